@@ -1,0 +1,170 @@
+"""Every input of a calculation against the glossary: type, range, length, all faults at once."""
+
+from __future__ import annotations
+
+import math
+import types
+from collections.abc import Callable
+from dataclasses import fields, is_dataclass
+from datetime import date
+from functools import cache
+from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
+
+from .errors import FaultList
+from .glossary import Day, Entry, Items, Number, Text, lookup
+
+__all__ = ["Point", "check", "field_entry"]
+
+Point = tuple[float, float]
+"""x and y [m]."""
+
+Checker = Callable[[Any, str, FaultList], None]
+
+
+def check(inputs: Any) -> None:
+    """Raise ``InputError`` unless every field of the dataclass ``inputs`` is of its type and in its range.
+
+    Pointers are relative to ``inputs``. Relations between fields are the calculation's own business.
+    """
+    faults = FaultList()
+    _record_checker(type(inputs))(inputs, "", faults)
+    faults.raise_if_any()
+
+
+def field_entry(owner: type, name: str) -> str:
+    """The glossary name of a dataclass field."""
+    for item in fields(owner):
+        if item.name == name:
+            return str(item.metadata.get("glossary", name))
+    raise KeyError(name)
+
+
+@cache
+def _record_checker(owner: type) -> Checker:
+    hints = get_type_hints(owner)
+    plan = [
+        (item.name, f"/{item.name}", _checker(hints[item.name], lookup(field_entry(owner, item.name))))
+        for item in fields(owner)
+    ]
+
+    def check_record(value: Any, pointer: str, faults: FaultList) -> None:
+        if not isinstance(value, owner):
+            faults.add(pointer, "type", f"must be a {owner.__name__}")
+            return
+        for name, step, checker in plan:
+            checker(getattr(value, name), pointer + step, faults)
+
+    return check_record
+
+
+def _checker(hint: Any, entry: Entry) -> Checker:
+    origin = get_origin(hint)
+    if origin in (Union, types.UnionType):
+        inner = [arm for arm in get_args(hint) if arm is not type(None)]
+        return _optional(_checker(inner[0], entry))
+    if hint is Point:
+        return _point
+    if origin is tuple and isinstance(entry, Items):
+        return _sequence(get_args(hint)[0], entry)
+    if origin is Literal:
+        return _choice(get_args(hint))
+    if is_dataclass(hint):
+        return _record_checker(hint)  # type: ignore[arg-type]
+    if hint is bool:
+        return _flag
+    if hint is date and isinstance(entry, Day):
+        return _day(entry)
+    if hint is str and isinstance(entry, Text):
+        return _text(entry)
+    if hint in (int, float) and isinstance(entry, Number):
+        return _number(entry, whole=hint is int)
+    raise TypeError(f"no check for {hint} with {entry}")
+
+
+def _optional(inner: Checker) -> Checker:
+    def check_optional(value: Any, pointer: str, faults: FaultList) -> None:
+        if value is not None:
+            inner(value, pointer, faults)
+
+    return check_optional
+
+
+def _number(entry: Number, whole: bool) -> Checker:
+    low, high = entry.minimum, entry.maximum
+    kinds = (int,) if whole else (float, int)
+
+    def check_number(value: Any, pointer: str, faults: FaultList) -> None:
+        if not isinstance(value, kinds) or isinstance(value, bool) or not math.isfinite(value):
+            faults.add(pointer, "type", f"must be a finite {'whole ' if whole else ''}number [{entry.unit}]")
+        elif value < low:
+            faults.add(pointer, "too_small", f"must be at least {low:g} {entry.unit}", low)
+        elif value > high:
+            faults.add(pointer, "too_large", f"must be at most {high:g} {entry.unit}", high)
+
+    return check_number
+
+
+def _text(entry: Text) -> Checker:
+    def check_text(value: Any, pointer: str, faults: FaultList) -> None:
+        if not isinstance(value, str):
+            faults.add(pointer, "type", "must be text")
+        elif not entry.minimum_length <= len(value) <= entry.maximum_length:
+            faults.add(
+                pointer,
+                "text_length",
+                f"must have {entry.minimum_length} to {entry.maximum_length} characters",
+                entry.maximum_length,
+            )
+
+    return check_text
+
+
+def _day(entry: Day) -> Checker:
+    def check_day(value: Any, pointer: str, faults: FaultList) -> None:
+        if not isinstance(value, date):
+            faults.add(pointer, "type", "must be a calendar date")
+        elif not entry.first_year <= value.year <= entry.last_year:
+            faults.add(pointer, "date_range", f"must lie in {entry.first_year} to {entry.last_year}")
+
+    return check_day
+
+
+def _choice(words: tuple[Any, ...]) -> Checker:
+    def check_choice(value: Any, pointer: str, faults: FaultList) -> None:
+        if value not in words:
+            faults.add(pointer, "choice", "must be one of " + ", ".join(map(str, words)))
+
+    return check_choice
+
+
+def _flag(value: Any, pointer: str, faults: FaultList) -> None:
+    if not isinstance(value, bool):
+        faults.add(pointer, "type", "must be true or false")
+
+
+def _sequence(member: Any, entry: Items) -> Checker:
+    inner = _checker(member, lookup(entry.of) if entry.of else entry)
+
+    def check_sequence(value: Any, pointer: str, faults: FaultList) -> None:
+        if not isinstance(value, tuple | list):
+            faults.add(pointer, "type", "must be a list")
+        elif len(value) < entry.minimum:
+            faults.add(pointer, "too_few", f"must have at least {entry.minimum} items", entry.minimum)
+        elif len(value) > entry.maximum:
+            faults.add(pointer, "too_many", f"must have at most {entry.maximum} items", entry.maximum)
+        else:
+            for index, item in enumerate(value):
+                inner(item, f"{pointer}/{index}", faults)
+
+    return check_sequence
+
+
+_coordinate = _number(Number("m", -2e6, 2e6, "Coordinate"), whole=False)
+
+
+def _point(value: Any, pointer: str, faults: FaultList) -> None:
+    if not isinstance(value, tuple | list) or len(value) != 2:
+        faults.add(pointer, "type", "must be a point [x, y] in metres")
+        return
+    _coordinate(value[0], f"{pointer}/0", faults)
+    _coordinate(value[1], f"{pointer}/1", faults)

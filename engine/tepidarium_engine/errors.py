@@ -1,0 +1,54 @@
+"""What cannot be computed: one exception that carries every fault with a pointer to its field."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+__all__ = ["Fault", "FaultList", "InputError"]
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """One thing wrong with an input.
+
+    ``pointer`` is an RFC 6901 JSON pointer into the inputs, ``code`` a stable lower_snake_case word,
+    ``limit`` the bound that was missed, in the unit of the field.
+    """
+
+    pointer: str
+    code: str
+    detail: str
+    limit: float | None = None
+
+
+class InputError(ValueError):
+    """The inputs cannot be computed. ``faults`` holds at least one fault."""
+
+    def __init__(self, *faults: Fault) -> None:
+        self.faults = faults
+        super().__init__("; ".join(f"{fault.pointer or '/'}: {fault.detail}" for fault in faults))
+
+    def __reduce__(self) -> tuple[type[InputError], tuple[Fault, ...]]:
+        return type(self), self.faults
+
+
+class FaultList:
+    """Collects faults so that a caller learns all of them at once."""
+
+    def __init__(self) -> None:
+        self.faults: list[Fault] = []
+
+    def add(self, pointer: str, code: str, detail: str, limit: float | None = None) -> None:
+        self.faults.append(Fault(pointer, code, detail, limit))
+
+    def require(
+        self, holds: bool, pointer: str, code: str, detail: str, limit: float | None = None
+    ) -> bool:
+        """Note a fault unless ``holds``; returns ``holds``."""
+        if not holds:
+            self.add(pointer, code, detail, limit)
+        return holds
+
+    def raise_if_any(self) -> None:
+        if self.faults:
+            raise InputError(*self.faults)

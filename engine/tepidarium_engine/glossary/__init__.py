@@ -1,0 +1,39 @@
+"""One glossary for every field name of the engine: unit, range and meaning.
+
+The engine checks inputs against it, the service derives its schemas and its list of limits from it. A field
+without an entry cannot be part of a calculation, so no number goes without unit and bounds.
+"""
+
+from __future__ import annotations
+
+from types import MappingProxyType
+
+from .building import BUILDING
+from .entries import Day, Entry, Items, Number, Text, Word, named
+from .geometry import GEOMETRY
+from .practice import PRACTICE
+from .thermal import THERMAL
+from .water import WATER
+
+__all__ = ["GLOSSARY", "Day", "Entry", "Items", "Number", "Text", "Word", "lookup", "named"]
+
+
+def _merged(*parts: dict[str, Entry]) -> dict[str, Entry]:
+    merged: dict[str, Entry] = {}
+    for part in parts:
+        for name, entry in part.items():
+            if name in merged:
+                raise ValueError(f"{name} stands twice in the glossary")
+            merged[name] = entry
+    return merged
+
+
+GLOSSARY = MappingProxyType(_merged(THERMAL, WATER, GEOMETRY, PRACTICE, BUILDING))
+
+
+def lookup(name: str) -> Entry:
+    """The entry of a field name; ``KeyError`` names what is missing."""
+    try:
+        return GLOSSARY[name]
+    except KeyError:
+        raise KeyError(f"the field {name!r} has no glossary entry (unit, range, meaning)") from None
