@@ -1,0 +1,1 @@
+"""Heat through the floor: EN 1264-2 and EN 1264-3."""
