@@ -1,0 +1,223 @@
+"""Curing plan of a heated screed: thickness, dates, first heat-up, drying and readiness for the covering.
+
+Sources: EN 1264-4 (curing, initial heating), DIN 18560-2 (thickness, temperature at the pipes), EN 13813
+(binders and classes), BS 8203 and the interface guides of the covering trades (moisture). For cement and
+calcium sulphate screeds over pipe fixed on insulation; mastic asphalt is not covered.
+"""
+
+from __future__ import annotations
+
+import datetime
+from dataclasses import dataclass, replace
+
+from .checking import check
+from .errors import FaultList
+from .glossary import named
+from .practice.cautions import curing_cautions
+from .practice.coverings import (
+    SURFACE_TEMPERATURE_LIMITS,
+    Covering,
+    MoistureLimit,
+    moisture_limit,
+    moisture_test_points,
+)
+from .practice.curing_findings import curing_findings
+from .practice.curing_stages import CuringStage, ProgrammeDay, schedule
+from .practice.curing_workings import curing_workings
+from .practice.heat_up import STANDARD_START, MakerRules, RuleSet, heat_up_rule
+from .practice.screed import (
+    BINDER_TEMPERATURE_LIMIT,
+    LOAD_COLUMNS,
+    SCREED_DENSITY,
+    Binder,
+    FlexuralClass,
+    drying_days,
+    least_cover,
+    load_column,
+    nominal_thickness,
+)
+from .results import Caution, Finding, Working
+
+__all__ = [
+    "CuringPlanInputs",
+    "CuringPlanResult",
+    "CuringStage",
+    "MakerRules",
+    "MoistureLimit",
+    "ProgrammeDay",
+    "calculate",
+    "workings",
+]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CuringPlanInputs:
+    """A heated screed and the day of its pour.
+
+    ``thickness`` [m] counts from the insulation to the surface, pipe included. ``start_temperature``
+    [degC] None: 25 degC, or the maximum supply temperature if that is lower. ``concentrated_load`` [N]
+    stays 0 where only the load per area is demanded. ``lowest_air_temperature`` [degC] is that at the
+    floor until handover.
+    """
+
+    binder: Binder
+    thickness: float = named("screed_thickness")
+    pour_date: datetime.date
+    maximum_supply_temperature: float
+    covering: Covering
+    flexural_class: FlexuralClass = "F4"
+    pipe_outside_diameter: float = named("outside_diameter", 0.016)
+    imposed_load: float = 2000.0
+    concentrated_load: float = 0.0
+    insulation_compressibility: float = 0.005
+    rule_set: RuleSet = "standard"
+    maker_rules: MakerRules | None = None
+    start_temperature: float | None = None
+    maturity_heating: bool = False
+    planned_heating_date: datetime.date | None = None
+    planned_covering_date: datetime.date | None = None
+    lowest_air_temperature: float | None = None
+    room_areas: tuple[float, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class CuringPlanResult:
+    """Thicknesses [m], temperatures [degC], mass [kg/m2] and dates of the plan.
+
+    ``nominal_thickness`` is that of the table for the load; ``minimum_screed_cover`` the most that any
+    rule asks over the pipe; ``minimum_thickness`` that plus the pipe. ``earliest_covering`` is for
+    planning: only a moisture measurement releases the floor. ``highest_supply_temperature`` is the
+    design's maximum, or the screed's limit if that is lower (then a finding says so).
+    """
+
+    earliest_heating: datetime.date
+    earliest_covering: datetime.date
+    stages: tuple[CuringStage, ...]
+    daily_programme: tuple[ProgrammeDay, ...]
+    screed_cover: float
+    nominal_thickness: float
+    minimum_screed_cover: float
+    minimum_thickness: float
+    screed_mass: float
+    highest_supply_temperature: float
+    binder_temperature_limit: float
+    surface_temperature_limit: float
+    drying_days: int
+    moisture_limit: MoistureLimit
+    test_points: tuple[int, ...]
+    findings: tuple[Finding, ...]
+    cautions: tuple[Caution, ...]
+
+
+def _check_relations(inputs: CuringPlanInputs) -> None:
+    faults = FaultList()
+    faults.require(
+        inputs.thickness > inputs.pipe_outside_diameter,
+        "/thickness",
+        "thinner_than_pipe",
+        f"the screed must be thicker than the pipe of {inputs.pipe_outside_diameter:g} m",
+        inputs.pipe_outside_diameter,
+    )
+    maker = inputs.maker_rules
+    if inputs.rule_set == "maker":
+        faults.require(
+            maker is not None, "/maker_rules", "missing", "the rule set maker needs the maker's values"
+        )
+    else:
+        faults.require(
+            maker is None,
+            "/maker_rules",
+            "contradiction",
+            f"the rule set {inputs.rule_set} does not use them",
+        )
+    if maker is not None:
+        faults.require(
+            maker.curing_days <= maker.earliest_heating_days,
+            "/maker_rules/curing_days",
+            "longer_than_waiting",
+            "curing must be over when heating may start",
+            float(maker.earliest_heating_days),
+        )
+    highest = min(inputs.maximum_supply_temperature, BINDER_TEMPERATURE_LIMIT[inputs.binder])
+    faults.require(
+        inputs.start_temperature is None or inputs.start_temperature <= highest,
+        "/start_temperature",
+        "above_maximum",
+        f"the start temperature must not exceed the highest supply temperature of {highest:g} degC",
+        highest,
+    )
+    for name in ("planned_heating_date", "planned_covering_date"):
+        planned: datetime.date | None = getattr(inputs, name)
+        faults.require(
+            planned is None or 0 <= (planned - inputs.pour_date).days <= _LONGEST_PLAN,
+            f"/{name}",
+            "outside_plan",
+            f"must lie in the {_LONGEST_PLAN} days after the pour",
+            float(_LONGEST_PLAN),
+        )
+    faults.raise_if_any()
+
+
+_LONGEST_PLAN = 1000
+
+
+def calculate(inputs: CuringPlanInputs) -> CuringPlanResult:
+    """The dated plan of a heated screed; see ``CuringPlanInputs`` and ``CuringPlanResult`` for units.
+
+    Raises ``InputError`` for a screed thinner than the pipe, a start above the highest supply temperature, a
+    maker's rule set without its values, or a planned date before the pour. Sources as in the module.
+    """
+    check(inputs)
+    _check_relations(inputs)
+    binder, thickness, pour_date = inputs.binder, inputs.thickness, inputs.pour_date
+    rule = heat_up_rule(inputs.rule_set, binder, inputs.maker_rules)
+    heating_day = rule.earliest_heating_days
+    if inputs.planned_heating_date is not None:
+        heating_day = max(heating_day, (inputs.planned_heating_date - pour_date).days)
+    highest = min(inputs.maximum_supply_temperature, BINDER_TEMPERATURE_LIMIT[binder])
+    start = min(STANDARD_START[1], highest) if inputs.start_temperature is None else inputs.start_temperature
+    drying = drying_days(binder, thickness)
+    plan = schedule(
+        binder=binder,
+        thickness=thickness,
+        pour_date=pour_date,
+        rule=rule,
+        heating_day=heating_day,
+        start_temperature=start,
+        highest_supply_temperature=highest,
+        drying_days=drying,
+        maturity_heating=inputs.maturity_heating,
+    )
+    column = load_column(inputs.imposed_load, inputs.concentrated_load)
+    nominal = nominal_thickness(
+        binder,
+        inputs.flexural_class,
+        len(LOAD_COLUMNS) - 1 if column is None else column,
+        inputs.insulation_compressibility,
+    )
+    cover = least_cover(binder, inputs.flexural_class, nominal)
+    bare = CuringPlanResult(
+        earliest_heating=pour_date + datetime.timedelta(rule.earliest_heating_days),
+        earliest_covering=plan.stages[-1].start_date,
+        stages=plan.stages,
+        daily_programme=plan.daily_programme,
+        screed_cover=thickness - inputs.pipe_outside_diameter,
+        nominal_thickness=nominal,
+        minimum_screed_cover=cover,
+        minimum_thickness=cover + inputs.pipe_outside_diameter,
+        screed_mass=thickness * SCREED_DENSITY,
+        highest_supply_temperature=highest,
+        binder_temperature_limit=BINDER_TEMPERATURE_LIMIT[binder],
+        surface_temperature_limit=SURFACE_TEMPERATURE_LIMITS[inputs.covering][0],
+        drying_days=drying,
+        moisture_limit=moisture_limit(binder, inputs.covering),
+        test_points=tuple(map(moisture_test_points, inputs.room_areas)),
+        findings=(),
+        cautions=curing_cautions(binder, thickness * SCREED_DENSITY, inputs.lowest_air_temperature),
+    )
+    return replace(bare, findings=curing_findings(inputs, bare, rule))
+
+
+def workings(inputs: CuringPlanInputs, result: CuringPlanResult) -> tuple[Working, ...]:
+    """The chain of thicknesses, days and temperatures that leads to ``result``."""
+    return curing_workings(inputs, result)

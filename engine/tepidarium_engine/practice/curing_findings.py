@@ -1,0 +1,279 @@
+"""What a curing plan should be looked at for before the screed is poured."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from ..results import Finding
+from .coverings import COVERING_NAMES, SURFACE_TEMPERATURE_LIMITS
+from .heat_up import STANDARD_START, STEADY_RISE, USUAL_START, HeatUpRule, heat_up_rule
+from .screed import (
+    BINDER_NAMES,
+    COMPRESSIBILITY_LIMITS,
+    LOAD_COLUMNS,
+    USUAL_THICKNESS,
+    compressibility_limit,
+    load_column,
+)
+
+if TYPE_CHECKING:
+    from ..curing_plan import CuringPlanInputs, CuringPlanResult
+
+__all__ = ["curing_findings"]
+
+_PRACTICE = "common practice, no source"
+_DIN = "DIN 18560-2, nominal thickness of floating screeds"
+_EN = "EN 1264-4"
+_CURING_TEMPERATURE = 5.0
+_FREEZING = 0.0
+_COLD_MONTHS = (11, 12, 1, 2, 3)
+_ROUND_OFF = 1e-9
+
+
+def curing_findings(
+    inputs: CuringPlanInputs, result: CuringPlanResult, rule: HeatUpRule
+) -> tuple[Finding, ...]:
+    """All findings, in the order of the work."""
+    return (
+        *_thickness(inputs, result),
+        *_load(inputs),
+        *_cold(inputs),
+        *_temperatures(inputs, result, rule),
+        *_maker(inputs, rule),
+        *_dates(inputs, result),
+        *_covering(inputs, result),
+    )
+
+
+def _thickness(inputs: CuringPlanInputs, result: CuringPlanResult) -> Iterator[Finding]:
+    thickness, least = inputs.thickness, result.minimum_thickness
+    low, high = USUAL_THICKNESS
+    if thickness < least - _ROUND_OFF:
+        yield Finding(
+            "screed_too_thin",
+            "violation",
+            "/thickness",
+            f"{thickness * 1000.0:.0f} mm do not carry the load over the pipe: at least "
+            f"{least * 1000.0:.0f} mm for {BINDER_NAMES[inputs.binder]} of class {inputs.flexural_class}",
+            thickness,
+            least,
+            "DIN 18560-2, heated floating screeds",
+        )
+    if not low - _ROUND_OFF <= thickness <= high + _ROUND_OFF:
+        thick = thickness > high
+        effect = (
+            "reacts more slowly, weighs more and dries longer" if thick else "leaves little over the pipe"
+        )
+        yield Finding(
+            "unusual_thickness",
+            "note",
+            "/thickness",
+            f"screed over pipe is usually {low * 1000.0:.0f} to {high * 1000.0:.0f} mm thick; this one "
+            f"{effect}",
+            thickness,
+            high if thick else low,
+            _PRACTICE,
+        )
+    if inputs.binder == "cement" and inputs.flexural_class == "F7":
+        yield Finding(
+            "class_without_gain",
+            "note",
+            "/flexural_class",
+            "cement screed above F5 may not be laid thinner: more cement shrinks and curls more; F5 is used",
+            source=_DIN,
+        )
+
+
+def _load(inputs: CuringPlanInputs) -> Iterator[Finding]:
+    column = load_column(inputs.imposed_load, inputs.concentrated_load)
+    if column is None:
+        by_area = inputs.imposed_load > LOAD_COLUMNS[-1][0]
+        yield Finding(
+            "load_outside_table",
+            "violation",
+            "/imposed_load" if by_area else "/concentrated_load",
+            "the load is beyond the tables: the thickness shown is that of their last column and too "
+            "small; a structural engineer must size this screed",
+            inputs.imposed_load if by_area else inputs.concentrated_load,
+            LOAD_COLUMNS[-1][0 if by_area else 1],
+            _DIN,
+        )
+        column = len(LOAD_COLUMNS) - 1
+    compressibility, limit = inputs.insulation_compressibility, compressibility_limit(column)
+    if compressibility > limit + _ROUND_OFF:
+        yield Finding(
+            "insulation_too_soft",
+            "violation",
+            "/insulation_compressibility",
+            "the insulation gives way too far under this load for any thickness in the tables",
+            compressibility,
+            limit,
+            _DIN,
+        )
+    elif compressibility > COMPRESSIBILITY_LIMITS[column] + _ROUND_OFF:
+        yield Finding(
+            "thickened_for_soft_insulation",
+            "note",
+            "/insulation_compressibility",
+            "5 mm more screed are asked for over insulation this soft",
+            compressibility,
+            COMPRESSIBILITY_LIMITS[column],
+            _DIN,
+        )
+
+
+def _cold(inputs: CuringPlanInputs) -> Iterator[Finding]:
+    coldest = inputs.lowest_air_temperature
+    if coldest is None:
+        if inputs.pour_date.month in _COLD_MONTHS:
+            yield Finding(
+                "pour_in_cold_season",
+                "note",
+                "/pour_date",
+                "in the northern winter the building must be closed and kept at 5 °C or more; give "
+                "lowest_air_temperature to have it checked",
+                source=_PRACTICE,
+            )
+        return
+    if coldest < _CURING_TEMPERATURE:
+        yield Finding(
+            "too_cold_to_cure",
+            "violation",
+            "/lowest_air_temperature",
+            "screed and room must stay at 5 °C or more while pouring and curing: heat the building by "
+            "other means; through the floor only 15 to 20 °C supply, and only to keep frost off",
+            coldest,
+            _CURING_TEMPERATURE,
+            f"{_EN} (5 °C, 3 days); frost supply: {_PRACTICE}",
+        )
+    if coldest < _FREEZING:
+        yield Finding(
+            "antifreeze_needed",
+            "warning",
+            "/lowest_air_temperature",
+            "filled loops can freeze: use antifreeze for this temperature, keep the building warm, or blow "
+            "the loops out",
+            coldest,
+            _FREEZING,
+            _PRACTICE,
+        )
+
+
+def _temperatures(inputs: CuringPlanInputs, result: CuringPlanResult, rule: HeatUpRule) -> Iterator[Finding]:
+    if inputs.maximum_supply_temperature > result.binder_temperature_limit:
+        yield Finding(
+            "supply_above_screed_limit",
+            "violation",
+            "/maximum_supply_temperature",
+            "hotter than the screed stands: the programme stops at the screed's limit, and the design must "
+            "be brought down to it",
+            inputs.maximum_supply_temperature,
+            result.binder_temperature_limit,
+            "DIN 18560-2, temperature at the pipes",
+        )
+    start = result.daily_programme[0].supply_temperature
+    if inputs.start_temperature is not None and not STANDARD_START[0] <= start <= STANDARD_START[1]:
+        cold = start < STANDARD_START[0]
+        yield Finding(
+            "start_outside_standard",
+            "warning" if start > USUAL_START[1] else "note",
+            "/start_temperature",
+            "the first heating starts at 20 to 25 °C by the standard, 25 to 30 °C at the lowest setting of "
+            "many mixing sets",
+            start,
+            STANDARD_START[0 if cold else 1],
+            f"{_EN}, initial heating; 25 to 30 °C: {_PRACTICE}",
+        )
+    rise = max(
+        (
+            after.supply_temperature - before.supply_temperature
+            for before, after in zip(result.daily_programme, result.daily_programme[1:], strict=False)
+            if (after.date - before.date).days == 1
+        ),
+        default=0.0,
+    )
+    if rise > STEADY_RISE + _ROUND_OFF:
+        yield Finding(
+            "rise_over_more_than_a_day",
+            "note",
+            "/maker_rules/temperature_step" if inputs.maker_rules else "/rule_set",
+            "let the water warm by no more than about 0.5 K an hour; the days at the highest temperature "
+            "count from when it is reached",
+            rise,
+            STEADY_RISE,
+            _PRACTICE,
+        )
+
+
+def _maker(inputs: CuringPlanInputs, rule: HeatUpRule) -> Iterator[Finding]:
+    if inputs.maker_rules is None:
+        return
+    standard = heat_up_rule("standard", inputs.binder, None)
+    if rule.earliest_heating_days < standard.earliest_heating_days:
+        yield Finding(
+            "heating_earlier_than_standard",
+            "warning",
+            "/maker_rules/earliest_heating_days",
+            "earlier than the standard: only with the maker's written word for this very screed, never to "
+            "dry it",
+            float(rule.earliest_heating_days),
+            float(standard.earliest_heating_days),
+            standard.source,
+        )
+    for name, severity in (("curing_days", "warning"), ("start_days", "note"), ("hold_days", "note")):
+        value, limit = float(getattr(rule, name)), float(getattr(standard, name))
+        if value < limit:
+            yield Finding(
+                "shorter_than_standard",
+                "warning" if severity == "warning" else "note",
+                f"/maker_rules/{name}",
+                "shorter than the standard asks: keep the maker's sheet with the records",
+                value,
+                limit,
+                standard.source,
+            )
+
+
+def _dates(inputs: CuringPlanInputs, result: CuringPlanResult) -> Iterator[Finding]:
+    wishes = (
+        ("planned_heating_date", result.earliest_heating, "heating_too_early", "heating starts"),
+        ("planned_covering_date", result.earliest_covering, "covering_too_early", "the covering can be laid"),
+    )
+    for name, earliest, code, what in wishes:
+        planned = getattr(inputs, name)
+        if planned is not None and planned < earliest:
+            yield Finding(
+                code,
+                "warning",
+                f"/{name}",
+                f"too early by {(earliest - planned).days} days: {what} on {earliest.isoformat()} at the "
+                "earliest, and heat does not shorten the wait",
+                float((planned - inputs.pour_date).days),
+                float((earliest - inputs.pour_date).days),
+                "the dates of this plan",
+            )
+    if any(stage.stage == "drying" for stage in result.stages):
+        yield Finding(
+            "drying_decides",
+            "note",
+            "/thickness",
+            f"the covering waits for the screed to dry ({result.drying_days} days after curing), not for "
+            "the heating",
+            float(result.drying_days),
+            source="BS 8203 and BS 8204 series, drying time by thickness",
+        )
+
+
+def _covering(inputs: CuringPlanInputs, result: CuringPlanResult) -> Iterator[Finding]:
+    limit, source = SURFACE_TEMPERATURE_LIMITS[inputs.covering]
+    if limit < SURFACE_TEMPERATURE_LIMITS["ceramic"][0]:
+        yield Finding(
+            "covering_limits_surface",
+            "note",
+            "/covering",
+            f"{COVERING_NAMES[inputs.covering]} must not get warmer than {limit:.0f} °C on the surface: "
+            "check the heat output with that limit, and hold it during the first heating after laying",
+            limit=limit,
+            source=source,
+        )
