@@ -15,7 +15,9 @@ GEOMETRY: dict[str, Entry] = {
     "tail_length": Number(
         "m", 0.0, 200.0, "One way from the manifold to the field; counted twice, for flow and return"
     ),
-    "tails_length": Number("m", 0.0, 400.0, "Both ways between manifold and field, flow and return together"),
+    "both_tails_length": Number(
+        "m", 0.0, 400.0, "Both ways between manifold and field, flow and return together"
+    ),
     "maximum_circuit_length": Number("m", 5.0, 500.0, "Longest permitted circuit, tails included"),
     "wall_clearance": Number(
         "m", 0.02, 1.0, "Distance of the outermost pipe's centre line from walls and voids"

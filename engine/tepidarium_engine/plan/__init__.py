@@ -1,0 +1,1 @@
+"""Geometry of rooms and of the pipe in plan."""
