@@ -15,7 +15,7 @@ from .checking import Point, check
 from .errors import FaultList
 from .glossary import named
 from .pipe import Pipe, check_pipe
-from .plan.lengths import LengthRule, circuit_length_rule, fixing_count, laid_diameter
+from .plan.lengths import circuit_length_rule, fixing_count, laid_diameter
 from .plan.loop_findings import CHIMNEY_DISTANCE, loop_finding
 from .plan.polygons import interior_width, room_outline, served_area
 from .results import Caution, Finding, Working

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from ._base import Calculation
+from .loop_length import LOOP_LENGTH
 
 __all__ = ["CALCULATIONS", "Calculation"]
 
-CALCULATIONS: tuple[Calculation, ...] = ()
+CALCULATIONS: tuple[Calculation, ...] = (LOOP_LENGTH,)
