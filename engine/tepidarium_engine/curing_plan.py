@@ -8,7 +8,7 @@ calcium sulphate screeds over pipe fixed on insulation; mastic asphalt is not co
 from __future__ import annotations
 
 import datetime
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from .checking import check
 from .errors import FaultList
@@ -22,9 +22,9 @@ from .practice.coverings import (
     moisture_test_points,
 )
 from .practice.curing_findings import curing_findings
-from .practice.curing_stages import CuringStage, ProgrammeDay, schedule
+from .practice.curing_stages import CuringStage, ProgrammeDay, Schedule, schedule
 from .practice.curing_workings import curing_workings
-from .practice.heat_up import STANDARD_START, MakerRules, RuleSet, heat_up_rule
+from .practice.heat_up import STANDARD_START, HeatUpRule, MakerRules, RuleSet, heat_up_rule
 from .practice.screed import (
     BINDER_TEMPERATURE_LIMIT,
     LOAD_COLUMNS,
@@ -109,6 +109,9 @@ class CuringPlanResult:
     cautions: tuple[Caution, ...]
 
 
+_LONGEST_PLAN = 1000
+
+
 def _check_relations(inputs: CuringPlanInputs) -> None:
     faults = FaultList()
     faults.require(
@@ -118,27 +121,7 @@ def _check_relations(inputs: CuringPlanInputs) -> None:
         f"the screed must be thicker than the pipe of {inputs.pipe_outside_diameter:g} m",
         inputs.pipe_outside_diameter,
     )
-    maker = inputs.maker_rules
-    if inputs.rule_set == "maker":
-        faults.require(
-            maker is not None, "/maker_rules", "missing", "the rule set maker needs the maker's values"
-        )
-    else:
-        faults.require(
-            maker is None,
-            "/maker_rules",
-            "contradiction",
-            f"the rule set {inputs.rule_set} does not use them",
-        )
-    if maker is not None:
-        faults.require(
-            maker.curing_days <= maker.earliest_heating_days,
-            "/maker_rules/curing_days",
-            "longer_than_waiting",
-            "curing must be over when heating may start",
-            float(maker.earliest_heating_days),
-        )
-    highest = min(inputs.maximum_supply_temperature, BINDER_TEMPERATURE_LIMIT[inputs.binder])
+    highest = _highest_supply_temperature(inputs)
     faults.require(
         inputs.start_temperature is None or inputs.start_temperature <= highest,
         "/start_temperature",
@@ -146,6 +129,7 @@ def _check_relations(inputs: CuringPlanInputs) -> None:
         f"the start temperature must not exceed the highest supply temperature of {highest:g} degC",
         highest,
     )
+    _check_maker(inputs, faults)
     for name in ("planned_heating_date", "planned_covering_date"):
         planned: datetime.date | None = getattr(inputs, name)
         faults.require(
@@ -158,64 +142,100 @@ def _check_relations(inputs: CuringPlanInputs) -> None:
     faults.raise_if_any()
 
 
-_LONGEST_PLAN = 1000
+def _check_maker(inputs: CuringPlanInputs, faults: FaultList) -> None:
+    maker = inputs.maker_rules
+    if maker is None:
+        faults.require(
+            inputs.rule_set != "maker",
+            "/maker_rules",
+            "missing",
+            "the rule set maker needs the values of the maker's sheet",
+        )
+        return
+    faults.require(
+        inputs.rule_set == "maker",
+        "/maker_rules",
+        "contradiction",
+        f"the rule set {inputs.rule_set} does not use a maker's values",
+    )
+    faults.require(
+        maker.curing_days <= maker.earliest_heating_days,
+        "/maker_rules/curing_days",
+        "longer_than_waiting",
+        "curing must be over when heating may start",
+        float(maker.earliest_heating_days),
+    )
+
+
+def _highest_supply_temperature(inputs: CuringPlanInputs) -> float:
+    return min(inputs.maximum_supply_temperature, BINDER_TEMPERATURE_LIMIT[inputs.binder])
+
+
+def _thicknesses(inputs: CuringPlanInputs) -> tuple[float, float]:
+    """Nominal thickness for the load and least cover over the pipe [m]; beyond the tables, their last column."""
+    column = load_column(inputs.imposed_load, inputs.concentrated_load)
+    nominal = nominal_thickness(
+        inputs.binder,
+        inputs.flexural_class,
+        len(LOAD_COLUMNS) - 1 if column is None else column,
+        inputs.insulation_compressibility,
+    )
+    return nominal, least_cover(inputs.binder, inputs.flexural_class, nominal)
+
+
+def _schedule(inputs: CuringPlanInputs, rule: HeatUpRule, highest: float, drying: int) -> Schedule:
+    heating_day = rule.earliest_heating_days
+    if inputs.planned_heating_date is not None:
+        heating_day = max(heating_day, (inputs.planned_heating_date - inputs.pour_date).days)
+    start = inputs.start_temperature
+    return schedule(
+        binder=inputs.binder,
+        thickness=inputs.thickness,
+        pour_date=inputs.pour_date,
+        rule=rule,
+        heating_day=heating_day,
+        start_temperature=min(STANDARD_START[1], highest) if start is None else start,
+        highest_supply_temperature=highest,
+        drying_days=drying,
+        maturity_heating=inputs.maturity_heating,
+    )
 
 
 def calculate(inputs: CuringPlanInputs) -> CuringPlanResult:
-    """The dated plan of a heated screed; see ``CuringPlanInputs`` and ``CuringPlanResult`` for units.
+    """The dated plan of a heated screed; units as in ``CuringPlanInputs`` and ``CuringPlanResult``.
 
     Raises ``InputError`` for a screed thinner than the pipe, a start above the highest supply temperature, a
     maker's rule set without its values, or a planned date before the pour. Sources as in the module.
     """
     check(inputs)
     _check_relations(inputs)
-    binder, thickness, pour_date = inputs.binder, inputs.thickness, inputs.pour_date
+    binder, thickness, covering = inputs.binder, inputs.thickness, inputs.covering
     rule = heat_up_rule(inputs.rule_set, binder, inputs.maker_rules)
-    heating_day = rule.earliest_heating_days
-    if inputs.planned_heating_date is not None:
-        heating_day = max(heating_day, (inputs.planned_heating_date - pour_date).days)
-    highest = min(inputs.maximum_supply_temperature, BINDER_TEMPERATURE_LIMIT[binder])
-    start = min(STANDARD_START[1], highest) if inputs.start_temperature is None else inputs.start_temperature
+    highest = _highest_supply_temperature(inputs)
     drying = drying_days(binder, thickness)
-    plan = schedule(
-        binder=binder,
-        thickness=thickness,
-        pour_date=pour_date,
-        rule=rule,
-        heating_day=heating_day,
-        start_temperature=start,
-        highest_supply_temperature=highest,
-        drying_days=drying,
-        maturity_heating=inputs.maturity_heating,
-    )
-    column = load_column(inputs.imposed_load, inputs.concentrated_load)
-    nominal = nominal_thickness(
-        binder,
-        inputs.flexural_class,
-        len(LOAD_COLUMNS) - 1 if column is None else column,
-        inputs.insulation_compressibility,
-    )
-    cover = least_cover(binder, inputs.flexural_class, nominal)
-    bare = CuringPlanResult(
-        earliest_heating=pour_date + datetime.timedelta(rule.earliest_heating_days),
+    plan = _schedule(inputs, rule, highest, drying)
+    nominal, least = _thicknesses(inputs)
+    least_thickness = least + inputs.pipe_outside_diameter
+    mass = thickness * SCREED_DENSITY
+    return CuringPlanResult(
+        earliest_heating=inputs.pour_date + datetime.timedelta(rule.earliest_heating_days),
         earliest_covering=plan.stages[-1].start_date,
         stages=plan.stages,
         daily_programme=plan.daily_programme,
         screed_cover=thickness - inputs.pipe_outside_diameter,
         nominal_thickness=nominal,
-        minimum_screed_cover=cover,
-        minimum_thickness=cover + inputs.pipe_outside_diameter,
-        screed_mass=thickness * SCREED_DENSITY,
+        minimum_screed_cover=least,
+        minimum_thickness=least_thickness,
+        screed_mass=mass,
         highest_supply_temperature=highest,
         binder_temperature_limit=BINDER_TEMPERATURE_LIMIT[binder],
-        surface_temperature_limit=SURFACE_TEMPERATURE_LIMITS[inputs.covering][0],
+        surface_temperature_limit=SURFACE_TEMPERATURE_LIMITS[covering][0],
         drying_days=drying,
-        moisture_limit=moisture_limit(binder, inputs.covering),
+        moisture_limit=moisture_limit(binder, covering),
         test_points=tuple(map(moisture_test_points, inputs.room_areas)),
-        findings=(),
-        cautions=curing_cautions(binder, thickness * SCREED_DENSITY, inputs.lowest_air_temperature),
+        findings=curing_findings(inputs, rule, plan, least_thickness, drying),
+        cautions=curing_cautions(binder, mass, inputs.lowest_air_temperature),
     )
-    return replace(bare, findings=curing_findings(inputs, bare, rule))
 
 
 def workings(inputs: CuringPlanInputs, result: CuringPlanResult) -> tuple[Working, ...]:

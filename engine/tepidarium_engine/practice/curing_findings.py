@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import timedelta
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from ..results import Finding
 from .coverings import COVERING_NAMES, SURFACE_TEMPERATURE_LIMITS
+from .curing_stages import Schedule
 from .heat_up import STANDARD_START, STEADY_RISE, USUAL_START, HeatUpRule, heat_up_rule
 from .screed import (
     BINDER_NAMES,
+    BINDER_TEMPERATURE_LIMIT,
     COMPRESSIBILITY_LIMITS,
     LOAD_COLUMNS,
     USUAL_THICKNESS,
@@ -18,7 +22,7 @@ from .screed import (
 )
 
 if TYPE_CHECKING:
-    from ..curing_plan import CuringPlanInputs, CuringPlanResult
+    from ..curing_plan import CuringPlanInputs
 
 __all__ = ["curing_findings"]
 
@@ -32,22 +36,22 @@ _ROUND_OFF = 1e-9
 
 
 def curing_findings(
-    inputs: CuringPlanInputs, result: CuringPlanResult, rule: HeatUpRule
+    inputs: CuringPlanInputs, rule: HeatUpRule, plan: Schedule, minimum_thickness: float, drying_days: int
 ) -> tuple[Finding, ...]:
     """All findings, in the order of the work."""
     return (
-        *_thickness(inputs, result),
+        *_thickness(inputs, minimum_thickness),
         *_load(inputs),
         *_cold(inputs),
-        *_temperatures(inputs, result, rule),
+        *_temperatures(inputs, plan),
         *_maker(inputs, rule),
-        *_dates(inputs, result),
-        *_covering(inputs, result),
+        *_dates(inputs, rule, plan, drying_days),
+        *_covering(inputs),
     )
 
 
-def _thickness(inputs: CuringPlanInputs, result: CuringPlanResult) -> Iterator[Finding]:
-    thickness, least = inputs.thickness, result.minimum_thickness
+def _thickness(inputs: CuringPlanInputs, least: float) -> Iterator[Finding]:
+    thickness = inputs.thickness
     low, high = USUAL_THICKNESS
     if thickness < least - _ROUND_OFF:
         yield Finding(
@@ -160,8 +164,9 @@ def _cold(inputs: CuringPlanInputs) -> Iterator[Finding]:
         )
 
 
-def _temperatures(inputs: CuringPlanInputs, result: CuringPlanResult, rule: HeatUpRule) -> Iterator[Finding]:
-    if inputs.maximum_supply_temperature > result.binder_temperature_limit:
+def _temperatures(inputs: CuringPlanInputs, plan: Schedule) -> Iterator[Finding]:
+    limit = BINDER_TEMPERATURE_LIMIT[inputs.binder]
+    if inputs.maximum_supply_temperature > limit:
         yield Finding(
             "supply_above_screed_limit",
             "violation",
@@ -169,10 +174,10 @@ def _temperatures(inputs: CuringPlanInputs, result: CuringPlanResult, rule: Heat
             "hotter than the screed stands: the programme stops at the screed's limit, and the design must "
             "be brought down to it",
             inputs.maximum_supply_temperature,
-            result.binder_temperature_limit,
+            limit,
             "DIN 18560-2, temperature at the pipes",
         )
-    start = result.daily_programme[0].supply_temperature
+    start = plan.daily_programme[0].supply_temperature
     if inputs.start_temperature is not None and not STANDARD_START[0] <= start <= STANDARD_START[1]:
         cold = start < STANDARD_START[0]
         yield Finding(
@@ -185,13 +190,13 @@ def _temperatures(inputs: CuringPlanInputs, result: CuringPlanResult, rule: Heat
             STANDARD_START[0 if cold else 1],
             f"{_EN}, initial heating; 25 to 30 °C: {_PRACTICE}",
         )
+    days = plan.daily_programme
     rise = max(
-        (
+        [
             after.supply_temperature - before.supply_temperature
-            for before, after in zip(result.daily_programme, result.daily_programme[1:], strict=False)
-            if (after.date - before.date).days == 1
-        ),
-        default=0.0,
+            for before, after in pairwise(days)
+            if after.day == before.day + 1
+        ]
     )
     if rise > STEADY_RISE + _ROUND_OFF:
         yield Finding(
@@ -235,10 +240,16 @@ def _maker(inputs: CuringPlanInputs, rule: HeatUpRule) -> Iterator[Finding]:
             )
 
 
-def _dates(inputs: CuringPlanInputs, result: CuringPlanResult) -> Iterator[Finding]:
+def _dates(inputs: CuringPlanInputs, rule: HeatUpRule, plan: Schedule, drying_days: int) -> Iterator[Finding]:
+    heating = inputs.pour_date + timedelta(rule.earliest_heating_days)
     wishes = (
-        ("planned_heating_date", result.earliest_heating, "heating_too_early", "heating starts"),
-        ("planned_covering_date", result.earliest_covering, "covering_too_early", "the covering can be laid"),
+        ("planned_heating_date", heating, "heating_too_early", "heating starts"),
+        (
+            "planned_covering_date",
+            plan.stages[-1].start_date,
+            "covering_too_early",
+            "the covering can be laid",
+        ),
     )
     for name, earliest, code, what in wishes:
         planned = getattr(inputs, name)
@@ -253,19 +264,19 @@ def _dates(inputs: CuringPlanInputs, result: CuringPlanResult) -> Iterator[Findi
                 float((earliest - inputs.pour_date).days),
                 "the dates of this plan",
             )
-    if any(stage.stage == "drying" for stage in result.stages):
+    if any(stage.stage == "drying" for stage in plan.stages):
         yield Finding(
             "drying_decides",
             "note",
             "/thickness",
-            f"the covering waits for the screed to dry ({result.drying_days} days after curing), not for "
+            f"the covering waits for the screed to dry ({drying_days} days after curing), not for "
             "the heating",
-            float(result.drying_days),
+            float(drying_days),
             source="BS 8203 and BS 8204 series, drying time by thickness",
         )
 
 
-def _covering(inputs: CuringPlanInputs, result: CuringPlanResult) -> Iterator[Finding]:
+def _covering(inputs: CuringPlanInputs) -> Iterator[Finding]:
     limit, source = SURFACE_TEMPERATURE_LIMITS[inputs.covering]
     if limit < SURFACE_TEMPERATURE_LIMITS["ceramic"][0]:
         yield Finding(
