@@ -13,12 +13,12 @@ LOOP_LENGTH = Calculation(
     operation_id="loop_length",
     summary="Pipe length and number of circuits from an area or an outline",
     description=(
-        "Gives the pipe for a floor at a spacing, divided into the least number of equally long circuits that "
-        "keep the permitted length. The way to and from the manifold counts as circuit length: `tail_length` in "
-        "the request is one way, in each circuit of the answer it is both ways together. With an `outline` the "
-        "length allows for the distance of the outermost pipe from walls and voids; with an `area` it is area "
-        "over spacing. Also answers the spacer between neighbouring pipes, the spacing at which a counterflow "
-        "is laid inwards, and the fixings."
+        "Gives the pipe for a floor at a spacing, divided into the least number of equally long circuits "
+        "that keep the permitted length. The way to and from the manifold counts as circuit length: "
+        "`tail_length` in the request is one way, in each circuit of the answer it is both ways together. "
+        "With an `outline` the length allows for the distance of the outermost pipe from walls and voids; "
+        "with an `area` it is area over spacing. Also answers the spacer between neighbouring pipes, the "
+        "spacing at which a counterflow is laid inwards, and the fixings."
     ),
     inputs=LoopLengthInputs,
     result=LoopLengthResult,
