@@ -172,7 +172,7 @@ def _highest_supply_temperature(inputs: CuringPlanInputs) -> float:
 
 
 def _thicknesses(inputs: CuringPlanInputs) -> tuple[float, float]:
-    """Nominal thickness for the load and least cover over the pipe [m]; beyond the tables, their last column."""
+    """Nominal thickness for the load and least cover over the pipe [m]; last column for heavier loads."""
     column = load_column(inputs.imposed_load, inputs.concentrated_load)
     nominal = nominal_thickness(
         inputs.binder,

@@ -40,9 +40,9 @@ PRACTICE: dict[str, Entry] = {
     "earliest_covering": Day(
         "First day to plan the covering for; only a moisture measurement releases the floor"
     ),
-    "day": Number("d", 0.0, 5000.0, "Days since the pour"),
-    "days": Number("d", 0.0, 5000.0, "Length in days of 24 hours"),
-    "drying_days": Number("d", 0.0, 5000.0, "Estimated drying time after curing, unheated; a planning value"),
+    "day": Number("d", 0, 5000, "Days since the pour"),
+    "days": Number("d", 0, 5000, "Length in days of 24 hours"),
+    "drying_days": Number("d", 0, 5000, "Estimated drying time after curing, unheated; a planning value"),
     # first heat-up
     "rule_set": Word(
         "Rules of the first heat-up: standard (EN 1264-4), cautious (longer wait, small steps) or maker "
@@ -51,11 +51,11 @@ PRACTICE: dict[str, Entry] = {
     "maker_rules": Word("The values of the screed maker's sheet; given if and only if rule_set is maker"),
     "maximum_supply_temperature": Number("degC", 20.0, 90.0, "Highest supply temperature of the design"),
     "start_temperature": Number("degC", 10.0, 60.0, "Supply temperature on the first days of heating"),
-    "earliest_heating_days": Number("d", 1.0, 120.0, "Days from the pour to the earliest heating"),
-    "curing_days": Number("d", 1.0, 60.0, "Days of curing: protected from drying, draught and frost"),
-    "start_days": Number("d", 1.0, 30.0, "Days at the start temperature"),
+    "earliest_heating_days": Number("d", 1, 120, "Days from the pour to the earliest heating"),
+    "curing_days": Number("d", 1, 60, "Days of curing: protected from drying, draught and frost"),
+    "start_days": Number("d", 1, 30, "Days at the start temperature"),
     "temperature_step": Number("K", 0.5, 40.0, "Largest rise of the supply temperature from day to day"),
-    "hold_days": Number("d", 1.0, 60.0, "Days at the highest supply temperature"),
+    "hold_days": Number("d", 1, 60, "Days at the highest supply temperature"),
     "cooling_step": Number("K", 0.5, 40.0, "Largest fall of the supply temperature from day to day"),
     "maturity_heating": Word("Whether a second heating period follows before the moisture test"),
     "lowest_air_temperature": Number(
@@ -76,5 +76,5 @@ PRACTICE: dict[str, Entry] = {
     "test_points": Items(
         "Moisture test points of each room, in the order of room_areas", 0, 500, of="test_point_count"
     ),
-    "test_point_count": Number("1", 0.0, 1000.0, "Number of moisture test points"),
+    "test_point_count": Number("1", 0, 1000, "Number of moisture test points"),
 }

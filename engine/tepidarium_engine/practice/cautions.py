@@ -45,7 +45,7 @@ _BINDER = {
 _BINDER["calcium_sulphate_flowing"] = _BINDER["calcium_sulphate"]
 _HOT_WATER = Caution(
     "first_heating_supervised",
-    "Supervise the first heating. Supply a temperature limiter that stops the pump when the mixing fails; "
+    "Supervise the first heating. Fit a temperature limiter that stops the pump when the mixing fails; "
     "loops and manifold get hot. Pumps and controls are connected by a competent electrician.",
 )
 _SURFACE = Caution(

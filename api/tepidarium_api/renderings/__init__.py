@@ -1,0 +1,1 @@
+"""Representations of results for people and their programs, beside JSON."""

@@ -1,0 +1,116 @@
+"""A curing plan as iCalendar (RFC 5545): an all-day event for each stage and each supply temperature."""
+
+from __future__ import annotations
+
+import uuid
+from collections.abc import Iterator
+from datetime import UTC, date, datetime, time, timedelta
+from itertools import groupby
+from typing import NamedTuple
+
+from icalendar import Calendar, Event
+from tepidarium_engine.curing_plan import CuringPlanInputs, CuringPlanResult, CuringStage, ProgrammeDay
+
+__all__ = ["curing_calendar"]
+
+_TITLES = {
+    "pour": "Pour the screed",
+    "curing": "Screed curing: protect it",
+    "waiting": "Screed hardening: heating off",
+    "first_heat_up": "First heat-up",
+    "maturity_heating": "Maturity heating",
+    "drying": "Screed drying",
+    "heating_off": "Heating off before the moisture test",
+    "moisture_test": "Moisture test",
+    "covering": "Earliest day for the covering",
+}
+_WITH_CAUTIONS = frozenset({"pour", "first_heat_up", "maturity_heating"})
+_BINDERS = {
+    "cement": "Cement screed (CT)",
+    "calcium_sulphate": "Calcium sulphate screed (CA)",
+    "calcium_sulphate_flowing": "Flowing calcium sulphate screed (CAF)",
+}
+_NAMESPACE = uuid.UUID("8b0e2a54-5c0f-5d7e-9a8e-6f0c4d1b7a39")
+
+
+class _Entry(NamedTuple):
+    """An all-day event until the day before ``end``; a moment in the plan takes its whole day."""
+
+    summary: str
+    start: date
+    end: date
+    description: str
+
+
+def curing_calendar(inputs: CuringPlanInputs, result: CuringPlanResult) -> bytes:
+    """The plan as ``text/calendar``. The same plan gives the same bytes: time stamps are those of the pour
+    and the identifiers follow from the inputs."""
+    calendar = Calendar()
+    calendar.add("prodid", "-//Tepidarium//Curing plan//EN")
+    calendar.add("version", "2.0")
+    calendar.add("calscale", "GREGORIAN")
+    calendar.add("name", f"Heated screed poured on {inputs.pour_date.isoformat()}")
+    plan = repr(inputs)
+    for entry in (*_stages(inputs, result), *_supply_temperatures(result)):
+        calendar.add_component(_event(entry, plan, inputs.pour_date))
+    return calendar.to_ical()
+
+
+def _event(entry: _Entry, plan: str, pour_date: date) -> Event:
+    event = Event()
+    event.add("uid", str(uuid.uuid5(_NAMESPACE, f"{plan}\n{entry.summary}\n{entry.start.isoformat()}")))
+    event.add("dtstamp", datetime.combine(pour_date, time(), UTC))
+    event.add("dtstart", entry.start)
+    event.add("dtend", entry.end)
+    event.add("summary", entry.summary)
+    event.add("description", entry.description)
+    event.add("transp", "TRANSPARENT")
+    return event
+
+
+def _stages(inputs: CuringPlanInputs, result: CuringPlanResult) -> Iterator[_Entry]:
+    cautions = "\n".join(f"Caution: {caution.message}" for caution in result.cautions)
+    for stage in result.stages:
+        parts = [stage.description, *_particulars(stage, inputs, result)]
+        if stage.stage in _WITH_CAUTIONS:
+            parts.append(cautions)
+        last = max(stage.end_date, stage.start_date + timedelta(1))
+        yield _Entry(_TITLES[stage.stage], stage.start_date, last, "\n\n".join(parts))
+
+
+def _particulars(stage: CuringStage, inputs: CuringPlanInputs, result: CuringPlanResult) -> Iterator[str]:
+    """What the stage needs from the rest of the result, in the units of the trade."""
+    if stage.stage == "pour":
+        yield (
+            f"{_BINDERS[inputs.binder]} of class {inputs.flexural_class}, {_millimetres(inputs.thickness)} "
+            f"thick, {_millimetres(result.screed_cover)} of it over the pipe. At least "
+            f"{_millimetres(result.minimum_thickness)} are asked for."
+        )
+        yield from (f"{finding.severity.capitalize()}: {finding.message}." for finding in result.findings)
+    elif stage.stage == "first_heat_up":
+        yield f"Never above {result.highest_supply_temperature:.4g} °C supply."
+    elif stage.stage == "moisture_test":
+        limit = result.moisture_limit
+        yield (
+            f"Limit: {limit.carbide_moisture * 100.0:.2g} CM-% (carbide method) or "
+            f"{limit.relative_humidity * 100.0:.3g} % equilibrium relative humidity."
+        )
+        if result.test_points:
+            yield f"Test points: {sum(result.test_points)} in {len(result.test_points)} rooms."
+
+
+def _supply_temperatures(result: CuringPlanResult) -> Iterator[_Entry]:
+    days = groupby(result.daily_programme, key=lambda day: (day.stage, day.supply_temperature))
+    for (stage, temperature), group in days:
+        run: list[ProgrammeDay] = list(group)
+        yield _Entry(
+            f"Supply {temperature:.4g} °C",
+            run[0].date,
+            run[-1].date + timedelta(1),
+            f"{_TITLES[stage]}: supply temperature {temperature:.4g} °C, day {run[0].day} to {run[-1].day} "
+            "after the pour. Day and night, without setback; write it into the log.",
+        )
+
+
+def _millimetres(length: float) -> str:
+    return f"{length * 1000.0:.4g} mm"
