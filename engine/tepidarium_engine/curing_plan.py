@@ -8,7 +8,7 @@ calcium sulphate screeds over pipe fixed on insulation; mastic asphalt is not co
 from __future__ import annotations
 
 import datetime
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from .checking import check
 from .errors import FaultList
@@ -61,12 +61,12 @@ class CuringPlanInputs:
     """
 
     binder: Binder
-    thickness: float = named("screed_thickness")
+    thickness: float = field(metadata=named("screed_thickness"))
     pour_date: datetime.date
     maximum_supply_temperature: float
     covering: Covering
     flexural_class: FlexuralClass = "F4"
-    pipe_outside_diameter: float = named("outside_diameter", 0.016)
+    pipe_outside_diameter: float = field(default=0.016, metadata=named("outside_diameter"))
     imposed_load: float = 2000.0
     concentrated_load: float = 0.0
     insulation_compressibility: float = 0.005
