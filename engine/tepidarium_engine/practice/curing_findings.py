@@ -44,6 +44,7 @@ def curing_findings(
         *_load(inputs),
         *_cold(inputs),
         *_temperatures(inputs, plan),
+        *_rise(inputs, plan),
         *_maker(inputs, rule),
         *_dates(inputs, rule, plan, drying_days),
         *_covering(inputs),
@@ -190,6 +191,9 @@ def _temperatures(inputs: CuringPlanInputs, plan: Schedule) -> Iterator[Finding]
             STANDARD_START[0 if cold else 1],
             f"{_EN}, initial heating; 25 to 30 °C: {_PRACTICE}",
         )
+
+
+def _rise(inputs: CuringPlanInputs, plan: Schedule) -> Iterator[Finding]:
     days = plan.daily_programme
     rise = max(
         [

@@ -6,7 +6,7 @@ import datetime
 from dataclasses import dataclass
 from typing import Literal
 
-from .heat_up import HEATING_OFF_DAYS, MATURITY_EARLIEST_DAYS, HeatUpRule, maturity_rule, supply_programme
+from .heat_up import HEATING_OFF_DAYS, HeatUpRule, maturity_rule, supply_programme
 from .screed import Binder
 
 __all__ = ["CuringStage", "ProgrammeDay", "Schedule", "Stage", "schedule"]
@@ -128,20 +128,20 @@ def schedule(
     line.heat("first_heat_up", temperatures)
     if maturity_heating:
         second = maturity_rule(rule, binder, thickness, highest_supply_temperature)
-        follows_at = temperatures[-1] if line.day >= MATURITY_EARLIEST_DAYS[binder] else None
-        line.add_until("waiting", MATURITY_EARLIEST_DAYS[binder])
-        line.heat(
-            "maturity_heating",
-            supply_programme(
-                second,
-                start_temperature if follows_at is None else follows_at,
-                highest_supply_temperature,
-                second.hold_days,
-                start_days=1 if follows_at is None else 0,
-            ),
-        )
+        _mature(line, second, start_temperature, highest_supply_temperature)
     line.add_until("drying", rule.curing_days + drying_days - HEATING_OFF_DAYS)
     line.add("heating_off", HEATING_OFF_DAYS)
     line.add("moisture_test", 1)
     line.add("covering", 0)
     return Schedule(tuple(line.stages), tuple(line.programme))
+
+
+def _mature(line: _Timeline, rule: HeatUpRule, start_temperature: float, highest: float) -> None:
+    """The second heating period; where it follows the first at once it goes on from the temperature reached."""
+    if line.day >= rule.earliest_heating_days:
+        start_temperature, start_days = line.programme[-1].supply_temperature, 0
+    else:
+        line.add_until("waiting", rule.earliest_heating_days)
+        start_days = rule.start_days
+    temperatures = supply_programme(rule, start_temperature, highest, rule.hold_days, start_days)
+    line.heat("maturity_heating", temperatures)

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from ..results import Working
 from .coverings import MOISTURE_SOURCE
+from .curing_stages import ProgrammeDay
 from .heat_up import HEATING_OFF_DAYS, HeatUpRule, heat_up_rule
 from .screed import SCREED_DENSITY
 
@@ -60,10 +61,6 @@ def _thickness(inputs: CuringPlanInputs, result: CuringPlanResult) -> Iterator[W
 
 def _heating(inputs: CuringPlanInputs, result: CuringPlanResult, rule: HeatUpRule) -> Iterator[Working]:
     first = [day for day in result.daily_programme if day.stage == "first_heat_up"]
-    highest = result.highest_supply_temperature
-    start = first[0].supply_temperature
-    reached = next(place for place, day in enumerate(first) if day.supply_temperature == highest)
-    last = max(place for place, day in enumerate(first) if day.supply_temperature == highest)
     yield Working(
         "N_c", "curing", float(rule.curing_days), "d", "rule", f"{rule.source}; at least 3 by EN 1264-4"
     )
@@ -78,6 +75,23 @@ def _heating(inputs: CuringPlanInputs, result: CuringPlanResult, rule: HeatUpRul
         "max(N_1, planned date - pour)",
         "this plan",
     )
+    yield from _first_heat_up(first, result.highest_supply_temperature, rule)
+    second = [day for day in result.daily_programme if day.stage == "maturity_heating"]
+    if second:
+        yield Working(
+            "N_3",
+            "end of the maturity heating",
+            float(second[-1].day + 1),
+            "d",
+            "max(N_2, 28 (CT) or 14 (CA)) + days of its programme",
+            "interface guides of the German heating and screed trades",
+        )
+
+
+def _first_heat_up(first: list[ProgrammeDay], highest: float, rule: HeatUpRule) -> Iterator[Working]:
+    start = first[0].supply_temperature
+    at_highest = [place for place, day in enumerate(first) if day.supply_temperature == highest]
+    reached, last = at_highest[0], at_highest[-1]
     yield Working(
         "T_max",
         "highest supply temperature",
@@ -119,16 +133,6 @@ def _heating(inputs: CuringPlanInputs, result: CuringPlanResult, rule: HeatUpRul
         "N_h + n_up + n_hold + n_down",
         "this plan",
     )
-    second = [day for day in result.daily_programme if day.stage == "maturity_heating"]
-    if second:
-        yield Working(
-            "N_3",
-            "end of the maturity heating",
-            float(second[-1].day + 1),
-            "d",
-            "max(N_2, 28 (CT) or 14 (CA)) + days of its programme",
-            "interface guides of the German heating and screed trades",
-        )
 
 
 def _readiness(inputs: CuringPlanInputs, result: CuringPlanResult, rule: HeatUpRule) -> Iterator[Working]:
