@@ -40,7 +40,7 @@ def field_entry(owner: type, name: str) -> str:
 
 
 @cache
-def _record_checker(owner: type) -> Checker:
+def _record_checker(owner: Hashable) -> Checker:
     hints = get_type_hints(owner)
     plan = [
         (item.name, f"/{item.name}", _checker(hints[item.name], lookup(field_entry(owner, item.name))))
@@ -69,7 +69,7 @@ def _checker(hint: Any, entry: Entry) -> Checker:
     if origin is Literal:
         return _choice(get_args(hint))
     if is_dataclass(hint):
-        return _record_checker(hint)  # type: ignore[arg-type]
+        return _record_checker(hint)
     if hint is bool:
         return _flag
     if hint is date and isinstance(entry, Day):

@@ -8,7 +8,7 @@ is divided into the least number of equal ones.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal, NamedTuple
 
 from .checking import Point, check
@@ -66,7 +66,7 @@ class LoopCircuit:
     area: float
     field_length: float
     total_length: float
-    tail_length: float = named("both_tails_length")
+    tail_length: float = field(metadata=named("both_tails_length"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +85,7 @@ class LoopLengthResult:
     fixings: int
     findings: tuple[Finding, ...]
     cautions: tuple[Caution, ...]
-    circuits: tuple[LoopCircuit, ...] = named("loop_circuits")
+    circuits: tuple[LoopCircuit, ...] = field(metadata=named("loop_circuits"))
 
 
 class _Field(NamedTuple):

@@ -2,6 +2,39 @@
 
 from __future__ import annotations
 
-from .entries import Entry
+from .entries import Entry, Items, Number, Text, Word
 
-BUILDING: dict[str, Entry] = {}
+BUILDING: dict[str, Entry] = {
+    # rooms and floors
+    "rooms": Items("Rooms heated by the floor", 1, 64),
+    "build_ups": Items("Floors by their layers; rooms name one of them", 1, 16),
+    "build_up": Text("The id of the room's build-up", 64, 1),
+    "use": Word("occupied, or bathroom: never governs the supply, its surface may be 9 K above the room"),
+    "heat_demand": Number(
+        "W", 1.0, 500_000.0, "Heat that the room needs, without the loss through its own heated floor"
+    ),
+    "entry": Items("Where the pipes come into the room, x and y [m]", 2, 2, of="coordinate"),
+    "room": Text("The id of a room", 64),
+    # source, manifold, limits, screed
+    "heat_source": Word("What the source of heat can give"),
+    "manifold": Word("The manifold that serves the rooms"),
+    "position": Items("Where it stands, x and y [m]", 2, 2, of="coordinate"),
+    "manifold_height": Number("m", 0.0, 5.0, "Pipe between a port of the manifold and the screed, one way"),
+    "limits": Word("What the design must keep"),
+    "screed": Word("The screed and the day of its pour"),
+    # the design
+    "governing_room": Text("The id of the room that sets the supply temperature", 64),
+    "room_designs": Items("The rooms as designed", 1, 64),
+    "circuit_designs": Items("The circuits in the order of the manifold's ports", 1, 256),
+    "circuit_ids": Items("The ids of the room's circuits", 1, 256, of="id"),
+    "port": Number("1", 1, 256, "Port of the manifold, counted from 1"),
+    "heat_given": Number("W", 0.0, 500_000.0, "Heat that the floor gives to the room at the design's flows"),
+    "heat_missing": Number("W", 0.0, 500_000.0, "Heat demand that the floor cannot give; 0 when it can"),
+    "downward_heat_flow": Number("W", -500_000.0, 500_000.0, "Heat lost downwards"),
+    "remedies": Items("What would make the floor give more, each alone", 0, 16),
+    "open_flow_ratio": Number(
+        "1", 0.0, 1e6, "Flow over design flow if all valves stand open and the pump holds its pressure"
+    ),
+    "curing_plans": Items("The curing plan of each build-up in use", 0, 16),
+    "plan": Word("The dated plan"),
+}

@@ -30,18 +30,18 @@ class Fluid:
     The two bases use two published sets of properties, which do not convert into each other exactly.
     """
 
-    kind: FluidKind = named("fluid_kind", "water")
+    kind: FluidKind = field(default="water", metadata=named("fluid_kind"))
     concentration: float = 0.0
-    basis: Basis = named("concentration_basis", "volume")
+    basis: Basis = field(default="volume", metadata=named("concentration_basis"))
 
 
 @dataclass(frozen=True, slots=True)
 class CountedBends:
     """Equal bends of one circuit; their arcs are part of its length."""
 
-    count: int = named("bend_count")
-    angle: float = named("bend_angle", 90.0)
-    radius: float | None = named("bend_radius", None)
+    count: int = field(metadata=named("bend_count"))
+    angle: float = field(default=90.0, metadata=named("bend_angle"))
+    radius: float | None = field(default=None, metadata=named("bend_radius"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,13 +54,13 @@ class Circuit:
     """
 
     id: str
-    length: float = named("circuit_length")
+    length: float = field(metadata=named("circuit_length"))
     heat_flow: float | None = None
     mass_flow: float | None = None
     temperature_drop: float | None = None
     pipe: Pipe | None = None
     bend_allowance: float | None = None
-    bends: tuple[CountedBends, ...] | None = named("counted_bends", None)
+    bends: tuple[CountedBends, ...] | None = field(default=None, metadata=named("counted_bends"))
     valve_kv_open: float | None = None
 
 
@@ -68,8 +68,8 @@ class Circuit:
 class ValveSetting:
     """One line of the valve maker's table: what is set on the valve, and its flow coefficient there."""
 
-    setting: float = named("valve_setting")
-    kv: float = named("valve_kv")
+    setting: float = field(metadata=named("valve_setting"))
+    kv: float = field(metadata=named("valve_kv"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +101,7 @@ class Expansion:
 
     additional_volume: float = 0.0
     fill_temperature: float = 10.0
-    maximum_temperature: float | None = named("maximum_fluid_temperature", None)
+    maximum_temperature: float | None = field(default=None, metadata=named("maximum_fluid_temperature"))
     static_height: float = 5.0
     safety_valve_pressure: float = 300_000.0
     precharge_pressure: float | None = None
@@ -116,7 +116,7 @@ class HydraulicsInputs:
     """
 
     pipe: Pipe
-    circuits: tuple[Circuit, ...] = named("hydraulic_circuits")
+    circuits: tuple[Circuit, ...] = field(metadata=named("hydraulic_circuits"))
     supply_temperature: float
     temperature_drop: float = 5.0
     fluid: Fluid = field(default_factory=Fluid)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 from ..glossary import named
@@ -52,7 +52,7 @@ class CircuitHydraulics:
     volume_flow: float
     temperature_drop: float
     return_temperature: float
-    mean_temperature: float = named("mean_fluid_temperature")
+    mean_temperature: float = field(metadata=named("mean_fluid_temperature"))
     density: float
     heat_capacity: float
     dynamic_viscosity: float
@@ -72,8 +72,8 @@ class CircuitHydraulics:
     valve_setting: float | None
     valve_authority: float
     water_content: float
-    open_same_pressure: OpenFlow = named("open_flow_same_pressure")
-    open_same_flow: OpenFlow = named("open_flow_same_flow")
+    open_same_pressure: OpenFlow = field(metadata=named("open_flow_same_pressure"))
+    open_same_flow: OpenFlow = field(metadata=named("open_flow_same_flow"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,8 +82,8 @@ class Pump:
     and ``head_best_estimate`` Churchill's. Electric power: for pump efficiencies of 0.45 to 0.15."""
 
     volume_flow: float
-    pressure: float = named("pump_pressure")
-    head: float = named("pump_head")
+    pressure: float = field(metadata=named("pump_pressure"))
+    head: float = field(metadata=named("pump_head"))
     hydraulic_power: float
     pressure_best_estimate: float
     head_best_estimate: float
@@ -145,7 +145,7 @@ class FrostProtection:
 class HydraulicsResult:
     """Flows, balancing and water side of one manifold."""
 
-    circuits: tuple[CircuitHydraulics, ...] = named("hydraulic_circuits")
+    circuits: tuple[CircuitHydraulics, ...] = field(metadata=named("hydraulic_circuits"))
     index_circuit: str
     manifold_pressure: float
     mass_flow: float

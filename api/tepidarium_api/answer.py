@@ -1,0 +1,157 @@
+"""From the bytes of a request to the bytes of its answer, without a web framework.
+
+Light calculations call ``answer`` in the event loop, heavy ones in a worker process: the same function.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import fields, is_dataclass
+from functools import cache
+from typing import Any
+
+import msgspec
+from tepidarium_engine import __version__ as engine_version
+from tepidarium_engine.errors import InputError
+
+from .calculations import Calculation
+from .negotiation import JSON, choose
+from .problems import MAXIMUM_ERRORS, FieldError, Problem, problem
+from .schemas import request_type
+from .structure import StructureCheck
+
+__all__ = ["Answer", "NotFiniteError", "answer", "prepare"]
+
+# A negative zero, or a number so small that it may become one.
+_MAY_BE_NEGATIVE_ZERO = re.compile(rb"-[0.]+(?![0-9.])|-[0-9.]+[eE]-")
+_VERSION_MEMBER = b',"engine_version":' + msgspec.json.encode(engine_version)
+
+
+class Answer(msgspec.Struct, frozen=True):
+    """A finished answer: 200 with ``content`` of ``media_type``."""
+
+    media_type: str
+    content: bytes
+
+
+class NotFiniteError(ArithmeticError):
+    """A result holds a number that is not finite: a fault of the engine, never an answer."""
+
+
+def answer(calculation: Calculation, body: bytes, accept: str) -> Answer | Problem:
+    """Decode, calculate and encode one request. What the sender can mend comes back as a ``Problem``."""
+    responder = _responders.get(calculation.name)
+    if responder is None or responder.calculation != calculation:
+        responder = prepare(calculation)
+    return responder.answer(body, accept)
+
+
+def prepare(calculation: Calculation) -> _Responder:
+    """Build what the answers of a calculation need; done at start, so that no request waits for it."""
+    responder = _responders[calculation.name] = _Responder(calculation)
+    return responder
+
+
+class _Responder:
+    def __init__(self, calculation: Calculation) -> None:
+        self.calculation = calculation
+        self.media_types = (JSON, *calculation.renderings)
+        self.request = request_type(calculation.inputs)
+        self.decoder = msgspec.json.Decoder(self.request, strict=True)
+        self.encoder = msgspec.json.Encoder()
+        self.structure = StructureCheck(self.request)
+
+    def answer(self, body: bytes, accept: str) -> Answer | Problem:
+        media_type = choose(accept, self.media_types)
+        if media_type is None:
+            return _not_acceptable(self.media_types)
+        try:
+            request: Any = self.decoder.decode(body)
+            if _MAY_BE_NEGATIVE_ZERO.search(body):
+                request = msgspec.convert(_without_negative_zero(msgspec.json.decode(body)), self.request)
+        except msgspec.ValidationError as failure:
+            return self._invalid(body, failure)
+        except (msgspec.DecodeError, UnicodeDecodeError, RecursionError):
+            return _unreadable(body)
+        inputs: Any = msgspec.convert(request, self.calculation.inputs, from_attributes=True)
+        try:
+            result = self.calculation.calculate(inputs)
+        except InputError as refusal:
+            return _faulty(tuple(_field_error(fault) for fault in refusal.faults))
+        if media_type != JSON:
+            return Answer(media_type, self.calculation.renderings[media_type](inputs, result))
+        return Answer(JSON, self._encode(inputs, result, request.workings))
+
+    def _encode(self, inputs: Any, result: Any, workings_wanted: bool) -> bytes:
+        encode = self.encoder.encode
+        computed = encode(result)
+        if b"null" in computed:
+            require_finite(result)
+        parts = [b'{"inputs":', encode(inputs), b",", computed[1:-1], _VERSION_MEMBER]
+        if workings_wanted:
+            workings = self.calculation.workings(inputs, result)
+            require_finite(workings)
+            parts += [b',"workings":', encode(workings)]
+        return b"".join((*parts, b"}"))
+
+    def _invalid(self, body: bytes, failure: msgspec.ValidationError) -> Problem:
+        try:
+            document = msgspec.json.decode(body)
+        except (msgspec.DecodeError, UnicodeDecodeError, RecursionError):
+            return _unreadable(body)
+        return _faulty(self.structure.faults(document, failure))
+
+
+_responders: dict[str, _Responder] = {}
+
+
+def require_finite(value: Any) -> None:
+    """Raise unless every number in a tree of records and tuples is finite; JSON would turn it into null."""
+    if isinstance(value, float):
+        if not -_LARGEST <= value <= _LARGEST:
+            raise NotFiniteError("a result is not finite")
+    elif isinstance(value, tuple | list):
+        for item in value:
+            require_finite(item)
+    elif is_dataclass(value):
+        for name in _field_names(type(value)):
+            require_finite(getattr(value, name))
+
+
+_LARGEST = 1.7976931348623157e308
+
+
+@cache
+def _field_names(owner: Any) -> tuple[str, ...]:
+    return tuple(item.name for item in fields(owner))
+
+
+def _without_negative_zero(value: Any) -> Any:
+    if isinstance(value, float):
+        return value + 0.0
+    if isinstance(value, list):
+        return [_without_negative_zero(item) for item in value]
+    if isinstance(value, dict):
+        return {key: _without_negative_zero(item) for key, item in value.items()}
+    return value
+
+
+def _field_error(fault: Any) -> FieldError:
+    return FieldError(pointer=fault.pointer, code=fault.code, detail=fault.detail, limit=fault.limit)
+
+
+def _faulty(errors: tuple[FieldError, ...]) -> Problem:
+    count = len(errors)
+    text = "one field is" if count == 1 else f"{count} fields are"
+    more = f"; the first {MAXIMUM_ERRORS} are listed" if count > MAXIMUM_ERRORS else ""
+    return problem("invalid-input", f"{text} at fault{more}", errors)
+
+
+def _unreadable(body: bytes) -> Problem:
+    return problem(
+        "unreadable-body", "the body is not JSON that can be read" if body else "the body is empty"
+    )
+
+
+def _not_acceptable(media_types: tuple[str, ...]) -> Problem:
+    return problem("not-acceptable", "can be produced: " + ", ".join(media_types))

@@ -1,0 +1,79 @@
+"""The body of a request: media type, size and time are checked before anything is decoded."""
+
+from __future__ import annotations
+
+import asyncio
+from typing import Any
+
+from litestar.types import Receive
+
+from .middleware import state_of
+from .problems import Refusal, problem
+from .settings import Settings
+
+__all__ = ["read_body"]
+
+_JSON_TYPES = frozenset(
+    {b"application/json", b"application/json; charset=utf-8", b"application/json;charset=utf-8"}
+)
+
+
+async def read_body(scope: Any, receive: Receive, settings: Settings) -> tuple[bytes, str]:
+    """The whole body and the Accept header; ``Refusal`` when the request does not deserve to be decoded."""
+    headers: dict[bytes, bytes] = dict(scope["headers"])
+    _check_headers(headers, settings.body_limit)
+    try:
+        async with asyncio.timeout(settings.body_timeout):
+            body = await _received(receive, settings.body_limit)
+    except TimeoutError:
+        document = problem("body-timeout", f"the body took longer than {settings.body_timeout:g} s")
+        raise Refusal(document, {"Connection": "close"}) from None
+    state_of(scope).received = len(body)
+    return body, _accept(scope["headers"])
+
+
+def _check_headers(headers: dict[bytes, bytes], limit: int) -> None:
+    media_type = headers.get(b"content-type", b"")
+    if media_type not in _JSON_TYPES and not _is_json(media_type):
+        document = problem("unsupported-media-type", "the Content-Type must be application/json in UTF-8")
+        raise Refusal(document, {"Accept-Post": "application/json"})
+    if headers.get(b"content-encoding", b"identity").strip().lower() != b"identity":
+        document = problem("unsupported-media-type", "the body must not have a Content-Encoding")
+        raise Refusal(document, {"Accept-Encoding": "identity"})
+    length = headers.get(b"content-length", b"")
+    if length.isdigit() and int(length[:20]) > limit:
+        raise _too_large(limit)
+
+
+def _is_json(media_type: bytes) -> bool:
+    name, *parameters = (piece.strip().lower() for piece in media_type.split(b";"))
+    if name != b"application/json":
+        return False
+    return all(
+        parameter in {b"", b"charset=utf-8", b'charset="utf-8"', b"charset=utf8"} for parameter in parameters
+    )
+
+
+async def _received(receive: Receive, limit: int) -> bytes:
+    parts: list[bytes] = []
+    size = 0
+    while True:
+        message = await receive()
+        if message["type"] != "http.request":
+            raise Refusal(problem("unreadable-body", "the body was cut off"))
+        size += len(message["body"])
+        if size > limit:
+            raise _too_large(limit)
+        if not message["more_body"] and not parts:
+            return message["body"]
+        parts.append(message["body"])
+        if not message["more_body"]:
+            return b"".join(parts)
+
+
+def _accept(headers: Any) -> str:
+    return ",".join(value.decode("latin-1") for name, value in headers if name == b"accept")
+
+
+def _too_large(limit: int) -> Refusal:
+    return Refusal(problem("body-too-large", f"the body may have {limit} bytes"), {"Connection": "close"})

@@ -1,0 +1,61 @@
+"""Settings of the service, from environment variables with the prefix ``TEPIDARIUM_``."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Mapping
+from dataclasses import dataclass, field, fields
+from typing import Annotated
+
+import msgspec
+from msgspec import Meta
+
+__all__ = ["PREFIX", "Settings", "SettingsError"]
+
+PREFIX = "TEPIDARIUM_"
+
+Count = Annotated[int, Meta(ge=1, le=1024)]
+Seconds = Annotated[float, Meta(gt=0, le=3600)]
+
+
+class SettingsError(ValueError):
+    """An environment variable cannot be used."""
+
+
+def available_cores() -> int:
+    """Cores that this process may use."""
+    return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Settings:
+    """Sizes in bytes, times in seconds. A light calculation whose body is larger than ``inline_body_limit``
+    leaves the event loop as heavy ones do."""
+
+    body_limit: Annotated[int, Meta(ge=1024, le=16 * 1024 * 1024)] = 256 * 1024
+    inline_body_limit: Annotated[int, Meta(ge=0, le=16 * 1024 * 1024)] = 16 * 1024
+    body_timeout: Seconds = 2.0
+    deadline: Seconds = 5.0
+    queue_timeout: Seconds = 2.0
+    queue_length: Annotated[int, Meta(ge=0, le=100_000)] = 16
+    processes: Count = field(default_factory=available_cores)
+    request_log: bool = True
+    debug: bool = False
+
+    @classmethod
+    def from_environment(cls, environment: Mapping[str, str] = os.environ) -> Settings:
+        """Read the settings; ``SettingsError`` names the variable that is unknown or cannot be used."""
+        known = {f"{PREFIX}{item.name.upper()}": item.name for item in fields(cls)}
+        given = {key: text for key, text in environment.items() if key.startswith(PREFIX)}
+        if unknown := sorted(given.keys() - known.keys()):
+            raise SettingsError(
+                f"{', '.join(unknown)}: no such setting; there are {', '.join(sorted(known))}"
+            )
+        values = {}
+        for key, text in given.items():
+            try:
+                single = msgspec.convert({known[key]: text}, cls, strict=False)
+            except msgspec.ValidationError as error:
+                raise SettingsError(f"{key}: {str(error).partition(' - at ')[0]}") from None
+            values[known[key]] = getattr(single, known[key])
+        return cls(**values)

@@ -1,0 +1,163 @@
+"""All structural faults of a body at once, each with its exact pointer.
+
+Runs on the failure path only: the decoder stops at the first fault, the JSON Schema of the same type finds
+all.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+import jsonschema_rs
+import msgspec
+
+from .problems import FieldError
+
+__all__ = ["StructureCheck", "pointer_of"]
+
+Schema = dict[str, Any]
+
+_PLAIN_NAME = re.compile(r"[A-Za-z0-9_.\-]{1,64}")
+_DECODER_PATH = re.compile(r"(?P<text>.*?)(?: - at `\$(?P<path>.*)`)?", re.DOTALL)
+_PATH_STEP = re.compile(r"\.([^.\[]+)|\[(\d+)\]")
+
+_TYPE_WORDS = {
+    "object": "an object",
+    "array": "a list",
+    "string": "text",
+    "integer": "a whole number",
+    "number": "a number",
+    "boolean": "true or false",
+    "null": "null",
+}
+
+# What a JSON Schema keyword means to the sender: the code, and the text with the limit in its place.
+_LIMIT_WORDS = {
+    "minimum": ("too_small", "must be at least {limit:g}{unit}"),
+    "maximum": ("too_large", "must be at most {limit:g}{unit}"),
+    "minItems": ("too_few", "must have at least {limit:g} items"),
+    "maxItems": ("too_many", "must have at most {limit:g} items"),
+    "minLength": ("text_length", "must have at least {limit:g} characters"),
+    "maxLength": ("text_length", "must have at most {limit:g} characters"),
+}
+
+
+class StructureCheck:
+    """Finds every fault of a document against the schema of a type."""
+
+    def __init__(self, request: type[msgspec.Struct]) -> None:
+        self._schema: Schema = msgspec.json.schema(request)
+        self._validator = jsonschema_rs.Draft202012Validator(self._schema, validate_formats=True)
+
+    def faults(self, document: Any, failure: msgspec.ValidationError) -> tuple[FieldError, ...]:
+        """All faults in the order of the schema; where it finds none, the one that the decoder stopped at."""
+        try:
+            found = tuple(self._faults(self._validator.iter_errors(document)))
+        except ValueError:  # a document that the validator cannot take, such as one nested very deeply
+            found = ()
+        return found or (_decoder_fault(failure),)
+
+    def _faults(self, errors: Iterator[Any] | Sequence[Any]) -> Iterator[FieldError]:
+        for error in errors:
+            path, kind = list(error.instance_path), error.kind
+            match kind.name:
+                case "anyOf":
+                    yield from self._faults(_wanted_branch(kind.context))
+                case "required":
+                    yield FieldError(
+                        pointer=pointer_of([*path, kind.property]),
+                        code="missing",
+                        detail="is required" + _in_unit(self._at([*path, kind.property])),
+                    )
+                case "additionalProperties":
+                    yield from (_unknown(path, name) for name in kind.unexpected)
+                case "falseSchema":  # beyond the end of a pair; the length of the pair is reported as well
+                    continue
+                case _:
+                    yield self._plain(path, kind)
+
+    def _plain(self, path: list[str | int], kind: Any) -> FieldError:
+        schema = self._at(path)
+        pointer, unit = pointer_of(path), schema.get("x-unit", "")
+        if kind.name in _LIMIT_WORDS:
+            code, text = _LIMIT_WORDS[kind.name]
+            detail = text.format(limit=kind.limit, unit=f" {unit}" if unit else "") + _in_unit(schema)
+            return FieldError(pointer=pointer, code=code, detail=detail, limit=float(kind.limit))
+        if kind.name == "enum":
+            return FieldError(pointer=pointer, code="choice", detail=f"must be {_expected(schema)}")
+        if kind.name == "format":
+            return FieldError(pointer=pointer, code="date", detail=f"must be {_expected(schema)}")
+        return FieldError(pointer=pointer, code="type", detail=f"must be {_expected(schema)}")
+
+    def _at(self, path: Sequence[str | int]) -> Schema:
+        """The part of the schema that speaks about the place ``path`` of a document."""
+        schema = self._resolved(self._schema)
+        for step in path:
+            if isinstance(step, str):
+                schema = schema.get("properties", {}).get(step, {})
+            else:
+                pair = schema.get("prefixItems", [])
+                schema = pair[step] if step < len(pair) else schema.get("items") or {}
+            schema = self._resolved(schema)
+        return schema
+
+    def _resolved(self, schema: Schema) -> Schema:
+        while True:
+            if "anyOf" in schema:
+                schema = next(arm for arm in schema["anyOf"] if arm.get("type") != "null")
+            elif "$ref" in schema:
+                schema = self._schema["$defs"][schema["$ref"].rpartition("/")[2]]
+            else:
+                return schema
+
+
+def pointer_of(path: Sequence[str | int]) -> str:
+    """The RFC 6901 pointer of a path."""
+    return "".join("/" + str(step).replace("~", "~0").replace("/", "~1") for step in path)
+
+
+def _in_unit(schema: Schema) -> str:
+    unit = schema.get("x-unit", "")
+    return f"; the field is read in {unit}" if unit not in {"", "1"} else ""
+
+
+def _expected(schema: Schema) -> str:
+    if "enum" in schema:
+        return "one of " + ", ".join(str(word) for word in schema["enum"] if word is not None)
+    if schema.get("format") == "date":
+        return "a calendar date written YYYY-MM-DD"
+    if "prefixItems" in schema:
+        return "a point [x, y] in m"
+    word = _TYPE_WORDS.get(schema.get("type", ""), "of another kind")
+    return f"{word} [{schema['x-unit']}]" if "x-unit" in schema else word
+
+
+def _wanted_branch(branches: Sequence[Sequence[Any]]) -> Sequence[Any]:
+    """Of the faults against 'a thing or null' those against the thing."""
+    return next(branch for branch in branches if not _only_null_was_wanted(branch))
+
+
+def _only_null_was_wanted(branch: Sequence[Any]) -> bool:
+    return len(branch) == 1 and branch[0].kind.name == "type" and list(branch[0].kind.types) == ["null"]
+
+
+def _unknown(path: list[str | int], name: str) -> FieldError:
+    """A name that the sender invented is repeated only when it is short and plain."""
+    known = _PLAIN_NAME.fullmatch(name) is not None
+    return FieldError(
+        pointer=pointer_of([*path, name] if known else path),
+        code="unknown_field",
+        detail="is not a field of this calculation"
+        if known
+        else "has a field that is not part of this calculation",
+    )
+
+
+def _decoder_fault(failure: msgspec.ValidationError) -> FieldError:
+    parts = _DECODER_PATH.fullmatch(str(failure))
+    text, path = (parts["text"], parts["path"] or "") if parts else ("", "")
+    steps = [name or int(index) for name, index in _PATH_STEP.findall(path)]
+    detail = "must be a whole number, written without a point" if "`int`" in text else "does not fit its type"
+    return FieldError(pointer=pointer_of(steps), code="type", detail=detail)

@@ -1,0 +1,146 @@
+"""Work off the event loop: worker processes under a deadline, with a short queue and refusal beyond it."""
+
+from __future__ import annotations
+
+import os
+import random
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+
+import anyio
+import msgspec
+from anyio import CapacityLimiter, to_process
+
+from .answer import Answer, answer, prepare
+from .calculations import Calculation
+from .event_log import EventLog
+from .failures import Failure, describe
+from .problems import Problem, Refusal, problem
+from .settings import Settings
+
+__all__ = ["WorkerFailure", "Workers", "work"]
+
+WARM_UP_LIMIT = 30.0
+WARM_UP_PAUSE = 1.0
+PROBE_LIMIT = 2.0
+
+
+class WorkerFailure(Exception):  # noqa: N818 - it carries the failure of another process
+    """A calculation raised in a worker process; ``failure`` says where, without the values."""
+
+    def __init__(self, failure: Failure) -> None:
+        self.failure = failure
+        super().__init__(failure.kind)
+
+
+def work(calculation: Calculation, body: bytes, accept: str) -> Answer | Problem | Failure:
+    """One request in a worker process."""
+    try:
+        return answer(calculation, body, accept)
+    except Exception as error:
+        return describe(error)
+
+
+def warm_up(calculations: tuple[Calculation, ...]) -> int:
+    """Load everything in a worker process; the number of calculations is ready to answer."""
+    for calculation in calculations:
+        prepare(calculation)
+        answer(calculation, msgspec.json.encode(calculation.example), "")
+    return len(calculations)
+
+
+def probe() -> bool:
+    """The trivial job of the readiness probe."""
+    return True
+
+
+class Workers:
+    """As many worker processes as there are cores, each killed when its job outlives the deadline."""
+
+    def __init__(self, settings: Settings, calculations: tuple[Calculation, ...], log: EventLog) -> None:
+        self._settings = settings
+        self._calculations = calculations
+        self._log = log
+        self._slots = CapacityLimiter(settings.processes)
+        self._processes = CapacityLimiter(settings.processes)
+        self._warm = False
+
+    @asynccontextmanager
+    async def running(self) -> AsyncIterator[None]:
+        """Start the processes in the background; the service is ready once all have loaded."""
+        # one thread for each process: linear algebra must not compete for the cores, nor change its last bits
+        os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+        async with anyio.create_task_group() as tasks:
+            tasks.start_soon(self._start)
+            try:
+                yield
+            finally:
+                tasks.cancel_scope.cancel()
+
+    async def answer(self, calculation: Calculation, body: bytes, accept: str) -> Answer | Problem:
+        """Answer one request in a worker process; ``Refusal`` when there is no place or no time left."""
+        if (
+            self._slots.statistics().tasks_waiting >= self._settings.queue_length
+            and not self._slots.available_tokens
+        ):
+            raise _overloaded()
+        try:
+            with anyio.fail_after(self._settings.queue_timeout):
+                await self._slots.acquire()
+        except TimeoutError:
+            raise _overloaded() from None
+        try:
+            return await self._run(calculation, body, accept)
+        finally:
+            self._slots.release()
+
+    async def ready(self) -> bool:
+        """Whether a worker process can take a job: one is at work, or an idle one does a trivial job."""
+        if not self._warm or not self._slots.available_tokens:
+            return self._warm
+        try:
+            with anyio.fail_after(PROBE_LIMIT):
+                return await to_process.run_sync(probe, cancellable=True, limiter=self._processes)
+        except (TimeoutError, anyio.BrokenWorkerProcess):
+            return False
+
+    async def _run(self, calculation: Calculation, body: bytes, accept: str) -> Answer | Problem:
+        try:
+            with anyio.fail_after(self._settings.deadline):
+                outcome = await to_process.run_sync(
+                    work, calculation, body, accept, cancellable=True, limiter=self._processes
+                )
+        except TimeoutError:
+            document = problem("deadline-exceeded", f"stopped after {self._settings.deadline:g} s")
+            raise Refusal(document, {"Retry-After": _retry_after()}) from None
+        except anyio.BrokenWorkerProcess:
+            raise Refusal(problem("calculation-lost", "the process of this calculation died")) from None
+        if isinstance(outcome, Failure):
+            raise WorkerFailure(outcome)
+        return outcome
+
+    async def _start(self) -> None:
+        while not self._warm:
+            try:
+                with anyio.fail_after(WARM_UP_LIMIT):
+                    async with anyio.create_task_group() as tasks:
+                        for _ in range(self._settings.processes):
+                            tasks.start_soon(self._start_one)
+                self._warm = True
+            except Exception as error:
+                self._log.failure(describe(error))
+                await anyio.sleep(WARM_UP_PAUSE)
+
+    async def _start_one(self) -> None:
+        await to_process.run_sync(warm_up, self._calculations, cancellable=True, limiter=self._processes)
+
+
+def _overloaded() -> Refusal:
+    return Refusal(
+        problem("overloaded", "no process is free and the queue is full"), {"Retry-After": _retry_after()}
+    )
+
+
+def _retry_after() -> str:
+    """Whole seconds, spread so that those refused together do not come back together."""
+    return str(random.randint(1, 5))

@@ -1,0 +1,139 @@
+"""Plain text tables: aligned, without control characters, as narrow as their content allows."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from ._units import label, trade_unit
+
+__all__ = ["Column", "cell", "columns_of", "table", "values"]
+
+GAP = "  "
+NARROWEST_TEXT = 24
+"""The least width a wrapped column keeps [characters]."""
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One column: the path of its value in a row, and a heading where the field name is not the best one."""
+
+    path: tuple[str, ...]
+    heading: str = ""
+
+    @classmethod
+    def of(cls, path: str, heading: str = "") -> Column:
+        return cls(tuple(path.split(".")), heading)
+
+    @property
+    def name(self) -> str:
+        return self.path[-1]
+
+    def value(self, row: Mapping[str, Any]) -> Any:
+        """The value in a row, None where a part of the path is missing."""
+        found: Any = row
+        for step in self.path:
+            found = found.get(step) if isinstance(found, Mapping) else None
+        return found
+
+    def heading_lines(self) -> list[str]:
+        """The heading word by word, the unit last: keeps columns of numbers narrow."""
+        words = textwrap.wrap(self.heading or label(self.name), 11, break_long_words=False)
+        unit = trade_unit(self.name).name
+        return [*words, f"[{unit}]"] if unit else words
+
+
+def cell(name: str, value: Any) -> str:
+    """A value as people read it."""
+    if value is None:
+        return "-"
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, int | float):
+        whole = isinstance(value, int) and not trade_unit(name).name
+        return str(value) if whole else trade_unit(name).show(value)
+    if isinstance(value, list):
+        return ", ".join(cell(name, member) for member in value)
+    return str(value)
+
+
+def columns_of(rows: Sequence[Mapping[str, Any]]) -> tuple[Column, ...]:
+    """A column for every plain value of the rows, in their order."""
+    names = dict.fromkeys(name for row in rows for name, value in row.items() if not isinstance(value, dict | list))
+    return tuple(Column((name,)) for name in names)
+
+
+def table(rows: Sequence[Mapping[str, Any]], columns: Sequence[Column], width: int | None = None) -> list[str]:
+    """The lines of a table. Columns without any value are left out; if ``width`` is given, the last column of
+    text is wrapped so that the table keeps to it where it can."""
+    used = [column for column in columns if any(column.value(row) is not None for row in rows)]
+    if not used:
+        return []
+    texts = [[cell(column.name, column.value(row)) for column in used] for row in rows]
+    headings = [column.heading_lines() for column in used]
+    numeric = [
+        all(_is_number(column.value(row)) for row in rows if column.value(row) is not None) for column in used
+    ]
+    widths = [
+        max(len(text) for text in [*heading, *(line[index] for line in texts)])
+        for index, heading in enumerate(headings)
+    ]
+    _fit(widths, numeric, width)
+    height = max(map(len, headings))
+    lines = [
+        _line([heading[-height + depth] if height - depth <= len(heading) else "" for heading in headings], widths, numeric)
+        for depth in range(height)
+    ]
+    lines.append(GAP.join("-" * each for each in widths))
+    for line in texts:
+        lines += _wrapped(line, widths, numeric)
+    return lines
+
+
+def values(record: Mapping[str, Any]) -> list[str]:
+    """One line for each plain value of a record."""
+    plain = {name: value for name, value in record.items() if _is_plain(value)}
+    width = max((len(label(name)) for name in plain), default=0)
+    return [
+        f"{label(name):<{width}}  {cell(name, value)} {trade_unit(name).name if _is_number(value) else ''}".rstrip()
+        for name, value in plain.items()
+    ]
+
+
+def _is_plain(value: Any) -> bool:
+    if isinstance(value, list):
+        return bool(value) and not any(isinstance(member, dict | list) for member in value)
+    return value is not None and not isinstance(value, dict)
+
+
+def _is_number(value: Any) -> bool:
+    members = value if isinstance(value, list) else [value]
+    return bool(members) and all(isinstance(one, int | float) and not isinstance(one, bool) for one in members)
+
+
+def _fit(widths: list[int], numeric: list[bool], width: int | None) -> None:
+    """Take from the widest column of text what the table is too wide."""
+    excess = sum(widths) + len(GAP) * (len(widths) - 1) - (width or 0)
+    texts = [index for index, is_number in enumerate(numeric) if not is_number]
+    if width is None or excess <= 0 or not texts:
+        return
+    widest = max(texts, key=lambda index: widths[index])
+    widths[widest] = max(min(widths[widest], NARROWEST_TEXT), widths[widest] - excess)
+
+
+def _wrapped(texts: list[str], widths: list[int], numeric: list[bool]) -> list[str]:
+    parts = [textwrap.wrap(text, each) or [""] for text, each in zip(texts, widths, strict=True)]
+    height = max(map(len, parts))
+    return [
+        _line([part[depth] if depth < len(part) else "" for part in parts], widths, numeric) for depth in range(height)
+    ]
+
+
+def _line(texts: list[str], widths: list[int], numeric: list[bool]) -> str:
+    cells = (
+        f"{text:>{each}}" if is_number else f"{text:<{each}}"
+        for text, each, is_number in zip(texts, widths, numeric, strict=True)
+    )
+    return GAP.join(cells).rstrip()

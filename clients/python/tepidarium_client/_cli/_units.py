@@ -1,0 +1,85 @@
+"""Numbers as the trade reads them: mm, m, kPa, l/min, degC, from the SI values of the service."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from .._units import UNITS
+
+__all__ = ["TradeUnit", "in_si", "in_trade", "label", "trade_unit"]
+
+
+@dataclass(frozen=True, slots=True)
+class TradeUnit:
+    """How a quantity is shown: SI value times ``factor``, with so many ``decimals``."""
+
+    name: str
+    factor: float = 1.0
+    decimals: int | None = None
+
+    def show(self, value: float) -> str:
+        number = value * self.factor
+        return f"{number:.4g}" if self.decimals is None else f"{number:.{self.decimals}f}"
+
+
+_BY_SI_UNIT = {
+    "1": TradeUnit("", 1.0, 3),
+    "d": TradeUnit("d", 1.0, 0),
+    "degC": TradeUnit("degC", 1.0, 1),
+    "K": TradeUnit("K", 1.0, 1),
+    "m": TradeUnit("m", 1.0, 1),
+    "m2": TradeUnit("m2", 1.0, 1),
+    "m3": TradeUnit("l", 1e3, 1),
+    "m/s": TradeUnit("m/s", 1.0, 2),
+    "kg/s": TradeUnit("kg/h", 3600.0, 1),
+    "kg/(m2.s)": TradeUnit("kg/(m2.h)", 3600.0, 2),
+    "m3/s": TradeUnit("l/min", 6e4, 2),
+    "Pa": TradeUnit("kPa", 1e-3, 2),
+    "Pa/m": TradeUnit("Pa/m", 1.0, 0),
+    "W": TradeUnit("W", 1.0, 0),
+    "W/m2": TradeUnit("W/m2", 1.0, 1),
+    "W/(m2.K)": TradeUnit("W/(m2.K)", 1.0, 3),
+    "W/(m.K)": TradeUnit("W/(m.K)", 1.0, 2),
+    "m2.K/W": TradeUnit("m2.K/W", 1.0, 3),
+}
+
+_MILLIMETRES = TradeUnit("mm", 1e3, 0)
+_FINE_MILLIMETRES = TradeUnit("mm", 1e3, 3)
+_IN_MILLIMETRES = {"clearance", "compressibility", "cover", "diameter", "radius", "spacing", "spacings", "thickness"}
+"""Lengths whose name holds one of these words are small."""
+
+_BY_NAME = {
+    "fixing_distance": _MILLIMETRES,
+    "wall_thickness": TradeUnit("mm", 1e3, 1),
+    "roughness": _FINE_MILLIMETRES,
+    "head": TradeUnit("m", 1.0, 2),
+    "head_best_estimate": TradeUnit("m", 1.0, 2),
+    "hydraulic_power": TradeUnit("W", 1.0, 1),
+}
+
+
+def trade_unit(name: str) -> TradeUnit:
+    """How the field ``name`` is shown to people; numbers of unknown unit are shown as they are."""
+    if name in _BY_NAME:
+        return _BY_NAME[name]
+    unit = UNITS.get(name, "")
+    if unit == "m" and _IN_MILLIMETRES.intersection(name.split("_")):
+        return _MILLIMETRES
+    return _BY_SI_UNIT.get(unit, TradeUnit(unit))
+
+
+def in_trade(name: str, value: float) -> str:
+    """``150 mm`` for a pipe spacing of 0.15."""
+    unit = trade_unit(name)
+    return f"{unit.show(value)} {unit.name}".rstrip()
+
+
+def in_si(name: str, value: float) -> str:
+    """``0.15 m`` for a pipe spacing of 0.15, as the request file holds it."""
+    unit = UNITS.get(name, "")
+    return f"{value:g} {'' if unit == '1' else unit}".rstrip()
+
+
+def label(name: str) -> str:
+    """A field name as words."""
+    return name.replace("_", " ")

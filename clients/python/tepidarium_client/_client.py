@@ -1,0 +1,120 @@
+"""The two clients. They differ in how they wait; what is sent, repeated and read is decided in one place."""
+
+from __future__ import annotations
+
+import asyncio
+import time
+from collections.abc import Awaitable, Callable
+from ipaddress import ip_address
+from typing import Any, Self, TypeVar
+
+import httpx
+
+from ._operations import Calculations
+from ._version import __version__
+from ._wire import Call, Exchange
+
+__all__ = ["DEFAULT_TIMEOUT", "DEFAULT_URL", "AsyncClient", "Client"]
+
+DEFAULT_URL = "http://127.0.0.1:8000"
+DEFAULT_TIMEOUT = httpx.Timeout(60.0, connect=5.0)
+DEFAULT_RETRIES = 3
+
+T = TypeVar("T")
+
+
+def _options(base_url: str, timeout: float | httpx.Timeout, retries: int) -> dict[str, Any]:
+    """The settings both kinds of HTTP client share. A service on this computer is never asked through a proxy."""
+    url = httpx.URL(base_url)
+    if url.scheme not in ("http", "https") or not url.host:
+        raise ValueError(f"base_url must be an http or https address, not {base_url!r}")
+    if retries < 0:
+        raise ValueError("retries must be 0 or more")
+    return {
+        "base_url": url,
+        "timeout": timeout,
+        "headers": {"User-Agent": f"tepidarium-client/{__version__}"},
+        "trust_env": not _is_loopback(url.host),
+    }
+
+
+def _is_loopback(host: str) -> bool:
+    try:
+        return ip_address(host).is_loopback
+    except ValueError:
+        return host == "localhost"
+
+
+class Client(Calculations):
+    """Calls the service and waits for the answer. A context manager; safe to share between threads.
+
+    ``timeout`` [s] applies to each attempt, ``retries`` is the number of attempts after the first. ``transport``
+    and ``sleep`` can be replaced, for tests or for a service in the same process.
+    """
+
+    def __init__(
+        self,
+        base_url: str = DEFAULT_URL,
+        *,
+        timeout: float | httpx.Timeout = DEFAULT_TIMEOUT,
+        retries: int = DEFAULT_RETRIES,
+        transport: httpx.BaseTransport | None = None,
+        sleep: Callable[[float], object] = time.sleep,
+    ) -> None:
+        self._http = httpx.Client(transport=transport, **_options(base_url, timeout, retries))
+        self._retries = retries
+        self._sleep = sleep
+
+    def _perform(self, call: Call[T]) -> T:
+        exchange = Exchange(call, self._http, self._retries)
+        for pause in exchange.pauses():
+            self._sleep(pause)
+            with exchange.attempt():
+                exchange.outcome = self._http.send(exchange.request)
+        return exchange.result()
+
+    def close(self) -> None:
+        """Close all connections."""
+        self._http.close()
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, *exception: object) -> None:
+        self.close()
+
+
+class AsyncClient(Calculations):
+    """Calls the service without blocking the event loop: every method is awaited. An asynchronous context
+    manager. Parameters as of ``Client``."""
+
+    def __init__(
+        self,
+        base_url: str = DEFAULT_URL,
+        *,
+        timeout: float | httpx.Timeout = DEFAULT_TIMEOUT,
+        retries: int = DEFAULT_RETRIES,
+        transport: httpx.AsyncBaseTransport | None = None,
+        sleep: Callable[[float], Awaitable[object]] = asyncio.sleep,
+    ) -> None:
+        self._http = httpx.AsyncClient(transport=transport, **_options(base_url, timeout, retries))
+        self._retries = retries
+        self._sleep = sleep
+
+    async def _perform(self, call: Call[T]) -> T:
+        exchange = Exchange(call, self._http, self._retries)
+        for pause in exchange.pauses():
+            await self._sleep(pause)
+            with exchange.attempt():
+                exchange.outcome = await self._http.send(exchange.request)
+        return exchange.result()
+
+    async def aclose(self) -> None:
+        """Close all connections."""
+        await self._http.aclose()
+
+    async def __aenter__(self) -> Self:
+        return self
+
+    async def __aexit__(self, *exception: object) -> None:
+        await self.aclose()

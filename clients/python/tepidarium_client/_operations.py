@@ -1,0 +1,172 @@
+"""What a client can be asked: one line per calculation, and the few questions about the service itself."""
+
+from __future__ import annotations
+
+from collections.abc import Awaitable, Callable, Mapping
+from typing import Any, Generic, Protocol, Self, TypeVar, overload
+
+import msgspec
+
+from . import _models as models
+from ._answers import Answer
+from ._wire import CALENDAR, JSON, Call, encode, new_request_id
+
+__all__ = ["Calculations", "Operation", "Question"]
+
+Q = TypeVar("Q", bound=msgspec.Struct)
+R = TypeVar("R")
+T = TypeVar("T")
+
+
+class Waits(Protocol):
+    """A client whose calls return when the answer is there."""
+
+    def _perform(self, call: Call[T]) -> T: ...
+
+
+class Awaits(Protocol):
+    """A client whose calls are awaited."""
+
+    def _perform(self, call: Call[T]) -> Awaitable[T]: ...
+
+
+def calculation_call(
+    name: str, request: msgspec.Struct | Mapping[str, Any], read: Callable[[Answer], R], accept: str = JSON
+) -> Call[R]:
+    """The call of the calculation ``name``."""
+    request_id = new_request_id()
+    return Call("POST", f"/v1/{name}", read, accept, encode(request, request_id), request_id)
+
+
+def decode_as(kind: type[R]) -> Callable[[Answer], R]:
+    """Reads a JSON answer; fields this version does not know are ignored, so the service may add some."""
+    decoder = msgspec.json.Decoder(kind)
+    return lambda answer: decoder.decode(answer.content)
+
+
+class Operation(Generic[Q, R]):
+    """A calculation. On a client it is a function of the request: a request struct, or a mapping with the same
+    fields. ``Client`` returns the answer, ``AsyncClient`` something to await. Raises ``TepidariumError``."""
+
+    def __init__(
+        self, name: str, request: type[Q], read: Callable[[Answer], R], doc: str, accept: str = JSON
+    ) -> None:
+        self.name = name
+        self.request = request
+        self.read = read
+        self.accept = accept
+        self.__doc__ = doc
+
+    @overload
+    def __get__(self, client: None, owner: type) -> Self: ...
+    @overload
+    def __get__(self, client: Waits, owner: type) -> Callable[[Q | Mapping[str, Any]], R]: ...
+    @overload
+    def __get__(self, client: Awaits, owner: type) -> Callable[[Q | Mapping[str, Any]], Awaitable[R]]: ...
+
+    def __get__(self, client: Waits | Awaits | None, owner: type) -> Any:
+        if client is None:
+            return self
+
+        def calculate(request: Q | Mapping[str, Any]) -> Any:
+            return client._perform(calculation_call(self.name, request, self.read, self.accept))
+
+        calculate.__doc__ = self.__doc__
+        return calculate
+
+
+class Question(Generic[R]):
+    """A question about the service itself, without a request body."""
+
+    def __init__(
+        self, path: str, read: Callable[[Answer], R], doc: str, when_unavailable: R | None = None
+    ) -> None:
+        self.path = path
+        self.read = read
+        self.when_unavailable = when_unavailable
+        self.__doc__ = doc
+
+    @overload
+    def __get__(self, client: None, owner: type) -> Self: ...
+    @overload
+    def __get__(self, client: Waits, owner: type) -> Callable[[], R]: ...
+    @overload
+    def __get__(self, client: Awaits, owner: type) -> Callable[[], Awaitable[R]]: ...
+
+    def __get__(self, client: Waits | Awaits | None, owner: type) -> Any:
+        if client is None:
+            return self
+
+        def ask() -> Any:
+            return client._perform(Call("GET", self.path, self.read, when_unavailable=self.when_unavailable))
+
+        ask.__doc__ = self.__doc__
+        return ask
+
+
+def _text(answer: Answer) -> str:
+    return answer.content.decode()
+
+
+def _always(answer: Answer) -> bool:
+    return True
+
+
+class Calculations:
+    """What both clients offer. Requests and answers are in SI units; each field says its unit."""
+
+    heat_output = Operation(
+        "heat-output",
+        models.HeatOutputRequest,
+        decode_as(models.HeatOutputResponse),
+        "Heat output and surface temperature of a heated floor.",
+    )
+    supply_temperature = Operation(
+        "supply-temperature",
+        models.SupplyTemperatureRequest,
+        decode_as(models.SupplyTemperatureResponse),
+        "Supply temperature and pipe spacing for the heat that the rooms need.",
+    )
+    loop_length = Operation(
+        "loop-length",
+        models.LoopLengthRequest,
+        decode_as(models.LoopLengthResponse),
+        "Circuits and pipe length of an area.",
+    )
+    hydraulics = Operation(
+        "hydraulics",
+        models.HydraulicsRequest,
+        decode_as(models.HydraulicsResponse),
+        "Flows, pressure drops, balancing, pump and expansion vessel of a manifold.",
+    )
+    curing_plan = Operation(
+        "curing-plan",
+        models.CuringPlanRequest,
+        decode_as(models.CuringPlanResponse),
+        "Dates and daily supply temperatures from pouring the screed to covering it.",
+    )
+    curing_calendar = Operation(
+        "curing-plan",
+        models.CuringPlanRequest,
+        _text,
+        "The curing plan as an iCalendar text for a calendar program.",
+        accept=CALENDAR,
+    )
+    designs = Operation(
+        "designs",
+        models.DesignsRequest,
+        decode_as(models.DesignsResponse),
+        "The floor heating of a whole storey or house.",
+    )
+    calculations = Question(
+        "/v1/calculations", decode_as(models.CalculationList), "The calculations that the service offers."
+    )
+    limits = Question(
+        "/v1/limits", decode_as(models.LimitList), "Every limit of the service, with value and unit."
+    )
+    ready = Question(
+        "/health/ready",
+        _always,
+        "Whether the service can calculate now. Raises ``TransportError`` when it is not there at all.",
+        when_unavailable=False,
+    )

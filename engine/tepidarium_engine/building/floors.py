@@ -1,0 +1,228 @@
+"""Rooms with their floors, and what each spacing would give (EN 1264-2, EN 1264-3)."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from ..errors import FaultList, InputError
+from ..pipe import Pipe
+from ..plan.polygons import RoomOutline, room_outline
+from ..practice.coverings import SURFACE_TEMPERATURE_LIMITS
+from ..thermal.characteristic import downward_heat_loss, mean_excess_temperature
+from ..thermal.dimensioning import drop_on_supply, supply_excess
+from ..thermal.floor import (
+    SURFACE_EXCESS,
+    Floor,
+    check_floor,
+    floor_characteristic,
+    floor_limit,
+    floor_resistance_above,
+)
+from .records import BuildUp, DesignRoom, DesignsInputs
+
+__all__ = ["FloorChoice", "HeatedRoom", "OperatingPoint", "heated_rooms"]
+
+_BATHROOM_SPACING = 0.10
+"""Widest spacing in a bathroom, where bare feet feel the stripes [m] (common practice, no source)."""
+
+
+@dataclass(frozen=True)
+class FloorChoice:
+    """The floor of a room at one spacing."""
+
+    floor: Floor
+    heat_transmittance: float
+    limit_heat_output: float
+    limit_excess_temperature: float
+
+    @property
+    def pipe_spacing(self) -> float:
+        return self.floor.pipe_spacing
+
+
+@dataclass(frozen=True, slots=True)
+class OperatingPoint:
+    """A floor on a supply: output [W/m2] up and down, drop [K]."""
+
+    choice: FloorChoice
+    heat_output: float
+    downward_heat_loss: float
+    temperature_drop: float
+
+
+@dataclass(frozen=True)
+class HeatedRoom:
+    """A room with its build-up, area [m2], surface limit [degC] and the spacings that it may have."""
+
+    index: int
+    room: DesignRoom
+    build_up: BuildUp
+    pipe: Pipe
+    area: float
+    outline: RoomOutline | None
+    surface_limit: float
+    pipe_spacings: tuple[float, ...]
+
+    @property
+    def pointer(self) -> str:
+        return f"/rooms/{self.index}"
+
+    @property
+    def label(self) -> str:
+        return self.room.name or self.room.id
+
+    @property
+    def required_heat_output(self) -> float:
+        return self.room.heat_demand / self.area
+
+    @cached_property
+    def choices(self) -> tuple[FloorChoice, ...]:
+        """From the widest to the narrowest spacing."""
+        return tuple(self.choice(spacing) for spacing in self.pipe_spacings)
+
+    def choice(self, pipe_spacing: float, covering_resistance: float | None = None) -> FloorChoice:
+        build_up = self.build_up
+        floor = Floor(
+            pipe_spacing,
+            self.pipe,
+            build_up.screed_cover,
+            build_up.resistance_below,
+            build_up.screed_conductivity,
+            build_up.covering_resistance if covering_resistance is None else covering_resistance,
+        )
+        slope = floor_characteristic(floor).heat_transmittance
+        limit = floor_limit(floor, slope, self.surface_limit - self.room.room_temperature)
+        return FloorChoice(floor, slope, limit.heat_output, limit.excess_temperature)
+
+    def required_supply(self, choice: FloorChoice, heat_output: float, temperature_drop: float) -> float:
+        """Supply temperature [degC] at which ``choice`` gives ``heat_output`` [W/m2] with the drop [K]."""
+        mean = heat_output / choice.heat_transmittance
+        return self.room.room_temperature + float(supply_excess(mean, temperature_drop))
+
+    def most_heat_output(self, choice: FloorChoice, supply: float, temperature_drop: float) -> float:
+        """What ``choice`` gives at most [W/m2]: on this supply with the drop, within the surface limit."""
+        room = self.room.room_temperature
+        drop = min(temperature_drop, 0.95 * (supply - room))
+        mean = mean_excess_temperature(supply, supply - drop, room)
+        return min(choice.heat_transmittance * float(mean), choice.limit_heat_output)
+
+    def operate(
+        self, choice: FloorChoice, supply: float, least_drop: float, most_drop: float
+    ) -> OperatingPoint:
+        """The floor on the supply with the drop that makes it give what the room needs.
+
+        A room that needs little of a warm supply would cool the water more than ``most_drop`` [K]; it then gives
+        more than is needed and its control throttles it. The surface limit always holds.
+        """
+        room = self.room.room_temperature
+        most = self.most_heat_output(choice, supply, least_drop)
+        floor_of_drop = choice.heat_transmittance * float(
+            mean_excess_temperature(supply, supply - min(most_drop, 0.95 * (supply - room)), room)
+        )
+        output = min(max(self.required_heat_output, floor_of_drop), most)
+        drop = float(drop_on_supply(supply - room, output / choice.heat_transmittance))
+        lost = downward_heat_loss(
+            output,
+            floor_resistance_above(choice.floor),
+            choice.floor.resistance_below,
+            room,
+            self.build_up.temperature_below,
+        )
+        return OperatingPoint(choice, output, float(lost), drop)
+
+
+def heated_rooms(inputs: DesignsInputs) -> tuple[HeatedRoom, ...]:
+    """The rooms with their floors, checked as a whole: every fault of every room is raised at once."""
+    faults = FaultList()
+    build_ups = {build_up.id: build_up for build_up in inputs.build_ups}
+    _require_unique([build_up.id for build_up in inputs.build_ups], "/build_ups", faults)
+    _require_unique([room.id for room in inputs.rooms], "/rooms", faults)
+    rooms: list[HeatedRoom] = []
+    for index, room in enumerate(inputs.rooms):
+        pointer = f"/rooms/{index}"
+        build_up = build_ups.get(room.build_up)
+        if build_up is None:
+            faults.add(f"{pointer}/build_up", "unknown_build_up", "names no build-up of this request")
+            continue
+        outline, area = _extent(room, pointer, faults)
+        limit = _surface_limit(room, build_up)
+        faults.require(
+            limit > room.room_temperature,
+            f"{pointer}/surface_temperature_limit",
+            "below_room",
+            "the surface must be allowed to be warmer than the room",
+            room.room_temperature,
+        )
+        spacings = _spacings(room, inputs.limits.pipe_spacings)
+        rooms.append(HeatedRoom(index, room, build_up, inputs.pipe, area, outline, limit, spacings))
+        for spacing in spacings:
+            _check_choice(inputs.pipe, build_up, spacing, pointer, faults)
+    faults.raise_if_any()
+    return tuple(rooms)
+
+
+def _require_unique(ids: list[str], pointer: str, faults: FaultList) -> None:
+    for index, name in enumerate(ids):
+        faults.require(
+            name not in ids[:index], f"{pointer}/{index}/id", "not_unique", "another item has the same id"
+        )
+
+
+def _extent(room: DesignRoom, pointer: str, faults: FaultList) -> tuple[RoomOutline | None, float]:
+    if room.outline is None:
+        faults.require(
+            not room.voids, f"{pointer}/voids", "needs_outline", "voids go with an outline; an area is net of them"
+        )
+        if room.area is None:
+            faults.add(f"{pointer}/outline", "missing", "give an outline or an area")
+        return None, room.area or 1.0
+    faults.require(
+        room.area is None, f"{pointer}/area", "one_of", "the outline gives the area; do not give both"
+    )
+    try:
+        outline = room_outline(room.outline, room.voids, pointer)
+    except InputError as error:
+        faults.faults.extend(error.faults)
+        return None, 1.0
+    return outline, outline.area
+
+
+def _surface_limit(room: DesignRoom, build_up: BuildUp) -> float:
+    covering = SURFACE_TEMPERATURE_LIMITS[build_up.covering][0]
+    if room.surface_temperature_limit is not None:
+        return room.surface_temperature_limit
+    if room.use == "bathroom":
+        bathroom = room.room_temperature + SURFACE_EXCESS
+        return bathroom if covering >= 29.0 else min(bathroom, covering)
+    return covering
+
+
+def _spacings(room: DesignRoom, permitted: tuple[float, ...]) -> tuple[float, ...]:
+    if room.pipe_spacing is not None:
+        return (room.pipe_spacing,)
+    widest_first = sorted(set(permitted), reverse=True)
+    if room.use == "bathroom":
+        close = [spacing for spacing in widest_first if spacing <= _BATHROOM_SPACING + 1e-9]
+        return tuple(close or widest_first[-1:])
+    return tuple(widest_first)
+
+
+def _check_choice(
+    pipe: Pipe, build_up: BuildUp, spacing: float, pointer: str, faults: FaultList
+) -> None:
+    found = FaultList()
+    floor = Floor(
+        spacing,
+        pipe,
+        build_up.screed_cover,
+        build_up.resistance_below,
+        build_up.screed_conductivity,
+        build_up.covering_resistance,
+    )
+    check_floor(floor, "", found)
+    known = {(fault.pointer, fault.code) for fault in faults.faults}
+    for fault in found.faults:
+        where = fault.pointer if fault.pointer.startswith("/pipe/") else f"{pointer}{fault.pointer}"
+        if (where, fault.code) not in known:
+            faults.add(where, fault.code, fault.detail, fault.limit)

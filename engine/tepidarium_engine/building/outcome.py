@@ -1,0 +1,110 @@
+"""What a design answers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from ..curing_plan import CuringPlanResult
+from ..glossary import named
+from ..results import Caution, Finding
+from ..water.result import ExpansionVessel, FrostProtection, Mixing, Pump
+
+__all__ = ["BuildUpPlan", "CircuitDesign", "DesignsResult", "Remedy", "RoomDesign"]
+
+
+@dataclass(frozen=True, slots=True)
+class Remedy:
+    """One change by which the floor would give more, computed by itself; ``heat_given`` [W] is what it then gives."""
+
+    code: str
+    message: str
+    heat_given: float
+
+
+@dataclass(frozen=True, slots=True)
+class RoomDesign:
+    """A room at the design's supply temperature and flows.
+
+    ``required_heat_output`` and ``heat_output`` [W/m2] are asked and given per floor area; ``heat_missing`` [W] is
+    what another emitter must give.
+    """
+
+    id: str
+    name: str
+    area: float
+    pipe_spacing: float
+    spacer_length: float
+    heat_demand: float
+    heat_given: float
+    heat_missing: float
+    required_heat_output: float
+    heat_output: float
+    limit_heat_output: float
+    downward_heat_flow: float
+    mean_surface_temperature: float
+    surface_temperature_limit: float
+    temperature_drop: float
+    return_temperature: float
+    pipe_length: float
+    circuit_ids: tuple[str, ...]
+    remedies: tuple[Remedy, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CircuitDesign:
+    """A circuit from its port and back. Here ``tail_length`` is both ways: field and tail add up to the total."""
+
+    id: str
+    port: int
+    room: str
+    area: float
+    field_length: float
+    tail_length: float = field(metadata=named("both_tails_length"))
+    total_length: float
+    heat_flow: float
+    mass_flow: float
+    volume_flow: float
+    temperature_drop: float
+    return_temperature: float
+    velocity: float
+    pressure_drop: float
+    pressure_drop_upper: float
+    valve_pressure_drop: float
+    total_pressure_drop: float
+    valve_kv: float
+    valve_setting: float | None
+    open_flow_ratio: float
+
+
+@dataclass(frozen=True, slots=True)
+class BuildUpPlan:
+    build_up: str
+    plan: CuringPlanResult
+
+
+@dataclass(frozen=True, slots=True)
+class DesignsResult:
+    """The house. ``return_temperature`` [degC] is the mix of all circuits, ``heat_flow`` [W] all that the water
+    gives, upwards and downwards."""
+
+    supply_temperature: float
+    return_temperature: float
+    governing_room: str
+    heat_demand: float
+    heat_given: float
+    heat_missing: float
+    heat_flow: float
+    mass_flow: float
+    volume_flow: float
+    pipe_length: float
+    rooms: tuple[RoomDesign, ...] = field(metadata=named("room_designs"))
+    circuits: tuple[CircuitDesign, ...] = field(metadata=named("circuit_designs"))
+    index_circuit: str
+    pump: Pump
+    mixing: Mixing | None
+    system_volume: float
+    expansion_vessel: ExpansionVessel
+    frost_protection: FrostProtection | None
+    curing_plans: tuple[BuildUpPlan, ...]
+    findings: tuple[Finding, ...]
+    cautions: tuple[Caution, ...]

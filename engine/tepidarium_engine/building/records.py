@@ -1,0 +1,132 @@
+"""What a design is given."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date
+from typing import Literal
+
+from ..checking import Point
+from ..glossary import named
+from ..pipe import Pipe
+from ..practice.coverings import Covering
+from ..practice.heat_up import MakerRules, RuleSet
+from ..practice.screed import Binder, FlexuralClass
+from ..water.inputs import Expansion, Fluid, ValveSetting
+
+__all__ = [
+    "BuildUp",
+    "DesignLimits",
+    "DesignRoom",
+    "DesignScreed",
+    "DesignsInputs",
+    "HeatSource",
+    "Manifold",
+]
+
+
+@dataclass(frozen=True, slots=True)
+class BuildUp:
+    """The layers of a floor, shared by the rooms that name it. See ``HeatOutputInputs`` for the resistances."""
+
+    id: str
+    resistance_below: float
+    temperature_below: float
+    covering: Covering = "ceramic"
+    covering_resistance: float = 0.10
+    screed_cover: float = 0.045
+    screed_conductivity: float = 1.2
+    name: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class DesignRoom:
+    """A room that the floor heats, with an ``outline`` (and ``voids``) or an ``area``.
+
+    ``heat_demand`` [W] is without the loss through the room's own heated floor (EN 1264-3). ``tail_length`` [m] is
+    one way from the manifold; None: estimated from the manifold's position and ``entry`` (or the nearest wall).
+    ``pipe_spacing`` None: chosen among those of the limits. ``surface_temperature_limit`` None: 29 degC, or 9 K
+    above the room in a bathroom, or less where the covering asks for less.
+    """
+
+    id: str
+    heat_demand: float
+    build_up: str
+    outline: tuple[Point, ...] | None = None
+    voids: tuple[tuple[Point, ...], ...] = ()
+    area: float | None = None
+    name: str = ""
+    use: Literal["occupied", "bathroom"] = "occupied"
+    room_temperature: float = 20.0
+    entry: Point | None = None
+    tail_length: float | None = None
+    pipe_spacing: float | None = None
+    surface_temperature_limit: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class HeatSource:
+    """What the source can give.
+
+    ``temperature_drop`` [K] is that of the governing room (EN 1264-3: at most 5 K). ``supply_temperature`` None:
+    the lowest that serves the rooms. With ``primary_temperature`` the floor is fed through a mixing set.
+    """
+
+    maximum_supply_temperature: float = 45.0
+    supply_temperature: float | None = None
+    temperature_drop: float = 5.0
+    primary_temperature: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Manifold:
+    """``height`` [m] is the pipe between a port and the screed; the valves are as in ``HydraulicsInputs``."""
+
+    position: Point | None = None
+    height: float = field(default=0.5, metadata=named("manifold_height"))
+    valve_kv_open: float | None = None
+    flow_meter_kv: float | None = None
+    valve_table: tuple[ValveSetting, ...] = ()
+    mains_pressure_drop: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class DesignLimits:
+    """``maximum_pressure_drop`` [Pa] holds for a circuit with its valve open (EN 1264-3: 25 kPa);
+    ``maximum_temperature_drop`` [K] for rooms that need little of the common supply."""
+
+    pipe_spacings: tuple[float, ...] = (0.10, 0.15, 0.20)
+    maximum_circuit_length: float | None = None
+    maximum_pressure_drop: float = 25_000.0
+    maximum_temperature_drop: float = field(default=10.0, metadata=named("temperature_drop"))
+    maximum_circuits: int = 12
+    wall_clearance: float = 0.075
+
+
+@dataclass(frozen=True, slots=True)
+class DesignScreed:
+    """The screed of all build-ups, see ``CuringPlanInputs``."""
+
+    pour_date: date
+    binder: Binder = "cement"
+    flexural_class: FlexuralClass = "F4"
+    imposed_load: float = 2000.0
+    rule_set: RuleSet = "standard"
+    maker_rules: MakerRules | None = None
+    lowest_air_temperature: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class DesignsInputs:
+    """The rooms of a house on one manifold. Without ``screed`` the design has no dates."""
+
+    rooms: tuple[DesignRoom, ...]
+    build_ups: tuple[BuildUp, ...]
+    pipe: Pipe = Pipe(0.016, 0.002)
+    manifold: Manifold = Manifold()
+    source: HeatSource = field(default=HeatSource(), metadata=named("heat_source"))
+    fluid: Fluid = Fluid()
+    frost_temperature: float | None = None
+    expansion: Expansion = Expansion()
+    limits: DesignLimits = field(default=DesignLimits(), metadata={"glossary": "limits"})
+    screed: DesignScreed | None = None

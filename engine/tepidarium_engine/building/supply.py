@@ -1,0 +1,83 @@
+"""The common supply temperature and the spacing of each room (EN 1264-3, dimensioning)."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from ..errors import InputError, Fault
+from .floors import FloorChoice, HeatedRoom, OperatingPoint
+from .records import DesignLimits, HeatSource
+
+__all__ = ["CommonSupply", "choose_supply", "operate_rooms"]
+
+_SAME = 1e-9
+
+
+class CommonSupply(NamedTuple):
+    """``wanted`` is what the governing room asks for, ``temperature`` what the source then gives [degC]."""
+
+    governing: HeatedRoom
+    wanted: float
+    temperature: float
+
+
+def choose_supply(rooms: tuple[HeatedRoom, ...], source: HeatSource) -> CommonSupply:
+    """The lowest supply temperature at which every room can be given its heat.
+
+    Each room is taken at the spacing that asks for the least among those that keep the surface limit. A room that
+    no spacing can serve within that limit asks for what its limit permits. The room that asks for most governs;
+    bathrooms govern only a house of bathrooms.
+    """
+    candidates = [room for room in rooms if room.room.use != "bathroom"] or list(rooms)
+    wanted, governing = max(
+        ((_least_supply(room, source.temperature_drop), room) for room in candidates),
+        key=lambda pair: (pair[0], -pair[1].index),
+    )
+    supply = wanted if source.supply_temperature is None else source.supply_temperature
+    supply = min(supply, source.maximum_supply_temperature)
+    coldest_allowed = max(room.room.room_temperature for room in rooms) + 1.0
+    if supply < coldest_allowed:
+        field = "maximum_supply_temperature" if source.supply_temperature is None else "supply_temperature"
+        raise InputError(
+            Fault(
+                f"/source/{field}",
+                "supply_below_room",
+                "the supply must be at least 1 K above the warmest room",
+                coldest_allowed,
+            )
+        )
+    return CommonSupply(governing, wanted, supply)
+
+
+def _least_supply(room: HeatedRoom, temperature_drop: float) -> float:
+    within = [
+        room.required_supply(choice, room.required_heat_output, temperature_drop)
+        for choice in room.choices
+        if room.required_heat_output <= choice.limit_heat_output
+    ]
+    if within:
+        return min(within)
+    best = max(room.choices, key=lambda choice: (choice.limit_heat_output, choice.pipe_spacing))
+    return room.required_supply(best, best.limit_heat_output, temperature_drop)
+
+
+def operate_rooms(
+    rooms: tuple[HeatedRoom, ...], supply: float, source: HeatSource, limits: DesignLimits
+) -> tuple[OperatingPoint, ...]:
+    """Each room at the widest spacing that gives its heat on the supply, or at the one that gives most."""
+    least = source.temperature_drop
+    most = max(least, limits.maximum_temperature_drop)
+    return tuple(
+        room.operate(_choose_spacing(room, supply, least), supply, least, most) for room in rooms
+    )
+
+
+def _choose_spacing(room: HeatedRoom, supply: float, temperature_drop: float) -> FloorChoice:
+    outputs = [room.most_heat_output(choice, supply, temperature_drop) for choice in room.choices]
+    for choice, output in zip(room.choices, outputs, strict=True):
+        if output >= room.required_heat_output * (1.0 - _SAME):
+            return choice
+    best = max(outputs)
+    return next(
+        choice for choice, output in zip(room.choices, outputs, strict=True) if output >= best * (1.0 - _SAME)
+    )

@@ -1,0 +1,85 @@
+"""Limit curves of a heated floor: where the warmest spot of its surface reaches the limit (EN 1264-2)."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from ..elementwise import Real, exp, maximum, minimum, where
+from . import tables
+from .characteristic import WIDEST_SPACING, basic_heat_output
+
+__all__ = ["TABLE_SWITCH", "LimitCurve", "limit_curve", "limit_from_spacing", "limit_from_thickness"]
+
+TABLE_SWITCH = tables.COVER_PER_CONDUCTIVITY.entries[-1]
+"""Cover over conductivity [m2.K/W] up to which Tables A.4 and A.6 hold; beyond it A.5 and A.7."""
+_ROUNDING = 1e-9
+_SHALLOW = tables.COVER_PER_SPACING.entries[0]
+
+
+class LimitCurve(NamedTuple):
+    """The limit curve and its point on the characteristic curve."""
+
+    coefficient: Real
+    exponent: Real
+    surface_factor: Real
+    """phi: 1 at 9 K, 1.754 at 15 K."""
+    maximum_heat_output: Real
+    """Basic curve at the permitted surface excess [W/m2]: no floor may give more."""
+    wide_spacing_factor: Real
+    heat_output: Real
+    """q_G [W/m2]."""
+    excess_temperature: Real
+    """Mean excess temperature of the water at q_G [K]."""
+
+
+def limit_from_thickness(pipe_spacing: Real, screed_cover: Real, screed_conductivity: Real) -> tuple[Real, Real]:
+    """B_G and n_G of Tables A.4 and A.6."""
+    column = tables.COVER_PER_CONDUCTIVITY.place(screed_cover / screed_conductivity)
+    return (
+        tables.LIMIT_COEFFICIENT.at(tables.SPACING.place(pipe_spacing), column),
+        tables.LIMIT_EXPONENT.at(tables.SPACING_FINE.place(pipe_spacing), column),
+    )
+
+
+def limit_from_spacing(pipe_spacing: Real, screed_cover: Real) -> tuple[Real, Real]:
+    """B_G and n_G of Tables A.5 and A.7."""
+    place = tables.COVER_PER_SPACING.place(screed_cover / pipe_spacing)
+    return tables.LIMIT_COEFFICIENT_THICK.at(place), tables.LIMIT_EXPONENT_THICK.at(place)
+
+
+def limit_curve(
+    pipe_spacing: Real,
+    screed_cover: Real,
+    screed_conductivity: Real,
+    heat_transmittance: Real,
+    surface_excess: Real,
+) -> LimitCurve:
+    """Limit of the floor of slope ``heat_transmittance`` [W/(m2.K)] for a permitted ``surface_excess`` [K] > 0.
+
+    The interpolated tables can pass the basic curve by a little; the basic curve then holds. Beyond 0.375 m the
+    limit of 0.375 m is reduced in proportion and corrected by f_G for the depth of the pipes.
+    """
+    spacing = minimum(pipe_spacing, WIDEST_SPACING)
+    ratio = spacing / pipe_spacing
+    B_G, n_G = _table_values(spacing, screed_cover, screed_conductivity)
+
+    factor = (surface_excess / 9.0) ** 1.1
+    most = basic_heat_output(surface_excess)
+    slope = heat_transmittance / ratio
+    at_table = minimum(slope * factor * (B_G / slope) ** (1.0 / (1.0 - n_G)), most)
+
+    reduced = at_table * ratio
+    depth = where(ratio < 1.0, maximum(screed_cover / pipe_spacing - _SHALLOW, 0.0), 0.0)
+    q_G = where(depth > 0.0, most - (most - reduced) * exp(-20.0 * depth**2), reduced)
+    return LimitCurve(B_G, n_G, factor, most, q_G / reduced, q_G, q_G / heat_transmittance)
+
+
+def _table_values(spacing: Real, screed_cover: Real, screed_conductivity: Real) -> tuple[Real, Real]:
+    thin = screed_cover / screed_conductivity <= TABLE_SWITCH + _ROUNDING
+    if thin is True:
+        return limit_from_thickness(spacing, screed_cover, screed_conductivity)
+    if thin is False:
+        return limit_from_spacing(spacing, screed_cover)
+    thin_B, thin_n = limit_from_thickness(spacing, screed_cover, screed_conductivity)
+    thick_B, thick_n = limit_from_spacing(spacing, screed_cover)
+    return where(thin, thin_B, thick_B), where(thin, thin_n, thick_n)

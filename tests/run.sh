@@ -1,0 +1,11 @@
+#!/bin/sh
+# Everything that must hold before a change lands: style, types, rules of dependency, tests.
+set -eu
+cd "$(dirname "$0")/.."
+sh deploy/set-up.sh dev
+bin=.venv/bin
+$bin/ruff check .
+$bin/ruff format --check .
+$bin/mypy
+$bin/lint-imports
+exec $bin/python -m pytest -n 2 --dist loadfile -q "$@"
