@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import re
 from dataclasses import fields, is_dataclass
-from functools import cache
 from typing import Any
 
 import msgspec
@@ -114,16 +113,11 @@ def require_finite(value: Any) -> None:
         for item in value:
             require_finite(item)
     elif is_dataclass(value):
-        for name in _field_names(type(value)):
-            require_finite(getattr(value, name))
+        for item in fields(value):
+            require_finite(getattr(value, item.name))
 
 
 _LARGEST = 1.7976931348623157e308
-
-
-@cache
-def _field_names(owner: Any) -> tuple[str, ...]:
-    return tuple(item.name for item in fields(owner))
 
 
 def _without_negative_zero(value: Any) -> Any:

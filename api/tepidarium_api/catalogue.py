@@ -180,7 +180,7 @@ def catalogue_routes(calculations: tuple[Calculation, ...], settings: Settings) 
         "/v1/limits",
         operation_id="list_limits",
         summary="Every limit with its value",
-        description="What requests are checked against: limits of the service, bounds of numbers, lists, texts, dates.",
+        description="Limits of the service and bounds of the numbers, lists, texts and dates in requests.",
         tags=["catalogue"],
     )
     async def list_limits() -> Limits:

@@ -127,7 +127,7 @@ PROBLEM_TYPES: Mapping[str, ProblemType] = dict(
             503,
             "deadline-exceeded",
             "Calculation took too long",
-            "The calculation was stopped at the deadline given at /v1/limits. Retry later, or send less work.",
+            "The calculation was stopped at the deadline given at /v1/limits. Retry later or send less work.",
         ),
         _type(
             503,

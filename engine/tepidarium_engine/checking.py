@@ -27,7 +27,8 @@ def check(inputs: Any) -> None:
     Pointers are relative to ``inputs``. Relations between fields are the calculation's own business.
     """
     faults = FaultList()
-    _record_checker(type(inputs))(inputs, "", faults)
+    owner: Any = type(inputs)
+    _record_checker(owner)(inputs, "", faults)
     faults.raise_if_any()
 
 
@@ -40,7 +41,7 @@ def field_entry(owner: type, name: str) -> str:
 
 
 @cache
-def _record_checker(owner: Hashable) -> Checker:
+def _record_checker(owner: Any) -> Checker:
     hints = get_type_hints(owner)
     plan = [
         (item.name, f"/{item.name}", _checker(hints[item.name], lookup(field_entry(owner, item.name))))
@@ -69,7 +70,8 @@ def _checker(hint: Any, entry: Entry) -> Checker:
     if origin is Literal:
         return _choice(get_args(hint))
     if is_dataclass(hint):
-        return _record_checker(hint)
+        owner: Any = hint
+        return _record_checker(owner)
     if hint is bool:
         return _flag
     if hint is date and isinstance(entry, Day):

@@ -13,6 +13,7 @@ __all__ = ["TABLE_SWITCH", "LimitCurve", "limit_curve", "limit_from_spacing", "l
 TABLE_SWITCH = tables.COVER_PER_CONDUCTIVITY.entries[-1]
 """Cover over conductivity [m2.K/W] up to which Tables A.4 and A.6 hold; beyond it A.5 and A.7."""
 _ROUNDING = 1e-9
+_MOST_AT_REFERENCE = basic_heat_output(9.0)
 _SHALLOW = tables.COVER_PER_SPACING.entries[0]
 
 
@@ -63,8 +64,8 @@ def limit_curve(
     ratio = spacing / pipe_spacing
     B_G, n_G = _table_values(spacing, screed_cover, screed_conductivity)
 
-    factor = (surface_excess / 9.0) ** 1.1
     most = basic_heat_output(surface_excess)
+    factor = most / _MOST_AT_REFERENCE
     slope = heat_transmittance / ratio
     at_table = minimum(slope * factor * (B_G / slope) ** (1.0 / (1.0 - n_G)), most)
 
