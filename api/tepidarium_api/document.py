@@ -42,8 +42,8 @@ _INFO = {
     "description": (
         "Every calculation is a POST of JSON that has no effects: it may be repeated, and the same request "
         "to the same engine_version gives the same bytes. Numbers are SI; each carries its unit in x-unit "
-        "and in its description. Requests are closed, answers open: new fields may appear in answers. Of a name "
-        "that stands twice in one JSON object the last counts. Errors are problem documents (RFC 9457). "
+        "and in its description. Requests are closed, answers open: new fields may appear in answers. Of a "
+        "name that stands twice in one JSON object the last counts. Errors are problem documents (RFC 9457). "
         "Results do not replace local codes and licensed practice."
     ),
     "license": {"name": "MIT", "identifier": "MIT"},

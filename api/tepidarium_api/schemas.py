@@ -95,7 +95,7 @@ def _annotation(hint: Any, entry: Entry, closed: bool) -> Any:
     if origin is tuple and isinstance(entry, Items):
         member: Any = _annotation(get_args(hint)[0], lookup(entry.of) if entry.of else entry, closed)
         return Annotated[tuple[member, ...], _bounds(entry, closed)]
-    if is_dataclass(hint):
+    if isinstance(hint, type) and is_dataclass(hint):
         return _record(hint, closed)
     if hint in (bool, date) or origin is Literal:
         return hint
