@@ -137,7 +137,7 @@ def schedule(
 
 
 def _mature(line: _Timeline, rule: HeatUpRule, start_temperature: float, highest: float) -> None:
-    """The second heating period; where it follows the first at once it goes on from the temperature reached."""
+    """The second heating period; straight after the first it goes on from the temperature reached."""
     if line.day >= rule.earliest_heating_days:
         start_temperature, start_days = line.programme[-1].supply_temperature, 0
     else:
