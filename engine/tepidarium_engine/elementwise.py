@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
-__all__ = ["Array", "Real", "exp", "expm1", "log", "log1p", "maximum", "minimum", "sqrt", "where"]
+__all__ = ["Array", "Real", "anywhere", "exp", "expm1", "log", "log1p", "maximum", "minimum", "sqrt", "where"]
 
 Array = npt.NDArray[np.float64]
 Real = Any
@@ -51,6 +51,10 @@ def maximum(a: Real, b: Real) -> Real:
     if isinstance(a, _NUMBER) and isinstance(b, _NUMBER):
         return max(a, b)
     return np.maximum(a, b)
+
+
+def anywhere(condition: Any) -> bool:
+    return condition if isinstance(condition, bool) else bool(condition.any())
 
 
 def where(condition: Any, a: Real, b: Real) -> Real:

@@ -24,18 +24,27 @@ from .thermal.floor import (
     water_findings,
 )
 from .thermal.limit_curves import LimitCurve
+from .thermal.output_array import HeatOutputArrays, heat_output_array
 from .thermal.workings import characteristic_workings, limit_workings, loss_workings
 
-__all__ = ["Factors", "HeatOutputInputs", "HeatOutputResult", "calculate", "workings"]
+__all__ = [
+    "Factors",
+    "HeatOutputArrays",
+    "HeatOutputInputs",
+    "HeatOutputResult",
+    "calculate",
+    "heat_output_array",
+    "workings",
+]
 
 
 @dataclass(frozen=True, slots=True)
 class HeatOutputInputs:
     """A floor and the temperatures it works between.
 
-    ``temperature_below`` defaults to the room temperature (a heated room below), ``surface_temperature_limit`` to
-    the room temperature plus 9 K (29 degC in a living room of 20 degC, 33 degC in a bathroom of 24 degC).
-    """
+    ``temperature_below`` defaults to the room temperature (a heated room below),
+    ``surface_temperature_limit`` to the room temperature plus 9 K (29 degC in a living room of 20 degC, 33
+    degC in a bathroom of 24 degC)."""
 
     pipe_spacing: float
     pipe: Pipe
@@ -58,7 +67,8 @@ class HeatOutputInputs:
 
 @dataclass(frozen=True, slots=True)
 class Factors:
-    """The factors of EN 1264-2 in full names: B, a_B, a_T, m_T, a_U, m_U, a_D, m_D, then B_G, n_G, phi, f_G."""
+    """The factors of EN 1264-2 in full names: B, a_B, a_T, m_T, a_U, m_U, a_D, m_D, then B_G, n_G, phi,
+    f_G."""
 
     system_coefficient: float
     covering_factor: float
@@ -100,9 +110,9 @@ class HeatOutputResult:
 def calculate(inputs: HeatOutputInputs) -> HeatOutputResult:
     """Heat output of one floor.
 
-    Raises ``InputError`` where a field is out of its range, the water does not stay above the room, the surface
-    limit does not lie above the room, or EN 1264-2 has no value (spacing below 0.05 m, cover below 0.010 m).
-    """
+    Raises ``InputError`` where a field is out of its range, the water does not stay above the room, the
+    surface limit does not lie above the room, or EN 1264-2 has no value (spacing below 0.05 m, cover below
+    0.010 m)."""
     check(inputs)
     below, limit_temperature = _resolved(inputs)
     _check_relations(inputs, limit_temperature)
@@ -185,7 +195,8 @@ def _output_findings(output: float, limit: float, loss: float) -> Iterator[Findi
             "heat_from_below",
             "note",
             "/temperature_below",
-            "It is so warm below that heat flows up into the floor: the water gives off less than the room gets.",
+            "It is so warm below that heat flows up into the floor: the water gives off less than the "
+            "room gets.",
             loss,
             0.0,
             "EN 1264-2, downward heat flow",

@@ -1,7 +1,21 @@
-"""Flows, pressure drops, balancing, pump, mixing and expansion of the circuits of one manifold."""
+"""Flows, pressure drops, balancing, pump, mixing and expansion of the circuits of one manifold.
+
+Sources: Churchill 1977 and Colebrook 1939 (friction), Rennels and Hudson 2012 (bends), IEC 60534-2-1 (kv), EN 12828
+(expansion vessel); fluids as named in ``water.fluid`` and ``water.coefficients``.
+"""
 
 from __future__ import annotations
 
+import math
+from dataclasses import replace
+
+from .checking import check
+from .water.cautions import hydraulic_cautions
+from .water.duty import mixing, pump_duty
+from .water.expansion import expansion_vessel
+from .water.fluid import fluid_model
+from .water.frost import frost_protection
+from .water.judgement import circuit_findings, manifold_findings
 from .water.inputs import (
     Circuit,
     CountedBends,
@@ -11,6 +25,8 @@ from .water.inputs import (
     HydraulicsLimits,
     ValveSetting,
 )
+from .water.manifold import balance, mixed_return
+from .water.relations import check_relations
 from .water.result import (
     CircuitHydraulics,
     ExpansionVessel,
@@ -38,4 +54,59 @@ __all__ = [
     "OpenValves",
     "Pump",
     "ValveSetting",
+    "calculate",
 ]
+
+
+def calculate(inputs: HydraulicsInputs) -> HydraulicsResult:
+    """The manifold balanced at its design flows; see the records for units.
+
+    The pump is sized with the upper bound of friction in the transition zone. Raises ``InputError`` for what
+    ``water.relations`` refuses: circuits with both or neither of heat and mass flow, a fluid outside its published
+    range, water that would freeze, a primary no warmer than the return, a vessel without room between its pressures.
+    """
+    check(inputs)
+    check_relations(inputs)
+    model = fluid_model(inputs.fluid)
+    manifold = balance(inputs)
+    circuits = manifold.circuits
+    mass_flow = math.fsum(circuit.mass_flow for circuit in circuits)
+    volume_flow = math.fsum(circuit.volume_flow for circuit in circuits)
+    back = mixed_return(circuits)
+    outside = inputs.manifold_pressure_drop + inputs.mains_pressure_drop
+    volume = math.fsum(circuit.water_content for circuit in circuits) + inputs.expansion.additional_volume
+    primary = inputs.primary_temperature
+    hottest = inputs.expansion.maximum_temperature
+    if hottest is None:
+        hottest = max(inputs.supply_temperature, primary or inputs.supply_temperature)
+    frost = inputs.frost_temperature
+    result = HydraulicsResult(
+        circuits=circuits,
+        index_circuit=circuits[manifold.index].id,
+        manifold_pressure=manifold.pressure,
+        mass_flow=mass_flow,
+        volume_flow=volume_flow,
+        heat_flow=math.fsum(circuit.heat_flow for circuit in circuits),
+        return_temperature=back,
+        system_volume=volume,
+        freezing_point=model.freezing_point,
+        pump=pump_duty(
+            volume_flow,
+            mass_flow / volume_flow,
+            manifold.pressure_upper + outside,
+            manifold.pressure + outside,
+        ),
+        open_valves=manifold.open_valves,
+        mixing=None
+        if primary is None
+        else mixing(inputs.supply_temperature, back, primary, mass_flow, float(model.density(primary))),
+        expansion_vessel=expansion_vessel(volume, hottest, inputs.expansion, model),
+        frost_protection=None if frost is None else frost_protection(inputs.fluid, model, frost, volume),
+        findings=(),
+        cautions=hydraulic_cautions(inputs),
+    )
+    findings = [
+        finding for place, circuit in enumerate(circuits) for finding in circuit_findings(inputs, place, circuit)
+    ]
+    findings += manifold_findings(inputs, result.mixing, result.expansion_vessel, result.frost_protection)
+    return replace(result, findings=tuple(findings))

@@ -1,4 +1,5 @@
-"""Characteristic curve of a heated floor (EN 1264-2: pipes in the screed, types A and C) and its surroundings.
+"""Characteristic curve of a heated floor (EN 1264-2: pipes in the screed, types A and C) and its
+surroundings.
 
 Every formula stands here once and serves a float and an array.
 """
@@ -85,18 +86,16 @@ def wall_resistance_difference(pipe: Pipe) -> float:
 
 def characteristic(
     pipe_spacing: Real,
-    diameter: Real,
-    wall_difference: Real,
+    pipe: Pipe,
     screed_cover: Real,
     screed_conductivity: Real,
     covering_resistance: Real,
 ) -> Characteristic:
     """Slope of the characteristic curve, EN 1264-2 for type A.
 
-    ``diameter`` and ``wall_difference`` come from ``embedded_diameter`` and ``wall_resistance_difference``. The
-    cover beyond the one that still spreads the heat (0.100 m, or half a spacing above 0.200 m) is added in series
-    as the standard has it. A covering beyond 0.15 m2.K/W is added the same way, which the standard does not
-    cover; a diameter beyond 0.030 m is taken as 0.030 m. Callers report both.
+    The cover beyond the one that still spreads the heat (0.100 m, or half a spacing above 0.200 m) is added
+    in series as the standard has it. A covering beyond 0.15 m2.K/W is added the same way, which the
+    standard does not cover; a diameter beyond 0.030 m is taken as 0.030 m. Callers report both.
     """
     spacing = minimum(pipe_spacing, WIDEST_SPACING)
     cover = minimum(screed_cover, maximum(0.100, 0.5 * spacing))
@@ -112,11 +111,11 @@ def characteristic(
     a_D = tables.DIAMETER_FACTOR.at(row, column)
     m_T = 1.0 - spacing / 0.075
     m_U = 100.0 * (0.045 - cover)
-    m_D = 250.0 * (minimum(diameter, GREATEST_DIAMETER) - 0.020)
+    m_D = 250.0 * (min(embedded_diameter(pipe), GREATEST_DIAMETER) - 0.020)
     product = a_B * a_T**m_T * a_U**m_U * a_D**m_D
 
     B = _REFERENCE_SYSTEM / (
-        1.0 + _REFERENCE_SYSTEM * (1.1 / math.pi) * product * spacing * wall_difference
+        1.0 + _REFERENCE_SYSTEM * (1.1 / math.pi) * product * spacing * wall_resistance_difference(pipe)
     )
     added = (screed_cover - cover) / screed_conductivity + (covering_resistance - covering)
     ratio = spacing / pipe_spacing
@@ -151,6 +150,6 @@ def resistance_above(screed_cover: Real, screed_conductivity: Real, covering_res
 def downward_heat_loss(
     heat_output: Real, above: Real, below: Real, room_temperature: Real, temperature_below: Real
 ) -> Real:
-    """q_u [W/m2]: what flows down through ``below`` [m2.K/W] while ``heat_output`` flows up through ``above``.
-    Negative when it is warm enough below. EN 1264-2 and EN 1264-3."""
+    """q_u [W/m2]: what flows down through ``below`` [m2.K/W] while ``heat_output`` flows up through
+    ``above``. Negative when it is warm enough below. EN 1264-2 and EN 1264-3."""
     return (above * heat_output + room_temperature - temperature_below) / below

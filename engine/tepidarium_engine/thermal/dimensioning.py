@@ -35,8 +35,8 @@ def supply_excess(mean_excess: Real, temperature_drop: Real) -> Real:
 
 
 def standard_supply_excess(mean_excess: Real, temperature_drop: Real) -> Real:
-    """The same by the rule of EN 1264-3: half the drop on top of the mean, with a quadratic term once the drop
-    is more than half the mean."""
+    """The same by the rule of EN 1264-3: half the drop on top of the mean, with a quadratic term once the
+    drop is more than half the mean."""
     short = mean_excess + 0.5 * temperature_drop
     return where(
         temperature_drop / mean_excess <= 0.5, short, short + temperature_drop**2 / (12.0 * mean_excess)
@@ -46,8 +46,8 @@ def standard_supply_excess(mean_excess: Real, temperature_drop: Real) -> Real:
 def drop_on_supply(supply: Real, mean_excess: Real) -> Real:
     """Drop [K] of a room with ``mean_excess`` [K] on a supply with the excess ``supply`` [K]; EN 1264-3.
 
-    Twice the difference as long as that is at most half the mean excess, else the root formula, which makes the
-    drop smaller by 7 % where the two meet. Zero where the supply does not reach the mean excess.
+    Twice the difference as long as that is at most half the mean excess, else the root formula, which makes
+    the drop smaller by 7 % where the two meet. Zero where the supply does not reach the mean excess.
     """
     short = 2.0 * (supply - mean_excess)
     root = 3.0 * mean_excess * (sqrt(1.0 + (2.0 / 3.0) * _positive(short) / mean_excess) - 1.0)
@@ -59,8 +59,8 @@ def _positive(x: Real) -> Real:
 
 
 def exact_drop_on_supply(supply: float, mean_excess: float) -> float:
-    """The same drop by the exact logarithmic mean, solved by Newton's method from the supply side, from where it
-    falls monotonically on the root. Zero where the supply does not reach the mean excess."""
+    """The same drop by the exact logarithmic mean, solved by Newton's method from the supply side, from
+    where it falls monotonically on the root. Zero where the supply does not reach the mean excess."""
     reach = supply / mean_excess
     if reach <= 1.0:
         return 0.0

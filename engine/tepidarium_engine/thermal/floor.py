@@ -33,13 +33,13 @@ SURFACE_EXCESS = 9.0
 CAUTIONS = (
     Caution(
         "surface_temperature",
-        "Floors beyond 29 °C can burn or harm people who stand or lie on them for long, small children and the "
-        "sick before others. Fit a limiter that shuts off the supply when mixing control fails.",
+        "Floors beyond 29 °C can burn or harm people who stand or lie on them for long, small children "
+        "and the sick before others. Fit a limiter that shuts off the supply when mixing control fails.",
     ),
     Caution(
         "local_codes_decide",
-        "A calculation after the standard's formulas, no proof for an authority. Local codes and the licensed "
-        "practice of the place decide; some countries permit less than 29 °C.",
+        "A calculation after the standard's formulas, no proof for an authority. Local codes and the "
+        "licensed practice of the place decide; some countries permit less than 29 °C.",
     ),
 )
 
@@ -77,8 +77,7 @@ def floor_characteristic(floor: FloorSection) -> curve.Characteristic:
     """Characteristic curve of ``floor``; the floor must have passed ``check_floor``."""
     return curve.characteristic(
         floor.pipe_spacing,
-        curve.embedded_diameter(floor.pipe),
-        curve.wall_resistance_difference(floor.pipe),
+        floor.pipe,
         floor.screed_cover,
         floor.screed_conductivity,
         floor.covering_resistance,
@@ -132,8 +131,8 @@ def floor_findings(floor: FloorSection, temperature_below: float, pointer: str =
             "spacing_beyond_tables",
             "warning",
             f"{pointer}/pipe_spacing",
-            "Wider than the tables: the output of 0.375 m is reduced in proportion, which EN 1264-2 allows as an "
-            "approximation. The surface will be noticeably uneven.",
+            "Wider than the tables: the output of 0.375 m is reduced in proportion, which EN 1264-2 "
+            "allows as an approximation. The surface will be noticeably uneven.",
             spacing,
             curve.WIDEST_SPACING,
             "EN 1264-2, spacings above 0.375 m",
@@ -142,7 +141,8 @@ def floor_findings(floor: FloorSection, temperature_below: float, pointer: str =
         yield Finding(
             "diameter_beyond_method",
             "warning",
-            f"{pointer}/pipe/{'outside_diameter' if floor.pipe.sheath_diameter is None else 'sheath_diameter'}",
+            f"{pointer}/pipe/{'outside_diameter' if floor.pipe.sheath_diameter is None else "
+            "'sheath_diameter'}",
             "Thicker than the method covers: taken as 0.030 m, which understates the output a little.",
             diameter,
             curve.GREATEST_DIAMETER,
@@ -166,7 +166,8 @@ def floor_findings(floor: FloorSection, temperature_below: float, pointer: str =
             "screed_cover_thin",
             "violation",
             f"{pointer}/screed_cover",
-            "Less screed above the pipe than any heated screed may have; most binders need 0.040 m to 0.045 m.",
+            "Less screed above the pipe than any heated screed may have; most binders need 0.040 m to "
+            "0.045 m.",
             cover,
             0.030,
             "DIN 18560-2, heated screeds, least cover of the pipes",
@@ -183,8 +184,8 @@ def _cover_findings(floor: FloorSection, pointer: str) -> Iterator[Finding]:
             "limit_table_edge",
             "warning",
             where,
-            "Cover over conductivity lies below the limit tables; the limit is taken from their edge and the true "
-            "one is lower.",
+            "Cover over conductivity lies below the limit tables; the limit is taken from their edge and "
+            "the true one is lower.",
             per_conductivity,
             0.01,
             "EN 1264-2, Tables A.4 and A.6",
@@ -194,22 +195,24 @@ def _cover_findings(floor: FloorSection, pointer: str) -> Iterator[Finding]:
             "limit_table_edge",
             "warning",
             where,
-            "Cover over spacing lies below the limit tables; the limit is taken from their edge and the true one "
-            "is lower.",
+            "Cover over spacing lies below the limit tables; the limit is taken from their edge and the "
+            "true one is lower.",
             floor.screed_cover / spacing,
             0.173,
             "EN 1264-2, Tables A.5 and A.7",
         )
     if abs(per_conductivity - switch) <= 0.05 * switch:
-        thin = limit_curves.limit_from_thickness(spacing, switch * floor.screed_conductivity, floor.screed_conductivity)
+        thin = limit_curves.limit_from_thickness(
+            spacing, switch * floor.screed_conductivity, floor.screed_conductivity
+        )
         thick = limit_curves.limit_from_spacing(spacing, switch * floor.screed_conductivity)
         if abs(thin[0] - thick[0]) > 0.5:
             yield Finding(
                 "limit_tables_change",
                 "note",
                 where,
-                "Close to where the limit curve changes from Tables A.4 and A.6 to A.5 and A.7, which do not meet "
-                f"for this screed: the coefficient jumps from {thin[0]:.1f} to {thick[0]:.1f} W/m2.",
+                "Close to where the limit curve changes from Tables A.4 and A.6 to A.5 and A.7, which do "
+                f"not meet for this screed: the coefficient jumps from {thin[0]:.1f} to {thick[0]:.1f} W/m2.",
                 per_conductivity,
                 switch,
                 "EN 1264-2, Tables A.4 to A.7",
@@ -227,8 +230,8 @@ def _insulation_findings(floor: FloorSection, temperature_below: float, pointer:
             "insulation_below_minimum",
             "violation",
             f"{pointer}/resistance_below",
-            "The whole resistance below the pipes is less than the insulation alone must have. Energy rules of "
-            "the place usually ask for far more.",
+            "The whole resistance below the pipes is less than the insulation alone must have. Energy "
+            "rules of the place usually ask for far more.",
             floor.resistance_below,
             least,
             "EN 1264-4, Table 1",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from ..elementwise import Real, exp, maximum, minimum, where
+from ..elementwise import Real, anywhere, exp, maximum, minimum, where
 from . import tables
 from .characteristic import WIDEST_SPACING, basic_heat_output
 
@@ -33,13 +33,13 @@ class LimitCurve(NamedTuple):
     """Mean excess temperature of the water at q_G [K]."""
 
 
-def limit_from_thickness(pipe_spacing: Real, screed_cover: Real, screed_conductivity: Real) -> tuple[Real, Real]:
+def limit_from_thickness(
+    pipe_spacing: Real, screed_cover: Real, screed_conductivity: Real
+) -> tuple[Real, Real]:
     """B_G and n_G of Tables A.4 and A.6."""
+    row = tables.SPACING.place(pipe_spacing)
     column = tables.COVER_PER_CONDUCTIVITY.place(screed_cover / screed_conductivity)
-    return (
-        tables.LIMIT_COEFFICIENT.at(tables.SPACING.place(pipe_spacing), column),
-        tables.LIMIT_EXPONENT.at(tables.SPACING_FINE.place(pipe_spacing), column),
-    )
+    return tables.LIMIT_COEFFICIENT.at(row, column), tables.LIMIT_EXPONENT.at(row, column)
 
 
 def limit_from_spacing(pipe_spacing: Real, screed_cover: Real) -> tuple[Real, Real]:
@@ -55,10 +55,11 @@ def limit_curve(
     heat_transmittance: Real,
     surface_excess: Real,
 ) -> LimitCurve:
-    """Limit of the floor of slope ``heat_transmittance`` [W/(m2.K)] for a permitted ``surface_excess`` [K] > 0.
+    """Limit of the floor of slope ``heat_transmittance`` [W/(m2.K)] for a permitted ``surface_excess`` [K]
+    > 0.
 
-    The interpolated tables can pass the basic curve by a little; the basic curve then holds. Beyond 0.375 m the
-    limit of 0.375 m is reduced in proportion and corrected by f_G for the depth of the pipes.
+    The interpolated tables can pass the basic curve by a little; the basic curve then holds. Beyond 0.375 m
+    the limit of 0.375 m is reduced in proportion and corrected by f_G for the depth of the pipes.
     """
     spacing = minimum(pipe_spacing, WIDEST_SPACING)
     ratio = spacing / pipe_spacing
@@ -69,18 +70,22 @@ def limit_curve(
     slope = heat_transmittance / ratio
     at_table = minimum(slope * factor * (B_G / slope) ** (1.0 / (1.0 - n_G)), most)
 
-    reduced = at_table * ratio
-    depth = where(ratio < 1.0, maximum(screed_cover / pipe_spacing - _SHALLOW, 0.0), 0.0)
-    q_G = where(depth > 0.0, most - (most - reduced) * exp(-20.0 * depth**2), reduced)
-    return LimitCurve(B_G, n_G, factor, most, q_G / reduced, q_G, q_G / heat_transmittance)
+    q_G = at_table * ratio
+    f_G = 1.0
+    wide = ratio < 1.0
+    if anywhere(wide):
+        depth = where(wide, maximum(screed_cover / pipe_spacing - _SHALLOW, 0.0), 0.0)
+        deep = where(depth > 0.0, most - (most - q_G) * exp(-20.0 * depth**2), q_G)
+        q_G, f_G = deep, deep / q_G
+    return LimitCurve(B_G, n_G, factor, most, f_G, q_G, q_G / heat_transmittance)
 
 
 def _table_values(spacing: Real, screed_cover: Real, screed_conductivity: Real) -> tuple[Real, Real]:
     thin = screed_cover / screed_conductivity <= TABLE_SWITCH + _ROUNDING
-    if thin is True:
-        return limit_from_thickness(spacing, screed_cover, screed_conductivity)
-    if thin is False:
+    if not anywhere(thin):
         return limit_from_spacing(spacing, screed_cover)
     thin_B, thin_n = limit_from_thickness(spacing, screed_cover, screed_conductivity)
+    if thin is True:
+        return thin_B, thin_n
     thick_B, thick_n = limit_from_spacing(spacing, screed_cover)
     return where(thin, thin_B, thick_B), where(thin, thin_n, thick_n)

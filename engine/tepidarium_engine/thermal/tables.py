@@ -1,13 +1,14 @@
 """Tables of EN 1264-2, annex A, for pipes in the screed on flat insulation (types A and C).
 
-Values between the entries are interpolated linearly in both directions. Outside a table its edge value is held,
-never extrapolated; the caller says so in a finding or refuses.
+Values between the entries are interpolated linearly in both directions. Outside a table its edge value is
+held, never extrapolated; the caller says so in a finding or refuses.
 """
 
 from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Sequence
+from itertools import pairwise
 from typing import Any
 
 import numpy as np
@@ -26,7 +27,6 @@ __all__ = [
     "LIMIT_EXPONENT_THICK",
     "SPACING",
     "SPACING_FACTOR",
-    "SPACING_FINE",
     "Axis",
     "Line",
     "Place",
@@ -43,8 +43,8 @@ Place = tuple[Any, Real]
 class Axis:
     """The entries of a table in one direction.
 
-    With ``step`` the entries are filled up to a uniform grid, so that a position is found by one division. The
-    added entries lie on the straight line between their neighbours and change no interpolated value.
+    With ``step`` the entries are filled up to a uniform grid, so that a position is found by one division.
+    The added entries lie on the straight line between their neighbours and change no interpolated value.
     """
 
     def __init__(self, *entries: float, step: float | None = None) -> None:
@@ -96,7 +96,7 @@ class Table:
         self._stride = len(columns.points) - 1
         self._cells = tuple(
             (a, c - a, b - a, a - b - c + d)
-            for upper, lower in zip(grid[:-1], grid[1:], strict=True)
+            for upper, lower in pairwise(grid)
             for a, b, c, d in zip(upper[:-1], upper[1:], lower[:-1], lower[1:], strict=True)
         )
         self._arrays = tuple(np.array(part) for part in zip(*self._cells, strict=True))
@@ -129,10 +129,10 @@ class Line:
 
 COVERING = Axis(0.0, 0.05, 0.10, 0.15, step=0.05)
 """Resistance of the covering [m2.K/W]."""
-SPACING = Axis(0.05, 0.075, 0.10, 0.15, 0.20, 0.225, 0.30, 0.375, step=0.025)
+SPACING = Axis(0.05, 0.075, 0.10, 0.15, 0.20, 0.225, 0.30, 0.375, step=0.0125)
 """Pipe spacing [m]."""
-SPACING_FINE = Axis(0.05, 0.075, 0.10, 0.15, 0.20, 0.225, 0.2625, 0.30, 0.3375, 0.375, step=0.0125)
-"""Pipe spacing [m] in Table A.6."""
+_SPACING_LIMIT_EXPONENT = Axis(0.05, 0.075, 0.10, 0.15, 0.20, 0.225, 0.2625, 0.30, 0.3375, 0.375, step=0.0125)
+"""Pipe spacing [m] in Table A.6, filled up to the same points: a place on ``SPACING`` serves it too."""
 COVER_PER_CONDUCTIVITY = Axis(0.01, 0.0208, 0.0292, 0.0375, 0.0458, 0.0542, 0.0625, 0.0708, 0.0792)
 """Screed cover over screed conductivity [m2.K/W]."""
 COVER_PER_SPACING = Axis(0.173, 0.20, 0.25, 0.30, 0.35, 0.40, 0.45, 0.50, 0.55, 0.60, 0.65, 0.70, 0.75)
@@ -189,7 +189,7 @@ LIMIT_COEFFICIENT_THICK = Line(
 """Table A.5: B_G [W/m2] beyond."""
 
 LIMIT_EXPONENT = Table(
-    SPACING_FINE,
+    _SPACING_LIMIT_EXPONENT,
     COVER_PER_CONDUCTIVITY,
     (0.008, 0.005, 0.002, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0),
     (0.024, 0.021, 0.018, 0.011, 0.002, 0.0, 0.0, 0.0, 0.0),

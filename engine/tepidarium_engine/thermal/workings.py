@@ -1,4 +1,5 @@
-"""The chain of values behind a characteristic curve, its limit and the loss downwards, to be redone by hand."""
+"""The chain of values behind a characteristic curve, its limit and the loss downwards, to be redone by
+hand."""
 
 from __future__ import annotations
 
@@ -35,7 +36,12 @@ def characteristic_workings(floor: FloorSection) -> Iterator[Working]:
         _STANDARD,
     )
     yield Working(
-        "a_T", "spacing factor", c.spacing_factor, "1", "table, linear in R_lambda,B", f"{_STANDARD}, Table A.1"
+        "a_T",
+        "spacing factor",
+        c.spacing_factor,
+        "1",
+        "table, linear in R_lambda,B",
+        f"{_STANDARD}, Table A.1",
     )
     yield Working("m_T", "spacing exponent", c.spacing_exponent, "1", "1 - T/0.075", _STANDARD)
     yield Working(
@@ -70,9 +76,7 @@ def characteristic_workings(floor: FloorSection) -> Iterator[Working]:
         "250 (min(D, 0.030) - 0.020), D outside diameter with sheath",
         _STANDARD,
     )
-    yield Working(
-        "Pi", "product of the factors", product, "1", "a_B a_T^m_T a_U^m_U a_D^m_D", _STANDARD
-    )
+    yield Working("Pi", "product of the factors", product, "1", "a_B a_T^m_T a_U^m_U a_D^m_D", _STANDARD)
     yield Working(
         "Delta R",
         "wall and sheath against the reference pipe",

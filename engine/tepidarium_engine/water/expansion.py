@@ -9,7 +9,9 @@ from .result import ExpansionVessel
 
 __all__ = ["COMMON_VESSELS", "expansion_vessel", "final_pressure", "precharge"]
 
-COMMON_VESSELS = tuple(litres / 1000.0 for litres in (8, 12, 18, 25, 35, 50, 80, 100, 140, 200, 250, 300, 400, 500))
+COMMON_VESSELS = tuple(
+    litres / 1000.0 for litres in (8, 12, 18, 25, 35, 50, 80, 100, 140, 200, 250, 300, 400, 500)
+)
 """Usual nominal volumes [m3] (common practice, no source)."""
 
 _ATMOSPHERE = 100_000.0

@@ -8,7 +8,14 @@ from ..elementwise import Real, exp
 from .coefficients import GLYCOLS, GlycolSet, Polynomial
 from .inputs import Fluid
 
-__all__ = ["MAXIMUM_TEMPERATURE", "FluidModel", "GlycolModel", "WaterModel", "fluid_model", "glycol_freezing_point"]
+__all__ = [
+    "MAXIMUM_TEMPERATURE",
+    "FluidModel",
+    "GlycolModel",
+    "WaterModel",
+    "fluid_model",
+    "glycol_freezing_point",
+]
 
 MAXIMUM_TEMPERATURE = 95.0
 """Upper end of the models' use [degC]."""

@@ -48,14 +48,16 @@ def churchill_with_slope(reynolds: float, relative_roughness: float) -> tuple[fl
     """Churchill's factor [1] and its d ln f / d ln Re [1], for solving for the flow."""
     viscous = (7.0 / reynolds) ** 0.9
     inner = viscous + 0.27 * relative_roughness
-    logarithm = math.log(inner)
-    rough = _sixteenth(2.457 * logarithm)
+    x = 2.457 * math.log(inner)
+    x2 = x * x
+    x4 = x2 * x2
+    fifteenth = x * x2 * x4 * x4 * x4
     smooth = _sixteenth(37530.0 / reynolds)
-    turbulent = rough + smooth
+    turbulent = fifteenth * x + smooth
     turbulent_term = 1.0 / (turbulent * math.sqrt(turbulent))
     laminar_term = _twelfth(8.0 / reynolds)
     both = laminar_term + turbulent_term
-    fall = 0.9 * rough * viscous / (inner * logarithm) + smooth
+    fall = 0.9 * 2.457 * fifteenth * viscous / inner + smooth
     slope = (2.0 * turbulent_term * fall / turbulent - laminar_term) / both
     return float(8.0 * both ** (1.0 / 12.0)), float(slope)
 

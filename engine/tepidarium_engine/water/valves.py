@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from itertools import pairwise
 
 from .inputs import ValveSetting
 
@@ -39,7 +40,7 @@ def setting_for_kv(table: Sequence[ValveSetting], kv: float) -> float | None:
     """
     if not table[0].kv * (1.0 - 1e-9) <= kv <= table[-1].kv * (1.0 + 1e-9):
         return None
-    for low, high in zip(table, table[1:], strict=False):
+    for low, high in pairwise(table):
         if kv <= high.kv:
             share = math.log(max(kv, low.kv) / low.kv) / math.log(high.kv / low.kv)
             return low.setting + share * (high.setting - low.setting)

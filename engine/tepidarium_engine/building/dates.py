@@ -1,0 +1,83 @@
+"""The curing plan of each build-up in use."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from .. import curing_plan
+from ..curing_plan import CuringPlanInputs
+from ..errors import InputError
+from ..results import Finding
+from .floors import HeatedRoom
+from .outcome import BuildUpPlan
+from .records import BuildUp, DesignScreed, DesignsInputs
+
+__all__ = ["build_up_plans", "plan_findings"]
+
+_OF_BUILD_UP = {"/thickness": "/screed_cover", "/covering": "/covering"}
+_OF_DESIGN = {"/maximum_supply_temperature": "/result/supply_temperature", "/pipe_outside_diameter": "/pipe"}
+
+
+def build_up_plans(
+    inputs: DesignsInputs, rooms: tuple[HeatedRoom, ...], supply: float
+) -> tuple[BuildUpPlan, ...]:
+    """One plan for each build-up that a room names, in the order of the request; none without a screed."""
+    if inputs.screed is None:
+        return ()
+    plans = []
+    for index, build_up in enumerate(inputs.build_ups):
+        areas = tuple(room.area for room in rooms if room.build_up.id == build_up.id)
+        if areas:
+            plans.append(_plan(inputs, inputs.screed, index, build_up, areas, supply))
+    return tuple(plans)
+
+
+def _plan(
+    inputs: DesignsInputs,
+    screed: DesignScreed,
+    index: int,
+    build_up: BuildUp,
+    areas: tuple[float, ...],
+    supply: float,
+) -> BuildUpPlan:
+    request = CuringPlanInputs(
+        binder=screed.binder,
+        thickness=build_up.screed_cover + inputs.pipe.outside_diameter,
+        pour_date=screed.pour_date,
+        maximum_supply_temperature=supply,
+        covering=build_up.covering,
+        flexural_class=screed.flexural_class,
+        pipe_outside_diameter=inputs.pipe.outside_diameter,
+        imposed_load=screed.imposed_load,
+        rule_set=screed.rule_set,
+        maker_rules=screed.maker_rules,
+        lowest_air_temperature=screed.lowest_air_temperature,
+        room_areas=areas,
+    )
+    try:
+        plan = curing_plan.calculate(request)
+    except InputError as error:
+        raise InputError(
+            *(replace(fault, pointer=_pointer(fault.pointer, index)) for fault in error.faults)
+        ) from None
+    findings = tuple(
+        replace(finding, where=_pointer(finding.where, index)) for finding in plan.findings
+    )
+    return BuildUpPlan(build_up.id, replace(plan, findings=findings))
+
+
+def _pointer(pointer: str, index: int) -> str:
+    if pointer in _OF_BUILD_UP:
+        return f"/build_ups/{index}{_OF_BUILD_UP[pointer]}"
+    return _OF_DESIGN.get(pointer, "/screed" + pointer)
+
+
+def plan_findings(plans: tuple[BuildUpPlan, ...]) -> Iterator[Finding]:
+    """The findings of all plans, each once."""
+    seen: set[Finding] = set()
+    for build_up in plans:
+        for finding in build_up.plan.findings:
+            if finding not in seen:
+                seen.add(finding)
+                yield finding
