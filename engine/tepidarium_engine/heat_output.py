@@ -12,18 +12,14 @@ from .results import Caution, Finding, Working
 from .thermal import characteristic as curve
 from .thermal.characteristic import Characteristic
 from .thermal.floor import (
-    CAUTIONS,
-    SURFACE_EXCESS,
     check_floor,
     check_surface_limit,
     floor_characteristic,
-    floor_findings,
     floor_limit,
     floor_resistance_above,
-    surface_limit_findings,
-    water_findings,
 )
-from .thermal.limit_curves import LimitCurve
+from .thermal.floor_findings import CAUTIONS, floor_findings, surface_limit_findings, water_findings
+from .thermal.limit_curves import SURFACE_EXCESS, LimitCurve
 from .thermal.output_array import HeatOutputArrays, heat_output_array
 from .thermal.workings import characteristic_workings, limit_workings, loss_workings
 

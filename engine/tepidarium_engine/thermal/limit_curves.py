@@ -8,12 +8,21 @@ from ..elementwise import Real, anywhere, exp, maximum, minimum, where
 from . import tables
 from .characteristic import WIDEST_SPACING, basic_heat_output
 
-__all__ = ["TABLE_SWITCH", "LimitCurve", "limit_curve", "limit_from_spacing", "limit_from_thickness"]
+__all__ = [
+    "SURFACE_EXCESS",
+    "TABLE_SWITCH",
+    "LimitCurve",
+    "limit_curve",
+    "limit_from_spacing",
+    "limit_from_thickness",
+]
 
 TABLE_SWITCH = tables.COVER_PER_CONDUCTIVITY.entries[-1]
 """Cover over conductivity [m2.K/W] up to which Tables A.4 and A.6 hold; beyond it A.5 and A.7."""
 _ROUNDING = 1e-9
-_MOST_AT_REFERENCE = basic_heat_output(9.0)
+SURFACE_EXCESS = 9.0
+"""Permitted excess of the floor surface over the room [K] in occupied areas and bathrooms (EN 1264-2)."""
+_MOST_AT_REFERENCE = basic_heat_output(SURFACE_EXCESS)
 _SHALLOW = tables.COVER_PER_SPACING.entries[0]
 
 
