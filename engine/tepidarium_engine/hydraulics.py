@@ -10,12 +10,14 @@ import math
 from dataclasses import replace
 
 from .checking import check
-from .water.cautions import hydraulic_cautions
+from .results import Working
 from .water.duty import mixing, pump_duty
 from .water.expansion import expansion_vessel
 from .water.fluid import fluid_model
 from .water.frost import frost_protection
-from .water.judgement import circuit_findings, manifold_findings
+from .water.hydraulic_cautions import hydraulic_cautions
+from .water.hydraulic_findings import findings
+from .water.hydraulic_workings import hydraulic_workings
 from .water.inputs import (
     Circuit,
     CountedBends,
@@ -26,7 +28,7 @@ from .water.inputs import (
     ValveSetting,
 )
 from .water.manifold import balance, mixed_return
-from .water.relations import check_relations
+from .water.relations import check_relations, maximum_temperature
 from .water.result import (
     CircuitHydraulics,
     ExpansionVessel,
@@ -55,6 +57,7 @@ __all__ = [
     "Pump",
     "ValveSetting",
     "calculate",
+    "workings",
 ]
 
 
@@ -76,13 +79,10 @@ def calculate(inputs: HydraulicsInputs) -> HydraulicsResult:
     outside = inputs.manifold_pressure_drop + inputs.mains_pressure_drop
     volume = math.fsum(circuit.water_content for circuit in circuits) + inputs.expansion.additional_volume
     primary = inputs.primary_temperature
-    hottest = inputs.expansion.maximum_temperature
-    if hottest is None:
-        hottest = max(inputs.supply_temperature, primary or inputs.supply_temperature)
     frost = inputs.frost_temperature
     result = HydraulicsResult(
         circuits=circuits,
-        index_circuit=circuits[manifold.index].id,
+        index_circuit=circuits[manifold.index_position].id,
         manifold_pressure=manifold.pressure,
         mass_flow=mass_flow,
         volume_flow=volume_flow,
@@ -100,13 +100,14 @@ def calculate(inputs: HydraulicsInputs) -> HydraulicsResult:
         mixing=None
         if primary is None
         else mixing(inputs.supply_temperature, back, primary, mass_flow, float(model.density(primary))),
-        expansion_vessel=expansion_vessel(volume, hottest, inputs.expansion, model),
+        expansion_vessel=expansion_vessel(volume, maximum_temperature(inputs), inputs.expansion, model),
         frost_protection=None if frost is None else frost_protection(inputs.fluid, model, frost, volume),
         findings=(),
         cautions=hydraulic_cautions(inputs),
     )
-    findings = [
-        finding for place, circuit in enumerate(circuits) for finding in circuit_findings(inputs, place, circuit)
-    ]
-    findings += manifold_findings(inputs, result.mixing, result.expansion_vessel, result.frost_protection)
-    return replace(result, findings=tuple(findings))
+    return replace(result, findings=tuple(findings(inputs, result)))
+
+
+def workings(inputs: HydraulicsInputs, result: HydraulicsResult) -> tuple[Working, ...]:
+    """The chain from each circuit's heat to its valve, and on to pump, mixing and vessel."""
+    return hydraulic_workings(inputs, result)

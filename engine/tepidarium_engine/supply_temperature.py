@@ -2,12 +2,31 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
+from .checking import check
 from .pipe import Pipe
-from .results import Caution, Finding
+from .results import Caution, Finding, Working
+from .thermal import dimensioning
+from .thermal.characteristic import mean_surface_temperature
+from .thermal.floor_findings import CAUTIONS
+from .thermal.heated_room import operate, room_loss, room_need
+from .thermal.limit_curves import SURFACE_EXCESS
+from .thermal.spacing_choice import Choice, choose
+from .thermal.supply_checks import check_relations
+from .thermal.supply_findings import supply_findings
+from .thermal.supply_workings import supply_workings
 
-__all__ = ["OtherRoom", "RoomOnSupply", "SpacingOption", "SupplyTemperatureInputs", "SupplyTemperatureResult"]
+__all__ = [
+    "OtherRoom",
+    "RoomOnSupply",
+    "SpacingOption",
+    "SupplyTemperatureInputs",
+    "SupplyTemperatureResult",
+    "calculate",
+    "workings",
+]
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,7 +15,7 @@ from .floors import HeatedRoom, OperatingPoint
 from .records import DesignsInputs
 from .tails import Tail, estimated_tail
 
-__all__ = ["DividedRoom", "divide_and_balance", "pressure_with_valve"]
+__all__ = ["DividedRoom", "circuit_id", "divide_and_balance", "pressure_with_valve"]
 
 _ROUNDS = 8
 _CLEARLY = 1.0 + 1e-9

@@ -12,13 +12,13 @@ from ..practice.coverings import SURFACE_TEMPERATURE_LIMITS
 from ..thermal.characteristic import downward_heat_loss, mean_excess_temperature
 from ..thermal.dimensioning import drop_on_supply, supply_excess
 from ..thermal.floor import (
-    SURFACE_EXCESS,
     Floor,
     check_floor,
     floor_characteristic,
     floor_limit,
     floor_resistance_above,
 )
+from ..thermal.limit_curves import SURFACE_EXCESS
 from .records import BuildUp, DesignRoom, DesignsInputs
 
 __all__ = ["FloorChoice", "HeatedRoom", "OperatingPoint", "heated_rooms"]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from ..errors import InputError, Fault
+from ..errors import Fault, InputError
 from .floors import FloorChoice, HeatedRoom, OperatingPoint
 from .records import DesignLimits, HeatSource
 

@@ -14,6 +14,8 @@ __all__ = [
     "Floor",
     "FloorSection",
     "check_floor",
+    "check_section",
+    "check_spacing",
     "check_surface_limit",
     "floor_characteristic",
     "floor_limit",
@@ -79,17 +81,26 @@ def floor_resistance_above(floor: FloorSection) -> float:
 
 def check_floor(floor: FloorSection, pointer: str, faults: FaultList) -> None:
     """Fault what the method of EN 1264-2 has no value for, not even on the safe side."""
-    spacing, diameter = floor.pipe_spacing, curve.embedded_diameter(floor.pipe)
-    if spacing < curve.LEAST_SPACING:
+    check_spacing(floor.pipe_spacing, floor.pipe, f"{pointer}/pipe_spacing", faults)
+    check_section(floor.pipe, floor.screed_cover, pointer, faults)
+
+
+def check_spacing(pipe_spacing: float, pipe: Pipe, pointer: str, faults: FaultList) -> None:
+    """Fault a spacing [m] below the method or at which the pipes touch; ``pointer`` leads to the spacing."""
+    diameter = curve.embedded_diameter(pipe)
+    if pipe_spacing < curve.LEAST_SPACING:
         detail = f"EN 1264-2 has no output for pipes closer than {curve.LEAST_SPACING:g} m"
-        faults.add(f"{pointer}/pipe_spacing", "outside_method", detail, curve.LEAST_SPACING)
-    if spacing <= diameter:
-        detail = f"pipes of {diameter:g} m touch at this spacing"
-        faults.add(f"{pointer}/pipe_spacing", "pipes_touch", detail, diameter)
-    if floor.screed_cover < curve.LEAST_COVER:
+        faults.add(pointer, "outside_method", detail, curve.LEAST_SPACING)
+    if pipe_spacing <= diameter:
+        faults.add(pointer, "pipes_touch", f"pipes of {diameter:g} m touch at this spacing", diameter)
+
+
+def check_section(pipe: Pipe, screed_cover: float, pointer: str, faults: FaultList) -> None:
+    """Fault an impossible pipe and a cover [m] below the method; ``pointer`` leads to the floor."""
+    if screed_cover < curve.LEAST_COVER:
         detail = f"EN 1264-2 has no output for less than {curve.LEAST_COVER:g} m of screed above the pipe"
         faults.add(f"{pointer}/screed_cover", "outside_method", detail, curve.LEAST_COVER)
-    check_pipe(floor.pipe, f"{pointer}/pipe", faults)
+    check_pipe(pipe, f"{pointer}/pipe", faults)
 
 
 def check_surface_limit(limit: float, room_temperature: float, pointer: str, faults: FaultList) -> None:

@@ -1,4 +1,4 @@
-"""What should be looked at before a heated floor is built: ranges of the standard, surface, water, insulation."""
+"""What should be looked at before a heated floor is built: range, surface, water, insulation."""
 
 from __future__ import annotations
 
@@ -111,8 +111,8 @@ def _limit_table_findings(floor: FloorSection, where: str) -> Iterator[Finding]:
             "limit_tables_change",
             "note",
             where,
-            "Close to where the limit curve changes from Tables A.4 and A.6 to A.5 and A.7, which do not meet "
-            f"for this screed: the coefficient jumps from {thin:.1f} to {thick:.1f} W/m2.",
+            "Close to where the limit curve changes from Tables A.4 and A.6 to A.5 and A.7, which do not "
+            f"meet for this screed: the coefficient jumps from {thin:.1f} to {thick:.1f} W/m2.",
             per_conductivity,
             switch,
             "EN 1264-2, Tables A.4 to A.7",

@@ -8,9 +8,9 @@ from ..pipe import Pipe
 from ..plan.lengths import circuit_length_rule
 from ..results import Finding, Severity
 from .inputs import HydraulicsInputs
-from .result import CircuitHydraulics, ExpansionVessel, FrostProtection, Mixing
+from .result import CircuitHydraulics, ExpansionVessel, HydraulicsResult
 
-__all__ = ["circuit_findings", "manifold_findings"]
+__all__ = ["findings"]
 
 _PRACTICE = "Common practice, no source"
 _LIMIT = "The limits of the request; defaults by common practice, no source"
@@ -104,7 +104,16 @@ def _found(rows: tuple[_Row, ...], where: str, length_source: str = "") -> Itera
             )
 
 
-def circuit_findings(inputs: HydraulicsInputs, index: int, result: CircuitHydraulics) -> Iterator[Finding]:
+def findings(inputs: HydraulicsInputs, result: HydraulicsResult) -> Iterator[Finding]:
+    """Findings of the circuits in their order, then of manifold, source, fluid and vessel."""
+    for index, circuit in enumerate(result.circuits):
+        yield from _circuit_findings(inputs, index, circuit)
+    yield from _manifold_findings(inputs, result)
+    yield from _fluid_findings(inputs, result)
+    yield from _vessel_findings(inputs, result.expansion_vessel)
+
+
+def _circuit_findings(inputs: HydraulicsInputs, index: int, result: CircuitHydraulics) -> Iterator[Finding]:
     """Findings of one circuit."""
     limits, circuit = inputs.limits, inputs.circuits[index]
     pipe: Pipe = circuit.pipe or inputs.pipe
@@ -155,34 +164,32 @@ def circuit_findings(inputs: HydraulicsInputs, index: int, result: CircuitHydrau
     yield from _found(rows, f"/circuits/{index}", length_source)
 
 
-def manifold_findings(
-    inputs: HydraulicsInputs, mixing: Mixing | None, vessel: ExpansionVessel, frost: FrostProtection | None
-) -> Iterator[Finding]:
-    """Findings of manifold, source, fluid and vessel."""
-    limits, fluid, count = inputs.limits, inputs.fluid, len(inputs.circuits)
+def _manifold_findings(inputs: HydraulicsInputs, result: HydraulicsResult) -> Iterator[Finding]:
+    limits, count = inputs.limits, len(inputs.circuits)
     supply, most = inputs.supply_temperature, limits.supply_temperature_limit
-    rows: tuple[_Row, ...] = (
-        ("too_many_circuits", count > limits.maximum_circuits, count, limits.maximum_circuits),
-    )
-    yield from _found(rows, "/circuits")
+    many = count > limits.maximum_circuits
+    yield from _found((("too_many_circuits", many, count, limits.maximum_circuits),), "/circuits")
     yield from _found((("supply_above_limit", supply > most, supply, most),), "/supply_temperature")
-    if mixing is not None and inputs.primary_temperature is not None:
-        above = inputs.primary_temperature - supply
-        rows = (
-            ("primary_below_supply", above < 0.0, inputs.primary_temperature, supply),
-            ("primary_close_to_supply", 0.0 < above < 3.0, inputs.primary_temperature, supply + 3.0),
+    primary = inputs.primary_temperature
+    if primary is not None:
+        rows: tuple[_Row, ...] = (
+            ("primary_below_supply", primary < supply, primary, supply),
+            ("primary_close_to_supply", supply < primary < supply + 3.0, primary, supply + 3.0),
         )
         yield from _found(rows, "/primary_temperature")
+
+
+def _fluid_findings(inputs: HydraulicsInputs, result: HydraulicsResult) -> Iterator[Finding]:
+    fluid, frost = inputs.fluid, inputs.frost_temperature
     little = fluid.kind != "water" and fluid.concentration < 0.2
     yield from _found((("little_glycol", little, fluid.concentration, 0.2),), "/fluid/concentration")
-    if frost is not None and inputs.frost_temperature is not None:
-        margin, freezing = frost.frost_margin, frost.freezing_point
-        rows = (
-            ("freezes", margin < 0.0, freezing, inputs.frost_temperature),
-            ("frost_margin_small", 0.0 <= margin < 3.0, freezing, inputs.frost_temperature - 3.0),
+    if frost is not None:
+        freezing = result.freezing_point
+        rows: tuple[_Row, ...] = (
+            ("freezes", freezing > frost, freezing, frost),
+            ("frost_margin_small", frost - 3.0 < freezing <= frost, freezing, frost - 3.0),
         )
         yield from _found(rows, "/frost_temperature")
-    yield from _vessel_findings(inputs, vessel)
 
 
 def _vessel_findings(inputs: HydraulicsInputs, vessel: ExpansionVessel) -> Iterator[Finding]:

@@ -11,7 +11,7 @@ from .inputs import Circuit, HydraulicsInputs
 from .relations import maximum_temperature
 from .result import CircuitHydraulics, HydraulicsResult
 
-__all__ = ["workings"]
+__all__ = ["hydraulic_workings"]
 
 _Row = tuple[str, str, float, str, str, str]
 
@@ -21,7 +21,7 @@ _KV = "IEC 60534-2-1, flow coefficient"
 _VESSEL = "EN 12828, annex D"
 
 
-def workings(inputs: HydraulicsInputs, result: HydraulicsResult) -> tuple[Working, ...]:
+def hydraulic_workings(inputs: HydraulicsInputs, result: HydraulicsResult) -> tuple[Working, ...]:
     """The index circuit step by step, the balancing of every circuit, then pump, mixing set and vessel."""
     names = [circuit.id for circuit in result.circuits]
     index = names.index(result.index_circuit)

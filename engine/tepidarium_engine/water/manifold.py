@@ -20,6 +20,19 @@ __all__ = ["USUAL_VALVE_KV", "BalancedManifold", "balance", "mixed_return", "ope
 USUAL_VALVE_KV = 1.1
 """kv [m3/h] of an open manifold valve with flow meter and return valve (common practice, no source)."""
 
+_WATER_DENSITY = float(WaterModel().density(20.0))
+"""The water that valves are measured with [kg/m3]."""
+
+
+class _State(NamedTuple):
+    """The fluid at a circuit's mean temperature."""
+
+    temperature: float
+    density: float
+    heat_capacity: float
+    viscosity: float
+    relative_density: float
+
 
 class _Flow(NamedTuple):
     """One circuit at its design flow, before balancing."""
@@ -27,12 +40,8 @@ class _Flow(NamedTuple):
     circuit: Circuit
     pipe: Pipe
     branch: Branch
+    state: _State
     drop: float
-    mean: float
-    density: float
-    heat_capacity: float
-    viscosity: float
-    relative_density: float
     kv_open: float
     mass_flow: float
     volume_flow: float
@@ -57,18 +66,18 @@ class _Flow(NamedTuple):
 
 
 class BalancedManifold(NamedTuple):
-    """``pressure`` [Pa] is that of the index circuit with its valve open, ``pressure_upper`` [Pa] the most that any
-    circuit needs with its valve open when friction is at its upper bound."""
+    """``pressure`` [Pa] is that of the index circuit with its valve open, ``pressure_upper`` [Pa] the most that
+    any circuit needs with its valve open when friction is at its upper bound."""
 
     circuits: tuple[CircuitHydraulics, ...]
-    index: int
+    index_position: int
     pressure: float
     pressure_upper: float
     open_valves: OpenValves
 
 
 def open_valve_kv(inputs: HydraulicsInputs, circuit: Circuit | None = None) -> float:
-    """kv [m3/h] of a wide open presetting valve: the circuit's, the manifold's, the table's or the usual one."""
+    """kv [m3/h] of a wide open presetting valve: the circuit's, the manifold's, the table's or the usual."""
     if circuit is not None and circuit.valve_kv_open is not None:
         return circuit.valve_kv_open
     if inputs.valve_kv_open is not None:
@@ -82,21 +91,19 @@ def balance(inputs: HydraulicsInputs) -> BalancedManifold:
     The circuit that loses most with its valve open is the index circuit and keeps it open; the valve of every
     other circuit takes the difference. Settings use Churchill's friction throughout (one method for all).
     """
-    model = fluid_model(inputs.fluid)
-    flows = [_design_flow(inputs, circuit, model) for circuit in inputs.circuits]
+    flows = _design_flows(inputs, fluid_model(inputs.fluid))
     totals = [flow.pipe_drop + flow.fixed_drop + flow.open_drop for flow in flows]
     pressure = max(totals)
-    index = totals.index(pressure)
     same_pressure = [flow_at_pressure(flow.branch, pressure, flow.volume_flow) for flow in flows]
-    design = [flow.volume_flow for flow in flows]
-    lower, same_total = flows_with_total([flow.branch for flow in flows], math.fsum(design), pressure, design)
+    total = math.fsum(flow.volume_flow for flow in flows)
+    lower, same_total = flows_with_total([flow.branch for flow in flows], total, pressure, same_pressure)
     circuits = tuple(
-        _balanced(inputs, flow, pressure, number == index, same_pressure[number], same_total[number])
-        for number, flow in enumerate(flows)
+        _balanced(inputs, flow, pressure, both)
+        for flow, both in zip(flows, zip(same_pressure, same_total, strict=True), strict=True)
     )
     return BalancedManifold(
         circuits,
-        index,
+        totals.index(pressure),
         pressure,
         max(flow.upper_drop + flow.fixed_drop + flow.open_drop for flow in flows),
         OpenValves(
@@ -106,37 +113,44 @@ def balance(inputs: HydraulicsInputs) -> BalancedManifold:
     )
 
 
-def _design_flow(inputs: HydraulicsInputs, circuit: Circuit, model: FluidModel) -> _Flow:
+def _design_flows(inputs: HydraulicsInputs, model: FluidModel) -> list[_Flow]:
+    states: dict[float, _State] = {}
+    flows = []
+    for circuit in inputs.circuits:
+        drop = inputs.temperature_drop if circuit.temperature_drop is None else circuit.temperature_drop
+        state = states.get(drop)
+        if state is None:
+            state = states[drop] = _state(model, inputs.supply_temperature - drop / 2.0)
+        flows.append(_design_flow(inputs, circuit, state, drop))
+    return flows
+
+
+def _state(model: FluidModel, temperature: float) -> _State:
+    density = float(model.density(temperature))
+    water = isinstance(model, WaterModel)
+    return _State(
+        temperature=temperature,
+        density=density,
+        heat_capacity=float(model.heat_capacity(temperature)),
+        viscosity=float(model.dynamic_viscosity(temperature)),
+        relative_density=1.0 if water else density / _WATER_DENSITY,
+    )
+
+
+def _design_flow(inputs: HydraulicsInputs, circuit: Circuit, state: _State, drop: float) -> _Flow:
     pipe = circuit.pipe or inputs.pipe
-    drop = inputs.temperature_drop if circuit.temperature_drop is None else circuit.temperature_drop
-    mean = inputs.supply_temperature - drop / 2.0
-    density, heat_capacity = float(model.density(mean)), float(model.heat_capacity(mean))
-    viscosity = float(model.dynamic_viscosity(mean))
     mass_flow = circuit.mass_flow
     if mass_flow is None:
-        assert circuit.heat_flow is not None
-        mass_flow = circuit.heat_flow / (heat_capacity * drop)
-    water = inputs.fluid.kind == "water"
-    relative_density = 1.0 if water else density / float(WaterModel().density(mean))
+        mass_flow = (circuit.heat_flow or 0.0) / (state.heat_capacity * drop)
     kv_open = open_valve_kv(inputs, circuit)
-    branch = _branch(inputs, circuit, pipe, density, viscosity, relative_density, kv_open)
-    volume_flow = mass_flow / density
+    branch = _branch(inputs, circuit, state, kv_open)
+    volume_flow = mass_flow / state.density
     friction, upper = branch.friction(volume_flow)
-    return _Flow(
-        circuit, pipe, branch, drop, mean, density, heat_capacity, viscosity, relative_density, kv_open,
-        mass_flow, volume_flow, friction, upper,
-    )  # fmt: skip
+    return _Flow(circuit, pipe, branch, state, drop, kv_open, mass_flow, volume_flow, friction, upper)
 
 
-def _branch(
-    inputs: HydraulicsInputs,
-    circuit: Circuit,
-    pipe: Pipe,
-    density: float,
-    viscosity: float,
-    relative_density: float,
-    kv_open: float,
-) -> Branch:
+def _branch(inputs: HydraulicsInputs, circuit: Circuit, state: _State, kv_open: float) -> Branch:
+    pipe = circuit.pipe or inputs.pipe
     bore = pipe.bore
     per_area = 4.0 / (math.pi * bore * bore)
     straight = circuit.length / bore
@@ -148,47 +162,45 @@ def _branch(
         per_friction = straight + factor
     meter = inputs.flow_meter_kv
     return Branch(
-        reynolds_per_flow=density * per_area * bore / viscosity,
+        reynolds_per_flow=state.density * per_area * bore / state.viscosity,
         relative_roughness=pipe.roughness / bore,
-        dynamic=density / 2.0 * per_area * per_area,
+        dynamic=state.density / 2.0 * per_area * per_area,
         loss_constant=constant,
         loss_per_friction=per_friction,
-        fixed_resistance=0.0 if meter is None else resistance(meter, relative_density),
-        open_resistance=resistance(kv_open, relative_density),
+        fixed_resistance=0.0 if meter is None else resistance(meter, state.relative_density),
+        open_resistance=resistance(kv_open, state.relative_density),
     )
 
 
 def _balanced(
-    inputs: HydraulicsInputs,
-    flow: _Flow,
-    pressure: float,
-    is_index: bool,
-    same_pressure: float,
-    same_total: float,
+    inputs: HydraulicsInputs, flow: _Flow, pressure: float, open_flows: tuple[float, float]
 ) -> CircuitHydraulics:
+    """The circuit with its valve set; ``open_flows`` [m3/s] at the same pressure and at the same total."""
     pipe_drop, open_drop = flow.pipe_drop, flow.open_drop
-    valve = open_drop if is_index else pressure - pipe_drop - flow.fixed_drop
-    kv = flow.kv_open if is_index else kv_for_drop(flow.volume_flow, valve, flow.relative_density)
+    is_index = pipe_drop + flow.fixed_drop + open_drop == pressure
+    needed = pressure - pipe_drop - flow.fixed_drop
+    kv = flow.kv_open if is_index else kv_for_drop(flow.volume_flow, needed, flow.state.relative_density)
+    valve = resistance(kv, flow.state.relative_density) * flow.volume_flow**2
     reynolds = flow.branch.reynolds_per_flow * flow.volume_flow
     bore = flow.pipe.bore
     velocity = 4.0 * flow.volume_flow / (math.pi * bore * bore)
     return CircuitHydraulics(
         id=flow.circuit.id,
-        heat_flow=flow.mass_flow * flow.heat_capacity * flow.drop,
+        heat_flow=flow.mass_flow * flow.state.heat_capacity * flow.drop,
         mass_flow=flow.mass_flow,
         volume_flow=flow.volume_flow,
         temperature_drop=flow.drop,
         return_temperature=inputs.supply_temperature - flow.drop,
-        mean_temperature=flow.mean,
-        density=flow.density,
-        heat_capacity=flow.heat_capacity,
-        dynamic_viscosity=flow.viscosity,
+        mean_temperature=flow.state.temperature,
+        density=flow.state.density,
+        heat_capacity=flow.state.heat_capacity,
+        dynamic_viscosity=flow.state.viscosity,
         velocity=velocity,
         reynolds=reynolds,
         regime=regime(reynolds),
         friction_factor=flow.friction,
         friction_factor_upper=flow.friction_upper,
-        pressure_gradient=flow.friction / bore * flow.density / 2.0 * velocity * velocity,
+        pressure_gradient=flow.friction / bore * flow.state.density / 2.0 * velocity * velocity,
         pressure_drop=pipe_drop,
         pressure_drop_upper=flow.upper_drop,
         fixed_pressure_drop=flow.fixed_drop,
@@ -199,14 +211,14 @@ def _balanced(
         valve_setting=setting_for_kv(inputs.valve_table, kv) if inputs.valve_table else None,
         valve_authority=open_drop / (pipe_drop + flow.fixed_drop + open_drop),
         water_content=flow.circuit.length * flow.pipe.water_content,
-        open_same_pressure=_open_flow(flow, same_pressure),
-        open_same_flow=_open_flow(flow, same_total),
+        open_same_pressure=_open_flow(flow, open_flows[0]),
+        open_same_flow=_open_flow(flow, open_flows[1]),
     )
 
 
 def _open_flow(flow: _Flow, volume_flow: float) -> OpenFlow:
     ratio = volume_flow / flow.volume_flow
-    return OpenFlow(volume_flow * flow.density, ratio, flow.drop / ratio)
+    return OpenFlow(volume_flow * flow.state.density, ratio, flow.drop / ratio)
 
 
 def mixed_return(circuits: Sequence[CircuitHydraulics]) -> float:

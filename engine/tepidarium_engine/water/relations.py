@@ -10,7 +10,14 @@ from .fluid import MAXIMUM_TEMPERATURE, fluid_model
 from .frost import HIGHEST_CONCENTRATION
 from .inputs import Circuit, Fluid, HydraulicsInputs
 
-__all__ = ["check_relations"]
+__all__ = ["check_relations", "maximum_temperature"]
+
+
+def maximum_temperature(inputs: HydraulicsInputs) -> float:
+    """Highest temperature [degC] the fluid can reach: the one given, else the warmer of supply and primary."""
+    if inputs.expansion.maximum_temperature is not None:
+        return inputs.expansion.maximum_temperature
+    return max(inputs.supply_temperature, inputs.primary_temperature or inputs.supply_temperature)
 
 
 def check_relations(inputs: HydraulicsInputs) -> None:
@@ -134,6 +141,10 @@ def _check_temperatures(inputs: HydraulicsInputs, faults: FaultList) -> None:
         "the fluid must be able to get warmer than when it was filled",
         expansion.fill_temperature,
     )
+
+
+def _drop(inputs: HydraulicsInputs, circuit: Circuit) -> float:
+    return inputs.temperature_drop if circuit.temperature_drop is None else circuit.temperature_drop
 
 
 def _check_vessel(inputs: HydraulicsInputs, faults: FaultList) -> None:

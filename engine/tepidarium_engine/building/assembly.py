@@ -1,0 +1,77 @@
+"""Rooms and circuits of the result, from the parts that were computed."""
+
+from __future__ import annotations
+
+from ..thermal.characteristic import mean_surface_temperature
+from ..water.result import CircuitHydraulics, HydraulicsResult
+from .circuits import DividedRoom, circuit_id
+from .outcome import CircuitDesign, RoomDesign
+from .records import HeatSource
+from .remedies import remedies
+
+__all__ = ["circuit_designs", "room_design"]
+
+
+def room_design(room: DividedRoom, supply: float, source: HeatSource) -> RoomDesign:
+    heated, point = room.heated, room.point
+    given = point.heat_output * heated.area
+    missing = heated.room.heat_demand - given
+    lacks = missing > 1e-6 * heated.room.heat_demand
+    return RoomDesign(
+        id=heated.room.id,
+        name=heated.room.name,
+        area=heated.area,
+        pipe_spacing=point.choice.pipe_spacing,
+        spacer_length=room.loops.spacer_length,
+        heat_demand=heated.room.heat_demand,
+        heat_given=given,
+        heat_missing=missing if lacks else 0.0,
+        required_heat_output=heated.required_heat_output,
+        heat_output=point.heat_output,
+        limit_heat_output=point.choice.limit_heat_output,
+        downward_heat_flow=point.downward_heat_loss * heated.area,
+        mean_surface_temperature=float(
+            mean_surface_temperature(point.heat_output, heated.room.room_temperature)
+        ),
+        surface_temperature_limit=heated.surface_limit,
+        temperature_drop=point.temperature_drop,
+        return_temperature=supply - point.temperature_drop,
+        pipe_length=room.loops.pipe_length,
+        circuit_ids=tuple(circuit_id(room, number) for number in range(len(room.loops.circuits))),
+        remedies=remedies(heated, point, supply, source.temperature_drop) if lacks else (),
+    )
+
+
+def circuit_designs(divided: tuple[DividedRoom, ...], balanced: HydraulicsResult) -> tuple[CircuitDesign, ...]:
+    """The circuits, ports counted in the order of the rooms."""
+    return tuple(
+        _circuit(room, number, balanced.circuits[room.first + number])
+        for room in divided
+        for number in range(len(room.loops.circuits))
+    )
+
+
+def _circuit(room: DividedRoom, number: int, water: CircuitHydraulics) -> CircuitDesign:
+    loop = room.loops.circuits[number]
+    return CircuitDesign(
+        id=water.id,
+        port=room.first + number + 1,
+        room=room.heated.room.id,
+        area=loop.area,
+        field_length=loop.field_length,
+        tail_length=loop.tail_length,
+        total_length=loop.total_length,
+        heat_flow=water.heat_flow,
+        mass_flow=water.mass_flow,
+        volume_flow=water.volume_flow,
+        temperature_drop=water.temperature_drop,
+        return_temperature=water.return_temperature,
+        velocity=water.velocity,
+        pressure_drop=water.pressure_drop,
+        pressure_drop_upper=water.pressure_drop_upper,
+        valve_pressure_drop=water.valve_pressure_drop,
+        total_pressure_drop=water.total_pressure_drop,
+        valve_kv=water.valve_kv,
+        valve_setting=water.valve_setting,
+        open_flow_ratio=water.open_same_pressure.flow_ratio,
+    )

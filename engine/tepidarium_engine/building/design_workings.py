@@ -1,0 +1,100 @@
+"""The chain of intermediate values of a design, room by room."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..results import Working
+from .floors import HeatedRoom, heated_rooms
+from .outcome import DesignsResult, RoomDesign
+from .records import DesignsInputs
+
+__all__ = ["design_workings"]
+
+
+def design_workings(inputs: DesignsInputs, result: DesignsResult) -> tuple[Working, ...]:
+    chain = list(_supply(result))
+    for heated, room in zip(heated_rooms(inputs), result.rooms, strict=True):
+        chain += _room(heated, room, result)
+    chain += _water(result)
+    return tuple(chain)
+
+
+def _supply(result: DesignsResult) -> Iterator[Working]:
+    yield Working(
+        "theta_V",
+        f"supply temperature, set by {result.governing_room}",
+        result.supply_temperature,
+        "degC",
+        "theta_V = theta_i + sigma / (1 - exp(-sigma / dtheta_H)), the highest of all rooms but bathrooms",
+        "EN 1264-3, supply temperature; EN 1264-2, logarithmic mean solved for the supply",
+    )
+
+
+def _room(heated: HeatedRoom, room: RoomDesign, result: DesignsResult) -> Iterator[Working]:
+    slope = heated.choice(room.pipe_spacing).heat_transmittance
+    label = heated.label
+    rows: tuple[tuple[str, str, float, str, str, str], ...] = (
+        ("A", "floor area", room.area, "m2", "outline minus voids, or as given", "geometry"),
+        ("q_des", "required output", room.required_heat_output, "W/m2", "q_des = Phi / A", "EN 1264-3"),
+        ("K_H", "slope at the chosen spacing", slope, "W/(m2.K)", "K_H = B a_B a_T^mT a_U^mU a_D^mD", "EN 1264-2"),
+        ("q_G", "limit output", room.limit_heat_output, "W/m2", "q_G = phi B_G (dtheta_H/phi)^nG", "EN 1264-2"),
+        ("q", "output at the design's flow", room.heat_output, "W/m2", "q = K_H dtheta_H <= q_G", "EN 1264-2"),
+        (
+            "dtheta_H",
+            "mean excess temperature",
+            room.heat_output / slope,
+            "K",
+            "dtheta_H = q / K_H",
+            "EN 1264-2",
+        ),
+        (
+            "sigma",
+            "temperature drop",
+            room.temperature_drop,
+            "K",
+            "sigma = 2 d, or 3 dtheta_H (sqrt(1 + 4 d / (3 dtheta_H)) - 1), d = theta_V - theta_i - dtheta_H",
+            "EN 1264-3, other rooms on the same supply",
+        ),
+        (
+            "theta_F",
+            "mean surface temperature",
+            room.mean_surface_temperature,
+            "degC",
+            "theta_F = theta_i + (q / 8.92)^(1/1.1)",
+            "EN 1264-2, basic characteristic curve",
+        ),
+        (
+            "Phi_u",
+            "heat lost downwards",
+            room.downward_heat_flow,
+            "W",
+            "Phi_u = A (R_o q + theta_i - theta_u) / R_u",
+            "EN 1264-3",
+        ),
+        ("L", "pipe", room.pipe_length, "m", "L = served area / T + tails of each circuit", "geometry"),
+    )
+    for symbol, name, value, unit, formula, source in rows:
+        yield Working(symbol, f"{label}: {name}", value, unit, formula, source)
+
+
+def _water(result: DesignsResult) -> Iterator[Working]:
+    yield Working(
+        "m", "flow of all circuits", result.mass_flow, "kg/s", "m = sum of Phi_total / (c sigma)", "energy balance"
+    )
+    yield Working(
+        "theta_R",
+        "mixed return temperature",
+        result.return_temperature,
+        "degC",
+        "theta_R = sum(m theta_R,i) / sum(m)",
+        "energy balance",
+    )
+    yield Working(
+        "dp",
+        "pump pressure",
+        result.pump.pressure,
+        "Pa",
+        "dp = index circuit with open valve, upper friction, + mains",
+        "Churchill 1977; Colebrook 1939",
+    )
