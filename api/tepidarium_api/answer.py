@@ -6,6 +6,7 @@ Light calculations call ``answer`` in the event loop, heavy ones in a worker pro
 from __future__ import annotations
 
 import re
+import sys
 from dataclasses import fields, is_dataclass
 from typing import Any
 
@@ -23,6 +24,8 @@ __all__ = ["Answer", "NotFiniteError", "answer", "prepare"]
 
 # A negative zero, or a number so small that it may become one.
 _MAY_BE_NEGATIVE_ZERO = re.compile(rb"-[0.]+(?![0-9.])|-[0-9.]+[eE]-")
+# float64 with all bits of the exponent set; a match inside another number is possible, hence a second look
+_NOT_FINITE = re.compile(rb"\xcb[\x7f\xff][\xf0-\xff]")
 _VERSION_MEMBER = b',"engine_version":' + msgspec.json.encode(engine_version)
 
 
@@ -85,11 +88,11 @@ class _Responder:
         encode = self.encoder.encode
         computed = encode(result)
         if b"null" in computed:
-            require_finite(result)
+            _require_finite(result)
         parts = [b'{"inputs":', encode(inputs), b",", computed[1:-1], _VERSION_MEMBER]
         if workings_wanted:
             workings = self.calculation.workings(inputs, result)
-            require_finite(workings)
+            _require_finite(workings)
             parts += [b',"workings":', encode(workings)]
         return b"".join((*parts, b"}"))
 
@@ -104,20 +107,21 @@ class _Responder:
 _responders: dict[str, _Responder] = {}
 
 
-def require_finite(value: Any) -> None:
-    """Raise unless every number in a tree of records and tuples is finite; JSON would turn it into null."""
+def _require_finite(value: Any) -> None:
+    """Raise unless every number in a tree of records is finite; JSON would turn it into null.
+
+    In MessagePack such a number has a bit pattern of its own, so that one search finds it.
+    """
+    if _NOT_FINITE.search(msgspec.msgpack.encode(value)) and not _all_finite(value):
+        raise NotFiniteError("a result is not finite")
+
+
+def _all_finite(value: Any) -> bool:
     if isinstance(value, float):
-        if not -_LARGEST <= value <= _LARGEST:
-            raise NotFiniteError("a result is not finite")
-    elif isinstance(value, tuple | list):
-        for item in value:
-            require_finite(item)
-    elif is_dataclass(value):
-        for item in fields(value):
-            require_finite(getattr(value, item.name))
-
-
-_LARGEST = 1.7976931348623157e308
+        return abs(value) <= sys.float_info.max
+    if isinstance(value, tuple | list):
+        return all(map(_all_finite, value))
+    return not is_dataclass(value) or all(_all_finite(getattr(value, item.name)) for item in fields(value))
 
 
 def _without_negative_zero(value: Any) -> Any:

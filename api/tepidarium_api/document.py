@@ -57,8 +57,9 @@ _REQUEST_ID = {
     "name": "X-Request-Id",
     "in": "header",
     "required": False,
-    "description": "A UUID by which the caller knows the request; it comes back with the response",
-    "schema": {"type": "string", "format": "uuid"},
+    "description": "A UUID by which the caller knows the request; it comes back with the response. "
+    "Anything else is ignored and replaced",
+    "schema": {"type": "string"},
 }
 
 

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from typing import Annotated
+
 import msgspec
 from litestar import get, head
 from litestar.handlers import HTTPRouteHandler
+from msgspec import Meta
 
 from .problems import Refusal, problem
 from .workers import Workers
@@ -15,7 +18,7 @@ __all__ = ["Health", "health_routes"]
 class Health(msgspec.Struct, frozen=True):
     """State of the service."""
 
-    status: str
+    status: Annotated[str, Meta(description="live or ready")]
 
 
 def health_routes(workers: Workers) -> list[HTTPRouteHandler]:

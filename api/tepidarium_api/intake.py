@@ -61,13 +61,11 @@ async def _received(receive: Receive, limit: int) -> bytes:
         message = await receive()
         if message["type"] != "http.request":
             raise Refusal(problem("unreadable-body", "the body was cut off"))
-        size += len(message["body"])
+        parts.append(message.get("body", b""))
+        size += len(parts[-1])
         if size > limit:
             raise _too_large(limit)
-        if not message["more_body"] and not parts:
-            return message["body"]
-        parts.append(message["body"])
-        if not message["more_body"]:
+        if not message.get("more_body", False):
             return b"".join(parts)
 
 

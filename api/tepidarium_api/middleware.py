@@ -59,7 +59,7 @@ class RequestFrame:
                 status = message["status"]
                 message["headers"] = [*message["headers"], *added]
             elif message["type"] == "http.response.body":
-                sent += len(message["body"])
+                sent += len(message.get("body", b""))
             await send(message)
 
         try:

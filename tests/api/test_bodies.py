@@ -1,0 +1,310 @@
+"""What may come in as a body: everything else gets a problem document that points to the field."""
+
+from __future__ import annotations
+
+import asyncio
+import json
+from typing import Any
+
+import pytest
+from litestar import Litestar
+from litestar.testing import TestClient
+
+Client = TestClient[Litestar]
+JSON = {"content-type": "application/json"}
+NUMBERS = ("pipe_spacing", "room_temperature")
+
+
+def post(client: Client, body: Any, **headers: str) -> Any:
+    content = body if isinstance(body, bytes) else json.dumps(body).encode()
+    return client.post("/v1/sample", content=content, headers=JSON | headers)
+
+
+def pointers(response: Any) -> list[tuple[str, str]]:
+    return [(error["pointer"], error["code"]) for error in response.json()["errors"]]
+
+
+def refused(response: Any, status: int, slug: str) -> dict[str, Any]:
+    document: dict[str, Any] = response.json()
+    assert response.status_code == status, document
+    assert response.headers["content-type"] == "application/problem+json"
+    assert document["type"] == f"/problems/{slug}"
+    assert document["status"] == status
+    assert len(response.content) <= 8192
+    return document
+
+
+@pytest.mark.parametrize("wrong", ["1", "nan", "inf", True, None, [], {}])
+@pytest.mark.parametrize("name", NUMBERS)
+def test_a_number_is_nothing_but_a_number(
+    client: Client, example: dict[str, Any], name: str, wrong: object
+) -> None:
+    response = post(client, example | {name: wrong})
+    refused(response, 422, "invalid-input")
+    assert pointers(response) == [(f"/{name}", "type")]
+
+
+@pytest.mark.parametrize(
+    "literal", [b"NaN", b"Infinity", b"-Infinity", b"1e400", b"0x1", b"1_0", b".5", b"+1", b"01"]
+)
+def test_a_number_is_written_as_json_writes_it(client: Client, literal: bytes) -> None:
+    body = b'{"outline": [[0, 0], [4, 0], [4, 3]], "pipe_spacing": ' + literal + b"}"
+    assert post(client, body).status_code in {400, 422}
+
+
+@pytest.mark.parametrize("digits", [20, 400, 5000])
+@pytest.mark.parametrize("name", [*NUMBERS, "whole"])
+def test_integers_of_any_length_are_out_of_bounds(
+    client: Client, example: dict[str, Any], name: str, digits: int
+) -> None:
+    body = (
+        json.dumps(example | {name: 0})
+        .encode()
+        .replace(f'"{name}": 0'.encode(), f'"{name}": {"9" * digits}'.encode())
+    )
+    assert post(client, body).status_code in {400, 422}
+
+
+def test_a_count_has_no_decimals(client: Client, example: dict[str, Any]) -> None:
+    assert pointers(post(client, example | {"whole": 3.5})) == [("/whole", "type")]
+    assert pointers(post(client, example | {"whole": 3.0})) == [("/whole", "type")]
+
+
+@pytest.mark.parametrize(
+    ("name", "low", "high"),
+    [("pipe_spacing", 0.03, 0.6), ("room_temperature", -10.0, 45.0), ("whole", 0, 1_000_000)],
+)
+def test_bounds_hold_at_their_edges_and_name_the_unit(
+    client: Client, example: dict[str, Any], name: str, low: float, high: float
+) -> None:
+    step = 1 if name == "whole" else 1e-6
+    unit = {"pipe_spacing": " m", "room_temperature": " degC", "whole": " 1"}[name]
+    for inside in (low, low + step, high - step, high):
+        assert post(client, example | {name: inside}).status_code == 200
+    for outside, code, limit in (
+        (low - step, "too_small", low),
+        (high + step, "too_large", high),
+        (1e308, "too_large", high),
+    ):
+        response = post(client, example | {name: int(outside) if name == "whole" else outside})
+        (error,) = response.json()["errors"]
+        assert (error["pointer"], error["code"], error["limit"]) == (f"/{name}", code, limit)
+        assert unit in error["detail"]
+        assert str(outside) not in response.text
+
+
+def test_metres_are_not_millimetres(client: Client, example: dict[str, Any]) -> None:
+    (error,) = post(client, example | {"pipe_spacing": 150}).json()["errors"]
+    assert error["detail"] == "must be at most 0.6 m; the field is read in m"
+
+
+def test_all_faults_come_at_once_with_exact_pointers(client: Client, example: dict[str, Any]) -> None:
+    body = example | {
+        "pipe": {"outside_diameter": 17, "wall_thickness": 0.002, "colour": "red"},
+        "spare_pipe": {"outside_diameter": 0.017, "roughness": "smooth"},
+        "outline": [[0, 0], [1, 2, 3], ["x", 1], [1]],
+        "pipe_spacings": [0.1, 9],
+        "severity": "dire",
+        "day": "2026-02-31",
+        "id": "x" * 65,
+    }
+    del body["pipe_spacing"]
+    response = post(client, body)
+    refused(response, 422, "invalid-input")
+    assert set(pointers(response)) == {
+        ("/pipe_spacing", "missing"),
+        ("/pipe/outside_diameter", "too_large"),
+        ("/pipe/colour", "unknown_field"),
+        ("/spare_pipe/wall_thickness", "missing"),
+        ("/spare_pipe/roughness", "type"),
+        ("/outline/1", "too_many"),
+        ("/outline/2/0", "type"),
+        ("/outline/3", "too_few"),
+        ("/pipe_spacings/1", "too_large"),
+        ("/severity", "choice"),
+        ("/day", "date"),
+        ("/id", "text_length"),
+    }
+
+
+def test_dates_have_bounds_too(client: Client, example: dict[str, Any]) -> None:
+    assert post(client, example | {"day": "2026-02-28"}).status_code == 200
+    assert pointers(post(client, example | {"day": "0001-01-01"})) == [("/day", "date_range")]
+
+
+def test_lists_have_lengths(client: Client, example: dict[str, Any]) -> None:
+    points = [[float(number), 0.5] for number in range(257)]
+    assert post(client, example | {"outline": points[:256]}).status_code == 200
+    assert pointers(post(client, example | {"outline": points})) == [("/outline", "too_many")]
+    assert post(client, example | {"outline": points[:3]}).status_code == 200
+    assert pointers(post(client, example | {"outline": points[:2]})) == [("/outline", "too_few")]
+    assert pointers(post(client, example | {"outline": []})) == [("/outline", "too_few")]
+
+
+def test_faults_of_the_engine_come_in_the_same_shape(client: Client, example: dict[str, Any]) -> None:
+    response = post(client, example | {"id": "fault"})
+    refused(response, 422, "invalid-input")
+    assert response.json()["errors"] == [
+        {"pointer": "/id", "code": "made_up", "detail": "does not please", "limit": 1.5}
+    ]
+
+
+def test_at_most_twenty_faults_are_listed_and_the_count_is_said(
+    client: Client, example: dict[str, Any]
+) -> None:
+    document = refused(post(client, example | {"id": "many faults"}), 422, "invalid-input")
+    assert len(document["errors"]) == 20
+    assert document["detail"] == "30 fields are at fault; the first 20 are listed"
+
+
+def test_documents_stay_small_whatever_was_sent(client: Client, example: dict[str, Any]) -> None:
+    names = {f"{'n' * 60}{number:04}": 1 for number in range(2000)}
+    long_names = {"/" * 5000: 1, "~\u0000<script>": 1}
+    document = refused(post(client, example | names | long_names), 422, "invalid-input")
+    assert "script" not in json.dumps(document)
+
+
+@pytest.mark.parametrize("depth", [10, 999, 1000, 100_000])
+@pytest.mark.parametrize("name", ["pipe_spacing", "unknown"])
+def test_deep_nesting_is_refused(client: Client, example: dict[str, Any], name: str, depth: int) -> None:
+    inner = b"[" * depth + b"]" * depth
+    body = json.dumps(example | {name: "HERE"}).encode().replace(b'"HERE"', inner)
+    assert post(client, body).status_code in {400, 422}
+    assert post(client, b"[" * depth).status_code == 400
+
+
+@pytest.mark.parametrize("bad", [b"\xff", b"\xc0\x80", b"\xed\xa0\x80"])
+def test_text_is_utf8(client: Client, bad: bytes) -> None:
+    template = b'{"pipe_spacing": 0.1, "outline": [[0, 0], [4, 0], [4, 3]], %s}'
+    refused(post(client, template % (b'"id": "' + bad + b'"')), 400, "unreadable-body")
+    assert post(client, template % (b'"' + bad + b'": 1')).status_code in {400, 422}
+
+
+@pytest.mark.parametrize(
+    "body", [b"", b" ", b"{", b'{"a":1', b"[1", b"{}{}", b"\xef\xbb\xbf{}", b"{'a': 1}", b"nul"]
+)
+def test_what_is_not_json_cannot_be_read(client: Client, body: bytes) -> None:
+    refused(post(client, body), 400, "unreadable-body")
+
+
+@pytest.mark.parametrize("body", [[], "text", 1, None, True])
+def test_the_top_level_is_an_object(client: Client, body: object) -> None:
+    response = post(client, body)
+    refused(response, 422, "invalid-input")
+    assert pointers(response) == [("", "type")]
+
+
+def test_renaming_any_field_is_noticed(client: Client, example: dict[str, Any]) -> None:
+    for name in example:
+        body = {(f"{key}_" if key == name else key): value for key, value in example.items()}
+        assert set(pointers(post(client, body))) == {(f"/{name}", "missing"), (f"/{name}_", "unknown_field")}
+
+
+def test_of_a_name_that_stands_twice_the_last_counts(client: Client) -> None:
+    body = b'{"pipe_spacing": 0.5, "outline": [[0, 0], [4, 0], [4, 3]], "pipe_spacing": 0.1}'
+    assert post(client, body).json()["inputs"]["pipe_spacing"] == 0.1
+
+
+@pytest.mark.parametrize("zero", [b"-0", b"-0.0", b"-0e0", b"-1e-400"])
+def test_there_is_no_negative_zero(client: Client, zero: bytes) -> None:
+    body = b'{"pipe_spacing": 0.1, "outline": [[0, ' + zero + b"], [4, 0], [4, 3]]}"
+    response = post(client, body)
+    assert response.status_code == 200
+    assert b"-0" not in response.content.partition(b'"day"')[0]
+
+
+@pytest.mark.parametrize(
+    "media_type",
+    [
+        "",
+        "json",
+        "text/json",
+        "text/plain",
+        "application/*",
+        "application/jsonx",
+        "application/problem+json",
+        "application/yaml",
+        "application/x-www-form-urlencoded",
+        "multipart/form-data; boundary=x",
+        "application/json; charset=latin-1",
+        "application/json; charset=utf-16",
+    ],
+)
+def test_other_media_types_are_refused(client: Client, example: dict[str, Any], media_type: str) -> None:
+    response = client.post("/v1/sample", content=json.dumps(example), headers={"content-type": media_type})
+    refused(response, 415, "unsupported-media-type")
+
+
+@pytest.mark.parametrize(
+    "media_type", ["application/json", "Application/JSON; charset=UTF-8", 'application/json;charset="utf-8"']
+)
+def test_json_in_utf8_is_welcome(client: Client, example: dict[str, Any], media_type: str) -> None:
+    response = client.post("/v1/sample", content=json.dumps(example), headers={"content-type": media_type})
+    assert response.status_code == 200
+
+
+@pytest.mark.parametrize("coding", ["gzip", "br", "deflate", "gzip, gzip", "zstd"])
+def test_bodies_are_not_encoded(client: Client, example: dict[str, Any], coding: str) -> None:
+    response = post(client, example, **{"content-encoding": coding})
+    refused(response, 415, "unsupported-media-type")
+    assert response.headers["accept-encoding"] == "identity"
+
+
+LIMIT = 256 * 1024
+
+
+@pytest.mark.parametrize("chunked", [False, True])
+@pytest.mark.parametrize("size", [LIMIT - 1, LIMIT, LIMIT + 1, 3 * LIMIT])
+def test_the_body_limit_holds_to_the_byte(
+    running: Client, example: dict[str, Any], chunked: bool, size: int
+) -> None:
+    body = json.dumps(example).encode().ljust(size)
+    pieces = (body[start : start + 10_000] for start in range(0, size, 10_000))
+    response = running.post("/v1/sample", content=pieces if chunked else body, headers=JSON)
+    if size <= LIMIT:
+        assert response.status_code == 200
+    else:
+        refused(response, 413, "body-too-large")
+
+
+def exchange(app: Litestar, *messages: dict[str, Any], headers: dict[str, str] = JSON) -> tuple[int, bytes]:
+    """Speak ASGI directly: the messages, then silence."""
+
+    async def main() -> tuple[int, bytes]:
+        waiting = list(messages)
+        sent: list[Any] = []
+
+        async def receive() -> Any:
+            if waiting:
+                return waiting.pop(0)
+            return await asyncio.sleep(3600)
+
+        async def send(message: Any) -> None:
+            sent.append(message)
+
+        scope = {
+            "type": "http",
+            "method": "POST",
+            "path": "/v1/sample",
+            "query_string": b"",
+            "headers": [(name.encode(), value.encode()) for name, value in headers.items()],
+            "state": {},
+        }
+        await app(scope, receive, send)  # type: ignore[arg-type]
+        return sent[0]["status"], sent[1]["body"]
+
+    return asyncio.run(main())
+
+
+def test_half_a_body_is_never_computed(app: Litestar, example: dict[str, Any]) -> None:
+    whole = json.dumps(example).encode()
+    part = {"type": "http.request", "body": whole, "more_body": True}
+    status, content = exchange(app, part, {"type": "http.disconnect"})
+    assert status == 400
+    assert json.loads(content)["type"] == "/problems/unreadable-body"
+
+
+def test_a_body_that_does_not_arrive_is_given_up(app: Litestar) -> None:
+    status, content = exchange(app, {"type": "http.request", "body": b"{", "more_body": True})
+    assert status == 408
+    assert json.loads(content)["type"] == "/problems/body-timeout"

@@ -1,0 +1,119 @@
+"""Work in worker processes: deadlines, crashes, queues; nothing else on the server notices."""
+
+from __future__ import annotations
+
+import io
+import time
+from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
+from pathlib import Path
+from typing import Any
+
+import pytest
+from litestar import Litestar
+from litestar.testing import TestClient
+from tepidarium_api.app import create_app
+
+from tests.api.conftest import SETTINGS
+from tests.api.sample import SAMPLES
+
+Client = TestClient[Litestar]
+
+
+def heavy(client: Client, example: dict[str, Any], kind: str) -> Any:
+    return client.post("/v1/heavy-sample", json=example | {"id": kind})
+
+
+def wait_for(condition: Callable[[], bool], seconds: float) -> bool:
+    end = time.monotonic() + seconds
+    while not condition():
+        if time.monotonic() > end:
+            return False
+        time.sleep(0.01)
+    return True
+
+
+def alive(process: int) -> bool:
+    try:
+        state = Path(f"/proc/{process}/stat").read_text().rpartition(")")[2].split()[0]
+    except FileNotFoundError:
+        return False
+    return state != "Z"
+
+
+@pytest.fixture(autouse=True)
+def ready(running: Client) -> None:
+    assert wait_for(lambda: running.get("/health/ready").status_code == 200, 20)
+
+
+def test_a_calculation_past_its_deadline_is_stopped(running: Client, example: dict[str, Any]) -> None:
+    process = int(heavy(running, example, "process").json()["heat_output"])
+    began = time.monotonic()
+    response = heavy(running, example, "spin")
+    assert SETTINGS.deadline <= time.monotonic() - began < SETTINGS.deadline + 0.5
+    assert response.status_code == 503
+    assert response.json()["type"] == "/problems/deadline-exceeded"
+    assert 1 <= int(response.headers["retry-after"]) <= 5
+    assert wait_for(lambda: not alive(process), 0.5)
+    assert heavy(running, example, "plain").status_code == 200
+
+
+def test_a_crash_concerns_its_own_request_only(running: Client, example: dict[str, Any]) -> None:
+    response = heavy(running, example, "die")
+    assert response.status_code == 500
+    assert response.json()["type"] == "/problems/calculation-lost"
+    assert heavy(running, example, "plain").status_code == 200
+    assert running.head("/health/ready").status_code == 200
+
+
+def test_a_bug_in_a_worker_is_an_internal_error(running: Client, example: dict[str, Any]) -> None:
+    log = io.BytesIO()
+    with TestClient(create_app(SETTINGS, SAMPLES, log), raise_server_exceptions=False) as client:
+        response = heavy(client, example, "raise")
+    assert response.status_code == 500
+    assert response.json()["type"] == "/problems/internal-error"
+    assert b"secret-of-the-exception" not in log.getvalue() + response.content
+    assert b"RuntimeError" in log.getvalue()
+    assert b"sample.py:" in log.getvalue()
+
+
+def test_faults_cross_the_process_border(running: Client, example: dict[str, Any]) -> None:
+    response = heavy(running, example, "fault")
+    assert response.status_code == 422
+    assert response.json()["errors"][0]["pointer"] == "/id"
+
+
+def test_a_full_queue_refuses_at_once_and_probes_stay_green(running: Client, example: dict[str, Any]) -> None:
+    with ThreadPoolExecutor(12) as threads:
+        answers = [threads.submit(heavy, running, example, "sleep") for _ in range(10)]
+        time.sleep(0.1)
+        began = time.monotonic()
+        assert running.get("/health/live").status_code == 200
+        assert running.get("/health/ready").status_code == 200
+        assert running.post("/v1/sample", json=example).status_code == 200
+        assert time.monotonic() - began < 0.2
+    statuses = [answer.result().status_code for answer in answers]
+    assert statuses.count(200) == 2  # one at work, one waiting
+    refusals = [answer.result() for answer in answers if answer.result().status_code == 503]
+    assert len(refusals) == 8
+    for refusal in refusals:
+        assert refusal.json()["type"] == "/problems/overloaded"
+        assert 1 <= int(refusal.headers["retry-after"]) <= 5
+
+
+def test_waiting_has_an_end(running: Client, example: dict[str, Any]) -> None:
+    with ThreadPoolExecutor(2) as threads:
+        spinning = threads.submit(heavy, running, example, "spin")
+        time.sleep(0.1)
+        began = time.monotonic()
+        response = heavy(running, example, "plain")
+        assert response.json()["type"] == "/problems/overloaded"
+        assert SETTINGS.queue_timeout <= time.monotonic() - began < SETTINGS.queue_timeout + 0.3
+        assert spinning.result().status_code == 503
+
+
+def test_the_processes_end_with_the_service(example: dict[str, Any]) -> None:
+    with TestClient(create_app(SETTINGS, SAMPLES, io.BytesIO())) as client:
+        process = int(heavy(client, example, "process").json()["heat_output"])
+        assert alive(process)
+    assert wait_for(lambda: not alive(process), 2)
