@@ -1,0 +1,70 @@
+"""The whole house in one request."""
+
+from __future__ import annotations
+
+from tepidarium_engine.designs import DesignsInputs, DesignsResult, calculate, workings
+
+from ._base import Calculation
+
+__all__ = ["DESIGNS"]
+
+DESIGNS = Calculation(
+    name="designs",
+    operation_id="designs",
+    summary="The whole house: spacings, supply temperature, circuits, flows, balancing and dates",
+    description=(
+        "Takes the rooms with outline or area and heat demand, their build-ups, the source's limits, the "
+        "manifold and the screed. The governing room sets the lowest common supply temperature; every other "
+        "room gets the widest of the permitted spacings that gives its heat on that supply. Rooms are divided "
+        "into circuits until length and pressure hold, and the flows of all circuits are solved together. The "
+        "tails are estimated from the manifold's position unless `tail_length` is given. A room whose floor "
+        "cannot give its heat says how much is missing and which changes would help, each computed."
+    ),
+    inputs=DesignsInputs,
+    result=DesignsResult,
+    calculate=calculate,
+    workings=workings,
+    heavy=True,
+    example={
+        "rooms": [
+            {
+                "id": "parlour",
+                "name": "Parlour",
+                "outline": [[0.0, 0.0], [5.2, 0.0], [5.2, 3.1], [3.4, 3.1], [3.4, 4.4], [0.0, 4.4]],
+                "heat_demand": 980.0,
+                "build_up": "oak",
+                "entry": [4.3, 3.1],
+            },
+            {
+                "id": "washroom",
+                "name": "Washroom",
+                "area": 5.4,
+                "use": "bathroom",
+                "room_temperature": 24.0,
+                "heat_demand": 260.0,
+                "build_up": "stone",
+                "tail_length": 3.5,
+            },
+        ],
+        "build_ups": [
+            {
+                "id": "oak",
+                "covering": "timber",
+                "covering_resistance": 0.1,
+                "resistance_below": 2.8,
+                "temperature_below": 8.0,
+            },
+            {
+                "id": "stone",
+                "covering": "natural_stone",
+                "covering_resistance": 0.01,
+                "resistance_below": 2.8,
+                "temperature_below": 8.0,
+            },
+        ],
+        "pipe": {"outside_diameter": 0.016, "wall_thickness": 0.002},
+        "manifold": {"position": [4.3, 4.0]},
+        "source": {"maximum_supply_temperature": 45.0, "temperature_drop": 5.0},
+        "screed": {"pour_date": "2027-04-12", "binder": "calcium_sulphate_flowing", "flexural_class": "F5"},
+    },
+)
