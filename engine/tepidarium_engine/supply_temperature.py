@@ -3,20 +3,22 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from .checking import check
-from .pipe import Pipe
-from .results import Caution, Finding, Working
-from .thermal import dimensioning
-from .thermal.characteristic import mean_surface_temperature
+from .results import Working
+from .thermal.dimensioning import circuit_mass_flow
 from .thermal.floor_findings import CAUTIONS
-from .thermal.heated_room import operate, room_loss, room_need
-from .thermal.limit_curves import SURFACE_EXCESS
-from .thermal.spacing_choice import Choice, choose
-from .thermal.supply_checks import check_relations
-from .thermal.supply_findings import supply_findings
-from .thermal.supply_workings import supply_workings
+from .thermal.heated_room import HeatedRoom, Need, Operation, operate, room_loss
+from .thermal.spacing_choice import Candidate, candidates, choose, option
+from .thermal.supply_findings import check_relations, supply_findings
+from .thermal.supply_records import (
+    OtherRoom,
+    RoomOnSupply,
+    SpacingOption,
+    SupplyTemperatureInputs,
+    SupplyTemperatureResult,
+)
+from .thermal.supply_workings import governing_workings, other_workings
 
 __all__ = [
     "OtherRoom",
@@ -29,114 +31,93 @@ __all__ = [
 ]
 
 
-@dataclass(frozen=True, slots=True)
-class OtherRoom:
-    """A further room on the supply of the governing room.
+def calculate(inputs: SupplyTemperatureInputs) -> SupplyTemperatureResult:
+    """Supply temperature for the governing room, by the exact logarithmic mean, and the rooms that share it.
 
-    What is left out is taken from the governing room; the surface limit from the room's own temperature plus 9 K.
+    All figures are those of the full demand, also where a surface limit is passed: that is a finding.
+
+    Raises ``InputError`` where a field is out of its range, no spacing is given, a surface limit does not lie
+    above its room, a room is heated from below beyond its demand, two rooms share an id, or EN 1264-2 has no
+    value (spacing below 0.05 m, cover below 0.010 m).
     """
-
-    id: str
-    required_heat_output: float
-    area: float
-    pipe_spacing: float | None = None
-    pipe: Pipe | None = None
-    screed_cover: float | None = None
-    screed_conductivity: float | None = None
-    covering_resistance: float | None = None
-    resistance_below: float | None = None
-    room_temperature: float | None = None
-    temperature_below: float | None = None
-    surface_temperature_limit: float | None = None
+    check(inputs)
+    check_relations(inputs)
+    compared = candidates(inputs)
+    chosen = choose(compared)
+    supply, drop = chosen.supply_temperature, inputs.temperature_drop
+    operations = tuple(operate(room, need, supply, drop) for room, need in chosen.others)
+    return _result(inputs, compared, chosen, operations)
 
 
-@dataclass(frozen=True, slots=True)
-class SupplyTemperatureInputs:
-    """The floor of the governing room, the heat it must give, and the rooms that share its supply.
-
-    One of ``pipe_spacing`` and ``pipe_spacings`` is needed; with both, all of them are compared.
-    ``temperature_below`` defaults to the room temperature, ``surface_temperature_limit`` to the room temperature
-    plus 9 K.
-    """
-
-    pipe: Pipe
-    screed_cover: float
-    resistance_below: float
-    required_heat_output: float
-    pipe_spacing: float | None = None
-    pipe_spacings: tuple[float, ...] | None = None
-    screed_conductivity: float = 1.2
-    covering_resistance: float = 0.1
-    room_temperature: float = 20.0
-    temperature_below: float | None = None
-    surface_temperature_limit: float | None = None
-    temperature_drop: float = 5.0
-    area: float | None = None
-    other_rooms: tuple[OtherRoom, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class SpacingOption:
-    """What one spacing would need. ``within_limits``: every room keeps its surface limit at this spacing."""
-
-    pipe_spacing: float
-    pipe_length_per_area: float
-    heat_transmittance: float
-    mean_excess_temperature: float
-    supply_temperature: float
-    return_temperature: float
-    mean_surface_temperature: float
-    limit_heat_output: float
-    within_limits: bool
-    chosen: bool
-    reason: str
+def _result(
+    inputs: SupplyTemperatureInputs,
+    compared: tuple[Candidate, ...],
+    chosen: Candidate,
+    operations: tuple[Operation, ...],
+) -> SupplyTemperatureResult:
+    options = tuple(option(each, chosen, inputs) for each in compared)
+    line = next(each for each in options if each.chosen)
+    demand = inputs.required_heat_output
+    loss = room_loss(chosen.room, demand)
+    flow = circuit_mass_flow(1.0, demand, loss, inputs.temperature_drop)
+    rooms = tuple(
+        _room_on_supply(other, room, need, operation)
+        for other, (room, need), operation in zip(inputs.other_rooms, chosen.others, operations, strict=True)
+    )
+    own = None if inputs.area is None else inputs.area * flow
+    return SupplyTemperatureResult(
+        supply_temperature=chosen.supply_temperature,
+        return_temperature=line.return_temperature,
+        pipe_spacing=chosen.spacing,
+        reason=line.reason,
+        heat_transmittance=chosen.need.heat_transmittance,
+        mean_excess_temperature=chosen.need.mean_excess_temperature,
+        mean_surface_temperature=line.mean_surface_temperature,
+        limit_heat_output=chosen.need.limit_heat_output,
+        limit_excess_temperature=chosen.need.limit_excess_temperature,
+        missing_heat_output=_missing(chosen.need, demand),
+        downward_heat_loss=loss,
+        total_heat_output=demand + loss,
+        pipe_length_per_area=line.pipe_length_per_area,
+        mass_flow_per_area=flow,
+        mass_flow=own,
+        total_mass_flow=None if own is None else math.fsum((own, *(room.mass_flow for room in rooms))),
+        options=options,
+        rooms_on_supply=rooms,
+        findings=supply_findings(inputs, chosen, operations),
+        cautions=CAUTIONS,
+    )
 
 
-@dataclass(frozen=True, slots=True)
-class RoomOnSupply:
-    """Another room on the chosen supply. ``reached``: its floor gives the heat that is asked of it."""
-
-    id: str
-    reached: bool
-    pipe_spacing: float
-    heat_transmittance: float
-    mean_excess_temperature: float
-    temperature_drop: float
-    return_temperature: float
-    heat_output: float
-    missing_heat_output: float
-    limit_heat_output: float
-    mean_surface_temperature: float
-    downward_heat_loss: float
-    mass_flow_per_area: float
-    mass_flow: float
+def _missing(need: Need, demand: float) -> float:
+    return 0.0 if need.within_limit else demand - need.limit_heat_output
 
 
-@dataclass(frozen=True, slots=True)
-class SupplyTemperatureResult:
-    """The governing room at the chosen spacing, the spacings compared, and the rooms on the same supply.
+def _room_on_supply(other: OtherRoom, room: HeatedRoom, need: Need, operation: Operation) -> RoomOnSupply:
+    demand = room.required_heat_output
+    return RoomOnSupply(
+        id=other.id,
+        reached=operation.reached,
+        pipe_spacing=room.floor.pipe_spacing,
+        heat_transmittance=need.heat_transmittance,
+        mean_excess_temperature=operation.mean_excess_temperature,
+        temperature_drop=operation.temperature_drop,
+        return_temperature=operation.return_temperature,
+        heat_output=operation.heat_output,
+        missing_heat_output=max(demand - operation.heat_output, _missing(need, demand)),
+        limit_heat_output=need.limit_heat_output,
+        mean_surface_temperature=operation.mean_surface_temperature,
+        downward_heat_loss=operation.downward_heat_loss,
+        mass_flow_per_area=operation.mass_flow_per_area,
+        mass_flow=other.area * operation.mass_flow_per_area,
+    )
 
-    ``mass_flow`` is the governing room's and needs its ``area``; ``total_mass_flow`` is that of all rooms.
-    ``missing_heat_output`` is what the floor may not give without passing its surface limit.
-    """
 
-    supply_temperature: float
-    return_temperature: float
-    pipe_spacing: float
-    reason: str
-    heat_transmittance: float
-    mean_excess_temperature: float
-    mean_surface_temperature: float
-    limit_heat_output: float
-    limit_excess_temperature: float
-    missing_heat_output: float
-    downward_heat_loss: float
-    total_heat_output: float
-    pipe_length_per_area: float
-    mass_flow_per_area: float
-    mass_flow: float | None
-    total_mass_flow: float | None
-    options: tuple[SpacingOption, ...]
-    rooms_on_supply: tuple[RoomOnSupply, ...]
-    findings: tuple[Finding, ...]
-    cautions: tuple[Caution, ...]
+def workings(inputs: SupplyTemperatureInputs, result: SupplyTemperatureResult) -> tuple[Working, ...]:
+    """The chain from the inputs to the supply temperature and the other rooms' drops, to be redone by
+    hand."""
+    chosen = next(each for each in candidates(inputs) if each.spacing == result.pipe_spacing)
+    chain = list(governing_workings(chosen, inputs.temperature_drop))
+    for other, (room, need) in zip(inputs.other_rooms, chosen.others, strict=True):
+        chain += other_workings(other.id, room, need, chosen.supply_temperature, inputs.temperature_drop)
+    return tuple(chain)

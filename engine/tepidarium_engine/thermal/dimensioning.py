@@ -12,6 +12,7 @@ from ..elementwise import Real, expm1, sqrt, where
 __all__ = [
     "GREATEST_DROP",
     "LEAST_DROP",
+    "USUAL_SPACING",
     "WATER_HEAT_CAPACITY",
     "circuit_mass_flow",
     "drop_on_supply",
@@ -24,6 +25,8 @@ WATER_HEAT_CAPACITY = 4190.0
 """c_W [J/(kg.K)] of the standard's flow formula."""
 GREATEST_DROP = 5.0
 """Largest drop in the governing room [K] (EN 1264-3)."""
+USUAL_SPACING = 0.15
+"""Spacing of living rooms [m] (common practice, no source), to check a request that names none."""
 LEAST_DROP = 0.5
 """Smallest drop that is taken for a workable circuit [K] (common practice, no source)."""
 
