@@ -1,11 +1,11 @@
 """Writes ``tepidarium_client/_models.py`` and ``_units.py`` from ``api/openapi.json``.
 
     python clients/python/generate_models.py           # write both files
-    python clients/python/generate_models.py --check   # exit 1 if they do not agree with the document
+    python clients/python/generate_models.py --check   # exit 1 if they differ from the document
 
 Needs datamodel-code-generator and ruff, of the development requirements. The structs are made by
-datamodel-codegen; before, the document is made lenient, so that a client accepts what a newer service adds to its
-answers; afterwards the result is trimmed to what a reader of the types needs. ``_units.py`` holds the unit of
+datamodel-codegen; before, the document is made lenient, so that a client accepts what a newer service adds to
+its answers; afterwards the result is trimmed to what a reader of the types needs. ``_units.py`` holds the unit of
 every field name (its ``x-unit``), for people's tables and messages. Neither file is ever edited by hand.
 """
 
@@ -89,7 +89,8 @@ def models(schemas: dict[str, Any]) -> str:
     body = text[text.index("from __future__") :]
     names = ", ".join(f'"{name}"' for name in sorted(re.findall(r"^class (\w+)\(Struct", body, re.MULTILINE)))
     body = re.sub(r"\n\n\n?(?=class |\w+: TypeAlias)", f"\n\n__all__ = [{names}]\n\n", body, count=1)
-    return formatted(f'{HEADER}\n# ruff: noqa: E501\n"""Requests and answers of the service, as structs."""\n\n{trimmed(body)}')
+    doc = '"""Requests and answers of the service, as structs."""'
+    return formatted(f"{HEADER}\n# ruff: noqa: E501\n{doc}\n\n{trimmed(body)}")
 
 
 def lenient(schema: Any) -> Any:
@@ -118,7 +119,7 @@ def _bound(schema: dict[str, Any], key: str) -> list[str]:
 
 def trimmed(body: str) -> str:
     """Fields with a default of their own need no ``UnsetType`` arm: they are never unset."""
-    return re.sub(r" \| UnsetType = (?!UNSET\b)", " = ", body)
+    return re.sub(r"\s*\| UnsetType(\s*\)?) = (?!UNSET\b)", r"\1 = ", body)
 
 
 def units(schemas: dict[str, Any]) -> str:

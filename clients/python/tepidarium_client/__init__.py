@@ -5,9 +5,9 @@
 ...     answer = client.loop_length({"area": 12.0, "pipe_spacing": 0.15, "tail_length": 4.0})
 ...     print(answer.pipe_length, "m")
 
-``Client`` waits, ``AsyncClient`` is awaited; both have one method per calculation, which takes a request struct of
-``tepidarium_client.models`` or a mapping and returns a struct. Every failure is a ``TepidariumError``. All numbers
-are in SI units, temperatures in degrees Celsius.
+``Client`` waits, ``AsyncClient`` is awaited; both have one method per calculation, which takes a request
+struct of ``tepidarium_client.models`` or a mapping and returns a struct. Every failure is a
+``TepidariumError``. All numbers are in SI units, temperatures in degrees Celsius.
 """
 
 from __future__ import annotations
@@ -26,7 +26,7 @@ from ._errors import (
     TransportError,
     Unavailable,
 )
-from ._local import ServiceNotInstalled, ServiceNotStarted, local_service
+from ._local import LocalServiceError, local_service
 from ._version import __version__
 
 __all__ = [
@@ -36,9 +36,8 @@ __all__ = [
     "Client",
     "FieldError",
     "InvalidInput",
+    "LocalServiceError",
     "ServerError",
-    "ServiceNotInstalled",
-    "ServiceNotStarted",
     "TepidariumError",
     "Throttled",
     "TimedOut",

@@ -10,9 +10,10 @@ from typing import Any, Self, TypeVar
 
 import httpx
 
-from ._operations import Calculations
+from ._answers import Answer
+from ._operations import Body, Calculations, as_it_came, calculation_call
 from ._version import __version__
-from ._wire import Call, Exchange
+from ._wire import JSON, Call, Exchange
 
 __all__ = ["DEFAULT_TIMEOUT", "DEFAULT_URL", "AsyncClient", "Client"]
 
@@ -24,7 +25,7 @@ T = TypeVar("T")
 
 
 def _options(base_url: str, timeout: float | httpx.Timeout, retries: int) -> dict[str, Any]:
-    """The settings both kinds of HTTP client share. A service on this computer is never asked through a proxy."""
+    """What both kinds of HTTP client share. A service on this computer is never asked through a proxy."""
     url = httpx.URL(base_url)
     if url.scheme not in ("http", "https") or not url.host:
         raise ValueError(f"base_url must be an http or https address, not {base_url!r}")
@@ -48,8 +49,8 @@ def _is_loopback(host: str) -> bool:
 class Client(Calculations):
     """Calls the service and waits for the answer. A context manager; safe to share between threads.
 
-    ``timeout`` [s] applies to each attempt, ``retries`` is the number of attempts after the first. ``transport``
-    and ``sleep`` can be replaced, for tests or for a service in the same process.
+    ``timeout`` [s] applies to each attempt, ``retries`` is the number of attempts after the first.
+    ``transport`` and ``sleep`` can be replaced, for tests or for a service in the same process.
     """
 
     def __init__(
@@ -64,6 +65,10 @@ class Client(Calculations):
         self._http = httpx.Client(transport=transport, **_options(base_url, timeout, retries))
         self._retries = retries
         self._sleep = sleep
+
+    def answer(self, name: str, request: Body, accept: str = JSON) -> Answer:
+        """The answer of the calculation ``name`` as it came, in the media type ``accept``."""
+        return self._perform(calculation_call(name, request, as_it_came, accept))
 
     def _perform(self, call: Call[T]) -> T:
         exchange = Exchange(call, self._http, self._retries)
@@ -100,6 +105,10 @@ class AsyncClient(Calculations):
         self._http = httpx.AsyncClient(transport=transport, **_options(base_url, timeout, retries))
         self._retries = retries
         self._sleep = sleep
+
+    async def answer(self, name: str, request: Body, accept: str = JSON) -> Answer:
+        """The answer of the calculation ``name`` as it came, in the media type ``accept``."""
+        return await self._perform(calculation_call(name, request, as_it_came, accept))
 
     async def _perform(self, call: Call[T]) -> T:
         exchange = Exchange(call, self._http, self._retries)

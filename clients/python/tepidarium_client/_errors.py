@@ -1,3 +1,4 @@
+# ruff: noqa: N818 - the names say what happened; all of them are caught as TepidariumError
 """Everything that can go wrong between a caller and the service.
 
 ::
@@ -42,8 +43,8 @@ __all__ = [
 
 @dataclass(frozen=True, slots=True)
 class FieldError:
-    """What is wrong with one field: ``pointer`` is an RFC 6901 JSON pointer into the request, ``code`` a stable
-    word, ``limit`` the bound that was missed, in the unit of the field."""
+    """What is wrong with one field: ``pointer`` is an RFC 6901 JSON pointer into the request, ``code`` a
+    stable word, ``limit`` the bound that was missed, in the unit of the field."""
 
     pointer: str
     detail: str

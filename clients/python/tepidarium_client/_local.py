@@ -17,7 +17,7 @@ from typing import IO
 from ._client import Client
 from ._errors import TransportError
 
-__all__ = ["ServiceNotInstalled", "ServiceNotStarted", "local_service"]
+__all__ = ["LocalServiceError", "local_service"]
 
 COMMAND = "tepidarium-api"
 LONGEST_START = 30.0
@@ -27,12 +27,8 @@ LOG_TAIL = 2000
 """How much of the log of a failed start is told [characters]."""
 
 
-class ServiceNotInstalled(RuntimeError):
-    """There is no ``tepidarium-api`` command on this computer."""
-
-
-class ServiceNotStarted(RuntimeError):
-    """The service ended, or was not ready in time; the message holds the end of its log."""
+class LocalServiceError(RuntimeError):
+    """The service is not installed on this computer, or did not start; the message says which and why."""
 
 
 @contextmanager
@@ -40,7 +36,7 @@ def local_service(*, longest_start: float = LONGEST_START) -> Iterator[str]:
     """Run the service while the block runs; gives its address, such as ``http://127.0.0.1:49321``.
 
     The service is a child process that listens on 127.0.0.1 only and ends with the block. Raises
-    ``ServiceNotInstalled`` or ``ServiceNotStarted``.
+    ``LocalServiceError``.
     """
     command, port = _installed_command(), _free_port()
     url = f"http://127.0.0.1:{port}"
@@ -65,7 +61,7 @@ def _installed_command() -> str:
     beside = shutil.which(COMMAND, path=str(Path(sys.executable).parent))
     found = beside or shutil.which(COMMAND)
     if found is None:
-        raise ServiceNotInstalled(
+        raise LocalServiceError(
             f"The command {COMMAND} is not installed here. Install the service with "
             "pip install 'tepidarium[api]', or name a running one with --url."
         )
@@ -85,14 +81,14 @@ def _wait_until_ready(
     with Client(url, timeout=2.0, retries=0) as client:
         while time.monotonic() < deadline:
             if process.poll() is not None:
-                raise ServiceNotStarted(f"The service ended with code {process.returncode}:\n{_tail(log)}")
+                raise LocalServiceError(f"The service ended with code {process.returncode}:\n{_tail(log)}")
             try:
                 if client.ready():
                     return
             except TransportError:
                 pass
             time.sleep(0.05)
-    raise ServiceNotStarted(f"The service was not ready within {longest_start:g} s:\n{_tail(log)}")
+    raise LocalServiceError(f"The service was not ready within {longest_start:g} s:\n{_tail(log)}")
 
 
 def _tail(log: IO[bytes]) -> str:

@@ -1,130 +1,2927 @@
 # Generated from api/openapi.json by clients/python/generate_models.py; do not edit.
+# ruff: noqa: E501
 """Requests and answers of the service, as structs."""
 
 from __future__ import annotations
 
+from datetime import date as date_aliased
 from typing import Annotated, Literal, TypeAlias
 
-from msgspec import UNSET, Meta, Struct, UnsetType, field
+from msgspec import UNSET, Meta, Struct, UnsetType, convert, field
 
 __all__ = [
-    "CalculationList",
+    "BuildUp",
+    "BuildUpInput",
+    "BuildUpPlan",
+    "Catalogue",
+    "CatalogueEntry",
+    "Caution",
+    "Circuit",
+    "CircuitDesign",
+    "CircuitHydraulics",
+    "CircuitInput",
+    "CountedBends",
+    "CountedBendsInput",
+    "CuringPlanInputs",
     "CuringPlanRequest",
     "CuringPlanResponse",
+    "CuringPlanResult",
+    "CuringStage",
+    "DateLimit",
+    "DesignLimits",
+    "DesignLimitsInput",
+    "DesignRoom",
+    "DesignRoomInput",
+    "DesignScreed",
+    "DesignScreedInput",
+    "DesignsInputs",
     "DesignsRequest",
     "DesignsResponse",
+    "Expansion",
+    "ExpansionInput",
+    "ExpansionVessel",
+    "Factors",
+    "FieldError",
     "Finding",
+    "Fluid",
+    "FluidInput",
+    "FrostProtection",
+    "HeatOutputInputs",
     "HeatOutputRequest",
     "HeatOutputResponse",
+    "HeatSource",
+    "HeatSourceInput",
+    "HydraulicsInputs",
+    "HydraulicsLimits",
+    "HydraulicsLimitsInput",
     "HydraulicsRequest",
     "HydraulicsResponse",
-    "Lim",
-    "LimitList",
+    "LengthLimit",
+    "Limits",
+    "LoopCircuit",
+    "LoopLengthInputs",
     "LoopLengthRequest",
     "LoopLengthResponse",
+    "MakerRules",
+    "MakerRulesInput",
+    "Manifold",
+    "ManifoldInput",
+    "Mixing",
+    "MoistureLimit",
+    "NumberLimit",
+    "OpenFlow",
+    "OpenValves",
+    "OtherRoom",
+    "OtherRoomInput",
     "Pipe",
+    "PipeInput",
+    "Problem",
+    "ProgrammeDay",
+    "Pump",
+    "Remedy",
+    "RoomDesign",
+    "RoomOnSupply",
+    "ServiceLimit",
+    "SpacingOption",
+    "SupplyTemperatureInputs",
     "SupplyTemperatureRequest",
     "SupplyTemperatureResponse",
+    "ValveSetting",
+    "ValveSettingInput",
+    "Working",
 ]
+
+
+class BuildUp(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    resistance_below: Annotated[
+        float,
+        Meta(
+            description="Thermal resistance from the pipes down to temperature_below, surface resistance of the ceiling below (0.17 over a room, 0 over ground) included [m2.K/W]"
+        ),
+    ]
+    temperature_below: Annotated[float, Meta(description="Temperature below the floor [degC]")]
+    covering: Annotated[
+        Literal["carpet", "ceramic", "laminate", "natural_stone", "resilient", "timber"],
+        Meta(description="Family of the floor covering"),
+    ]
+    covering_resistance: Annotated[
+        float, Meta(description="Thermal resistance of the floor covering [m2.K/W]")
+    ]
+    screed_cover: Annotated[float, Meta(description="Screed above the top of the pipe [m]")]
+    screed_conductivity: Annotated[float, Meta(description="Thermal conductivity of the screed [W/(m.K)]")]
+    name: Annotated[str, Meta(description="Name for people")]
+
+
+class BuildUpInput(Struct, kw_only=True):
+    id: Annotated[
+        str,
+        Meta(
+            description="Name by which the caller knows this item; at least 1 characters; at most 64 characters"
+        ),
+    ]
+    resistance_below: Annotated[
+        float,
+        Meta(
+            description="Thermal resistance from the pipes down to temperature_below, surface resistance of the ceiling below (0.17 over a room, 0 over ground) included [m2.K/W]; at least 0.05; at most 50"
+        ),
+    ]
+    temperature_below: Annotated[
+        float,
+        Meta(description="Temperature below the floor [degC]; at least -50; at most 60"),
+    ]
+    covering: Annotated[
+        Literal["carpet", "ceramic", "laminate", "natural_stone", "resilient", "timber"],
+        Meta(description="Family of the floor covering"),
+    ] = "ceramic"
+    covering_resistance: Annotated[
+        float,
+        Meta(description="Thermal resistance of the floor covering [m2.K/W]; at least 0; at most 1"),
+    ] = 0.1
+    screed_cover: Annotated[
+        float,
+        Meta(description="Screed above the top of the pipe [m]; at least 0.005; at most 0.3"),
+    ] = 0.045
+    screed_conductivity: Annotated[
+        float,
+        Meta(description="Thermal conductivity of the screed [W/(m.K)]; at least 0.2; at most 5"),
+    ] = 1.2
+    name: Annotated[
+        str,
+        Meta(description="Name for people; at least 0 characters; at most 120 characters"),
+    ] = ""
+
+
+class CatalogueEntry(Struct, kw_only=True):
+    """
+    One calculation that the service offers.
+    """
+
+    name: Annotated[str, Meta(description="Name of the calculation")]
+    summary: Annotated[str, Meta(description="What it computes")]
+    path: Annotated[str, Meta(description="Path to POST the request to")]
+    heavy: Annotated[bool, Meta(description="Whether it runs in a worker process under the deadline")]
+    media_types: Annotated[list[str], Meta(description="Media types of the answer, chosen by Accept")]
+
+
+class Caution(Struct, kw_only=True):
+    code: Annotated[str, Meta(description="Stable code")]
+    message: Annotated[str, Meta(description="Explanation")]
+
+
+class CircuitDesign(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    port: Annotated[int, Meta(description="Port of the manifold, counted from 1 [1]")]
+    room: Annotated[str, Meta(description="The id of a room")]
+    area: Annotated[float, Meta(description="Floor area [m2]")]
+    field_length: Annotated[float, Meta(description="Pipe in the heated field, without the tails [m]")]
+    tail_length: Annotated[
+        float,
+        Meta(description="Both ways between manifold and field, flow and return together [m]"),
+    ]
+    total_length: Annotated[float, Meta(description="Field and both tails of a circuit [m]")]
+    heat_flow: Annotated[
+        float,
+        Meta(description="Heat that the water gives, to the room and downwards [W]"),
+    ]
+    mass_flow: Annotated[float, Meta(description="Mass flow of the fluid [kg/s]")]
+    volume_flow: Annotated[
+        float,
+        Meta(description="Volume flow of the fluid; what a flow meter shows [m3/s]"),
+    ]
+    temperature_drop: Annotated[float, Meta(description="Supply minus return temperature of the water [K]")]
+    return_temperature: Annotated[float, Meta(description="Water temperature out of the circuit [degC]")]
+    velocity: Annotated[float, Meta(description="Mean velocity in the bore [m/s]")]
+    pressure_drop: Annotated[
+        float,
+        Meta(description="Pressure drop of the pipe with its bends, by Churchill [Pa]"),
+    ]
+    pressure_drop_upper: Annotated[
+        float,
+        Meta(description="Pressure drop of the pipe with its bends, upper bound in the transition zone [Pa]"),
+    ]
+    valve_pressure_drop: Annotated[
+        float,
+        Meta(description="Pressure drop that the presetting valve must take [Pa]"),
+    ]
+    total_pressure_drop: Annotated[
+        float, Meta(description="Pressure drop of pipe, flow meter and set valve [Pa]")
+    ]
+    valve_kv: Annotated[
+        float,
+        Meta(
+            description="Flow coefficient of the presetting valve as set: m3/h of water at a drop of 1 bar [m3/h]"
+        ),
+    ]
+    valve_setting: Annotated[float, Meta(description="Setting on the valve's own scale [1]")] | None
+    open_flow_ratio: Annotated[
+        float,
+        Meta(
+            description="Flow over design flow if all valves stand open and the pump holds its pressure [1]"
+        ),
+    ]
+
+
+class CountedBends(Struct, kw_only=True):
+    count: Annotated[int, Meta(description="Number of equal bends [1]")]
+    angle: Annotated[float, Meta(description="Angle by which the pipe turns [deg]")]
+    radius: (
+        Annotated[
+            float,
+            Meta(description="Radius of the bend's centre line; the pipe's least radius if not given [m]"),
+        ]
+        | None
+    )
+
+
+class CountedBendsInput(Struct, kw_only=True):
+    count: Annotated[int, Meta(description="Number of equal bends [1]; at least 1; at most 10000")]
+    angle: Annotated[
+        float,
+        Meta(description="Angle by which the pipe turns [deg]; at least 10; at most 360"),
+    ] = 90.0
+    radius: (
+        Annotated[
+            float,
+            Meta(
+                description="Radius of the bend's centre line; the pipe's least radius if not given [m]; at least 0.02; at most 5"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+
+
+class CuringStage(Struct, kw_only=True):
+    stage: Annotated[
+        Literal[
+            "covering",
+            "curing",
+            "drying",
+            "first_heat_up",
+            "heating_off",
+            "maturity_heating",
+            "moisture_test",
+            "pour",
+            "waiting",
+        ],
+        Meta(description="Stage of the plan"),
+    ]
+    start_date: Annotated[date_aliased, Meta(description="Day on which it begins, in 1990 to 2199")]
+    end_date: Annotated[
+        date_aliased,
+        Meta(description="Day on which it is over and the next begins, in 1990 to 2199"),
+    ]
+    days: Annotated[int, Meta(description="Length in days of 24 hours [d]")]
+    description: Annotated[str, Meta(description="What is to be done")]
+
+
+class DateLimit(Struct, kw_only=True):
+    """
+    Range of a date in requests.
+    """
+
+    name: Annotated[str, Meta(description="Name of the field")]
+    first_year: Annotated[int, Meta(description="First year that is accepted")]
+    last_year: Annotated[int, Meta(description="Last year that is accepted")]
+    description: Annotated[str, Meta(description="Meaning of the field")]
+
+
+class DesignLimits(Struct, kw_only=True):
+    pipe_spacings: Annotated[list[float], Meta(description="Distances between pipe centres to compare [m]")]
+    maximum_circuit_length: (
+        Annotated[float, Meta(description="Longest permitted circuit, tails included [m]")] | None
+    )
+    maximum_pressure_drop: Annotated[
+        float,
+        Meta(description="Highest pressure drop of a circuit with open valve [Pa]"),
+    ]
+    maximum_temperature_drop: Annotated[
+        float, Meta(description="Supply minus return temperature of the water [K]")
+    ]
+    maximum_circuits: Annotated[int, Meta(description="Most circuits on one manifold [1]")]
+    wall_clearance: Annotated[
+        float,
+        Meta(description="Distance of the outermost pipe's centre line from walls and voids [m]"),
+    ]
+
+
+class DesignLimitsInput(Struct, kw_only=True):
+    pipe_spacings: Annotated[
+        list[float],
+        Meta(description="Distances between pipe centres to compare [m]; at least 1 items; at most 12 items"),
+    ] = field(default_factory=lambda: [0.1, 0.15, 0.2])
+    maximum_circuit_length: (
+        Annotated[
+            float, Meta(description="Longest permitted circuit, tails included [m]; at least 5; at most 500")
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    maximum_pressure_drop: Annotated[
+        float,
+        Meta(
+            description="Highest pressure drop of a circuit with open valve [Pa]; at least 0; at most 1e+06"
+        ),
+    ] = 25000.0
+    maximum_temperature_drop: Annotated[
+        float,
+        Meta(description="Supply minus return temperature of the water [K]; at least 0.5; at most 30"),
+    ] = 10.0
+    maximum_circuits: Annotated[
+        int,
+        Meta(description="Most circuits on one manifold [1]; at least 1; at most 200"),
+    ] = 12
+    wall_clearance: Annotated[
+        float,
+        Meta(
+            description="Distance of the outermost pipe's centre line from walls and voids [m]; at least 0.02; at most 1"
+        ),
+    ] = 0.075
+
 
 OutlineItem: TypeAlias = tuple[float, float]
 
 
-class Pipe(Struct, kw_only=True):
-    outside_diameter: Annotated[float, Meta(description="Outside diameter [m]; at least 0.006; at most 0.05")]
-    thermal_conductivity: float = 0.35
-    sheath: float | None | UnsetType = UNSET
+Void: TypeAlias = tuple[float, float]
 
 
-class Lim(Struct, kw_only=True):
-    a: float = 1.0
+Entry: TypeAlias = Annotated[
+    tuple[float, float],
+    Meta(
+        description="Where the pipes come into the room, x and y [m] [m]; at least 2 items; at most 2 items"
+    ),
+]
+
+
+class DesignRoom(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    heat_demand: Annotated[
+        float,
+        Meta(description="Heat that the room needs, without the loss through its own heated floor [W]"),
+    ]
+    build_up: Annotated[str, Meta(description="The id of the room's build-up")]
+    outline: (
+        Annotated[
+            list[OutlineItem],
+            Meta(description="Corners of the outline in order, without repeating the first [m]"),
+        ]
+        | None
+    )
+    voids: Annotated[list[list[Void]], Meta(description="Rings of areas that stay free of pipe [m]")]
+    area: Annotated[float, Meta(description="Floor area [m2]")] | None
+    name: Annotated[str, Meta(description="Name for people")]
+    use: Annotated[
+        Literal["bathroom", "occupied"],
+        Meta(
+            description="occupied, or bathroom: never governs the supply, its surface may be 9 K above the room"
+        ),
+    ]
+    room_temperature: Annotated[float, Meta(description="Design temperature of the room [degC]")]
+    entry: (
+        Annotated[
+            Entry,
+            Meta(
+                description="Where the pipes come into the room, x and y [m] [m]; at least 2 items; at most 2 items"
+            ),
+        ]
+        | None
+    )
+    tail_length: (
+        Annotated[
+            float,
+            Meta(
+                description="One way from the manifold to the field; counted twice, for flow and return [m]"
+            ),
+        ]
+        | None
+    )
+    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")] | None
+    surface_temperature_limit: (
+        Annotated[float, Meta(description="Highest permitted floor surface temperature [degC]")] | None
+    )
+
+
+class DesignRoomInput(Struct, kw_only=True):
+    id: Annotated[
+        str,
+        Meta(
+            description="Name by which the caller knows this item; at least 1 characters; at most 64 characters"
+        ),
+    ]
+    heat_demand: Annotated[
+        float,
+        Meta(
+            description="Heat that the room needs, without the loss through its own heated floor [W]; at least 1; at most 500000"
+        ),
+    ]
+    build_up: Annotated[
+        str,
+        Meta(description="The id of the room's build-up; at least 1 characters; at most 64 characters"),
+    ]
+    outline: (
+        Annotated[
+            list[OutlineItem],
+            Meta(
+                description="Corners of the outline in order, without repeating the first [m]; at least 3 items; at most 256 items"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    voids: Annotated[
+        list[list[Void]],
+        Meta(description="Rings of areas that stay free of pipe [m]; at least 0 items; at most 32 items"),
+    ] = field(default_factory=list)
+    area: (
+        Annotated[float, Meta(description="Floor area [m2]; at least 0.05; at most 10000")] | UnsetType | None
+    ) = UNSET
+    name: Annotated[
+        str,
+        Meta(description="Name for people; at least 0 characters; at most 120 characters"),
+    ] = ""
+    use: Annotated[
+        Literal["bathroom", "occupied"],
+        Meta(
+            description="occupied, or bathroom: never governs the supply, its surface may be 9 K above the room"
+        ),
+    ] = "occupied"
+    room_temperature: Annotated[
+        float,
+        Meta(description="Design temperature of the room [degC]; at least -10; at most 45"),
+    ] = 20.0
+    entry: (
+        Annotated[
+            Entry,
+            Meta(
+                description="Where the pipes come into the room, x and y [m] [m]; at least 2 items; at most 2 items"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    tail_length: (
+        Annotated[
+            float,
+            Meta(
+                description="One way from the manifold to the field; counted twice, for flow and return [m]; at least 0; at most 200"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    pipe_spacing: (
+        Annotated[float, Meta(description="Distance between pipe centres [m]; at least 0.03; at most 0.6")]
+        | UnsetType
+        | None
+    ) = UNSET
+    surface_temperature_limit: (
+        Annotated[
+            float,
+            Meta(description="Highest permitted floor surface temperature [degC]; at least -10; at most 60"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+
+
+class Expansion(Struct, kw_only=True):
+    additional_volume: Annotated[
+        float, Meta(description="Fluid outside the circuits: source, store, mains [m3]")
+    ]
+    fill_temperature: Annotated[
+        float,
+        Meta(description="Temperature of the fluid when the system is filled [degC]"),
+    ]
+    maximum_temperature: (
+        Annotated[float, Meta(description="Highest temperature that the fluid can reach [degC]")] | None
+    )
+    static_height: Annotated[
+        float,
+        Meta(description="Height of the system's highest point above the vessel [m]"),
+    ]
+    safety_valve_pressure: Annotated[
+        float, Meta(description="Response pressure of the safety valve (gauge) [Pa]")
+    ]
+    precharge_pressure: (
+        Annotated[float, Meta(description="Gas pressure of the empty vessel (gauge) [Pa]")] | None
+    )
+
+
+class ExpansionInput(Struct, kw_only=True):
+    additional_volume: Annotated[
+        float,
+        Meta(description="Fluid outside the circuits: source, store, mains [m3]; at least 0; at most 100"),
+    ] = 0.0
+    fill_temperature: Annotated[
+        float,
+        Meta(description="Temperature of the fluid when the system is filled [degC]; at least 0; at most 60"),
+    ] = 10.0
+    maximum_temperature: (
+        Annotated[
+            float,
+            Meta(description="Highest temperature that the fluid can reach [degC]; at least 5; at most 95"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    static_height: Annotated[
+        float,
+        Meta(
+            description="Height of the system's highest point above the vessel [m]; at least 0; at most 100"
+        ),
+    ] = 5.0
+    safety_valve_pressure: Annotated[
+        float,
+        Meta(description="Response pressure of the safety valve (gauge) [Pa]; at least 50000; at most 1e+06"),
+    ] = 300000.0
+    precharge_pressure: (
+        Annotated[
+            float,
+            Meta(description="Gas pressure of the empty vessel (gauge) [Pa]; at least 10000; at most 1e+06"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+
+
+class ExpansionVessel(Struct, kw_only=True):
+    expansion_ratio: Annotated[
+        float,
+        Meta(description="Growth of the fluid's volume from filling to the highest temperature [1]"),
+    ]
+    expansion_volume: Annotated[float, Meta(description="Growth of the system's volume [m3]")]
+    water_reserve: Annotated[float, Meta(description="Water kept in the cold vessel against losses [m3]")]
+    precharge_pressure: Annotated[float, Meta(description="Gas pressure of the empty vessel (gauge) [Pa]")]
+    final_pressure: Annotated[float, Meta(description="Pressure at the highest temperature (gauge) [Pa]")]
+    minimum_volume: Annotated[float, Meta(description="Least volume of the vessel [m3]")]
+    nominal_volume: Annotated[float, Meta(description="Next common size of vessel [m3]")] | None
+    fill_pressure: (
+        Annotated[float, Meta(description="Pressure to fill the cold system to (gauge) [Pa]")] | None
+    )
+
+
+class Factors(Struct, kw_only=True):
+    system_coefficient: Annotated[
+        float, Meta(description="B: coefficient of the system and its pipe [W/(m2.K)]")
+    ]
+    covering_factor: Annotated[float, Meta(description="a_B: factor of the floor covering [1]")]
+    spacing_factor: Annotated[float, Meta(description="a_T: base of the factor of the pipe spacing [1]")]
+    spacing_exponent: Annotated[
+        float, Meta(description="m_T: exponent of the factor of the pipe spacing [1]")
+    ]
+    cover_factor: Annotated[float, Meta(description="a_U: base of the factor of the screed cover [1]")]
+    cover_exponent: Annotated[float, Meta(description="m_U: exponent of the factor of the screed cover [1]")]
+    diameter_factor: Annotated[float, Meta(description="a_D: base of the factor of the pipe diameter [1]")]
+    diameter_exponent: Annotated[
+        float, Meta(description="m_D: exponent of the factor of the pipe diameter [1]")
+    ]
+    limit_coefficient: Annotated[float, Meta(description="B_G: coefficient of the limit curve [W/m2]")]
+    limit_exponent: Annotated[float, Meta(description="n_G: exponent of the limit curve [1]")]
+    surface_factor: Annotated[
+        float,
+        Meta(description="phi: permitted surface excess over 9 K, to the power 1.1 [1]"),
+    ]
+    wide_spacing_factor: Annotated[
+        float,
+        Meta(description="f_G: limit curve at spacings beyond 0.375 m; 1 up to there [1]"),
+    ]
+
+
+class FieldError(Struct, kw_only=True):
+    """
+    One thing wrong with one field of the request. The value that was sent is never repeated.
+    """
+
+    pointer: Annotated[
+        str,
+        Meta(description="JSON pointer (RFC 6901) into the request; empty for the whole body"),
+    ]
+    code: Annotated[str, Meta(description="Stable code of the fault")]
+    detail: Annotated[
+        str,
+        Meta(description="What is wrong, with the unit of the field where it has one"),
+    ]
+    limit: (
+        Annotated[float, Meta(description="The bound that was missed, in the unit of the field")]
+        | UnsetType
+        | None
+    ) = UNSET
 
 
 class Finding(Struct, kw_only=True):
-    code: str
-    severity: Literal["note", "warning"]
-    value: float | None | UnsetType = UNSET
+    code: Annotated[str, Meta(description="Stable code")]
+    severity: Annotated[
+        Literal["note", "violation", "warning"],
+        Meta(description="note, warning or violation (should not be built like this)"),
+    ]
+    where: Annotated[str, Meta(description="JSON pointer to what the finding is about")]
+    message: Annotated[str, Meta(description="Explanation")]
+    value: Annotated[float, Meta(description="The value concerned, in the unit of its quantity [1]")] | None
+    limit: Annotated[float, Meta(description="The limit concerned, in the unit of its quantity [1]")] | None
+    source: Annotated[str, Meta(description="Document, edition and clause, or a named trade practice")] | None
 
 
-class SupplyTemperatureRequest(Struct, kw_only=True):
-    pour_date: str
-    workings: bool = False
+class Fluid(Struct, kw_only=True):
+    kind: Annotated[
+        Literal["ethylene_glycol", "propylene_glycol", "water"],
+        Meta(description="Water, or which glycol in water"),
+    ]
+    concentration: Annotated[
+        float,
+        Meta(description="Fraction of glycol: by mass 0 to 0.6, by volume 0.1 to 0.6; 0 with water [1]"),
+    ]
+    basis: Annotated[
+        Literal["mass", "volume"],
+        Meta(description="Whether the concentration is a fraction by mass or by volume"),
+    ]
 
 
-class SupplyTemperatureResponse(Struct, kw_only=True):
-    inputs: SupplyTemperatureRequest
-    findings: list[Finding]
-    workings: list[Finding] | None | UnsetType = UNSET
+class FluidInput(Struct, kw_only=True):
+    kind: Annotated[
+        Literal["ethylene_glycol", "propylene_glycol", "water"],
+        Meta(description="Water, or which glycol in water"),
+    ] = "water"
+    concentration: Annotated[
+        float,
+        Meta(
+            description="Fraction of glycol: by mass 0 to 0.6, by volume 0.1 to 0.6; 0 with water [1]; at least 0; at most 0.6"
+        ),
+    ] = 0.0
+    basis: Annotated[
+        Literal["mass", "volume"],
+        Meta(description="Whether the concentration is a fraction by mass or by volume"),
+    ] = "volume"
 
 
-class LoopLengthRequest(Struct, kw_only=True):
-    pour_date: str
-    workings: bool = False
+class FrostProtection(Struct, kw_only=True):
+    freezing_point: Annotated[float, Meta(description="Freezing point of the fluid [degC]")]
+    frost_margin: Annotated[float, Meta(description="Frost temperature minus freezing point [K]")]
+    required_concentration: (
+        Annotated[float, Meta(description="Concentration that just stands the frost temperature [1]")] | None
+    )
+    glycol_volume: (
+        Annotated[float, Meta(description="Glycol in the system at the concentration as used [m3]")] | None
+    )
 
 
-class LoopLengthResponse(Struct, kw_only=True):
-    inputs: LoopLengthRequest
-    findings: list[Finding]
-    workings: list[Finding] | None | UnsetType = UNSET
+class HeatSource(Struct, kw_only=True):
+    maximum_supply_temperature: Annotated[
+        float, Meta(description="Highest supply temperature of the design [degC]")
+    ]
+    supply_temperature: Annotated[float, Meta(description="Water temperature into the circuit [degC]")] | None
+    temperature_drop: Annotated[float, Meta(description="Supply minus return temperature of the water [K]")]
+    primary_temperature: (
+        Annotated[float, Meta(description="Temperature that the source delivers to the mixing set [degC]")]
+        | None
+    )
 
 
-class HydraulicsRequest(Struct, kw_only=True):
-    pour_date: str
-    workings: bool = False
+class HeatSourceInput(Struct, kw_only=True):
+    maximum_supply_temperature: Annotated[
+        float,
+        Meta(description="Highest supply temperature of the design [degC]; at least 20; at most 90"),
+    ] = 45.0
+    supply_temperature: (
+        Annotated[
+            float, Meta(description="Water temperature into the circuit [degC]; at least -10; at most 95")
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    temperature_drop: Annotated[
+        float,
+        Meta(description="Supply minus return temperature of the water [K]; at least 0.5; at most 30"),
+    ] = 5.0
+    primary_temperature: (
+        Annotated[
+            float,
+            Meta(
+                description="Temperature that the source delivers to the mixing set [degC]; at least -10; at most 95"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
 
 
-class HydraulicsResponse(Struct, kw_only=True):
-    inputs: HydraulicsRequest
-    findings: list[Finding]
-    workings: list[Finding] | None | UnsetType = UNSET
+class HydraulicsLimits(Struct, kw_only=True):
+    advised_pressure_drop: Annotated[
+        float,
+        Meta(description="Pressure drop of a circuit with open valve to look at [Pa]"),
+    ]
+    maximum_pressure_drop: Annotated[
+        float,
+        Meta(description="Highest pressure drop of a circuit with open valve [Pa]"),
+    ]
+    maximum_valve_pressure_drop: Annotated[
+        float,
+        Meta(description="Drop of a presetting valve above which it may be heard [Pa]"),
+    ]
+    minimum_velocity: Annotated[
+        float, Meta(description="Velocity below which air is not carried along [m/s]")
+    ]
+    advised_velocity: Annotated[float, Meta(description="Velocity to look at [m/s]")]
+    maximum_velocity: Annotated[float, Meta(description="Highest velocity [m/s]")]
+    advised_length: (
+        Annotated[float, Meta(description="Circuit length to look at; by size of pipe if not given [m]")]
+        | None
+    )
+    maximum_length: (
+        Annotated[float, Meta(description="Highest circuit length; by size of pipe if not given [m]")] | None
+    )
+    minimum_meter_flow: Annotated[float, Meta(description="Least flow that the flow meter shows [m3/s]")]
+    maximum_meter_flow: Annotated[float, Meta(description="Highest flow that the flow meter shows [m3/s]")]
+    maximum_circuits: Annotated[int, Meta(description="Most circuits on one manifold [1]")]
+    supply_temperature_limit: Annotated[
+        float,
+        Meta(description="Highest water temperature that the screed stands [degC]"),
+    ]
+
+
+class HydraulicsLimitsInput(Struct, kw_only=True):
+    advised_pressure_drop: Annotated[
+        float,
+        Meta(
+            description="Pressure drop of a circuit with open valve to look at [Pa]; at least 0; at most 1e+06"
+        ),
+    ] = 20000.0
+    maximum_pressure_drop: Annotated[
+        float,
+        Meta(
+            description="Highest pressure drop of a circuit with open valve [Pa]; at least 0; at most 1e+06"
+        ),
+    ] = 30000.0
+    maximum_valve_pressure_drop: Annotated[
+        float,
+        Meta(
+            description="Drop of a presetting valve above which it may be heard [Pa]; at least 0; at most 1e+06"
+        ),
+    ] = 25000.0
+    minimum_velocity: Annotated[
+        float,
+        Meta(description="Velocity below which air is not carried along [m/s]; at least 0; at most 10"),
+    ] = 0.25
+    advised_velocity: Annotated[
+        float, Meta(description="Velocity to look at [m/s]; at least 0; at most 10")
+    ] = 0.6
+    maximum_velocity: Annotated[float, Meta(description="Highest velocity [m/s]; at least 0; at most 10")] = (
+        1.0
+    )
+    advised_length: (
+        Annotated[
+            float,
+            Meta(
+                description="Circuit length to look at; by size of pipe if not given [m]; at least 1; at most 1000"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    maximum_length: (
+        Annotated[
+            float,
+            Meta(
+                description="Highest circuit length; by size of pipe if not given [m]; at least 1; at most 1000"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    minimum_meter_flow: Annotated[
+        float,
+        Meta(description="Least flow that the flow meter shows [m3/s]; at least 0; at most 0.01"),
+    ] = 8.333333333333334e-06
+    maximum_meter_flow: Annotated[
+        float,
+        Meta(description="Highest flow that the flow meter shows [m3/s]; at least 0; at most 0.01"),
+    ] = 8.333333333333333e-05
+    maximum_circuits: Annotated[
+        int,
+        Meta(description="Most circuits on one manifold [1]; at least 1; at most 200"),
+    ] = 12
+    supply_temperature_limit: Annotated[
+        float,
+        Meta(description="Highest water temperature that the screed stands [degC]; at least 10; at most 95"),
+    ] = 55.0
+
+
+class LengthLimit(Struct, kw_only=True):
+    """
+    Length of a list or text in requests.
+    """
+
+    name: Annotated[str, Meta(description="Name of the field")]
+    minimum: Annotated[int, Meta(description="Least number of items or characters")]
+    maximum: Annotated[int, Meta(description="Greatest number of items or characters")]
+    description: Annotated[str, Meta(description="Meaning of the field")]
+
+
+class LoopCircuit(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    area: Annotated[float, Meta(description="Floor area [m2]")]
+    field_length: Annotated[float, Meta(description="Pipe in the heated field, without the tails [m]")]
+    total_length: Annotated[float, Meta(description="Field and both tails of a circuit [m]")]
+    tail_length: Annotated[
+        float,
+        Meta(description="Both ways between manifold and field, flow and return together [m]"),
+    ]
+
+
+class MakerRules(Struct, kw_only=True):
+    earliest_heating_days: Annotated[int, Meta(description="Days from the pour to the earliest heating [d]")]
+    start_days: Annotated[int, Meta(description="Days at the start temperature [d]")]
+    temperature_step: (
+        Annotated[float, Meta(description="Largest rise of the supply temperature from day to day [K]")]
+        | None
+    )
+    hold_days: Annotated[int, Meta(description="Days at the highest supply temperature [d]")]
+    cooling_step: (
+        Annotated[float, Meta(description="Largest fall of the supply temperature from day to day [K]")]
+        | None
+    )
+    curing_days: Annotated[
+        int,
+        Meta(description="Days of curing: protected from drying, draught and frost [d]"),
+    ]
+
+
+class MakerRulesInput(Struct, kw_only=True):
+    earliest_heating_days: Annotated[
+        int,
+        Meta(description="Days from the pour to the earliest heating [d]; at least 1; at most 120"),
+    ]
+    start_days: Annotated[
+        int,
+        Meta(description="Days at the start temperature [d]; at least 1; at most 30"),
+    ] = 3
+    temperature_step: (
+        Annotated[
+            float,
+            Meta(
+                description="Largest rise of the supply temperature from day to day [K]; at least 0.5; at most 40"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    hold_days: Annotated[
+        int,
+        Meta(description="Days at the highest supply temperature [d]; at least 1; at most 60"),
+    ] = 4
+    cooling_step: (
+        Annotated[
+            float,
+            Meta(
+                description="Largest fall of the supply temperature from day to day [K]; at least 0.5; at most 40"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    curing_days: Annotated[
+        int,
+        Meta(
+            description="Days of curing: protected from drying, draught and frost [d]; at least 1; at most 60"
+        ),
+    ] = 3
+
+
+Position: TypeAlias = Annotated[
+    tuple[float, float],
+    Meta(description="Where it stands, x and y [m] [m]; at least 2 items; at most 2 items"),
+]
+
+
+class Mixing(Struct, kw_only=True):
+    primary_share: Annotated[
+        float,
+        Meta(description="Flow from the source over flow through the manifold [1]"),
+    ]
+    recirculated_share: Annotated[
+        float,
+        Meta(description="Return water mixed in over flow through the manifold [1]"),
+    ]
+    primary_mass_flow: Annotated[float, Meta(description="Mass flow from the source [kg/s]")]
+    primary_volume_flow: Annotated[
+        float,
+        Meta(description="Volume flow from the source, at primary temperature [m3/s]"),
+    ]
+
+
+class MoistureLimit(Struct, kw_only=True):
+    carbide_moisture: Annotated[
+        float,
+        Meta(description="Moisture by the carbide method (1.8 CM-% is 0.018) [kg/kg]"),
+    ]
+    relative_humidity: Annotated[
+        float,
+        Meta(description="Equilibrium relative humidity under a sealed hygrometer [1]"),
+    ]
+
+
+class NumberLimit(Struct, kw_only=True):
+    """
+    Range of a number in requests.
+    """
+
+    name: Annotated[str, Meta(description="Name of the field")]
+    unit: Annotated[str, Meta(description="Unit of the number and of its bounds")]
+    minimum: Annotated[float, Meta(description="Least value that is accepted")]
+    maximum: Annotated[float, Meta(description="Greatest value that is accepted")]
+    description: Annotated[str, Meta(description="Meaning of the field")]
+
+
+class OpenFlow(Struct, kw_only=True):
+    mass_flow: Annotated[float, Meta(description="Mass flow of the fluid [kg/s]")]
+    flow_ratio: Annotated[float, Meta(description="Flow over the design flow [1]")]
+    temperature_drop: Annotated[float, Meta(description="Supply minus return temperature of the water [K]")]
+
+
+class OpenValves(Struct, kw_only=True):
+    same_flow_pressure: Annotated[
+        float,
+        Meta(description="Pressure that drives the design flow in total, valves open [Pa]"),
+    ]
+    same_pressure_mass_flow: Annotated[
+        float,
+        Meta(description="Total flow at the balanced pressure, valves open [kg/s]"),
+    ]
+
+
+class Pipe(Struct, kw_only=True):
+    outside_diameter: Annotated[float, Meta(description="Outside diameter of the pipe, without a sheath [m]")]
+    wall_thickness: Annotated[float, Meta(description="Wall thickness of the pipe [m]")]
+    thermal_conductivity: Annotated[float, Meta(description="Thermal conductivity [W/(m.K)]")]
+    sheath_diameter: (
+        Annotated[float, Meta(description="Outside diameter of a sheath round the pipe [m]")] | None
+    )
+    sheath_conductivity: (
+        Annotated[float, Meta(description="Thermal conductivity of the sheath [W/(m.K)]")] | None
+    )
+    roughness: Annotated[float, Meta(description="Absolute roughness of the bore [m]")]
+    minimum_bend_radius: (
+        Annotated[float, Meta(description="Least bend radius of the pipe's centre line [m]")] | None
+    )
+
+
+class PipeInput(Struct, kw_only=True):
+    outside_diameter: Annotated[
+        float,
+        Meta(description="Outside diameter of the pipe, without a sheath [m]; at least 0.008; at most 0.032"),
+    ]
+    wall_thickness: Annotated[
+        float,
+        Meta(description="Wall thickness of the pipe [m]; at least 0.0005; at most 0.006"),
+    ]
+    thermal_conductivity: Annotated[
+        float,
+        Meta(description="Thermal conductivity [W/(m.K)]; at least 0.05; at most 500"),
+    ] = 0.35
+    sheath_diameter: (
+        Annotated[
+            float,
+            Meta(description="Outside diameter of a sheath round the pipe [m]; at least 0.008; at most 0.05"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    sheath_conductivity: (
+        Annotated[
+            float,
+            Meta(description="Thermal conductivity of the sheath [W/(m.K)]; at least 0.02; at most 500"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    roughness: Annotated[
+        float,
+        Meta(description="Absolute roughness of the bore [m]; at least 0; at most 0.0005"),
+    ] = 7e-06
+    minimum_bend_radius: (
+        Annotated[
+            float,
+            Meta(description="Least bend radius of the pipe's centre line [m]; at least 0.02; at most 0.5"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+
+
+class Problem(Struct, kw_only=True):
+    """
+    What went wrong with one request (RFC 9457).
+    """
+
+    type: Annotated[
+        str,
+        Meta(description="Type of the problem; a path that answers with an explanation"),
+    ]
+    title: Annotated[str, Meta(description="Name of the type, always the same for the same type")]
+    status: Annotated[int, Meta(description="HTTP status code")]
+    detail: Annotated[str, Meta(description="What happened this time")]
+    instance: Annotated[
+        str,
+        Meta(description="The request id as a URN; quote it when you report the problem"),
+    ] = ""
+    errors: Annotated[list[FieldError], Meta(description="The faulty fields, at most 20")] = field(
+        default_factory=list
+    )
+
+
+class ProgrammeDay(Struct, kw_only=True):
+    date: Annotated[date_aliased, Meta(description="Calendar date, in 1990 to 2199")]
+    day: Annotated[int, Meta(description="Days since the pour [d]")]
+    supply_temperature: Annotated[float, Meta(description="Water temperature into the circuit [degC]")]
+    stage: Annotated[
+        Literal[
+            "covering",
+            "curing",
+            "drying",
+            "first_heat_up",
+            "heating_off",
+            "maturity_heating",
+            "moisture_test",
+            "pour",
+            "waiting",
+        ],
+        Meta(description="Stage of the plan"),
+    ]
+
+
+class Pump(Struct, kw_only=True):
+    volume_flow: Annotated[
+        float,
+        Meta(description="Volume flow of the fluid; what a flow meter shows [m3/s]"),
+    ]
+    pressure: Annotated[
+        float,
+        Meta(description="Pressure of the pump, with the upper bound of friction [Pa]"),
+    ]
+    head: Annotated[
+        float,
+        Meta(description="Head of the pump, with the upper bound of friction [m]"),
+    ]
+    hydraulic_power: Annotated[float, Meta(description="Power that the pump gives to the fluid [W]")]
+    pressure_best_estimate: Annotated[float, Meta(description="Pressure of the pump by Churchill [Pa]")]
+    head_best_estimate: Annotated[float, Meta(description="Head of the pump by Churchill [m]")]
+    electric_power_low: Annotated[float, Meta(description="Electric power at a pump efficiency of 0.45 [W]")]
+    electric_power_high: Annotated[float, Meta(description="Electric power at a pump efficiency of 0.15 [W]")]
+
+
+class Remedy(Struct, kw_only=True):
+    code: Annotated[str, Meta(description="Stable code")]
+    message: Annotated[str, Meta(description="Explanation")]
+    heat_given: Annotated[
+        float,
+        Meta(description="Heat that the floor gives to the room at the design's flows [W]"),
+    ]
+
+
+class RoomDesign(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    name: Annotated[str, Meta(description="Name for people")]
+    area: Annotated[float, Meta(description="Floor area [m2]")]
+    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
+    spacer_length: Annotated[
+        float,
+        Meta(
+            description="Clear distance between neighbouring pipes, to cut a spacer: centres minus outside diameter [m]"
+        ),
+    ]
+    heat_demand: Annotated[
+        float,
+        Meta(description="Heat that the room needs, without the loss through its own heated floor [W]"),
+    ]
+    heat_given: Annotated[
+        float,
+        Meta(description="Heat that the floor gives to the room at the design's flows [W]"),
+    ]
+    heat_missing: Annotated[
+        float,
+        Meta(description="Heat demand that the floor cannot give; 0 when it can [W]"),
+    ]
+    required_heat_output: Annotated[
+        float, Meta(description="Heat that the floor must give per floor area [W/m2]")
+    ]
+    heat_output: Annotated[float, Meta(description="Heat given to the room per floor area [W/m2]")]
+    limit_heat_output: Annotated[
+        float,
+        Meta(description="Heat output at which the surface limit is reached [W/m2]"),
+    ]
+    downward_heat_flow: Annotated[float, Meta(description="Heat lost downwards [W]")]
+    mean_surface_temperature: Annotated[float, Meta(description="Mean floor surface temperature [degC]")]
+    surface_temperature_limit: Annotated[
+        float, Meta(description="Highest permitted floor surface temperature [degC]")
+    ]
+    temperature_drop: Annotated[float, Meta(description="Supply minus return temperature of the water [K]")]
+    return_temperature: Annotated[float, Meta(description="Water temperature out of the circuit [degC]")]
+    pipe_length: Annotated[float, Meta(description="Pipe of all circuits, tails included [m]")]
+    circuit_ids: Annotated[list[str], Meta(description="The ids of the room's circuits")]
+    remedies: Annotated[
+        list[Remedy],
+        Meta(description="What would make the floor give more, each alone"),
+    ]
+
+
+class RoomOnSupply(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    reached: Annotated[bool, Meta(description="Whether the floor gives the heat that is asked of it")]
+    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
+    heat_transmittance: Annotated[
+        float,
+        Meta(description="Heat output per kelvin of mean excess temperature [W/(m2.K)]"),
+    ]
+    mean_excess_temperature: Annotated[
+        float, Meta(description="Logarithmic mean of water minus room temperature [K]")
+    ]
+    temperature_drop: Annotated[float, Meta(description="Supply minus return temperature of the water [K]")]
+    return_temperature: Annotated[float, Meta(description="Water temperature out of the circuit [degC]")]
+    heat_output: Annotated[float, Meta(description="Heat given to the room per floor area [W/m2]")]
+    missing_heat_output: Annotated[
+        float,
+        Meta(description="Heat demand per floor area that the floor leaves open [W/m2]"),
+    ]
+    limit_heat_output: Annotated[
+        float,
+        Meta(description="Heat output at which the surface limit is reached [W/m2]"),
+    ]
+    mean_surface_temperature: Annotated[float, Meta(description="Mean floor surface temperature [degC]")]
+    downward_heat_loss: Annotated[float, Meta(description="Heat lost downwards per floor area [W/m2]")]
+    mass_flow_per_area: Annotated[float, Meta(description="Water per floor area [kg/(s.m2)]")]
+    mass_flow: Annotated[float, Meta(description="Mass flow of the fluid [kg/s]")]
+
+
+class ServiceLimit(Struct, kw_only=True):
+    """
+    A limit of the service itself.
+    """
+
+    name: Annotated[str, Meta(description="Name of the limit")]
+    value: Annotated[float, Meta(description="Value of the limit in its unit")]
+    unit: Annotated[str, Meta(description="Unit of the value")]
+    description: Annotated[str, Meta(description="What is limited")]
+
+
+class SpacingOption(Struct, kw_only=True):
+    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
+    pipe_length_per_area: Annotated[
+        float,
+        Meta(description="Pipe in the field per floor area: one over the spacing [1/m]"),
+    ]
+    heat_transmittance: Annotated[
+        float,
+        Meta(description="Heat output per kelvin of mean excess temperature [W/(m2.K)]"),
+    ]
+    mean_excess_temperature: Annotated[
+        float, Meta(description="Logarithmic mean of water minus room temperature [K]")
+    ]
+    supply_temperature: Annotated[float, Meta(description="Water temperature into the circuit [degC]")]
+    return_temperature: Annotated[float, Meta(description="Water temperature out of the circuit [degC]")]
+    mean_surface_temperature: Annotated[float, Meta(description="Mean floor surface temperature [degC]")]
+    limit_heat_output: Annotated[
+        float,
+        Meta(description="Heat output at which the surface limit is reached [W/m2]"),
+    ]
+    within_limits: Annotated[bool, Meta(description="Whether every room keeps its surface limit")]
+    chosen: Annotated[bool, Meta(description="Whether this one was chosen")]
+    reason: Annotated[str, Meta(description="Why it was chosen or passed over")]
+
+
+class ValveSetting(Struct, kw_only=True):
+    setting: Annotated[float, Meta(description="Setting on the valve's own scale [1]")]
+    kv: Annotated[
+        float,
+        Meta(
+            description="Flow coefficient of the presetting valve as set: m3/h of water at a drop of 1 bar [m3/h]"
+        ),
+    ]
+
+
+class ValveSettingInput(Struct, kw_only=True):
+    setting: Annotated[
+        float,
+        Meta(description="Setting on the valve's own scale [1]; at least 0; at most 1000"),
+    ]
+    kv: Annotated[
+        float,
+        Meta(
+            description="Flow coefficient of the presetting valve as set: m3/h of water at a drop of 1 bar [m3/h]; at least 0.001; at most 100"
+        ),
+    ]
+
+
+class Working(Struct, kw_only=True):
+    symbol: Annotated[str, Meta(description="Symbol of the formula")]
+    name: Annotated[str, Meta(description="Name for people")]
+    value: Annotated[float, Meta(description="The value concerned, in the unit of its quantity [1]")]
+    unit: Annotated[str, Meta(description="Unit")]
+    formula: Annotated[str, Meta(description="The formula with its symbols")]
+    source: Annotated[str, Meta(description="Document, edition and clause, or a named trade practice")]
+
+
+class Catalogue(Struct, kw_only=True):
+    """
+    All calculations that the service offers.
+    """
+
+    engine_version: Annotated[str, Meta(description="Version of the engine")]
+    calculations: Annotated[list[CatalogueEntry], Meta(description="The calculations in a fixed order")]
+
+
+class Circuit(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    length: Annotated[
+        float,
+        Meta(description="Length along the pipe's axis, arcs and both tails included [m]"),
+    ]
+    heat_flow: (
+        Annotated[float, Meta(description="Heat that the water gives, to the room and downwards [W]")] | None
+    )
+    mass_flow: Annotated[float, Meta(description="Mass flow of the fluid [kg/s]")] | None
+    temperature_drop: (
+        Annotated[float, Meta(description="Supply minus return temperature of the water [K]")] | None
+    )
+    pipe: Annotated[Pipe, Meta(description="The pipe laid in the screed")] | None
+    bend_allowance: (
+        Annotated[float, Meta(description="Addition to the straight pipe's friction for its bends [1]")]
+        | None
+    )
+    bends: (
+        Annotated[
+            list[CountedBends], Meta(description="Bends counted on the drawing; they replace the allowance")
+        ]
+        | None
+    )
+    valve_kv_open: (
+        Annotated[
+            float,
+            Meta(
+                description="Flow coefficient of the presetting valve wide open: m3/h of water at a drop of 1 bar [m3/h]"
+            ),
+        ]
+        | None
+    )
+
+
+class CircuitHydraulics(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    heat_flow: Annotated[
+        float,
+        Meta(description="Heat that the water gives, to the room and downwards [W]"),
+    ]
+    mass_flow: Annotated[float, Meta(description="Mass flow of the fluid [kg/s]")]
+    volume_flow: Annotated[
+        float,
+        Meta(description="Volume flow of the fluid; what a flow meter shows [m3/s]"),
+    ]
+    temperature_drop: Annotated[float, Meta(description="Supply minus return temperature of the water [K]")]
+    return_temperature: Annotated[float, Meta(description="Water temperature out of the circuit [degC]")]
+    mean_temperature: Annotated[
+        float,
+        Meta(description="Mean of the circuit's supply and return temperature [degC]"),
+    ]
+    density: Annotated[float, Meta(description="Density [kg/m3]")]
+    heat_capacity: Annotated[float, Meta(description="Specific heat capacity [J/(kg.K)]")]
+    dynamic_viscosity: Annotated[float, Meta(description="Dynamic viscosity [Pa.s]")]
+    velocity: Annotated[float, Meta(description="Mean velocity in the bore [m/s]")]
+    reynolds: Annotated[float, Meta(description="Reynolds number [1]")]
+    regime: Annotated[
+        Literal["laminar", "transitional", "turbulent"],
+        Meta(
+            description="laminar below a Reynolds number of 2000, turbulent from 4000, transitional between"
+        ),
+    ]
+    friction_factor: Annotated[float, Meta(description="Darcy friction factor by Churchill [1]")]
+    friction_factor_upper: Annotated[
+        float,
+        Meta(
+            description="Darcy friction factor, the larger of Churchill and Colebrook-White in the transition zone [1]"
+        ),
+    ]
+    pressure_gradient: Annotated[
+        float,
+        Meta(description="Friction of the straight pipe per length, by Churchill [Pa/m]"),
+    ]
+    pressure_drop: Annotated[
+        float,
+        Meta(description="Pressure drop of the pipe with its bends, by Churchill [Pa]"),
+    ]
+    pressure_drop_upper: Annotated[
+        float,
+        Meta(description="Pressure drop of the pipe with its bends, upper bound in the transition zone [Pa]"),
+    ]
+    fixed_pressure_drop: Annotated[float, Meta(description="Pressure drop of the flow meter [Pa]")]
+    open_valve_pressure_drop: Annotated[
+        float, Meta(description="Pressure drop of the presetting valve wide open [Pa]")
+    ]
+    valve_pressure_drop: Annotated[
+        float,
+        Meta(description="Pressure drop that the presetting valve must take [Pa]"),
+    ]
+    total_pressure_drop: Annotated[
+        float, Meta(description="Pressure drop of pipe, flow meter and set valve [Pa]")
+    ]
+    valve_kv: Annotated[
+        float,
+        Meta(
+            description="Flow coefficient of the presetting valve as set: m3/h of water at a drop of 1 bar [m3/h]"
+        ),
+    ]
+    valve_setting: Annotated[float, Meta(description="Setting on the valve's own scale [1]")] | None
+    valve_authority: Annotated[
+        float,
+        Meta(description="Drop of the open valve over the drop of the whole circuit with it [1]"),
+    ]
+    water_content: Annotated[float, Meta(description="Volume of fluid in the pipe [m3]")]
+    open_same_pressure: Annotated[
+        OpenFlow,
+        Meta(description="Flow with all valves open at the balanced manifold's pressure"),
+    ]
+    open_same_flow: Annotated[
+        OpenFlow,
+        Meta(description="Flow with all valves open when the manifold gets its design flow in total"),
+    ]
+
+
+class CircuitInput(Struct, kw_only=True):
+    id: Annotated[
+        str,
+        Meta(
+            description="Name by which the caller knows this item; at least 1 characters; at most 64 characters"
+        ),
+    ]
+    length: Annotated[
+        float,
+        Meta(
+            description="Length along the pipe's axis, arcs and both tails included [m]; at least 0.1; at most 1000"
+        ),
+    ]
+    heat_flow: (
+        Annotated[
+            float,
+            Meta(
+                description="Heat that the water gives, to the room and downwards [W]; at least 0.1; at most 100000"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    mass_flow: (
+        Annotated[float, Meta(description="Mass flow of the fluid [kg/s]; at least 1e-06; at most 5")]
+        | UnsetType
+        | None
+    ) = UNSET
+    temperature_drop: (
+        Annotated[
+            float,
+            Meta(description="Supply minus return temperature of the water [K]; at least 0.5; at most 30"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    pipe: Annotated[PipeInput, Meta(description="The pipe laid in the screed")] | UnsetType | None = UNSET
+    bend_allowance: (
+        Annotated[
+            float,
+            Meta(
+                description="Addition to the straight pipe's friction for its bends [1]; at least 0; at most 1"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    bends: (
+        Annotated[
+            list[CountedBendsInput],
+            Meta(
+                description="Bends counted on the drawing; they replace the allowance; at least 0 items; at most 50 items"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    valve_kv_open: (
+        Annotated[
+            float,
+            Meta(
+                description="Flow coefficient of the presetting valve wide open: m3/h of water at a drop of 1 bar [m3/h]; at least 0.001; at most 100"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+
+
+class CuringPlanInputs(Struct, kw_only=True):
+    binder: Annotated[
+        Literal["calcium_sulphate", "calcium_sulphate_flowing", "cement"],
+        Meta(
+            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560)"
+        ),
+    ]
+    thickness: Annotated[
+        float,
+        Meta(description="Whole thickness of the screed on the insulation, pipe included [m]"),
+    ]
+    pour_date: Annotated[
+        date_aliased,
+        Meta(description="Day on which the screed is poured: day 0 of the plan, in 1990 to 2150"),
+    ]
+    maximum_supply_temperature: Annotated[
+        float, Meta(description="Highest supply temperature of the design [degC]")
+    ]
+    covering: Annotated[
+        Literal["carpet", "ceramic", "laminate", "natural_stone", "resilient", "timber"],
+        Meta(description="Family of the floor covering"),
+    ]
+    flexural_class: Annotated[
+        Literal["F4", "F5", "F7"],
+        Meta(description="Flexural strength class of EN 13813; F4 is the lowest and asks for most thickness"),
+    ]
+    pipe_outside_diameter: Annotated[
+        float, Meta(description="Outside diameter of the pipe, without a sheath [m]")
+    ]
+    imposed_load: Annotated[
+        float,
+        Meta(description="Imposed load on the floor area (2000 in a dwelling) [N/m2]"),
+    ]
+    concentrated_load: Annotated[
+        float,
+        Meta(description="Largest single load on the floor; 0 where only the load per area is demanded [N]"),
+    ]
+    insulation_compressibility: Annotated[
+        float,
+        Meta(description="Compressibility c of all insulation below the screed together (EN 13163) [m]"),
+    ]
+    rule_set: Annotated[
+        Literal["cautious", "maker", "standard"],
+        Meta(
+            description="Rules of the first heat-up: standard (EN 1264-4), cautious (longer wait, small steps) or maker (the values of the screed maker's sheet in maker_rules)"
+        ),
+    ]
+    maker_rules: (
+        Annotated[
+            MakerRules,
+            Meta(
+                description="The values of the screed maker's sheet; given if and only if rule_set is maker"
+            ),
+        ]
+        | None
+    )
+    start_temperature: (
+        Annotated[float, Meta(description="Supply temperature on the first days of heating [degC]")] | None
+    )
+    maturity_heating: Annotated[
+        bool,
+        Meta(description="Whether a second heating period follows before the moisture test"),
+    ]
+    planned_heating_date: (
+        Annotated[
+            date_aliased,
+            Meta(description="Day on which the site would like to start heating, in 1990 to 2150"),
+        ]
+        | None
+    )
+    planned_covering_date: (
+        Annotated[
+            date_aliased,
+            Meta(description="Day on which the site would like to lay the covering, in 1990 to 2150"),
+        ]
+        | None
+    )
+    lowest_air_temperature: (
+        Annotated[
+            float,
+            Meta(description="Lowest air temperature expected at the floor between pour and handover [degC]"),
+        ]
+        | None
+    )
+    room_areas: Annotated[
+        list[float],
+        Meta(description="Floor areas of the rooms, for the moisture test points [m2]"),
+    ]
 
 
 class CuringPlanRequest(Struct, kw_only=True):
-    pour_date: str
-    workings: bool = False
+    binder: Annotated[
+        Literal["calcium_sulphate", "calcium_sulphate_flowing", "cement"],
+        Meta(
+            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560)"
+        ),
+    ]
+    thickness: Annotated[
+        float,
+        Meta(
+            description="Whole thickness of the screed on the insulation, pipe included [m]; at least 0.01; at most 0.2"
+        ),
+    ]
+    pour_date: Annotated[
+        date_aliased,
+        Meta(description="Day on which the screed is poured: day 0 of the plan, in 1990 to 2150"),
+    ]
+    maximum_supply_temperature: Annotated[
+        float,
+        Meta(description="Highest supply temperature of the design [degC]; at least 20; at most 90"),
+    ]
+    covering: Annotated[
+        Literal["carpet", "ceramic", "laminate", "natural_stone", "resilient", "timber"],
+        Meta(description="Family of the floor covering"),
+    ]
+    flexural_class: Annotated[
+        Literal["F4", "F5", "F7"],
+        Meta(description="Flexural strength class of EN 13813; F4 is the lowest and asks for most thickness"),
+    ] = "F4"
+    pipe_outside_diameter: Annotated[
+        float,
+        Meta(description="Outside diameter of the pipe, without a sheath [m]; at least 0.008; at most 0.032"),
+    ] = 0.016
+    imposed_load: Annotated[
+        float,
+        Meta(
+            description="Imposed load on the floor area (2000 in a dwelling) [N/m2]; at least 500; at most 50000"
+        ),
+    ] = 2000.0
+    concentrated_load: Annotated[
+        float,
+        Meta(
+            description="Largest single load on the floor; 0 where only the load per area is demanded [N]; at least 0; at most 50000"
+        ),
+    ] = 0.0
+    insulation_compressibility: Annotated[
+        float,
+        Meta(
+            description="Compressibility c of all insulation below the screed together (EN 13163) [m]; at least 0; at most 0.03"
+        ),
+    ] = 0.005
+    rule_set: Annotated[
+        Literal["cautious", "maker", "standard"],
+        Meta(
+            description="Rules of the first heat-up: standard (EN 1264-4), cautious (longer wait, small steps) or maker (the values of the screed maker's sheet in maker_rules)"
+        ),
+    ] = "standard"
+    maker_rules: (
+        Annotated[
+            MakerRulesInput,
+            Meta(
+                description="The values of the screed maker's sheet; given if and only if rule_set is maker"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    start_temperature: (
+        Annotated[
+            float,
+            Meta(
+                description="Supply temperature on the first days of heating [degC]; at least 10; at most 60"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    maturity_heating: Annotated[
+        bool,
+        Meta(description="Whether a second heating period follows before the moisture test"),
+    ] = False
+    planned_heating_date: (
+        Annotated[
+            date_aliased,
+            Meta(description="Day on which the site would like to start heating, in 1990 to 2150"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    planned_covering_date: (
+        Annotated[
+            date_aliased,
+            Meta(description="Day on which the site would like to lay the covering, in 1990 to 2150"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    lowest_air_temperature: (
+        Annotated[
+            float,
+            Meta(
+                description="Lowest air temperature expected at the floor between pour and handover [degC]; at least -50; at most 40"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    room_areas: Annotated[
+        list[float],
+        Meta(
+            description="Floor areas of the rooms, for the moisture test points [m2]; at least 0 items; at most 500 items"
+        ),
+    ] = field(default_factory=list)
+    workings: Annotated[
+        bool,
+        Meta(
+            description="Whether the answer carries its workings: the intermediate values with formula and source"
+        ),
+    ] = False
 
 
 class CuringPlanResponse(Struct, kw_only=True):
-    inputs: CuringPlanRequest
-    findings: list[Finding]
-    workings: list[Finding] | None | UnsetType = UNSET
+    inputs: Annotated[CuringPlanInputs, Meta(description="The inputs as used, defaults filled in")]
+    earliest_heating: Annotated[
+        date_aliased,
+        Meta(description="First day on which heating may start, in 1990 to 2199"),
+    ]
+    earliest_covering: Annotated[
+        date_aliased,
+        Meta(
+            description="First day to plan the covering for; only a moisture measurement releases the floor, in 1990 to 2199"
+        ),
+    ]
+    stages: Annotated[list[CuringStage], Meta(description="Stages in order, without gap or overlap")]
+    daily_programme: Annotated[
+        list[ProgrammeDay],
+        Meta(description="Supply temperature of every heating day in order"),
+    ]
+    screed_cover: Annotated[float, Meta(description="Screed above the top of the pipe [m]")]
+    nominal_thickness: Annotated[
+        float, Meta(description="Least thickness in the table, without the pipe [m]")
+    ]
+    minimum_screed_cover: Annotated[
+        float,
+        Meta(description="Least screed above the pipe that the rules ask for [m]"),
+    ]
+    minimum_thickness: Annotated[
+        float,
+        Meta(description="Least whole thickness that the rules ask for, pipe included [m]"),
+    ]
+    screed_mass: Annotated[
+        float,
+        Meta(description="Mass of the screed per floor area, at the upper usual density [kg/m2]"),
+    ]
+    highest_supply_temperature: Annotated[
+        float, Meta(description="Highest supply temperature in the programme [degC]")
+    ]
+    binder_temperature_limit: Annotated[
+        float, Meta(description="Highest temperature that the screed stands [degC]")
+    ]
+    surface_temperature_limit: Annotated[
+        float, Meta(description="Highest permitted floor surface temperature [degC]")
+    ]
+    drying_days: Annotated[
+        int,
+        Meta(description="Estimated drying time after curing, unheated; a planning value [d]"),
+    ]
+    moisture_limit: Annotated[
+        MoistureLimit,
+        Meta(description="Residual moisture at which the covering may be laid on the heated screed"),
+    ]
+    test_points: Annotated[
+        list[int],
+        Meta(description="Moisture test points of each room, in the order of room_areas [1]"),
+    ]
+    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
+    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    engine_version: Annotated[
+        str,
+        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
+    ]
+    workings: (
+        Annotated[
+            list[Working],
+            Meta(
+                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
+            ),
+        ]
+        | UnsetType
+    ) = UNSET
 
 
-class DesignsRequest(Struct, kw_only=True):
-    pour_date: str
-    workings: bool = False
+class CuringPlanResult(Struct, kw_only=True):
+    earliest_heating: Annotated[
+        date_aliased,
+        Meta(description="First day on which heating may start, in 1990 to 2199"),
+    ]
+    earliest_covering: Annotated[
+        date_aliased,
+        Meta(
+            description="First day to plan the covering for; only a moisture measurement releases the floor, in 1990 to 2199"
+        ),
+    ]
+    stages: Annotated[list[CuringStage], Meta(description="Stages in order, without gap or overlap")]
+    daily_programme: Annotated[
+        list[ProgrammeDay],
+        Meta(description="Supply temperature of every heating day in order"),
+    ]
+    screed_cover: Annotated[float, Meta(description="Screed above the top of the pipe [m]")]
+    nominal_thickness: Annotated[
+        float, Meta(description="Least thickness in the table, without the pipe [m]")
+    ]
+    minimum_screed_cover: Annotated[
+        float,
+        Meta(description="Least screed above the pipe that the rules ask for [m]"),
+    ]
+    minimum_thickness: Annotated[
+        float,
+        Meta(description="Least whole thickness that the rules ask for, pipe included [m]"),
+    ]
+    screed_mass: Annotated[
+        float,
+        Meta(description="Mass of the screed per floor area, at the upper usual density [kg/m2]"),
+    ]
+    highest_supply_temperature: Annotated[
+        float, Meta(description="Highest supply temperature in the programme [degC]")
+    ]
+    binder_temperature_limit: Annotated[
+        float, Meta(description="Highest temperature that the screed stands [degC]")
+    ]
+    surface_temperature_limit: Annotated[
+        float, Meta(description="Highest permitted floor surface temperature [degC]")
+    ]
+    drying_days: Annotated[
+        int,
+        Meta(description="Estimated drying time after curing, unheated; a planning value [d]"),
+    ]
+    moisture_limit: Annotated[
+        MoistureLimit,
+        Meta(description="Residual moisture at which the covering may be laid on the heated screed"),
+    ]
+    test_points: Annotated[
+        list[int],
+        Meta(description="Moisture test points of each room, in the order of room_areas [1]"),
+    ]
+    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
+    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
 
 
-class DesignsResponse(Struct, kw_only=True):
-    inputs: DesignsRequest
-    findings: list[Finding]
-    workings: list[Finding] | None | UnsetType = UNSET
+class DesignScreed(Struct, kw_only=True):
+    pour_date: Annotated[
+        date_aliased,
+        Meta(description="Day on which the screed is poured: day 0 of the plan, in 1990 to 2150"),
+    ]
+    binder: Annotated[
+        Literal["calcium_sulphate", "calcium_sulphate_flowing", "cement"],
+        Meta(
+            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560)"
+        ),
+    ]
+    flexural_class: Annotated[
+        Literal["F4", "F5", "F7"],
+        Meta(description="Flexural strength class of EN 13813; F4 is the lowest and asks for most thickness"),
+    ]
+    imposed_load: Annotated[
+        float,
+        Meta(description="Imposed load on the floor area (2000 in a dwelling) [N/m2]"),
+    ]
+    rule_set: Annotated[
+        Literal["cautious", "maker", "standard"],
+        Meta(
+            description="Rules of the first heat-up: standard (EN 1264-4), cautious (longer wait, small steps) or maker (the values of the screed maker's sheet in maker_rules)"
+        ),
+    ]
+    maker_rules: (
+        Annotated[
+            MakerRules,
+            Meta(
+                description="The values of the screed maker's sheet; given if and only if rule_set is maker"
+            ),
+        ]
+        | None
+    )
+    lowest_air_temperature: (
+        Annotated[
+            float,
+            Meta(description="Lowest air temperature expected at the floor between pour and handover [degC]"),
+        ]
+        | None
+    )
 
 
-class CalculationList(Struct, kw_only=True):
-    calculations: list[str]
+class DesignScreedInput(Struct, kw_only=True):
+    pour_date: Annotated[
+        date_aliased,
+        Meta(description="Day on which the screed is poured: day 0 of the plan, in 1990 to 2150"),
+    ]
+    binder: Annotated[
+        Literal["calcium_sulphate", "calcium_sulphate_flowing", "cement"],
+        Meta(
+            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560)"
+        ),
+    ] = "cement"
+    flexural_class: Annotated[
+        Literal["F4", "F5", "F7"],
+        Meta(description="Flexural strength class of EN 13813; F4 is the lowest and asks for most thickness"),
+    ] = "F4"
+    imposed_load: Annotated[
+        float,
+        Meta(
+            description="Imposed load on the floor area (2000 in a dwelling) [N/m2]; at least 500; at most 50000"
+        ),
+    ] = 2000.0
+    rule_set: Annotated[
+        Literal["cautious", "maker", "standard"],
+        Meta(
+            description="Rules of the first heat-up: standard (EN 1264-4), cautious (longer wait, small steps) or maker (the values of the screed maker's sheet in maker_rules)"
+        ),
+    ] = "standard"
+    maker_rules: (
+        Annotated[
+            MakerRulesInput,
+            Meta(
+                description="The values of the screed maker's sheet; given if and only if rule_set is maker"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    lowest_air_temperature: (
+        Annotated[
+            float,
+            Meta(
+                description="Lowest air temperature expected at the floor between pour and handover [degC]; at least -50; at most 40"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
 
 
-class LimitList(Struct, kw_only=True):
-    limits: list[str]
+class HeatOutputInputs(Struct, kw_only=True):
+    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
+    pipe: Annotated[Pipe, Meta(description="The pipe laid in the screed")]
+    screed_cover: Annotated[float, Meta(description="Screed above the top of the pipe [m]")]
+    resistance_below: Annotated[
+        float,
+        Meta(
+            description="Thermal resistance from the pipes down to temperature_below, surface resistance of the ceiling below (0.17 over a room, 0 over ground) included [m2.K/W]"
+        ),
+    ]
+    supply_temperature: Annotated[float, Meta(description="Water temperature into the circuit [degC]")]
+    return_temperature: Annotated[float, Meta(description="Water temperature out of the circuit [degC]")]
+    screed_conductivity: Annotated[float, Meta(description="Thermal conductivity of the screed [W/(m.K)]")]
+    covering_resistance: Annotated[
+        float, Meta(description="Thermal resistance of the floor covering [m2.K/W]")
+    ]
+    room_temperature: Annotated[float, Meta(description="Design temperature of the room [degC]")]
+    temperature_below: Annotated[float, Meta(description="Temperature below the floor [degC]")] | None
+    surface_temperature_limit: (
+        Annotated[float, Meta(description="Highest permitted floor surface temperature [degC]")] | None
+    )
 
 
 class HeatOutputRequest(Struct, kw_only=True):
-    pipe: Pipe
-    kind: Literal["a", "b"]
-    pour_date: str
-    outline: list[OutlineItem]
-    limits: Lim | UnsetType = UNSET
-    pattern: Literal["counterflow", "serpentine"] = "counterflow"
-    rooms: list[Lim] = field(default_factory=list)
-    n: int = 3
-    workings: bool = False
-    until: str | None | UnsetType = UNSET
+    pipe_spacing: Annotated[
+        float,
+        Meta(description="Distance between pipe centres [m]; at least 0.03; at most 0.6"),
+    ]
+    pipe: Annotated[PipeInput, Meta(description="The pipe laid in the screed")]
+    screed_cover: Annotated[
+        float,
+        Meta(description="Screed above the top of the pipe [m]; at least 0.005; at most 0.3"),
+    ]
+    resistance_below: Annotated[
+        float,
+        Meta(
+            description="Thermal resistance from the pipes down to temperature_below, surface resistance of the ceiling below (0.17 over a room, 0 over ground) included [m2.K/W]; at least 0.05; at most 50"
+        ),
+    ]
+    supply_temperature: Annotated[
+        float,
+        Meta(description="Water temperature into the circuit [degC]; at least -10; at most 95"),
+    ]
+    return_temperature: Annotated[
+        float,
+        Meta(description="Water temperature out of the circuit [degC]; at least -10; at most 95"),
+    ]
+    screed_conductivity: Annotated[
+        float,
+        Meta(description="Thermal conductivity of the screed [W/(m.K)]; at least 0.2; at most 5"),
+    ] = 1.2
+    covering_resistance: Annotated[
+        float,
+        Meta(description="Thermal resistance of the floor covering [m2.K/W]; at least 0; at most 1"),
+    ] = 0.1
+    room_temperature: Annotated[
+        float,
+        Meta(description="Design temperature of the room [degC]; at least -10; at most 45"),
+    ] = 20.0
+    temperature_below: (
+        Annotated[float, Meta(description="Temperature below the floor [degC]; at least -50; at most 60")]
+        | UnsetType
+        | None
+    ) = UNSET
+    surface_temperature_limit: (
+        Annotated[
+            float,
+            Meta(description="Highest permitted floor surface temperature [degC]; at least -10; at most 60"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    workings: Annotated[
+        bool,
+        Meta(
+            description="Whether the answer carries its workings: the intermediate values with formula and source"
+        ),
+    ] = False
 
 
 class HeatOutputResponse(Struct, kw_only=True):
-    inputs: HeatOutputRequest
-    heat_output: Annotated[float, Meta(description="Heat [W/m2]")]
-    findings: list[Finding]
-    maybe: float | None
-    workings: list[Finding] | None | UnsetType = UNSET
+    inputs: Annotated[HeatOutputInputs, Meta(description="The inputs as used, defaults filled in")]
+    heat_output: Annotated[float, Meta(description="Heat given to the room per floor area [W/m2]")]
+    heat_transmittance: Annotated[
+        float,
+        Meta(description="Heat output per kelvin of mean excess temperature [W/(m2.K)]"),
+    ]
+    mean_excess_temperature: Annotated[
+        float, Meta(description="Logarithmic mean of water minus room temperature [K]")
+    ]
+    mean_surface_temperature: Annotated[float, Meta(description="Mean floor surface temperature [degC]")]
+    limit_heat_output: Annotated[
+        float,
+        Meta(description="Heat output at which the surface limit is reached [W/m2]"),
+    ]
+    limit_excess_temperature: Annotated[
+        float, Meta(description="Mean excess temperature at the limit heat output [K]")
+    ]
+    heat_output_margin: Annotated[float, Meta(description="Limit heat output minus heat output [W/m2]")]
+    maximum_heat_output: Annotated[
+        float,
+        Meta(description="Heat output of any floor whose whole surface is at the surface limit [W/m2]"),
+    ]
+    downward_heat_loss: Annotated[float, Meta(description="Heat lost downwards per floor area [W/m2]")]
+    total_heat_output: Annotated[
+        float,
+        Meta(description="Heat from the water per floor area, up and down [W/m2]"),
+    ]
+    factors: Annotated[Factors, Meta(description="The factors of the calculation")]
+    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
+    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    engine_version: Annotated[
+        str,
+        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
+    ]
+    workings: (
+        Annotated[
+            list[Working],
+            Meta(
+                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
+            ),
+        ]
+        | UnsetType
+    ) = UNSET
+
+
+class HydraulicsInputs(Struct, kw_only=True):
+    pipe: Annotated[Pipe, Meta(description="The pipe laid in the screed")]
+    circuits: Annotated[list[Circuit], Meta(description="The circuits of one manifold")]
+    supply_temperature: Annotated[float, Meta(description="Water temperature into the circuit [degC]")]
+    temperature_drop: Annotated[float, Meta(description="Supply minus return temperature of the water [K]")]
+    fluid: Annotated[Fluid, Meta(description="The fluid in the circuits")]
+    bend_allowance: Annotated[
+        float,
+        Meta(description="Addition to the straight pipe's friction for its bends [1]"),
+    ]
+    valve_kv_open: (
+        Annotated[
+            float,
+            Meta(
+                description="Flow coefficient of the presetting valve wide open: m3/h of water at a drop of 1 bar [m3/h]"
+            ),
+        ]
+        | None
+    )
+    flow_meter_kv: (
+        Annotated[
+            float,
+            Meta(description="Flow coefficient of the flow meter: m3/h of water at a drop of 1 bar [m3/h]"),
+        ]
+        | None
+    )
+    valve_table: Annotated[
+        list[ValveSetting],
+        Meta(description="The valve maker's settings and flow coefficients, both rising"),
+    ]
+    manifold_pressure_drop: Annotated[
+        float,
+        Meta(description="Pressure drop of the manifold's bars and shut-off valves [Pa]"),
+    ]
+    mains_pressure_drop: Annotated[
+        float,
+        Meta(description="Pressure drop of mains, mixing set and source that the same pump overcomes [Pa]"),
+    ]
+    primary_temperature: (
+        Annotated[float, Meta(description="Temperature that the source delivers to the mixing set [degC]")]
+        | None
+    )
+    frost_temperature: (
+        Annotated[float, Meta(description="Lowest temperature that the filled system must stand [degC]")]
+        | None
+    )
+    expansion: Annotated[
+        Expansion,
+        Meta(description="The closed system round the circuits, for its expansion vessel"),
+    ]
+    limits: Annotated[HydraulicsLimits, Meta(description="Limits that the circuits are judged by")]
+
+
+class HydraulicsRequest(Struct, kw_only=True):
+    pipe: Annotated[PipeInput, Meta(description="The pipe laid in the screed")]
+    circuits: Annotated[
+        list[CircuitInput],
+        Meta(description="The circuits of one manifold; at least 1 items; at most 200 items"),
+    ]
+    supply_temperature: Annotated[
+        float,
+        Meta(description="Water temperature into the circuit [degC]; at least -10; at most 95"),
+    ]
+    temperature_drop: Annotated[
+        float,
+        Meta(description="Supply minus return temperature of the water [K]; at least 0.5; at most 30"),
+    ] = 5.0
+    fluid: Annotated[FluidInput, Meta(description="The fluid in the circuits")] = field(
+        default_factory=lambda: convert(
+            {"kind": "water", "concentration": 0.0, "basis": "volume"}, type=FluidInput
+        )
+    )
+    bend_allowance: Annotated[
+        float,
+        Meta(description="Addition to the straight pipe's friction for its bends [1]; at least 0; at most 1"),
+    ] = 0.05
+    valve_kv_open: (
+        Annotated[
+            float,
+            Meta(
+                description="Flow coefficient of the presetting valve wide open: m3/h of water at a drop of 1 bar [m3/h]; at least 0.001; at most 100"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    flow_meter_kv: (
+        Annotated[
+            float,
+            Meta(
+                description="Flow coefficient of the flow meter: m3/h of water at a drop of 1 bar [m3/h]; at least 0.001; at most 100"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    valve_table: Annotated[
+        list[ValveSettingInput],
+        Meta(
+            description="The valve maker's settings and flow coefficients, both rising; at least 0 items; at most 60 items"
+        ),
+    ] = field(default_factory=list)
+    manifold_pressure_drop: Annotated[
+        float,
+        Meta(
+            description="Pressure drop of the manifold's bars and shut-off valves [Pa]; at least 0; at most 1e+06"
+        ),
+    ] = 0.0
+    mains_pressure_drop: Annotated[
+        float,
+        Meta(
+            description="Pressure drop of mains, mixing set and source that the same pump overcomes [Pa]; at least 0; at most 1e+06"
+        ),
+    ] = 0.0
+    primary_temperature: (
+        Annotated[
+            float,
+            Meta(
+                description="Temperature that the source delivers to the mixing set [degC]; at least -10; at most 95"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    frost_temperature: (
+        Annotated[
+            float,
+            Meta(
+                description="Lowest temperature that the filled system must stand [degC]; at least -60; at most 5"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    expansion: Annotated[
+        ExpansionInput,
+        Meta(description="The closed system round the circuits, for its expansion vessel"),
+    ] = field(
+        default_factory=lambda: convert(
+            {
+                "additional_volume": 0.0,
+                "fill_temperature": 10.0,
+                "maximum_temperature": None,
+                "static_height": 5.0,
+                "safety_valve_pressure": 300000.0,
+                "precharge_pressure": None,
+            },
+            type=ExpansionInput,
+        )
+    )
+    limits: Annotated[
+        HydraulicsLimitsInput,
+        Meta(description="Limits that the circuits are judged by"),
+    ] = field(
+        default_factory=lambda: convert(
+            {
+                "advised_pressure_drop": 20000.0,
+                "maximum_pressure_drop": 30000.0,
+                "maximum_valve_pressure_drop": 25000.0,
+                "minimum_velocity": 0.25,
+                "advised_velocity": 0.6,
+                "maximum_velocity": 1.0,
+                "advised_length": None,
+                "maximum_length": None,
+                "minimum_meter_flow": 8.333333333333334e-06,
+                "maximum_meter_flow": 8.333333333333333e-05,
+                "maximum_circuits": 12,
+                "supply_temperature_limit": 55.0,
+            },
+            type=HydraulicsLimitsInput,
+        )
+    )
+    workings: Annotated[
+        bool,
+        Meta(
+            description="Whether the answer carries its workings: the intermediate values with formula and source"
+        ),
+    ] = False
+
+
+class HydraulicsResponse(Struct, kw_only=True):
+    inputs: Annotated[HydraulicsInputs, Meta(description="The inputs as used, defaults filled in")]
+    circuits: Annotated[list[CircuitHydraulics], Meta(description="The circuits of one manifold")]
+    index_circuit: Annotated[
+        str,
+        Meta(description="Identifier of the circuit that decides the pump; its valve stays open"),
+    ]
+    manifold_pressure: Annotated[
+        float, Meta(description="Pressure across the balanced manifold's circuits [Pa]")
+    ]
+    mass_flow: Annotated[float, Meta(description="Mass flow of the fluid [kg/s]")]
+    volume_flow: Annotated[
+        float,
+        Meta(description="Volume flow of the fluid; what a flow meter shows [m3/s]"),
+    ]
+    heat_flow: Annotated[
+        float,
+        Meta(description="Heat that the water gives, to the room and downwards [W]"),
+    ]
+    return_temperature: Annotated[float, Meta(description="Water temperature out of the circuit [degC]")]
+    system_volume: Annotated[float, Meta(description="Volume of fluid in the system [m3]")]
+    freezing_point: Annotated[float, Meta(description="Freezing point of the fluid [degC]")]
+    pump: Annotated[Pump, Meta(description="Pump duty")]
+    open_valves: Annotated[
+        OpenValves,
+        Meta(description="The manifold if all presetting valves stand wide open"),
+    ]
+    mixing: Annotated[Mixing, Meta(description="The mixing set")] | None
+    expansion_vessel: Annotated[ExpansionVessel, Meta(description="The expansion vessel")]
+    frost_protection: Annotated[FrostProtection, Meta(description="Check of the fluid against frost")] | None
+    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
+    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    engine_version: Annotated[
+        str,
+        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
+    ]
+    workings: (
+        Annotated[
+            list[Working],
+            Meta(
+                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
+            ),
+        ]
+        | UnsetType
+    ) = UNSET
+
+
+class Limits(Struct, kw_only=True):
+    """
+    Every limit that a request is checked against.
+    """
+
+    engine_version: Annotated[str, Meta(description="Version of the engine")]
+    service: Annotated[list[ServiceLimit], Meta(description="Limits of the service")]
+    numbers: Annotated[
+        list[NumberLimit],
+        Meta(description="Ranges of the numbers, by name of the field"),
+    ]
+    lists: Annotated[
+        list[LengthLimit],
+        Meta(description="Lengths of the lists, by name of the field"),
+    ]
+    texts: Annotated[
+        list[LengthLimit],
+        Meta(description="Lengths of the texts, by name of the field"),
+    ]
+    dates: Annotated[list[DateLimit], Meta(description="Ranges of the dates, by name of the field")]
+
+
+class LoopLengthInputs(Struct, kw_only=True):
+    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
+    tail_length: Annotated[
+        float,
+        Meta(description="One way from the manifold to the field; counted twice, for flow and return [m]"),
+    ]
+    area: Annotated[float, Meta(description="Floor area [m2]")] | None
+    outline: (
+        Annotated[
+            list[OutlineItem],
+            Meta(description="Corners of the outline in order, without repeating the first [m]"),
+        ]
+        | None
+    )
+    voids: Annotated[list[list[Void]], Meta(description="Rings of areas that stay free of pipe [m]")]
+    pipe: Annotated[Pipe, Meta(description="The pipe laid in the screed")]
+    maximum_circuit_length: (
+        Annotated[float, Meta(description="Longest permitted circuit, tails included [m]")] | None
+    )
+    wall_clearance: Annotated[
+        float,
+        Meta(description="Distance of the outermost pipe's centre line from walls and voids [m]"),
+    ]
+    fixing_distance: Annotated[float, Meta(description="Distance between fixings on straight pipe [m]")]
+    right_angle_bends: (
+        Annotated[int, Meta(description="Right-angled bends of all circuits; a U-turn counts as two [1]")]
+        | None
+    )
+
+
+class LoopLengthRequest(Struct, kw_only=True):
+    pipe_spacing: Annotated[
+        float,
+        Meta(description="Distance between pipe centres [m]; at least 0.03; at most 0.6"),
+    ]
+    tail_length: Annotated[
+        float,
+        Meta(
+            description="One way from the manifold to the field; counted twice, for flow and return [m]; at least 0; at most 200"
+        ),
+    ]
+    area: (
+        Annotated[float, Meta(description="Floor area [m2]; at least 0.05; at most 10000")] | UnsetType | None
+    ) = UNSET
+    outline: (
+        Annotated[
+            list[OutlineItem],
+            Meta(
+                description="Corners of the outline in order, without repeating the first [m]; at least 3 items; at most 256 items"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    voids: Annotated[
+        list[list[Void]],
+        Meta(description="Rings of areas that stay free of pipe [m]; at least 0 items; at most 32 items"),
+    ] = field(default_factory=list)
+    pipe: Annotated[PipeInput, Meta(description="The pipe laid in the screed")] = field(
+        default_factory=lambda: convert(
+            {
+                "outside_diameter": 0.016,
+                "wall_thickness": 0.002,
+                "thermal_conductivity": 0.35,
+                "sheath_diameter": None,
+                "sheath_conductivity": None,
+                "roughness": 7e-06,
+                "minimum_bend_radius": None,
+            },
+            type=PipeInput,
+        )
+    )
+    maximum_circuit_length: (
+        Annotated[
+            float, Meta(description="Longest permitted circuit, tails included [m]; at least 5; at most 500")
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    wall_clearance: Annotated[
+        float,
+        Meta(
+            description="Distance of the outermost pipe's centre line from walls and voids [m]; at least 0.02; at most 1"
+        ),
+    ] = 0.075
+    fixing_distance: Annotated[
+        float,
+        Meta(description="Distance between fixings on straight pipe [m]; at least 0.05; at most 2"),
+    ] = 0.4
+    right_angle_bends: (
+        Annotated[
+            int,
+            Meta(
+                description="Right-angled bends of all circuits; a U-turn counts as two [1]; at least 0; at most 10000"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    workings: Annotated[
+        bool,
+        Meta(
+            description="Whether the answer carries its workings: the intermediate values with formula and source"
+        ),
+    ] = False
+
+
+class LoopLengthResponse(Struct, kw_only=True):
+    inputs: Annotated[LoopLengthInputs, Meta(description="The inputs as used, defaults filled in")]
+    area: Annotated[float, Meta(description="Floor area [m2]")]
+    field_length: Annotated[float, Meta(description="Pipe in the heated field, without the tails [m]")]
+    pipe_length: Annotated[float, Meta(description="Pipe of all circuits, tails included [m]")]
+    length_method: Annotated[
+        Literal["area", "outline"],
+        Meta(description="area: floor area over spacing; outline: served area of the outline over spacing"),
+    ]
+    maximum_circuit_length: Annotated[
+        float, Meta(description="Longest permitted circuit, tails included [m]")
+    ]
+    maximum_circuit_area: Annotated[
+        float,
+        Meta(description="Floor area that one circuit of the permitted length covers [m2]"),
+    ]
+    pipe_length_per_area: Annotated[
+        float,
+        Meta(description="Pipe in the field per floor area: one over the spacing [1/m]"),
+    ]
+    spacer_length: Annotated[
+        float,
+        Meta(
+            description="Clear distance between neighbouring pipes, to cut a spacer: centres minus outside diameter [m]"
+        ),
+    ]
+    counterflow_infeed_spacing: Annotated[
+        float,
+        Meta(
+            description="Centres at which a counterflow is laid inwards; its way back fills the gaps: twice the spacing [m]"
+        ),
+    ]
+    fixings: Annotated[int, Meta(description="Fixings (staples) for all pipe [1]")]
+    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
+    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    circuits: Annotated[list[LoopCircuit], Meta(description="Circuits of equal length")]
+    engine_version: Annotated[
+        str,
+        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
+    ]
+    workings: (
+        Annotated[
+            list[Working],
+            Meta(
+                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
+            ),
+        ]
+        | UnsetType
+    ) = UNSET
+
+
+class Manifold(Struct, kw_only=True):
+    position: (
+        Annotated[
+            Position, Meta(description="Where it stands, x and y [m] [m]; at least 2 items; at most 2 items")
+        ]
+        | None
+    )
+    height: Annotated[
+        float,
+        Meta(description="Pipe between a port of the manifold and the screed, one way [m]"),
+    ]
+    valve_kv_open: (
+        Annotated[
+            float,
+            Meta(
+                description="Flow coefficient of the presetting valve wide open: m3/h of water at a drop of 1 bar [m3/h]"
+            ),
+        ]
+        | None
+    )
+    flow_meter_kv: (
+        Annotated[
+            float,
+            Meta(description="Flow coefficient of the flow meter: m3/h of water at a drop of 1 bar [m3/h]"),
+        ]
+        | None
+    )
+    valve_table: Annotated[
+        list[ValveSetting],
+        Meta(description="The valve maker's settings and flow coefficients, both rising"),
+    ]
+    mains_pressure_drop: Annotated[
+        float,
+        Meta(description="Pressure drop of mains, mixing set and source that the same pump overcomes [Pa]"),
+    ]
+
+
+class ManifoldInput(Struct, kw_only=True):
+    position: (
+        Annotated[
+            Position, Meta(description="Where it stands, x and y [m] [m]; at least 2 items; at most 2 items")
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    height: Annotated[
+        float,
+        Meta(
+            description="Pipe between a port of the manifold and the screed, one way [m]; at least 0; at most 5"
+        ),
+    ] = 0.5
+    valve_kv_open: (
+        Annotated[
+            float,
+            Meta(
+                description="Flow coefficient of the presetting valve wide open: m3/h of water at a drop of 1 bar [m3/h]; at least 0.001; at most 100"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    flow_meter_kv: (
+        Annotated[
+            float,
+            Meta(
+                description="Flow coefficient of the flow meter: m3/h of water at a drop of 1 bar [m3/h]; at least 0.001; at most 100"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    valve_table: Annotated[
+        list[ValveSettingInput],
+        Meta(
+            description="The valve maker's settings and flow coefficients, both rising; at least 0 items; at most 60 items"
+        ),
+    ] = field(default_factory=list)
+    mains_pressure_drop: Annotated[
+        float,
+        Meta(
+            description="Pressure drop of mains, mixing set and source that the same pump overcomes [Pa]; at least 0; at most 1e+06"
+        ),
+    ] = 0.0
+
+
+class OtherRoom(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    required_heat_output: Annotated[
+        float, Meta(description="Heat that the floor must give per floor area [W/m2]")
+    ]
+    area: Annotated[float, Meta(description="Floor area [m2]")]
+    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")] | None
+    pipe: Annotated[Pipe, Meta(description="The pipe laid in the screed")] | None
+    screed_cover: Annotated[float, Meta(description="Screed above the top of the pipe [m]")] | None
+    screed_conductivity: (
+        Annotated[float, Meta(description="Thermal conductivity of the screed [W/(m.K)]")] | None
+    )
+    covering_resistance: (
+        Annotated[float, Meta(description="Thermal resistance of the floor covering [m2.K/W]")] | None
+    )
+    resistance_below: (
+        Annotated[
+            float,
+            Meta(
+                description="Thermal resistance from the pipes down to temperature_below, surface resistance of the ceiling below (0.17 over a room, 0 over ground) included [m2.K/W]"
+            ),
+        ]
+        | None
+    )
+    room_temperature: Annotated[float, Meta(description="Design temperature of the room [degC]")] | None
+    temperature_below: Annotated[float, Meta(description="Temperature below the floor [degC]")] | None
+    surface_temperature_limit: (
+        Annotated[float, Meta(description="Highest permitted floor surface temperature [degC]")] | None
+    )
+
+
+class OtherRoomInput(Struct, kw_only=True):
+    id: Annotated[
+        str,
+        Meta(
+            description="Name by which the caller knows this item; at least 1 characters; at most 64 characters"
+        ),
+    ]
+    required_heat_output: Annotated[
+        float,
+        Meta(description="Heat that the floor must give per floor area [W/m2]; at least 1; at most 400"),
+    ]
+    area: Annotated[float, Meta(description="Floor area [m2]; at least 0.05; at most 10000")]
+    pipe_spacing: (
+        Annotated[float, Meta(description="Distance between pipe centres [m]; at least 0.03; at most 0.6")]
+        | UnsetType
+        | None
+    ) = UNSET
+    pipe: Annotated[PipeInput, Meta(description="The pipe laid in the screed")] | UnsetType | None = UNSET
+    screed_cover: (
+        Annotated[
+            float, Meta(description="Screed above the top of the pipe [m]; at least 0.005; at most 0.3")
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    screed_conductivity: (
+        Annotated[
+            float, Meta(description="Thermal conductivity of the screed [W/(m.K)]; at least 0.2; at most 5")
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    covering_resistance: (
+        Annotated[
+            float,
+            Meta(description="Thermal resistance of the floor covering [m2.K/W]; at least 0; at most 1"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    resistance_below: (
+        Annotated[
+            float,
+            Meta(
+                description="Thermal resistance from the pipes down to temperature_below, surface resistance of the ceiling below (0.17 over a room, 0 over ground) included [m2.K/W]; at least 0.05; at most 50"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    room_temperature: (
+        Annotated[float, Meta(description="Design temperature of the room [degC]; at least -10; at most 45")]
+        | UnsetType
+        | None
+    ) = UNSET
+    temperature_below: (
+        Annotated[float, Meta(description="Temperature below the floor [degC]; at least -50; at most 60")]
+        | UnsetType
+        | None
+    ) = UNSET
+    surface_temperature_limit: (
+        Annotated[
+            float,
+            Meta(description="Highest permitted floor surface temperature [degC]; at least -10; at most 60"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+
+
+class SupplyTemperatureInputs(Struct, kw_only=True):
+    pipe: Annotated[Pipe, Meta(description="The pipe laid in the screed")]
+    screed_cover: Annotated[float, Meta(description="Screed above the top of the pipe [m]")]
+    resistance_below: Annotated[
+        float,
+        Meta(
+            description="Thermal resistance from the pipes down to temperature_below, surface resistance of the ceiling below (0.17 over a room, 0 over ground) included [m2.K/W]"
+        ),
+    ]
+    required_heat_output: Annotated[
+        float, Meta(description="Heat that the floor must give per floor area [W/m2]")
+    ]
+    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")] | None
+    pipe_spacings: (
+        Annotated[list[float], Meta(description="Distances between pipe centres to compare [m]")] | None
+    )
+    screed_conductivity: Annotated[float, Meta(description="Thermal conductivity of the screed [W/(m.K)]")]
+    covering_resistance: Annotated[
+        float, Meta(description="Thermal resistance of the floor covering [m2.K/W]")
+    ]
+    room_temperature: Annotated[float, Meta(description="Design temperature of the room [degC]")]
+    temperature_below: Annotated[float, Meta(description="Temperature below the floor [degC]")] | None
+    surface_temperature_limit: (
+        Annotated[float, Meta(description="Highest permitted floor surface temperature [degC]")] | None
+    )
+    temperature_drop: Annotated[float, Meta(description="Supply minus return temperature of the water [K]")]
+    area: Annotated[float, Meta(description="Floor area [m2]")] | None
+    other_rooms: Annotated[
+        list[OtherRoom],
+        Meta(description="Further rooms on the supply of the governing room"),
+    ]
+
+
+class SupplyTemperatureRequest(Struct, kw_only=True):
+    pipe: Annotated[PipeInput, Meta(description="The pipe laid in the screed")]
+    screed_cover: Annotated[
+        float,
+        Meta(description="Screed above the top of the pipe [m]; at least 0.005; at most 0.3"),
+    ]
+    resistance_below: Annotated[
+        float,
+        Meta(
+            description="Thermal resistance from the pipes down to temperature_below, surface resistance of the ceiling below (0.17 over a room, 0 over ground) included [m2.K/W]; at least 0.05; at most 50"
+        ),
+    ]
+    required_heat_output: Annotated[
+        float,
+        Meta(description="Heat that the floor must give per floor area [W/m2]; at least 1; at most 400"),
+    ]
+    pipe_spacing: (
+        Annotated[float, Meta(description="Distance between pipe centres [m]; at least 0.03; at most 0.6")]
+        | UnsetType
+        | None
+    ) = UNSET
+    pipe_spacings: (
+        Annotated[
+            list[float],
+            Meta(
+                description="Distances between pipe centres to compare [m]; at least 1 items; at most 12 items"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    screed_conductivity: Annotated[
+        float,
+        Meta(description="Thermal conductivity of the screed [W/(m.K)]; at least 0.2; at most 5"),
+    ] = 1.2
+    covering_resistance: Annotated[
+        float,
+        Meta(description="Thermal resistance of the floor covering [m2.K/W]; at least 0; at most 1"),
+    ] = 0.1
+    room_temperature: Annotated[
+        float,
+        Meta(description="Design temperature of the room [degC]; at least -10; at most 45"),
+    ] = 20.0
+    temperature_below: (
+        Annotated[float, Meta(description="Temperature below the floor [degC]; at least -50; at most 60")]
+        | UnsetType
+        | None
+    ) = UNSET
+    surface_temperature_limit: (
+        Annotated[
+            float,
+            Meta(description="Highest permitted floor surface temperature [degC]; at least -10; at most 60"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    temperature_drop: Annotated[
+        float,
+        Meta(description="Supply minus return temperature of the water [K]; at least 0.5; at most 30"),
+    ] = 5.0
+    area: (
+        Annotated[float, Meta(description="Floor area [m2]; at least 0.05; at most 10000")] | UnsetType | None
+    ) = UNSET
+    other_rooms: Annotated[
+        list[OtherRoomInput],
+        Meta(
+            description="Further rooms on the supply of the governing room; at least 0 items; at most 200 items"
+        ),
+    ] = field(default_factory=list)
+    workings: Annotated[
+        bool,
+        Meta(
+            description="Whether the answer carries its workings: the intermediate values with formula and source"
+        ),
+    ] = False
+
+
+class SupplyTemperatureResponse(Struct, kw_only=True):
+    inputs: Annotated[
+        SupplyTemperatureInputs,
+        Meta(description="The inputs as used, defaults filled in"),
+    ]
+    supply_temperature: Annotated[float, Meta(description="Water temperature into the circuit [degC]")]
+    return_temperature: Annotated[float, Meta(description="Water temperature out of the circuit [degC]")]
+    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
+    reason: Annotated[str, Meta(description="Why it was chosen or passed over")]
+    heat_transmittance: Annotated[
+        float,
+        Meta(description="Heat output per kelvin of mean excess temperature [W/(m2.K)]"),
+    ]
+    mean_excess_temperature: Annotated[
+        float, Meta(description="Logarithmic mean of water minus room temperature [K]")
+    ]
+    mean_surface_temperature: Annotated[float, Meta(description="Mean floor surface temperature [degC]")]
+    limit_heat_output: Annotated[
+        float,
+        Meta(description="Heat output at which the surface limit is reached [W/m2]"),
+    ]
+    limit_excess_temperature: Annotated[
+        float, Meta(description="Mean excess temperature at the limit heat output [K]")
+    ]
+    missing_heat_output: Annotated[
+        float,
+        Meta(description="Heat demand per floor area that the floor leaves open [W/m2]"),
+    ]
+    downward_heat_loss: Annotated[float, Meta(description="Heat lost downwards per floor area [W/m2]")]
+    total_heat_output: Annotated[
+        float,
+        Meta(description="Heat from the water per floor area, up and down [W/m2]"),
+    ]
+    pipe_length_per_area: Annotated[
+        float,
+        Meta(description="Pipe in the field per floor area: one over the spacing [1/m]"),
+    ]
+    mass_flow_per_area: Annotated[float, Meta(description="Water per floor area [kg/(s.m2)]")]
+    mass_flow: Annotated[float, Meta(description="Mass flow of the fluid [kg/s]")] | None
+    total_mass_flow: Annotated[float, Meta(description="Water of all rooms together [kg/s]")] | None
+    options: Annotated[list[SpacingOption], Meta(description="The spacings compared, closest first")]
+    rooms_on_supply: Annotated[
+        list[RoomOnSupply],
+        Meta(description="The other rooms on the chosen supply, in the order of the request"),
+    ]
+    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
+    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    engine_version: Annotated[
+        str,
+        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
+    ]
+    workings: (
+        Annotated[
+            list[Working],
+            Meta(
+                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
+            ),
+        ]
+        | UnsetType
+    ) = UNSET
+
+
+class BuildUpPlan(Struct, kw_only=True):
+    build_up: Annotated[str, Meta(description="The id of the room's build-up")]
+    plan: Annotated[CuringPlanResult, Meta(description="The dated plan")]
+
+
+class DesignsInputs(Struct, kw_only=True):
+    rooms: Annotated[list[DesignRoom], Meta(description="Rooms heated by the floor")]
+    build_ups: Annotated[
+        list[BuildUp],
+        Meta(description="Floors by their layers; rooms name one of them"),
+    ]
+    pipe: Annotated[Pipe, Meta(description="The pipe laid in the screed")]
+    manifold: Annotated[Manifold, Meta(description="The manifold that serves the rooms")]
+    source: Annotated[HeatSource, Meta(description="What the source of heat can give")]
+    fluid: Annotated[Fluid, Meta(description="The fluid in the circuits")]
+    frost_temperature: (
+        Annotated[float, Meta(description="Lowest temperature that the filled system must stand [degC]")]
+        | None
+    )
+    expansion: Annotated[
+        Expansion,
+        Meta(description="The closed system round the circuits, for its expansion vessel"),
+    ]
+    limits: Annotated[DesignLimits, Meta(description="What the design must keep")]
+    screed: Annotated[DesignScreed, Meta(description="The screed and the day of its pour")] | None
+
+
+class DesignsRequest(Struct, kw_only=True):
+    rooms: Annotated[
+        list[DesignRoomInput],
+        Meta(description="Rooms heated by the floor; at least 1 items; at most 64 items"),
+    ]
+    build_ups: Annotated[
+        list[BuildUpInput],
+        Meta(
+            description="Floors by their layers; rooms name one of them; at least 1 items; at most 16 items"
+        ),
+    ]
+    pipe: Annotated[PipeInput, Meta(description="The pipe laid in the screed")] = field(
+        default_factory=lambda: convert(
+            {
+                "outside_diameter": 0.016,
+                "wall_thickness": 0.002,
+                "thermal_conductivity": 0.35,
+                "sheath_diameter": None,
+                "sheath_conductivity": None,
+                "roughness": 7e-06,
+                "minimum_bend_radius": None,
+            },
+            type=PipeInput,
+        )
+    )
+    manifold: Annotated[ManifoldInput, Meta(description="The manifold that serves the rooms")] = field(
+        default_factory=lambda: convert(
+            {
+                "position": None,
+                "height": 0.5,
+                "valve_kv_open": None,
+                "flow_meter_kv": None,
+                "valve_table": [],
+                "mains_pressure_drop": 0.0,
+            },
+            type=ManifoldInput,
+        )
+    )
+    source: Annotated[HeatSourceInput, Meta(description="What the source of heat can give")] = field(
+        default_factory=lambda: convert(
+            {
+                "maximum_supply_temperature": 45.0,
+                "supply_temperature": None,
+                "temperature_drop": 5.0,
+                "primary_temperature": None,
+            },
+            type=HeatSourceInput,
+        )
+    )
+    fluid: Annotated[FluidInput, Meta(description="The fluid in the circuits")] = field(
+        default_factory=lambda: convert(
+            {"kind": "water", "concentration": 0.0, "basis": "volume"}, type=FluidInput
+        )
+    )
+    frost_temperature: (
+        Annotated[
+            float,
+            Meta(
+                description="Lowest temperature that the filled system must stand [degC]; at least -60; at most 5"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    expansion: Annotated[
+        ExpansionInput,
+        Meta(description="The closed system round the circuits, for its expansion vessel"),
+    ] = field(
+        default_factory=lambda: convert(
+            {
+                "additional_volume": 0.0,
+                "fill_temperature": 10.0,
+                "maximum_temperature": None,
+                "static_height": 5.0,
+                "safety_valve_pressure": 300000.0,
+                "precharge_pressure": None,
+            },
+            type=ExpansionInput,
+        )
+    )
+    limits: Annotated[DesignLimitsInput, Meta(description="What the design must keep")] = field(
+        default_factory=lambda: convert(
+            {
+                "pipe_spacings": [0.1, 0.15, 0.2],
+                "maximum_circuit_length": None,
+                "maximum_pressure_drop": 25000.0,
+                "maximum_temperature_drop": 10.0,
+                "maximum_circuits": 12,
+                "wall_clearance": 0.075,
+            },
+            type=DesignLimitsInput,
+        )
+    )
+    screed: (
+        Annotated[DesignScreedInput, Meta(description="The screed and the day of its pour")]
+        | UnsetType
+        | None
+    ) = UNSET
+    workings: Annotated[
+        bool,
+        Meta(
+            description="Whether the answer carries its workings: the intermediate values with formula and source"
+        ),
+    ] = False
+
+
+class DesignsResponse(Struct, kw_only=True):
+    inputs: Annotated[DesignsInputs, Meta(description="The inputs as used, defaults filled in")]
+    supply_temperature: Annotated[float, Meta(description="Water temperature into the circuit [degC]")]
+    return_temperature: Annotated[float, Meta(description="Water temperature out of the circuit [degC]")]
+    governing_room: Annotated[str, Meta(description="The id of the room that sets the supply temperature")]
+    heat_demand: Annotated[
+        float,
+        Meta(description="Heat that the room needs, without the loss through its own heated floor [W]"),
+    ]
+    heat_given: Annotated[
+        float,
+        Meta(description="Heat that the floor gives to the room at the design's flows [W]"),
+    ]
+    heat_missing: Annotated[
+        float,
+        Meta(description="Heat demand that the floor cannot give; 0 when it can [W]"),
+    ]
+    heat_flow: Annotated[
+        float,
+        Meta(description="Heat that the water gives, to the room and downwards [W]"),
+    ]
+    mass_flow: Annotated[float, Meta(description="Mass flow of the fluid [kg/s]")]
+    volume_flow: Annotated[
+        float,
+        Meta(description="Volume flow of the fluid; what a flow meter shows [m3/s]"),
+    ]
+    pipe_length: Annotated[float, Meta(description="Pipe of all circuits, tails included [m]")]
+    rooms: Annotated[list[RoomDesign], Meta(description="The rooms as designed")]
+    circuits: Annotated[
+        list[CircuitDesign],
+        Meta(description="The circuits in the order of the manifold's ports"),
+    ]
+    index_circuit: Annotated[
+        str,
+        Meta(description="Identifier of the circuit that decides the pump; its valve stays open"),
+    ]
+    pump: Annotated[Pump, Meta(description="Pump duty")]
+    mixing: Annotated[Mixing, Meta(description="The mixing set")] | None
+    system_volume: Annotated[float, Meta(description="Volume of fluid in the system [m3]")]
+    expansion_vessel: Annotated[ExpansionVessel, Meta(description="The expansion vessel")]
+    frost_protection: Annotated[FrostProtection, Meta(description="Check of the fluid against frost")] | None
+    curing_plans: Annotated[list[BuildUpPlan], Meta(description="The curing plan of each build-up in use")]
+    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
+    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    engine_version: Annotated[
+        str,
+        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
+    ]
+    workings: (
+        Annotated[
+            list[Working],
+            Meta(
+                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
+            ),
+        ]
+        | UnsetType
+    ) = UNSET

@@ -11,7 +11,9 @@ from . import _models as models
 from ._answers import Answer
 from ._wire import CALENDAR, JSON, Call, encode, new_request_id
 
-__all__ = ["Calculations", "Operation", "Question"]
+__all__ = ["Body", "Calculations", "Operation", "Question", "as_it_came", "calculation_call"]
+
+Body = msgspec.Struct | Mapping[str, Any]
 
 Q = TypeVar("Q", bound=msgspec.Struct)
 R = TypeVar("R")
@@ -30,9 +32,7 @@ class Awaits(Protocol):
     def _perform(self, call: Call[T]) -> Awaitable[T]: ...
 
 
-def calculation_call(
-    name: str, request: msgspec.Struct | Mapping[str, Any], read: Callable[[Answer], R], accept: str = JSON
-) -> Call[R]:
+def calculation_call(name: str, request: Body, read: Callable[[Answer], R], accept: str = JSON) -> Call[R]:
     """The call of the calculation ``name``."""
     request_id = new_request_id()
     return Call("POST", f"/v1/{name}", read, accept, encode(request, request_id), request_id)
@@ -45,8 +45,9 @@ def decode_as(kind: type[R]) -> Callable[[Answer], R]:
 
 
 class Operation(Generic[Q, R]):
-    """A calculation. On a client it is a function of the request: a request struct, or a mapping with the same
-    fields. ``Client`` returns the answer, ``AsyncClient`` something to await. Raises ``TepidariumError``."""
+    """A calculation. On a client it is a function of the request: a request struct, or a mapping with the
+    same fields. ``Client`` returns the answer, ``AsyncClient`` something to await. Raises
+    ``TepidariumError``."""
 
     def __init__(
         self, name: str, request: type[Q], read: Callable[[Answer], R], doc: str, accept: str = JSON
@@ -104,6 +105,10 @@ class Question(Generic[R]):
         return ask
 
 
+def as_it_came(answer: Answer) -> Answer:
+    return answer
+
+
 def _text(answer: Answer) -> str:
     return answer.content.decode()
 
@@ -159,10 +164,10 @@ class Calculations:
         "The floor heating of a whole storey or house.",
     )
     calculations = Question(
-        "/v1/calculations", decode_as(models.CalculationList), "The calculations that the service offers."
+        "/v1/calculations", decode_as(models.Catalogue), "The calculations that the service offers."
     )
     limits = Question(
-        "/v1/limits", decode_as(models.LimitList), "Every limit of the service, with value and unit."
+        "/v1/limits", decode_as(models.Limits), "Every limit of the service, with value and unit."
     )
     ready = Question(
         "/health/ready",

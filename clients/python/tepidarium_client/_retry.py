@@ -1,8 +1,8 @@
 """When a request is sent again, and after which pause.
 
-All calculations are pure, so sending one twice does no harm. Sent again are requests that found no server, lost
-their connection, or were answered 429 or 503. A time-out while the service computes is final: the same work would
-only take the same time again.
+All calculations are pure, so sending one twice does no harm. Sent again are requests that found no server,
+lost their connection, or were answered 429 or 503. A time-out while the service computes is final: the same
+work would only take the same time again.
 """
 
 from __future__ import annotations
@@ -38,7 +38,7 @@ def pause_before_retry(outcome: Outcome, attempt: int) -> float | None:
     Doubles from attempt to attempt, with jitter so that many clients do not come back at once; never shorter
     than the service's ``Retry-After``.
     """
-    pause = min(LONGEST_PAUSE, FIRST_PAUSE * 2**attempt) * random.uniform(0.5, 1.0)
+    pause = min(LONGEST_PAUSE, FIRST_PAUSE * 2.0**attempt) * random.uniform(0.5, 1.0)
     if isinstance(outcome, httpx.RequestError):
         return pause if isinstance(outcome, _FAULTS_WORTH_REPEATING) else None
     if outcome.status_code not in _STATUSES_WORTH_REPEATING:
@@ -50,7 +50,7 @@ def pause_before_retry(outcome: Outcome, attempt: int) -> float | None:
 
 
 def retry_after(response: httpx.Response) -> float | None:
-    """The ``Retry-After`` header in seconds from now (RFC 9110, 10.2.3: seconds or a date), None without one."""
+    """The ``Retry-After`` header in seconds from now (RFC 9110, 10.2.3: seconds or a date), else None."""
     text = response.headers.get("Retry-After", "").strip()
     if text.isascii() and text.isdigit():
         return float(text)

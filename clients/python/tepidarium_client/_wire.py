@@ -25,7 +25,7 @@ R = TypeVar("R")
 
 
 def new_request_id() -> str:
-    return uuid.uuid4().hex
+    return str(uuid.uuid4())
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,8 +52,8 @@ class Call(Generic[R]):
 
 
 def encode(request: msgspec.Struct | Mapping[str, Any], request_id: str) -> bytes:
-    """The request as JSON. Infinite and undefined numbers have no JSON form; they are refused here rather than
-    sent as null."""
+    """The request as JSON. Infinite and undefined numbers have no JSON form; they are refused here rather
+    than sent as null."""
     plain = msgspec.to_builtins(request if isinstance(request, msgspec.Struct) else dict(request))
     errors = tuple(
         FieldError(pointer, "must be a finite number", "not_finite") for pointer in _not_finite(plain, "")
@@ -76,8 +76,8 @@ def _not_finite(value: Any, pointer: str) -> Iterator[str]:
 
 
 class Exchange(Generic[R]):
-    """The attempts of one call. The client waits out each of ``pauses``, sends ``request`` inside ``attempt``,
-    keeps the outcome, and asks for the ``result`` in the end."""
+    """The attempts of one call. The client waits out each of ``pauses``, sends ``request`` inside
+    ``attempt``, keeps the outcome, and asks for the ``result`` in the end."""
 
     def __init__(self, call: Call[R], http: httpx.Client | httpx.AsyncClient, retries: int) -> None:
         self.call = call

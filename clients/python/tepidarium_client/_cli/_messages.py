@@ -19,7 +19,9 @@ def explain(error: TepidariumError, request: Any) -> str:
     """The whole error for people: what happened, every field in words, the request id."""
     lines = [error.message, *(f"  {field_line(item, request)}" for item in error.errors)]
     if isinstance(error, InvalidInput) and error.errors:
-        lines.append("Numbers in a request are in SI units: metres, not millimetres; pascals, not kilopascals.")
+        lines.append(
+            "Numbers in a request are in SI units: metres, not millimetres; pascals, not kilopascals."
+        )
     return "\n".join([*lines, f"Request id: {error.request_id}"])
 
 
@@ -47,8 +49,8 @@ def last_name(pointer: str) -> str:
 
 
 def in_words(pointer: str, document: Any) -> str:
-    """A JSON pointer as people say it: ``rooms no. 3 (Kitchen), outline``. Members of a list are counted from 1
-    and called by the ``name`` or ``id`` they have in the document."""
+    """A JSON pointer as people say it: ``rooms no. 3 (Kitchen), outline``. Members of a list are counted from
+    1 and called by the ``name`` or ``id`` they have in the document."""
     words: list[str] = []
     found: Any = document
     for step in _steps(pointer):
@@ -58,6 +60,8 @@ def in_words(pointer: str, document: Any) -> str:
         else:
             found = found.get(step) if isinstance(found, Mapping) else None
             words.append(label(step))
+    if words[:1] == ["result"]:
+        words = words[1:]
     return ", ".join(words) or "the request"
 
 

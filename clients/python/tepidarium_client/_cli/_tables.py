@@ -9,10 +9,14 @@ from typing import Any
 
 from ._units import label, trade_unit
 
-__all__ = ["Column", "cell", "columns_of", "table", "values"]
+__all__ = ["Column", "cell", "columns_of", "is_record", "is_record_list", "table", "values"]
 
 GAP = "  "
-NARROWEST_TEXT = 24
+EMPTY: tuple[Any, ...] = (None, "", [])
+WORDS = {"regime", "severity", "stage"}
+"""Fields whose values are stable words with underscores."""
+
+NARROWEST_TEXT = 20
 """The least width a wrapped column keeps [characters]."""
 
 
@@ -47,7 +51,7 @@ class Column:
 
 def cell(name: str, value: Any) -> str:
     """A value as people read it."""
-    if value is None:
+    if value in EMPTY:
         return "-"
     if isinstance(value, bool):
         return "yes" if value else "no"
@@ -56,37 +60,35 @@ def cell(name: str, value: Any) -> str:
         return str(value) if whole else trade_unit(name).show(value)
     if isinstance(value, list):
         return ", ".join(cell(name, member) for member in value)
-    return str(value)
+    return label(str(value)) if name in WORDS else str(value)
 
 
 def columns_of(rows: Sequence[Mapping[str, Any]]) -> tuple[Column, ...]:
     """A column for every plain value of the rows, in their order."""
-    names = dict.fromkeys(name for row in rows for name, value in row.items() if not isinstance(value, dict | list))
+    names = dict.fromkeys(
+        name for row in rows for name, value in row.items() if not isinstance(value, dict | list)
+    )
     return tuple(Column((name,)) for name in names)
 
 
-def table(rows: Sequence[Mapping[str, Any]], columns: Sequence[Column], width: int | None = None) -> list[str]:
-    """The lines of a table. Columns without any value are left out; if ``width`` is given, the last column of
-    text is wrapped so that the table keeps to it where it can."""
-    used = [column for column in columns if any(column.value(row) is not None for row in rows)]
+def table(rows: Sequence[Mapping[str, Any]], columns: Sequence[Column], width: int) -> list[str]:
+    """The lines of a table. Columns without any value are left out; columns of text are wrapped so that the
+    table keeps to its ``width`` where it can."""
+    used = [column for column in columns if any(column.value(row) not in EMPTY for row in rows)]
     if not used:
         return []
     texts = [[cell(column.name, column.value(row)) for column in used] for row in rows]
     headings = [column.heading_lines() for column in used]
     numeric = [
-        all(_is_number(column.value(row)) for row in rows if column.value(row) is not None) for column in used
+        all(_is_number(column.value(row)) for row in rows if column.value(row) not in EMPTY)
+        for column in used
     ]
     widths = [
         max(len(text) for text in [*heading, *(line[index] for line in texts)])
         for index, heading in enumerate(headings)
     ]
     _fit(widths, numeric, width)
-    height = max(map(len, headings))
-    lines = [
-        _line([heading[-height + depth] if height - depth <= len(heading) else "" for heading in headings], widths, numeric)
-        for depth in range(height)
-    ]
-    lines.append(GAP.join("-" * each for each in widths))
+    lines = [*_stacked(headings, widths, numeric, at_bottom=True), GAP.join("-" * each for each in widths)]
     for line in texts:
         lines += _wrapped(line, widths, numeric)
     return lines
@@ -96,39 +98,61 @@ def values(record: Mapping[str, Any]) -> list[str]:
     """One line for each plain value of a record."""
     plain = {name: value for name, value in record.items() if _is_plain(value)}
     width = max((len(label(name)) for name in plain), default=0)
-    return [
-        f"{label(name):<{width}}  {cell(name, value)} {trade_unit(name).name if _is_number(value) else ''}".rstrip()
-        for name, value in plain.items()
-    ]
+    return [f"{label(name):<{width}}  {_with_unit(name, value)}" for name, value in plain.items()]
+
+
+def _with_unit(name: str, value: Any) -> str:
+    unit = trade_unit(name).name if _is_number(value) else ""
+    return f"{cell(name, value)} {unit}".rstrip()
+
+
+def is_record(value: Any) -> bool:
+    return isinstance(value, dict)
+
+
+def is_record_list(value: Any) -> bool:
+    return isinstance(value, list) and bool(value) and all(map(is_record, value))
 
 
 def _is_plain(value: Any) -> bool:
     if isinstance(value, list):
         return bool(value) and not any(isinstance(member, dict | list) for member in value)
-    return value is not None and not isinstance(value, dict)
+    return value not in EMPTY and not isinstance(value, dict)
 
 
 def _is_number(value: Any) -> bool:
     members = value if isinstance(value, list) else [value]
-    return bool(members) and all(isinstance(one, int | float) and not isinstance(one, bool) for one in members)
+    return bool(members) and all(
+        isinstance(one, int | float) and not isinstance(one, bool) for one in members
+    )
 
 
-def _fit(widths: list[int], numeric: list[bool], width: int | None) -> None:
-    """Take from the widest column of text what the table is too wide."""
-    excess = sum(widths) + len(GAP) * (len(widths) - 1) - (width or 0)
-    texts = [index for index, is_number in enumerate(numeric) if not is_number]
-    if width is None or excess <= 0 or not texts:
-        return
-    widest = max(texts, key=lambda index: widths[index])
-    widths[widest] = max(min(widths[widest], NARROWEST_TEXT), widths[widest] - excess)
+def _fit(widths: list[int], numeric: list[bool], width: int) -> None:
+    """Take from the widest column of text, again and again, until the table keeps to its width or no column of
+    text can be narrower."""
+    spare = width - len(GAP) * (len(widths) - 1)
+    while sum(widths) > spare:
+        texts = [i for i, is_number in enumerate(numeric) if not is_number and widths[i] > NARROWEST_TEXT]
+        if not texts:
+            return
+        widths[max(texts, key=lambda index: widths[index])] -= 1
 
 
 def _wrapped(texts: list[str], widths: list[int], numeric: list[bool]) -> list[str]:
     parts = [textwrap.wrap(text, each) or [""] for text, each in zip(texts, widths, strict=True)]
+    return _stacked(parts, widths, numeric)
+
+
+def _stacked(
+    parts: list[list[str]], widths: list[int], numeric: list[bool], at_bottom: bool = False
+) -> list[str]:
+    """Cells of several lines side by side."""
     height = max(map(len, parts))
-    return [
-        _line([part[depth] if depth < len(part) else "" for part in parts], widths, numeric) for depth in range(height)
+    padded = [
+        [""] * (height - len(part)) + part if at_bottom else part + [""] * (height - len(part))
+        for part in parts
     ]
+    return [_line(list(texts), widths, numeric) for texts in zip(*padded, strict=True)]
 
 
 def _line(texts: list[str], widths: list[int], numeric: list[bool]) -> str:

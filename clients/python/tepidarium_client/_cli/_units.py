@@ -32,7 +32,6 @@ _BY_SI_UNIT = {
     "m3": TradeUnit("l", 1e3, 1),
     "m/s": TradeUnit("m/s", 1.0, 2),
     "kg/s": TradeUnit("kg/h", 3600.0, 1),
-    "kg/(m2.s)": TradeUnit("kg/(m2.h)", 3600.0, 2),
     "m3/s": TradeUnit("l/min", 6e4, 2),
     "Pa": TradeUnit("kPa", 1e-3, 2),
     "Pa/m": TradeUnit("Pa/m", 1.0, 0),
@@ -41,20 +40,43 @@ _BY_SI_UNIT = {
     "W/(m2.K)": TradeUnit("W/(m2.K)", 1.0, 3),
     "W/(m.K)": TradeUnit("W/(m.K)", 1.0, 2),
     "m2.K/W": TradeUnit("m2.K/W", 1.0, 3),
+    "1/m": TradeUnit("m/m2", 1.0, 2),
+    "N": TradeUnit("kN", 1e-3, 2),
+    "N/m2": TradeUnit("kN/m2", 1e-3, 2),
+    "kg/m2": TradeUnit("kg/m2", 1.0, 0),
+    "kg/(s.m2)": TradeUnit("kg/(h.m2)", 3600.0, 2),
+    "kg/kg": TradeUnit("%", 100.0, 2),
+    "m3/h": TradeUnit("m3/h", 1.0, 3),
 }
 
 _MILLIMETRES = TradeUnit("mm", 1e3, 0)
 _FINE_MILLIMETRES = TradeUnit("mm", 1e3, 3)
-_IN_MILLIMETRES = {"clearance", "compressibility", "cover", "diameter", "radius", "spacing", "spacings", "thickness"}
+_IN_MILLIMETRES = {
+    "clearance",
+    "compressibility",
+    "cover",
+    "diameter",
+    "radius",
+    "spacing",
+    "spacings",
+    "thickness",
+}
 """Lengths whose name holds one of these words are small."""
 
 _BY_NAME = {
     "fixing_distance": _MILLIMETRES,
+    "spacer_length": _MILLIMETRES,
     "wall_thickness": TradeUnit("mm", 1e3, 1),
     "roughness": _FINE_MILLIMETRES,
     "head": TradeUnit("m", 1.0, 2),
     "head_best_estimate": TradeUnit("m", 1.0, 2),
     "hydraulic_power": TradeUnit("W", 1.0, 1),
+    "pressure_gradient": TradeUnit("Pa/m", 1.0, 0),
+    "relative_humidity": TradeUnit("%", 100.0, 0),
+    "fixings": TradeUnit("", 1.0, 0),
+    "reynolds": TradeUnit("", 1.0, 0),
+    "value": TradeUnit(""),
+    "limit": TradeUnit(""),
 }
 
 

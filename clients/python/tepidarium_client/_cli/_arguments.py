@@ -1,0 +1,118 @@
+"""The options of the command line."""
+
+from __future__ import annotations
+
+import argparse
+import os
+from collections.abc import Mapping
+from pathlib import Path
+
+from .._client import DEFAULT_URL
+from .._operations import Calculations, Operation
+from .._version import __version__
+from .._wire import JSON
+
+__all__ = ["COMMANDS", "URL_VARIABLE", "parse"]
+
+URL_VARIABLE = "TEPIDARIUM_URL"
+
+CALCULATIONS = {
+    operation.name: operation
+    for operation in vars(Calculations).values()
+    if isinstance(operation, Operation) and operation.accept == JSON
+}
+COMMANDS = {"design" if name == "designs" else name: name for name in CALCULATIONS}
+"""Command -> calculation."""
+
+SERVICE_COMMANDS = {
+    "calculations": "The calculations that the service offers.",
+    "limits": "Every limit of the service with its unit.",
+    "ready": "Whether the service can calculate now.",
+}
+
+DESCRIPTION = """Floor heating calculations by the Tepidarium service. Every calculation reads a request as
+JSON, in SI units, from a file or, for -, from standard input. Reports show the trade's units."""
+
+EPILOG = f"""\
+exit codes:
+  0    a result
+  1    a result with a finding of severity "violation", if --strict was given;
+       not ready, for the command "ready"
+  2    wrong use: unknown option, unreadable file, no service installed for --local
+  3    invalid input: not JSON, or fields that cannot be computed
+  4    the service cannot be reached, or did not answer in time
+  5    the service is busy or failed
+  130  interrupted
+
+The address of the service is that of --url, else of {URL_VARIABLE}, else {DEFAULT_URL}."""
+
+
+def parse(arguments: list[str] | None, environment: Mapping[str, str] = os.environ) -> argparse.Namespace:
+    """The parsed options; leaves the program with code 2 on wrong use."""
+    parser = argparse.ArgumentParser(
+        prog="tepidarium",
+        description=DESCRIPTION,
+        epilog=EPILOG,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+    parser.add_argument("--version", action="version", version=__version__)
+    commands = parser.add_subparsers(dest="command", metavar="COMMAND", required=True)
+    service = _service_options(environment.get(URL_VARIABLE, DEFAULT_URL))
+    for command, name in COMMANDS.items():
+        text = CALCULATIONS[name].__doc__
+        one = commands.add_parser(command, parents=[service], help=text, description=text, allow_abbrev=False)
+        _calculation_options(one)
+        if command == "curing-plan":
+            one.add_argument("--calendar", action="store_true", help="print the plan as iCalendar text")
+        if command == "design":
+            one.add_argument(
+                "--output", metavar="FOLDER", type=Path, help="also write the result files there"
+            )
+    for command, text in SERVICE_COMMANDS.items():
+        commands.add_parser(command, parents=[service], help=text, description=text, allow_abbrev=False)
+    options = parser.parse_args(arguments)
+    if getattr(options, "calendar", False) and (options.json or options.workings or options.strict):
+        parser.error("--calendar cannot be combined with --json, --workings or --strict")
+    return options
+
+
+def _service_options(url: str) -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(add_help=False)
+    place = parser.add_mutually_exclusive_group()
+    place.add_argument("--url", default=url, help="address of the service (now %(default)s)")
+    place.add_argument(
+        "--local", action="store_true", help="start a service on this computer for this command"
+    )
+    parser.add_argument(
+        "--json", action="store_true", help="print the answer of the service as it is, for scripts"
+    )
+    parser.add_argument(
+        "--timeout", type=_seconds, default=60.0, metavar="S", help="wait for an answer (60 s)"
+    )
+    parser.add_argument("--retries", type=_count, default=3, metavar="N", help="attempts after the first (3)")
+    return parser
+
+
+def _calculation_options(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("request", metavar="FILE", help="the request as JSON; - for standard input")
+    parser.add_argument(
+        "--workings", action="store_true", help="show the intermediate values with their sources"
+    )
+    parser.add_argument(
+        "--strict", action="store_true", help="exit with 1 if anything should not be built like this"
+    )
+
+
+def _seconds(text: str) -> float:
+    value = float(text)
+    if not 0.0 < value < 1e6:
+        raise argparse.ArgumentTypeError("must be more than 0 s")
+    return value
+
+
+def _count(text: str) -> int:
+    value = int(text)
+    if not 0 <= value <= 100:
+        raise argparse.ArgumentTypeError("must be 0 to 100")
+    return value

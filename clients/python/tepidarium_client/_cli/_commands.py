@@ -1,0 +1,136 @@
+"""The commands: ask the service, print for people or for scripts."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import shutil
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import ExitStack, contextmanager, nullcontext
+from pathlib import Path
+from typing import Any
+
+import msgspec
+
+from .._answers import Answer
+from .._client import Client
+from .._local import local_service
+from .._wire import CALENDAR, JSON
+from ._arguments import COMMANDS
+from ._files import write_files
+from ._progress import Progress
+from ._report import WIDTH, report, violations
+from ._tables import columns_of, table
+
+__all__ = ["InputFileError", "NotJsonError", "read_request", "run"]
+
+
+class InputFileError(Exception):
+    """The request file cannot be read."""
+
+
+class NotJsonError(Exception):
+    """The request is not a JSON object."""
+
+
+def run(options: argparse.Namespace, request: dict[str, Any] | None) -> int:
+    """Carry out a command; returns the exit code of a success."""
+    told = options.command == "design" or options.local
+    step: Callable[[str], Any] = Progress(sys.stderr).step if told else lambda _: nullcontext()
+    with _service(options, step) as client:
+        if request is None:
+            return _ask(client, options)
+        with step("Calculating"):
+            answer = _calculate(client, options, request)
+        return _show(client, options, request, answer, step)
+
+
+@contextmanager
+def _service(options: argparse.Namespace, step: Callable[[str], Any]) -> Iterator[Client]:
+    """A client of the service asked for; a local one is started and stopped."""
+    with ExitStack() as stack:
+        url = options.url
+        if options.local:
+            with step("Starting the service"):
+                url = stack.enter_context(local_service())
+        yield stack.enter_context(Client(url, timeout=options.timeout, retries=options.retries))
+
+
+def read_request(source: str) -> dict[str, Any]:
+    """The request in a file, or on standard input for ``-``."""
+    try:
+        text = (sys.stdin.buffer.read() if source == "-" else Path(source).read_bytes()).decode("utf-8-sig")
+    except OSError as error:
+        raise InputFileError(f"{source}: {error.strerror or error}") from error
+    except UnicodeDecodeError as error:
+        raise NotJsonError(f"{source}: not UTF-8 text ({error.reason} at byte {error.start})") from error
+    try:
+        request = json.loads(text)
+    except json.JSONDecodeError as error:
+        place = f"line {error.lineno}, column {error.colno}"
+        raise NotJsonError(f"{source}: not JSON, {error.msg[0].lower()}{error.msg[1:]} at {place}") from error
+    except RecursionError as error:
+        raise NotJsonError(f"{source}: nested too deeply") from error
+    if not isinstance(request, dict):
+        raise NotJsonError(f"{source}: must hold one JSON object, in braces")
+    return request
+
+
+def _calculate(client: Client, options: argparse.Namespace, request: dict[str, Any]) -> Answer:
+    if options.workings:
+        request["workings"] = True
+    accept = CALENDAR if getattr(options, "calendar", False) else JSON
+    return client.answer(COMMANDS[options.command], request, accept)
+
+
+def _show(
+    client: Client,
+    options: argparse.Namespace,
+    request: dict[str, Any],
+    answer: Answer,
+    step: Callable[[str], Any],
+) -> int:
+    if answer.media_type == CALENDAR:
+        _print_raw(answer.content)
+        return 0
+    result = msgspec.json.decode(answer.content, type=dict[str, Any])
+    if getattr(options, "output", None) is not None:
+        with step(f"Writing the result files into {options.output}"):
+            write_files(options.output, client, request, answer.content, result)
+    if options.json:
+        _print_raw(answer.content + b"\n")
+    else:
+        sys.stdout.write(report(options.command, result, terminal_width()))
+    return 1 if options.strict and violations(result) else 0
+
+
+def _ask(client: Client, options: argparse.Namespace) -> int:
+    """The commands about the service itself."""
+    if options.command == "ready":
+        ready = client.ready()
+        sys.stdout.write(
+            f"{json.dumps({'ready': ready}) if options.json else 'ready' if ready else 'not ready'}\n"
+        )
+        return 0 if ready else 1
+    answer = client.calculations() if options.command == "calculations" else client.limits()
+    if options.json:
+        _print_raw(msgspec.json.encode(answer) + b"\n")
+        return 0
+    for title, rows in msgspec.to_builtins(answer).items():
+        if isinstance(rows, list) and rows:
+            lines = table(rows, columns_of(rows), terminal_width())
+            sys.stdout.write("\n".join([title.capitalize(), "=" * len(title), *lines]) + "\n\n")
+    return 0
+
+
+def _print_raw(content: bytes) -> None:
+    """The bytes of an answer, unchanged."""
+    sys.stdout.flush()
+    sys.stdout.buffer.write(content)
+    sys.stdout.buffer.flush()
+
+
+def terminal_width() -> int:
+    """The width of the terminal, or that of reports for files and other programs."""
+    return max(40, shutil.get_terminal_size().columns) if sys.stdout.isatty() else WIDTH

@@ -1,0 +1,54 @@
+"""The result files of a design: for programs, spreadsheets, calendars and people."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+from typing import Any
+
+from .._client import Client
+from .._wire import CALENDAR
+from ._layouts import LAYOUTS
+from ._report import report
+from ._tables import Column, cell
+
+__all__ = ["write_files"]
+
+
+def write_files(
+    folder: Path, client: Client, request: Mapping[str, Any], content: bytes, result: Mapping[str, Any]
+) -> list[Path]:
+    """Write ``result.json``, ``schedule.csv``, ``report.txt`` and, for a design with dates if the
+    service makes one, ``calendar.ics`` into a folder, which is made when missing."""
+    folder.mkdir(parents=True, exist_ok=True)
+    files = {
+        "result.json": content,
+        "schedule.csv": _csv(result["circuits"], LAYOUTS["design", "circuits"]).encode("utf-8"),
+        "report.txt": report("design", result).encode("utf-8"),
+    }
+    if result["curing_plans"] and _offers_calendar(client):
+        files["calendar.ics"] = client.answer("designs", request, CALENDAR).content
+    for name, text in files.items():
+        (folder / name).write_bytes(text)
+    return [folder / name for name in files]
+
+
+def _offers_calendar(client: Client) -> bool:
+    entries = client.calculations().calculations
+    return any(entry.name == "designs" and CALENDAR in entry.media_types for entry in entries)
+
+
+def _csv(rows: Sequence[Mapping[str, Any]], columns: Sequence[Column]) -> str:
+    """A table as RFC 4180 text, in the trade's units, with the unit in the heading."""
+    text = io.StringIO()
+    writer = csv.writer(text)
+    writer.writerow([" ".join(column.heading_lines()) for column in columns])
+    writer.writerows([_csv_cell(column, row) for column in columns] for row in rows)
+    return text.getvalue()
+
+
+def _csv_cell(column: Column, row: Mapping[str, Any]) -> str:
+    value = column.value(row)
+    return "" if value is None else cell(column.name, value)

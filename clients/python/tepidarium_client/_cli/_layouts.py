@@ -1,0 +1,150 @@
+"""Which columns the wide tables of an answer show. Other tables show every plain value of their rows."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from ._tables import Column
+
+__all__ = ["JOINED", "LAYOUTS", "TITLES", "Joined"]
+
+TITLES = {
+    ("supply-temperature", "options"): "Pipe spacings compared",
+    ("supply-temperature", "rooms_on_supply"): "Other rooms on the same supply",
+    ("hydraulics", "open_valves"): "With all valves open",
+    ("curing-plan", "moisture_limit"): "Dry enough to cover",
+    ("design", "curing_plans"): "Screed",
+    ("design", "daily_programme"): "First heat-up, day by day",
+    ("design", "remedies"): "What would give the missing heat",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Joined:
+    """A table out of the lists inside the rows of another list: every ``inner`` row, led by the value ``source``
+    of its ``outer`` row under the name ``lead``. Rows that are the same for several outer rows appear once."""
+
+    outer: str
+    inner: str
+    source: str
+    lead: str
+
+    def rows(self, answer: Mapping[str, Any]) -> list[dict[str, Any]]:
+        joined: list[tuple[list[str], dict[str, Any]]] = []
+        for row in answer.get(self.outer) or ():
+            for member in Column.of(self.inner).value(row) or ():
+                leads = next((leads for leads, other in joined if other == member), None)
+                if leads is None:
+                    joined.append((leads := [], member))
+                leads.append(str(row.get(self.source)))
+        return [{self.lead: ", ".join(leads)} | member for leads, member in joined]
+
+
+JOINED = {
+    "design": {
+        "remedies": Joined("rooms", "remedies", "id", "room"),
+        "dates": Joined("curing_plans", "plan.stages", "build_up", "build_up"),
+        "daily_programme": Joined("curing_plans", "plan.daily_programme", "build_up", "build_up"),
+    }
+}
+"""Command -> further tables."""
+
+
+def _columns(*paths: str | tuple[str, str]) -> tuple[Column, ...]:
+    return tuple(Column.of(path) if isinstance(path, str) else Column.of(*path) for path in paths)
+
+
+_STAGES = _columns("stage", ("start_date", "from"), ("end_date", "to"), "days", "description")
+_DAYS = _columns("date", "day", "stage", "supply_temperature")
+
+LAYOUTS = {
+    ("supply-temperature", "options"): _columns(
+        "pipe_spacing",
+        ("pipe_length_per_area", "pipe"),
+        "supply_temperature",
+        "return_temperature",
+        ("mean_surface_temperature", "surface"),
+        ("limit_heat_output", "limit output"),
+        "within_limits",
+        "chosen",
+        "reason",
+    ),
+    ("supply-temperature", "rooms_on_supply"): _columns(
+        ("id", "room"),
+        "reached",
+        "pipe_spacing",
+        "heat_output",
+        ("missing_heat_output", "missing"),
+        "temperature_drop",
+        "return_temperature",
+        ("mean_surface_temperature", "surface"),
+        "downward_heat_loss",
+        "mass_flow",
+    ),
+    ("hydraulics", "circuits"): _columns(
+        ("id", "circuit"),
+        "heat_flow",
+        "volume_flow",
+        "temperature_drop",
+        "return_temperature",
+        "velocity",
+        "regime",
+        ("total_pressure_drop", "pressure drop"),
+        ("valve_pressure_drop", "at valve"),
+        "valve_kv",
+        "valve_setting",
+        ("open_same_pressure.flow_ratio", "flow if all open"),
+    ),
+    ("curing-plan", "stages"): _STAGES,
+    ("curing-plan", "daily_programme"): _DAYS,
+    ("design", "rooms"): _columns(
+        ("id", "room"),
+        "name",
+        "area",
+        "pipe_spacing",
+        "spacer_length",
+        ("circuit_ids", "circuits"),
+        "pipe_length",
+        "heat_demand",
+        "heat_given",
+        "heat_missing",
+        ("heat_output", "per area"),
+        ("limit_heat_output", "limit"),
+        ("mean_surface_temperature", "surface"),
+        ("surface_temperature_limit", "surface limit"),
+    ),
+    ("design", "circuits"): _columns(
+        "port",
+        ("id", "circuit"),
+        "room",
+        "area",
+        "field_length",
+        ("tail_length", "both tails"),
+        "total_length",
+        "heat_flow",
+        "volume_flow",
+        "temperature_drop",
+        "velocity",
+        ("total_pressure_drop", "pressure drop"),
+        ("valve_pressure_drop", "at valve"),
+        "valve_kv",
+        "valve_setting",
+        ("open_flow_ratio", "flow if all open"),
+    ),
+    ("design", "remedies"): _columns("room", ("message", "what would help"), "heat_given"),
+    ("design", "curing_plans"): _columns(
+        "build_up",
+        ("plan.nominal_thickness", "screed thickness"),
+        ("plan.minimum_thickness", "at least"),
+        "plan.screed_cover",
+        "plan.earliest_heating",
+        "plan.highest_supply_temperature",
+        "plan.earliest_covering",
+        ("plan.moisture_limit.carbide_moisture", "carbide moisture"),
+    ),
+    ("design", "dates"): (Column.of("build_up"), *_STAGES),
+    ("design", "daily_programme"): (Column.of("build_up"), *_DAYS),
+}
+"""Command and list -> columns, each with its heading where the field name is not the best one."""
