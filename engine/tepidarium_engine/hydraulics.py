@@ -1,7 +1,7 @@
 """Flows, pressure drops, balancing, pump, mixing and expansion of the circuits of one manifold.
 
-Sources: Churchill 1977 and Colebrook 1939 (friction), Rennels and Hudson 2012 (bends), IEC 60534-2-1 (kv), EN 12828
-(expansion vessel); fluids as named in ``water.fluid`` and ``water.coefficients``.
+Sources: Churchill 1977 and Colebrook 1939 (friction), Rennels and Hudson 2012 (bends), IEC 60534-2-1 (kv),
+EN 12828 (expansion vessel); fluids as named in ``water.fluid`` and ``water.coefficients``.
 """
 
 from __future__ import annotations
@@ -13,7 +13,6 @@ from .checking import check
 from .results import Working
 from .water.duty import mixing, pump_duty
 from .water.expansion import expansion_vessel
-from .water.fluid import fluid_model
 from .water.frost import frost_protection
 from .water.hydraulic_cautions import hydraulic_cautions
 from .water.hydraulic_findings import findings
@@ -65,13 +64,13 @@ def calculate(inputs: HydraulicsInputs) -> HydraulicsResult:
     """The manifold balanced at its design flows; see the records for units.
 
     The pump is sized with the upper bound of friction in the transition zone. Raises ``InputError`` for what
-    ``water.relations`` refuses: circuits with both or neither of heat and mass flow, a fluid outside its published
-    range, water that would freeze, a primary no warmer than the return, a vessel without room between its pressures.
+    ``water.relations`` refuses: circuits with both or neither of heat and mass flow, a name used twice, a
+    pipe without bore, a fluid outside its published range or frozen, a valve table that does not rise, a
+    primary no warmer than a return, a vessel without room between its pressures.
     """
     check(inputs)
-    check_relations(inputs)
-    model = fluid_model(inputs.fluid)
-    manifold = balance(inputs)
+    model = check_relations(inputs)
+    manifold = balance(inputs, model)
     circuits = manifold.circuits
     mass_flow = math.fsum(circuit.mass_flow for circuit in circuits)
     volume_flow = math.fsum(circuit.volume_flow for circuit in circuits)

@@ -14,8 +14,9 @@ __all__ = ["bend_coefficients", "counted_coefficients"]
 def bend_coefficients(angle: float, radius: float, bore: float) -> tuple[float, float]:
     """Constant and factor of f in the extra loss coefficient of a smooth bend: zeta = constant + factor * f.
 
-    ``angle`` [deg], ``radius`` of the centre line and ``bore`` [m]. The straight friction of the arc is left out,
-    because the pipe's length holds it. Source: Rennels and Hudson 2012, Pipe Flow, ch. 15, without its first term.
+    ``angle`` [deg], ``radius`` of the centre line and ``bore`` [m]. The straight friction of the arc is left
+    out, because the pipe's length holds it. Source: Rennels and Hudson 2012, Pipe Flow, ch. 15, without its
+    first term.
     """
     turn = math.radians(angle)
     sine = math.sin(turn / 2.0)

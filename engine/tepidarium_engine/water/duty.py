@@ -38,8 +38,8 @@ def mixing(
 ) -> Mixing:
     """Share of hot water that a mixing set takes from the source: the energy balance of two streams.
 
-    Temperatures [degC], ``mass_flow`` [kg/s] of the manifold, ``primary_density`` [kg/m3]. The heat capacity is
-    taken as equal in all streams. The primary must be above the return.
+    Temperatures [degC], ``mass_flow`` [kg/s] of the manifold, ``primary_density`` [kg/m3]. The heat capacity
+    is taken as equal in all streams. The primary must be above the return.
     """
     share = (supply_temperature - return_temperature) / (primary_temperature - return_temperature)
     return Mixing(

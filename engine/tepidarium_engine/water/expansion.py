@@ -24,8 +24,8 @@ _PRECHARGE_MARGIN = 30_000.0
 def precharge(expansion: Expansion, fluid: FluidModel) -> float:
     """Gas pressure of the empty vessel [Pa above atmospheric].
 
-    The one given, or static height plus 0.3 bar, at least 1 bar (common practice; EN 12828 asks for 0.7). Up to
-    95 degC the fluid's vapour pressure is below atmospheric and adds nothing.
+    The one given, or static height plus 0.3 bar, at least 1 bar (common practice; EN 12828 asks for 0.7). Up
+    to 95 degC the fluid's vapour pressure is below atmospheric and adds nothing.
     """
     if expansion.precharge_pressure is not None:
         return expansion.precharge_pressure

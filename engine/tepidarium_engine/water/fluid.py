@@ -79,8 +79,8 @@ def _sum(terms: tuple[tuple[float, float], ...], x: Real) -> Real:
 class WaterModel:
     """Liquid water by IAPWS SR6-08(2011) at 0.1 MPa.
 
-    The density is carried on to the 0.2 MPa of a usual heating system with a compressibility of 4.5e-10 1/Pa; the
-    other properties change by less than 0.01 % on the way.
+    The density is carried on to the 0.2 MPa of a usual heating system with a compressibility of 4.5e-10
+    1/Pa; the other properties change by less than 0.01 % on the way.
     """
 
     source = "IAPWS SR6-08(2011), liquid water at 0.1 MPa"

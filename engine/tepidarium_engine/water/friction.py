@@ -45,21 +45,32 @@ def churchill(reynolds: Real, relative_roughness: Real) -> Real:
 
 
 def churchill_with_slope(reynolds: float, relative_roughness: float) -> tuple[float, float]:
-    """Churchill's factor [1] and its d ln f / d ln Re [1], for solving for the flow."""
-    viscous = (7.0 / reynolds) ** 0.9
+    """Churchill's factor [1] and its d ln f / d ln Re [1], for solving for the flow.
+
+    Floats only, and every power written out: the search for a flow calls it a hundred times.
+    """
+    viscous: float = (7.0 / reynolds) ** 0.9
     inner = viscous + 0.27 * relative_roughness
     x = 2.457 * math.log(inner)
     x2 = x * x
     x4 = x2 * x2
     fifteenth = x * x2 * x4 * x4 * x4
-    smooth = _sixteenth(37530.0 / reynolds)
+    y = 37530.0 / reynolds
+    y = y * y
+    y = y * y
+    y = y * y
+    smooth = y * y
     turbulent = fifteenth * x + smooth
     turbulent_term = 1.0 / (turbulent * math.sqrt(turbulent))
-    laminar_term = _twelfth(8.0 / reynolds)
+    z = 8.0 / reynolds
+    z = z * z * z
+    z = z * z
+    laminar_term = z * z
     both = laminar_term + turbulent_term
-    fall = 0.9 * 2.457 * fifteenth * viscous / inner + smooth
+    fall = 2.2113 * fifteenth * viscous / inner + smooth
     slope = (2.0 * turbulent_term * fall / turbulent - laminar_term) / both
-    return float(8.0 * both ** (1.0 / 12.0)), float(slope)
+    factor: float = 8.0 * both ** (1.0 / 12.0)
+    return factor, slope
 
 
 def _twelfth(x: Real) -> Real:

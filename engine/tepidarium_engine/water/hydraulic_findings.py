@@ -28,14 +28,14 @@ _TEXTS: dict[str, tuple[Severity, str, str]] = {
     ),
     "pressure_drop_too_high": (
         "violation",
-        "Too high a pressure drop with the valve open, upper bound of friction counted; shorten or divide the "
-        "circuit, or take a wider pipe.",
+        "Too high a pressure drop with the valve open, upper bound of friction counted; shorten or divide "
+        "the circuit, or take a wider pipe.",
         _LIMIT,
     ),
     "transitional_flow": (
         "note",
-        "Neither surely laminar nor turbulent: the drop may lie anywhere up to pressure_drop_upper. Set this "
-        "circuit by its flow meter, not by the valve's setting alone.",
+        "Neither surely laminar nor turbulent: the drop may lie anywhere up to pressure_drop_upper. Set "
+        "this circuit by its flow meter, not by the valve's setting alone.",
         "Churchill 1977; Colebrook 1939",
     ),
     "below_meter_range": ("warning", "Less than the flow meter shows.", _LIMIT),
@@ -65,7 +65,8 @@ _TEXTS: dict[str, tuple[Severity, str, str]] = {
     ),
     "freezes": (
         "violation",
-        "The fluid freezes before the frost temperature: use more antifreeze, keep the building warm or drain.",
+        "The fluid freezes before the frost temperature: use more antifreeze, keep the building warm or "
+        "drain.",
         "Freezing point of the fluid",
     ),
     "frost_margin_small": (
@@ -75,8 +76,8 @@ _TEXTS: dict[str, tuple[Severity, str, str]] = {
     ),
     "little_glycol": (
         "warning",
-        "Below about 20 % glycol many products no longer protect from corrosion and bacteria; see the maker's "
-        "sheet.",
+        "Below about 20 % glycol many products no longer protect from corrosion and bacteria; see the "
+        "maker's sheet.",
         "Common practice, value from memory",
     ),
     "vessel_for_circuits_only": (

@@ -26,8 +26,8 @@ Basis = Literal["mass", "volume"]
 class Fluid:
     """Water, or a glycol without inhibitors in water.
 
-    ``concentration`` is the fraction of glycol by ``basis``: mass 0 to 0.6, volume 0.1 to 0.6, and 0 for water.
-    The two bases use two published sets of properties, which do not convert into each other exactly.
+    ``concentration`` is the fraction of glycol by ``basis``: mass 0 to 0.6, volume 0.1 to 0.6, and 0 for
+    water. The two bases use two published sets of properties, which do not convert into each other exactly.
     """
 
     kind: FluidKind = field(default="water", metadata=named("fluid_kind"))
@@ -48,9 +48,9 @@ class CountedBends:
 class Circuit:
     """One circuit from the manifold and back.
 
-    ``length`` runs along the pipe's axis, arcs and both tails included. Exactly one of ``heat_flow`` (to the room
-    and downwards) and ``mass_flow`` is given. What is ``None`` is taken from the manifold's inputs. Counted
-    ``bends`` replace ``bend_allowance``.
+    ``length`` runs along the pipe's axis, arcs and both tails included. Exactly one of ``heat_flow`` (to the
+    room and downwards) and ``mass_flow`` is given. What is ``None`` is taken from the manifold's inputs.
+    Counted ``bends`` replace ``bend_allowance``.
     """
 
     id: str
@@ -94,9 +94,9 @@ class HydraulicsLimits:
 class Expansion:
     """The closed system round the circuits, for its expansion vessel (EN 12828).
 
-    ``maximum_temperature`` is the highest the fluid can reach (the source's limit); ``None`` takes the higher of
-    supply and primary temperature. ``precharge_pressure`` ``None``: from the static height, at least 1 bar.
-    ``additional_volume`` is all water outside the circuits. Pressures are above atmospheric.
+    ``maximum_temperature`` is the highest the fluid can reach (the source's limit); ``None`` takes the
+    higher of supply and primary temperature. ``precharge_pressure`` ``None``: from the static height, at
+    least 1 bar. ``additional_volume`` is all water outside the circuits. Pressures are above atmospheric.
     """
 
     additional_volume: float = 0.0

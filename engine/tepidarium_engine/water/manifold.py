@@ -8,10 +8,11 @@ from typing import NamedTuple
 
 from ..pipe import Pipe
 from .bends import counted_coefficients
-from .fluid import FluidModel, WaterModel, fluid_model
+from .fluid import FluidModel, WaterModel
 from .friction import regime
 from .inputs import Circuit, HydraulicsInputs
-from .network import Branch, flow_at_pressure, flows_with_total
+from .network import Branch, open_flows
+from .relations import circuit_drop
 from .result import CircuitHydraulics, OpenFlow, OpenValves
 from .valves import kv_for_drop, resistance, setting_for_kv
 
@@ -66,8 +67,8 @@ class _Flow(NamedTuple):
 
 
 class BalancedManifold(NamedTuple):
-    """``pressure`` [Pa] is that of the index circuit with its valve open, ``pressure_upper`` [Pa] the most that
-    any circuit needs with its valve open when friction is at its upper bound."""
+    """``pressure`` [Pa] is that of the index circuit with its valve open, ``pressure_upper`` [Pa] the most
+    that any circuit needs with its valve open when friction is at its upper bound."""
 
     circuits: tuple[CircuitHydraulics, ...]
     index_position: int
@@ -85,21 +86,20 @@ def open_valve_kv(inputs: HydraulicsInputs, circuit: Circuit | None = None) -> f
     return inputs.valve_table[-1].kv if inputs.valve_table else USUAL_VALVE_KV
 
 
-def balance(inputs: HydraulicsInputs) -> BalancedManifold:
+def balance(inputs: HydraulicsInputs, model: FluidModel) -> BalancedManifold:
     """Flows, drops and valve settings of all circuits.
 
     The circuit that loses most with its valve open is the index circuit and keeps it open; the valve of every
     other circuit takes the difference. Settings use Churchill's friction throughout (one method for all).
     """
-    flows = _design_flows(inputs, fluid_model(inputs.fluid))
+    flows = _design_flows(inputs, model)
     totals = [flow.pipe_drop + flow.fixed_drop + flow.open_drop for flow in flows]
     pressure = max(totals)
-    same_pressure = [flow_at_pressure(flow.branch, pressure, flow.volume_flow) for flow in flows]
-    total = math.fsum(flow.volume_flow for flow in flows)
-    lower, same_total = flows_with_total([flow.branch for flow in flows], total, pressure, same_pressure)
+    design = [flow.volume_flow for flow in flows]
+    opened = open_flows([flow.branch for flow in flows], design, pressure, math.fsum(design))
     circuits = tuple(
         _balanced(inputs, flow, pressure, both)
-        for flow, both in zip(flows, zip(same_pressure, same_total, strict=True), strict=True)
+        for flow, both in zip(flows, zip(opened.same_pressure, opened.same_total, strict=True), strict=True)
     )
     return BalancedManifold(
         circuits,
@@ -107,7 +107,7 @@ def balance(inputs: HydraulicsInputs) -> BalancedManifold:
         pressure,
         max(flow.upper_drop + flow.fixed_drop + flow.open_drop for flow in flows),
         OpenValves(
-            same_flow_pressure=lower,
+            same_flow_pressure=opened.pressure_of_total,
             same_pressure_mass_flow=math.fsum(circuit.open_same_pressure.mass_flow for circuit in circuits),
         ),
     )
@@ -117,7 +117,7 @@ def _design_flows(inputs: HydraulicsInputs, model: FluidModel) -> list[_Flow]:
     states: dict[float, _State] = {}
     flows = []
     for circuit in inputs.circuits:
-        drop = inputs.temperature_drop if circuit.temperature_drop is None else circuit.temperature_drop
+        drop = circuit_drop(inputs, circuit)
         state = states.get(drop)
         if state is None:
             state = states[drop] = _state(model, inputs.supply_temperature - drop / 2.0)

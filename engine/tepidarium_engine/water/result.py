@@ -27,8 +27,8 @@ Regime = Literal["laminar", "transitional", "turbulent"]
 class OpenFlow:
     """One circuit's flow with every presetting valve wide open.
 
-    ``flow_ratio`` is that flow over the design flow; ``temperature_drop`` [K] is what remains of the drop if the
-    circuit still carries its design heat.
+    ``flow_ratio`` is that flow over the design flow; ``temperature_drop`` [K] is what remains of the drop if
+    the circuit still carries its design heat.
     """
 
     mass_flow: float
@@ -40,10 +40,10 @@ class OpenFlow:
 class CircuitHydraulics:
     """One circuit at its design flow.
 
-    ``pressure_drop`` [Pa] is that of the pipe with its bends by Churchill, ``pressure_drop_upper`` [Pa] the same
-    with the larger of Churchill and Colebrook-White in the transition zone. ``fixed_pressure_drop`` [Pa] is the
-    flow meter, ``valve_pressure_drop`` [Pa] what the presetting valve takes when the manifold is balanced, at
-    ``valve_kv`` [m3/h]. ``total_pressure_drop`` [Pa] is the sum and equal for every circuit.
+    ``pressure_drop`` [Pa] is that of the pipe with its bends by Churchill, ``pressure_drop_upper`` [Pa] the
+    same with the larger of Churchill and Colebrook-White in the transition zone. ``fixed_pressure_drop``
+    [Pa] is the flow meter, ``valve_pressure_drop`` [Pa] what the presetting valve takes when the manifold is
+    balanced, at ``valve_kv`` [m3/h]. ``total_pressure_drop`` [Pa] is the sum and equal for every circuit.
     """
 
     id: str
@@ -78,8 +78,9 @@ class CircuitHydraulics:
 
 @dataclass(frozen=True, slots=True)
 class Pump:
-    """Pump duty. ``pressure``, ``head`` and powers hold the upper bound of friction, ``pressure_best_estimate``
-    and ``head_best_estimate`` Churchill's. Electric power: for pump efficiencies of 0.45 to 0.15."""
+    """Pump duty. ``pressure``, ``head`` and powers hold the upper bound of friction,
+    ``pressure_best_estimate`` and ``head_best_estimate`` Churchill's. Electric power: for pump efficiencies
+    of 0.45 to 0.15."""
 
     volume_flow: float
     pressure: float = field(metadata=named("pump_pressure"))
@@ -95,8 +96,9 @@ class Pump:
 class OpenValves:
     """The manifold with every presetting valve wide open.
 
-    ``same_flow_pressure`` [Pa]: the pressure across the manifold at which the circuits together take the design
-    flow; ``same_pressure_mass_flow`` [kg/s]: what they take together at the balanced manifold's pressure.
+    ``same_flow_pressure`` [Pa]: the pressure across the manifold at which the circuits together take the
+    design flow; ``same_pressure_mass_flow`` [kg/s]: what they take together at the balanced manifold's
+    pressure.
     """
 
     same_flow_pressure: float
@@ -118,7 +120,8 @@ class Mixing:
 
 @dataclass(frozen=True, slots=True)
 class ExpansionVessel:
-    """The vessel by EN 12828. Pressures [Pa] above atmospheric. ``nominal_volume`` is the next common size."""
+    """The vessel by EN 12828. Pressures [Pa] above atmospheric. ``nominal_volume`` is the next common
+    size."""
 
     expansion_ratio: float
     expansion_volume: float
@@ -132,8 +135,8 @@ class ExpansionVessel:
 
 @dataclass(frozen=True, slots=True)
 class FrostProtection:
-    """``frost_margin`` [K] is the frost temperature minus the freezing point. ``required_concentration`` of the
-    same glycol and basis; ``None`` when water is used or no concentration in range will do."""
+    """``frost_margin`` [K] is the frost temperature minus the freezing point. ``required_concentration`` of
+    the same glycol and basis; ``None`` when water is used or no concentration in range will do."""
 
     freezing_point: float
     frost_margin: float

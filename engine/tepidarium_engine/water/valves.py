@@ -24,7 +24,8 @@ def resistance(kv: float, relative_density: float = 1.0) -> float:
 
 
 def kv_for_drop(volume_flow: float, pressure_drop: float, relative_density: float = 1.0) -> float:
-    """The kv [m3/h] at which ``volume_flow`` [m3/s] takes ``pressure_drop`` [Pa]; inverse of ``resistance``."""
+    """The kv [m3/h] at which ``volume_flow`` [m3/s] takes ``pressure_drop`` [Pa]; inverse of
+    ``resistance``."""
     return volume_flow * _SECONDS_PER_HOUR * math.sqrt(relative_density * _BAR / pressure_drop)
 
 
