@@ -42,7 +42,9 @@ def room_design(room: DividedRoom, supply: float, source: HeatSource) -> RoomDes
     )
 
 
-def circuit_designs(divided: tuple[DividedRoom, ...], balanced: HydraulicsResult) -> tuple[CircuitDesign, ...]:
+def circuit_designs(
+    divided: tuple[DividedRoom, ...], balanced: HydraulicsResult
+) -> tuple[CircuitDesign, ...]:
     """The circuits, ports counted in the order of the rooms."""
     return tuple(
         _circuit(room, number, balanced.circuits[room.first + number])

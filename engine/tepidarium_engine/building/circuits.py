@@ -166,7 +166,9 @@ def _balance(inputs: DesignsInputs, divided: tuple[DividedRoom, ...], supply: fl
             expansion=inputs.expansion,
             limits=HydraulicsLimits(
                 maximum_pressure_drop=limits.maximum_pressure_drop,
-                advised_pressure_drop=min(HydraulicsLimits().advised_pressure_drop, limits.maximum_pressure_drop),
+                advised_pressure_drop=min(
+                    HydraulicsLimits().advised_pressure_drop, limits.maximum_pressure_drop
+                ),
                 maximum_length=limits.maximum_circuit_length,
                 maximum_circuits=limits.maximum_circuits,
             ),

@@ -29,7 +29,7 @@ def build_up_plans(
     for index, build_up in enumerate(inputs.build_ups):
         areas = tuple(room.area for room in rooms if room.build_up.id == build_up.id)
         if areas:
-            plans.append(_plan(inputs, inputs.screed, index, build_up, areas, supply))
+            plans.append(_plan(inputs, inputs.screed, index, build_up, areas, supply=supply))
     return tuple(plans)
 
 
@@ -39,6 +39,7 @@ def _plan(
     index: int,
     build_up: BuildUp,
     areas: tuple[float, ...],
+    *,
     supply: float,
 ) -> BuildUpPlan:
     request = CuringPlanInputs(
@@ -61,9 +62,7 @@ def _plan(
         raise InputError(
             *(replace(fault, pointer=_pointer(fault.pointer, index)) for fault in error.faults)
         ) from None
-    findings = tuple(
-        replace(finding, where=_pointer(finding.where, index)) for finding in plan.findings
-    )
+    findings = tuple(replace(finding, where=_pointer(finding.where, index)) for finding in plan.findings)
     return BuildUpPlan(build_up.id, replace(plan, findings=findings))
 
 

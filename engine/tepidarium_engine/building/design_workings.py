@@ -37,9 +37,30 @@ def _room(heated: HeatedRoom, room: RoomDesign, result: DesignsResult) -> Iterat
     rows: tuple[tuple[str, str, float, str, str, str], ...] = (
         ("A", "floor area", room.area, "m2", "outline minus voids, or as given", "geometry"),
         ("q_des", "required output", room.required_heat_output, "W/m2", "q_des = Phi / A", "EN 1264-3"),
-        ("K_H", "slope at the chosen spacing", slope, "W/(m2.K)", "K_H = B a_B a_T^mT a_U^mU a_D^mD", "EN 1264-2"),
-        ("q_G", "limit output", room.limit_heat_output, "W/m2", "q_G = phi B_G (dtheta_H/phi)^nG", "EN 1264-2"),
-        ("q", "output at the design's flow", room.heat_output, "W/m2", "q = K_H dtheta_H <= q_G", "EN 1264-2"),
+        (
+            "K_H",
+            "slope at the chosen spacing",
+            slope,
+            "W/(m2.K)",
+            "K_H = B a_B a_T^mT a_U^mU a_D^mD",
+            "EN 1264-2",
+        ),
+        (
+            "q_G",
+            "limit output",
+            room.limit_heat_output,
+            "W/m2",
+            "q_G = phi B_G (dtheta_H/phi)^nG",
+            "EN 1264-2",
+        ),
+        (
+            "q",
+            "output at the design's flow",
+            room.heat_output,
+            "W/m2",
+            "q = K_H dtheta_H <= q_G",
+            "EN 1264-2",
+        ),
         (
             "dtheta_H",
             "mean excess temperature",
@@ -80,7 +101,12 @@ def _room(heated: HeatedRoom, room: RoomDesign, result: DesignsResult) -> Iterat
 
 def _water(result: DesignsResult) -> Iterator[Working]:
     yield Working(
-        "m", "flow of all circuits", result.mass_flow, "kg/s", "m = sum of Phi_total / (c sigma)", "energy balance"
+        "m",
+        "flow of all circuits",
+        result.mass_flow,
+        "kg/s",
+        "m = sum of Phi_total / (c sigma)",
+        "energy balance",
     )
     yield Working(
         "theta_R",

@@ -25,6 +25,9 @@ __all__ = ["FloorChoice", "HeatedRoom", "OperatingPoint", "heated_rooms"]
 
 _BATHROOM_SPACING = 0.10
 """Widest spacing in a bathroom, where bare feet feel the stripes [m] (common practice, no source)."""
+_GREATEST_COOLING = 0.95
+"""Largest share of its excess over the room that the water may lose; at 1 the circuit's end would be cold."""
+_SAME = 1e-9
 
 
 @dataclass(frozen=True)
@@ -102,10 +105,12 @@ class HeatedRoom:
 
     def most_heat_output(self, choice: FloorChoice, supply: float, temperature_drop: float) -> float:
         """What ``choice`` gives at most [W/m2]: on this supply with the drop, within the surface limit."""
+        return min(self._output_at_drop(choice, supply, temperature_drop), choice.limit_heat_output)
+
+    def _output_at_drop(self, choice: FloorChoice, supply: float, temperature_drop: float) -> float:
         room = self.room.room_temperature
-        drop = min(temperature_drop, 0.95 * (supply - room))
-        mean = mean_excess_temperature(supply, supply - drop, room)
-        return min(choice.heat_transmittance * float(mean), choice.limit_heat_output)
+        return_ = supply - min(temperature_drop, _GREATEST_COOLING * (supply - room))
+        return choice.heat_transmittance * float(mean_excess_temperature(supply, return_, room))
 
     def operate(
         self, choice: FloorChoice, supply: float, least_drop: float, most_drop: float
@@ -113,15 +118,21 @@ class HeatedRoom:
         """The floor on the supply with the drop that makes it give what the room needs.
 
         A room that needs little of a warm supply would cool the water more than ``most_drop`` [K]; it then gives
-        more than is needed and its control throttles it. The surface limit always holds.
+        more than is needed and its control throttles it. The surface limit always holds. At the ends of the range
+        the drop is the one asked for; between them it follows the formula of EN 1264-3.
         """
         room = self.room.room_temperature
-        most = self.most_heat_output(choice, supply, least_drop)
-        floor_of_drop = choice.heat_transmittance * float(
-            mean_excess_temperature(supply, supply - min(most_drop, 0.95 * (supply - room)), room)
-        )
-        output = min(max(self.required_heat_output, floor_of_drop), most)
-        drop = float(drop_on_supply(supply - room, output / choice.heat_transmittance))
+        at_least_drop = self._output_at_drop(choice, supply, least_drop)
+        at_most_drop = self._output_at_drop(choice, supply, most_drop)
+        output = max(self.required_heat_output, at_most_drop)
+        output = min(output, at_least_drop, choice.limit_heat_output)
+        if output >= at_least_drop * (1.0 - _SAME):
+            drop = least_drop
+        elif abs(output - at_most_drop) <= at_most_drop * _SAME:
+            drop = most_drop
+        else:
+            drop = float(drop_on_supply(supply - room, output / choice.heat_transmittance))
+        drop = min(drop, _GREATEST_COOLING * (supply - room))
         lost = downward_heat_loss(
             output,
             floor_resistance_above(choice.floor),
@@ -172,7 +183,10 @@ def _require_unique(ids: list[str], pointer: str, faults: FaultList) -> None:
 def _extent(room: DesignRoom, pointer: str, faults: FaultList) -> tuple[RoomOutline | None, float]:
     if room.outline is None:
         faults.require(
-            not room.voids, f"{pointer}/voids", "needs_outline", "voids go with an outline; an area is net of them"
+            not room.voids,
+            f"{pointer}/voids",
+            "needs_outline",
+            "voids go with an outline; an area is net of them",
         )
         if room.area is None:
             faults.add(f"{pointer}/outline", "missing", "give an outline or an area")
@@ -208,9 +222,7 @@ def _spacings(room: DesignRoom, permitted: tuple[float, ...]) -> tuple[float, ..
     return tuple(widest_first)
 
 
-def _check_choice(
-    pipe: Pipe, build_up: BuildUp, spacing: float, pointer: str, faults: FaultList
-) -> None:
+def _check_choice(pipe: Pipe, build_up: BuildUp, spacing: float, pointer: str, faults: FaultList) -> None:
     found = FaultList()
     floor = Floor(
         spacing,

@@ -67,9 +67,7 @@ def operate_rooms(
     """Each room at the widest spacing that gives its heat on the supply, or at the one that gives most."""
     least = source.temperature_drop
     most = max(least, limits.maximum_temperature_drop)
-    return tuple(
-        room.operate(_choose_spacing(room, supply, least), supply, least, most) for room in rooms
-    )
+    return tuple(room.operate(_choose_spacing(room, supply, least), supply, least, most) for room in rooms)
 
 
 def _choose_spacing(room: HeatedRoom, supply: float, temperature_drop: float) -> FloorChoice:

@@ -25,8 +25,9 @@ _ELECTRICAL = Caution(
 )
 _LIMITER = Caution(
     "temperature_limiter",
-    "The source is hotter than the floor may be. Fit a limiter, independent of the mixing control, that "
-    "stops the pump before floor, covering or people come to harm.",
+    "Where the source, or a mixing valve that fails, can send water hotter than the floor may be, fit a "
+    "limiter that works without the control and stops the pump before floor, covering or people come to "
+    "harm.",
 )
 _FROST = Caution(
     "frost_and_antifreeze",
@@ -43,7 +44,11 @@ _GLYCOL = Caution(
 
 
 def hydraulic_cautions(inputs: HydraulicsInputs) -> tuple[Caution, ...]:
-    """Cautions that go with the fluid and the source."""
-    fluid = _FROST if inputs.fluid.kind == "water" else _GLYCOL
-    common = (_LOCAL_CODES, _EXPANSION, _ELECTRICAL, fluid)
-    return common if inputs.primary_temperature is None else (*common, _LIMITER)
+    """Cautions that go with pump, source and fluid."""
+    return (
+        _LOCAL_CODES,
+        _EXPANSION,
+        _LIMITER,
+        _ELECTRICAL,
+        _FROST if inputs.fluid.kind == "water" else _GLYCOL,
+    )

@@ -1,0 +1,289 @@
+"""The whole house: balances, monotony, independence, and the ways in which a house cannot be designed.
+
+Oracles: energy and mass balances computed here from the rooms and circuits; EN 1264-2's heat output through the
+calculation of its own; EN 1264-3 (governing room, bathrooms excluded); shapely for areas.
+"""
+
+from __future__ import annotations
+
+import json
+import math
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+import msgspec
+import pytest
+import shapely
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from tepidarium_engine import designs, heat_output
+from tepidarium_engine.designs import (
+    BuildUp,
+    DesignLimits,
+    DesignRoom,
+    DesignScreed,
+    DesignsInputs,
+    DesignsResult,
+    HeatSource,
+    Manifold,
+)
+from tepidarium_engine.errors import InputError
+from tepidarium_engine.glossary import GLOSSARY, Items
+from tepidarium_engine.heat_output import HeatOutputInputs
+
+HOUSE = Path(__file__).parents[2] / "examples" / "house.json"
+FLOOR = BuildUp("floor", resistance_below=2.5, temperature_below=8.0, covering_resistance=0.05)
+
+
+@pytest.fixture(scope="module")
+def house() -> DesignsInputs:
+    return msgspec.convert(json.loads(HOUSE.read_text()), DesignsInputs, strict=True)
+
+
+@pytest.fixture(scope="module")
+def designed(house: DesignsInputs) -> DesignsResult:
+    return designs.calculate(house)
+
+
+def _room(name: str, **changes: Any) -> DesignRoom:
+    plain: dict[str, Any] = {"heat_demand": 600.0, "build_up": "floor", "area": 14.0, "tail_length": 5.0}
+    return DesignRoom(id=name, **{**plain, **changes})
+
+
+def _house(*rooms: DesignRoom, **changes: Any) -> DesignsInputs:
+    return DesignsInputs(**{"rooms": rooms, "build_ups": (FLOOR,), **changes})
+
+
+def test_the_example_house_is_as_promised(house: DesignsInputs) -> None:
+    """One storey, nine rooms or more, L-shapes, a chamfered bay, an island, a bath, two build-ups."""
+    assert len(house.rooms) >= 9
+    assert len(house.build_ups) == 2
+    polygons = [shapely.Polygon(room.outline, room.voids) for room in house.rooms]
+    assert sum(len(room.outline or ()) == 6 for room in house.rooms) >= 2
+    assert sum(bool(room.voids) for room in house.rooms) >= 2
+    assert any(
+        not math.isclose(a[0], b[0]) and not math.isclose(a[1], b[1])
+        for room in house.rooms
+        for a, b in zip(room.outline or (), (room.outline or ())[1:], strict=False)
+    )
+    for index, polygon in enumerate(polygons):
+        assert polygon.is_valid
+        assert all(polygon.intersection(other).area < 1e-9 for other in polygons[:index])
+
+
+def test_lengths_areas_and_demands_add_up(house: DesignsInputs, designed: DesignsResult) -> None:
+    for room, given_room in zip(designed.rooms, house.rooms, strict=True):
+        circuits = [circuit for circuit in designed.circuits if circuit.room == room.id]
+        assert tuple(circuit.id for circuit in circuits) == room.circuit_ids
+        assert room.area == pytest.approx(
+            shapely.Polygon(given_room.outline, given_room.voids).area, rel=1e-12
+        )
+        assert math.fsum(circuit.area for circuit in circuits) == pytest.approx(room.area, rel=1e-12)
+        assert math.fsum(circuit.total_length for circuit in circuits) == pytest.approx(
+            room.pipe_length, rel=1e-12
+        )
+    for circuit in designed.circuits:
+        assert circuit.field_length + circuit.tail_length == pytest.approx(circuit.total_length, rel=1e-12)
+    assert designed.pipe_length == pytest.approx(
+        math.fsum(circuit.total_length for circuit in designed.circuits), rel=1e-12
+    )
+    assert [circuit.port for circuit in designed.circuits] == list(range(1, len(designed.circuits) + 1))
+
+
+def test_energy_and_mass_balances_close(designed: DesignsResult) -> None:
+    up_and_down = math.fsum(room.heat_given + room.downward_heat_flow for room in designed.rooms)
+    assert designed.heat_flow == pytest.approx(up_and_down, rel=1e-9)
+    assert designed.mass_flow == pytest.approx(math.fsum(c.mass_flow for c in designed.circuits), rel=1e-12)
+    mixed = math.fsum(c.mass_flow * c.return_temperature for c in designed.circuits) / designed.mass_flow
+    assert designed.return_temperature == pytest.approx(mixed, rel=1e-12)
+
+
+def test_every_circuit_loses_the_same_pressure(designed: DesignsResult) -> None:
+    drops = {circuit.total_pressure_drop for circuit in designed.circuits}
+    assert max(drops) - min(drops) < 1e-9 * max(drops)
+
+
+def test_rooms_agree_with_the_heat_output_of_their_floor(
+    house: DesignsInputs, designed: DesignsResult
+) -> None:
+    """EN 1264-2 on the design's own temperatures; EN 1264-3's drop is an approximation good to some per cent."""
+    floors = {build_up.id: build_up for build_up in house.build_ups}
+    for room, wanted in zip(designed.rooms, house.rooms, strict=True):
+        floor = floors[wanted.build_up]
+        alone = heat_output.calculate(
+            HeatOutputInputs(
+                pipe_spacing=room.pipe_spacing,
+                pipe=house.pipe,
+                screed_cover=floor.screed_cover,
+                screed_conductivity=floor.screed_conductivity,
+                covering_resistance=floor.covering_resistance,
+                resistance_below=floor.resistance_below,
+                room_temperature=wanted.room_temperature,
+                temperature_below=floor.temperature_below,
+                supply_temperature=designed.supply_temperature,
+                return_temperature=room.return_temperature,
+            )
+        )
+        assert room.heat_output == pytest.approx(alone.heat_output, rel=0.02)
+        assert room.heat_output <= room.limit_heat_output * (1 + 1e-9)
+
+
+def test_what_is_missing_is_said_with_remedies(designed: DesignsResult) -> None:
+    bath = next(room for room in designed.rooms if room.id == "bath")
+    assert bath.heat_missing == pytest.approx(bath.heat_demand - bath.heat_given)
+    assert bath.heat_missing > 0
+    assert {remedy.code for remedy in bath.remedies} >= {"other_emitter", "warmer_supply"}
+    assert all(remedy.heat_given > bath.heat_given for remedy in bath.remedies)
+    finding = next(found for found in designed.findings if found.code == "heat_missing")
+    assert finding.where == "/rooms/8/heat_demand"
+    assert finding.severity == "violation"
+
+
+def test_a_warmer_supply_does_what_the_remedy_says(house: DesignsInputs, designed: DesignsResult) -> None:
+    remedy = next(
+        remedy for room in designed.rooms for remedy in room.remedies if remedy.code == "warmer_supply"
+    )
+    supply = float(remedy.message.split("supply of ")[1].split(" ")[0])
+    warmer = replace(house.source, supply_temperature=supply)
+    bath = next(room for room in designs.calculate(replace(house, source=warmer)).rooms if room.id == "bath")
+    assert bath.heat_given == pytest.approx(remedy.heat_given, rel=0.01)
+
+
+def test_bathrooms_do_not_govern() -> None:
+    """EN 1264-3: bathrooms are left out when the governing room is sought."""
+    hot = _room("bath", use="bathroom", room_temperature=24.0, heat_demand=1200.0)
+    alone = designs.calculate(_house(_room("living")))
+    both = designs.calculate(_house(_room("living"), hot))
+    assert both.governing_room == "living"
+    assert both.supply_temperature == alone.supply_temperature
+    assert designs.calculate(_house(hot)).governing_room == "bath"
+
+
+def test_a_room_beyond_its_surface_limit_asks_for_what_it_may() -> None:
+    """EN 1264-3: what exceeds the limit output is for other emitters."""
+    result = designs.calculate(
+        _house(_room("glass", heat_demand=2500.0), source=HeatSource(maximum_supply_temperature=60.0))
+    )
+    room = result.rooms[0]
+    assert room.heat_output == pytest.approx(room.limit_heat_output, rel=1e-9)
+    assert room.heat_missing == pytest.approx(2500.0 - room.limit_heat_output * 14.0)
+
+
+def test_long_and_lossy_rooms_are_divided() -> None:
+    long = _room("hall", area=60.0, heat_demand=1500.0)
+    lengths = designs.calculate(_house(long)).circuits
+    assert all(circuit.total_length <= 100.0 + 1e-9 for circuit in lengths)
+    lossy = designs.calculate(_house(long, limits=DesignLimits(maximum_pressure_drop=1500.0)))
+    assert len(lossy.circuits) > len(lengths)
+    meters = 1.0 / 1.1**2 * (3600.0**2) * 1e5
+    for circuit in lossy.circuits:
+        assert circuit.pressure_drop_upper + meters * circuit.volume_flow**2 <= 1500.0 * (1 + 1e-9)
+
+
+def test_tails_follow_from_the_manifold() -> None:
+    """Square to the axes from the manifold to the entry, and the height of the manifold; both ways count."""
+    square = ((0.0, 0.0), (4.0, 0.0), (4.0, 3.0), (0.0, 3.0))
+    room = DesignRoom("room", 500.0, "floor", outline=square, entry=(4.0, 1.0))
+    result = designs.calculate(_house(room, manifold=Manifold(position=(7.0, 3.0), height=0.5)))
+    assert result.circuits[0].tail_length == pytest.approx(2 * (3.0 + 2.0 + 0.5))
+    nearest = replace(room, entry=None)
+    result = designs.calculate(_house(nearest, manifold=Manifold(position=(7.0, 2.0), height=0.5)))
+    assert result.circuits[0].tail_length == pytest.approx(2 * (3.0 + 0.5))
+    unknown = designs.calculate(_house(_room("x", tail_length=None)))
+    assert any(finding.code == "tail_assumed" for finding in unknown.findings)
+
+
+def test_dates_of_two_build_ups() -> None:
+    timber = replace(FLOOR, id="timber", covering="timber")
+    house = _house(
+        _room("a"),
+        _room("b", build_up="timber"),
+        build_ups=(FLOOR, timber),
+        screed=DesignScreed(msgspec.convert("2027-03-01", type=__import__("datetime").date)),
+    )
+    result = designs.calculate(house)
+    assert [plan.build_up for plan in result.curing_plans] == ["floor", "timber"]
+    assert str(result.curing_plans[0].plan.earliest_heating) == "2027-03-22"
+    assert result.curing_plans[1].plan.surface_temperature_limit == 27.0
+    assert result.rooms[1].surface_temperature_limit == 27.0
+
+
+@pytest.mark.parametrize(
+    ("change", "pointer"),
+    [
+        ({"rooms": (_room("a"), _room("a"))}, "/rooms/1/id"),
+        ({"rooms": (_room("a", build_up="none"),)}, "/rooms/0/build_up"),
+        ({"rooms": (_room("a", area=None),)}, "/rooms/0/outline"),
+        ({"rooms": ()}, "/rooms"),
+        ({"build_ups": (FLOOR, FLOOR)}, "/build_ups/1/id"),
+        ({"rooms": (_room("a", tail_length=60.0),)}, "/rooms/0/tail_length"),
+        ({"rooms": (_room("a", room_temperature=40.0),)}, "/rooms/0/surface_temperature_limit"),
+        ({"source": HeatSource(maximum_supply_temperature=19.0)}, "/source/maximum_supply_temperature"),
+        ({"rooms": (_room("a", pipe_spacing=0.035),)}, "/rooms/0/pipe_spacing"),
+        ({"rooms": (_room("a", voids=(((0.0, 0.0), (1.0, 0.0), (0.0, 1.0)),)),)}, "/rooms/0/voids"),
+        (
+            {"rooms": (_room("a", area=None, outline=((0.0, 0.0), (3.0, 2.0), (3.0, 0.0), (0.0, 2.0))),)},
+            "/rooms/0/outline",
+        ),
+    ],
+)
+def test_what_cannot_be_designed_points_to_the_field(change: dict[str, Any], pointer: str) -> None:
+    with pytest.raises(InputError) as refusal:
+        designs.calculate(replace(_house(_room("room")), **change))
+    assert pointer in [fault.pointer for fault in refusal.value.faults]
+
+
+def test_too_many_rooms_are_refused_at_once() -> None:
+    limit = GLOSSARY["rooms"]
+    assert isinstance(limit, Items)
+    most = tuple(_room(f"room-{number}") for number in range(limit.maximum))
+    assert len(designs.calculate(_house(*most)).rooms) == limit.maximum
+    with pytest.raises(InputError):
+        designs.calculate(_house(*most, _room("one-more")))
+
+
+rooms = st.builds(
+    lambda name, demand, area, tail: _room(
+        f"r{name}", heat_demand=demand * area, area=area, tail_length=tail
+    ),
+    st.integers(0, 10**6),
+    st.floats(15.0, 75.0),
+    st.floats(2.0, 60.0),
+    st.floats(0.5, 15.0),
+)
+houses = st.lists(rooms, min_size=1, max_size=6, unique_by=lambda room: room.id).map(
+    lambda some: _house(*some)
+)
+
+
+@settings(max_examples=40, deadline=None)
+@given(houses)
+def test_demands_are_met_or_said_to_be_missing(house: DesignsInputs) -> None:
+    result = designs.calculate(house)
+    for room in result.rooms:
+        assert room.heat_given + room.heat_missing >= room.heat_demand * (1 - 1e-9)
+        assert room.mean_surface_temperature <= room.surface_temperature_limit + 1e-6
+    missing = {found.where for found in result.findings if found.code == "heat_missing"}
+    assert len(missing) == sum(room.heat_missing > 0 for room in result.rooms)
+
+
+@settings(max_examples=25, deadline=None)
+@given(houses, st.randoms(use_true_random=False))
+def test_the_order_of_rooms_does_not_matter(house: DesignsInputs, shuffler: Any) -> None:
+    order = list(house.rooms)
+    shuffler.shuffle(order)
+    first, second = designs.calculate(house), designs.calculate(replace(house, rooms=tuple(order)))
+    assert first.supply_temperature == second.supply_temperature
+    assert first.pipe_length == pytest.approx(second.pipe_length, rel=1e-12)
+    outputs = {room.id: (room.pipe_spacing, room.heat_output) for room in first.rooms}
+    assert outputs == {room.id: (room.pipe_spacing, room.heat_output) for room in second.rooms}
+
+
+@settings(max_examples=25, deadline=None)
+@given(houses, st.floats(1.02, 1.5))
+def test_more_demand_never_lowers_the_supply(house: DesignsInputs, factor: float) -> None:
+    more = replace(
+        house, rooms=tuple(replace(room, heat_demand=room.heat_demand * factor) for room in house.rooms)
+    )
+    assert designs.calculate(more).supply_temperature >= designs.calculate(house).supply_temperature - 1e-9
