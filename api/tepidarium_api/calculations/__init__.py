@@ -5,8 +5,18 @@ from __future__ import annotations
 from ._base import Calculation
 from .curing_plan import CURING_PLAN
 from .designs import DESIGNS
+from .heat_output import HEAT_OUTPUT
+from .hydraulics import HYDRAULICS
 from .loop_length import LOOP_LENGTH
+from .supply_temperature import SUPPLY_TEMPERATURE
 
 __all__ = ["CALCULATIONS", "Calculation"]
 
-CALCULATIONS: tuple[Calculation, ...] = (CURING_PLAN, LOOP_LENGTH, DESIGNS)
+CALCULATIONS: tuple[Calculation, ...] = (
+    HEAT_OUTPUT,
+    SUPPLY_TEMPERATURE,
+    CURING_PLAN,
+    LOOP_LENGTH,
+    HYDRAULICS,
+    DESIGNS,
+)
