@@ -6,31 +6,37 @@ import argparse
 import os
 import sys
 
-__all__ = ["main"]
+__all__ = ["main", "serve"]
 
 
 def main() -> None:
     """Serve until told to stop. Settings come from the environment, see ``tepidarium_api.settings``."""
-    arguments = _arguments()
-    # before numpy is loaded anywhere: one thread for each process
-    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
-    from granian import Granian  # noqa: PLC0415 - worker processes load this module again and need no server
-    from granian.constants import HTTPModes, Interfaces  # noqa: PLC0415
-    from granian.http import HTTP1Settings  # noqa: PLC0415
-
     from .settings import Settings, SettingsError  # noqa: PLC0415
 
+    arguments = _arguments()
     try:
         Settings.from_environment()
     except SettingsError as error:
         sys.exit(str(error))
+    serve("tepidarium_api.app:create_app", arguments.host, arguments.port, arguments.workers)
+
+
+def serve(factory: str, host: str, port: int, workers: int) -> None:
+    """Serve the application that ``factory`` ("module:function") makes, with the limits of the service."""
+    # before numpy is loaded anywhere: linear algebra in one thread for each process
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    # worker processes load this module again and need no server
+    from granian import Granian  # noqa: PLC0415
+    from granian.constants import HTTPModes, Interfaces  # noqa: PLC0415
+    from granian.http import HTTP1Settings  # noqa: PLC0415
+
     Granian(
-        "tepidarium_api.app:create_app",
+        factory,
         factory=True,
         interface=Interfaces.ASGI,
-        address=arguments.host,
-        port=arguments.port,
-        workers=arguments.workers,
+        address=host,
+        port=port,
+        workers=workers,
         http=HTTPModes.http1,
         websockets=False,
         http1_settings=HTTP1Settings(header_read_timeout=5000, max_buffer_size=16384),

@@ -13,7 +13,7 @@ from typing import Any
 import msgspec
 from litestar import Litestar
 from litestar.handlers import HTTPRouteHandler
-from litestar.routes import HTTPRoute
+from litestar.routes import ASGIRoute, BaseRoute, HTTPRoute
 from tepidarium_engine import __version__ as engine_version
 
 from .calculations import Calculation
@@ -65,14 +65,11 @@ _REQUEST_ID = {
 
 def openapi_document(app: Litestar) -> dict[str, Any]:
     """The document of an application, as JSON-like objects in a fixed order."""
-    handlers = sorted(_documented(app), key=lambda pair: pair[0])
     types: list[Any] = [Problem]
     paths: dict[str, Any] = {}
-    for path, method, handler in handlers:
-        operation = (
-            _calculation(handler, types) if CALCULATION_KEY in handler.opt else _reading(handler, types)
-        )
-        paths.setdefault(path, {})[method] = operation
+    for route in sorted(app.routes, key=lambda route: route.path_format):
+        if operations := dict(_operations(route, types)):
+            paths[route.path_format] = operations
     _, schemas = msgspec.json.schema_components(types, ref_template=_REFERENCE)
     return {
         "openapi": "3.1.0",
@@ -100,26 +97,27 @@ def encoded_document(app: Litestar) -> bytes:
     return msgspec.json.format(msgspec.json.encode(openapi_document(app)), indent=2) + b"\n"
 
 
-def _documented(app: Litestar) -> Iterator[tuple[str, str, HTTPRouteHandler]]:
-    for route in app.routes:
-        if isinstance(route, HTTPRoute):
-            for method, (handler, _) in route.route_handler_map.items():
-                if handler.resolve_include_in_schema() and method != "OPTIONS":
-                    yield route.path_format, method.lower(), handler
+def _operations(route: BaseRoute, types: list[Any]) -> Iterator[tuple[str, dict[str, Any]]]:
+    """Method and operation of what a route documents; the types it speaks of are added to ``types``."""
+    if isinstance(route, ASGIRoute) and CALCULATION_KEY in route.route_handler.opt:
+        yield "post", _calculation(route.route_handler.opt[CALCULATION_KEY], types)
+    elif isinstance(route, HTTPRoute):
+        for method, (handler, _) in route.route_handler_map.items():
+            if handler.resolve_include_in_schema() and method != "OPTIONS":
+                yield method.lower(), _reading(handler, types)
 
 
-def _described(handler: HTTPRouteHandler) -> dict[str, Any]:
+def _described(operation_id: str | None, summary: str | None, description: Any, tag: str) -> dict[str, Any]:
     return {
-        "operationId": handler.operation_id,
-        "summary": handler.summary,
-        "description": handler.description,
-        "tags": list(handler.tags or ()),
+        "operationId": operation_id,
+        "summary": summary,
+        "description": description,
+        "tags": [tag],
         "parameters": [{"$ref": "#/components/parameters/request-id"}],
     }
 
 
-def _calculation(handler: HTTPRouteHandler, types: list[Any]) -> dict[str, Any]:
-    calculation: Calculation = handler.opt[CALCULATION_KEY]
+def _calculation(calculation: Calculation, types: list[Any]) -> dict[str, Any]:
     request, response = (
         request_type(calculation.inputs),
         response_type(calculation.inputs, calculation.result),
@@ -129,7 +127,7 @@ def _calculation(handler: HTTPRouteHandler, types: list[Any]) -> dict[str, Any]:
     content: dict[str, Any] = {JSON: {"schema": _reference(response)}}
     content.update({media_type: {"schema": {"type": "string"}} for media_type in calculation.renderings})
     return {
-        **_described(handler),
+        **_described(calculation.operation_id, calculation.summary, calculation.description, "calculations"),
         "requestBody": {
             "required": True,
             "content": {JSON: {"schema": _reference(request), "examples": {calculation.name: example}}},
@@ -141,7 +139,8 @@ def _calculation(handler: HTTPRouteHandler, types: list[Any]) -> dict[str, Any]:
 def _reading(handler: HTTPRouteHandler, types: list[Any]) -> dict[str, Any]:
     answer = handler.parsed_fn_signature.return_type.annotation
     types.append(answer)
-    operation = _described(handler)
+    (tag,) = handler.tags or ()
+    operation = _described(handler.operation_id, handler.summary, handler.description, tag)
     for name, values in handler.opt.get("path_values", {}).items():
         schema = {"type": "string", "enum": list(values)}
         operation["parameters"].append({"name": name, "in": "path", "required": True, "schema": schema})

@@ -1,4 +1,4 @@
-"""The log: one JSON line an event, made only of what the allow-list below names.
+"""The log: one JSON line an event, made only of the fields named here.
 
 Bodies, addresses, header values and the words of exceptions never reach it.
 """
@@ -6,6 +6,7 @@ Bodies, addresses, header values and the words of exceptions never reach it.
 from __future__ import annotations
 
 import sys
+from datetime import datetime
 from typing import Any, BinaryIO
 
 import msgspec
@@ -17,9 +18,10 @@ from .failures import Failure
 __all__ = ["Answered", "EventLog"]
 
 
-class Answered(msgspec.Struct, frozen=True, kw_only=True):
+class Answered(msgspec.Struct, frozen=True, kw_only=True, tag_field="event", tag="request"):
     """All that is noted of a request. ``route`` is the template, the bytes are those of the bodies."""
 
+    request_id: str
     method: str
     route: str
     status: int
@@ -27,20 +29,24 @@ class Answered(msgspec.Struct, frozen=True, kw_only=True):
     bytes_sent: int
     seconds: float
     problem: str | None
+    timestamp: datetime
+    level: str = "info"
+    engine_version: str = engine_version
 
 
 class EventLog:
     """Writes events as JSON lines to a binary stream, the standard output by default."""
 
     def __init__(self, stream: BinaryIO | None = None) -> None:
-        encoder = msgspec.json.Encoder()
+        self._encode = msgspec.json.Encoder().encode
+        self._lines = structlog.BytesLogger(stream or sys.stdout.buffer)
         self._log: Any = structlog.wrap_logger(
-            structlog.BytesLogger(stream or sys.stdout.buffer),
+            self._lines,
             processors=[
                 structlog.contextvars.merge_contextvars,
                 structlog.processors.add_log_level,
                 structlog.processors.TimeStamper(fmt="iso"),
-                structlog.processors.JSONRenderer(serializer=lambda event, **_: encoder.encode(event)),
+                structlog.processors.JSONRenderer(serializer=lambda event, **_: self._encode(event)),
             ],
             wrapper_class=structlog.make_filtering_bound_logger("info"),
             context_class=dict,
@@ -48,8 +54,8 @@ class EventLog:
         ).bind(engine_version=engine_version)
 
     def request(self, answered: Answered) -> None:
-        """One request was answered."""
-        self._log.info("request", **msgspec.structs.asdict(answered))
+        """One request was answered. Past the chain of processors, which costs as much as a calculation."""
+        self._lines.info(self._encode(answered))
 
     def failure(self, failure: Failure) -> None:
         """Something broke that is not the sender's fault."""

@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import Annotated
 
 import msgspec
-from litestar import get, head
+from litestar import get, route
 from litestar.handlers import HTTPRouteHandler
+from litestar.response.base import ASGIResponse
 from msgspec import Meta
 
 from .problems import Refusal, problem
@@ -32,9 +33,9 @@ def health_routes(workers: Workers) -> list[HTTPRouteHandler]:
     async def live() -> Health:
         return Health("live")
 
-    @head("/health/live", include_in_schema=False)
-    async def live_head() -> None:
-        return None
+    @route("/health/live", http_method="HEAD", include_in_schema=False)
+    async def live_head() -> ASGIResponse:
+        return ASGIResponse(is_head_response=True)
 
     @get(
         "/health/ready",
@@ -48,9 +49,10 @@ def health_routes(workers: Workers) -> list[HTTPRouteHandler]:
         await _require_ready(workers)
         return Health("ready")
 
-    @head("/health/ready", include_in_schema=False)
-    async def ready_head() -> None:
+    @route("/health/ready", http_method="HEAD", include_in_schema=False)
+    async def ready_head() -> ASGIResponse:
         await _require_ready(workers)
+        return ASGIResponse(is_head_response=True)
 
     return [live, live_head, ready, ready_head]
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from datetime import UTC, datetime
 from time import perf_counter
 from typing import Any
 from uuid import uuid4
@@ -69,6 +70,7 @@ class RequestFrame:
             if self._log is not None and not route.startswith(_SILENT_ROUTES):
                 self._log.request(
                     Answered(
+                        request_id=request_id,
                         method=scope["method"] if scope["method"] in KNOWN_METHODS else "other",
                         route=route,
                         status=status,
@@ -76,6 +78,7 @@ class RequestFrame:
                         bytes_sent=sent,
                         seconds=round(perf_counter() - began, 6),
                         problem=state.problem,
+                        timestamp=datetime.now(UTC),
                     )
                 )
 

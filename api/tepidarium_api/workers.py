@@ -23,6 +23,7 @@ __all__ = ["WorkerFailure", "Workers", "work"]
 WARM_UP_LIMIT = 30.0
 WARM_UP_PAUSE = 1.0
 PROBE_LIMIT = 2.0
+START_LIMIT = 10.0
 
 
 class WorkerFailure(Exception):  # noqa: N818 - it carries the failure of another process
@@ -50,7 +51,7 @@ def warm_up(calculations: tuple[Calculation, ...]) -> int:
 
 
 def probe() -> bool:
-    """The trivial job of the readiness probe."""
+    """A trivial job: a process that can do it has loaded this module, and with it every calculation."""
     return True
 
 
@@ -67,7 +68,7 @@ class Workers:
 
     @asynccontextmanager
     async def running(self) -> AsyncIterator[None]:
-        """Start the processes in the background; the service is ready once all have loaded."""
+        """Start the processes in the background; the service is ready once the first has loaded."""
         # one thread for each process: linear algebra must not compete for the cores, nor change its last bits
         os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
         async with anyio.create_task_group() as tasks:
@@ -98,13 +99,20 @@ class Workers:
         """Whether a worker process can take a job: one is at work, or an idle one does a trivial job."""
         if not self._warm or not self._slots.available_tokens:
             return self._warm
+        return await self._process_stands_by(PROBE_LIMIT)
+
+    async def _process_stands_by(self, seconds: float) -> bool:
+        """Wait for an idle process that has loaded everything; one is started when there is none."""
         try:
-            with anyio.fail_after(PROBE_LIMIT):
+            with anyio.fail_after(seconds):
                 return await to_process.run_sync(probe, cancellable=True, limiter=self._processes)
         except (TimeoutError, anyio.BrokenWorkerProcess):
             return False
 
     async def _run(self, calculation: Calculation, body: bytes, accept: str) -> Answer | Problem:
+        # the clock of the deadline starts when computing starts: starting a process does not count
+        if not await self._process_stands_by(START_LIMIT):
+            raise _overloaded()
         try:
             with anyio.fail_after(self._settings.deadline):
                 outcome = await to_process.run_sync(
@@ -123,10 +131,11 @@ class Workers:
         while not self._warm:
             try:
                 with anyio.fail_after(WARM_UP_LIMIT):
+                    await self._start_one()
+                    self._warm = True  # one process suffices to answer; the others follow
                     async with anyio.create_task_group() as tasks:
                         for _ in range(self._settings.processes):
                             tasks.start_soon(self._start_one)
-                self._warm = True
             except Exception as error:
                 self._log.failure(describe(error))
                 await anyio.sleep(WARM_UP_PAUSE)

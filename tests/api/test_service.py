@@ -111,7 +111,7 @@ def test_a_request_makes_one_line_of_known_words(
         ("/v1/sample", 400, "unreadable-body"),
         ("unmatched", 404, "not-found"),
         ("/problems/{slug}", 404, "not-found"),
-        ("unmatched", 405, "method-not-allowed"),
+        ("/v1/sample", 405, "method-not-allowed"),
     ]
     for line in lines:
         assert set(line) == {
