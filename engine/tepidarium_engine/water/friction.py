@@ -111,7 +111,8 @@ def friction_upper(reynolds: Real, relative_roughness: Real) -> Real:
     inside: Any = (reynolds > TRANSITION_START) & (reynolds < TRANSITION_END)
     if inside is False:
         return best
-    return where(inside, maximum(best, colebrook(reynolds, relative_roughness)), best)
+    turbulent = colebrook(maximum(reynolds, TRANSITION_START), relative_roughness)
+    return where(inside, maximum(best, turbulent), best)
 
 
 def regime(reynolds: float) -> Regime:
