@@ -49,22 +49,23 @@ def divide_and_balance(
     for _ in range(_ROUNDS):
         divided = _numbered(rooms, points, tails, loops)
         balanced = _balance(inputs, divided, supply)
-        worse = [
-            index
+        finer = {
+            index: _one_more(inputs, room)
             for index, room in enumerate(divided)
-            if any(
-                pressure_with_valve(circuit) > inputs.limits.maximum_pressure_drop
-                for circuit in balanced.circuits[room.first : room.first + len(room.loops.circuits)]
-            )
-        ]
-        finer = {index: _one_more(inputs, divided[index]) for index in worse}
+            if _loses_too_much(room, balanced, inputs.limits.maximum_pressure_drop)
+        }
         changed = {index: result for index, result in finer.items() if result is not None}
         if not changed:
-            break
+            return divided, balanced
         for index, result in changed.items():
             loops[index] = result
     divided = _numbered(rooms, points, tails, loops)
     return divided, _balance(inputs, divided, supply)
+
+
+def _loses_too_much(room: DividedRoom, balanced: HydraulicsResult, limit: float) -> bool:
+    own = balanced.circuits[room.first : room.first + len(room.loops.circuits)]
+    return any(pressure_with_valve(circuit) > limit for circuit in own)
 
 
 def _loops(
