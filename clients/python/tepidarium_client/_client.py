@@ -15,7 +15,7 @@ from ._operations import Body, Calculations, as_it_came, calculation_call
 from ._version import __version__
 from ._wire import JSON, Call, Exchange
 
-__all__ = ["DEFAULT_TIMEOUT", "DEFAULT_URL", "AsyncClient", "Client"]
+__all__ = ["DEFAULT_TIMEOUT", "DEFAULT_URL", "AsyncClient", "Client", "service_url"]
 
 DEFAULT_URL = "http://127.0.0.1:8000"
 DEFAULT_TIMEOUT = httpx.Timeout(60.0, connect=5.0)
@@ -24,11 +24,20 @@ DEFAULT_RETRIES = 3
 T = TypeVar("T")
 
 
+def service_url(base_url: str) -> httpx.URL:
+    """The address of a service; ``ValueError`` unless it is one of http or https with a host."""
+    try:
+        url = httpx.URL(base_url)
+    except httpx.InvalidURL as error:
+        raise ValueError(f"{base_url!r} is not an address: {error}") from error
+    if url.scheme not in ("http", "https") or not url.host:
+        raise ValueError(f"{base_url!r} is not an http or https address, such as {DEFAULT_URL}")
+    return url
+
+
 def _options(base_url: str, timeout: float | httpx.Timeout, retries: int) -> dict[str, Any]:
     """What both kinds of HTTP client share. A service on this computer is never asked through a proxy."""
-    url = httpx.URL(base_url)
-    if url.scheme not in ("http", "https") or not url.host:
-        raise ValueError(f"base_url must be an http or https address, not {base_url!r}")
+    url = service_url(base_url)
     if retries < 0:
         raise ValueError("retries must be 0 or more")
     return {

@@ -46,6 +46,7 @@ __all__ = [
     "Fluid",
     "FluidInput",
     "FrostProtection",
+    "Health",
     "HeatOutputInputs",
     "HeatOutputRequest",
     "HeatOutputResponse",
@@ -76,6 +77,7 @@ __all__ = [
     "Pipe",
     "PipeInput",
     "Problem",
+    "ProblemType",
     "ProgrammeDay",
     "Pump",
     "Remedy",
@@ -665,6 +667,14 @@ class FrostProtection(Struct, kw_only=True):
     )
 
 
+class Health(Struct, kw_only=True):
+    """
+    State of the service.
+    """
+
+    status: Annotated[str, Meta(description="live or ready")]
+
+
 class HeatSource(Struct, kw_only=True):
     maximum_supply_temperature: Annotated[
         float, Meta(description="Highest supply temperature of the design [degC]")
@@ -1027,6 +1037,17 @@ class Problem(Struct, kw_only=True):
     errors: Annotated[list[FieldError], Meta(description="The faulty fields, at most 20")] = field(
         default_factory=list
     )
+
+
+class ProblemType(Struct, kw_only=True):
+    """
+    One type of problem and what to do about it.
+    """
+
+    slug: Annotated[str, Meta(description="Name of the type in its path")]
+    status: Annotated[int, Meta(description="HTTP status code")]
+    title: Annotated[str, Meta(description="Name of the type for people")]
+    explanation: Annotated[str, Meta(description="What it means and what to do about it")]
 
 
 class ProgrammeDay(Struct, kw_only=True):

@@ -28,7 +28,7 @@ import msgspec
 from .._errors import InvalidInput, TepidariumError, TransportError
 from .._local import LocalServiceError
 from ._arguments import parse
-from ._commands import InputFileError, NotJsonError, read_request, run
+from ._commands import FileAccessError, NotJsonError, read_request, run
 from ._messages import explain
 
 __all__ = ["main"]
@@ -40,7 +40,7 @@ _CODES: tuple[tuple[type[Exception], int], ...] = (
     (NotJsonError, INVALID_INPUT),
     (TransportError, NOT_REACHED),
     (TepidariumError, SERVICE_FAILED),
-    (InputFileError, WRONG_USE),
+    (FileAccessError, WRONG_USE),
     (LocalServiceError, WRONG_USE),
 )
 

@@ -7,12 +7,12 @@ import os
 from collections.abc import Mapping
 from pathlib import Path
 
-from .._client import DEFAULT_URL
+from .._client import DEFAULT_URL, service_url
 from .._operations import Calculations, Operation
 from .._version import __version__
 from .._wire import JSON
 
-__all__ = ["COMMANDS", "URL_VARIABLE", "parse"]
+__all__ = ["CALCULATIONS", "COMMANDS", "URL_VARIABLE", "parse"]
 
 URL_VARIABLE = "TEPIDARIUM_URL"
 
@@ -80,7 +80,7 @@ def parse(arguments: list[str] | None, environment: Mapping[str, str] = os.envir
 def _service_options(url: str) -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(add_help=False)
     place = parser.add_mutually_exclusive_group()
-    place.add_argument("--url", default=url, help="address of the service (now %(default)s)")
+    place.add_argument("--url", type=_address, default=url, help="address of the service (now %(default)s)")
     place.add_argument(
         "--local", action="store_true", help="start a service on this computer for this command"
     )
@@ -102,6 +102,13 @@ def _calculation_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--strict", action="store_true", help="exit with 1 if anything should not be built like this"
     )
+
+
+def _address(text: str) -> str:
+    try:
+        return str(service_url(text))
+    except ValueError as error:
+        raise argparse.ArgumentTypeError(str(error)) from error
 
 
 def _seconds(text: str) -> float:

@@ -13,21 +13,21 @@ from typing import Any
 
 import msgspec
 
-from .._answers import Answer
+from .._answers import Answer, unreadable
 from .._client import Client
 from .._local import local_service
 from .._wire import CALENDAR, JSON
-from ._arguments import COMMANDS
+from ._arguments import CALCULATIONS, COMMANDS
 from ._files import write_files
 from ._progress import Progress
 from ._report import WIDTH, report, violations
 from ._tables import columns_of, table
 
-__all__ = ["InputFileError", "NotJsonError", "read_request", "run"]
+__all__ = ["FileAccessError", "NotJsonError", "read_request", "run"]
 
 
-class InputFileError(Exception):
-    """The request file cannot be read."""
+class FileAccessError(Exception):
+    """A file cannot be read or written."""
 
 
 class NotJsonError(Exception):
@@ -62,7 +62,7 @@ def read_request(source: str) -> dict[str, Any]:
     try:
         text = (sys.stdin.buffer.read() if source == "-" else Path(source).read_bytes()).decode("utf-8-sig")
     except OSError as error:
-        raise InputFileError(f"{source}: {error.strerror or error}") from error
+        raise FileAccessError(f"{source}: {error.strerror or error}") from error
     except UnicodeDecodeError as error:
         raise NotJsonError(f"{source}: not UTF-8 text ({error.reason} at byte {error.start})") from error
     try:
@@ -94,15 +94,33 @@ def _show(
     if answer.media_type == CALENDAR:
         _print_raw(answer.content)
         return 0
-    result = msgspec.json.decode(answer.content, type=dict[str, Any])
+    result = _checked(options.command, answer)
     if getattr(options, "output", None) is not None:
         with step(f"Writing the result files into {options.output}"):
-            write_files(options.output, client, request, answer.content, result)
+            _write(options.output, client, request, answer, result)
     if options.json:
         _print_raw(answer.content + b"\n")
     else:
         sys.stdout.write(report(options.command, result, terminal_width()))
     return 1 if options.strict and violations(result) else 0
+
+
+def _checked(command: str, answer: Answer) -> dict[str, Any]:
+    """The answer with all its fields, after a look at whether it has those that this version needs."""
+    try:
+        CALCULATIONS[COMMANDS[command]].read(answer)
+        return msgspec.json.decode(answer.content, type=dict[str, Any])
+    except msgspec.MsgspecError as fault:
+        raise unreadable(answer, fault) from fault
+
+
+def _write(
+    folder: Path, client: Client, request: dict[str, Any], answer: Answer, result: dict[str, Any]
+) -> None:
+    try:
+        write_files(folder, client, request, answer.content, result)
+    except OSError as error:
+        raise FileAccessError(f"{error.filename or folder}: {error.strerror or error}") from error
 
 
 def _ask(client: Client, options: argparse.Namespace) -> int:

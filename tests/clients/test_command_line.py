@@ -1,0 +1,374 @@
+"""The command ``tepidarium``: what it prints, what it writes, and the exit codes that scripts rely on."""
+
+from __future__ import annotations
+
+import csv
+import json
+import os
+import subprocess
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import httpx
+import pytest
+from tepidarium_client import Client, _client
+from tepidarium_client._cli import main
+from tepidarium_client._cli._arguments import COMMANDS, parse
+
+from tests.clients.asking import answers, problem
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+NOBODY = "http://127.0.0.1:9"
+
+Run = Callable[..., tuple[int, str, str]]
+
+
+@pytest.fixture
+def run(capfdbinary: pytest.CaptureFixture[bytes]) -> Run:
+    """Runs the command; gives exit code, standard output and standard error."""
+
+    def run_command(*arguments: object) -> tuple[int, str, str]:
+        code = main([str(argument) for argument in arguments])
+        sys.stdout.flush()
+        out, err = capfdbinary.readouterr()
+        return code, out.decode(), err.decode()
+
+    return run_command
+
+
+@pytest.fixture
+def service(monkeypatch: pytest.MonkeyPatch) -> Callable[..., None]:
+    """Puts a made-up service in the place of the network; pauses between attempts take no time."""
+
+    def use(*outcomes: httpx.Response | Exception) -> None:
+        transport = httpx.MockTransport(answers(*outcomes)[0])
+        real = _client.Client.__init__
+
+        def start(self: Client, url: str, **options: Any) -> None:
+            real(self, url, **{**options, "transport": transport, "sleep": lambda pause: None})
+
+        monkeypatch.setattr(_client.Client, "__init__", start)
+
+    return use
+
+
+def example(command: str) -> Path:
+    return EXAMPLES / f"{COMMANDS[command]}.json"
+
+
+@pytest.fixture
+def changed(tmp_path: Path) -> Callable[..., Path]:
+    """An example with other values, as a file."""
+
+    def write(command: str, **fields: Any) -> Path:
+        path = tmp_path / "request.json"
+        path.write_text(json.dumps({**json.loads(example(command).read_text()), **fields}))
+        return path
+
+    return write
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_every_command_reports_its_example(run: Run, url: str, command: str) -> None:
+    code, out, _ = run(command, "--url", url, example(command))
+    assert code == 0
+    for title in ("Findings", "Cautions", "Engine version"):
+        assert f"\n{title}" in out
+    assert "\x1b" not in out
+    assert max(map(len, out.splitlines())) < 200
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_json_is_the_answer_as_it_came(run: Run, url: str, command: str) -> None:
+    code, out, _ = run(command, "--json", "--url", url, example(command))
+    with Client(url) as client:
+        answer = client.answer(COMMANDS[command], json.loads(example(command).read_text()))
+    assert code == 0
+    assert out.encode() == answer.content + b"\n"
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_workings_are_shown_when_asked_for(run: Run, url: str, command: str) -> None:
+    _, without, _ = run(command, "--url", url, example(command))
+    _, out, _ = run(command, "--workings", "--url", url, example(command))
+    assert "Workings" not in without
+    assert "\nWorkings (SI units)\n" in out
+    assert "formula" in out.partition("\nWorkings")[2]
+
+
+def test_trade_units_in_a_report(run: Run, url: str, changed: Callable[..., Path]) -> None:
+    code, out, _ = run("loop-length", "--url", url, changed("loop-length", pipe_spacing=0.2))
+    assert code == 0
+    # counterflow goes in at twice the design distance: common practice, no source
+    assert "counterflow infeed spacing  400 mm" in out
+
+
+def test_design_shows_tables_and_progress(run: Run, url: str) -> None:
+    code, out, err = run("design", "--url", url, EXAMPLES / "house.json")
+    assert code == 0
+    for title in (
+        "Rooms",
+        "Circuits",
+        "Pump",
+        "Screed",
+        "Dates",
+        "First heat-up, day by day",
+        "Findings",
+        "Cautions",
+    ):
+        assert f"\n{title}\n===" in out or f"\n{title} (" in out
+    assert "Calculating ... done" in err
+    for room in json.loads((EXAMPLES / "house.json").read_text())["rooms"]:
+        assert room["name"] in out
+
+
+def test_design_writes_its_files(run: Run, url: str, tmp_path: Path) -> None:
+    folder = tmp_path / "new" / "results"
+    code, out, err = run("design", "--url", url, "--output", folder, EXAMPLES / "house.json")
+    assert code == 0
+    assert f"Writing the result files into {folder} ... done" in err
+    result = json.loads((folder / "result.json").read_bytes())
+    assert (folder / "report.txt").read_text() == out
+    with (folder / "schedule.csv").open(newline="") as file:
+        rows = list(csv.DictReader(file))
+    assert [row["circuit"] for row in rows] == [circuit["id"] for circuit in result["circuits"]]
+    for row, circuit in zip(rows, result["circuits"], strict=True):
+        assert float(row["total length [m]"]) == pytest.approx(circuit["total_length"], abs=0.05)
+        assert float(row["volume flow [l/min]"]) == pytest.approx(
+            circuit["volume_flow"] * 60_000.0, abs=0.005
+        )
+        assert float(row["pressure drop [kPa]"]) == pytest.approx(
+            circuit["total_pressure_drop"] / 1000.0, abs=0.005
+        )
+    with Client(url) as client:
+        media_types = {entry.name: entry.media_types for entry in client.calculations().calculations}[
+            "designs"
+        ]
+    assert (folder / "calendar.ics").exists() is ("text/calendar" in media_types)
+
+
+def test_a_folder_that_cannot_be_made_is_wrong_use(run: Run, url: str, tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("in the way")
+    code, _, err = run("design", "--url", url, "--output", tmp_path / "file", example("design"))
+    assert code == 2
+    assert str(tmp_path / "file") in err
+
+
+def test_the_calendar(run: Run, url: str) -> None:
+    code, out, _ = run("curing-plan", "--calendar", "--url", url, example("curing-plan"))
+    assert code == 0
+    assert out.startswith("BEGIN:VCALENDAR\r\n")
+
+
+def test_strict_turns_violations_into_a_code(run: Run, url: str, changed: Callable[..., Path]) -> None:
+    thin = changed("curing-plan", thickness=0.04)
+    code, out, _ = run("curing-plan", "--json", "--url", url, thin)
+    assert any(finding["severity"] == "violation" for finding in json.loads(out)["findings"])
+    assert code == 0
+    assert run("curing-plan", "--strict", "--url", url, thin)[0] == 1
+    sound = changed("loop-length", workings=False)
+    assert run("loop-length", "--strict", "--url", url, sound)[0] == 0
+
+
+def test_invalid_input(run: Run, url: str, changed: Callable[..., Path]) -> None:
+    code, out, err = run("loop-length", "--url", url, changed("loop-length", pipe_spacing=150, colour=1))
+    assert (code, out) == (3, "")
+    assert "pipe spacing: must be at most" in err
+    assert "[/pipe_spacing]" in err
+    assert "mm)" in err
+    assert "[/colour]" in err
+    assert "SI units" in err
+    assert "Request id: " in err
+
+
+def test_invalid_input_as_json(run: Run, url: str, changed: Callable[..., Path]) -> None:
+    code, out, err = run("loop-length", "--json", "--url", url, changed("loop-length", pipe_spacing=150))
+    assert (code, out) == (3, "")
+    assert json.loads(err)["errors"][0]["pointer"] == "/pipe_spacing"
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("{", "not JSON, expecting property name enclosed in double quotes at line 1, column 2"),
+        ('{"area": 12,\n "area" 13}', "at line 2, column 9"),
+        ("[1]", "must hold one JSON object"),
+        ("", "not JSON"),
+        ("[" * 100_000, "nested too deeply"),
+        ('{"area": NaN}', "area: must be a finite number [/area]"),
+        ('{"area": 1e999}', "area: must be a finite number [/area]"),
+    ],
+)
+def test_a_file_that_is_no_request(run: Run, url: str, tmp_path: Path, text: str, told: str) -> None:
+    path = tmp_path / "request.json"
+    path.write_text(text)
+    code, out, err = run("loop-length", "--url", url, path)
+    assert (code, out) == (3, "")
+    assert told in err
+
+
+def test_a_file_that_is_no_text(run: Run, tmp_path: Path) -> None:
+    path = tmp_path / "request.json"
+    path.write_bytes(b"\xff\xfe{}")
+    code, _, err = run("loop-length", path)
+    assert code == 3
+    assert "not UTF-8" in err
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        [],
+        ["unknown"],
+        ["loop-length"],
+        ["loop-length", "--colour", "x.json"],
+        ["loop-length", "--timeout", "0", "x.json"],
+        ["loop-length", "--retries", "-1", "x.json"],
+        ["loop-length", "--url", "localhost:8000", "x.json"],
+        ["loop-length", "--url", "http://host:port", "x.json"],
+        ["loop-length", "--local", "--url", NOBODY, "x.json"],
+        ["curing-plan", "--calendar", "--json", "x.json"],
+        ["curing-plan", "--calendar", "--strict", "x.json"],
+        ["heat-output", "--output", "folder", "x.json"],
+    ],
+)
+def test_wrong_options(arguments: list[str], capsys: pytest.CaptureFixture[str]) -> None:
+    with pytest.raises(SystemExit) as left:
+        main(arguments)
+    assert left.value.code == 2
+    assert "usage: tepidarium" in capsys.readouterr().err
+
+
+def test_a_file_that_is_not_there(run: Run, tmp_path: Path) -> None:
+    code, _, err = run("loop-length", tmp_path / "missing.json")
+    assert code == 2
+    assert "missing.json: No such file" in err
+
+
+def test_a_service_that_is_not_there(run: Run) -> None:
+    code, out, err = run("loop-length", "--retries", 0, "--url", NOBODY, example("loop-length"))
+    assert (code, out) == (4, "")
+    assert NOBODY in err
+    assert "Request id: " in err
+
+
+@pytest.mark.parametrize(
+    ("outcome", "code"),
+    [
+        (httpx.ReadTimeout("late"), 4),
+        (httpx.ConnectError("refused"), 4),
+        (problem(400), 3),
+        (problem(413), 3),
+        (problem(422), 3),
+        (problem(404), 5),
+        (problem(429), 5),
+        (problem(500), 5),
+        (problem(503), 5),
+        (httpx.Response(200, html="<html>log in</html>"), 5),
+        (httpx.Response(200, content=b"{", headers={"Content-Type": "application/json"}), 5),
+        (httpx.Response(200, json=[]), 5),
+    ],
+)
+def test_exit_codes(run: Run, service: Callable[..., None], outcome: Any, code: int) -> None:
+    service(outcome)
+    found, out, err = run("loop-length", example("loop-length"))
+    assert (found, out) == (code, "")
+    assert "Request id: " in err
+
+
+def test_an_interrupt(run: Run, monkeypatch: pytest.MonkeyPatch) -> None:
+    def interrupt(*_: object) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(Client, "answer", interrupt)
+    assert run("loop-length", example("loop-length"))[0] == 130
+
+
+def test_the_address_comes_from_the_option_or_the_environment() -> None:
+    arguments = ["loop-length", "x.json"]
+    assert parse(arguments, {}).url == "http://127.0.0.1:8000"
+    assert parse(arguments, {"TEPIDARIUM_URL": NOBODY}).url == NOBODY
+    assert parse([*arguments, "--url", "http://a"], {"TEPIDARIUM_URL": NOBODY}).url == "http://a"
+
+
+def test_help_tells_commands_and_exit_codes(capsys: pytest.CaptureFixture[str]) -> None:
+    with pytest.raises(SystemExit) as left:
+        main(["--help"])
+    assert left.value.code == 0
+    out = capsys.readouterr().out
+    for word in (*COMMANDS, "calculations", "limits", "ready", "exit codes", "130"):
+        assert word in out
+
+
+def test_questions_about_the_service(run: Run, url: str) -> None:
+    assert run("ready", "--url", url) == (0, "ready\n", "")
+    code, out, _ = run("calculations", "--url", url)
+    assert code == 0
+    assert all(name in out for name in COMMANDS.values())
+    code, out, _ = run("limits", "--json", "--url", url)
+    assert code == 0
+    assert {limit["name"] for limit in json.loads(out)["numbers"]} >= {"pipe_spacing", "room_temperature"}
+    code, out, _ = run("limits", "--url", url)
+    assert "pipe_spacing" in out
+
+
+def test_not_ready(run: Run, service: Callable[..., None]) -> None:
+    service(problem(503))
+    assert run("ready") == (1, "not ready\n", "")
+    assert run("ready", "--json") == (1, '{"ready": false}\n', "")
+
+
+def installed(*arguments: str, **options: Any) -> subprocess.CompletedProcess[bytes]:
+    script = "import sys; from tepidarium_client._cli import main; sys.exit(main())"
+    return subprocess.run(
+        [sys.executable, "-c", script, *arguments], capture_output=True, check=False, **options
+    )
+
+
+def test_a_pipe_in_and_a_pipe_out(url: str) -> None:
+    request = example("loop-length").read_bytes()
+    environment = {**os.environ, "TEPIDARIUM_URL": url}
+    done = installed("loop-length", "--json", "-", input=request, env=environment)
+    assert done.returncode == 0
+    assert done.stderr == b""
+    assert json.loads(done.stdout)["circuits"]
+
+
+def test_a_terminal_that_knows_ascii_only(url: str) -> None:
+    environment = {**os.environ, "PYTHONIOENCODING": "ascii"}
+    done = installed("curing-plan", "--url", url, str(example("curing-plan")), env=environment)
+    assert (done.returncode, done.stderr) == (0, b"")
+
+
+def test_a_reader_that_has_seen_enough(url: str) -> None:
+    script = "import sys; from tepidarium_client._cli import main; sys.exit(main())"
+    arguments = ["design", "--json", "--url", url, str(EXAMPLES / "house.json")]
+    process = subprocess.Popen(
+        [sys.executable, "-c", script, *arguments], stdout=subprocess.PIPE, stderr=subprocess.PIPE
+    )
+    assert process.stdout is not None
+    assert process.stderr is not None
+    process.stdout.close()
+    errors = process.stderr.read()
+    process.stderr.close()
+    assert process.wait(30) == 0
+    assert b"Traceback" not in errors
+
+
+def test_local_design(tmp_path: Path) -> None:
+    """The main job on a fresh computer: the command brings its own service."""
+    arguments = ["design", "--local", "--output", str(tmp_path), str(EXAMPLES / "house.json")]
+    done = installed(*arguments)
+    assert done.returncode == 0
+    assert b"Starting the service ... done" in done.stderr
+    assert (tmp_path / "result.json").exists()
+
+
+def test_local_without_the_service(run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("PATH", str(tmp_path))
+    monkeypatch.setattr(sys, "executable", str(tmp_path / "python"))
+    code, _, err = run("design", "--local", example("design"))
+    assert code == 2
+    assert "tepidarium-api is not installed" in err

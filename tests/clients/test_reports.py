@@ -1,0 +1,193 @@
+"""Units, tables and words of the command line."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from tepidarium_client import FieldError
+from tepidarium_client._cli._layouts import Joined
+from tepidarium_client._cli._messages import field_line, in_words
+from tepidarium_client._cli._progress import Progress
+from tepidarium_client._cli._report import report
+from tepidarium_client._cli._tables import Column, table, values
+from tepidarium_client._cli._units import in_trade
+from tepidarium_client._units import UNITS
+
+
+@pytest.mark.parametrize(
+    ("name", "value", "text"),
+    [
+        # factors by definition: BIPM, The International System of Units, 9th ed. (litre, minute, hour, prefixes)
+        ("pipe_spacing", 0.15, "150 mm"),
+        ("wall_thickness", 0.0022, "2.2 mm"),
+        ("roughness", 7e-6, "0.007 mm"),
+        ("pipe_length", 92.34, "92.3 m"),
+        ("total_pressure_drop", 12_345.0, "12.35 kPa"),
+        ("volume_flow", 1e-3 / 60.0, "1.00 l/min"),
+        ("mass_flow", 1.0 / 3600.0, "1.0 kg/h"),
+        ("system_volume", 0.0421, "42.1 l"),
+        ("supply_temperature", 36.94, "36.9 degC"),
+        ("heat_flow", 1119.4, "1119 W"),
+        ("relative_humidity", 0.65, "65 %"),
+        ("carbide_moisture", 0.018, "1.80 %"),
+    ],
+)
+def test_trade_units(name: str, value: float, text: str) -> None:
+    assert in_trade(name, value) == text
+
+
+def test_si_values_come_from_the_document() -> None:
+    assert UNITS["pipe_spacing"] == "m"
+    assert UNITS["total_pressure_drop"] == "Pa"
+    assert UNITS["volume_flow"] == "m3/s"
+
+
+ROWS: list[dict[str, Any]] = [
+    {"id": "one", "pipe_spacing": 0.1, "text": "short", "none": None, "inner": {"area": 1.25}},
+    {"id": "two", "pipe_spacing": 0.25, "text": "a text that is much longer than its column", "none": None},
+]
+
+
+def test_columns_are_aligned_and_empty_ones_left_out() -> None:
+    columns = (Column.of("id", "room"), Column.of("pipe_spacing"), Column.of("none"), Column.of("inner.area"))
+    assert table(ROWS, columns, 80) == [
+        "         pipe",
+        "      spacing  area",
+        "room     [mm]  [m2]",
+        "----  -------  ----",
+        "one       100   1.2",
+        "two       250     -",
+    ]
+
+
+def test_text_is_wrapped_to_the_width() -> None:
+    lines = table(ROWS, (Column.of("id"), Column.of("text")), 27)
+    assert max(map(len, lines)) <= 27
+    assert " ".join(line[5:] for line in lines[3:]).split() == ROWS[1]["text"].split()
+
+
+@pytest.mark.parametrize("width", [1, 20, 60, 200])
+def test_no_width_loses_a_word(width: int) -> None:
+    lines = table(ROWS, (Column.of("id"), Column.of("text")), width)
+    words = " ".join(lines).split()
+    assert set(ROWS[1]["text"].split()) <= set(words)
+
+
+def test_values_leave_out_what_is_not_there() -> None:
+    assert values({"area": 1.25, "pipe_spacing": None, "reached": True, "rooms": [], "inner": {}}) == [
+        "area     1.2 m2",
+        "reached  yes",
+    ]
+
+
+def test_rows_that_are_the_same_for_several_outer_rows_appear_once() -> None:
+    plans = [
+        {"id": name, "plan": {"stages": [{"days": 1}, {"days": days}]}} for name, days in (("a", 2), ("b", 3))
+    ]
+    assert Joined("plans", "plan.stages", "id", "of").rows({"plans": plans}) == [
+        {"of": "a, b", "days": 1},
+        {"of": "a", "days": 2},
+        {"of": "b", "days": 3},
+    ]
+
+
+@pytest.mark.parametrize(
+    ("pointer", "words"),
+    [
+        ("", "the request"),
+        ("/pipe/wall_thickness", "pipe, wall thickness"),
+        ("/rooms/1/outline/0", "rooms no. 2 (Kitchen), outline no. 1"),
+        ("/rooms/0", "rooms no. 1 (r1)"),
+        ("/rooms/7/area", "rooms no. 8, area"),
+        ("/rooms/x/area", "rooms, x, area"),
+        ("/a~1b", "a/b"),
+        ("/result/circuits/0", "circuits no. 1"),
+    ],
+)
+def test_pointers_in_words(pointer: str, words: str) -> None:
+    document = {"rooms": [{"id": "r1"}, {"id": "r2", "name": "Kitchen", "outline": [[0.0, 0.0]]}]}
+    assert in_words(pointer, document) == words
+
+
+@pytest.mark.parametrize(
+    ("error", "line"),
+    [
+        (
+            FieldError("/pipe/wall_thickness", "leaves no bore", "no_bore", 0.0065),
+            "pipe, wall thickness: leaves no bore (limit 0.0065 m = 6.5 mm) [/pipe/wall_thickness]",
+        ),
+        (
+            FieldError("/pipe_spacing", "must be at most 0.6 m", "too_large", 0.6),
+            "pipe spacing: must be at most 0.6 m (600 mm) [/pipe_spacing]",
+        ),
+        (
+            FieldError("/supply_temperature", "is too low", "too_small", 20.0),
+            "supply temperature: is too low (limit 20 degC) [/supply_temperature]",
+        ),
+        (FieldError("/circuits", "too many items", "too_many", 12), "circuits: too many items [/circuits]"),
+        (FieldError("", "is not an object"), "the request: is not an object [/]"),
+    ],
+)
+def test_an_error_names_field_and_limit(error: FieldError, line: str) -> None:
+    assert field_line(error, {}) == line
+
+
+def test_findings_stand_worst_first_and_once() -> None:
+    def finding(severity: str, where: str, value: float) -> dict[str, Any]:
+        return {
+            "severity": severity,
+            "where": where,
+            "message": f"A {severity}.",
+            "value": value,
+            "limit": None,
+        }
+
+    answer = {
+        "inputs": {"circuits": [{"id": "hall"}, {"id": "bath"}]},
+        "findings": [
+            finding("note", "/circuits/0", 1.0),
+            finding("violation", "/circuits/1", 2.0),
+            finding("note", "/circuits/1", 3.0),
+        ],
+        "cautions": [{"code": "c", "message": "Take care."}],
+        "engine_version": "1",
+    }
+    text = report("hydraulics", answer)
+    assert text.index("A violation.") < text.index("A note.")
+    assert text.count("A note.") == 1
+    assert "- circuits no. 1 (hall): 1\n" in text
+    assert "- circuits no. 2 (bath): 3\n" in text
+    assert "! Take care." in text
+    assert "\x1b" not in text
+
+
+class Screen:
+    """A stream that keeps what is written."""
+
+    def __init__(self, terminal: bool) -> None:
+        self.terminal = terminal
+        self.text = ""
+
+    def isatty(self) -> bool:
+        return self.terminal
+
+    def write(self, text: str) -> None:
+        self.text += text
+
+    def flush(self) -> None:
+        pass
+
+
+@pytest.mark.parametrize("terminal", [True, False])
+def test_progress(terminal: bool) -> None:
+    screen: Any = Screen(terminal)
+    progress = Progress(screen)
+    with progress.step("Working"):
+        pass
+    with pytest.raises(RuntimeError), progress.step("Breaking"):
+        raise RuntimeError
+    assert "Working ... done" in screen.text
+    assert "Breaking ... failed" in screen.text
+    assert ("\r" in screen.text) is terminal
+    assert screen.text.endswith(" s)\n")
