@@ -119,7 +119,7 @@ def test_pointers_in_words(pointer: str, words: str) -> None:
         ),
         (
             FieldError("/pipe_spacing", "must be at most 0.6 m", "too_large", 0.6),
-            "pipe spacing: must be at most 0.6 m (600 mm) [/pipe_spacing]",
+            "pipe spacing: must be at most 0.6 m (0.6 m = 600 mm) [/pipe_spacing]",
         ),
         (
             FieldError("/supply_temperature", "is too low", "too_small", 20.0),

@@ -80,7 +80,7 @@ def test_the_calendar_is_asked_for_by_its_media_type(kind: str) -> None:
     [
         ("http://127.0.0.1:8000", False),
         ("http://localhost:8000", False),
-        ("http://host:port::1]:8000", False),
+        ("http://[::1]:8000", False),
         ("https://heating.example", True),
     ],
 )

@@ -26,7 +26,7 @@ def explain(error: TepidariumError, request: Any) -> str:
 
 
 def field_line(error: FieldError, request: Any) -> str:
-    """``pipe, wall thickness: must be at least 0.0005 m (0.5 mm) [/pipe/wall_thickness]``."""
+    """``pipe, wall thickness: must be at least 0.0005 m (0.0005 m = 0.5 mm) [/pipe/wall_thickness]``."""
     return f"{in_words(error.pointer, request)}: {error.detail}{_limit(error)} [{error.pointer or '/'}]"
 
 
@@ -36,10 +36,10 @@ def _limit(error: FieldError) -> str:
     if error.limit is None or error.code in COUNTING_CODES or name not in UNITS:
         return ""
     in_file, in_shop = in_si(name, error.limit), in_trade(name, error.limit)
-    parts = [] if f"{error.limit:g}" in error.detail else [f"limit {in_file}"]
-    if in_shop.split()[-1] != in_file.split()[-1]:
-        parts.append(in_shop if not parts else f"= {in_shop}")
-    return f" ({' '.join(parts)})" if parts else ""
+    told, same_unit = f"{error.limit:g}" in error.detail, in_shop.split()[-1] == in_file.split()[-1]
+    if told and same_unit:
+        return ""
+    return f" ({'' if told else 'limit '}{in_file}{'' if same_unit else f' = {in_shop}'})"
 
 
 def last_name(pointer: str) -> str:

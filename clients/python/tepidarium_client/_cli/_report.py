@@ -88,8 +88,8 @@ def _document(finding: Mapping[str, Any], answer: Mapping[str, Any]) -> Any:
 
 def _numbers(finding: Mapping[str, Any]) -> str:
     value, limit = finding.get("value"), finding.get("limit")
-    parts = [] if value is None else [f"{value:.4g}"]
-    parts += [] if limit is None else [f"limit {limit:.4g}"]
+    parts = [] if value is None else [f"{value:.6g}"]
+    parts += [] if limit is None else [f"limit {limit:.6g}"]
     return f": {', '.join(parts)}" if parts else ""
 
 
