@@ -61,26 +61,16 @@ def _record_checker(owner: Any) -> Checker:
 def _checker(hint: Any, entry: Entry) -> Checker:
     origin = get_origin(hint)
     if origin in (Union, types.UnionType):
-        inner = [arm for arm in get_args(hint) if arm is not type(None)]
-        return _optional(_checker(inner[0], entry))
+        return _optional(_checker(next(arm for arm in get_args(hint) if arm is not type(None)), entry))
     if hint is Point:
         return _point
-    if origin is tuple and isinstance(entry, Items):
-        return _sequence(get_args(hint)[0], entry)
-    if origin is Literal:
-        return _choice(get_args(hint))
     if is_dataclass(hint):
         owner: Any = hint
         return _record_checker(owner)
-    if hint is bool:
-        return _flag
-    if hint is date and isinstance(entry, Day):
-        return _day(entry)
-    if hint is str and isinstance(entry, Text):
-        return _text(entry)
-    if hint in (int, float) and isinstance(entry, Number):
-        return _number(entry, whole=hint is int)
-    raise TypeError(f"no check for {hint} with {entry}")
+    entry_kind, build = _KINDS[origin or hint]
+    if not isinstance(entry, entry_kind):
+        raise TypeError(f"no check for {hint} with {entry}")
+    return build(hint, entry)
 
 
 def _optional(inner: Checker) -> Checker:
@@ -160,6 +150,17 @@ def _sequence(member: Any, entry: Items) -> Checker:
 
     return check_sequence
 
+
+_KINDS: dict[Any, tuple[Any, Callable[[Any, Any], Checker]]] = {
+    tuple: (Items, lambda hint, entry: _sequence(get_args(hint)[0], entry)),
+    Literal: (object, lambda hint, _: _choice(get_args(hint))),
+    bool: (object, lambda _hint, _entry: _flag),
+    date: (Day, lambda _, entry: _day(entry)),
+    str: (Text, lambda _, entry: _text(entry)),
+    float: (Number, lambda _, entry: _number(entry, whole=False)),
+    int: (Number, lambda _, entry: _number(entry, whole=True)),
+}
+"""By kind of type: the kind of glossary entry it goes with, and the check."""
 
 _coordinate = _number(Number("m", -2e6, 2e6, "Coordinate"), whole=False)
 

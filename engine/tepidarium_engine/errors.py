@@ -41,9 +41,7 @@ class FaultList:
     def add(self, pointer: str, code: str, detail: str, limit: float | None = None) -> None:
         self.faults.append(Fault(pointer, code, detail, limit))
 
-    def require(
-        self, holds: bool, pointer: str, code: str, detail: str, limit: float | None = None
-    ) -> bool:
+    def require(self, holds: bool, pointer: str, code: str, detail: str, limit: float | None = None) -> bool:
         """Note a fault unless ``holds``; returns ``holds``."""
         if not holds:
             self.add(pointer, code, detail, limit)

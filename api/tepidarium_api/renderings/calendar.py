@@ -53,7 +53,7 @@ def curing_calendar(inputs: CuringPlanInputs, result: CuringPlanResult) -> bytes
     plan = repr(inputs)
     for entry in (*_stages(inputs, result), *_supply_temperatures(result)):
         calendar.add_component(_event(entry, plan, inputs.pour_date))
-    return calendar.to_ical()
+    return bytes(calendar.to_ical())
 
 
 def _event(entry: _Entry, plan: str, pour_date: date) -> Event:

@@ -49,7 +49,9 @@ THERMAL: dict[str, Entry] = {
         "W/m2", 0.0, 1000.0, "Heat output of any floor whose whole surface is at the surface limit"
     ),
     "total_heat_output": Number("W/m2", -2000.0, 2000.0, "Heat from the water per floor area, up and down"),
-    "missing_heat_output": Number("W/m2", 0.0, 1000.0, "Heat demand per floor area that the floor leaves open"),
+    "missing_heat_output": Number(
+        "W/m2", 0.0, 1000.0, "Heat demand per floor area that the floor leaves open"
+    ),
     "mass_flow_per_area": Number("kg/(s.m2)", 0.0, 10.0, "Water per floor area"),
     "total_mass_flow": Number("kg/s", 0.0, 1000.0, "Water of all rooms together"),
     # factors of EN 1264-2
@@ -65,7 +67,9 @@ THERMAL: dict[str, Entry] = {
     "limit_coefficient": Number("W/m2", 0.0, 100.0, "B_G: coefficient of the limit curve"),
     "limit_exponent": Number("1", 0.0, 1.0, "n_G: exponent of the limit curve"),
     "surface_factor": Number("1", 0.0, 50.0, "phi: permitted surface excess over 9 K, to the power 1.1"),
-    "wide_spacing_factor": Number("1", 0.0, 50.0, "f_G: limit curve at spacings beyond 0.375 m; 1 up to there"),
+    "wide_spacing_factor": Number(
+        "1", 0.0, 50.0, "f_G: limit curve at spacings beyond 0.375 m; 1 up to there"
+    ),
     # floors on one supply
     "other_rooms": Items("Further rooms on the supply of the governing room", 0, 200),
     "options": Items("The spacings compared, closest first", 1, 13),

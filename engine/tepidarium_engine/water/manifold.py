@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import NamedTuple
 
 from ..pipe import Pipe
@@ -35,8 +36,9 @@ class _State(NamedTuple):
     relative_density: float
 
 
-class _Flow(NamedTuple):
-    """One circuit at its design flow, before balancing."""
+@dataclass(slots=True)
+class _Flow:
+    """One circuit at its design flow, before balancing; drops [Pa]."""
 
     circuit: Circuit
     pipe: Pipe
@@ -48,22 +50,14 @@ class _Flow(NamedTuple):
     volume_flow: float
     friction: float
     friction_upper: float
+    pipe_drop: float
+    upper_drop: float
+    fixed_drop: float
+    open_drop: float
 
     @property
-    def pipe_drop(self) -> float:
-        return self.branch.pipe_drop(self.volume_flow, self.friction)
-
-    @property
-    def upper_drop(self) -> float:
-        return self.branch.pipe_drop(self.volume_flow, self.friction_upper)
-
-    @property
-    def fixed_drop(self) -> float:
-        return self.branch.fixed_resistance * self.volume_flow**2
-
-    @property
-    def open_drop(self) -> float:
-        return self.branch.open_resistance * self.volume_flow**2
+    def whole_drop(self) -> float:
+        return self.pipe_drop + self.fixed_drop + self.open_drop
 
 
 class BalancedManifold(NamedTuple):
@@ -93,7 +87,7 @@ def balance(inputs: HydraulicsInputs, model: FluidModel) -> BalancedManifold:
     other circuit takes the difference. Settings use Churchill's friction throughout (one method for all).
     """
     flows = _design_flows(inputs, model)
-    totals = [flow.pipe_drop + flow.fixed_drop + flow.open_drop for flow in flows]
+    totals = [flow.whole_drop for flow in flows]
     pressure = max(totals)
     design = [flow.volume_flow for flow in flows]
     opened = open_flows([flow.branch for flow in flows], design, pressure, math.fsum(design))
@@ -146,7 +140,23 @@ def _design_flow(inputs: HydraulicsInputs, circuit: Circuit, state: _State, drop
     branch = _branch(inputs, circuit, state, kv_open)
     volume_flow = mass_flow / state.density
     friction, upper = branch.friction(volume_flow)
-    return _Flow(circuit, pipe, branch, state, drop, kv_open, mass_flow, volume_flow, friction, upper)
+    square = volume_flow * volume_flow
+    return _Flow(
+        circuit=circuit,
+        pipe=pipe,
+        branch=branch,
+        state=state,
+        drop=drop,
+        kv_open=kv_open,
+        mass_flow=mass_flow,
+        volume_flow=volume_flow,
+        friction=friction,
+        friction_upper=upper,
+        pipe_drop=branch.pipe_drop(volume_flow, friction),
+        upper_drop=branch.pipe_drop(volume_flow, upper),
+        fixed_drop=branch.fixed_resistance * square,
+        open_drop=branch.open_resistance * square,
+    )
 
 
 def _branch(inputs: HydraulicsInputs, circuit: Circuit, state: _State, kv_open: float) -> Branch:
@@ -176,40 +186,41 @@ def _balanced(
     inputs: HydraulicsInputs, flow: _Flow, pressure: float, open_flows: tuple[float, float]
 ) -> CircuitHydraulics:
     """The circuit with its valve set; ``open_flows`` [m3/s] at the same pressure and at the same total."""
-    pipe_drop, open_drop = flow.pipe_drop, flow.open_drop
-    is_index = pipe_drop + flow.fixed_drop + open_drop == pressure
-    needed = pressure - pipe_drop - flow.fixed_drop
-    kv = flow.kv_open if is_index else kv_for_drop(flow.volume_flow, needed, flow.state.relative_density)
-    valve = resistance(kv, flow.state.relative_density) * flow.volume_flow**2
-    reynolds = flow.branch.reynolds_per_flow * flow.volume_flow
-    bore = flow.pipe.bore
-    velocity = 4.0 * flow.volume_flow / (math.pi * bore * bore)
+    state, volume_flow, bore = flow.state, flow.volume_flow, flow.pipe.bore
+    rest = flow.pipe_drop + flow.fixed_drop
+    # Rounding must not take from the valve what it loses when open.
+    needed = max(pressure - rest, flow.open_drop)
+    is_open = flow.whole_drop == pressure
+    kv = flow.kv_open if is_open else kv_for_drop(volume_flow, needed, state.relative_density)
+    valve = resistance(kv, state.relative_density) * volume_flow * volume_flow
+    reynolds = flow.branch.reynolds_per_flow * volume_flow
+    velocity = 4.0 * volume_flow / (math.pi * bore * bore)
     return CircuitHydraulics(
         id=flow.circuit.id,
-        heat_flow=flow.mass_flow * flow.state.heat_capacity * flow.drop,
+        heat_flow=flow.mass_flow * state.heat_capacity * flow.drop,
         mass_flow=flow.mass_flow,
-        volume_flow=flow.volume_flow,
+        volume_flow=volume_flow,
         temperature_drop=flow.drop,
         return_temperature=inputs.supply_temperature - flow.drop,
-        mean_temperature=flow.state.temperature,
-        density=flow.state.density,
-        heat_capacity=flow.state.heat_capacity,
-        dynamic_viscosity=flow.state.viscosity,
+        mean_temperature=state.temperature,
+        density=state.density,
+        heat_capacity=state.heat_capacity,
+        dynamic_viscosity=state.viscosity,
         velocity=velocity,
         reynolds=reynolds,
         regime=regime(reynolds),
         friction_factor=flow.friction,
         friction_factor_upper=flow.friction_upper,
-        pressure_gradient=flow.friction / bore * flow.state.density / 2.0 * velocity * velocity,
-        pressure_drop=pipe_drop,
+        pressure_gradient=flow.friction / bore * state.density / 2.0 * velocity * velocity,
+        pressure_drop=flow.pipe_drop,
         pressure_drop_upper=flow.upper_drop,
         fixed_pressure_drop=flow.fixed_drop,
-        open_valve_pressure_drop=open_drop,
+        open_valve_pressure_drop=flow.open_drop,
         valve_pressure_drop=valve,
-        total_pressure_drop=pipe_drop + flow.fixed_drop + valve,
+        total_pressure_drop=rest + valve,
         valve_kv=kv,
         valve_setting=setting_for_kv(inputs.valve_table, kv) if inputs.valve_table else None,
-        valve_authority=open_drop / (pipe_drop + flow.fixed_drop + open_drop),
+        valve_authority=flow.open_drop / flow.whole_drop,
         water_content=flow.circuit.length * flow.pipe.water_content,
         open_same_pressure=_open_flow(flow, open_flows[0]),
         open_same_flow=_open_flow(flow, open_flows[1]),
