@@ -29,7 +29,7 @@ def in_process(question: Callable[[AsyncClient], Awaitable[Any]]) -> Any:
     """Ask the application without a socket."""
 
     async def run() -> Any:
-        app = create_app(Settings(processes=1), log_stream=io.BytesIO())
+        app: Any = create_app(Settings(processes=1), log_stream=io.BytesIO())
         async with app.lifespan(), AsyncClient(transport=httpx.ASGITransport(app)) as client:
             return await question(client)
 
