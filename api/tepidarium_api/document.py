@@ -107,7 +107,7 @@ def _operations(route: BaseRoute, types: list[Any]) -> Iterator[tuple[str, dict[
                 yield method.lower(), _reading(handler, types)
 
 
-def _described(operation_id: str | None, summary: str | None, description: Any, tag: str) -> dict[str, Any]:
+def _described(operation_id: Any, summary: str | None, description: Any, tag: str) -> dict[str, Any]:
     return {
         "operationId": operation_id,
         "summary": summary,

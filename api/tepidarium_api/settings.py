@@ -13,6 +13,8 @@ from msgspec import Meta
 __all__ = ["PREFIX", "Settings", "SettingsError"]
 
 PREFIX = "TEPIDARIUM_"
+NOT_OURS = frozenset({"TEPIDARIUM_URL"})
+"""Variables with the prefix that are meant for clients, which may run in the same shell."""
 
 Count = Annotated[int, Meta(ge=1, le=1024)]
 Seconds = Annotated[float, Meta(gt=0, le=3600)]
@@ -46,7 +48,7 @@ class Settings:
     def from_environment(cls, environment: Mapping[str, str] = os.environ) -> Settings:
         """Read the settings; ``SettingsError`` names the variable that is unknown or cannot be used."""
         known = {f"{PREFIX}{item.name.upper()}": item.name for item in fields(cls)}
-        given = {key: text for key, text in environment.items() if key.startswith(PREFIX)}
+        given = {key: text for key, text in environment.items() if key.startswith(PREFIX) and key not in NOT_OURS}
         if unknown := sorted(given.keys() - known.keys()):
             raise SettingsError(
                 f"{', '.join(unknown)}: no such setting; there are {', '.join(sorted(known))}"
