@@ -9,16 +9,12 @@ from .coefficients import GLYCOLS, GlycolSet, Polynomial
 from .inputs import Fluid
 
 __all__ = [
-    "MAXIMUM_TEMPERATURE",
     "FluidModel",
     "GlycolModel",
     "WaterModel",
     "fluid_model",
     "glycol_freezing_point",
 ]
-
-MAXIMUM_TEMPERATURE = 95.0
-"""Upper end of the models' use [degC]."""
 
 _ZERO_CELSIUS = 273.15
 _GAS_CONSTANT = 461.51805
