@@ -80,7 +80,7 @@ class StructureCheck:
 
     def _plain(self, path: list[str | int], kind: Any) -> FieldError:
         schema = self._at(path)
-        pointer, unit = pointer_of(path), schema.get("x-unit", "")
+        pointer, unit = pointer_of(path), _unit(schema)
         if kind.name in _LIMIT_WORDS:
             code, text = _LIMIT_WORDS[kind.name]
             detail = text.format(limit=kind.limit, unit=f" {unit}" if unit else "") + _in_unit(schema)
@@ -118,9 +118,15 @@ def pointer_of(path: Sequence[str | int]) -> str:
     return "".join("/" + str(step).replace("~", "~0").replace("/", "~1") for step in path)
 
 
+def _unit(schema: Schema) -> str:
+    """The unit of a number; nothing for a pure number."""
+    unit: str = schema.get("x-unit", "")
+    return unit if unit != "1" else ""
+
+
 def _in_unit(schema: Schema) -> str:
-    unit = schema.get("x-unit", "")
-    return f"; the field is read in {unit}" if unit not in {"", "1"} else ""
+    unit = _unit(schema)
+    return f"; the field is read in {unit}" if unit else ""
 
 
 def _expected(schema: Schema) -> str:
@@ -131,7 +137,8 @@ def _expected(schema: Schema) -> str:
     if "prefixItems" in schema:
         return "a point [x, y] in m"
     word = _TYPE_WORDS.get(schema.get("type", ""), "of another kind")
-    return f"{word} [{schema['x-unit']}]" if "x-unit" in schema else word
+    unit = _unit(schema)
+    return f"{word} [{unit}]" if unit else word
 
 
 def _wanted_branch(branches: Sequence[Sequence[Any]]) -> Sequence[Any]:
