@@ -48,7 +48,9 @@ class Settings:
     def from_environment(cls, environment: Mapping[str, str] = os.environ) -> Settings:
         """Read the settings; ``SettingsError`` names the variable that is unknown or cannot be used."""
         known = {f"{PREFIX}{item.name.upper()}": item.name for item in fields(cls)}
-        given = {key: text for key, text in environment.items() if key.startswith(PREFIX) and key not in NOT_OURS}
+        given = {
+            key: text for key, text in environment.items() if key.startswith(PREFIX) and key not in NOT_OURS
+        }
         if unknown := sorted(given.keys() - known.keys()):
             raise SettingsError(
                 f"{', '.join(unknown)}: no such setting; there are {', '.join(sorted(known))}"
