@@ -86,6 +86,8 @@ def _number(entry: Number, whole: bool) -> Checker:
     kinds = (int,) if whole else (float, int)
 
     def check_number(value: Any, pointer: str, faults: FaultList) -> None:
+        if type(value) is float and low <= value <= high and not whole:  # nearly all; NaN is in no range
+            return
         if not isinstance(value, kinds) or isinstance(value, bool) or not math.isfinite(value):
             faults.add(pointer, "type", f"must be a finite {'whole ' if whole else ''}number [{entry.unit}]")
         elif value < low:
