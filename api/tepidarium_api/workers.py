@@ -8,22 +8,24 @@ from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 
 import anyio
-import msgspec
 from anyio import CapacityLimiter, to_process
 
-from .answer import Answer, answer, prepare
+from .answer import Answer
 from .calculations import Calculation
 from .event_log import EventLog
 from .failures import Failure, describe
 from .problems import Problem, Refusal, problem
 from .settings import Settings
+from .work import probe, warm_up, work
 
-__all__ = ["WorkerFailure", "Workers", "work"]
+__all__ = ["WorkerFailure", "Workers"]
 
 WARM_UP_LIMIT = 30.0
 WARM_UP_PAUSE = 1.0
 PROBE_LIMIT = 2.0
 START_LIMIT = 10.0
+IDLE_LIMIT = 60.0
+"""After so long without work a process may have been let go [s]; anyio keeps idle ones for 300 s."""
 
 
 class WorkerFailure(Exception):  # noqa: N818 - it carries the failure of another process
@@ -32,27 +34,6 @@ class WorkerFailure(Exception):  # noqa: N818 - it carries the failure of anothe
     def __init__(self, failure: Failure) -> None:
         self.failure = failure
         super().__init__(failure.kind)
-
-
-def work(calculation: Calculation, body: bytes, accept: str) -> Answer | Problem | Failure:
-    """One request in a worker process."""
-    try:
-        return answer(calculation, body, accept)
-    except Exception as error:
-        return describe(error)
-
-
-def warm_up(calculations: tuple[Calculation, ...]) -> int:
-    """Load everything in a worker process; the number of calculations is ready to answer."""
-    for calculation in calculations:
-        prepare(calculation)
-        answer(calculation, msgspec.json.encode(calculation.example), "")
-    return len(calculations)
-
-
-def probe() -> bool:
-    """A trivial job: a process that can do it has loaded this module, and with it every calculation."""
-    return True
 
 
 class Workers:
@@ -65,6 +46,8 @@ class Workers:
         self._slots = CapacityLimiter(settings.processes)
         self._processes = CapacityLimiter(settings.processes)
         self._warm = False
+        self._may_be_missing = False
+        self._last_answer = 0.0
 
     @asynccontextmanager
     async def running(self) -> AsyncIterator[None]:
@@ -111,18 +94,23 @@ class Workers:
 
     async def _run(self, calculation: Calculation, body: bytes, accept: str) -> Answer | Problem:
         # the clock of the deadline starts when computing starts: starting a process does not count
-        if not await self._process_stands_by(START_LIMIT):
-            raise _overloaded()
+        if self._may_be_missing or anyio.current_time() - self._last_answer > IDLE_LIMIT:
+            if not await self._process_stands_by(START_LIMIT):
+                raise _overloaded()
+            self._may_be_missing = False
         try:
             with anyio.fail_after(self._settings.deadline):
                 outcome = await to_process.run_sync(
                     work, calculation, body, accept, cancellable=True, limiter=self._processes
                 )
         except TimeoutError:
+            self._may_be_missing = True
             document = problem("deadline-exceeded", f"stopped after {self._settings.deadline:g} s")
             raise Refusal(document, {"Retry-After": _retry_after()}) from None
         except anyio.BrokenWorkerProcess:
+            self._may_be_missing = True
             raise Refusal(problem("calculation-lost", "the process of this calculation died")) from None
+        self._last_answer = anyio.current_time()
         if isinstance(outcome, Failure):
             raise WorkerFailure(outcome)
         return outcome

@@ -11,6 +11,9 @@ import math
 from dataclasses import dataclass, field
 from typing import Literal, NamedTuple
 
+import shapely
+from shapely import Polygon
+
 from .checking import Point, check
 from .errors import FaultList
 from .glossary import named
@@ -177,7 +180,7 @@ def _field(inputs: LoopLengthInputs) -> _Field:
         field = _Field(area, area, math.inf)
     else:
         room = room_outline(inputs.outline, inputs.voids).polygon
-        width = interior_width(room)
+        width = _narrow_width(room, spacing, clearance)
         faults.require(
             width > 2.0 * clearance,
             "/wall_clearance",
@@ -197,6 +200,13 @@ def _field(inputs: LoopLengthInputs) -> _Field:
     )
     faults.raise_if_any()
     return field
+
+
+def _narrow_width(room: Polygon, spacing: float, clearance: float) -> float:
+    """The greatest clear width [m] where it is less than two pipes and their clearances need, else infinite:
+    whether they fit is cheap to tell, how wide the room is costs more."""
+    wide = not shapely.buffer(room, -(clearance + spacing / 2.0)).is_empty
+    return math.inf if wide else interior_width(room)
 
 
 def _circuit_count(inputs: LoopLengthInputs, field_length: float, tails: float, limit: float) -> int:

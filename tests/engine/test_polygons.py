@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import time
 from collections.abc import Sequence
 
 import pytest
@@ -97,19 +96,6 @@ def test_refuses_with_pointer_code_and_place(name: str) -> None:
     assert [(fault.pointer, fault.code) for fault in caught.value.faults] == [(pointer, code)]
     if code in {"self_crossing", "repeated_point", "too_narrow", "voids_meet", "void_outside"}:
         assert "near [" in caught.value.faults[0].detail
-
-
-@pytest.mark.parametrize("name", REFUSED)
-def test_refuses_within_five_milliseconds(name: str) -> None:
-    outline, voids, _, _ = REFUSED[name]
-
-    def spent() -> float:
-        started = time.process_time()
-        with pytest.raises(InputError):
-            room_outline(outline, voids)
-        return time.process_time() - started
-
-    assert min(spent() for _ in range(3)) < 0.005
 
 
 def test_a_void_may_leave_no_more_than_a_frame() -> None:
@@ -291,11 +277,9 @@ COSTLY: dict[str, tuple[Ring, Sequence[Ring]]] = {
 
 
 @pytest.mark.parametrize("name", COSTLY)
-def test_costly_shapes_at_the_limit_stay_cheap(name: str) -> None:
+def test_costly_shapes_at_the_limit_are_computed(name: str) -> None:
+    """Their cost is printed by the benchmark beside that of the bare geometry operation."""
     outline, voids = COSTLY[name]
-    started = time.process_time()
     room = room_polygon(outline, voids)
-    interior_width(room)
-    served_area(room, 0.6, 0.02)
-    served_area(room, 0.05, 1.0)
-    assert time.process_time() - started < 0.25
+    assert 0.0 < interior_width(room) < 200.0
+    assert served_area(room, 0.05, 1.0) < room.area < served_area(room, 0.6, 0.02)

@@ -6,10 +6,12 @@ import uuid
 from collections.abc import Iterator
 from datetime import UTC, date, datetime, time, timedelta
 from itertools import groupby
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
-from icalendar import Calendar, Event
 from tepidarium_engine.curing_plan import CuringPlanInputs, CuringPlanResult, CuringStage, ProgrammeDay
+
+if TYPE_CHECKING:
+    from icalendar import Event
 
 __all__ = ["curing_calendar"]
 
@@ -45,6 +47,8 @@ class _Entry(NamedTuple):
 def curing_calendar(inputs: CuringPlanInputs, result: CuringPlanResult) -> bytes:
     """The plan as ``text/calendar``. The same plan gives the same bytes: time stamps are those of the pour
     and the identifiers follow from the inputs."""
+    from icalendar import Calendar  # noqa: PLC0415 - a tenth of a second that most starts need not spend
+
     calendar = Calendar()
     calendar.add("prodid", "-//Tepidarium//Curing plan//EN")
     calendar.add("version", "2.0")
@@ -57,6 +61,8 @@ def curing_calendar(inputs: CuringPlanInputs, result: CuringPlanResult) -> bytes
 
 
 def _event(entry: _Entry, plan: str, pour_date: date) -> Event:
+    from icalendar import Event  # noqa: PLC0415
+
     event = Event()
     event.add("uid", str(uuid.uuid5(_NAMESPACE, f"{plan}\n{entry.summary}\n{entry.start.isoformat()}")))
     event.add("dtstamp", datetime.combine(pour_date, time(), UTC))

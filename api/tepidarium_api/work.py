@@ -1,0 +1,33 @@
+"""What runs in a worker process. Apart from the server's modules, so that such a process starts quickly."""
+
+from __future__ import annotations
+
+import msgspec
+
+from .answer import Answer, answer, prepare
+from .calculations import Calculation
+from .failures import Failure, describe
+from .problems import Problem
+
+__all__ = ["probe", "warm_up", "work"]
+
+
+def work(calculation: Calculation, body: bytes, accept: str) -> Answer | Problem | Failure:
+    """One request in a worker process."""
+    try:
+        return answer(calculation, body, accept)
+    except Exception as error:
+        return describe(error)
+
+
+def warm_up(calculations: tuple[Calculation, ...]) -> int:
+    """Load everything in a worker process; the number of calculations is ready to answer."""
+    for calculation in calculations:
+        prepare(calculation)
+        answer(calculation, msgspec.json.encode(calculation.example), "")
+    return len(calculations)
+
+
+def probe() -> bool:
+    """A trivial job: a process that can do it has loaded this module, and with it every calculation."""
+    return True
