@@ -8,7 +8,7 @@ from __future__ import annotations
 import importlib
 import sys
 
-BENCHMARKS = ("throughput",)
+BENCHMARKS = ("engine", "throughput")
 
 
 def main(names: list[str]) -> int:

@@ -136,9 +136,8 @@ LAYOUTS = {
     ("design", "remedies"): _columns("room", ("message", "what would help"), "heat_given"),
     ("design", "curing_plans"): _columns(
         "build_up",
-        ("plan.nominal_thickness", "screed thickness"),
-        ("plan.minimum_thickness", "at least"),
         "plan.screed_cover",
+        ("plan.minimum_screed_cover", "at least"),
         "plan.earliest_heating",
         "plan.highest_supply_temperature",
         "plan.earliest_covering",
