@@ -27,6 +27,8 @@ from .practice.curing_workings import curing_workings
 from .practice.heat_up import STANDARD_START, HeatUpRule, MakerRules, RuleSet, heat_up_rule
 from .practice.screed import (
     BINDER_TEMPERATURE_LIMIT,
+    FILM_LAP,
+    FILM_THICKNESS,
     LOAD_COLUMNS,
     SCREED_DENSITY,
     Binder,
@@ -85,7 +87,9 @@ class CuringPlanResult:
     """Thicknesses [m], temperatures [degC], mass [kg/m2] and dates of the plan.
 
     ``nominal_thickness`` is that of the table for the load; ``minimum_screed_cover`` the most that any
-    rule asks over the pipe; ``minimum_thickness`` that plus the pipe. ``earliest_covering`` is for
+    rule asks over the pipe; ``minimum_thickness`` that plus the pipe.
+    ``film_thickness`` and ``film_lap`` [m] are the least that the film on the insulation must have before the
+    pour (EN 1264-4, DIN 18560-2). ``earliest_covering`` is for
     planning: only a moisture measurement releases the floor. ``highest_supply_temperature`` is the
     design's maximum, or the screed's limit if that is lower (then a finding says so).
     """
@@ -99,6 +103,8 @@ class CuringPlanResult:
     minimum_screed_cover: float
     minimum_thickness: float
     screed_mass: float
+    film_thickness: float
+    film_lap: float
     highest_supply_temperature: float
     binder_temperature_limit: float
     surface_temperature_limit: float
@@ -227,6 +233,8 @@ def calculate(inputs: CuringPlanInputs) -> CuringPlanResult:
         minimum_screed_cover=least,
         minimum_thickness=least_thickness,
         screed_mass=mass,
+        film_thickness=FILM_THICKNESS,
+        film_lap=FILM_LAP,
         highest_supply_temperature=highest,
         binder_temperature_limit=BINDER_TEMPERATURE_LIMIT[binder],
         surface_temperature_limit=SURFACE_TEMPERATURE_LIMITS[covering][0],

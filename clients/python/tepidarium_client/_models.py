@@ -1678,6 +1678,11 @@ class CuringPlanResponse(Struct, kw_only=True):
         float,
         Meta(description="Mass of the screed per floor area, at the upper usual density [kg/m2]"),
     ]
+    film_thickness: Annotated[
+        float,
+        Meta(description="Least thickness of the film between insulation and screed [m]"),
+    ]
+    film_lap: Annotated[float, Meta(description="Least lap of the film's sheets [m]")]
     highest_supply_temperature: Annotated[
         float, Meta(description="Highest supply temperature in the programme [degC]")
     ]
@@ -1748,6 +1753,11 @@ class CuringPlanResult(Struct, kw_only=True):
         float,
         Meta(description="Mass of the screed per floor area, at the upper usual density [kg/m2]"),
     ]
+    film_thickness: Annotated[
+        float,
+        Meta(description="Least thickness of the film between insulation and screed [m]"),
+    ]
+    film_lap: Annotated[float, Meta(description="Least lap of the film's sheets [m]")]
     highest_supply_temperature: Annotated[
         float, Meta(description="Highest supply temperature in the programme [degC]")
     ]

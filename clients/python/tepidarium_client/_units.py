@@ -40,6 +40,8 @@ UNITS: dict[str, str] = {
     "field_length": "m",
     "fill_pressure": "Pa",
     "fill_temperature": "degC",
+    "film_lap": "m",
+    "film_thickness": "m",
     "final_pressure": "Pa",
     "fixed_pressure_drop": "Pa",
     "fixing_distance": "m",

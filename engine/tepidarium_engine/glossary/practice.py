@@ -26,6 +26,8 @@ PRACTICE: dict[str, Entry] = {
     "nominal_thickness": Number("m", 0.0, 1.0, "Least thickness in the table, without the pipe"),
     "minimum_screed_cover": Number("m", 0.0, 1.0, "Least screed above the pipe that the rules ask for"),
     "minimum_thickness": Number("m", 0.0, 1.0, "Least whole thickness that the rules ask for, pipe included"),
+    "film_thickness": Number("m", 0.0, 0.01, "Least thickness of the film between insulation and screed"),
+    "film_lap": Number("m", 0.0, 1.0, "Least lap of the film's sheets"),
     "screed_mass": Number(
         "kg/m2", 0.0, 2000.0, "Mass of the screed per floor area, at the upper usual density"
     ),

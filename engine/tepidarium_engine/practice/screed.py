@@ -11,6 +11,8 @@ __all__ = [
     "BINDER_NAMES",
     "BINDER_TEMPERATURE_LIMIT",
     "COMPRESSIBILITY_LIMITS",
+    "FILM_LAP",
+    "FILM_THICKNESS",
     "LOAD_COLUMNS",
     "NOMINAL_THICKNESS",
     "SCREED_DENSITY",
@@ -75,6 +77,11 @@ _HEATED_COVER = MappingProxyType(
 )
 """Least screed over the pipe [m] of heated screeds of the lowest class, DIN 18560-2. For CAF-F4 the prints
 disagree (40 or 45 mm)."""
+
+FILM_THICKNESS = 0.00015
+"""Least thickness of polyethylene film under a heated screed [m] (DIN 18560-2, EN 1264-4)."""
+FILM_LAP = 0.08
+"""Least lap of its sheets [m] (DIN 18560-2, EN 1264-4); for flowing screed the laps are taped tight."""
 
 BINDER_TEMPERATURE_LIMIT = MappingProxyType(
     {"cement": 55.0, "calcium_sulphate": 55.0, "calcium_sulphate_flowing": 55.0}
