@@ -64,6 +64,8 @@ _IN_MILLIMETRES = {
 """Lengths whose name holds one of these words are small."""
 
 _BY_NAME = {
+    "film_thickness": TradeUnit("mm", 1e3, 2),
+    "film_lap": _MILLIMETRES,
     "fixing_distance": _MILLIMETRES,
     "spacer_length": _MILLIMETRES,
     "wall_thickness": TradeUnit("mm", 1e3, 1),
