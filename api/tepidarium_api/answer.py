@@ -78,10 +78,10 @@ class _Responder:
         inputs: Any = msgspec.convert(request, self.calculation.inputs, from_attributes=True)
         try:
             result = self.calculation.calculate(inputs)
+            if media_type != JSON:
+                return Answer(media_type, self.calculation.renderings[media_type](inputs, result))
         except InputError as refusal:
             return _faulty(tuple(_field_error(fault) for fault in refusal.faults))
-        if media_type != JSON:
-            return Answer(media_type, self.calculation.renderings[media_type](inputs, result))
         return Answer(JSON, self._encode(inputs, result, request.workings))
 
     def _encode(self, inputs: Any, result: Any, workings_wanted: bool) -> bytes:

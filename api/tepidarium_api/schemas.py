@@ -96,7 +96,7 @@ def _annotation(hint: Any, entry: Entry, closed: bool) -> Any:
         member: Any = _annotation(get_args(hint)[0], lookup(entry.of) if entry.of else entry, closed)
         return Annotated[tuple[member, ...], _bounds(entry, closed)]
     if isinstance(hint, type) and is_dataclass(hint):
-        return _record(hint, closed)
+        return _record(hint, closed=closed)
     if hint in (bool, date) or origin is Literal:
         return hint
     if (hint is str and isinstance(entry, Text)) or (hint in (int, float) and isinstance(entry, Number)):

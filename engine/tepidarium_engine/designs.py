@@ -14,7 +14,7 @@ from .building.circuits import divide_and_balance
 from .building.dates import build_up_plans
 from .building.design_findings import design_cautions, design_findings
 from .building.design_workings import design_workings
-from .building.floors import heated_rooms
+from .building.floors import rooms_to_heat
 from .building.outcome import BuildUpPlan, CircuitDesign, DesignsResult, Remedy, RoomDesign
 from .building.records import (
     BuildUp,
@@ -55,7 +55,7 @@ def calculate(inputs: DesignsInputs) -> DesignsResult:
     method, ids that are not unique or name nothing, a supply no warmer than a room, tails that use up a circuit.
     """
     check(inputs)
-    rooms = heated_rooms(inputs)
+    rooms = rooms_to_heat(inputs)
     supply = choose_supply(rooms, inputs.source)
     points = operate_rooms(rooms, supply.temperature, inputs.source, inputs.limits)
     divided, balanced = divide_and_balance(inputs, rooms, points, supply.temperature)

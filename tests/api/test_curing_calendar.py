@@ -13,8 +13,12 @@ from pathlib import Path
 from typing import Any
 
 import icalendar
+import msgspec
 import pytest
+from tepidarium_api.answer import Answer, answer
 from tepidarium_api.calculations.curing_plan import CURING_PLAN
+from tepidarium_api.calculations.designs import DESIGNS
+from tepidarium_api.problems import Problem
 from tepidarium_api.renderings.calendar import curing_calendar
 from tepidarium_engine.curing_plan import CuringPlanInputs, calculate
 
@@ -146,3 +150,22 @@ def test_the_registry_offers_it(media_type: str) -> None:
 def test_the_example_file_is_the_registry_example() -> None:
     stored = Path(__file__).parents[2] / "examples" / "curing-plan.json"
     assert json.loads(stored.read_text()) == CURING_PLAN.example
+
+
+def test_a_house_has_one_calendar_with_the_plans_of_all_its_build_ups() -> None:
+    body = (Path(__file__).parents[2] / "examples" / "house.json").read_bytes()
+    made = answer(DESIGNS, body, "text/calendar")
+    assert isinstance(made, Answer)
+    assert made == answer(DESIGNS, body, "text/calendar")
+    calendar = icalendar.Calendar.from_ical(made.content)
+    events = calendar.walk("VEVENT")
+    uids = [str(event["uid"]) for event in events]
+    assert len(set(uids)) == len(uids)
+    pours = [str(event["summary"]) for event in events if str(event["summary"]).startswith("Pour")]
+    assert pours == ["Pour the screed (tile)", "Pour the screed (timber)"]
+
+
+def test_a_house_without_screed_has_no_calendar() -> None:
+    refused = answer(DESIGNS, msgspec.json.encode({**DESIGNS.example, "screed": None}), "text/calendar")
+    assert isinstance(refused, Problem)
+    assert [error.pointer for error in refused.errors or ()] == ["/screed"]

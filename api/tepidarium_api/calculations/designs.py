@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from tepidarium_engine.designs import DesignsInputs, DesignsResult, calculate, workings
 
+from ..renderings.calendar import house_calendar
 from ._base import Calculation
 
 __all__ = ["DESIGNS"]
@@ -24,6 +25,7 @@ DESIGNS = Calculation(
     result=DesignsResult,
     calculate=calculate,
     workings=workings,
+    renderings={"text/calendar": house_calendar},
     heavy=True,
     example={
         "rooms": [

@@ -9,11 +9,13 @@ from itertools import groupby
 from typing import TYPE_CHECKING, NamedTuple
 
 from tepidarium_engine.curing_plan import CuringPlanInputs, CuringPlanResult, CuringStage, ProgrammeDay
+from tepidarium_engine.designs import DesignsInputs, DesignsResult
+from tepidarium_engine.errors import Fault, InputError
 
 if TYPE_CHECKING:
     from icalendar import Event
 
-__all__ = ["curing_calendar"]
+__all__ = ["curing_calendar", "house_calendar"]
 
 _TITLES = {
     "pour": "Pour the screed",
@@ -44,31 +46,56 @@ class _Entry(NamedTuple):
     description: str
 
 
+class _Plan(NamedTuple):
+    """A curing plan; ``label`` tells it from others in the same calendar."""
+
+    label: str
+    inputs: CuringPlanInputs
+    result: CuringPlanResult
+
+
 def curing_calendar(inputs: CuringPlanInputs, result: CuringPlanResult) -> bytes:
     """The plan as ``text/calendar``. The same plan gives the same bytes: time stamps are those of the pour
     and the identifiers follow from the inputs."""
+    return _calendar((_Plan("", inputs, result),))
+
+
+def house_calendar(inputs: DesignsInputs, result: DesignsResult) -> bytes:
+    """The plans of all build-ups in one ``text/calendar``; needs the screed of the request."""
+    if not result.curing_plans:
+        raise InputError(Fault("/screed", "missing", "a calendar needs the screed and the day of its pour"))
+    names = {build_up.id: build_up.name or build_up.id for build_up in inputs.build_ups}
+    return _calendar(
+        tuple(_Plan(names[each.build_up], each.plan_inputs, each.plan) for each in result.curing_plans)
+    )
+
+
+def _calendar(plans: tuple[_Plan, ...]) -> bytes:
     from icalendar import Calendar  # noqa: PLC0415 - a tenth of a second that most starts need not spend
 
+    pour_date = plans[0].inputs.pour_date
     calendar = Calendar()
     calendar.add("prodid", "-//Tepidarium//Curing plan//EN")
     calendar.add("version", "2.0")
     calendar.add("calscale", "GREGORIAN")
-    calendar.add("name", f"Heated screed poured on {inputs.pour_date.isoformat()}")
-    plan = repr(inputs)
-    for entry in (*_stages(inputs, result), *_supply_temperatures(result)):
-        calendar.add_component(_event(entry, plan, inputs.pour_date))
+    calendar.add("name", f"Heated screed poured on {pour_date.isoformat()}")
+    for plan in plans:
+        for entry in (*_stages(plan.inputs, plan.result), *_supply_temperatures(plan.result)):
+            calendar.add_component(_event(entry, plan))
     return bytes(calendar.to_ical())
 
 
-def _event(entry: _Entry, plan: str, pour_date: date) -> Event:
+def _event(entry: _Entry, plan: _Plan) -> Event:
     from icalendar import Event  # noqa: PLC0415
 
+    summary = f"{entry.summary} ({plan.label})" if plan.label else entry.summary
+    identity = f"{plan.inputs!r}\n{summary}\n{entry.start.isoformat()}"
     event = Event()
-    event.add("uid", str(uuid.uuid5(_NAMESPACE, f"{plan}\n{entry.summary}\n{entry.start.isoformat()}")))
-    event.add("dtstamp", datetime.combine(pour_date, time(), UTC))
+    event.add("uid", str(uuid.uuid5(_NAMESPACE, identity)))
+    event.add("dtstamp", datetime.combine(plan.inputs.pour_date, time(), UTC))
     event.add("dtstart", entry.start)
     event.add("dtend", entry.end)
-    event.add("summary", entry.summary)
+    event.add("summary", summary)
     event.add("description", entry.description)
     event.add("transp", "TRANSPARENT")
     return event

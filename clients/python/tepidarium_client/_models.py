@@ -2768,6 +2768,10 @@ class SupplyTemperatureResponse(Struct, kw_only=True):
 
 class BuildUpPlan(Struct, kw_only=True):
     build_up: Annotated[str, Meta(description="The id of the room's build-up")]
+    plan_inputs: Annotated[
+        CuringPlanInputs,
+        Meta(description="What the plan was made from; curing-plan takes it as it is"),
+    ]
     plan: Annotated[CuringPlanResult, Meta(description="The dated plan")]
 
 

@@ -11,7 +11,7 @@ from .. import hydraulics, loop_length
 from ..errors import InputError
 from ..hydraulics import Circuit, CircuitHydraulics, HydraulicsInputs, HydraulicsLimits, HydraulicsResult
 from ..loop_length import LoopLengthInputs, LoopLengthResult
-from .floors import HeatedRoom, OperatingPoint
+from .floors import OperatingPoint, RoomToHeat
 from .records import DesignsInputs
 from .tails import Tail, estimated_tail
 
@@ -24,7 +24,7 @@ _CLEARLY = 1.0 + 1e-9
 class DividedRoom(NamedTuple):
     """A room on its operating point with its circuits; ``first`` counts its first circuit in the house."""
 
-    heated: HeatedRoom
+    heated: RoomToHeat
     point: OperatingPoint
     tail: Tail
     loops: LoopLengthResult
@@ -37,7 +37,7 @@ def pressure_with_valve(circuit: CircuitHydraulics) -> float:
 
 
 def divide_and_balance(
-    inputs: DesignsInputs, rooms: tuple[HeatedRoom, ...], points: tuple[OperatingPoint, ...], supply: float
+    inputs: DesignsInputs, rooms: tuple[RoomToHeat, ...], points: tuple[OperatingPoint, ...], supply: float
 ) -> tuple[tuple[DividedRoom, ...], HydraulicsResult]:
     """Divide each room by the permitted length, then further while a circuit loses too much pressure.
 
@@ -70,7 +70,7 @@ def _loses_too_much(room: DividedRoom, balanced: HydraulicsResult, limit: float)
 
 def _loops(
     inputs: DesignsInputs,
-    heated: HeatedRoom,
+    heated: RoomToHeat,
     point: OperatingPoint,
     tail: Tail,
     maximum_circuit_length: float | None = None,
@@ -100,7 +100,7 @@ def _one_more(inputs: DesignsInputs, room: DividedRoom) -> LoopLengthResult | No
 
 
 @contextmanager
-def _faults_of_room(heated: HeatedRoom) -> Iterator[None]:
+def _faults_of_room(heated: RoomToHeat) -> Iterator[None]:
     """Faults of the room's own calculation point into the room; those of the pipe are the house's."""
     own = ("/outline", "/voids", "/area", "/tail_length", "/pipe_spacing")
     try:
@@ -119,7 +119,7 @@ def _faults_of_room(heated: HeatedRoom) -> Iterator[None]:
 
 
 def _numbered(
-    rooms: tuple[HeatedRoom, ...],
+    rooms: tuple[RoomToHeat, ...],
     points: tuple[OperatingPoint, ...],
     tails: tuple[Tail, ...],
     loops: list[LoopLengthResult],

@@ -9,7 +9,7 @@ from .. import curing_plan
 from ..curing_plan import CuringPlanInputs
 from ..errors import InputError
 from ..results import Finding
-from .floors import HeatedRoom
+from .floors import RoomToHeat
 from .outcome import BuildUpPlan
 from .records import BuildUp, DesignScreed, DesignsInputs
 
@@ -20,7 +20,7 @@ _OF_DESIGN = {"/maximum_supply_temperature": "/result/supply_temperature", "/pip
 
 
 def build_up_plans(
-    inputs: DesignsInputs, rooms: tuple[HeatedRoom, ...], supply: float
+    inputs: DesignsInputs, rooms: tuple[RoomToHeat, ...], supply: float
 ) -> tuple[BuildUpPlan, ...]:
     """One plan for each build-up that a room names, in the order of the request; none without a screed."""
     if inputs.screed is None:
@@ -63,7 +63,7 @@ def _plan(
             *(replace(fault, pointer=_pointer(fault.pointer, index)) for fault in error.faults)
         ) from None
     findings = tuple(replace(finding, where=_pointer(finding.where, index)) for finding in plan.findings)
-    return BuildUpPlan(build_up.id, replace(plan, findings=findings))
+    return BuildUpPlan(build_up.id, request, replace(plan, findings=findings))
 
 
 def _pointer(pointer: str, index: int) -> str:

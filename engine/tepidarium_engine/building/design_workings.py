@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..results import Working
-from .floors import HeatedRoom, heated_rooms
+from .floors import RoomToHeat, rooms_to_heat
 from .outcome import DesignsResult, RoomDesign
 from .records import DesignsInputs
 
@@ -14,7 +14,7 @@ __all__ = ["design_workings"]
 
 def design_workings(inputs: DesignsInputs, result: DesignsResult) -> tuple[Working, ...]:
     chain = list(_supply(result))
-    for heated, room in zip(heated_rooms(inputs), result.rooms, strict=True):
+    for heated, room in zip(rooms_to_heat(inputs), result.rooms, strict=True):
         chain += _room(heated, room, result)
     chain += _water(result)
     return tuple(chain)
@@ -31,7 +31,7 @@ def _supply(result: DesignsResult) -> Iterator[Working]:
     )
 
 
-def _room(heated: HeatedRoom, room: RoomDesign, result: DesignsResult) -> Iterator[Working]:
+def _room(heated: RoomToHeat, room: RoomDesign, result: DesignsResult) -> Iterator[Working]:
     slope = heated.choice(room.pipe_spacing).heat_transmittance
     label = heated.label
     rows: tuple[tuple[str, str, float, str, str, str], ...] = (

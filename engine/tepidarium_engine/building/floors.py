@@ -21,7 +21,7 @@ from ..thermal.floor import (
 from ..thermal.limit_curves import SURFACE_EXCESS
 from .records import BuildUp, DesignRoom, DesignsInputs
 
-__all__ = ["FloorChoice", "HeatedRoom", "OperatingPoint", "heated_rooms"]
+__all__ = ["FloorChoice", "OperatingPoint", "RoomToHeat", "rooms_to_heat"]
 
 _BATHROOM_SPACING = 0.10
 """Widest spacing in a bathroom, where bare feet feel the stripes [m] (common practice, no source)."""
@@ -55,7 +55,7 @@ class OperatingPoint:
 
 
 @dataclass(frozen=True)
-class HeatedRoom:
+class RoomToHeat:
     """A room with its build-up, area [m2], surface limit [degC] and the spacings that it may have."""
 
     index: int
@@ -143,13 +143,13 @@ class HeatedRoom:
         return OperatingPoint(choice, output, float(lost), drop)
 
 
-def heated_rooms(inputs: DesignsInputs) -> tuple[HeatedRoom, ...]:
+def rooms_to_heat(inputs: DesignsInputs) -> tuple[RoomToHeat, ...]:
     """The rooms with their floors, checked as a whole: every fault of every room is raised at once."""
     faults = FaultList()
     build_ups = {build_up.id: build_up for build_up in inputs.build_ups}
     _require_unique([build_up.id for build_up in inputs.build_ups], "/build_ups", faults)
     _require_unique([room.id for room in inputs.rooms], "/rooms", faults)
-    rooms: list[HeatedRoom] = []
+    rooms: list[RoomToHeat] = []
     for index, room in enumerate(inputs.rooms):
         pointer = f"/rooms/{index}"
         build_up = build_ups.get(room.build_up)
@@ -166,7 +166,7 @@ def heated_rooms(inputs: DesignsInputs) -> tuple[HeatedRoom, ...]:
             room.room_temperature,
         )
         spacings = _spacings(room, inputs.limits.pipe_spacings)
-        rooms.append(HeatedRoom(index, room, build_up, inputs.pipe, area, outline, limit, spacings))
+        rooms.append(RoomToHeat(index, room, build_up, inputs.pipe, area, outline, limit, spacings))
         for spacing in spacings:
             _check_choice(inputs.pipe, build_up, spacing, pointer, faults)
     faults.raise_if_any()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from ..curing_plan import CuringPlanResult
+from ..curing_plan import CuringPlanInputs, CuringPlanResult
 from ..glossary import named
 from ..results import Caution, Finding
 from ..water.result import ExpansionVessel, FrostProtection, Mixing, Pump
@@ -78,7 +78,10 @@ class CircuitDesign:
 
 @dataclass(frozen=True, slots=True)
 class BuildUpPlan:
+    """The curing plan of one build-up, and the inputs it was made from."""
+
     build_up: str
+    plan_inputs: CuringPlanInputs
     plan: CuringPlanResult
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..thermal.characteristic import GREATEST_COVERING, LEAST_SPACING
-from .floors import HeatedRoom, OperatingPoint
+from .floors import OperatingPoint, RoomToHeat
 from .outcome import Remedy
 
 __all__ = ["remedies"]
@@ -19,7 +19,7 @@ _WORTH_SAYING = 1.005
 
 
 def remedies(
-    heated: HeatedRoom, point: OperatingPoint, supply: float, temperature_drop: float
+    heated: RoomToHeat, point: OperatingPoint, supply: float, temperature_drop: float
 ) -> tuple[Remedy, ...]:
     """Changes that make the floor give at least 0.5 % more, the most helpful first; another emitter last."""
     given = point.heat_output * heated.area
@@ -41,7 +41,7 @@ def remedies(
 
 
 def _floor_changes(
-    heated: HeatedRoom, point: OperatingPoint, supply: float, temperature_drop: float
+    heated: RoomToHeat, point: OperatingPoint, supply: float, temperature_drop: float
 ) -> Iterator[Remedy]:
     choice, area = point.choice, heated.area
     covering = heated.build_up.covering_resistance

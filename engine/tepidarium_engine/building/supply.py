@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from ..errors import Fault, InputError
-from .floors import FloorChoice, HeatedRoom, OperatingPoint
+from .floors import FloorChoice, OperatingPoint, RoomToHeat
 from .records import DesignLimits, HeatSource
 
 __all__ = ["CommonSupply", "choose_supply", "operate_rooms"]
@@ -16,12 +16,12 @@ _SAME = 1e-9
 class CommonSupply(NamedTuple):
     """``wanted`` is what the governing room asks for, ``temperature`` what the source then gives [degC]."""
 
-    governing: HeatedRoom
+    governing: RoomToHeat
     wanted: float
     temperature: float
 
 
-def choose_supply(rooms: tuple[HeatedRoom, ...], source: HeatSource) -> CommonSupply:
+def choose_supply(rooms: tuple[RoomToHeat, ...], source: HeatSource) -> CommonSupply:
     """The lowest supply temperature at which every room can be given its heat.
 
     Each room is taken at the spacing that asks for the least among those that keep the surface limit. A room that
@@ -49,7 +49,7 @@ def choose_supply(rooms: tuple[HeatedRoom, ...], source: HeatSource) -> CommonSu
     return CommonSupply(governing, wanted, supply)
 
 
-def _least_supply(room: HeatedRoom, temperature_drop: float) -> float:
+def _least_supply(room: RoomToHeat, temperature_drop: float) -> float:
     within = [
         room.required_supply(choice, room.required_heat_output, temperature_drop)
         for choice in room.choices
@@ -62,7 +62,7 @@ def _least_supply(room: HeatedRoom, temperature_drop: float) -> float:
 
 
 def operate_rooms(
-    rooms: tuple[HeatedRoom, ...], supply: float, source: HeatSource, limits: DesignLimits
+    rooms: tuple[RoomToHeat, ...], supply: float, source: HeatSource, limits: DesignLimits
 ) -> tuple[OperatingPoint, ...]:
     """Each room at the widest spacing that gives its heat on the supply, or at the one that gives most."""
     least = source.temperature_drop
@@ -70,7 +70,7 @@ def operate_rooms(
     return tuple(room.operate(_choose_spacing(room, supply, least), supply, least, most) for room in rooms)
 
 
-def _choose_spacing(room: HeatedRoom, supply: float, temperature_drop: float) -> FloorChoice:
+def _choose_spacing(room: RoomToHeat, supply: float, temperature_drop: float) -> FloorChoice:
     outputs = [room.most_heat_output(choice, supply, temperature_drop) for choice in room.choices]
     for choice, output in zip(room.choices, outputs, strict=True):
         if output >= room.required_heat_output * (1.0 - _SAME):

@@ -7,7 +7,7 @@ from typing import NamedTuple
 from shapely import Point as PointGeometry
 
 from ..checking import Point
-from .floors import HeatedRoom
+from .floors import RoomToHeat
 from .records import Manifold
 
 __all__ = ["ASSUMED_TAIL", "Tail", "estimated_tail"]
@@ -21,7 +21,7 @@ class Tail(NamedTuple):
     known: bool
 
 
-def estimated_tail(heated: HeatedRoom, manifold: Manifold) -> Tail:
+def estimated_tail(heated: RoomToHeat, manifold: Manifold) -> Tail:
     """One way from a port to the room [m].
 
     Pipes run along walls, so the way is counted square to the axes of the plan: from the manifold to the room's
@@ -41,7 +41,7 @@ def _square_distance(a: Point, b: Point) -> float:
     return abs(a[0] - b[0]) + abs(a[1] - b[1])
 
 
-def _square_distance_to_room(heated: HeatedRoom, position: Point) -> float:
+def _square_distance_to_room(heated: RoomToHeat, position: Point) -> float:
     """Least |dx| + |dy| to the outline: it lies at a corner or where an edge is level with the position."""
     assert heated.outline is not None and heated.room.outline is not None
     origin, ring = heated.outline.origin, heated.room.outline

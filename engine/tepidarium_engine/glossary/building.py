@@ -36,5 +36,6 @@ BUILDING: dict[str, Entry] = {
         "1", 0.0, 1e6, "Flow over design flow if all valves stand open and the pump holds its pressure"
     ),
     "curing_plans": Items("The curing plan of each build-up in use", 0, 16),
+    "plan_inputs": Word("What the plan was made from; curing-plan takes it as it is"),
     "plan": Word("The dated plan"),
 }
