@@ -11,6 +11,7 @@ from litestar.params import FromPath
 from msgspec import Meta
 from tepidarium_engine import __version__ as engine_version
 from tepidarium_engine.glossary import Day, Entry, Items, Number, Text
+from tepidarium_engine.limits import WORK_LIMITS
 
 from .calculations import Calculation
 from .negotiation import JSON
@@ -67,7 +68,7 @@ class DateLimit(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class ServiceLimit(msgspec.Struct, frozen=True, kw_only=True):
-    """A limit of the service itself."""
+    """A limit that is not the range of one field."""
 
     name: Annotated[str, Meta(description="Name of the limit")]
     value: Annotated[float, Meta(description="Value of the limit in its unit")]
@@ -80,6 +81,9 @@ class Limits(msgspec.Struct, frozen=True, kw_only=True):
 
     engine_version: Annotated[str, Meta(description="Version of the engine")]
     service: Annotated[tuple[ServiceLimit, ...], Meta(description="Limits of the service")]
+    work: Annotated[
+        tuple[ServiceLimit, ...], Meta(description="Limits of what one request may ask to be computed")
+    ]
     numbers: Annotated[
         tuple[NumberLimit, ...], Meta(description="Ranges of the numbers, by name of the field")
     ]
@@ -112,6 +116,7 @@ def limits_of(calculations: tuple[Calculation, ...], settings: Settings) -> Limi
     return Limits(
         engine_version=engine_version,
         service=_service_limits(settings),
+        work=tuple(ServiceLimit(**limit._asdict()) for limit in WORK_LIMITS),
         numbers=tuple(
             NumberLimit(
                 name=name,

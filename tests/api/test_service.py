@@ -157,6 +157,10 @@ def test_calculations_are_listed(client: Client) -> None:
 
 def test_limits_are_published(client: Client) -> None:
     limits = client.get("/v1/limits").json()
+    work = {item["name"]: item["value"] for item in limits["work"]}
+    assert work["ring_vertices"] == 256
+    assert work["room_extent"] == 200.0
+    assert work["pipe_length"] == 20_000.0
     service = {item["name"]: item["value"] for item in limits["service"]}
     assert service["body"] == SETTINGS.body_limit
     assert service["deadline"] == SETTINGS.deadline

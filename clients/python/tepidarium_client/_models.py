@@ -1175,7 +1175,7 @@ class RoomOnSupply(Struct, kw_only=True):
 
 class ServiceLimit(Struct, kw_only=True):
     """
-    A limit of the service itself.
+    A limit that is not the range of one field.
     """
 
     name: Annotated[str, Meta(description="Name of the limit")]
@@ -2235,6 +2235,10 @@ class Limits(Struct, kw_only=True):
 
     engine_version: Annotated[str, Meta(description="Version of the engine")]
     service: Annotated[list[ServiceLimit], Meta(description="Limits of the service")]
+    work: Annotated[
+        list[ServiceLimit],
+        Meta(description="Limits of what one request may ask to be computed"),
+    ]
     numbers: Annotated[
         list[NumberLimit],
         Meta(description="Ranges of the numbers, by name of the field"),

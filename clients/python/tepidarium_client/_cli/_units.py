@@ -19,7 +19,7 @@ class TradeUnit:
 
     def show(self, value: float) -> str:
         number = value * self.factor
-        return f"{number:.4g}" if self.decimals is None else f"{number:.{self.decimals}f}"
+        return f"{number:.6g}" if self.decimals is None else f"{number:.{self.decimals}f}"
 
 
 _BY_SI_UNIT = {

@@ -1,0 +1,38 @@
+"""Limits that hold for several fields together: what is computed at all, beside the range of each number.
+
+They bound the work of one request before it is done. The constants stand beside the code that keeps them.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from .loop_length import MAXIMUM_CIRCUITS, MAXIMUM_PIPE_LENGTH
+from .plan import polygons
+
+__all__ = ["WORK_LIMITS", "WorkLimit"]
+
+
+class WorkLimit(NamedTuple):
+    name: str
+    value: float
+    unit: str
+    description: str
+
+
+WORK_LIMITS = (
+    WorkLimit("ring_vertices", polygons.MAXIMUM_RING_VERTICES, "1", "Corners of an outline or void, at most"),
+    WorkLimit(
+        "room_vertices", polygons.MAXIMUM_VERTICES, "1", "Corners of a room with all its voids, at most"
+    ),
+    WorkLimit("room_voids", polygons.MAXIMUM_VOIDS, "1", "Voids of a room, at most"),
+    WorkLimit("room_extent", polygons.MAXIMUM_EXTENT, "m", "Outline along x and along y, at most"),
+    WorkLimit("least_room_area", polygons.MINIMUM_AREA, "m2", "Area of a room net of voids, at least"),
+    WorkLimit("greatest_room_area", polygons.MAXIMUM_AREA, "m2", "Area of a room net of voids, at most"),
+    WorkLimit(
+        "least_distance", polygons.LEAST_DISTANCE, "m", "Edge, neck of a room, gap between rings, at least"
+    ),
+    WorkLimit("circuits", MAXIMUM_CIRCUITS, "1", "Circuits of one area or outline, at most"),
+    WorkLimit("pipe_length", MAXIMUM_PIPE_LENGTH, "m", "Pipe of one area or outline, at most"),
+)
+"""Published with the service's other limits; each is refused with a pointer to the field that passes it."""
