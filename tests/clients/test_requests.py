@@ -15,7 +15,15 @@ from tepidarium_client import AsyncClient, Client, __version__, models
 from tests.clients.asking import REQUEST, answers, ask
 
 BOTH = pytest.mark.parametrize("kind", ["waits", "awaits"])
-LIMITS = {"engine_version": "1", "service": [], "numbers": [], "lists": [], "texts": [], "dates": []}
+LIMITS = {
+    "engine_version": "1",
+    "service": [],
+    "work": [],
+    "numbers": [],
+    "lists": [],
+    "texts": [],
+    "dates": [],
+}
 
 
 @BOTH
