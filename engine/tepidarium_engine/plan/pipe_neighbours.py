@@ -6,7 +6,7 @@ All figures are our own definitions. Positions are distances along the pipe from
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
 import numpy as np
 import numpy.typing as npt
@@ -64,12 +64,13 @@ class Chords:
 
 @dataclass(frozen=True, slots=True)
 class Neighbours:
-    """Samples along the pipe and what lies beside them. Infinite where nothing is within ``LOOK``.
+    """Places along the pipe and what lies beside them. Infinite where nothing is within ``LOOK``.
 
-    ``weight`` is the length of pipe that a sample stands for [m]. ``distance`` [m] is the shortest to any
-    part of the pipe that is more than ``APART`` spacings away along it. ``seen_distance`` [m] and
-    ``seen_at`` have a column for the left and one for the right hand: the first pipe met square to this one.
-    ``tails_distance`` [m] is between the first and the last stretch, which ``distance`` leaves out.
+    The samples come first, then the vertices of the chords. ``weight`` is the length of pipe that a sample
+    stands for [m], 0 for a vertex. ``distance`` [m] is the shortest to any part of the pipe that is more than
+    ``APART`` spacings away along it; ``tails_distance`` [m] is between the first and the last stretch, which
+    ``distance`` leaves out. ``seen_distance`` [m] and ``seen_at`` are for samples only and have a column for
+    the left and one for the right hand: the first pipe met square to this one.
     """
 
     at: Array
@@ -80,21 +81,28 @@ class Neighbours:
     seen_distance: Array
     seen_at: Array
 
+    @property
+    def samples(self) -> int:
+        return len(self.seen_at)
+
 
 def neighbours(path: PipePath, chords: Chords, pipe_spacing: float, tail: float) -> Neighbours:
-    """Look round from samples at most a quarter of a spacing apart.
+    """Look round from samples in the middle of stretches of at most a quarter of a spacing.
 
-    The shortest distance between two chains of chords is found from a vertex of one of them; as all vertices
-    are among the samples, the least of ``distance`` is exact but for the chords' straying from arcs.
+    In the middle, since their ends are where pieces meet, and what is square to them often starts or ends
+    right there. The shortest distance between two chains of chords is found from a vertex of one of them,
+    so the least of ``distance`` is exact but for the chords' straying from arcs.
     ``tail`` is the length at either end [m] within which the two ends may lie at a pitch of their own.
     """
-    at = np.union1d(path.positions(CHORD_ERROR, _SAMPLE * pipe_spacing), chords.at)
-    points, tangents = path.poses_at(at)
-    steps = np.diff(at)
-    weight = (np.append(steps, 0.0) + np.append(0.0, steps)) / 2.0
+    ends = path.positions(math.inf, _SAMPLE * pipe_spacing)
+    sample_at = (ends[:-1] + ends[1:]) / 2.0
+    sample_points, tangents = path.poses_at(sample_at)
+    at = np.concatenate((sample_at, chords.at))
+    points = np.concatenate((sample_points, chords.points))
+    weight = np.concatenate((np.diff(ends), np.zeros(len(chords.at))))
     pairs = _Pairs.of(at, points, chords, LOOK * pipe_spacing)
     distance, tails_distance = _distances(pairs, len(at), path.length, pipe_spacing, tail)
-    seen_distance, seen_at = _seen(pairs, tangents, pipe_spacing)
+    seen_distance, seen_at = _seen(pairs.first(len(sample_at)), tangents, pipe_spacing)
     return Neighbours(at, points, weight, distance, tails_distance, seen_distance, seen_at)
 
 
@@ -141,6 +149,11 @@ class _Pairs:
             np.diff(from_x)[chord],
             np.diff(from_y)[chord],
         )
+
+    def first(self, samples: int) -> _Pairs:
+        """The pairs of the first ``samples`` samples."""
+        count = int(np.searchsorted(self.sample, samples))
+        return _Pairs(*(getattr(self, item.name)[:count] for item in fields(self)))
 
 
 def _distances(

@@ -102,7 +102,8 @@ def measure(
     line = shapely.linestrings(path.polyline(_OUTLINE_ERROR))
     bare = _beyond(floor, line, SERVED * pipe_spacing)
     gaps = np.isfinite(beside.seen_distance)
-    hand_weight = np.column_stack((beside.weight, beside.weight))[gaps]
+    weight = beside.weight[: beside.samples]
+    hand_weight = np.column_stack((weight, weight))[gaps]
     total = math.fsum(beside.weight)
     mixed_share, spread = _mixing(beside, path.length)
     return RouteMeasures(
@@ -196,8 +197,8 @@ def _mixing(beside: Neighbours, length: float) -> tuple[float | None, float | No
     any_seen = seen.any(axis=1)
     if not any_seen.any():
         return None, None
-    at, seen, seen_at = beside.at[any_seen], seen[any_seen], beside.seen_at[any_seen]
-    weight = beside.weight[any_seen]
+    at, weight = beside.at[: len(seen)][any_seen], beside.weight[: len(seen)][any_seen]
+    seen, seen_at = seen[any_seen], beside.seen_at[any_seen]
     total = math.fsum(weight)
     half = length / 2.0
     same_half = ((seen_at > half) == (at > half)[:, None]) & seen
