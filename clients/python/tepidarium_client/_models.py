@@ -2063,7 +2063,7 @@ class HydraulicsRequest(Struct, kw_only=True):
     supply_temperature: Annotated[
         float,
         Meta(description="Water temperature into the circuit [degC]; at least -10; at most 95"),
-    ]
+    ] = 37.5
     temperature_drop: Annotated[
         float,
         Meta(description="Supply minus return temperature of the water [K]; at least 0.5; at most 30"),

@@ -111,13 +111,14 @@ class Expansion:
 class HydraulicsInputs:
     """The circuits of one manifold and the water side behind it.
 
+    The default temperatures give a mean of 35 degC, at which friction tables of the trade are drawn up.
     ``valve_kv_open`` holds the presetting valve wide open, with flow meter and return valve unless
     ``flow_meter_kv`` is given; ``None`` takes the largest of ``valve_table``, or 1.1 m3/h (common practice).
     """
 
     pipe: Pipe
     circuits: tuple[Circuit, ...] = field(metadata=named("hydraulic_circuits"))
-    supply_temperature: float
+    supply_temperature: float = 37.5
     temperature_drop: float = 5.0
     fluid: Fluid = field(default_factory=Fluid)
     bend_allowance: float = 0.05
