@@ -18,7 +18,7 @@ from tepidarium_engine.errors import InputError
 from tepidarium_engine.plan.pipe_path import Arc, Line, PipePath
 from tepidarium_engine.plan.polygons import room_outline
 from tepidarium_engine.plan.route_check import RouteCheck, check_route
-from tepidarium_engine.plan.route_measures import BendCount
+from tepidarium_engine.plan.route_measures import BendCount, bend_count
 
 Corners = Sequence[tuple[float, float]]
 CORNER_CUT = 2.0 - math.pi / 2.0
@@ -302,6 +302,45 @@ def test_one_pipe_alone_has_no_neighbours() -> None:
     assert sum(spot.area for spot in measures.bare_spots) == pytest.approx(measures.bare_area, rel=1e-9)
     assert measures.bare_spots[0].area > 0.99 * measures.bare_area
     assert measures.bends == BendCount(2, 0, 0)
+
+
+QUARTER = math.pi / 2.0
+
+
+@pytest.mark.parametrize(
+    ("turns", "expected"),
+    [
+        ([(QUARTER, 1.0)], BendCount(1, 0, 0)),
+        ([(QUARTER, 0.06), (QUARTER, 1.0)], BendCount(0, 1, 0)),  # over 0.18 m, 1.2 spacings
+        ([(QUARTER, 0.12), (QUARTER, 1.0)], BendCount(2, 0, 0)),  # over 0.24 m, 1.6 spacings
+        ([(QUARTER, 0.06), (-QUARTER, 1.0)], BendCount(2, 0, 0)),
+        ([(QUARTER, 0.06), (QUARTER, 0.06), (QUARTER, 1.0)], BendCount(1, 1, 0)),
+        ([(2.0 * QUARTER, 1.0)], BendCount(0, 1, 0)),
+        ([(QUARTER, 0.0), (QUARTER, 1.0)], BendCount(0, 1, 0)),
+        ([(QUARTER / 2.0, 0.0), (QUARTER / 2.0, 1.0)], BendCount(1, 0, 0)),
+        ([(QUARTER / 2.0, 1.0), (-QUARTER / 2.0, 1.0)], BendCount(0, 0, 2)),
+        ([(-0.7, 0.0), (2.0 * QUARTER + 1.4, 0.0), (-0.7, 1.0)], BendCount(0, 1, 2)),
+        ([(-QUARTER, 0.06), (0.5, 0.06), (-QUARTER, 1.0)], BendCount(2, 0, 1)),
+    ],
+)
+def test_bends_by_kind(turns: list[tuple[float, float]], expected: BendCount) -> None:
+    """Bends of 60 mm radius, each followed by a straight of the given length."""
+    here, heading = (0.0, 0.0), 0.0
+    pieces: list[Line | Arc] = []
+    for sweep, straight in [(0.0, 1.0), *turns]:
+        if sweep:
+            square = heading + math.copysign(QUARTER, sweep)
+            centre = (here[0] + 0.06 * math.cos(square), here[1] + 0.06 * math.sin(square))
+            pieces.append(Arc(centre, 0.06, square + math.pi, sweep))
+            here, heading = pieces[-1].end, heading + sweep
+        if straight:
+            end = (here[0] + straight * math.cos(heading), here[1] + straight * math.sin(heading))
+            pieces.append(Line(here, end))
+            here = end
+    path = PipePath.of(pieces)
+    assert all(joint.gap < 1e-12 and joint.kink < 1e-12 for joint in path.joints())
+    assert bend_count(path, 0.15) == expected
+    assert bend_count(path.reversed(), 0.15) == expected
 
 
 # --- Planted faults

@@ -13,7 +13,7 @@ import numpy.typing as npt
 import shapely
 
 from ..elementwise import Array
-from .pipe_path import PipePath
+from .pipe_path import LEAST_PIECE_LENGTH, PipePath
 
 __all__ = ["CHORD_ERROR", "LOOK", "Chords", "Neighbours", "neighbours", "weighted_percentile"]
 
@@ -49,8 +49,8 @@ class Chords:
     def of(cls, path: PipePath, pipe_spacing: float, breaks: tuple[float, ...] = ()) -> Chords:
         """Chords of at most two spacings; there is a vertex at each of ``breaks`` too."""
         at = path.positions(CHORD_ERROR, _LONGEST_CHORD * pipe_spacing)
-        inside = [position for position in breaks if 0.0 < position < path.length]
-        at = np.union1d(at, inside)
+        new = [position for position in breaks if 0.0 < position < path.length and _away_from(at, position)]
+        at = np.union1d(at, new)
         points = path.points_at(at)
         return cls(at, points, shapely.linestrings(np.stack((points[:-1], points[1:]), axis=1)))
 
@@ -62,6 +62,11 @@ class Chords:
         return float((counts.astype(np.float64) ** 2).sum())
 
 
+def _away_from(at: Array, position: float) -> bool:
+    """Whether a vertex here would not lie on top of another."""
+    return bool(np.abs(at - position).min() > LEAST_PIECE_LENGTH)
+
+
 @dataclass(frozen=True, slots=True)
 class Neighbours:
     """Places along the pipe and what lies beside them. Infinite where nothing is within ``LOOK``.
@@ -70,7 +75,8 @@ class Neighbours:
     stands for [m], 0 for a vertex. ``distance`` [m] is the shortest to any part of the pipe that is more than
     ``APART`` spacings away along it; ``tails_distance`` [m] is between the first and the last stretch, which
     ``distance`` leaves out. ``seen_distance`` [m] and ``seen_at`` are for samples only and have a column for
-    the left and one for the right hand: the first pipe met square to this one.
+    the left and one for the right hand: the first pipe met square to this one. Walls do not hide pipe: with
+    the usual clearances a partition or void puts it out of sight anyway.
     """
 
     at: Array

@@ -134,8 +134,8 @@ def heated_floor(polygon: Polygon, pipe_spacing: float, wall_clearance: float) -
 def bend_count(path: PipePath, pipe_spacing: float) -> BendCount:
     """Bends by kind. Arcs of one hand that touch are one bend; 15 degrees are allowed to either side.
 
-    The bulb of an omega, which turns by more than half a circle, is a U-turn and its two shoulders are
-    other bends.
+    The bulb of an omega, which follows on a bend to the other hand and turns by more than half a circle, is a
+    U-turn and its two shoulders are other bends.
     """
     right_angle = u_turn = other = 0
     corner: _Turn | None = None  # a right angle that may be the first half of a U-turn
@@ -156,15 +156,21 @@ def bend_count(path: PipePath, pipe_spacing: float) -> BendCount:
 
 @dataclass(frozen=True, slots=True)
 class _Turn:
-    """A bend by ``angle`` [rad] between two positions along the pipe [m]."""
+    """A bend by ``angle`` [rad] between two positions along the pipe [m].
+
+    ``reverse`` when it starts where a bend to the other hand ends.
+    """
 
     angle: float
     start: float
     end: float
+    reverse: bool
 
     @property
     def quarters(self) -> int:
         """Number of right angles, 0 when it is not a whole number of them."""
+        if self.reverse and abs(self.angle) > 2.0 * _RIGHT_ANGLE + _ANGLE_TOLERANCE:
+            return 0
         count = round(abs(self.angle) / _RIGHT_ANGLE)
         return count if abs(abs(self.angle) - count * _RIGHT_ANGLE) <= _ANGLE_TOLERANCE else 0
 
@@ -184,9 +190,10 @@ def _turns(path: PipePath) -> list[_Turn]:
             touching = touching and piece.length <= _OUTLINE_ERROR
             continue
         if touching and turns[-1].angle * piece.sweep > 0.0:
-            turns[-1] = _Turn(turns[-1].angle + piece.sweep, turns[-1].start, float(end))
+            before = turns.pop()
+            turns.append(_Turn(before.angle + piece.sweep, before.start, float(end), before.reverse))
         else:
-            turns.append(_Turn(piece.sweep, float(start), float(end)))
+            turns.append(_Turn(piece.sweep, float(start), float(end), reverse=touching))
         touching = True
     return turns
 
