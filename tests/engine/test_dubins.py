@@ -202,6 +202,16 @@ def test_jog_of_two_radii_is_two_quarter_circles() -> None:
         assert_joins(curve, start, end)
 
 
+@pytest.mark.parametrize("direction", [0.0, 0.3, math.pi / 2.0, 2.0, -1.1])
+def test_of_equally_long_ways_the_left_one_is_taken_whatever_the_rounding(direction: float) -> None:
+    """Back to the start of a straight run in its direction: left and right about are alike by symmetry."""
+    for shift in (0.0, 0.3, 77.7):
+        start = Pose((shift + math.cos(direction), shift + math.sin(direction)), direction)
+        first, second = bounded_curves(start, Pose((shift, shift), direction), RADIUS)[:2]
+        assert (first.word, second.word) == ("LSL", "RSR")
+        assert first.path.length == pytest.approx(1.0 + TURN * RADIUS, abs=1e-9)
+
+
 @settings(max_examples=100, deadline=None)
 @given(poses, st.floats(1e-3, 6.2), st.sampled_from((1, -1)))
 def test_end_on_the_first_circle_is_one_arc(start: Pose, turn: float, side: int) -> None:

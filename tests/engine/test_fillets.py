@@ -78,6 +78,14 @@ def test_u_turn_without_room_gets_the_half_circle_that_fits() -> None:
     assert_smooth(result)
 
 
+@pytest.mark.parametrize("shift", [0.1, 1.1, 33.3, 999.9, 1234.1])
+def test_room_for_exactly_the_radius_is_not_lost_by_rounding(shift: float) -> None:
+    result = rounded([(0.0, shift), (1.0, shift), (1.0, shift + 0.2), (0.0, shift + 0.2)], 0.1)
+    assert [arc.radius for arc in arcs(result)] == [0.1, 0.1]
+    assert result.unresolved == ()
+    assert_smooth(result)
+
+
 def test_square_spiral() -> None:
     """Legs of a, a, 2a, 2a, ... n a, n a: n (n + 1) a of polyline, 2n - 1 right angles."""
     step, turns, radius = 0.2, 20, 0.1
