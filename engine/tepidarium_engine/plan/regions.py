@@ -1,0 +1,195 @@
+"""Offsets of areas as the ring patterns need them: mitred, never empty, never finer than a hair.
+
+A region is a polygon, several of them, or ``None`` for nothing at all: no empty geometry is handed on.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TypeAlias
+
+import numpy as np
+import shapely
+from shapely import MultiPolygon, Polygon
+
+__all__ = [
+    "MITRE_LIMIT",
+    "Region",
+    "closed_gaps",
+    "common",
+    "dilated",
+    "eased_steps",
+    "eroded",
+    "joined",
+    "minus",
+    "opened",
+    "parts_of",
+    "trimmed_ring",
+]
+
+Region: TypeAlias = Polygon | MultiPolygon | None
+
+MITRE_LIMIT = 2.5
+"""Corners up to 1 : 2.5 stay sharp (47 degrees and more): right-angled rooms stay right-angled."""
+
+_LEAST_AREA = 1e-9
+"""What rounding leaves behind [m2]."""
+_STEP_RUN = 4.0
+"""A step is crossed on this many times its depth: 14 degrees, which pipe follows without bending."""
+_STEP_TURN = 0.34
+"""Sine of the least turn that makes a corner one of a step (20 degrees)."""
+_LEAST_TURN = 1e-7
+"""Corners that stand out by less are rounding, whichever way they point [m]."""
+
+
+def parts_of(region: Region) -> list[Polygon]:
+    """The polygons of a region, in the order in which the geometry library holds them."""
+    return [] if region is None else list(shapely.get_parts(region))
+
+
+def _region(geometry: shapely.Geometry) -> Region:
+    """What has an area in the outcome of an operation."""
+    if geometry.is_empty:
+        return None
+    if isinstance(geometry, Polygon) and geometry.area > _LEAST_AREA:
+        return geometry
+    pieces = [
+        part
+        for part in shapely.get_parts(geometry)
+        if isinstance(part, Polygon) and not part.is_empty and part.area > _LEAST_AREA
+    ]
+    if not pieces:
+        return None
+    return pieces[0] if len(pieces) == 1 else MultiPolygon(pieces)
+
+
+def dilated(region: Region, distance: float) -> Region:
+    """Grown by ``distance`` [m] with mitred corners; shrunk when it is negative.
+
+    Where the library's mitred offset is not a valid area, as can happen when little is left of it, the round
+    offset stands in.
+    """
+    if region is None:
+        return None
+    with np.errstate(divide="ignore", invalid="ignore"):  # the library divides while it tries a mitre
+        mitred = shapely.buffer(region, distance, join_style="mitre", mitre_limit=MITRE_LIMIT)
+    return _region(mitred) if mitred.is_valid else _round(region, distance)
+
+
+def eroded(region: Region, distance: float) -> Region:
+    """Shrunk by ``distance`` [m] with mitred corners.
+
+    Where the mitred offset comes out too near to the edge, what lies within the distance of it is taken away.
+    """
+    shrunk = dilated(region, -distance)
+    if region is None or shrunk is None:
+        return None
+    if shapely.distance(shrunk.boundary, region.boundary) >= distance * (1.0 - 1e-6):
+        return shrunk
+    return minus(shrunk, _region(shapely.buffer(region.boundary, distance, quad_segs=16)))
+
+
+def _round(region: Region, distance: float) -> Region:
+    with np.errstate(divide="ignore", invalid="ignore"):
+        return _region(shapely.buffer(region, distance, quad_segs=16))
+
+
+def minus(region: Region, taken: Region) -> Region:
+    return region if region is None or taken is None else _region(shapely.difference(region, taken))
+
+
+def common(region: Region, other: Region) -> Region:
+    return None if region is None or other is None else _region(shapely.intersection(region, other))
+
+
+def joined(regions: Iterable[Region]) -> Region:
+    found = [region for region in regions if region is not None]
+    if len(found) < 2:
+        return found[0] if found else None
+    return _region(shapely.union_all(np.array(found, dtype=object)))
+
+
+def opened(region: Region, radius: float) -> Region:
+    """What of the region is at least twice ``radius`` [m] wide."""
+    return common(dilated(eroded(region, radius), radius), region)
+
+
+def closed_gaps(region: Region, radius: float) -> Region:
+    """Gaps and notches of the region that are less than twice ``radius`` [m] wide."""
+    return minus(eroded(dilated(region, radius), radius), region)
+
+
+def trimmed_ring(part: Polygon, tolerance: float) -> Polygon:
+    """The outline with corners cut that stand out by at most ``tolerance`` [m]; nothing is ever added.
+
+    Cutting from the inside alone keeps every distance to the outside, which common simplification does not.
+    """
+    points = shapely.get_coordinates(shapely.orient_polygons(part).exterior)[:-1].tolist()
+    first = points.index(min(points))
+    chain = [*points[first:], *points[: first + 1]]
+    kept, at = [chain[0]], 0
+    while at < len(chain) - 1:
+        reach = at + 1
+        while reach + 1 < len(chain) and _stands_out_little(chain, at, reach + 1, tolerance):
+            reach += 1
+        kept.append(chain[reach])
+        at = reach
+    if len(kept) < 4:
+        return part
+    trimmed = Polygon(kept)
+    return trimmed if trimmed.is_valid and trimmed.area > _LEAST_AREA else part
+
+
+def _stands_out_little(chain: list[list[float]], start: int, end: int, tolerance: float) -> bool:
+    """Whether all corners between lie beside the chord, outside by at most the tolerance."""
+    (x0, y0), (x1, y1) = chain[start], chain[end]
+    dx, dy = x1 - x0, y1 - y0
+    square = dx * dx + dy * dy
+    if square < 1e-18:
+        return False
+    length = square**0.5
+    for x, y in chain[start + 1 : end]:
+        inside = (dx * (y - y0) - dy * (x - x0)) / length
+        along = (dx * (x - x0) + dy * (y - y0)) / square
+        if not (-tolerance <= inside <= _LEAST_TURN and 0.0 <= along <= 1.0):
+            return False
+    return True
+
+
+def eased_steps(part: Polygon, deepest: float) -> Polygon:
+    """The outline with steps and shallow niches up to ``deepest`` [m] crossed on the slant, from the inside.
+
+    A short edge between a corner inwards and a corner outwards is a step; the outward corner is cut back along
+    the edge that follows. Nothing is ever added. What cannot be cut without harm elsewhere stays as it is.
+    """
+    ring = shapely.orient_polygons(part).exterior
+    points = shapely.get_coordinates(ring)[:-1]
+    edges = np.roll(points, -1, axis=0) - points
+    lengths = np.hypot(edges[:, 0], edges[:, 1])
+    before, length_before = np.roll(edges, 1, axis=0), np.roll(lengths, 1)
+    turns = (before[:, 0] * edges[:, 1] - before[:, 1] * edges[:, 0]) / (length_before * lengths)
+    inwards, outwards = turns < -_STEP_TURN, turns > _STEP_TURN
+    # Depth of the step that ends (or starts) at each outward corner; 0 for none.
+    after_step = outwards & np.roll(inwards, 1) & (length_before < deepest)
+    before_step = outwards & np.roll(inwards, -1) & (lengths < deepest)
+    if not (after_step | before_step).any():
+        return part
+    back = np.where(before_step, lengths, 0.0) * _STEP_RUN
+    ahead = np.where(after_step, length_before, 0.0) * _STEP_RUN
+    kept: list[list[float]] = []
+    for at, point in enumerate(points):
+        run = max(back[at], ahead[at])
+        if run == 0.0:
+            kept.append(point.tolist())
+            continue
+        if back[at] and ahead[at]:
+            continue
+        towards, other = (edges[at], (at + 1) % len(points)) if ahead[at] else (-before[at], at - 1)
+        room = lengths[at] if ahead[at] else length_before[at]
+        if room > run + (back[other] if ahead[at] else ahead[other]):
+            kept.append((point + towards * (run / room)).tolist())
+    if len(kept) < 3:
+        return part
+    eased = Polygon(kept)
+    whole = bool(eased.is_valid) and shapely.difference(eased, part).area < _LEAST_AREA
+    return eased if whole and eased.area > _LEAST_AREA else part

@@ -1,0 +1,277 @@
+"""Rings of a counterflow layout: level sets of a room, one pipe spacing inside each other.
+
+Each level is shrunk from the level before as it was left after tidying, so that the distance between levels
+and the least width of a level hold by construction. Voids do not get rings of their own: a void is passed
+over until a ring would come too close, and is a notch of the rings from there on, as pipe is laid round an
+island in practice.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+import shapely
+from shapely import Polygon
+
+from ..checking import Point
+from .regions import (
+    Region,
+    closed_gaps,
+    common,
+    dilated,
+    eased_steps,
+    eroded,
+    joined,
+    minus,
+    opened,
+    parts_of,
+    trimmed_ring,
+)
+
+__all__ = ["Level", "LevelSets", "LostPlace", "level_sets"]
+
+_HALF_LEAST_WIDTH = 0.4
+"""Half of the least distance between two sides of one ring, in spacings."""
+_SLIVER = 0.2
+"""Half of the width from which a place between rings is worth a widened finger, in spacings."""
+_SLIVER_LENGTH = 1.5
+_HAIR = 0.1
+"""Half of the width of what two offsets of one edge may leave between them, in spacings."""
+_PINCH_TRIM = 0.27
+_LEAST_APART = 0.7
+_GIVE_WAY = 0.75
+"""The bevelled circle of this reach keeps 0.724 spacings."""
+_LEAST_AREA = 0.35
+"""Of a part, in spacings squared: the ring of a smaller one is hardly longer than a bend."""
+_TRIM = 0.008
+"""Corners that stand out by less are cut, in spacings: 1.2 mm at 150 mm."""
+_LARGEST_TRIM = 0.003
+_STEP = 0.3
+"""Steps of a ring that are less deep are crossed on the slant, in spacings."""
+_BOX_AREA = 0.3
+"""Voids that fit in a box of less are passed as that box [m2]: pipe is not bent to follow a column."""
+_ROUNDING = 1e-4
+"""Taken off radii where a width that fits exactly must pass, as a share."""
+
+
+@dataclass(frozen=True, slots=True)
+class LostPlace:
+    """Floor that gets no ring though a pipe could stand there.
+
+    ``place`` [m] lies inside it. ``narrow``: too narrow for pipe and its way back; ``small``: wide enough, but
+    a ring would hardly be longer than a bend; ``enclosed``: walled in by voids. ``area`` [m2] is that of the
+    places where the centre line may lie.
+    """
+
+    reason: Literal["narrow", "small", "enclosed"]
+    level: int
+    place: Point
+    area: float
+
+
+@dataclass(frozen=True, slots=True)
+class Level:
+    """The parts of one level: outlines are the rings, counter-clockwise; no part has an inner ring."""
+
+    index: int
+    parts: tuple[Polygon, ...]
+    absorbed: tuple[int, ...]
+    """Voids (index into ``LevelSets.voids``) that are notches of this level and of all further ones."""
+
+
+@dataclass(frozen=True, slots=True)
+class LevelSets:
+    """All levels from the walls inwards.
+
+    ``domain``: where the centre line may lie, voids not taken out, one polygon for each separate place;
+    ``voids``: voids grown by the clearance, those joined between which no pipe can pass; ``lost``: what gets
+    no ring, never dropped without being listed.
+    """
+
+    pipe_spacing: float
+    wall_clearance: float
+    domain: tuple[Polygon, ...]
+    voids: tuple[Polygon, ...]
+    levels: tuple[Level, ...]
+    lost: tuple[LostPlace, ...]
+
+
+def level_sets(room: Polygon, pipe_spacing: float, wall_clearance: float) -> LevelSets:
+    """Level sets of a valid room given in its own frame.
+
+    ``pipe_spacing`` and ``wall_clearance`` (of the centre line, to walls and voids) in m, both positive. A
+    room too narrow for any ring has no levels; what is lost is listed. No place is judged covered or bare
+    here: that is measured on the finished pipe.
+    """
+    shell = Polygon(shapely.orient_polygons(room).exterior)
+    domain = eroded(shell, wall_clearance)
+    voids, enclosed = _grown_voids(room, shell, pipe_spacing, wall_clearance)
+    work = _Work(pipe_spacing, voids, set(), [_lost("enclosed", 0, part) for part in enclosed])
+    levels: list[Level] = []
+    region, limit = domain, domain
+    while region is not None:
+        parts = _tidy_level(region, limit, len(levels), work)
+        if not parts:
+            break
+        levels.append(Level(len(levels), tuple(parts), tuple(sorted(work.absorbed))))
+        whole = joined(parts)
+        region = eroded(whole, pipe_spacing)
+        limit = eroded(whole, 2.0 * _HALF_LEAST_WIDTH * pipe_spacing)
+    return LevelSets(
+        pipe_spacing, wall_clearance, tuple(parts_of(domain)), tuple(voids), tuple(levels), tuple(work.lost)
+    )
+
+
+@dataclass(slots=True)
+class _Work:
+    """What is carried from level to level."""
+
+    pipe_spacing: float
+    voids: list[Polygon]
+    absorbed: set[int]
+    lost: list[LostPlace]
+
+    def taken(self) -> Region:
+        return joined(self.voids[index] for index in sorted(self.absorbed))
+
+
+def _grown_voids(
+    room: Polygon, shell: Polygon, pipe_spacing: float, wall_clearance: float
+) -> tuple[list[Polygon], list[Polygon]]:
+    """Voids grown by the clearance and joined where no ring fits between, and floor that they wall in."""
+    boxed = [_boxed(Polygon(ring), shell) for ring in shapely.orient_polygons(room).interiors]
+    grown = joined(dilated(void, wall_clearance) for void in boxed)
+    if grown is None:
+        return [], []
+    grown = joined((grown, closed_gaps(grown, _HALF_LEAST_WIDTH * pipe_spacing * (1.0 - _ROUNDING))))
+    voids = [Polygon(part.exterior) for part in parts_of(grown)]
+    enclosed = [
+        pocket
+        for part in parts_of(grown)
+        for ring in part.interiors
+        for pocket in parts_of(common(Polygon(ring), shell))
+    ]
+    return sorted(voids, key=lambda void: void.bounds), enclosed
+
+
+def _boxed(void: Polygon, shell: Polygon) -> Polygon:
+    box = shapely.box(*void.bounds)
+    return box if box.area <= _BOX_AREA and shapely.contains_properly(shell, box) else void
+
+
+def _tidy_level(region: Region, limit: Region, level: int, work: _Work) -> list[Polygon]:
+    """Parts of a level. Tidying may uncover a void that was inside before: then once more without it."""
+    while True:
+        tidy = _tidy(region, limit, work)
+        uncovered = [
+            index
+            for index, void in enumerate(work.voids)
+            if index not in work.absorbed and not (tidy is not None and shapely.contains(tidy, void))
+        ]
+        if tidy is None or not uncovered:
+            break
+        work.absorbed.update(uncovered)
+        left = minus(region, work.taken())
+        if left is None:
+            return []
+        region = left
+    if level == 0:
+        least = _LEAST_AREA * work.pipe_spacing**2
+        rest = parts_of(minus(region, tidy))
+        work.lost.extend(_lost("narrow", 0, part) for part in rest if part.area >= least)
+    return _kept_parts(tidy, level, work)
+
+
+def _tidy(region: Region, limit: Region, work: _Work) -> Region:
+    """The region without what is too narrow, slivers widened, pinches trimmed, no inner rings."""
+    half = _HALF_LEAST_WIDTH * work.pipe_spacing
+    wide = opened(region, half)
+    fingers = _fingers(region, wide, limit, work)
+    if fingers is not None:
+        wide = opened(joined((wide, fingers)), half * (1.0 - _ROUNDING))
+    pinches = _substantial(closed_gaps(wide, half * (1.0 - _ROUNDING)), work.pipe_spacing)
+    if pinches is not None:
+        wide = minus(wide, dilated(pinches, _PINCH_TRIM * work.pipe_spacing))
+        wide = opened(wide, half * (1.0 - _ROUNDING))
+    return _apart(_slit(wide, work), work)
+
+
+def _apart(region: Region, work: _Work) -> Region:
+    """The region with parts that lie too near to each other kept apart: the smaller one gives way.
+
+    Two corners that point at each other are no gap to a mitred offset, hence this second look.
+    """
+    spacing = work.pipe_spacing
+    pieces = sorted(parts_of(region), key=lambda part: (-round(part.area, 6), part.bounds))
+    kept: list[Polygon] = []
+    while pieces:
+        piece = pieces.pop(0)
+        near = [other for other in kept if shapely.distance(piece, other) < _LEAST_APART * spacing]
+        if near:
+            taken = joined(shapely.buffer(other, _GIVE_WAY * spacing, quad_segs=3) for other in near)
+            left = minus(piece, taken)
+            pieces = parts_of(opened(left, _HALF_LEAST_WIDTH * spacing * (1.0 - _ROUNDING))) + pieces
+        else:
+            kept.append(piece)
+    return joined(kept)
+
+
+def _fingers(region: Region, wide: Region, limit: Region, work: _Work) -> Region:
+    """Long places 0.4 to 0.8 spacings wide, widened as far as the level before and the voids allow."""
+    thin = minus(opened(region, _SLIVER * work.pipe_spacing), wide)
+    thin = opened(thin, _HAIR * work.pipe_spacing)
+    least = _SLIVER_LENGTH * work.pipe_spacing
+    long = [part for part in parts_of(thin) if _length(part) > least]
+    grown = common(dilated(joined(long), _SLIVER * work.pipe_spacing), limit)
+    return minus(grown, work.taken())
+
+
+def _length(part: Polygon) -> float:
+    """Longer side of the tightest box round the part [m]."""
+    (ax, ay), (bx, by), (cx, cy) = shapely.get_coordinates(shapely.oriented_envelope(part))[:3].tolist()
+    return float(max((bx - ax) ** 2 + (by - ay) ** 2, (cx - bx) ** 2 + (cy - by) ** 2) ** 0.5)
+
+
+def _substantial(region: Region, pipe_spacing: float) -> Region:
+    """Without the crumbs that mitred corners leave."""
+    return joined(part for part in parts_of(region) if part.area > 0.002 * pipe_spacing**2)
+
+
+def _slit(region: Region, work: _Work) -> Region:
+    """The region with every part that closes round something cut open where the way out is shortest."""
+    half = _HALF_LEAST_WIDTH * work.pipe_spacing
+    while True:
+        closed = [part for part in parts_of(region) if part.interiors]
+        if not closed:
+            return region
+        ring = closed[0].interiors[0]
+        hollow = Polygon(ring)
+        if hollow.area < 0.002 * work.pipe_spacing**2 and not _meets(hollow, work.taken()):
+            region = joined((region, hollow))
+            continue
+        way = shapely.shortest_line(ring, closed[0].exterior)
+        slot = shapely.buffer(way, half, cap_style="square", join_style="mitre")
+        region = opened(minus(region, slot), half * (1.0 - _ROUNDING))
+
+
+def _meets(area: Polygon, region: Region) -> bool:
+    return region is not None and bool(shapely.intersects(area, region))
+
+
+def _kept_parts(region: Region, level: int, work: _Work) -> list[Polygon]:
+    """Parts large enough for a ring, tidied, in order of place; the others are listed as lost."""
+    least = _LEAST_AREA * work.pipe_spacing**2
+    tolerance = min(_LARGEST_TRIM, _TRIM * work.pipe_spacing)
+    kept = []
+    for part in parts_of(region):
+        if part.area < least:
+            work.lost.append(_lost("small", level, part))
+        else:
+            kept.append(trimmed_ring(eased_steps(part, _STEP * work.pipe_spacing), tolerance))
+    return sorted(kept, key=lambda part: part.bounds)
+
+
+def _lost(reason: Literal["narrow", "small", "enclosed"], level: int, part: Polygon) -> LostPlace:
+    inside = shapely.point_on_surface(part)
+    return LostPlace(reason, level, (float(inside.x), float(inside.y)), float(part.area))
