@@ -32,6 +32,8 @@ Region: TypeAlias = Polygon | MultiPolygon | None
 MITRE_LIMIT = 2.5
 """Corners up to 1 : 2.5 stay sharp (47 degrees and more): right-angled rooms stay right-angled."""
 
+_GRID = 1e-10
+"""Of coordinates where areas are intersected [m]."""
 _LEAST_AREA = 1e-9
 """What rounding leaves behind [m2]."""
 _STEP_RUN = 4.0
@@ -99,7 +101,10 @@ def minus(region: Region, taken: Region) -> Region:
 
 
 def common(region: Region, other: Region) -> Region:
-    return None if region is None or other is None else _region(shapely.intersection(region, other))
+    """On a grid: without one the library can take edges that nearly coincide for the wrong one of the two."""
+    if region is None or other is None:
+        return None
+    return _region(shapely.intersection(region, other, grid_size=_GRID))
 
 
 def joined(regions: Iterable[Region]) -> Region:
