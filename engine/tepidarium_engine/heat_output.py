@@ -15,8 +15,8 @@ from .thermal.floor import (
     check_floor,
     check_surface_limit,
     floor_characteristic,
+    floor_downward_loss,
     floor_limit,
-    floor_resistance_above,
 )
 from .thermal.floor_findings import CAUTIONS, floor_findings, surface_limit_findings, water_findings
 from .thermal.limit_curves import SURFACE_EXCESS, LimitCurve
@@ -118,9 +118,7 @@ def calculate(inputs: HeatOutputInputs) -> HeatOutputResult:
     excess = curve.mean_excess_temperature(inputs.supply_temperature, inputs.return_temperature, room)
     output = slope.heat_transmittance * excess
     surface = curve.mean_surface_temperature(output, room)
-    loss = curve.downward_heat_loss(
-        output, floor_resistance_above(inputs), inputs.resistance_below, room, below
-    )
+    loss = floor_downward_loss(inputs, output, room, below)
     return HeatOutputResult(
         heat_output=output,
         heat_transmittance=slope.heat_transmittance,

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from ..results import Caution, Finding
+from ..thermal.dimensioning import GREATEST_DROP
 from ..thermal.floor_findings import CAUTIONS as FLOOR_CAUTIONS
 from ..thermal.floor_findings import floor_findings, surface_limit_findings, water_findings
 from ..water.result import HydraulicsResult
@@ -51,14 +52,14 @@ def _supply_findings(inputs: DesignsInputs, supply: CommonSupply) -> Iterator[Fi
             supply.wanted,
             "EN 1264-3, supply temperature from the governing room",
         )
-    if inputs.source.temperature_drop > 5.0:
+    if inputs.source.temperature_drop > GREATEST_DROP:
         yield Finding(
             "design_drop_large",
             "note",
             "/source/temperature_drop",
             "The governing room is dimensioned with a drop of at most 5 K.",
             inputs.source.temperature_drop,
-            5.0,
+            GREATEST_DROP,
             "EN 1264-3, temperature drop of the governing room",
         )
     yield from water_findings(supply.temperature, supply.temperature, "/result/supply_temperature")

@@ -9,14 +9,14 @@ from ..errors import FaultList, InputError
 from ..pipe import Pipe
 from ..plan.polygons import RoomOutline, room_outline
 from ..practice.coverings import SURFACE_TEMPERATURE_LIMITS
-from ..thermal.characteristic import downward_heat_loss, mean_excess_temperature
+from ..thermal.characteristic import mean_excess_temperature
 from ..thermal.dimensioning import drop_on_supply, supply_excess
 from ..thermal.floor import (
     Floor,
     check_floor,
     floor_characteristic,
+    floor_downward_loss,
     floor_limit,
-    floor_resistance_above,
 )
 from ..thermal.limit_curves import SURFACE_EXCESS
 from .records import BuildUp, DesignRoom, DesignsInputs
@@ -37,7 +37,6 @@ class FloorChoice:
     floor: Floor
     heat_transmittance: float
     limit_heat_output: float
-    limit_excess_temperature: float
 
     @property
     def pipe_spacing(self) -> float:
@@ -96,7 +95,7 @@ class RoomToHeat:
         )
         slope = floor_characteristic(floor).heat_transmittance
         limit = floor_limit(floor, slope, self.surface_limit - self.room.room_temperature)
-        return FloorChoice(floor, slope, limit.heat_output, limit.excess_temperature)
+        return FloorChoice(floor, slope, limit.heat_output)
 
     def required_supply(self, choice: FloorChoice, heat_output: float, temperature_drop: float) -> float:
         """Supply temperature [degC] at which ``choice`` gives ``heat_output`` [W/m2] with the drop [K]."""
@@ -133,14 +132,8 @@ class RoomToHeat:
         else:
             drop = float(drop_on_supply(supply - room, output / choice.heat_transmittance))
         drop = min(drop, _GREATEST_COOLING * (supply - room))
-        lost = downward_heat_loss(
-            output,
-            floor_resistance_above(choice.floor),
-            choice.floor.resistance_below,
-            room,
-            self.build_up.temperature_below,
-        )
-        return OperatingPoint(choice, output, float(lost), drop)
+        lost = floor_downward_loss(choice.floor, output, room, self.build_up.temperature_below)
+        return OperatingPoint(choice, output, lost, drop)
 
 
 def rooms_to_heat(inputs: DesignsInputs) -> tuple[RoomToHeat, ...]:

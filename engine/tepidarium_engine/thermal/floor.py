@@ -18,6 +18,7 @@ __all__ = [
     "check_spacing",
     "check_surface_limit",
     "floor_characteristic",
+    "floor_downward_loss",
     "floor_limit",
     "floor_resistance_above",
 ]
@@ -76,6 +77,21 @@ def floor_resistance_above(floor: FloorSection) -> float:
     """R_o of ``floor`` [m2.K/W]."""
     return float(
         curve.resistance_above(floor.screed_cover, floor.screed_conductivity, floor.covering_resistance)
+    )
+
+
+def floor_downward_loss(
+    floor: FloorSection, heat_output: float, room_temperature: float, temperature_below: float
+) -> float:
+    """q_u [W/m2] of ``floor`` while it gives ``heat_output`` [W/m2] to the room. EN 1264-2 and EN 1264-3."""
+    return float(
+        curve.downward_heat_loss(
+            heat_output,
+            floor_resistance_above(floor),
+            floor.resistance_below,
+            room_temperature,
+            temperature_below,
+        )
     )
 
 

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from . import characteristic as curve
 from . import dimensioning
-from .floor import Floor, floor_characteristic, floor_limit, floor_resistance_above
+from .floor import Floor, floor_characteristic, floor_downward_loss, floor_limit
 
 __all__ = ["HeatedRoom", "Need", "Operation", "operate", "room_loss", "room_need"]
 
@@ -57,15 +57,7 @@ def room_need(room: HeatedRoom) -> Need:
 
 def room_loss(room: HeatedRoom, heat_output: float) -> float:
     """Downward heat loss [W/m2] of the room's floor at ``heat_output`` [W/m2]. EN 1264-3."""
-    return float(
-        curve.downward_heat_loss(
-            heat_output,
-            floor_resistance_above(room.floor),
-            room.floor.resistance_below,
-            room.room_temperature,
-            room.temperature_below,
-        )
-    )
+    return floor_downward_loss(room.floor, heat_output, room.room_temperature, room.temperature_below)
 
 
 def operate(room: HeatedRoom, need: Need, supply_temperature: float, usual_drop: float) -> Operation:
