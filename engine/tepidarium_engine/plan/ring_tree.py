@@ -9,8 +9,8 @@ import numpy as np
 import shapely
 from shapely import Polygon
 
-from ..checking import Point
 from ..elementwise import Array
+from .loops import Loop, loop_of
 from .regions import Region, joined, minus
 from .rings import LevelSets
 
@@ -18,45 +18,16 @@ __all__ = ["Ring", "RingTree", "ring_tree"]
 
 
 @dataclass(frozen=True)
-class Ring:
-    """One closed curve of pipe centre line.
+class Ring(Loop):
+    """A loop of a level and its place among the others.
 
-    ``points`` [m], one a row, counter-clockwise, the first not repeated at the end; ``positions`` [m] is the
-    length along the ring at each point and, last, the whole length. ``parent`` and ``children`` are indices
-    into ``RingTree.rings``; an outermost ring has no parent.
+    ``parent`` and ``children`` are indices into ``RingTree.rings``; an outermost ring has no parent.
     """
 
     index: int
     level: int
-    area: Polygon
-    points: Array
-    positions: Array
     parent: int | None
     children: tuple[int, ...]
-
-    @property
-    def length(self) -> float:
-        """Of the closed ring [m]."""
-        return float(self.positions[-1])
-
-    def at(self, position: float) -> Point:
-        """The point at a length along the ring [m], counted round as often as need be."""
-        position %= self.length
-        index = min(int(np.searchsorted(self.positions, position, side="right")) - 1, len(self.points) - 1)
-        start, end = self.points[index], self.points[(index + 1) % len(self.points)]
-        share = (position - self.positions[index]) / (self.positions[index + 1] - self.positions[index])
-        x, y = start + share * (end - start)
-        return float(x), float(y)
-
-    def project(self, point: Point) -> float:
-        """Length along the ring [m], from 0 up to its length, of the ring's point nearest to ``point``."""
-        steps = np.roll(self.points, -1, axis=0) - self.points
-        lengths = np.diff(self.positions)
-        offsets = np.asarray(point) - self.points
-        along = np.clip((offsets * steps).sum(axis=1) / lengths**2, 0.0, 1.0)
-        apart = offsets - along[:, None] * steps
-        nearest = int(np.argmin((apart * apart).sum(axis=1)))
-        return float(self.positions[nearest] + along[nearest] * lengths[nearest]) % self.length
 
 
 @dataclass(frozen=True)
@@ -89,11 +60,9 @@ def ring_tree(sets: LevelSets) -> RingTree:
     parents = [_parent(part, level, first_of, areas) for level, part in areas]
     rings = []
     for index, (level, part) in enumerate(areas):
-        points: Array = shapely.get_coordinates(shapely.orient_polygons(part).exterior)[:-1]
-        steps = np.roll(points, -1, axis=0) - points
-        positions = np.concatenate(([0.0], np.cumsum(np.hypot(steps[:, 0], steps[:, 1]))))
+        loop = loop_of(part)
         children = tuple(child for child, parent in enumerate(parents) if parent == index)
-        rings.append(Ring(index, level, part, points, positions, parents[index], children))
+        rings.append(Ring(loop.points, loop.positions, index, level, parents[index], children))
     return RingTree(sets, tuple(rings))
 
 

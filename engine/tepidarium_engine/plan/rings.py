@@ -15,6 +15,7 @@ import shapely
 from shapely import Polygon
 
 from ..checking import Point
+from .pipe_zone import PipeZone
 from .regions import (
     Region,
     closed_gaps,
@@ -49,8 +50,6 @@ _TRIM = 0.008
 _LARGEST_TRIM = 0.003
 _STEP = 0.3
 """Steps of a ring that are less deep are crossed on the slant, in spacings."""
-_BOX_AREA = 0.3
-"""Voids that fit in a box of less are passed as that box [m2]: pipe is not bent to follow a column."""
 _ROUNDING = 1e-4
 """Taken off radii where a width that fits exactly must pass, as a share."""
 
@@ -90,26 +89,21 @@ class LevelSets:
     """
 
     pipe_spacing: float
-    wall_clearance: float
     domain: tuple[Polygon, ...]
     voids: tuple[Polygon, ...]
     levels: tuple[Level, ...]
     lost: tuple[LostPlace, ...]
 
 
-def level_sets(room: Polygon, pipe_spacing: float, wall_clearance: float) -> LevelSets:
-    """Level sets of a valid room given in its own frame.
+def level_sets(zone: PipeZone, pipe_spacing: float) -> LevelSets:
+    """Level sets of the zone of a room given in its own frame; ``pipe_spacing`` [m] is positive.
 
-    ``pipe_spacing`` and ``wall_clearance`` (of the centre line, to walls and voids) in m, both positive. A
-    room too narrow for any ring has no levels; what is lost is listed. No place is judged covered or bare
+    A room too narrow for any ring has no levels; what is lost is listed. No place is judged covered or bare
     here: that is measured on the finished pipe.
     """
-    shell = Polygon(shapely.orient_polygons(room).exterior)
-    domain = eroded(shell, wall_clearance)
-    voids, enclosed = _grown_voids(room, shell, pipe_spacing, wall_clearance)
-    work = _Work(pipe_spacing, voids, set(), [_lost("enclosed", 0, part) for part in enclosed])
+    work = _Work(pipe_spacing, zone.voids, set(), [_lost("enclosed", 0, part) for part in zone.enclosed])
     levels: list[Level] = []
-    region, limit = domain, domain
+    region, limit = zone.shell, zone.shell
     while region is not None:
         parts = _tidy_level(region, limit, len(levels), work)
         if not parts:
@@ -118,9 +112,7 @@ def level_sets(room: Polygon, pipe_spacing: float, wall_clearance: float) -> Lev
         whole = joined(parts)
         region = eroded(whole, pipe_spacing)
         limit = eroded(whole, 2.0 * _HALF_LEAST_WIDTH * pipe_spacing)
-    return LevelSets(
-        pipe_spacing, wall_clearance, tuple(parts_of(domain)), tuple(voids), tuple(levels), tuple(work.lost)
-    )
+    return LevelSets(pipe_spacing, tuple(parts_of(zone.shell)), zone.voids, tuple(levels), tuple(work.lost))
 
 
 @dataclass(slots=True)
@@ -128,36 +120,12 @@ class _Work:
     """What is carried from level to level."""
 
     pipe_spacing: float
-    voids: list[Polygon]
+    voids: tuple[Polygon, ...]
     absorbed: set[int]
     lost: list[LostPlace]
 
     def taken(self) -> Region:
         return joined(self.voids[index] for index in sorted(self.absorbed))
-
-
-def _grown_voids(
-    room: Polygon, shell: Polygon, pipe_spacing: float, wall_clearance: float
-) -> tuple[list[Polygon], list[Polygon]]:
-    """Voids grown by the clearance and joined where no ring fits between, and floor that they wall in."""
-    boxed = [_boxed(Polygon(ring), shell) for ring in shapely.orient_polygons(room).interiors]
-    grown = joined(dilated(void, wall_clearance) for void in boxed)
-    if grown is None:
-        return [], []
-    grown = joined((grown, closed_gaps(grown, _HALF_LEAST_WIDTH * pipe_spacing * (1.0 - _ROUNDING))))
-    voids = [Polygon(part.exterior) for part in parts_of(grown)]
-    enclosed = [
-        pocket
-        for part in parts_of(grown)
-        for ring in part.interiors
-        for pocket in parts_of(common(Polygon(ring), shell))
-    ]
-    return sorted(voids, key=lambda void: void.bounds), enclosed
-
-
-def _boxed(void: Polygon, shell: Polygon) -> Polygon:
-    box = shapely.box(*void.bounds)
-    return box if box.area <= _BOX_AREA and shapely.contains_properly(shell, box) else void
 
 
 def _tidy_level(region: Region, limit: Region, level: int, work: _Work) -> list[Polygon]:

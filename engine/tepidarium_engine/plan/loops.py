@@ -1,0 +1,97 @@
+"""Closed curves of pipe centre line, measured along themselves."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+import shapely
+from shapely import Polygon
+
+from ..checking import Point
+from ..elementwise import Array
+
+__all__ = ["Loop", "loop_of"]
+
+
+@dataclass(frozen=True)
+class Loop:
+    """One closed curve of straight pieces.
+
+    ``points`` [m], one a row, counter-clockwise, the first not repeated at the end; ``positions`` [m] is the
+    length along the loop at each point and, last, the whole length. Positions count round: they may be any
+    number and mean the same modulo ``length``.
+    """
+
+    points: Array
+    positions: Array
+
+    @property
+    def length(self) -> float:
+        """Of the closed loop [m]."""
+        return float(self.positions[-1])
+
+    @cached_property
+    def area(self) -> Polygon:
+        """What the loop encloses."""
+        return Polygon(self.points)
+
+    def at(self, position: float) -> Point:
+        """The point [m] at a length along the loop [m]."""
+        x, y = self.points_at(np.array([position]))[0].tolist()
+        return x, y
+
+    def points_at(self, positions: Array) -> Array:
+        """Points [m], one a row, at lengths along the loop [m]."""
+        wrapped = np.mod(positions, self.length)
+        index = np.clip(np.searchsorted(self.positions, wrapped, side="right") - 1, 0, len(self.points) - 1)
+        start, end = self.points[index], self.points[(index + 1) % len(self.points)]
+        share = (wrapped - self.positions[index]) / (self.positions[index + 1] - self.positions[index])
+        points: Array = start + share[:, None] * (end - start)
+        return points
+
+    def project(self, point: Point) -> float:
+        """Length along the loop [m] of its point nearest to ``point``."""
+        return float(self.project_all(np.array([point]))[0])
+
+    def project_all(self, points: Array) -> Array:
+        """Lengths along the loop [m] of its points nearest to the given ones, one a row."""
+        steps = np.roll(self.points, -1, axis=0) - self.points
+        lengths = np.diff(self.positions)
+        offsets = points[:, None, :] - self.points[None, :, :]
+        along = np.clip((offsets * steps).sum(axis=2) / lengths**2, 0.0, 1.0)
+        apart = offsets - along[:, :, None] * steps
+        nearest = (apart * apart).sum(axis=2).argmin(axis=1)
+        rows = np.arange(len(points))
+        found: Array = np.mod(self.positions[nearest] + along[rows, nearest] * lengths[nearest], self.length)
+        return found
+
+    def stretch(self, start: float, end: float) -> Array:
+        """The loop's points [m] from one position forward to another, both ends included.
+
+        Equal positions (to rounding) give the single point, never the whole loop.
+        """
+        span = (end - start) % self.length
+        first = start % self.length
+        corners = np.concatenate((self.positions[:-1], self.positions[:-1] + self.length))
+        inner = np.flatnonzero((corners > first + 1e-9) & (corners < first + span - 1e-9))
+        between = self.points[inner % len(self.points)]
+        ends = self.points_at(np.array([start, start + span]))
+        return np.concatenate((ends[:1], between, ends[1:]))
+
+    def heading_at(self, position: float) -> Point:
+        """Unit vector of the direction of travel at a length along the loop [m]."""
+        index = int(np.searchsorted(self.positions, position % self.length, side="right")) - 1
+        index = min(index, len(self.points) - 1)
+        step = self.points[(index + 1) % len(self.points)] - self.points[index]
+        x, y = (step / np.hypot(*step)).tolist()
+        return x, y
+
+
+def loop_of(outline: Polygon) -> Loop:
+    """The outer ring of a polygon as a loop; inner rings are not looked at."""
+    points: Array = shapely.get_coordinates(shapely.orient_polygons(outline).exterior)[:-1]
+    steps = np.roll(points, -1, axis=0) - points
+    positions = np.concatenate(([0.0], np.cumsum(np.hypot(steps[:, 0], steps[:, 1]))))
+    return Loop(points, positions)
