@@ -61,6 +61,9 @@ class Line:
     def moved(self, by: Point) -> Line:
         return Line(_sum(self.start, by), _sum(self.end, by))
 
+    def turned(self, axis: Point) -> Line:
+        return Line(_turned(self.start, axis), _turned(self.end, axis))
+
 
 @dataclass(frozen=True, slots=True)
 class Arc:
@@ -105,6 +108,10 @@ class Arc:
 
     def moved(self, by: Point) -> Arc:
         return Arc(_sum(self.centre, by), self.radius, self.start_angle, self.sweep)
+
+    def turned(self, axis: Point) -> Arc:
+        angle = self.start_angle + math.atan2(axis[1], axis[0])
+        return Arc(_turned(self.centre, axis), self.radius, angle, self.sweep)
 
     def _at(self, angle: float) -> Point:
         return (
@@ -166,6 +173,10 @@ class PipePath:
 
     def moved(self, by: Point) -> PipePath:
         return PipePath(tuple(piece.moved(by) for piece in self.pieces))
+
+    def turned(self, axis: Point) -> PipePath:
+        """Turned round (0, 0) by the angle whose cosine and sine ``axis`` holds."""
+        return PipePath(tuple(piece.turned(axis) for piece in self.pieces))
 
     def joints(self) -> list[Joint]:
         """All joints between neighbouring pieces, sound ones too."""
@@ -230,6 +241,11 @@ class PipePath:
 
 def _sum(a: Point, b: Point) -> Point:
     return (a[0] + b[0], a[1] + b[1])
+
+
+def _turned(place: Point, axis: Point) -> Point:
+    (x, y), (c, s) = place, axis
+    return (c * x - s * y, s * x + c * y)
 
 
 def _curvature(piece: Line | Arc) -> float:

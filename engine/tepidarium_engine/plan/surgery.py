@@ -8,7 +8,7 @@ by side (a connected sum along a band, as known from knot theory).
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from typing import NamedTuple
 
 import numpy as np
@@ -47,11 +47,13 @@ _Node = tuple[int, int]
 """Opening number and 0 for its start, 1 for its end."""
 
 
-def spliced(loops: Sequence[Loop], strips: Sequence[Strip], entry: Opening) -> Array:
+def spliced(
+    loops: Sequence[Loop], strips: Sequence[Strip], entry: Opening, left_out: Collection[int] = ()
+) -> Array:
     """The corners [m] of the one pipe, from the end of the entry's opening forward round to its start.
 
     Raises ``SurgeryError`` when openings of a loop overlap, or when not every loop and strip is part of the
-    pipe. That the strips meet nothing on their way is for the caller to see to.
+    pipe, but for the loops that are ``left_out`` knowingly. That the strips meet nothing on their way is for the caller to see to.
     """
     openings = [entry, *(opening for strip in strips for opening in (strip.first, strip.second))]
     following = _following(loops, openings)
@@ -75,7 +77,9 @@ def spliced(loops: Sequence[Loop], strips: Sequence[Strip], entry: Opening) -> A
         if target not in across or len(pieces) > len(openings):
             raise SurgeryError("the pipe does not come back to the entry")
         at = across[target]
-    if len(pieces) != len(openings) or {opening.loop for opening in openings} != set(range(len(loops))):
+    if len(pieces) != len(openings) or {opening.loop for opening in openings} != set(range(len(loops))) - set(
+        left_out
+    ):
         raise SurgeryError("loops or strips are left out")
     return np.concatenate(pieces)
 
