@@ -1,0 +1,1 @@
+"""Invented rooms, and what the route engine makes of them."""

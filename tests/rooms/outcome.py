@@ -1,0 +1,74 @@
+"""One room laid and looked at again from outside."""
+
+from __future__ import annotations
+
+import time
+import traceback
+from collections.abc import Iterable, Iterator
+from concurrent.futures import ProcessPoolExecutor
+from dataclasses import dataclass
+from functools import partial
+
+from tepidarium_engine.plan.laying import Laid, Pattern, lay
+from tepidarium_engine.plan.route_check import RouteCheck, check_route
+
+from .case import RoomCase
+
+__all__ = ["Outcome", "laid_and_judged", "outcomes"]
+
+PROCESSES = 2
+CHUNK = 8
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """``status``: "solved", "refused", "invalid" (a route came back that the validator does not pass) or "raised".
+
+    ``detail`` is the code of the refusal, the codes of the faults, or the exception. ``milliseconds`` are of
+    the whole solve, the validator's own time included.
+    """
+
+    case: RoomCase
+    status: str
+    detail: str
+    milliseconds: float
+    laid: Laid | None = None
+    check: RouteCheck | None = None
+
+
+def laid_and_judged(case: RoomCase, pattern: Pattern = "counterflow", quick: bool = False) -> Outcome:
+    """Lay the room and judge the route once more, in the frame of the drawing."""
+    room = case.room
+    started = time.perf_counter()
+    try:
+        laid = lay(room, case.task(pattern, quick))
+    except Exception:  # whatever it is, it is what we are after
+        return Outcome(case, "raised", traceback.format_exc(limit=-2), _since(started))
+    milliseconds = _since(started)
+    if laid.path is None:
+        code = laid.refusal.code if laid.refusal else "without a reason"
+        return Outcome(case, "refused", code, milliseconds, laid)
+    check = check_route(
+        laid.path,
+        room,
+        pipe_spacing=case.pipe_spacing,
+        wall_clearance=case.wall_clearance,
+        bend_radius=case.bend_radius,
+        entry=laid.entry.place,
+        tail_pitch=case.tail_pitch,
+    )
+    faults = sorted({fault.code for fault in check.faults})
+    status = "solved" if check.valid else "invalid"
+    return Outcome(case, status, ", ".join(faults), milliseconds, laid, check)
+
+
+def outcomes(
+    cases: Iterable[RoomCase], pattern: Pattern = "counterflow", quick: bool = False
+) -> Iterator[Outcome]:
+    """The outcomes in the order of the cases, from two processes at once."""
+    with ProcessPoolExecutor(PROCESSES) as pool:
+        yield from pool.map(partial(laid_and_judged, pattern=pattern, quick=quick), cases, chunksize=CHUNK)
+
+
+def _since(started: float) -> float:
+    return 1000.0 * (time.perf_counter() - started)
