@@ -16,7 +16,7 @@ from ..errors import FaultList
 from .fillets import require_bend_radius
 from .pipe_path import LEAST_PIECE_LENGTH, Arc, Line, PipePath
 
-__all__ = ["LENGTH_TIE", "BoundedCurve", "Pose", "bounded_curves", "shortest_curve"]
+__all__ = ["LENGTH_TIE", "BoundedCurve", "Pose", "bounded_curves", "curves_within", "shortest_curve"]
 
 LENGTH_TIE = 1e-7
 """Paths whose lengths differ by less are equally long [m]; then the order of the words decides."""
@@ -63,6 +63,21 @@ def bounded_curves(start: Pose, end: Pose, bend_radius: float) -> tuple[BoundedC
         if long_enough:
             found.append(BoundedCurve(word, PipePath(long_enough)))
     return tuple(_by_length(found))
+
+
+def curves_within(start: Pose, end: Pose, bend_radius: float, longest: float) -> list[Pieces]:
+    """The pieces of ``bounded_curves`` that are at most ``longest`` [m] in all, in the order of the words.
+
+    For many questions about sound numbers, which are not checked here.
+    """
+    found = []
+    for side, make in _WORDS.values():
+        pieces = [
+            piece for piece in make(start, end, bend_radius, side) if piece.length >= LEAST_PIECE_LENGTH
+        ]
+        if pieces and sum(piece.length for piece in pieces) <= longest:
+            found.append(tuple(pieces))
+    return found
 
 
 def _by_length(curves: list[BoundedCurve]) -> list[BoundedCurve]:

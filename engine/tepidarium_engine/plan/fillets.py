@@ -25,6 +25,7 @@ __all__ = [
     "TightCorner",
     "require_bend_radius",
     "rounded",
+    "turn_at",
 ]
 
 LEAST_BEND_RADIUS = 0.01
@@ -129,12 +130,12 @@ def _straightened(points: list[Point]) -> list[Point]:
     """
     kept = points[:1]
     for here, after in pairwise(points[1:]):
-        if abs(_turn(kept[-1], here, after)) > STRAIGHT:
+        if abs(turn_at(kept[-1], here, after)) > STRAIGHT:
             kept.append(here)
     return kept + points[1:][-1:]
 
 
-def _turn(before: Point, here: Point, after: Point) -> float:
+def turn_at(before: Point, here: Point, after: Point) -> float:
     """Change of heading [rad] at ``here``, counter-clockwise when positive."""
     ax, ay = here[0] - before[0], here[1] - before[1]
     bx, by = after[0] - here[0], after[1] - here[1]
@@ -142,7 +143,7 @@ def _turn(before: Point, here: Point, after: Point) -> float:
 
 
 def _corner(before: Point, here: Point, after: Point) -> _Corner:
-    turn = _turn(before, here, after)
+    turn = turn_at(before, here, after)
     return _Corner(here, turn, math.tan(abs(turn) / 2.0))
 
 
