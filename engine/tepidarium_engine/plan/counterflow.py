@@ -33,7 +33,7 @@ def _draft(tree: RingTree, field: Field, drift: Drift) -> Draft:
     place = shapely.Point(field.entry.place)
     ring = min(tree.outermost, key=lambda index: (round(place.distance(tree.rings[index].area), 6), index))
     entry = entry_opening(tree.rings[ring], field, ring)
-    joined = seam(tree, entry, drift, field.pipe_spacing)
+    joined = seam(tree, entry, drift, field.pipe_spacing, field.bend_radius)
     left = _with_those_inside(tree, joined.unreached)
     core = spliced(tree.rings, joined.strips, entry, left_out=left)
     lost = (*tree.level_sets.lost, *(_unreached(tree, ring) for ring in sorted(left)))

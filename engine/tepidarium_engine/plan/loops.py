@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -13,6 +14,10 @@ from ..checking import Point
 from ..elementwise import Array
 
 __all__ = ["Loop", "loop_of"]
+
+_LEAST_BEND = math.cos(math.radians(20.0))
+_AT_BEND = 1e-6
+"""Nearer to a bend is on it [m]."""
 
 
 @dataclass(frozen=True)
@@ -79,6 +84,27 @@ class Loop:
         between = self.points[inner % len(self.points)]
         ends = self.points_at(np.array([start, start + span]))
         return np.concatenate((ends[:1], between, ends[1:]))
+
+    @cached_property
+    def bends(self) -> Array:
+        """Positions [m] of the corners that turn by more than 20 degrees."""
+        steps = np.roll(self.points, -1, axis=0) - self.points
+        units = steps / np.diff(self.positions)[:, None]
+        cosine = (np.roll(units, 1, axis=0) * units).sum(axis=1)
+        found: Array = self.positions[:-1][cosine < _LEAST_BEND]
+        return found
+
+    def straight_run(self, positions: Array, side: int) -> Array:
+        """Length of loop [m] from each position to the next bend, forward (1) or back (-1).
+
+        A bend at the position itself does not count.
+        """
+        bends = self.bends
+        if not len(bends):
+            return np.full(len(positions), self.length)
+        away = np.mod(side * (bends[None, :] - positions[:, None]) - _AT_BEND, self.length)
+        run: Array = away.min(axis=1) + _AT_BEND
+        return run
 
     def heading_at(self, position: float) -> Point:
         """Unit vector of the direction of travel at a length along the loop [m]."""

@@ -7,7 +7,7 @@ second ring inwards and return the ones between.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import astuple, dataclass, field
 from typing import Literal
 
 import numpy as np
@@ -41,6 +41,8 @@ _LONGEST = 3.0
 """Of the opening in the outer ring and of a long side, in spacings."""
 _ENDS = 0.02
 """Share of a long side at either end that may lie on the ring it starts from."""
+_BEND = 1.0
+"""Cost of each metre of straight pipe that is missing for two bends."""
 _FACTORS = (1.0, 0.85)
 
 
@@ -58,6 +60,7 @@ class Seam:
 class _Work:
     tree: RingTree
     pipe_spacing: float
+    bend_radius: float
     drift: Drift
     entry: Opening
     strips: list[Strip] = field(default_factory=list)
@@ -69,9 +72,9 @@ class _Work:
         return [opening for opening in ends if opening.loop in rings]
 
 
-def seam(tree: RingTree, entry: Opening, drift: Drift, pipe_spacing: float) -> Seam:
+def seam(tree: RingTree, entry: Opening, drift: Drift, pipe_spacing: float, bend_radius: float) -> Seam:
     """Strips that join all rings of the tree, from the ring that the entry opens inwards."""
-    work = _Work(tree, pipe_spacing, drift, entry)
+    work = _Work(tree, pipe_spacing, bend_radius, drift, entry)
     others = [ring for ring in tree.outermost if ring != entry.loop]
     waiting = [entry.loop, *_spanned(work, tree.zone(None), None, [entry.loop], others)]
     while waiting:
@@ -163,11 +166,12 @@ class _Candidates:
     on_outer: Array
     at_child: Array
     on_child: Array
+    offset: Array
     corners: Array
     """Four points each: outer at the start, child at the start, child further on, outer further on."""
 
     def taken(self, rows: Array) -> _Candidates:
-        return _Candidates(self.on_outer[rows], self.at_child[rows], self.on_child[rows], self.corners[rows])
+        return _Candidates(*(column[rows] for column in astuple(self)))
 
 
 def _seam_strip(
@@ -176,7 +180,7 @@ def _seam_strip(
     """The cheapest strip that begins at ``start`` on the ring and lies on the side of the drift."""
     outer, inner, drift = work.tree.rings[ring], work.tree.rings[child], work.drift
     found = _candidates(outer, inner, start, drift, work.pipe_spacing)
-    found = _ranked(found, work.pipe_spacing, factor)
+    found = _ranked(work, outer, inner, found, factor)
     found = found.taken(_inside(found.corners, zone))
     for row in range(len(found.at_child)):
         x, c0, c1 = float(found.on_outer[row]), float(found.at_child[row]), float(found.on_child[row])
@@ -192,37 +196,38 @@ def _candidates(outer: Loop, inner: Loop, start: float, drift: Drift, pipe_spaci
     place = outer.at(start)
     foot = inner.project(place)
     offsets, widths = (grid.ravel() for grid in np.meshgrid(_OFFSETS, _WIDTHS, indexing="ij"))
-    at_child = foot + drift * offsets * pipe_spacing
-    on_child = at_child + drift * widths * pipe_spacing
+    offsets, widths = np.tile(offsets * pipe_spacing, 2), np.tile(widths * pipe_spacing, 2)
+    at_child = foot + drift * offsets
+    on_child = at_child + drift * widths
     further = inner.points_at(on_child)
-    by_foot = outer.project_all(further)
-    by_length = start + drift * widths * pipe_spacing
-    on_outer = np.concatenate((by_foot, by_length))
-    at_child, on_child, further = np.tile(at_child, 2), np.tile(on_child, 2), np.tile(further, (2, 1))
-    corners = np.stack(
-        (np.tile(place, (len(on_outer), 1)), inner.points_at(at_child), further, outer.points_at(on_outer)),
-        axis=1,
-    )
+    half = len(offsets) // 2
+    on_outer = np.concatenate((outer.project_all(further[:half]), start + drift * widths[half:]))
+    places = np.tile(place, (len(on_outer), 1))
+    corners = np.stack((places, inner.points_at(at_child), further, outer.points_at(on_outer)), axis=1)
     width = np.mod(drift * (on_outer - start), outer.length)
     rows = np.flatnonzero((width > 0.5 * pipe_spacing) & (width < _WIDEST * pipe_spacing))
-    return _Candidates(on_outer, at_child, on_child, corners).taken(rows)
+    return _Candidates(on_outer, at_child, on_child, np.abs(offsets), corners).taken(rows)
 
 
-def _ranked(found: _Candidates, pipe_spacing: float, factor: float) -> _Candidates:
+def _ranked(work: _Work, outer: Loop, inner: Loop, found: _Candidates, factor: float) -> _Candidates:
     """Those whose sides are long enough and far enough apart, cheapest first."""
+    spacing = work.pipe_spacing
     a, b, c, d = (found.corners[:, index] for index in range(4))
     short_outer, short_inner = np.hypot(*(d - a).T), np.hypot(*(c - b).T)
     first, second = np.hypot(*(b - a).T), np.hypot(*(c - d).T)
     apart = _segment_distances(a, b, d, c)
-    offset = np.abs(found.at_child - found.at_child.mean())
-    cost = first + second + 0.5 * offset
-    cost += 0.4 * (np.abs(short_outer - pipe_spacing) + np.abs(short_inner - pipe_spacing))
-    cost += 2.0 * np.maximum(0.0, 0.9 * pipe_spacing - apart)
+    cost = first + second + 0.5 * found.offset
+    cost += 0.4 * (np.abs(short_outer - spacing) + np.abs(short_inner - spacing))
+    cost += 2.0 * np.maximum(0.0, 0.9 * spacing - apart)
+    # The pipe turns off the outer ring at the far corner, and into the inner ring at the near one.
+    for loop, at, side in ((outer, found.on_outer, work.drift), (inner, found.at_child, -work.drift)):
+        room = loop.straight_run(at, side)
+        cost += _BEND * np.clip(2.0 * work.bend_radius - room, 0.0, None)
     kept = (
-        (short_outer >= _LEAST_SHORT[0] * factor * pipe_spacing)
-        & (short_inner >= _LEAST_SHORT[1] * factor * pipe_spacing)
-        & (apart >= _LEAST_APART * factor * pipe_spacing)
-        & (np.maximum(first, second) <= _LONGEST * pipe_spacing)
+        (short_outer >= _LEAST_SHORT[0] * factor * spacing)
+        & (short_inner >= _LEAST_SHORT[1] * factor * spacing)
+        & (apart >= _LEAST_APART * factor * spacing)
+        & (np.maximum(first, second) <= _LONGEST * spacing)
     )
     rows = np.flatnonzero(kept)
     return found.taken(rows[np.argsort(np.round(cost[rows], 6), kind="stable")])
