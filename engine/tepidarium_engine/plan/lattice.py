@@ -1,0 +1,175 @@
+"""The double spiral on a lattice: for rooms whose walls are parallel or square to each other, with any voids."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+
+from ..elementwise import Array
+from .entry import entry_opening, with_tails
+from .field import Draft, Field
+from .lattice_lines import GRID, edges_of, lattice_lines
+from .lattice_walk import HANDS, Hand, Lattice, Outline, lattice_of
+from .loops import Loop
+from .regions import Region, dilated, joined, minus
+from .rings import LostPlace
+from .strips import spanning_strips
+from .surgery import Opening, Strip, SurgeryError, spliced
+
+__all__ = ["lattice_drafts", "suits_lattice"]
+
+_SHARE_SQUARE = 0.85
+_SQUARE = 0.035
+"""Sine of the slope at which a wall still counts as parallel to the room's own axes (2 degrees)."""
+_QUICK_GRID = GRID // 2
+_QUICK_TREES = 2
+_SKIN = 1e-4
+"""By how much strips may lie outside the floor where they run along its edge [m]."""
+_DIRECTIONS = 4
+
+
+def suits_lattice(field: Field) -> bool:
+    """Whether at least 85 % of the walls' length, voids included, lies along the room's own axes."""
+    edges = edges_of(field.room)
+    steps = np.abs(edges[:, 2:] - edges[:, :2])
+    lengths = np.hypot(steps[:, 0], steps[:, 1])
+    along = steps.min(axis=1) <= _SQUARE * lengths
+    return float(lengths[along].sum()) >= _SHARE_SQUARE * float(lengths.sum())
+
+
+def lattice_drafts(field: Field, quick: bool = False) -> Iterator[Draft]:
+    """Pipes round trees of cells, by how well flow and return mix: the best first, in ``quick`` two of them.
+
+    The trees start at the cell nearest the entry, in each of the four directions, with either hand along the
+    wall. Cells that no tree reaches from there get trees of their own, joined on by strips; where no strip
+    finds a place they are lost.
+    """
+    zone, pipe_spacing = field.zone.free, field.pipe_spacing
+    if zone is None:
+        return
+    edges = edges_of(zone)
+    grid = _QUICK_GRID if quick else GRID
+    xs, ys = (lattice_lines(edges, axis, pipe_spacing, grid) for axis in (0, 1))
+    if xs is None or ys is None:
+        return
+    lattice = lattice_of(zone, edges, xs, ys)
+    if not len(lattice.cells):
+        return
+    patterns = _patterns(lattice, field)
+    for pattern in patterns[:_QUICK_TREES] if quick else patterns:
+        try:
+            yield _draft(pattern, zone, field)
+        except SurgeryError:
+            continue
+
+
+@dataclass(frozen=True)
+class _Pattern:
+    """Outlines of trees, the one at the entry first, and how badly flow and return mix on that one."""
+
+    outlines: tuple[Outline, ...]
+    entry: Opening
+    badness: float
+    variant: str
+
+
+def _patterns(lattice: Lattice, field: Field) -> list[_Pattern]:
+    """Those that differ, the best first."""
+    found: dict[bytes, _Pattern] = {}
+    for direction in range(_DIRECTIONS):
+        for hand in HANDS:
+            outlines, key = _outlines(lattice, field, direction, hand)
+            if key not in found:
+                entry = entry_opening(outlines[0].loop, field)
+                badness = _badness(outlines[0], entry, lattice)
+                found[key] = _Pattern(outlines, entry, badness, f"{hand} hand, start {90 * direction}")
+    return sorted(found.values(), key=lambda pattern: pattern.badness)
+
+
+def _outlines(
+    lattice: Lattice, field: Field, direction: int, hand: Hand
+) -> tuple[tuple[Outline, ...], bytes]:
+    """The outlines of the trees that take all cells, and what tells them from others."""
+    waiting = np.arange(len(lattice.cells))
+    outlines, filled = [], np.zeros_like(lattice.free)
+    while len(waiting):
+        tree = lattice.tree(lattice.nearest(field.entry.place, waiting), direction, hand)
+        outlines.append(lattice.outline(tree))
+        filled |= tree.filled
+        waiting = np.setdiff1d(waiting, tree.cells)
+    return tuple(outlines), filled.tobytes()
+
+
+def _badness(outline: Outline, entry: Opening, lattice: Lattice) -> float:
+    """Spread of the mean position of neighbours, less the share of pipe that lies between pipe of the other half.
+
+    The figures of the validator, taken on the lattice: whole pieces between lines count.
+    """
+    length = outline.loop.length
+    middles = (outline.positions[:-1] + outline.positions[1:]) / 2.0
+    at = np.mod(middles - entry.end, length)
+    weights = np.diff(outline.positions)
+    ahead_i, ahead_j = np.roll(outline.columns, -1), np.roll(outline.rows, -1)
+    upright = outline.columns == ahead_i
+    i, j = np.minimum(outline.columns, ahead_i), np.minimum(outline.rows, ahead_j)
+    # By direction of pipe and place on the lattice: the position along the pipe, or nan where there is none.
+    laid = np.full((2, len(lattice.xs) + 2, len(lattice.ys) + 2), np.nan)
+    kind = upright.astype(np.intp)
+    laid[kind, i + 1, j + 1] = at
+    beside = np.stack(
+        [
+            laid[kind, i + 1 - kind, j + kind],
+            laid[kind, i + 1 + kind, j + 2 - kind],
+        ]
+    )
+    seen = ~np.isnan(beside)
+    some = seen.any(axis=0)
+    if not some.any():
+        return 0.0
+    same_half = ((beside > length / 2.0) == (at > length / 2.0)) & seen
+    total = weights[some].sum()
+    mixed = weights[some & ~same_half.any(axis=0)].sum() / total
+    mean = np.where(seen, beside, 0.0).sum(axis=0)[some] / seen.sum(axis=0)[some]
+    middle = (at[some] + mean) / (2.0 * length)
+    average = (weights[some] * middle).sum() / total
+    spread = np.sqrt((weights[some] * (middle - average) ** 2).sum() / total)
+    return round(float(4.0 * spread - mixed), 6)
+
+
+def _draft(pattern: _Pattern, zone: Region, field: Field) -> Draft:
+    loops = [outline.loop for outline in pattern.outlines]
+    strips, apart = _strips(loops, pattern.entry, zone, field)
+    lost = tuple(_lost(loops[index]) for index in apart)
+    kept = [index for index in range(len(loops)) if index not in apart]
+    numbers = {index: number for number, index in enumerate(kept)}
+    strips = [
+        Strip(*(opening._replace(loop=numbers[opening.loop]) for opening in strip[:2]), strip.nested)
+        for strip in strips
+    ]
+    core = spliced([loops[index] for index in kept], strips, pattern.entry)
+    return Draft(with_tails(core, field), "lattice", pattern.variant, lost)
+
+
+def _strips(loops: list[Loop], entry: Opening, zone: Region, field: Field) -> tuple[list[Strip], list[int]]:
+    """Strips from the first loop to all others that can be reached, and those that cannot."""
+    if len(loops) == 1:
+        return [], []
+    between = minus(dilated(zone, _SKIN), joined(loop.area for loop in loops))
+    return spanning_strips(
+        loops,
+        range(len(loops)),
+        None,
+        between,
+        field.pipe_spacing,
+        joined=(0,),
+        taken=(entry,),
+        near=field.entry.place,
+    )
+
+
+def _lost(loop: Loop) -> LostPlace:
+    place = shapely.point_on_surface(loop.area)
+    return LostPlace("narrow", 0, (float(place.x), float(place.y)), float(loop.area.area))

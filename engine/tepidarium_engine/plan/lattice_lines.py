@@ -1,0 +1,225 @@
+"""Lines of a lattice that fits a room's walls: pipe can run along any of them, one spacing apart.
+
+Along an axis the lines pair up: between the two lines of a pair lie cells, and a pattern that goes round cells
+has pipe on both of them. A leg of the room is therefore filled from wall to wall when its first wall lies at
+the first line of a pair and the other one at the second line of a pair. Lines that come nearest to that for
+all walls at once, with even gaps, are found by dynamic programming (Bellman 1957) over pairs of lines.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+import numpy.typing as npt
+import shapely
+from shapely import Polygon
+
+from ..elementwise import Array
+from .regions import Region, parts_of
+
+__all__ = ["LARGEST_STEP", "SMALLEST_STEP", "Walls", "edges_of", "lattice_lines", "walls_across"]
+
+SMALLEST_STEP = 0.8
+"""Least distance between lines, in spacings."""
+LARGEST_STEP = 1.25
+GRID = 24
+"""Positions of lines that are looked at, a spacing."""
+_WALL_SLOPE = 0.035
+"""A wall stands square to an axis when it strays by no more than this share of its length (2 degrees)."""
+_STRETCH = 3.0
+"""Cost of a share of stretch, squared, over an area: as much as the same area left bare when it is 0.58."""
+_SLACK = 1e-9
+"""Of positions that are equal but for rounding [m]."""
+
+_Index = npt.NDArray[np.intp]
+
+
+@dataclass(frozen=True)
+class Walls:
+    """Walls square to an axis, by their ``places`` along it and their ``lengths`` [m].
+
+    ``near`` walls have the floor on the side of the greater coordinates, the others on the other side.
+    """
+
+    places: Array
+    lengths: Array
+    near: npt.NDArray[np.bool_]
+
+
+def edges_of(region: Region) -> Array:
+    """Edges of all outlines as rows (x0, y0, x1, y1) [m]; the floor lies to their left."""
+    rows = []
+    for part in parts_of(region):
+        turned: Polygon = shapely.orient_polygons(part)
+        for ring in (turned.exterior, *turned.interiors):
+            points = shapely.get_coordinates(ring)
+            rows.append(np.hstack((points[:-1], points[1:])))
+    return np.concatenate(rows)
+
+
+def walls_across(edges: Array, axis: int) -> Walls:
+    """The walls square to the x axis (0) or the y axis (1), each at its place furthest into the room."""
+    start, end = edges[:, axis], edges[:, 2 + axis]
+    across = edges[:, 3 - axis] - edges[:, 1 - axis]
+    square = np.abs(end - start) <= _WALL_SLOPE * np.abs(across)
+    near = (across < 0.0) == (axis == 0)
+    places = np.where(near, np.maximum(start, end), np.minimum(start, end))
+    return Walls(places[square], np.abs(across[square]), near[square])
+
+
+def lattice_lines(edges: Array, axis: int, pipe_spacing: float, grid: int = GRID) -> Array | None:
+    """Positions of the lines square to an axis [m], in pairs; ``None`` when not one pair finds a place.
+
+    Neighbours are 0.8 to 1.25 spacings apart. Each wall lies on one of the positions looked at, about
+    1 / ``grid`` of a spacing apart.
+    """
+    walls = walls_across(edges, axis)
+    ends = edges[:, [axis, 2 + axis]]
+    places = _places(np.concatenate((walls.places, [ends.min(), ends.max()])), pipe_spacing / grid)
+    if places[-1] - places[0] < SMALLEST_STEP * pipe_spacing - _SLACK:
+        return None
+    search = _Search.of(places, _floor_before(places, edges, axis), walls, pipe_spacing)
+    return _evened(search.best(), walls)
+
+
+def _places(knots: Array, step: float) -> Array:
+    """Positions about one step apart such that every knot is one of them."""
+    knots = np.unique(np.round(knots, 9))
+    stretches = [
+        np.linspace(start, end, max(1, round((end - start) / step)), endpoint=False)
+        for start, end in pairwise(knots.tolist())
+    ]
+    return np.concatenate((*stretches, knots[-1:]))
+
+
+def _floor_before(places: Array, edges: Array, axis: int) -> Array:
+    """Area of floor at smaller coordinates than each place [m2]."""
+    start, end = edges[:, axis], edges[:, 2 + axis]
+    slanted = start != end
+    start, end = start[slanted], end[slanted]
+    low, high = edges[slanted, 1 - axis], edges[slanted, 3 - axis]
+    middles = (places[:-1] + places[1:])[:, None] / 2.0
+    share = (middles - start) / (end - start)
+    heights = np.where((share >= 0.0) & (share < 1.0), low + share * (high - low), 0.0)
+    # The floor lies to the left of an edge: above one that runs to the right.
+    extent = (heights * np.sign(start - end)).sum(axis=1) * (1.0 if axis == 0 else -1.0)
+    return np.concatenate(([0.0], np.cumsum(np.maximum(extent, 0.0) * np.diff(places))))
+
+
+@dataclass(frozen=True)
+class _Search:
+    """Best way to reach each pair of neighbouring lines.
+
+    Row b, column k of a table stands for the line at place b whose line before is at place ``first[b] + k``.
+    ``steps`` is the cost of that gap. ``near`` and ``far`` hold, for each place, the length of wall before it
+    and that length times position, and last the same for all walls: near walls at the place itself count as before
+    it, far ones do not.
+    """
+
+    places: Array
+    floor: Array
+    first: _Index
+    steps: Array
+    near: tuple[Array, Array]
+    far: tuple[Array, Array]
+    smallest_step: float
+
+    @classmethod
+    def of(cls, places: Array, floor: Array, walls: Walls, pipe_spacing: float) -> _Search:
+        first = np.searchsorted(places, places - LARGEST_STEP * pipe_spacing - _SLACK)
+        beyond = np.searchsorted(places, places - SMALLEST_STEP * pipe_spacing + _SLACK, side="right")
+        width = max(1, int((beyond - first).max()))
+        before = np.minimum(first[:, None] + np.arange(width), len(places) - 1)
+        stretch = (places[:, None] - places[before]) / pipe_spacing - 1.0
+        steps = _STRETCH * stretch**2 * (floor[:, None] - floor[before])
+        steps = np.where(first[:, None] + np.arange(width) < beyond[:, None], steps, np.inf)
+        near = _before(places, walls, walls.near, "right")
+        far = _before(places, walls, ~walls.near, "left")
+        return cls(places, floor, first, steps, near, far, SMALLEST_STEP * pipe_spacing)
+
+    def best(self) -> Array:
+        """The cheapest lines."""
+        count, width = self.steps.shape
+        before = np.minimum(self.first[:, None] + np.arange(width), count - 1)
+        costs = [np.full((count, width), np.inf), self._opening(before)]
+        origins = [np.full((count, width), -1, dtype=np.intp) for _ in (0, 1)]
+        start = 0
+        while start < count:
+            reach = self.places[start] + self.smallest_step - 2.0 * _SLACK
+            end = max(start + 1, int(np.searchsorted(self.places, reach)))
+            block, rows = np.arange(start, end), before[start:end]
+            for parity in (0, 1):
+                ways = costs[1 - parity][rows] + self._waiting(parity, before[rows], block[:, None, None])
+                origin = ways.argmin(axis=2)
+                cost = np.take_along_axis(ways, origin[:, :, None], axis=2)[:, :, 0] + self.steps[block]
+                better = cost < costs[parity][block]
+                costs[parity][block] = np.where(better, cost, costs[parity][block])
+                origins[parity][block] = np.where(better, origin, -1)
+            start = end
+        return self._traced(costs[1] + self._closing(before), before, origins)
+
+    def _opening(self, before: Array) -> Array:
+        """Cost of starting with a line and the one before it: floor and walls passed over."""
+        lengths, moments = (sums[:-1] for sums in self.near)
+        waited = self.places * lengths - moments + self.floor
+        lengths, moments = (sums[:-1] for sums in self.far)
+        missed = moments - self.places[0] * lengths
+        opening: Array = self.steps + waited[before] + missed[:, None]
+        return opening
+
+    def _waiting(self, parity: int, line: _Index, following: _Index) -> Array:
+        """Length of walls between a line and the next but one times the floor's width that waits for pipe."""
+        lengths, moments = self.near if parity == 0 else self.far
+        at = self.places[following if parity == 0 else line]
+        sign = 1.0 if parity == 0 else -1.0
+        waiting: Array = sign * (
+            at * (lengths[following] - lengths[line]) - (moments[following] - moments[line])
+        )
+        return waiting
+
+    def _closing(self, before: Array) -> Array:
+        """Cost of the floor and the walls beyond a last line."""
+        lengths, moments = (sums[-1] - sums[:-1] for sums in self.far)
+        beyond = moments - self.places * lengths + self.floor[-1] - self.floor
+        lengths, moments = (sums[-1] - sums[:-1] for sums in self.near)
+        missed = self.places[-1] * lengths - moments
+        closing: Array = beyond[:, None] + missed[before]
+        return closing
+
+    def _traced(self, costs: Array, before: _Index, origins: list[_Index]) -> Array:
+        line, column = divmod(int(np.round(costs, 9).argmin()), costs.shape[1])
+        parity, found = 1, [line]
+        while True:
+            origin = int(origins[parity][line, column])
+            line, column, parity = int(before[line, column]), origin, 1 - parity
+            found.append(line)
+            if origin < 0:
+                return self.places[found[::-1]]
+
+
+def _before(places: Array, walls: Walls, chosen: npt.NDArray[np.bool_], side: str) -> tuple[Array, Array]:
+    """Total length of the chosen walls before each place, and of length times position; last, of all."""
+    order = np.argsort(walls.places[chosen], kind="stable")
+    at, lengths = walls.places[chosen][order], walls.lengths[chosen][order]
+    count = np.searchsorted(at - _SLACK if side == "right" else at + _SLACK, np.append(places, np.inf))
+    totals = np.concatenate(([0.0], np.cumsum(lengths)))
+    moments = np.concatenate(([0.0], np.cumsum(lengths * at)))
+    return totals[count], moments[count]
+
+
+def _evened(lines: Array, walls: Walls) -> Array:
+    """Lines between two that a wall holds in place are spread evenly."""
+    index = np.arange(len(lines))
+    held = (index == 0) | (index == len(lines) - 1)
+    for parity, near in ((0, True), (1, False)):
+        mine = lines[parity::2]
+        places = walls.places[walls.near == near]
+        if near:
+            served = np.searchsorted(mine, places - _SLACK)
+        else:
+            served = np.searchsorted(mine, places + _SLACK, side="right") - 1
+        served = served[(served >= 0) & (served < len(mine))]
+        held[2 * served + parity] = True
+    return np.interp(index, index[held], lines[held])
