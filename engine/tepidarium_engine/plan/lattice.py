@@ -8,7 +8,6 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
-from ..elementwise import Array
 from .entry import entry_opening, with_tails
 from .field import Draft, Field
 from .lattice_lines import GRID, edges_of, lattice_lines
@@ -144,13 +143,18 @@ def _draft(pattern: _Pattern, zone: Region, field: Field) -> Draft:
     strips, apart = _strips(loops, pattern.entry, zone, field)
     lost = tuple(_lost(loops[index]) for index in apart)
     kept = [index for index in range(len(loops)) if index not in apart]
-    numbers = {index: number for number, index in enumerate(kept)}
-    strips = [
-        Strip(*(opening._replace(loop=numbers[opening.loop]) for opening in strip[:2]), strip.nested)
-        for strip in strips
-    ]
-    core = spliced([loops[index] for index in kept], strips, pattern.entry)
+    core = spliced([loops[index] for index in kept], _renumbered(strips, kept), pattern.entry)
     return Draft(with_tails(core, field), "lattice", pattern.variant, lost)
+
+
+def _renumbered(strips: list[Strip], kept: list[int]) -> list[Strip]:
+    """The strips when only some loops are kept."""
+    numbers = {index: number for number, index in enumerate(kept)}
+
+    def moved(opening: Opening) -> Opening:
+        return opening._replace(loop=numbers[opening.loop])
+
+    return [Strip(moved(strip.first), moved(strip.second), strip.nested) for strip in strips]
 
 
 def _strips(loops: list[Loop], entry: Opening, zone: Region, field: Field) -> tuple[list[Strip], list[int]]:

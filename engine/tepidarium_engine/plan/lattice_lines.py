@@ -222,4 +222,5 @@ def _evened(lines: Array, walls: Walls) -> Array:
             served = np.searchsorted(mine, places + _SLACK, side="right") - 1
         served = served[(served >= 0) & (served < len(mine))]
         held[2 * served + parity] = True
-    return np.interp(index, index[held], lines[held])
+    evened: Array = np.interp(index, index[held], lines[held])
+    return evened

@@ -83,7 +83,8 @@ class Lattice:
             np.where(links[i + 2 + di, j + 2 + dj], numbers[i + 2 + 2 * di, j + 2 + 2 * dj], -1)
             for di, dj in _STEPS
         ]
-        return np.stack(across, axis=1).tolist()
+        table: list[list[int]] = np.stack(across, axis=1).tolist()
+        return table
 
     def nearest(self, place: Point, among: npt.NDArray[np.intp]) -> int:
         """Of the cells ``among``, the one nearest to a place [m]."""
