@@ -17,7 +17,7 @@ from shapely import Polygon
 from .checking import Point, check
 from .errors import FaultList
 from .glossary import named
-from .pipe import Pipe, check_pipe
+from .pipe import USUAL_PIPE, Pipe, check_pipe
 from .plan.lengths import circuit_length_rule, fixing_count, laid_diameter
 from .plan.loop_findings import CHIMNEY_DISTANCE, loop_finding
 from .plan.polygons import interior_width, room_outline, served_area
@@ -35,9 +35,6 @@ an area does not decide the number of circuits."""
 
 _PRACTICE = "Common practice, no source"
 _ARITHMETIC = "Arithmetic"
-
-USUAL_PIPE = Pipe(outside_diameter=0.016, wall_thickness=0.002)
-"""16 x 2 mm, the commonest floor-heating pipe (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from .errors import FaultList
 
-__all__ = ["Pipe", "check_pipe"]
+__all__ = ["USUAL_PIPE", "Pipe", "check_pipe"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +41,10 @@ class Pipe:
         """Least bend radius of the centre line [m]: the one given, or five outside diameters (common practice,
         no source; the maker's sheet decides)."""
         return 5.0 * self.outside_diameter if self.minimum_bend_radius is None else self.minimum_bend_radius
+
+
+USUAL_PIPE = Pipe(outside_diameter=0.016, wall_thickness=0.002)
+"""16 x 2 mm, the commonest floor-heating pipe (common practice, no source)."""
 
 
 def check_pipe(pipe: Pipe, pointer: str, faults: FaultList) -> None:

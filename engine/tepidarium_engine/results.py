@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from .checking import Point
+
 __all__ = ["Caution", "Finding", "Severity", "Working"]
 
 Severity = Literal["note", "warning", "violation"]
@@ -16,7 +18,8 @@ class Finding:
     """Something that can be computed but should be looked at before it is built.
 
     ``where`` is a JSON pointer into the inputs, or into the result when it starts with ``/result``.
-    ``value`` and ``limit`` are in the SI unit of the quantity concerned.
+    ``value`` and ``limit`` are in the SI unit of the quantity concerned; ``place`` [m] is where in the plan, if
+    it has one.
     """
 
     code: str
@@ -26,6 +29,7 @@ class Finding:
     value: float | None = None
     limit: float | None = None
     source: str | None = None
+    place: Point | None = None
 
 
 @dataclass(frozen=True, slots=True)

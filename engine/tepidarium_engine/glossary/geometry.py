@@ -48,4 +48,95 @@ GEOMETRY: dict[str, Entry] = {
         "Centres at which a counterflow is laid inwards; its way back fills the gaps: twice the spacing",
     ),
     "fixings": Number("1", 0, 1_000_000, "Fixings (staples) for all pipe"),
+    # what a route is asked
+    "place": Items("Where in the plan, x and y [m]", 2, 2, of="coordinate"),
+    "second_entry": Items(
+        "Where a second circuit of the same room comes in, x and y [m]", 2, 2, of="coordinate"
+    ),
+    "doorway": Items("Both jambs of the doorway through which the pipes come in, on the outline [m]", 2, 2),
+    "manifold_place": Items(
+        "Where the manifold stands [m]; the pipes come in where the outline is nearest to it",
+        2,
+        2,
+        of="coordinate",
+    ),
+    "tail_pitch": Number("m", 0.01, 1.0, "Distance between the centres of flow and return at the entry"),
+    "pattern": Word(
+        "counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room"
+    ),
+    "wall_stretches": Items("Walls from which the pipe keeps more than wall_clearance", 0, 64),
+    "edge": Number("1", 0, 255, "Wall of the outline: 0 runs from its first corner to its second, and so on"),
+    "edges": Items(
+        "Walls of the outline: 0 runs from its first corner to its second, and so on", 1, 256, of="edge"
+    ),
+    "stretch": Items("The two ends of a straight stretch of wall, on the outline [m]", 2, 2),
+    "peripheral": Word("A strip along outside walls with closer pipe"),
+    "peripheral_width": Number("m", 0.1, 3.0, "Width of the strip along the outside walls"),
+    "own_circuit": Word("Whether the strip is a circuit of its own, which comes in at second_entry"),
+    "movement_joints": Items(
+        "Movement joints of the screed, each a line of points [m]", 0, 16, of="joint_line"
+    ),
+    "joint_line": Items("Points of a movement joint in order [m]", 2, 64),
+    "outermost_pipe": Word("Which of flow and return runs along the walls"),
+    "quick": Word("Whether to do without the search for the spacings that fit the room best"),
+    "chord_error": Number("m", 1e-5, 0.05, "How far the points of path may stray from the bends of the pipe"),
+    # the pipe as it lies
+    "path": Items("Points of the pipe's centre line from flow to return [m]", 2, 20_000),
+    "pieces": Items("Straight lines and arcs of the pipe's centre line from flow to return", 1, 20_000),
+    "kind": Word("line or arc"),
+    "start": Items("Where it starts, x and y [m]", 2, 2, of="coordinate"),
+    "end": Items("Where it ends, x and y [m]", 2, 2, of="coordinate"),
+    "centre": Items("Centre of the arc, x and y [m]", 2, 2, of="coordinate"),
+    "radius": Number("m", 0.001, 1000.0, "Radius of the arc"),
+    "sweep": Number(
+        "rad", -6.2831854, 6.2831854, "Angle that the arc turns by, counter-clockwise when positive"
+    ),
+    "route_circuits": Items("The circuits as laid", 1, 2),
+    "laid_pattern": Word("The pattern laid; given for a path that came with the request"),
+    "engine": Word(
+        "How the pattern was made: rings, comb or lattice; null for a path that came with the request"
+    ),
+    "valid": Word("Whether the pipe can be laid as drawn: no rule of the judge is broken"),
+    "length": Number("m", 0.0, 20_000.0, "Length of the pipe's centre line as drawn, from entry to entry"),
+    "least_bend_radius": Number(
+        "m", 0.0, 1.0, "Least bend radius of the centre line that holds for the pipe"
+    ),
+    "least_radius": Number("m", 0.0, 1000.0, "Least radius of all bends as drawn"),
+    "bends": Word("Number of bends by kind"),
+    "right_angle": Number("1", 0, 100_000, "Bends by a right angle"),
+    "u_turn": Number("1", 0, 100_000, "U-turns: two right angles at about one spacing, or one bend"),
+    "other": Number("1", 0, 100_000, "Bends by other angles"),
+    "laid_spacings": Items("Parts of the floor where the pipe lies at another spacing than asked for", 0, 64),
+    "pipe_count": Number("1", 0, 10_000, "Pipes side by side across this part of the floor"),
+    "coverage": Word("How much of the floor the pipe reaches"),
+    "heated_area": Number("m2", 0.0, 10_000.0, "Floor within half a spacing of where pipe may lie"),
+    "coverage_half": Number("1", 0.0, 1.0, "Share of the heated area within half a spacing of the pipe"),
+    "coverage_three_quarters": Number(
+        "1", 0.0, 1.0, "Share of the heated area within three quarters of a spacing of the pipe"
+    ),
+    "bare_area": Number("m2", 0.0, 10_000.0, "Heated area beyond three quarters of a spacing of the pipe"),
+    "bare_spots": Items("The largest pieces of the bare area, largest first", 0, 16),
+    "width": Number("m", 0.0, 200.0, "Diameter of the largest circle in it"),
+    "pipe_distance": Number("m", 0.0, 200.0, "From its middle to the pipe"),
+    "quality": Word("How good the route is"),
+    "length_ratio": Number(
+        "1", 0.0, 100.0, "Length over that of even pipe at the spacing: served area / spacing"
+    ),
+    "gap_95": Number(
+        "1", 0.0, 10.0, "95 % of what is seen square to the pipe is no further than this, in spacings"
+    ),
+    "least_distance": Number("1", 0.0, 10.0, "Least distance between parts of the pipe, in spacings"),
+    "distance_1": Number(
+        "1", 0.0, 10.0, "1st percentile, along the pipe, of the distance to other parts of it, in spacings"
+    ),
+    "close_share": Number("1", 0.0, 1.0, "Share of the pipe nearer than 0.75 spacings to other pipe"),
+    "mixed_share": Number(
+        "1",
+        0.0,
+        1.0,
+        "Share of the pipe that has only pipe of the other half beside it: counterflow nearly 1",
+    ),
+    "temperature_spread": Number(
+        "1", 0.0, 1.0, "Share of the water's temperature drop by which the floor differs from place to place"
+    ),
 }

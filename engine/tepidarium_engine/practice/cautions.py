@@ -7,7 +7,7 @@ from functools import lru_cache
 from ..results import Caution
 from .screed import Binder
 
-__all__ = ["curing_cautions"]
+__all__ = ["curing_cautions", "laying_cautions"]
 
 _LOCAL_CODES = Caution(
     "local_codes_decide",
@@ -92,3 +92,8 @@ def curing_cautions(binder: Binder, mass: float, lowest_air_temperature: float |
     )
     frost_free = lowest_air_temperature is not None and lowest_air_temperature >= _COLD
     return common if frost_free else (*common, _FROST)
+
+
+def laying_cautions() -> tuple[Caution, ...]:
+    """Cautions for those who lay the pipe."""
+    return (_LOCAL_CODES, _PRESSURE, _SURFACE, _NO_DRILLING)

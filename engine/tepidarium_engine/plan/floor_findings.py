@@ -1,0 +1,216 @@
+"""What is said about the floor that a route leaves bare, heats unevenly or crosses where it must not."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+import numpy as np
+import shapely
+from shapely import LineString
+
+from ..checking import Point
+from ..results import Finding, Severity
+from .laying import Laid
+from .pipe_path import PipePath
+from .polygons import RoomOutline
+from .route_check import RouteCheck
+from .route_fields import CircuitField
+from .route_records import LaidSpacing, RouteCircuit, RoutesInputs
+
+__all__ = ["GEOMETRY", "OWN_RULE", "Route", "at_place", "floor_findings", "in_millimetres"]
+
+_SPREAD_LIMIT = 0.15
+"""Share of the temperature drop by which a counterflow's floor may differ before it is told: our own rule."""
+_SPOT_AREA = 0.02
+"""Bare spots from here on are told [m2]."""
+_SPOT_WIDTH = 0.02
+"""And of this width at least [m]."""
+_BARE_AREA = 0.25
+"""Bare spots from here on are a warning [m2]."""
+_CLEARANCE_TOLERANCE = 0.002
+
+OWN_RULE = "Rule of this calculation; no standard states one"
+GEOMETRY = "Geometry"
+
+
+class Route(NamedTuple):
+    """A circuit on its way to the answer: what it was to fill, the pipe and the judge's word."""
+
+    field: CircuitField
+    path: PipePath
+    check: RouteCheck
+    spacings: tuple[LaidSpacing, ...]
+    laid: Laid | None
+    """None for a path that came with the request."""
+
+
+def in_millimetres(length: float) -> str:
+    return f"{length * 1000.0:.0f} mm"
+
+
+def at_place(place: Point) -> str:
+    return f" near [{place[0]:.2f}, {place[1]:.2f}]"
+
+
+def floor_findings(
+    inputs: RoutesInputs, route: Route, circuit: RouteCircuit, where: str, room: RoomOutline
+) -> Iterator[Finding]:
+    """What is said about the floor of one circuit; ``room`` is the whole room, to name what lies beside a
+    place, ``where`` points to the circuit."""
+    yield from _bare(route, where, room)
+    yield from _lost(route, where)
+    yield from _spacings(route, where)
+    yield from _mixing(inputs, route, circuit, where)
+    yield from _joints(inputs, route)
+    yield from _clearances(route)
+
+
+def _bare(route: Route, where: str, room: RoomOutline) -> Iterator[Finding]:
+    for spot in route.check.measures.bare_spots:
+        if spot.area < _SPOT_AREA or spot.width < _SPOT_WIDTH:
+            continue
+        severity: Severity = "warning" if spot.area >= _BARE_AREA else "note"
+        yield Finding(
+            "bare_spot",
+            severity,
+            where,
+            f"A spot {spot.width:.2f} m wide of {spot.area:.2f} m2 {_beside(spot.place, room)} gets no pipe: its "
+            f"middle{at_place(spot.place)} lies {spot.pipe_distance:.2f} m from the nearest. A closer spacing, another "
+            "entry or a second circuit may reach it.",
+            spot.area,
+            _SPOT_AREA,
+            OWN_RULE,
+            spot.place,
+        )
+
+
+def _beside(place: Point, room: RoomOutline) -> str:
+    """What edge of the room is nearest to a place."""
+    here = shapely.Point(place[0] - room.origin[0], place[1] - room.origin[1])
+    rings = (room.polygon.exterior, *room.polygon.interiors)
+    distances = [round(float(shapely.distance(ring, here)), 6) for ring in rings]
+    nearest = distances.index(min(distances))
+    return f"beside void {nearest - 1}" if nearest else "along the wall"
+
+
+_LOST = {
+    "narrow": "is too narrow for pipe there and back. A closer spacing or a smaller clearance may reach it",
+    "small": "is hardly larger than a bend. A pipe that bends tighter may reach it",
+    "enclosed": "is walled in by voids. It needs a circuit of its own, or stays cold",
+    "unreached": "could not be joined to the pipe. A second circuit or another entry may reach it",
+}
+
+
+def _lost(route: Route, where: str) -> Iterator[Finding]:
+    for lost in route.laid.lost if route.laid is not None else ():
+        yield Finding(
+            "floor_left_out",
+            "note" if lost.reason in ("narrow", "small") else "warning",
+            where,
+            f"A part of the floor{at_place(lost.place)} {_LOST[lost.reason]}.",
+            lost.area,
+            None,
+            GEOMETRY,
+            lost.place,
+        )
+
+
+def _spacings(route: Route, where: str) -> Iterator[Finding]:
+    for laid in route.spacings:
+        yield Finding(
+            "spacing_differs",
+            "note",
+            where,
+            f"The pipes lie at {in_millimetres(laid.pipe_spacing)} instead of "
+            f"{in_millimetres(route.field.pipe_spacing)} on {laid.area:.1f} m2{at_place(laid.place)}: "
+            f"{laid.reason}. Set the spacer for it.",
+            laid.pipe_spacing,
+            route.field.pipe_spacing,
+            GEOMETRY,
+            laid.place,
+        )
+
+
+def _mixing(inputs: RoutesInputs, route: Route, circuit: RouteCircuit, where: str) -> Iterator[Finding]:
+    spread = circuit.quality.temperature_spread
+    if inputs.pattern != "counterflow" or route.laid is None or spread is None or spread <= _SPREAD_LIMIT:
+        return
+    neck = _neck(route.field.room, inputs.wall_clearance, route.field.pipe_spacing)
+    at = "" if neck is None else f" The floor narrows{at_place(neck)}."
+    yield Finding(
+        "two_circuits_better",
+        "warning",
+        where,
+        f"One end of the floor gets warmer water than the other: it differs by {100.0 * spread:.0f} % of the "
+        f"water's temperature drop.{at} Two circuits, parted at the narrowest place, would be better.",
+        spread,
+        _SPREAD_LIMIT,
+        OWN_RULE,
+        neck,
+    )
+
+
+def _neck(room: RoomOutline, clearance: float, spacing: float) -> Point | None:
+    """The middle of the narrowest passage between the two largest parts of the floor."""
+    zone = shapely.buffer(room.polygon, -clearance, join_style="mitre")
+    for width in (2.0, 3.0, 4.0, 6.0):
+        core = shapely.buffer(zone, -width / 2.0 * spacing, join_style="mitre")
+        parts = sorted(
+            (part for part in shapely.get_parts(core) if part.area >= spacing**2),
+            key=lambda part: (-round(part.area, 6), part.bounds),
+        )
+        if len(parts) > 1:
+            line = shapely.shortest_line(parts[0], parts[1])
+            middle = shapely.line_interpolate_point(line, 0.5, normalized=True)
+            return (float(middle.x) + room.origin[0], float(middle.y) + room.origin[1])
+    return None
+
+
+def _joints(inputs: RoutesInputs, route: Route) -> Iterator[Finding]:
+    line = _line(route)
+    for number, joint in enumerate(inputs.movement_joints):
+        met = shapely.intersection(line, LineString(np.array(joint)))
+        points = shapely.get_coordinates(met)
+        if len(points) == 0:
+            continue
+        place = (float(points[0, 0]), float(points[0, 1]))
+        yield Finding(
+            "crosses_movement_joint",
+            "violation",
+            f"/movement_joints/{number}",
+            f"The pipe crosses the movement joint {len(shapely.get_parts(met))} times, first{at_place(place)}. No "
+            "circuit may lie across a joint: let the joint part the floor and ask for each field by itself. "
+            "Only flow and return on their way to another field may cross, each in a sleeve.",
+            float(len(shapely.get_parts(met))),
+            0.0,
+            "EN 1264-4, movement joints",
+            place,
+        )
+
+
+def _clearances(route: Route) -> Iterator[Finding]:
+    """Walls with a clearance of their own that the pipe does not keep, away from the entry."""
+    line = _line(route)
+    entry = shapely.Point(route.field.entry.place)
+    for number, wall in enumerate(route.field.walls):
+        reach = wall.clearance + route.field.pipe_spacing + route.field.entry.tail_pitch
+        judged = shapely.difference(line, shapely.buffer(entry, reach))
+        away = float(shapely.distance(judged, wall.stretch))
+        if away < wall.clearance - _CLEARANCE_TOLERANCE:
+            x, y = shapely.shortest_line(judged, wall.stretch).coords[0]
+            yield Finding(
+                "wall_stretch_clearance",
+                "violation",
+                f"/wall_stretches/{number}",
+                f"The pipe comes within {in_millimetres(away)} of this wall where "
+                f"{in_millimetres(wall.clearance)} are asked for{at_place((x, y))}.",
+                away,
+                wall.clearance,
+                "Given with the request",
+                (x, y),
+            )
+
+
+def _line(route: Route) -> LineString:
+    return shapely.linestrings(route.path.polyline(0.001))

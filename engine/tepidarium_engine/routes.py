@@ -1,0 +1,229 @@
+"""The pipe of a room as it is to be laid: its centre line, or the verdict on one that the caller brings.
+
+The layer makes the pipe and knows nothing of quality; the judge measures it and knows nothing of how it was made.
+No route that the judge does not pass is answered as laid.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+import shapely
+
+from .checking import check
+from .errors import Fault, FaultList, InputError
+from .plan.floor_findings import Route
+from .plan.given_path import given_path
+from .plan.laid_spacings import laid_spacings
+from .plan.laying import LayingTask, lay
+from .plan.lengths import laid_diameter
+from .plan.loop_findings import CHIMNEY_DISTANCE
+from .plan.pipe_path import Arc, Line, PipePath
+from .plan.polygons import RoomOutline, room_outline
+from .plan.route_check import check_route
+from .plan.route_entries import main_entry, second_entry
+from .plan.route_fields import CircuitField, circuit_fields
+from .plan.route_findings import field_findings, request_findings
+from .plan.route_measures import NEAR, SERVED, heated_floor
+from .plan.route_records import (
+    LaidSpacing,
+    PathPiece,
+    PeripheralArea,
+    RouteCircuit,
+    RouteCoverage,
+    RouteQuality,
+    RoutesInputs,
+    RoutesResult,
+    WallStretch,
+)
+from .plan.route_refusals import check_relations, check_room, length_limit, refused
+from .plan.route_workings import route_workings
+from .practice.cautions import laying_cautions
+from .results import Finding, Working
+
+__all__ = [
+    "LaidSpacing",
+    "PathPiece",
+    "PeripheralArea",
+    "RouteCircuit",
+    "RouteCoverage",
+    "RouteQuality",
+    "RoutesInputs",
+    "RoutesResult",
+    "WallStretch",
+    "calculate",
+    "workings",
+]
+
+
+def calculate(inputs: RoutesInputs) -> RoutesResult:
+    """Lay the circuits of a room, or judge the route that comes with the request.
+
+    Raises ``InputError`` for an outline that is not valid, an entry off the outline, a bend radius above 0.8
+    spacings, a room too narrow for pipe there and back or beyond ``MOST_SQUARES``, and where no pipe was found
+    that the judge passes; each says what would do instead.
+    """
+    check(inputs)
+    check_relations(inputs)
+    room = room_outline(inputs.outline, inputs.voids)
+    check_room(inputs, room)
+    routes = _routes(inputs, room)
+    circuits = tuple(_circuit(inputs, route) for route in routes)
+    return RoutesResult(
+        circuits=circuits,
+        area=room.area,
+        bend_radius=inputs.pipe.bend_radius,
+        maximum_circuit_length=length_limit(inputs),
+        pipe_length=math.fsum(circuit.total_length for circuit in circuits),
+        spacer_length=inputs.pipe_spacing - laid_diameter(inputs.pipe),
+        coverage=_coverage(inputs, routes, room),
+        findings=_findings(inputs, routes, circuits, room),
+        cautions=(CHIMNEY_DISTANCE, *laying_cautions()),
+    )
+
+
+def workings(inputs: RoutesInputs, result: RoutesResult) -> tuple[Working, ...]:
+    """The chain from the room to the pipe of its circuits."""
+    return route_workings(inputs, result)
+
+
+def _routes(inputs: RoutesInputs, room: RoomOutline) -> tuple[Route, ...]:
+    faults = FaultList()
+    first, second = main_entry(inputs, faults), second_entry(inputs, faults)
+    faults.raise_if_any()
+    if first is None:  # pragma: no cover - without an entry there is a fault
+        raise InputError(Fault("/entry", "missing", "is required"))
+    path = given_path(inputs)
+    if path is not None:
+        return (_judged(inputs, CircuitField("1", room, first, inputs.pipe_spacing, ()), path),)
+    return tuple(_laid(inputs, field) for field in circuit_fields(inputs, room, first, second))
+
+
+def _laid(inputs: RoutesInputs, field: CircuitField) -> Route:
+    task = LayingTask(
+        pipe_spacing=field.pipe_spacing,
+        wall_clearance=inputs.wall_clearance,
+        bend_radius=inputs.pipe.bend_radius,
+        tail_pitch=field.entry.tail_pitch,
+        entry=field.entry.place,
+        pattern=inputs.pattern,
+        quick=inputs.quick,
+        outermost_pipe=inputs.outermost_pipe,
+        walls=field.walls,
+    )
+    laid = lay(field.room, task)
+    if laid.refusal is not None:
+        raise refused(laid.refusal, field)
+    if laid.path is None or laid.check is None:
+        raise AssertionError("the layer answers with a path or a refusal")
+    return Route(field, laid.path, laid.check, _spacings(inputs, field, laid.path), laid)
+
+
+def _judged(inputs: RoutesInputs, field: CircuitField, path: PipePath) -> Route:
+    """A caller's polyline tells its radii to ``chord_error`` only."""
+    slack = inputs.chord_error if inputs.path is not None else 0.0
+    radius = inputs.pipe.bend_radius
+    try:
+        verdict = check_route(
+            path,
+            field.room,
+            pipe_spacing=field.pipe_spacing,
+            wall_clearance=inputs.wall_clearance,
+            bend_radius=max(radius - slack, radius / 2.0),
+            entry=field.entry.place,
+            tail_pitch=field.entry.tail_pitch,
+        )
+    except InputError as error:
+        name = "/path" if inputs.path is not None else "/pieces"
+        renamed = (replace(fault, pointer=name) for fault in error.faults if fault.pointer == "/pieces")
+        raise InputError(*(tuple(renamed) or error.faults)) from error
+    return Route(field, path, verdict, _spacings(inputs, field, path), None)
+
+
+def _spacings(inputs: RoutesInputs, field: CircuitField, path: PipePath) -> tuple[LaidSpacing, ...]:
+    return laid_spacings(path, field.room, field.pipe_spacing, inputs.wall_clearance)
+
+
+def _circuit(inputs: RoutesInputs, route: Route) -> RouteCircuit:
+    field, path, measures = route.field, route.path, route.check.measures
+    tails = 2.0 * inputs.tail_length
+    radii = [piece.radius for piece in path.pieces if isinstance(piece, Arc)]
+    return RouteCircuit(
+        id=field.id,
+        pattern=inputs.pattern if route.laid is not None else "given",
+        engine=route.laid.engine if route.laid is not None else None,
+        entry=route.laid.entry.place if route.laid is not None else field.entry.place,
+        tail_pitch=field.entry.tail_pitch,
+        area=field.room.area,
+        pipe_spacing=field.pipe_spacing,
+        valid=route.check.valid,
+        length=path.length,
+        tail_length=tails,
+        total_length=path.length + tails,
+        least_radius=min(radii, default=None),
+        bends=measures.bends,
+        laid_spacings=route.spacings,
+        quality=RouteQuality(
+            length_ratio=measures.length_ratio,
+            coverage_half=measures.coverage_half,
+            coverage_three_quarters=measures.coverage_three_quarters,
+            gap_95=measures.gap_95,
+            least_distance=measures.least_distance,
+            distance_1=measures.distance_1,
+            close_share=measures.close_share,
+            mixed_share=measures.mixed_share,
+            temperature_spread=measures.temperature_spread,
+        ),
+        path=tuple((x, y) for x, y in path.polyline(inputs.chord_error).tolist()),
+        pieces=tuple(map(_piece, path.pieces)),
+    )
+
+
+def _piece(piece: Line | Arc) -> PathPiece:
+    if isinstance(piece, Line):
+        return PathPiece("line", piece.start, piece.end)
+    return PathPiece("arc", piece.start, piece.end, piece.centre, piece.radius, piece.sweep)
+
+
+def _coverage(inputs: RoutesInputs, routes: tuple[Route, ...], room: RoomOutline) -> RouteCoverage:
+    """Of the room by all circuits together, each with its own spacing."""
+    if len(routes) == 1:
+        measures = routes[0].check.measures
+        floor = heated_floor(room.polygon, inputs.pipe_spacing, inputs.wall_clearance)
+        return RouteCoverage(
+            float(floor.area),
+            measures.coverage_half,
+            measures.coverage_three_quarters,
+            measures.bare_area,
+            measures.bare_spots,
+        )
+    widest = max(route.field.pipe_spacing for route in routes)
+    floor = heated_floor(room.polygon, widest, inputs.wall_clearance)
+    shares = [_uncovered(routes, floor, room, reach) / floor.area for reach in (NEAR, SERVED)]
+    spots = [spot for route in routes for spot in route.check.measures.bare_spots]
+    spots.sort(key=lambda spot: (-round(spot.area, 9), spot.place))
+    return RouteCoverage(
+        float(floor.area), 1.0 - shares[0], 1.0 - shares[1], shares[1] * float(floor.area), tuple(spots)
+    )
+
+
+def _uncovered(routes: tuple[Route, ...], floor: shapely.Polygon, room: RoomOutline, reach: float) -> float:
+    """Floor more than ``reach`` spacings from the pipe of every circuit [m2]."""
+    x, y = room.origin
+    reached = [
+        shapely.buffer(
+            shapely.linestrings(route.path.moved((-x, -y)).polyline(0.001)), reach * route.field.pipe_spacing
+        )
+        for route in routes
+    ]
+    return float(shapely.difference(floor, shapely.union_all(reached)).area)
+
+
+def _findings(
+    inputs: RoutesInputs, routes: tuple[Route, ...], circuits: tuple[RouteCircuit, ...], room: RoomOutline
+) -> tuple[Finding, ...]:
+    told = list(request_findings(inputs))
+    for number, (route, circuit) in enumerate(zip(routes, circuits, strict=True)):
+        told += field_findings(inputs, number, route, circuit, room)
+    return tuple(told)
