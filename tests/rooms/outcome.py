@@ -8,8 +8,11 @@ from collections.abc import Iterable, Iterator
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
 from functools import partial
+from multiprocessing import get_context
 
+from tepidarium_engine.checking import Point
 from tepidarium_engine.plan.laying import Laid, Pattern, lay
+from tepidarium_engine.plan.pipe_path import PipePath
 from tepidarium_engine.plan.route_check import RouteCheck, check_route
 
 from .case import RoomCase
@@ -38,37 +41,37 @@ class Outcome:
 
 def laid_and_judged(case: RoomCase, pattern: Pattern = "counterflow", quick: bool = False) -> Outcome:
     """Lay the room and judge the route once more, in the frame of the drawing."""
-    room = case.room
     started = time.perf_counter()
     try:
-        laid = lay(room, case.task(pattern, quick))
+        laid = lay(case.room, case.task(pattern, quick))
+        milliseconds = 1000.0 * (time.perf_counter() - started)
+        check = None if laid.path is None else _check(laid.path, laid.entry.place, case)
     except Exception:  # whatever it is, it is what we are after
-        return Outcome(case, "raised", traceback.format_exc(limit=-2), _since(started))
-    milliseconds = _since(started)
-    if laid.path is None:
+        milliseconds = 1000.0 * (time.perf_counter() - started)
+        return Outcome(case, "raised", traceback.format_exc(limit=-3), milliseconds)
+    if check is None:
         code = laid.refusal.code if laid.refusal else "without a reason"
         return Outcome(case, "refused", code, milliseconds, laid)
-    check = check_route(
-        laid.path,
-        room,
-        pipe_spacing=case.pipe_spacing,
-        wall_clearance=case.wall_clearance,
-        bend_radius=case.bend_radius,
-        entry=laid.entry.place,
-        tail_pitch=case.tail_pitch,
-    )
     faults = sorted({fault.code for fault in check.faults})
     status = "solved" if check.valid else "invalid"
     return Outcome(case, status, ", ".join(faults), milliseconds, laid, check)
+
+
+def _check(path: PipePath, entry: Point, case: RoomCase) -> RouteCheck:
+    return check_route(
+        path,
+        case.room,
+        pipe_spacing=case.pipe_spacing,
+        wall_clearance=case.wall_clearance,
+        bend_radius=case.bend_radius,
+        entry=entry,
+        tail_pitch=case.tail_pitch,
+    )
 
 
 def outcomes(
     cases: Iterable[RoomCase], pattern: Pattern = "counterflow", quick: bool = False
 ) -> Iterator[Outcome]:
     """The outcomes in the order of the cases, from two processes at once."""
-    with ProcessPoolExecutor(PROCESSES) as pool:
+    with ProcessPoolExecutor(PROCESSES, get_context("spawn")) as pool:
         yield from pool.map(partial(laid_and_judged, pattern=pattern, quick=quick), cases, chunksize=CHUNK)
-
-
-def _since(started: float) -> float:
-    return 1000.0 * (time.perf_counter() - started)

@@ -1,0 +1,84 @@
+"""Every invented room with both patterns: a route that the validator passes, or a refusal that was foreseen.
+
+The bounds are what the project holds itself to; no standard states figures for the quality of a route. Lengths of
+solving are printed by ``python -m tests.rooms figures`` and are no matter of a test.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import chain
+from typing import get_args
+
+import pytest
+from shapely import LineString, Point
+from shapely.ops import substring
+from tepidarium_engine.plan.laying import Pattern
+
+from tests.rooms.corpus import CORPUS
+from tests.rooms.figures import goals, report
+from tests.rooms.outcome import Outcome, outcomes
+
+PATTERNS: tuple[Pattern, ...] = get_args(Pattern)
+Found = Sequence[Outcome]
+
+
+@pytest.fixture(scope="module", params=PATTERNS)
+def found(request: pytest.FixtureRequest) -> Found:
+    rooms = list(outcomes(CORPUS, request.param))
+    print(*report(rooms, request.param), sep="\n")
+    return rooms
+
+
+def test_the_corpus_is_what_it_says() -> None:
+    """Names are told apart, every entry is on the outline, and there is enough of everything."""
+    assert len({case.name for case in CORPUS}) == len(CORPUS)
+    for case in CORPUS:
+        (x, y), (ox, oy) = case.entry, case.room.origin
+        assert case.room.polygon.exterior.distance(Point(x - ox, y - oy)) < 1e-6, case.name
+    assert sum(case.in_target_class for case in CORPUS) >= 84
+    assert {len(case.voids) for case in CORPUS} >= {0, 1, 2, 3, 4}
+    assert min(case.pipe_spacing for case in CORPUS) == 0.075
+    assert max(case.pipe_spacing for case in CORPUS) == 0.3
+    assert {round(1000.0 * case.outside_diameter) for case in CORPUS} >= {12, 14, 16, 20}
+
+
+def test_solved_or_refused_as_foreseen(found: Found) -> None:
+    surprises = {
+        outcome.case.name: f"{outcome.status}: {outcome.detail}"
+        for outcome in found
+        if (outcome.status == "solved") == bool(outcome.case.refusals)
+        or (outcome.status == "refused" and outcome.detail not in outcome.case.refusals)
+        or outcome.status in {"invalid", "raised"}
+    }
+    assert not surprises
+
+
+def test_routes_as_general_geometry_sees_them(found: Found) -> None:
+    """One simple curve on the floor, clear of walls and voids: by predicates that are not the validator's."""
+    for outcome in found:
+        if outcome.laid is None or outcome.laid.path is None:
+            continue
+        case, path = outcome.case, outcome.laid.path
+        x, y = case.room.origin
+        line = LineString(path.moved((-x, -y)).polyline(1e-5))
+        assert line.is_simple, case.name
+        length = case.wall_clearance + max(case.pipe_spacing, case.tail_pitch) / 2.0 + case.bend_radius
+        inner = substring(line, length, line.length - length)
+        assert case.room.polygon.covers(inner), case.name
+        assert inner.distance(case.room.polygon.boundary) >= case.wall_clearance - 0.00201, case.name
+
+
+def test_goals(found: Found, request: pytest.FixtureRequest) -> None:
+    """What routes of usual spacing, easy bends and no narrow leg are to reach, times aside."""
+    pattern = request.node.callspec.params["found"]
+    targeted = [one for one in found if one.status == "solved" and one.case.in_target_class]
+    missed = []
+    for goal in goals(pattern):
+        if goal.timed:
+            continue
+        among = [outcome for outcome in targeted if goal.among(outcome)]
+        short = [outcome.case.name for outcome in among if not goal.kept(outcome)]
+        if len(short) > (1.0 - goal.share) * len(among) + 1e-9:
+            missed.append(f"{goal.name}: {1.0 - len(short) / len(among):.3f} of {goal.share}, not in {short}")
+    assert not missed, "\n".join(chain(["missed:"], missed))

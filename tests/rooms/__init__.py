@@ -1,1 +1,0 @@
-"""Invented rooms, and what the route engine makes of them."""
