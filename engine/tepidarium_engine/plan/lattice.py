@@ -24,9 +24,11 @@ _SHARE_SQUARE = 0.85
 _SQUARE = 0.035
 """Sine of the slope at which a wall still counts as parallel to the room's own axes (2 degrees)."""
 _QUICK_GRID = GRID // 2
-_QUICK_TREES = 2
+_MOST = 8
 _SKIN = 1e-4
 """By how much strips may lie outside the floor where they run along its edge [m]."""
+_HAIR = 1e-6
+"""Positions on a loop that differ by less are one [m]."""
 _DIRECTIONS = 4
 
 
@@ -57,8 +59,7 @@ def lattice_drafts(field: Field, quick: bool = False) -> Iterator[Draft]:
     lattice = lattice_of(zone, edges, xs, ys)
     if not len(lattice.cells):
         return
-    patterns = _patterns(lattice, field)
-    for pattern in patterns[:_QUICK_TREES] if quick else patterns:
+    for pattern in _patterns(lattice, field, quick)[:_MOST]:
         try:
             yield _draft(pattern, zone, field)
         except SurgeryError:
@@ -75,34 +76,68 @@ class _Pattern:
     variant: str
 
 
-def _patterns(lattice: Lattice, field: Field) -> list[_Pattern]:
+def _patterns(lattice: Lattice, field: Field, quick: bool) -> list[_Pattern]:
     """Those that differ, the best first."""
     found: dict[bytes, _Pattern] = {}
-    for direction in range(_DIRECTIONS):
-        for hand in HANDS:
-            outlines, key = _outlines(lattice, field, direction, hand)
-            if key not in found:
-                entry = entry_opening(outlines[0].loop, field)
-                badness = _badness(outlines[0], entry, lattice)
-                found[key] = _Pattern(outlines, entry, badness, f"{hand} hand, start {90 * direction}")
+    for direction, hand, behind in _starts(field, quick):
+        outlines, key = _outlines(lattice, field, direction, hand, behind)
+        if key not in found:
+            entry = entry_opening(outlines[0].loop, field)
+            badness = _unmixed(outlines[0], entry, lattice) + _cramped(outlines[0].loop, entry, field)
+            variant = f"{hand} hand, start {90 * direction}{', one back' if behind else ''}"
+            found[key] = _Pattern(outlines, entry, round(badness, 6), variant)
     return sorted(found.values(), key=lambda pattern: pattern.badness)
 
 
+def _starts(field: Field, quick: bool) -> Iterator[tuple[int, Hand, bool]]:
+    """Direction, hand along the wall, and whether to start one cell behind the entry.
+
+    In a hurry, only trees that run along the wall of the entry, on which hand it lies.
+    """
+    x, y = field.entry.inward
+    inward = (0 if x > 0.0 else 2) if abs(x) > abs(y) else (1 if y > 0.0 else 3)
+    if quick:
+        yield (inward - 1) % _DIRECTIONS, "right", True
+        yield (inward + 1) % _DIRECTIONS, "left", True
+        return
+    for behind in (False, True):
+        for direction in range(_DIRECTIONS):
+            for hand in HANDS:
+                yield direction, hand, behind
+
+
 def _outlines(
-    lattice: Lattice, field: Field, direction: int, hand: Hand
+    lattice: Lattice, field: Field, direction: int, hand: Hand, behind: bool
 ) -> tuple[tuple[Outline, ...], bytes]:
     """The outlines of the trees that take all cells, and what tells them from others."""
     waiting = np.arange(len(lattice.cells))
     outlines, filled = [], np.zeros_like(lattice.free)
     while len(waiting):
-        tree = lattice.tree(lattice.nearest(field.entry.place, waiting), direction, hand)
+        root = lattice.nearest(field.entry.place, waiting)
+        if behind and lattice.neighbours[root][direction - 2] >= 0:
+            root = lattice.neighbours[root][direction - 2]
+        tree = lattice.tree(root, direction, hand)
         outlines.append(lattice.outline(tree))
         filled |= tree.filled
         waiting = np.setdiff1d(waiting, tree.cells)
     return tuple(outlines), filled.tobytes()
 
 
-def _badness(outline: Outline, entry: Opening, lattice: Lattice) -> float:
+def _cramped(loop: Loop, entry: Opening, field: Field) -> float:
+    """How far the opening lies from where the tails arrive, in spacings, and what room their bends lack."""
+    corners = loop.positions[:-1]
+    width = (entry.end - entry.start) % loop.length
+    after = float(np.mod(corners - entry.end + _HAIR, loop.length).min()) - _HAIR
+    before = float(np.mod(entry.start - corners + _HAIR, loop.length).min()) - _HAIR
+    (x, y), (dx, dy) = loop.at(entry.start + width / 2.0), field.entry.inward
+    x, y = x - field.entry.place[0], y - field.entry.place[1]
+    aside = abs(dx * y - dy * x) + max(0.0, dx * x + dy * y - field.pipe_spacing)
+    lacking = sum(max(0.0, 1.0 - room / field.bend_radius) for room in (after, before) if room > _HAIR)
+    straight = float(np.mod(corners - entry.start - _HAIR, loop.length).min()) >= width - 2.0 * _HAIR
+    return 0.5 * aside / field.pipe_spacing + 0.2 * lacking + (0.0 if straight else 0.5)
+
+
+def _unmixed(outline: Outline, entry: Opening, lattice: Lattice) -> float:
     """Spread of the mean position of neighbours, less the share of pipe that lies between pipe of the other half.
 
     The figures of the validator, taken on the lattice: whole pieces between lines count.
@@ -135,7 +170,7 @@ def _badness(outline: Outline, entry: Opening, lattice: Lattice) -> float:
     middle = (at[some] + mean) / (2.0 * length)
     average = (weights[some] * middle).sum() / total
     spread = np.sqrt((weights[some] * (middle - average) ** 2).sum() / total)
-    return round(float(4.0 * spread - mixed), 6)
+    return float(4.0 * spread - mixed)
 
 
 def _draft(pattern: _Pattern, zone: Region, field: Field) -> Draft:

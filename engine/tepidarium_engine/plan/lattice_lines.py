@@ -28,8 +28,10 @@ GRID = 24
 """Positions of lines that are looked at, a spacing."""
 _WALL_SLOPE = 0.035
 """A wall stands square to an axis when it strays by no more than this share of its length (2 degrees)."""
-_STRETCH = 3.0
-"""Cost of a share of stretch, squared, over an area: as much as the same area left bare when it is 0.58."""
+_STRETCH = 6.0
+"""Cost of a gap that is wider than the spacing, by the excess squared, beside that of floor left bare."""
+_SQUEEZE = 3.0
+"""The same for a narrower gap: it takes more pipe, but heats all floor."""
 _SLACK = 1e-9
 """Of positions that are equal but for rounding [m]."""
 
@@ -112,15 +114,15 @@ def _floor_before(places: Array, edges: Array, axis: int) -> Array:
 class _Search:
     """Best way to reach each pair of neighbouring lines.
 
-    Row b, column k of a table stands for the line at place b whose line before is at place ``first[b] + k``.
+    Row b, column k of a table stands for the line at place b whose line before is at place ``before[b, k]``.
     ``steps`` is the cost of that gap. ``near`` and ``far`` hold, for each place, the length of wall before it
-    and that length times position, and last the same for all walls: near walls at the place itself count as before
-    it, far ones do not.
+    and that length times position, and last the same for all walls; near walls at the place itself count,
+    far ones do not. All costs are whole numbers, so that equal ways are equal to the last bit.
     """
 
     places: Array
     floor: Array
-    first: _Index
+    before: _Index
     steps: Array
     near: tuple[Array, Array]
     far: tuple[Array, Array]
@@ -130,73 +132,99 @@ class _Search:
     def of(cls, places: Array, floor: Array, walls: Walls, pipe_spacing: float) -> _Search:
         first = np.searchsorted(places, places - LARGEST_STEP * pipe_spacing - _SLACK)
         beyond = np.searchsorted(places, places - SMALLEST_STEP * pipe_spacing + _SLACK, side="right")
-        width = max(1, int((beyond - first).max()))
-        before = np.minimum(first[:, None] + np.arange(width), len(places) - 1)
+        columns = first[:, None] + np.arange(max(1, int((beyond - first).max())))
+        before = np.minimum(columns, len(places) - 1)
         stretch = (places[:, None] - places[before]) / pipe_spacing - 1.0
-        steps = _STRETCH * stretch**2 * (floor[:, None] - floor[before])
-        steps = np.where(first[:, None] + np.arange(width) < beyond[:, None], steps, np.inf)
-        near = _before(places, walls, walls.near, "right")
-        far = _before(places, walls, ~walls.near, "left")
-        return cls(places, floor, first, steps, near, far, SMALLEST_STEP * pipe_spacing)
+        weight = np.where(stretch > 0.0, _STRETCH, _SQUEEZE)
+        steps = _whole(weight * stretch**2 * (floor[:, None] - floor[before]))
+        return cls(
+            places,
+            floor,
+            before,
+            np.where(columns < beyond[:, None], steps, np.inf),
+            _before(places, walls, walls.near, "right"),
+            _before(places, walls, ~walls.near, "left"),
+            SMALLEST_STEP * pipe_spacing,
+        )
 
     def best(self) -> Array:
         """The cheapest lines."""
         count, width = self.steps.shape
-        before = np.minimum(self.first[:, None] + np.arange(width), count - 1)
-        costs = [np.full((count, width), np.inf), self._opening(before)]
-        origins = [np.full((count, width), -1, dtype=np.intp) for _ in (0, 1)]
+        # By parity of the line: 0 for the first of a pair. ``cheapest`` is the best of each row.
+        costs = np.full((2, count, width), np.inf)
+        costs[1] = self._opening()
+        origins = np.full((2, count, width), -1, dtype=np.intp)
+        cheapest, columns = np.full((2, count), np.inf), np.zeros((2, count), dtype=np.intp)
         start = 0
         while start < count:
+            # Lines nearer to each other than the smallest step do not build on each other.
             reach = self.places[start] + self.smallest_step - 2.0 * _SLACK
             end = max(start + 1, int(np.searchsorted(self.places, reach)))
-            block, rows = np.arange(start, end), before[start:end]
-            for parity in (0, 1):
-                ways = costs[1 - parity][rows] + self._waiting(parity, before[rows], block[:, None, None])
-                origin = ways.argmin(axis=2)
-                cost = np.take_along_axis(ways, origin[:, :, None], axis=2)[:, :, 0] + self.steps[block]
-                better = cost < costs[parity][block]
-                costs[parity][block] = np.where(better, cost, costs[parity][block])
-                origins[parity][block] = np.where(better, origin, -1)
+            block, rows = slice(start, end), self.before[start:end]
+            if self._quiet(int(self.before[rows[0, 0], 0]), end - 1):
+                origin, cost = columns[::-1, rows], cheapest[::-1, rows]
+            else:
+                ways = costs[::-1, rows] + self._waiting(
+                    self.before[rows], np.arange(start, end)[:, None, None]
+                )
+                origin = ways.argmin(axis=3)
+                cost = np.take_along_axis(ways, origin[..., None], axis=3)[..., 0]
+            cost = cost + self.steps[block]
+            better = cost < costs[:, block]
+            costs[:, block] = np.where(better, cost, costs[:, block])
+            origins[:, block] = np.where(better, origin, -1)
+            columns[:, block] = costs[:, block].argmin(axis=2)
+            cheapest[:, block] = costs[:, block].min(axis=2)
             start = end
-        return self._traced(costs[1] + self._closing(before), before, origins)
+        return self._traced(costs[1] + self._closing(), origins)
 
-    def _opening(self, before: Array) -> Array:
+    def _quiet(self, first: int, last: int) -> bool:
+        """Whether there is no wall between two places."""
+        return all(sums[0][first] == sums[0][last] for sums in (self.near, self.far))
+
+    def _opening(self) -> Array:
         """Cost of starting with a line and the one before it: floor and walls passed over."""
         lengths, moments = (sums[:-1] for sums in self.near)
         waited = self.places * lengths - moments + self.floor
         lengths, moments = (sums[:-1] for sums in self.far)
         missed = moments - self.places[0] * lengths
-        opening: Array = self.steps + waited[before] + missed[:, None]
-        return opening
+        return self.steps + _whole(waited[self.before] + missed[:, None])
 
-    def _waiting(self, parity: int, line: _Index, following: _Index) -> Array:
-        """Length of walls between a line and the next but one times the floor's width that waits for pipe."""
-        lengths, moments = self.near if parity == 0 else self.far
-        at = self.places[following if parity == 0 else line]
-        sign = 1.0 if parity == 0 else -1.0
-        waiting: Array = sign * (
-            at * (lengths[following] - lengths[line]) - (moments[following] - moments[line])
-        )
-        return waiting
+    def _waiting(self, line: _Index, following: _Index) -> Array:
+        """Length of walls that wait for pipe, between a line and the next but one, times how far it is off.
 
-    def _closing(self, before: Array) -> Array:
+        For first lines of pairs it is the near walls that wait, for the others the far ones.
+        """
+        (near, near_moments), (far, far_moments) = self.near, self.far
+        first = self.places[following] * (near[following] - near[line])
+        first = first - (near_moments[following] - near_moments[line])
+        second = far_moments[following] - far_moments[line] - self.places[line] * (far[following] - far[line])
+        return _whole(np.stack((first, second)))
+
+    def _closing(self) -> Array:
         """Cost of the floor and the walls beyond a last line."""
         lengths, moments = (sums[-1] - sums[:-1] for sums in self.far)
         beyond = moments - self.places * lengths + self.floor[-1] - self.floor
         lengths, moments = (sums[-1] - sums[:-1] for sums in self.near)
         missed = self.places[-1] * lengths - moments
-        closing: Array = beyond[:, None] + missed[before]
-        return closing
+        return _whole(beyond[:, None] + missed[self.before])
 
-    def _traced(self, costs: Array, before: _Index, origins: list[_Index]) -> Array:
-        line, column = divmod(int(np.round(costs, 9).argmin()), costs.shape[1])
+    def _traced(self, costs: Array, origins: _Index) -> Array:
+        line, column = divmod(int(costs.argmin()), costs.shape[1])
         parity, found = 1, [line]
         while True:
-            origin = int(origins[parity][line, column])
-            line, column, parity = int(before[line, column]), origin, 1 - parity
+            origin = int(origins[parity, line, column])
+            line, column, parity = int(self.before[line, column]), origin, 1 - parity
             found.append(line)
             if origin < 0:
-                return self.places[found[::-1]]
+                lines: Array = self.places[found[::-1]]
+                return lines
+
+
+def _whole(costs: Array) -> Array:
+    """In square millimetres and thousandths of them."""
+    rounded: Array = np.rint(costs * 1e9)
+    return rounded
 
 
 def _before(places: Array, walls: Walls, chosen: npt.NDArray[np.bool_], side: str) -> tuple[Array, Array]:
