@@ -92,6 +92,17 @@ def room(name: str) -> Polygon:
     return Polygon(*ROOMS[name])
 
 
+def least_distance_to_itself(part: Polygon, spacing: float) -> float:
+    """Between points of the outline, a fifth of a spacing apart, that are 2.6 spacings away along it [m]."""
+    length = part.exterior.length
+    along = np.arange(0.0, length, spacing / 5.0)
+    points = shapely.get_coordinates(shapely.line_interpolate_point(part.exterior, along))
+    away = np.abs(along[:, None] - along)
+    other = np.minimum(away, length - away) > 2.6 * spacing
+    apart = np.hypot(points[:, None, 0] - points[:, 0], points[:, None, 1] - points[:, 1])
+    return float(apart[other].min(initial=math.inf))
+
+
 def check_laws(outline: Polygon, sets: LevelSets, clearance: float = CLEARANCE) -> None:
     """What holds for every room, by shapely's predicates alone."""
     spacing = sets.pipe_spacing
@@ -104,6 +115,7 @@ def check_laws(outline: Polygon, sets: LevelSets, clearance: float = CLEARANCE) 
             assert part.is_valid
             assert not part.interiors
             assert not part.buffer(-0.39 * spacing).is_empty
+            assert least_distance_to_itself(part, spacing) > 0.58 * spacing
         for void in outline.interiors:
             assert not shapely.intersects(rings, Polygon(void))
         for index in level.absorbed:
@@ -148,7 +160,7 @@ def test_rings_cover_the_floor(name: str, spacing: float) -> None:
     floor = outline.buffer(-max(0.0, CLEARANCE - spacing / 2), join_style="mitre")
     rings = shapely.union_all([part.exterior for level in sets.levels for part in level.parts])
     assert floor.intersection(rings.buffer(0.75 * spacing)).area >= 0.97 * floor.area
-    assert sets.lost == ()
+    assert sum(place.area for place in sets.lost) < 0.006 * floor.area
 
 
 @pytest.mark.parametrize("name", [name for name, (_, voids) in ROOMS.items() if voids])
@@ -310,7 +322,7 @@ def rooms(draw: st.DrawFn) -> Polygon:
     return built
 
 
-@settings(max_examples=80, deadline=None, derandomize=True)
+@settings(max_examples=60, deadline=None)
 @given(rooms(), st.floats(0.1, 0.3), st.floats(0.05, 0.12))
 def test_laws_hold_in_any_room(outline: Polygon, spacing: float, clearance: float) -> None:
     note(f"{outline.wkt} {spacing!r} {clearance!r}")

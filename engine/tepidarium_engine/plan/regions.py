@@ -20,9 +20,11 @@ __all__ = [
     "dilated",
     "eased_steps",
     "eroded",
+    "is_plain",
     "joined",
     "minus",
     "opened",
+    "opened_apart",
     "parts_of",
     "trimmed_ring",
 ]
@@ -32,6 +34,8 @@ Region: TypeAlias = Polygon | MultiPolygon | None
 MITRE_LIMIT = 2.5
 """Corners up to 1 : 2.5 stay sharp (47 degrees and more): right-angled rooms stay right-angled."""
 
+_SHARPEST = 2.29
+"""Tangent of half the turn at the mitre limit: sqrt(2.5^2 - 1)."""
 _GRID = 1e-10
 """Of coordinates where areas are intersected [m]."""
 _LEAST_AREA = 1e-9
@@ -115,13 +119,69 @@ def joined(regions: Iterable[Region]) -> Region:
 
 
 def opened(region: Region, radius: float) -> Region:
-    """What of the region is at least twice ``radius`` [m] wide."""
-    return common(dilated(eroded(region, radius), radius), region)
+    """What of the region is at least twice ``radius`` [m] wide; the region itself when that is all of it."""
+    grown = dilated(eroded(region, radius), radius)
+    return region if _alike(grown, region) else common(grown, region)
+
+
+def opened_apart(region: Region, radius: float) -> list[Polygon]:
+    """What of the region is at least twice ``radius`` [m] wide, cut at necks that mitred corners would bridge.
+
+    The pieces of a cut may overlap or touch.
+    """
+    return [
+        piece
+        for part in parts_of(region)
+        for core in parts_of(eroded(part, radius))
+        for grown in (dilated(core, radius),)
+        for piece in ([part] if _alike(grown, part) else parts_of(common(grown, part)))
+    ]
 
 
 def closed_gaps(region: Region, radius: float) -> Region:
     """Gaps and notches of the region that are less than twice ``radius`` [m] wide."""
-    return minus(eroded(dilated(region, radius), radius), region)
+    closed = eroded(dilated(region, radius), radius)
+    return None if _alike(closed, region) else minus(closed, region)
+
+
+def _alike(region: Region, other: Region) -> bool:
+    """Whether an offset there and back changed nothing: as many corners, round the same area."""
+    if region is None or other is None:
+        return region is other
+    same_corners = shapely.get_num_coordinates(region) == shapely.get_num_coordinates(other)
+    return bool(same_corners) and abs(region.area - other.area) <= 1e-9 * other.area
+
+
+def is_plain(region: Region, width: float, tolerance: float) -> bool:
+    """Whether a region is nowhere less than ``width`` [m] wide, nor any gap in its outline, by a cheap test
+    that may say no though it is so: all edges outlast an offset of half the width both ways, no corner is
+    sharper than the mitre limit, none stands out by less than ``tolerance`` [m].
+    """
+    if region is None or not all(_has_plain_corners(part, width, tolerance) for part in parts_of(region)):
+        return False
+    return bool(shapely.minimum_clearance(region) >= width)
+
+
+def _has_plain_corners(part: Polygon, width: float, tolerance: float) -> bool:
+    if part.interiors:
+        return False
+    points = shapely.get_coordinates(part)
+    edges = points[1:] - points[:-1]
+    lengths = np.hypot(edges[:, 0], edges[:, 1])
+    if lengths.min() < width:
+        return False
+    after = np.concatenate((edges[1:], edges[:1]))
+    cross = edges[:, 0] * after[:, 1] - edges[:, 1] * after[:, 0]
+    chord = edges + after
+    if (np.abs(cross) <= tolerance * np.hypot(chord[:, 0], chord[:, 1])).any():
+        return False
+    span = lengths * np.concatenate((lengths[1:], lengths[:1])) + (edges * after).sum(axis=1)
+    if (np.abs(cross) > _SHARPEST * span).any():
+        return False
+    # Tangent of half the turn: what an offset by 1 takes from both edges that meet at a corner.
+    taken = cross / span
+    taken = np.abs(taken + np.concatenate((taken[-1:], taken[:-1])))
+    return bool((lengths > 0.5 * width * taken).all())
 
 
 def trimmed_ring(part: Polygon, tolerance: float) -> Polygon:
@@ -171,6 +231,8 @@ def eased_steps(part: Polygon, deepest: float) -> Polygon:
     points = shapely.get_coordinates(ring)[:-1]
     edges = np.roll(points, -1, axis=0) - points
     lengths = np.hypot(edges[:, 0], edges[:, 1])
+    if lengths.min() >= deepest:
+        return part
     before, length_before = np.roll(edges, 1, axis=0), np.roll(lengths, 1)
     turns = (before[:, 0] * edges[:, 1] - before[:, 1] * edges[:, 0]) / (length_before * lengths)
     inwards, outwards = turns < -_STEP_TURN, turns > _STEP_TURN

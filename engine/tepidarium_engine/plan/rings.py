@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 import shapely
-from shapely import Polygon
+from shapely import MultiPolygon, Polygon
 
 from ..checking import Point
 from .pipe_zone import PipeZone
@@ -23,9 +23,11 @@ from .regions import (
     dilated,
     eased_steps,
     eroded,
+    is_plain,
     joined,
     minus,
     opened,
+    opened_apart,
     parts_of,
     trimmed_ring,
 )
@@ -48,6 +50,12 @@ _LEAST_AREA = 0.35
 _TRIM = 0.008
 """Corners that stand out by less are cut, in spacings: 1.2 mm at 150 mm."""
 _LARGEST_TRIM = 0.003
+_SERVED = 1.2
+"""Floor further from every ring is worth a word, in spacings: between two rings that is 2.4."""
+_BARE = 0.1
+"""Of such floor, in spacings squared."""
+_TOUCH = 5e-6
+"""Voids that stick out of a ring by less only touch it [m]."""
 _STEP = 0.3
 """Steps of a ring that are less deep are crossed on the slant, in spacings."""
 _ROUNDING = 1e-4
@@ -63,7 +71,7 @@ class LostPlace:
     places where the centre line may lie.
     """
 
-    reason: Literal["narrow", "small", "enclosed"]
+    reason: Literal["narrow", "small", "enclosed", "unreached"]
     level: int
     place: Point
     area: float
@@ -101,17 +109,18 @@ def level_sets(zone: PipeZone, pipe_spacing: float) -> LevelSets:
     A room too narrow for any ring has no levels; what is lost is listed. No place is judged covered or bare
     here: that is measured on the finished pipe.
     """
-    work = _Work(pipe_spacing, zone.voids, set(), [_lost("enclosed", 0, part) for part in zone.enclosed])
+    cores = tuple(eroded(void, _TOUCH) for void in zone.voids)
+    enclosed = [_lost("enclosed", 0, part) for part in zone.enclosed]
+    work = _Work(pipe_spacing, zone.voids, cores, set(), enclosed)
     levels: list[Level] = []
-    region, limit = zone.shell, zone.shell
+    region, before = zone.shell, None
     while region is not None:
-        parts = _tidy_level(region, limit, len(levels), work)
+        parts = _tidy_level(region, before, len(levels), work)
         if not parts:
             break
         levels.append(Level(len(levels), tuple(parts), tuple(sorted(work.absorbed))))
-        whole = joined(parts)
-        region = eroded(whole, pipe_spacing)
-        limit = eroded(whole, 2.0 * _HALF_LEAST_WIDTH * pipe_spacing)
+        before = joined(parts)
+        region = eroded(before, pipe_spacing)
     return LevelSets(pipe_spacing, tuple(parts_of(zone.shell)), zone.voids, tuple(levels), tuple(work.lost))
 
 
@@ -121,76 +130,108 @@ class _Work:
 
     pipe_spacing: float
     voids: tuple[Polygon, ...]
+    cores: tuple[Region, ...]
+    """Of the voids: what a ring must hold so that the void is inside it."""
     absorbed: set[int]
     lost: list[LostPlace]
 
     def taken(self) -> Region:
         return joined(self.voids[index] for index in sorted(self.absorbed))
 
-
-def _tidy_level(region: Region, limit: Region, level: int, work: _Work) -> list[Polygon]:
-    """Parts of a level. Tidying may uncover a void that was inside before: then once more without it."""
-    while True:
-        tidy = _tidy(region, limit, work)
-        uncovered = [
+    def uncovered(self, region: Polygon | MultiPolygon) -> list[int]:
+        """Voids not yet absorbed that stick out of the region."""
+        return [
             index
-            for index, void in enumerate(work.voids)
-            if index not in work.absorbed and not (tidy is not None and shapely.contains(tidy, void))
+            for index, core in enumerate(self.cores)
+            if index not in self.absorbed and not shapely.contains(region, core)
         ]
-        if tidy is None or not uncovered:
+
+
+def _tidy_level(region: Region, before: Region, level: int, work: _Work) -> list[Polygon]:
+    """Parts of a level. Tidying may uncover a void that was inside before: then once more without it."""
+    tolerance = min(_LARGEST_TRIM, _TRIM * work.pipe_spacing)
+    least_width = 2.0 * _HALF_LEAST_WIDTH * work.pipe_spacing * (1.0 - _ROUNDING)
+    while True:
+        plain = is_plain(region, least_width, tolerance)
+        tidy = region if plain else _tidy(region, before, work)
+        uncovered = [] if tidy is None else work.uncovered(tidy)
+        if not uncovered:
             break
         work.absorbed.update(uncovered)
         left = minus(region, work.taken())
         if left is None:
             return []
         region = left
-    if level == 0:
-        least = _LEAST_AREA * work.pipe_spacing**2
-        rest = parts_of(minus(region, tidy))
-        work.lost.extend(_lost("narrow", 0, part) for part in rest if part.area >= least)
-    return _kept_parts(tidy, level, work)
+    _list_narrow(region, tidy, before, level, work)
+    return _kept_parts(tidy, level, work, plain)
 
 
-def _tidy(region: Region, limit: Region, work: _Work) -> Region:
+def _list_narrow(region: Region, tidy: Region, before: Region, level: int, work: _Work) -> None:
+    """Lists what of a level is too narrow for a ring, and too far from the rings round it to be theirs."""
+    least = _LEAST_AREA * work.pipe_spacing**2
+    if region is None or region is tidy or region.area - (0.0 if tidy is None else tidy.area) < least:
+        return
+    rings = [near for near in (None if before is None else before.boundary, tidy) if near is not None]
+    served = shapely.union_all([shapely.buffer(near, _SERVED * work.pipe_spacing) for near in rings])
+    for part in parts_of(minus(region, tidy)):
+        bare = shapely.difference(part, served)
+        if part.area >= least and bare.area >= _BARE * work.pipe_spacing**2:
+            work.lost.append(_lost("narrow", level, part))
+
+
+def _tidy(region: Region, before: Region, work: _Work) -> Region:
     """The region without what is too narrow, slivers widened, pinches trimmed, no inner rings."""
-    half = _HALF_LEAST_WIDTH * work.pipe_spacing
-    wide = opened(region, half)
-    fingers = _fingers(region, wide, limit, work)
+    spacing = work.pipe_spacing
+    half = _HALF_LEAST_WIDTH * spacing
+    wide = opened(region, half * (1.0 - _ROUNDING))
+    fingers = None if wide is region else _fingers(region, wide, before, work)
     if fingers is not None:
         wide = opened(joined((wide, fingers)), half * (1.0 - _ROUNDING))
-    pinches = _substantial(closed_gaps(wide, half * (1.0 - _ROUNDING)), work.pipe_spacing)
+    pinches = _substantial(closed_gaps(wide, half * (1.0 - _ROUNDING)), spacing)
     if pinches is not None:
-        wide = minus(wide, dilated(pinches, _PINCH_TRIM * work.pipe_spacing))
+        wide = minus(wide, dilated(pinches, _PINCH_TRIM * spacing))
         wide = opened(wide, half * (1.0 - _ROUNDING))
-    return _apart(_slit(wide, work), work)
+    return _apart(_without_throats(_slit(wide, work), work), work)
 
 
 def _apart(region: Region, work: _Work) -> Region:
     """The region with parts that lie too near to each other kept apart: the smaller one gives way.
 
-    Two corners that point at each other are no gap to a mitred offset, hence this second look.
+    Two corners that point at each other are no gap, and no neck, to a mitred offset, hence this second look.
     """
     spacing = work.pipe_spacing
-    pieces = sorted(parts_of(region), key=lambda part: (-round(part.area, 6), part.bounds))
+    half = _HALF_LEAST_WIDTH * spacing * (1.0 - _ROUNDING)
+    pieces = opened_apart(region, half * (1.0 - _ROUNDING))
+    if len(pieces) < 2:
+        return joined(pieces)
+    pieces.sort(key=lambda part: (-round(part.area, 6), part.bounds))
     kept: list[Polygon] = []
     while pieces:
         piece = pieces.pop(0)
         near = [other for other in kept if shapely.distance(piece, other) < _LEAST_APART * spacing]
         if near:
             taken = joined(shapely.buffer(other, _GIVE_WAY * spacing, quad_segs=3) for other in near)
-            left = minus(piece, taken)
-            pieces = parts_of(opened(left, _HALF_LEAST_WIDTH * spacing * (1.0 - _ROUNDING))) + pieces
+            pieces = opened_apart(minus(piece, taken), half) + pieces
         else:
             kept.append(piece)
     return joined(kept)
 
 
-def _fingers(region: Region, wide: Region, limit: Region, work: _Work) -> Region:
-    """Long places 0.4 to 0.8 spacings wide, widened as far as the level before and the voids allow."""
+def _fingers(region: Polygon | MultiPolygon, wide: Region, before: Region, work: _Work) -> Region:
+    """Long places 0.4 to 0.8 spacings wide, widened as far as the level before and the voids allow.
+
+    On the outermost level nothing can be widened: the walls stand there.
+    """
+    left = region.area - (0.0 if wide is None else wide.area)
+    if before is None or left < _SLIVER * work.pipe_spacing**2:
+        return None
     thin = minus(opened(region, _SLIVER * work.pipe_spacing), wide)
     thin = opened(thin, _HAIR * work.pipe_spacing)
     least = _SLIVER_LENGTH * work.pipe_spacing
     long = [part for part in parts_of(thin) if _length(part) > least]
+    if not long:
+        return None
+    limit = eroded(before, 2.0 * _HALF_LEAST_WIDTH * work.pipe_spacing)
     grown = common(dilated(joined(long), _SLIVER * work.pipe_spacing), limit)
     return minus(grown, work.taken())
 
@@ -223,11 +264,31 @@ def _slit(region: Region, work: _Work) -> Region:
         region = opened(minus(region, slot), half * (1.0 - _ROUNDING))
 
 
+def _without_throats(region: Region, work: _Work) -> Region:
+    """The region with the mouth of every notch opened up that is narrow there alone, where two corners of a
+    ring point at each other: grown by half the least distance, such a notch is a hole."""
+    spacing = work.pipe_spacing
+    pieces, done, cuts = parts_of(region), [], 0
+    while pieces:
+        piece = pieces.pop()
+        grown = shapely.buffer(piece, _LEAST_APART / 2.0 * spacing, quad_segs=4)
+        if len(grown.interiors) <= len(piece.interiors):
+            done.append(piece)
+            continue
+        hollow = max(grown.interiors, key=lambda ring: (round(Polygon(ring).area, 9), ring.bounds))
+        cuts += 1
+        mouth = shapely.centroid(shapely.shortest_line(hollow, grown.exterior))
+        cut = shapely.buffer(mouth, _HALF_LEAST_WIDTH * spacing, quad_segs=3)
+        half = _HALF_LEAST_WIDTH * spacing * (1.0 - _ROUNDING)
+        pieces.extend(opened_apart(minus(piece, cut), half))
+    return joined(done) if cuts else region
+
+
 def _meets(area: Polygon, region: Region) -> bool:
     return region is not None and bool(shapely.intersects(area, region))
 
 
-def _kept_parts(region: Region, level: int, work: _Work) -> list[Polygon]:
+def _kept_parts(region: Region, level: int, work: _Work, plain: bool) -> list[Polygon]:
     """Parts large enough for a ring, tidied, in order of place; the others are listed as lost."""
     least = _LEAST_AREA * work.pipe_spacing**2
     tolerance = min(_LARGEST_TRIM, _TRIM * work.pipe_spacing)
@@ -235,11 +296,15 @@ def _kept_parts(region: Region, level: int, work: _Work) -> list[Polygon]:
     for part in parts_of(region):
         if part.area < least:
             work.lost.append(_lost("small", level, part))
+        elif plain:
+            kept.append(part)
         else:
             kept.append(trimmed_ring(eased_steps(part, _STEP * work.pipe_spacing), tolerance))
     return sorted(kept, key=lambda part: part.bounds)
 
 
-def _lost(reason: Literal["narrow", "small", "enclosed"], level: int, part: Polygon) -> LostPlace:
+def _lost(
+    reason: Literal["narrow", "small", "enclosed", "unreached"], level: int, part: Polygon
+) -> LostPlace:
     inside = shapely.point_on_surface(part)
     return LostPlace(reason, level, (float(inside.x), float(inside.y)), float(part.area))
