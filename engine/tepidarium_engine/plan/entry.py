@@ -59,11 +59,11 @@ def _stretch_round(outline: Loop, at: float) -> tuple[float, float]:
     return start, end
 
 
-def entry_opening(loop: Loop, field: Field, number: int = 0) -> Opening:
+def entry_opening(loop: Loop, field: Field, number: int = 0, shift: float = 0.0) -> Opening:
     """Where to open a loop for the entry, as wide as the tails and their bends need.
 
-    The place is the one on the loop that lies nearest to the entry, moved on where the loop's edge there is
-    too short for the opening.
+    The place is the one on the loop that lies straight ahead of the entry, else nearest to it, moved on where
+    the loop's edge there is too short for the opening. ``shift`` moves it forward along the loop, in spacings.
     """
     entry, radius = field.entry, field.bend_radius
     across = LineString([entry.place, _ahead(entry.place, entry.inward, 4.0 * field.pipe_spacing)])
@@ -74,6 +74,7 @@ def entry_opening(loop: Loop, field: Field, number: int = 0) -> Opening:
         at = loop.project((float(nearest[0]), float(nearest[1])))
     else:
         at = loop.project(entry.place)
+    at += shift * field.pipe_spacing
     away = math.dist(loop.at(at), entry.place)
     width = field.tail_pitch + 2.0 * _sideways(away, radius)
     start, end = _stretch_round(loop, at)

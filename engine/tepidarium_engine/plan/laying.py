@@ -20,16 +20,12 @@ from .polygons import RoomOutline
 from .rings import LostPlace
 from .room_frame import RoomFrame, room_frame
 from .route_check import RouteCheck, check_route
-from .ways import ways
+from .ways import Pattern, rescues, ways
 
 __all__ = ["LARGEST_BEND_SHARE", "Laid", "LayingTask", "Pattern", "Refusal", "lay"]
 
-Pattern = Literal["counterflow", "serpentine"]
-
 LARGEST_BEND_SHARE = 0.8
 """Greatest bend radius, in spacings: beyond it turns would touch their neighbours."""
-_MOST_DRAFTS = 14
-_ENOUGH = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,13 +97,9 @@ def lay(room: RoomOutline, task: LayingTask) -> Laid:
         return Laid(entry, refusal=Refusal("bend_radius", None, task.bend_radius, limit))
     if field.zone.free is None:
         return Laid(entry, refusal=Refusal("no_room_for_pipe"))
-    best: _Candidate | None = None
-    for draft in _first(ways(field, task.pattern, task.quick), _MOST_DRAFTS):
-        candidate = _judged(draft, field)
-        if best is None or _better(candidate, best):
-            best = candidate
-        if best.check.valid and (task.quick or _is_good(best, task)):
-            break
+    best = _best(ways(field, task.pattern, task.quick), field, task, None)
+    if best is None or not best.check.valid:
+        best = _best(rescues(field, task.pattern), field, task, best)
     if best is None:
         return Laid(entry, refusal=Refusal("too_narrow"))
     return _answer(best, entry, frame, room, task)
@@ -134,9 +126,17 @@ def _field(room: RoomOutline, task: LayingTask, frame: RoomFrame) -> Field:
     )
 
 
-def _first(drafts: Iterator[Draft], count: int) -> Iterator[Draft]:
-    for _, draft in zip(range(count), drafts, strict=False):
-        yield draft
+def _best(
+    drafts: Iterator[Draft], field: Field, task: LayingTask, best: _Candidate | None
+) -> _Candidate | None:
+    """The best of the drafts and of what there is; the rest is not looked at once one is good enough."""
+    for draft in drafts:
+        candidate = _judged(draft, field)
+        if best is None or _better(candidate, best):
+            best = candidate
+        if best.check.valid and (task.quick or _is_good(best, task)):
+            break
+    return best
 
 
 def _judged(draft: Draft, field: Field) -> _Candidate:
@@ -173,8 +173,8 @@ def _is_good(candidate: _Candidate, task: LayingTask) -> bool:
     """Whether no other way needs to be tried."""
     measures = candidate.check.measures
     good = (
-        measures.coverage_three_quarters >= 0.992
-        and measures.coverage_half >= 0.965
+        measures.coverage_three_quarters >= 0.995
+        and measures.coverage_half >= 0.98
         and (measures.least_distance or 1.0) >= 0.76
         and not candidate.bends.unresolved
         and not candidate.draft.lost

@@ -8,7 +8,7 @@ from functools import cached_property
 
 import numpy as np
 import shapely
-from shapely import Polygon
+from shapely import LinearRing, Polygon
 
 from ..checking import Point
 from ..elementwise import Array
@@ -38,6 +38,11 @@ class Loop:
         return float(self.positions[-1])
 
     @cached_property
+    def line(self) -> LinearRing:
+        """The loop as a ring that starts at position 0."""
+        return LinearRing(self.points)
+
+    @cached_property
     def area(self) -> Polygon:
         """What the loop encloses."""
         return Polygon(self.points)
@@ -51,9 +56,7 @@ class Loop:
         """Points [m], one a row, at lengths along the loop [m]."""
         wrapped = np.mod(positions, self.length)
         index = np.clip(np.searchsorted(self.positions, wrapped, side="right") - 1, 0, len(self.points) - 1)
-        start, end = self.points[index], self.points[(index + 1) % len(self.points)]
-        share = (wrapped - self.positions[index]) / (self.positions[index + 1] - self.positions[index])
-        points: Array = start + share[:, None] * (end - start)
+        points: Array = self.points[index] + (wrapped - self.positions[index])[:, None] * self.units[index]
         return points
 
     def project(self, point: Point) -> float:
@@ -86,11 +89,16 @@ class Loop:
         return np.concatenate((ends[:1], between, ends[1:]))
 
     @cached_property
+    def units(self) -> Array:
+        """Unit vectors of the direction of travel from each point, one a row."""
+        steps = np.roll(self.points, -1, axis=0) - self.points
+        units: Array = steps / np.diff(self.positions)[:, None]
+        return units
+
+    @cached_property
     def bends(self) -> Array:
         """Positions [m] of the corners that turn by more than 20 degrees."""
-        steps = np.roll(self.points, -1, axis=0) - self.points
-        units = steps / np.diff(self.positions)[:, None]
-        cosine = (np.roll(units, 1, axis=0) * units).sum(axis=1)
+        cosine = (np.roll(self.units, 1, axis=0) * self.units).sum(axis=1)
         found: Array = self.positions[:-1][cosine < _LEAST_BEND]
         return found
 
@@ -109,9 +117,7 @@ class Loop:
     def heading_at(self, position: float) -> Point:
         """Unit vector of the direction of travel at a length along the loop [m]."""
         index = int(np.searchsorted(self.positions, position % self.length, side="right")) - 1
-        index = min(index, len(self.points) - 1)
-        step = self.points[(index + 1) % len(self.points)] - self.points[index]
-        x, y = (step / np.hypot(*step)).tolist()
+        x, y = self.units[min(index, len(self.points) - 1)].tolist()
         return x, y
 
 

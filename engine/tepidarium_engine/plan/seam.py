@@ -7,7 +7,8 @@ second ring inwards and return the ones between.
 
 from __future__ import annotations
 
-from dataclasses import astuple, dataclass, field
+import math
+from dataclasses import dataclass, field, fields
 from typing import Literal
 
 import numpy as np
@@ -30,6 +31,9 @@ _OFFSETS = np.array([0.0, 0.35, 0.7, 1.0, -0.4])
 """Along the drift, of the place on the child from the foot of the square line, in spacings."""
 _WIDTHS = np.array([1.0, 1.2, 1.45, 1.75, 2.1, 0.9])
 """Of the strip along the child, in spacings; wide ones carry the seam round corners."""
+_SQUARE = np.array([0.0])
+_CHEAP = 2.1
+"""Cost of a strip as good as square, in spacings: no other is looked for."""
 _LEAST_SHORT = (0.8, 0.68)
 """Least short side on the outer and on the inner ring, in spacings."""
 _LEAST_APART = 0.68
@@ -109,7 +113,7 @@ def _first_child(work: _Work, ring: int, children: list[int], zone: Region) -> i
     shapely.prepare(zone)
     for factor in _FACTORS:
         for child in nearest:
-            strip = _seam_strip(work, ring, child, start, zone, factor)
+            strip = _seam_strip(work, ring, child, start, zone, factor=factor)
             if strip is not None:
                 work.strips.append(strip)
                 return child
@@ -171,45 +175,56 @@ class _Candidates:
     """Four points each: outer at the start, child at the start, child further on, outer further on."""
 
     def taken(self, rows: Array) -> _Candidates:
-        return _Candidates(*(column[rows] for column in astuple(self)))
+        return _Candidates(*(getattr(self, column.name)[rows] for column in fields(self)))
 
 
 def _seam_strip(
-    work: _Work, ring: int, child: int, start: float, zone: Region, factor: float
+    work: _Work, ring: int, child: int, start: float, zone: Region, *, factor: float
 ) -> Strip | None:
     """The cheapest strip that begins at ``start`` on the ring and lies on the side of the drift."""
-    outer, inner, drift = work.tree.rings[ring], work.tree.rings[child], work.drift
-    found = _candidates(outer, inner, start, drift, work.pipe_spacing)
-    found = _ranked(work, outer, inner, found, factor)
-    found = found.taken(_inside(found.corners, zone))
-    for row in range(len(found.at_child)):
-        x, c0, c1 = float(found.on_outer[row]), float(found.at_child[row]), float(found.on_child[row])
-        first = Opening(ring, x, start) if drift < 0 else Opening(ring, start, x)
-        second = Opening(child, c1, c0) if drift < 0 else Opening(child, c0, c1)
-        strip = Strip(first, second, nested=True)
-        if _is_free(work, strip, found.corners[row], factor):
-            return strip
+    outer, inner = work.tree.rings[ring], work.tree.rings[child]
+    for offsets, widths, dearest in ((_SQUARE, _SQUARE + 1.0, _CHEAP), (_OFFSETS, _WIDTHS, math.inf)):
+        found = _candidates(work, outer, inner, start, offsets=offsets, widths=widths)
+        found = _ranked(work, outer, inner, found, factor=factor, dearest=dearest * work.pipe_spacing)
+        found = found.taken(_inside(found.corners, zone))
+        for row in range(len(found.at_child)):
+            strip = _strip(found, row, ring, child, start, drift=work.drift)
+            if _is_free(work, strip, found.corners[row], factor):
+                return strip
     return None
 
 
-def _candidates(outer: Loop, inner: Loop, start: float, drift: Drift, pipe_spacing: float) -> _Candidates:
+def _strip(found: _Candidates, row: int, ring: int, child: int, start: float, *, drift: Drift) -> Strip:
+    x, c0, c1 = float(found.on_outer[row]), float(found.at_child[row]), float(found.on_child[row])
+    first = Opening(ring, x, start) if drift < 0 else Opening(ring, start, x)
+    second = Opening(child, c1, c0) if drift < 0 else Opening(child, c0, c1)
+    return Strip(first, second, nested=True)
+
+
+def _candidates(
+    work: _Work, outer: Loop, inner: Loop, start: float, *, offsets: Array, widths: Array
+) -> _Candidates:
+    """All strips with the offsets and widths given in spacings."""
+    drift, spacing = work.drift, work.pipe_spacing
     place = outer.at(start)
     foot = inner.project(place)
-    offsets, widths = (grid.ravel() for grid in np.meshgrid(_OFFSETS, _WIDTHS, indexing="ij"))
-    offsets, widths = np.tile(offsets * pipe_spacing, 2), np.tile(widths * pipe_spacing, 2)
-    at_child = foot + drift * offsets
-    on_child = at_child + drift * widths
-    further = inner.points_at(on_child)
-    half = len(offsets) // 2
-    on_outer = np.concatenate((outer.project_all(further[:half]), start + drift * widths[half:]))
+    offset = np.tile(np.repeat(offsets, len(widths)) * spacing, 2)
+    width = np.tile(np.tile(widths, len(offsets)) * spacing, 2)
+    at_child = foot + drift * offset
+    on_child = at_child + drift * width
+    near, further = inner.points_at(np.concatenate((at_child, on_child))).reshape(2, -1, 2)
+    half = len(offset) // 2
+    on_outer = np.concatenate((outer.project_all(further[:half]), start + drift * width[half:]))
     places = np.tile(place, (len(on_outer), 1))
-    corners = np.stack((places, inner.points_at(at_child), further, outer.points_at(on_outer)), axis=1)
-    width = np.mod(drift * (on_outer - start), outer.length)
-    rows = np.flatnonzero((width > 0.5 * pipe_spacing) & (width < _WIDEST * pipe_spacing))
-    return _Candidates(on_outer, at_child, on_child, np.abs(offsets), corners).taken(rows)
+    corners = np.stack((places, near, further, outer.points_at(on_outer)), axis=1)
+    opened = np.mod(drift * (on_outer - start), outer.length)
+    rows = np.flatnonzero((opened > 0.5 * spacing) & (opened < _WIDEST * spacing))
+    return _Candidates(on_outer, at_child, on_child, np.abs(offset), corners).taken(rows)
 
 
-def _ranked(work: _Work, outer: Loop, inner: Loop, found: _Candidates, factor: float) -> _Candidates:
+def _ranked(
+    work: _Work, outer: Loop, inner: Loop, found: _Candidates, *, factor: float, dearest: float
+) -> _Candidates:
     """Those whose sides are long enough and far enough apart, cheapest first."""
     spacing = work.pipe_spacing
     a, b, c, d = (found.corners[:, index] for index in range(4))
@@ -228,6 +243,7 @@ def _ranked(work: _Work, outer: Loop, inner: Loop, found: _Candidates, factor: f
         & (short_inner >= _LEAST_SHORT[1] * factor * spacing)
         & (apart >= _LEAST_APART * factor * spacing)
         & (np.maximum(first, second) <= _LONGEST * spacing)
+        & (cost <= dearest)
     )
     rows = np.flatnonzero(kept)
     return found.taken(rows[np.argsort(np.round(cost[rows], 6), kind="stable")])

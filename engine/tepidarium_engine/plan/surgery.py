@@ -53,7 +53,8 @@ def spliced(
     """The corners [m] of the one pipe, from the end of the entry's opening forward round to its start.
 
     Raises ``SurgeryError`` when openings of a loop overlap, or when not every loop and strip is part of the
-    pipe, but for the loops that are ``left_out`` knowingly. That the strips meet nothing on their way is for the caller to see to.
+    pipe, but for the loops that are ``left_out`` knowingly. That the strips meet nothing on their way is for
+    the caller to see to.
     """
     openings = [entry, *(opening for strip in strips for opening in (strip.first, strip.second))]
     following = _following(loops, openings)
