@@ -1,0 +1,179 @@
+"""Links that make teeth a comb: a spanning tree whose outline is one loop, with its way back along the trunk.
+
+Everything here has the trunk on the side of small x; a comb with the other trunk is laid mirrored.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+import numpy as np
+import shapely
+from shapely import Polygon
+
+from ..elementwise import Array
+from .comb_teeth import Piece, quadrilaterals
+
+__all__ = ["Reach", "combs", "tight_corners"]
+
+_ROUNDING = 1e-6
+_TRIM = 0.3
+"""How far a tooth may be cut back at one end to stand flush with its neighbour, in spacings."""
+_SLANT = 1.75
+_WIDEST = 1.5
+"""Of a link, in spacings: its middle is still heated from both sides."""
+
+
+class Reach(NamedTuple):
+    """What a comb is measured by [m]: ``spacing`` of the pipe, and least length between two bends."""
+
+    spacing: float
+    least_leg: float
+
+    @property
+    def link_width(self) -> float:
+        return max(self.spacing, self.least_leg)
+
+
+_Pair = tuple[tuple[int, int], tuple[int, int]]
+
+
+@dataclass(frozen=True, slots=True)
+class _Link:
+    """A piece between two teeth, by (row, number in the row); ``flush`` [m]: where those begin instead."""
+
+    lower: tuple[int, int]
+    upper: tuple[int, int]
+    piece: Piece
+    weight: float
+    flush: float | None = None
+
+
+def combs(teeth: Sequence[Sequence[Piece]], gaps: Sequence[Sequence[Piece]], reach: Reach) -> list[Polygon]:
+    """Outlines of the combs that ``teeth`` make, a list for each row from below; ``gaps`` lie between rows.
+
+    The links are a minimum spanning forest (Kruskal's algorithm): where teeth surround a void the weakest
+    link is left out by itself.
+    """
+    found = [
+        link
+        for row in range(len(teeth) - 1)
+        for lower, low in enumerate(teeth[row])
+        for upper, high in enumerate(teeth[row + 1])
+        for gap in gaps[row]
+        for link in [_link(((row, lower), (row + 1, upper)), (low, high), gap, reach)]
+        if link is not None
+    ]
+    group = {
+        (row, number): (row, number) for row, pieces in enumerate(teeth) for number in range(len(pieces))
+    }
+
+    def root(tooth: tuple[int, int]) -> tuple[int, int]:
+        while group[tooth] != tooth:
+            tooth = group[tooth]
+        return tooth
+
+    chosen = []
+    for link in sorted(found, key=lambda link: (round(link.weight, 6), link.lower, link.upper)):
+        one, other = root(link.lower), root(link.upper)
+        if one != other:
+            group[max(one, other)] = min(one, other)
+            chosen.append(link)
+    pieces = {(row, number): piece for row, many in enumerate(teeth) for number, piece in enumerate(many)}
+    members: dict[tuple[int, int], list[Piece]] = {}
+    for link in chosen:
+        if link.flush is not None:
+            pieces[link.lower] = _flush(pieces[link.lower], high=link.flush)
+            pieces[link.upper] = _flush(pieces[link.upper], low=link.flush)
+        members.setdefault(root(link.lower), []).append(link.piece)
+    for tooth, piece in pieces.items():
+        members.setdefault(root(tooth), []).append(piece)
+    return [_outline(parts) for _, parts in sorted(members.items())]
+
+
+def _flush(tooth: Piece, low: float | None = None, high: float | None = None) -> Piece:
+    if low is not None:
+        return tooth._replace(left_low=max(low, tooth.left_low))
+    return tooth if high is None else tooth._replace(left_high=max(high, tooth.left_high))
+
+
+def _outline(parts: Sequence[Piece]) -> Polygon:
+    """One polygon: teeth and links share edges."""
+    whole = shapely.union_all(quadrilaterals(parts))
+    largest = max(shapely.get_parts(whole), key=lambda part: part.area)
+    outline: Polygon = shapely.simplify(Polygon(largest.exterior), _ROUNDING)
+    return outline
+
+
+def _link(teeth: _Pair, between: tuple[Piece, Piece], gap: Piece, reach: Reach) -> _Link | None:
+    """The best link through a gap, at its end towards the trunk."""
+    lower, upper = between
+    begin = max(lower.left_high, upper.left_low, gap.left)
+    end = min(lower.right_high, upper.right_low, gap.right)
+    if end - begin < reach.link_width - _ROUNDING:
+        return None
+    weight = reach.spacing / (end - begin)
+    slanted = _slanted(lower, upper, gap, reach)
+    if slanted is not None:
+        bend = abs(slanted.left_low - slanted.left_high) / reach.spacing
+        return _Link(*teeth, slanted, weight + 0.1 * bend)
+    start, flush = begin, None
+    legs = [begin - left for left in (lower.left_high, upper.left_low)]
+    short = [leg for leg in legs if _ROUNDING < leg < reach.least_leg]
+    if short and max(short) <= _TRIM * reach.spacing:
+        flush = begin
+    elif short:
+        aside = max(lower.left_high, upper.left_low) + reach.least_leg
+        start = aside if aside + reach.link_width <= end else begin
+    width = _width(start, end, (lower.right_high, upper.right_low), reach)
+    piece = Piece(gap.low, gap.high, start, start + width, start, start, start + width, start + width)
+    aside_cost = 0.6 if start > begin else 0.2 if max(legs) > _ROUNDING else 0.0
+    return _Link(*teeth, piece, weight + aside_cost, flush)
+
+
+def _slanted(lower: Piece, upper: Piece, gap: Piece, reach: Reach) -> Piece | None:
+    """A link from end to end of the teeth, if the gap is free as far as that."""
+    low, high = lower.left_high, upper.left_low
+    run = abs(high - low)
+    if gap.left_low > low + _ROUNDING or gap.left_high > high + _ROUNDING:
+        return None
+    height = gap.high - gap.low
+    width = reach.link_width * math.hypot(1.0, run / height)
+    fits = (
+        run <= _SLANT * height
+        and low + width <= min(lower.right_high, gap.right) + _ROUNDING
+        and high + width <= min(upper.right_low, gap.right) + _ROUNDING
+    )
+    if not fits:
+        return None
+    if run <= _ROUNDING:
+        width = _width(
+            low, min(lower.right_high, upper.right_low, gap.right), (lower.right_high, upper.right_low), reach
+        )
+    return Piece(
+        gap.low, gap.high, max(low, high), min(low, high) + width, low, high, low + width, high + width
+    )
+
+
+def _width(start: float, end: float, ends: Sequence[float], reach: Reach) -> float:
+    """As wide as a link is, or up to the nearer end of the teeth where less than a leg would be left."""
+    left_over = end - (start + reach.link_width)
+    nearest = min(ends) - start
+    if left_over < reach.least_leg and nearest <= min(end - start, _WIDEST * reach.spacing) + _ROUNDING:
+        return nearest
+    return reach.link_width
+
+
+def tight_corners(outline: Polygon, bend_radius: float) -> int:
+    """Legs of an outline that are too short for the bends at both ends."""
+    points: Array = shapely.get_coordinates(outline.exterior)[:-1]
+    legs = np.roll(points, -1, axis=0) - points
+    lengths = np.hypot(legs[:, 0], legs[:, 1])
+    before = np.roll(legs, 1, axis=0)
+    cross = before[:, 0] * legs[:, 1] - before[:, 1] * legs[:, 0]
+    turn = np.arctan2(np.abs(cross), (before * legs).sum(axis=1))
+    tangents = bend_radius * np.tan(np.minimum(turn, 3.1) / 2.0)
+    return int(np.count_nonzero(tangents + np.roll(tangents, -1) > lengths + _ROUNDING))

@@ -1,0 +1,70 @@
+"""How well runs of pipe cover a floor, estimated without the finished pipe."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+from shapely import MultiPolygon, Polygon
+
+from ..elementwise import Array
+from .comb_teeth import Piece, free_spans
+
+__all__ = ["FloorRaster"]
+
+_ALONG = 4
+"""Cells of the raster in a spacing, along the runs and across them."""
+_ACROSS = 12
+_HALF = 0.5
+_WIDE = 0.75
+"""Distances from pipe within which floor counts as covered, in spacings."""
+
+
+@dataclass(frozen=True)
+class FloorRaster:
+    """The floor in cells, for comparing many sets of runs; ``origin`` and ``cell`` [m] are (x, y)."""
+
+    floor: npt.NDArray[np.bool_]
+    origin: tuple[float, float]
+    cell: tuple[float, float]
+    spacing: float
+
+    @classmethod
+    def of(cls, area: Polygon | MultiPolygon, edges: Array, spacing: float) -> FloorRaster:
+        """Of the area where the centre line may lie: the edge of the floor is as far from all pipes."""
+        left, bottom, right, top = area.bounds
+        cell = (spacing / _ALONG, spacing / _ACROSS)
+        shape = (max(1, round((top - bottom) / cell[1])), max(1, round((right - left) / cell[0])))
+        floor = np.zeros(shape, dtype=np.bool_)
+        middles = bottom + (np.arange(shape[0]) + 0.5) * cell[1]
+        for row, spans in enumerate(free_spans(edges, middles - 1e-5, middles + 1e-5)):
+            for start, end in spans:
+                floor[row, _index(start, left, cell[0]) : _index(end, left, cell[0])] = True
+        return cls(floor, (left, bottom), cell, spacing)
+
+    def score(self, teeth: Sequence[Sequence[Piece]]) -> float:
+        """Share of floor further than half a spacing from pipe, and thrice that further than 0.75."""
+        total = max(1, int(np.count_nonzero(self.floor)))
+        return self._bare(teeth, _HALF) / total + 3.0 * self._bare(teeth, _WIDE) / total
+
+    def _bare(self, teeth: Sequence[Sequence[Piece]], share: float) -> int:
+        bare = self.floor.copy()
+        grown = share * self.spacing
+        (left, bottom), (width, height) = self.origin, self.cell
+        for y, start, end in _runs(teeth):
+            low, high = _index(y - grown, bottom, height), _index(y + grown, bottom, height)
+            bare[low:high, _index(start - grown, left, width) : _index(end + grown, left, width)] = False
+        return int(np.count_nonzero(bare))
+
+
+def _runs(teeth: Sequence[Sequence[Piece]]) -> Iterator[tuple[float, float, float]]:
+    for row in teeth:
+        for tooth in row:
+            yield tooth.low, tooth.left_low, tooth.right_low
+            yield tooth.high, tooth.left_high, tooth.right_high
+
+
+def _index(place: float, origin: float, cell: float) -> int:
+    return max(0, round((place - origin) / cell))
