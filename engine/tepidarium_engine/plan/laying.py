@@ -210,7 +210,7 @@ def _answer(best: _Candidate, entry: Entry, frame: RoomFrame, room: RoomOutline,
 def _runs_along_walls_first(path: PipePath, task: LayingTask, polygon: shapely.Polygon) -> bool:
     """Whether the first half of the pipe lies along the walls for a greater length than the second."""
     count = max(2, 2 * round(path.length / task.pipe_spacing))
-    at = (np.arange(count) + 0.5) * (path.length / count)
+    at = (np.arange(count, dtype=np.float64) + 0.5) * (path.length / count)
     points = shapely.points(path.points_at(at))
     near = shapely.distance(points, polygon.boundary) < task.wall_clearance + task.pipe_spacing / 2.0
     half = count // 2

@@ -12,6 +12,7 @@ from dataclasses import dataclass, field, fields
 from typing import Literal
 
 import numpy as np
+import numpy.typing as npt
 import shapely
 
 from ..checking import Point
@@ -24,6 +25,7 @@ from .surgery import Opening, Strip
 
 __all__ = ["Drift", "Seam", "seam"]
 
+Rows = npt.NDArray[np.intp]
 Drift = Literal[-1, 1]
 """Side of an opening on which the next strip lies: against (-1) or with the direction of the rings."""
 
@@ -174,7 +176,7 @@ class _Candidates:
     corners: Array
     """Four points each: outer at the start, child at the start, child further on, outer further on."""
 
-    def taken(self, rows: Array) -> _Candidates:
+    def taken(self, rows: Rows) -> _Candidates:
         return _Candidates(*(getattr(self, column.name)[rows] for column in fields(self)))
 
 
@@ -257,9 +259,9 @@ def _segment_distances(a: Array, b: Array, c: Array, d: Array) -> Array:
     return distances
 
 
-def _inside(corners: Array, zone: Region) -> Array:
+def _inside(corners: Array, zone: Region) -> Rows:
     """Rows whose long sides lie in the zone, but for their very ends."""
-    rows: Array = np.flatnonzero(
+    rows: Rows = np.flatnonzero(
         shapely.contains_properly(zone, _shortened(corners[:, 0], corners[:, 1], _ENDS))
         & shapely.contains_properly(zone, _shortened(corners[:, 3], corners[:, 2], _ENDS))
     )
