@@ -71,18 +71,24 @@ def walls_across(edges: Array, axis: int) -> Walls:
     return Walls(places[square], np.abs(across[square]), near[square])
 
 
-def lattice_lines(edges: Array, axis: int, pipe_spacing: float, grid: int = GRID) -> Array | None:
+def lattice_lines(
+    edges: Array,
+    axis: int,
+    pipe_spacing: float,
+    grid: int = GRID,
+    gaps: tuple[float, float] = (SMALLEST_STEP, LARGEST_STEP),
+) -> Array | None:
     """Positions of the lines square to an axis [m], in pairs; ``None`` when not one pair finds a place.
 
-    Neighbours are 0.8 to 1.25 spacings apart. Each wall lies on one of the positions looked at, about
-    1 / ``grid`` of a spacing apart.
+    Neighbours are ``gaps`` spacings apart, from the least to the largest. Each wall lies on one of the
+    positions looked at, about 1 / ``grid`` of a spacing apart.
     """
     walls = walls_across(edges, axis)
     ends = edges[:, [axis, 2 + axis]]
     places = _places(np.concatenate((walls.places, [ends.min(), ends.max()])), pipe_spacing / grid)
-    if places[-1] - places[0] < SMALLEST_STEP * pipe_spacing - _SLACK:
+    if places[-1] - places[0] < gaps[0] * pipe_spacing - _SLACK:
         return None
-    search = _Search.of(places, _floor_before(places, edges, axis), walls, pipe_spacing)
+    search = _Search.of(places, _floor_before(places, edges, axis), walls, pipe_spacing, gaps=gaps)
     return _evened(search.best(), walls)
 
 
@@ -129,9 +135,17 @@ class _Search:
     smallest_step: float
 
     @classmethod
-    def of(cls, places: Array, floor: Array, walls: Walls, pipe_spacing: float) -> _Search:
-        first = np.searchsorted(places, places - LARGEST_STEP * pipe_spacing - _SLACK)
-        beyond = np.searchsorted(places, places - SMALLEST_STEP * pipe_spacing + _SLACK, side="right")
+    def of(
+        cls,
+        places: Array,
+        floor: Array,
+        walls: Walls,
+        pipe_spacing: float,
+        *,
+        gaps: tuple[float, float],
+    ) -> _Search:
+        first = np.searchsorted(places, places - gaps[1] * pipe_spacing - _SLACK)
+        beyond = np.searchsorted(places, places - gaps[0] * pipe_spacing + _SLACK, side="right")
         columns = first[:, None] + np.arange(max(1, int((beyond - first).max())))
         before = np.minimum(columns, len(places) - 1)
         stretch = (places[:, None] - places[before]) / pipe_spacing - 1.0
@@ -144,7 +158,7 @@ class _Search:
             np.where(columns < beyond[:, None], steps, np.inf),
             _before(places, walls, walls.near, "right"),
             _before(places, walls, ~walls.near, "left"),
-            SMALLEST_STEP * pipe_spacing,
+            gaps[0] * pipe_spacing,
         )
 
     def best(self) -> Array:
