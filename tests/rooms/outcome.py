@@ -17,7 +17,7 @@ from tepidarium_engine.plan.route_check import RouteCheck, check_route
 
 from .case import RoomCase
 
-__all__ = ["Outcome", "laid_and_judged", "outcomes"]
+__all__ = ["Outcome", "judged", "laid_and_judged", "outcomes"]
 
 PROCESSES = 2
 CHUNK = 8
@@ -45,7 +45,7 @@ def laid_and_judged(case: RoomCase, pattern: Pattern = "counterflow", quick: boo
     try:
         laid = lay(case.room, case.task(pattern, quick))
         milliseconds = 1000.0 * (time.perf_counter() - started)
-        check = None if laid.path is None else _check(laid.path, laid.entry.place, case)
+        check = None if laid.path is None else judged(laid.path, laid.entry.place, case)
     except Exception:  # whatever it is, it is what we are after
         milliseconds = 1000.0 * (time.perf_counter() - started)
         return Outcome(case, "raised", traceback.format_exc(limit=-3), milliseconds)
@@ -57,7 +57,8 @@ def laid_and_judged(case: RoomCase, pattern: Pattern = "counterflow", quick: boo
     return Outcome(case, status, ", ".join(faults), milliseconds, laid, check)
 
 
-def _check(path: PipePath, entry: Point, case: RoomCase) -> RouteCheck:
+def judged(path: PipePath, entry: Point, case: RoomCase) -> RouteCheck:
+    """The validator's word on a pipe in the case's room."""
     return check_route(
         path,
         case.room,
