@@ -8,9 +8,11 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
+from ..elementwise import Array
 from .entry import entry_opening, with_tails
 from .field import Draft, Field
 from .lattice_lines import GRID, edges_of, lattice_lines
+from .lattice_slack import moved_out
 from .lattice_walk import HANDS, Hand, Lattice, Outline, lattice_of
 from .loops import Loop
 from .regions import Region, dilated, joined, minus
@@ -61,7 +63,7 @@ def lattice_drafts(field: Field, quick: bool = False) -> Iterator[Draft]:
         return
     for pattern in _patterns(lattice, field, quick)[:_MOST]:
         try:
-            yield _draft(pattern, zone, field)
+            yield _draft(pattern, zone, edges, field)
         except SurgeryError:
             continue
 
@@ -173,12 +175,14 @@ def _unmixed(outline: Outline, entry: Opening, lattice: Lattice) -> float:
     return float(4.0 * spread - mixed)
 
 
-def _draft(pattern: _Pattern, zone: Region, field: Field) -> Draft:
-    loops = [outline.loop for outline in pattern.outlines]
-    strips, apart = _strips(loops, pattern.entry, zone, field)
+def _draft(pattern: _Pattern, zone: Region, edges: Array, field: Field) -> Draft:
+    outlines = [outline.loop.points for outline in pattern.outlines]
+    loops = [_loop(moved_out(points, edges, field.pipe_spacing)) for points in outlines]
+    entry = entry_opening(loops[0], field)
+    strips, apart = _strips(loops, entry, zone, field)
     lost = tuple(_lost(loops[index]) for index in apart)
     kept = [index for index in range(len(loops)) if index not in apart]
-    core = spliced([loops[index] for index in kept], _renumbered(strips, kept), pattern.entry)
+    core = spliced([loops[index] for index in kept], _renumbered(strips, kept), entry)
     return Draft(with_tails(core, field), "lattice", pattern.variant, lost)
 
 
@@ -212,3 +216,8 @@ def _strips(loops: list[Loop], entry: Opening, zone: Region, field: Field) -> tu
 def _lost(loop: Loop) -> LostPlace:
     place = shapely.point_on_surface(loop.area)
     return LostPlace("narrow", 0, (float(place.x), float(place.y)), float(loop.area.area))
+
+
+def _loop(points: Array) -> Loop:
+    steps = np.roll(points, -1, axis=0) - points
+    return Loop(points, np.concatenate(([0.0], np.cumsum(np.hypot(steps[:, 0], steps[:, 1])))))
