@@ -5,24 +5,26 @@ Judges a path and a room, and knows nothing of how the path was made.
 
 from __future__ import annotations
 
-import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-import shapely
 from shapely import Polygon
 
 from ..checking import Point
-from ..errors import Fault, FaultList, InputError
-from .pipe_neighbours import Chords, neighbours
+from ..errors import Fault, InputError
+from .denser_area import DenserArea
+from .heated_floor import heated_parts, ideal_length
+from .pipe_neighbours import crowding, neighbours
 from .pipe_path import PipePath
-from .polygons import RoomOutline, served_area
-from .route_faults import RouteFault, Task, route_faults
-from .route_measures import RouteMeasures, heated_floor, measure
+from .pipe_zone import WallClearance
+from .polygons import RoomOutline
+from .route_fault import RouteFault
+from .route_faults import Task, faults_beside, faults_of_the_line
+from .route_measures import BareSpot, RouteMeasures, measure
+from .route_task import route_task
 
-__all__ = ["RouteCheck", "RouteFault", "RouteMeasures", "check_route"]
+__all__ = ["DenserArea", "RouteCheck", "RouteFault", "RouteMeasures", "check_route", "quick_verdict"]
 
-MOST_SPACINGS = 20_000
-"""Greatest length of a path that is looked at, in spacings: 2 km at 100 mm, far more than any circuit."""
 MOST_CROWDING = 1e6
 """Pipe heaped on one spot costs the square of its length to look at; laid pipe comes to a tenth of this."""
 
@@ -45,73 +47,103 @@ def check_route(
     bend_radius: float,
     entry: Point,
     tail_pitch: float,
+    walls: Sequence[WallClearance] = (),
+    denser: Sequence[DenserArea] = (),
 ) -> RouteCheck:
     """Judge the centre line of a circuit in a room.
 
-    ``path`` and ``entry`` are in the frame of the drawing: the caller's for a ``RoomOutline``, the polygon's
-    own otherwise; places come back in it. ``pipe_spacing``, ``wall_clearance`` (of the centre line from walls
-    and voids), ``bend_radius`` (least, of the centre line) and ``tail_pitch`` (between flow and return at the
-    entry) are in metres.
+    ``path``, ``entry``, ``walls`` and ``denser`` are in the frame of the drawing: the caller's for a
+    ``RoomOutline``, the polygon's own otherwise; places come back in it. ``pipe_spacing``, ``wall_clearance``
+    (of the centre line from walls and voids), ``bend_radius`` (least, of the centre line) and ``tail_pitch``
+    (between flow and return at the entry) are in metres. ``walls`` names stretches of wall with a larger
+    clearance, kept square to the stretch and not round its ends; ``denser`` names parts of the floor with a
+    smaller spacing, by which coverage and least distance are judged there. What is heated over, or furniture
+    with pipe below, is no void of ``room``.
 
-    Near the entry two rules give way: for ``wall_clearance + pipe_spacing / 2 + bend_radius`` from either end
-    (half the pitch of the tails, if that is wider) the pipe may be nearer to the wall, but not leave the
-    floor; and for ``wall_clearance + pipe_spacing + 2 bend_radius`` the two tails may be as near to each other
-    as ``tail_pitch``.
+    Near the entry two rules give way: for ``clearance + pipe_spacing / 2 + bend_radius`` from either end
+    (half the pitch of the tails, if that is wider; the clearance is that of the entry's wall) the pipe may be
+    nearer to the wall, but not leave the floor; and for ``clearance + pipe_spacing + 2 bend_radius`` the two
+    tails may be as near to each other as ``tail_pitch``.
 
-    Raises ``InputError`` when a number is not one to compute with, when the clearance leaves no floor, or
-    when the path is longer than 20 000 spacings.
+    Raises ``InputError`` when a number is not one to compute with, a wall or denser area is no geometry, the
+    clearance leaves no floor, or the path is longer than 20 000 spacings, has more than 5000 pieces or is
+    heaped on one spot.
     """
-    lengths = {
-        "pipe_spacing": pipe_spacing,
-        "wall_clearance": wall_clearance,
-        "bend_radius": bend_radius,
-        "tail_pitch": tail_pitch,
-    }
-    _check_numbers(path, entry, lengths)
-    polygon, origin = _near_origin(room)
-    away = (-origin[0], -origin[1])
-    task = Task(path.moved(away), polygon, entry=_shifted(entry, away), **lengths)
-    floor = heated_floor(polygon, pipe_spacing, wall_clearance)
-    served = served_area(polygon, pipe_spacing, wall_clearance)
-    if not (floor.area > 0.0 and served > 0.0):
-        raise InputError(Fault("/wall_clearance", "too_large", "leaves no floor for the pipe"))
-    chords = Chords.of(task.path, pipe_spacing, _mirrored(path.length, task.doorway, task.fan))
-    if chords.crowding(pipe_spacing) > MOST_CROWDING:
-        raise InputError(Fault("/pieces", "too_dense", "heaps too much pipe on one spot to be looked at"))
-    beside = neighbours(task.path, chords, pipe_spacing, task.fan)
-    faults = tuple(
-        replace(fault, place=_shifted(fault.place, origin)) for fault in route_faults(task, chords, beside)
+    task, origin = route_task(
+        path,
+        room,
+        pipe_spacing=pipe_spacing,
+        wall_clearance=wall_clearance,
+        bend_radius=bend_radius,
+        entry=entry,
+        tail_pitch=tail_pitch,
+        walls=walls,
+        denser=denser,
     )
-    measures = measure(task.path, beside, floor, served / pipe_spacing, pipe_spacing)
-    spots = tuple(replace(spot, place=_shifted(spot.place, origin)) for spot in measures.bare_spots)
-    return RouteCheck(not faults, faults, replace(measures, bare_spots=spots))
+    _refuse_heaps(task)
+    heated = heated_parts(task.polygon, task.spacings, wall_clearance, task.walls)
+    ideal = ideal_length(task.polygon, task.spacings, wall_clearance, task.walls)
+    if not (ideal > 0.0 and any(part.area > 0.0 for part, _ in heated)):
+        raise InputError(Fault("/wall_clearance", "too_large", "leaves no floor for the pipe"))
+    beside = neighbours(task.table, task.spacings, task.fan)
+    faults = (*faults_of_the_line(task), *faults_beside(task, beside))
+    measures = measure(path, task.table, beside, heated=heated, ideal_length=ideal, bend_radius=bend_radius)
+    measures = replace(
+        measures,
+        bare_spots=_spots_from(measures.bare_spots, origin),
+        left_out=_spots_from(measures.left_out, origin),
+    )
+    return RouteCheck(not faults, _faults_from(faults, origin), measures)
 
 
-def _mirrored(length: float, *positions: float) -> tuple[float, ...]:
-    return (*positions, *(length - position for position in positions))
+def quick_verdict(
+    path: PipePath,
+    room: RoomOutline | Polygon,
+    *,
+    pipe_spacing: float,
+    wall_clearance: float,
+    bend_radius: float,
+    entry: Point,
+    tail_pitch: float,
+    walls: Sequence[WallClearance] = (),
+    denser: Sequence[DenserArea] = (),
+) -> tuple[RouteFault, ...]:
+    """Some fault of a path, or nothing when ``check_route`` finds none either, at a fraction of its cost.
+
+    The parameters are those of ``check_route``. What is found is what it finds first, cheap rules first;
+    there are no measures. Raises ``InputError`` as ``check_route`` does, but does not ask whether the
+    clearance leaves any floor: no pipe keeps such a clearance.
+    """
+    task, origin = route_task(
+        path,
+        room,
+        pipe_spacing=pipe_spacing,
+        wall_clearance=wall_clearance,
+        bend_radius=bend_radius,
+        entry=entry,
+        tail_pitch=tail_pitch,
+        walls=walls,
+        denser=denser,
+    )
+    _refuse_heaps(task)
+    for fault in faults_of_the_line(task):
+        return _faults_from((fault,), origin)
+    beside = neighbours(task.table, task.spacings, task.fan, look_square=False)
+    return _faults_from(tuple(faults_beside(task, beside)), origin)
 
 
-def _near_origin(room: RoomOutline | Polygon) -> tuple[Polygon, Point]:
-    """The polygon close to the origin, and where that lies in the frame of the drawing."""
-    if isinstance(room, RoomOutline):
-        return room.polygon, room.origin
-    x, y, _, _ = room.bounds
-    return shapely.transform(room, lambda points: points - (x, y)), (x, y)
+def _refuse_heaps(task: Task) -> None:
+    if crowding(task.table, task.spacings) > MOST_CROWDING:
+        raise InputError(Fault("/pieces", "too_dense", "heaps too much pipe on one spot to be looked at"))
+
+
+def _faults_from(faults: Sequence[RouteFault], origin: Point) -> tuple[RouteFault, ...]:
+    return tuple(replace(fault, place=_shifted(fault.place, origin)) for fault in faults)
+
+
+def _spots_from(spots: Sequence[BareSpot], origin: Point) -> tuple[BareSpot, ...]:
+    return tuple(replace(spot, place=_shifted(spot.place, origin)) for spot in spots)
 
 
 def _shifted(place: Point, by: Point) -> Point:
     return (place[0] + by[0], place[1] + by[1])
-
-
-def _check_numbers(path: PipePath, entry: Point, lengths: dict[str, float]) -> None:
-    faults = FaultList()
-    for name, value in lengths.items():
-        sound = math.isfinite(value) and value > 0.0
-        faults.require(sound, f"/{name}", "too_small", "must be finite and greater than 0 m", 0.0)
-    faults.require(all(map(math.isfinite, entry)), "/entry", "type", "must be a point [x, y] in metres")
-    faults.raise_if_any()
-    longest = MOST_SPACINGS * lengths["pipe_spacing"]
-    faults.require(
-        path.length <= longest, "/pieces", "too_long", f"must be at most {longest:g} m of pipe", longest
-    )
-    faults.raise_if_any()

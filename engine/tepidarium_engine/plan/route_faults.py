@@ -17,104 +17,89 @@ from shapely import Polygon
 
 from ..checking import Point
 from ..elementwise import Array
-from .pipe_neighbours import CHORD_ERROR, Chords, Neighbours
-from .pipe_path import POSITION_TOLERANCE, TANGENT_TOLERANCE, Arc, PipePath
+from .bend_rules import broken, tight_bends
+from .denser_area import Spacings
+from .pipe_chords import Chords
+from .pipe_neighbours import CHORD_ERROR, Neighbours
+from .pipe_table import PipeTable
+from .pipe_zone import WallClearance
+from .route_fault import RouteFault
 
 __all__ = [
     "CLEARANCE_TOLERANCE",
     "ENTRY_TOLERANCE",
     "LEAST_PIPE_DISTANCE",
-    "RADIUS_TOLERANCE",
-    "RouteFault",
     "Task",
-    "route_faults",
+    "faults_beside",
+    "faults_of_the_line",
 ]
 
 CLEARANCE_TOLERANCE = 0.002
 """How far the pipe may come nearer to walls and voids than asked for [m]: nobody lays it more exactly."""
 ENTRY_TOLERANCE = 0.005
 """Of the places of the two ends and of the distance between the tails [m]."""
-RADIUS_TOLERANCE = 1e-6
-"""Of bend radii [m]: they are numbers in the path and not estimates."""
 LEAST_PIPE_DISTANCE = 0.6
 """Least distance between different parts of the pipe, in spacings."""
-
-
-@dataclass(frozen=True, slots=True)
-class RouteFault:
-    """A reason why the pipe cannot be laid as drawn.
-
-    ``place`` [m] is where it is worst; ``value`` missed ``limit``. Both are in metres, but for ``kink`` [rad].
-
-    - ``gap``: the next piece of pipe starts elsewhere; ``kink``: it starts in another direction;
-    - ``crosses_itself``: ``value`` is the distance along the pipe between the two passes;
-    - ``start_off_entry``, ``end_off_entry``: distance from the entry;
-    - ``tail_pitch``: distance between the two ends;
-    - ``wall_clearance``: to walls and voids, negative where the pipe leaves the floor;
-    - ``bend_radius``: of an arc;
-    - ``pipe_distance``: between parts of the pipe more than 2.6 spacings apart along it;
-    - ``tail_distance``: between the two ends near the entry.
-    """
-
-    code: str
-    place: Point
-    value: float
-    limit: float
+_DUST = 1e-6
+"""Overlaps no longer than this are rounding [m]."""
 
 
 @dataclass(frozen=True, slots=True)
 class Task:
-    """A path and what is asked of it, all in one frame near the origin. Lengths in metres."""
+    """A pipe and what is asked of it, all in one frame near the origin. Lengths in metres."""
 
-    path: PipePath
+    table: PipeTable
     polygon: Polygon
-    pipe_spacing: float
+    spacings: Spacings
     wall_clearance: float
+    walls: tuple[WallClearance, ...]
     bend_radius: float
     entry: Point
     tail_pitch: float
 
     @property
+    def entry_clearance(self) -> float:
+        """Clearance of the wall that the entry is in."""
+        place, reach = shapely.Point(self.entry), self.tail_pitch / 2.0 + ENTRY_TOLERANCE
+        own = [wall.clearance for wall in self.walls if shapely.dwithin(wall.stretch, place, reach)]
+        return max([self.wall_clearance, *own])
+
+    @property
     def doorway(self) -> float:
         """Length at either end that may be nearer to the wall: in, half a spacing sideways, and a bend."""
-        return self.wall_clearance + max(self.pipe_spacing, self.tail_pitch) / 2.0 + self.bend_radius
+        return self.entry_clearance + max(self.spacings.widest, self.tail_pitch) / 2.0 + self.bend_radius
 
     @property
     def fan(self) -> float:
         """Length at either end in which the tails spread from their pitch to the spacing."""
-        return self.wall_clearance + self.pipe_spacing + 2.0 * self.bend_radius
+        return self.entry_clearance + self.spacings.widest + 2.0 * self.bend_radius
 
 
-def route_faults(task: Task, chords: Chords, beside: Neighbours) -> Iterator[RouteFault]:
-    """All faults, at most one or two a rule: the worst ones."""
-    yield from _broken(task.path)
-    yield from _crossing(chords)
+def faults_of_the_line(task: Task) -> Iterator[RouteFault]:
+    """Faults of the line itself and of its place in the room, the cheapest rules first; the worst of each."""
+    yield from broken(task.table)
     yield from _ends(task)
-    yield from _off_the_floor(task, chords)
-    yield from _tight_bend(task)
-    yield from _too_near(beside.distance, LEAST_PIPE_DISTANCE * task.pipe_spacing, "pipe_distance", beside)
-    tails = min(LEAST_PIPE_DISTANCE * task.pipe_spacing, task.tail_pitch - ENTRY_TOLERANCE)
+    yield from tight_bends(task.table, task.bend_radius)
+    doorway = task.doorway
+    breaks = (doorway, task.table.total - doorway)
+    chords = Chords.of(task.table, task.spacings.widest, breaks)
+    yield from _crossing(chords)
+    yield from _off_the_floor(task, chords, _in_doorway(task, chords, doorway))
+
+
+def faults_beside(task: Task, beside: Neighbours) -> Iterator[RouteFault]:
+    """Where pipe lies too near to other pipe."""
+    limit = LEAST_PIPE_DISTANCE * beside.spacing
+    yield from _too_near(beside.distance, limit, "pipe_distance", beside)
+    tails = np.minimum(limit, task.tail_pitch - ENTRY_TOLERANCE)
     yield from _too_near(beside.tails_distance, tails, "tail_distance", beside)
-
-
-def _broken(path: PipePath) -> Iterator[RouteFault]:
-    """The largest gap and the largest kink."""
-    joints = path.joints()
-    if not joints:
-        return
-    gap = max(joints, key=lambda joint: joint.gap)
-    if gap.gap > POSITION_TOLERANCE:
-        yield RouteFault("gap", gap.place, gap.gap, POSITION_TOLERANCE)
-    kink = max(joints, key=lambda joint: joint.kink)
-    if kink.kink > TANGENT_TOLERANCE:
-        yield RouteFault("kink", kink.place, kink.kink, TANGENT_TOLERANCE)
 
 
 def _crossing(chords: Chords) -> Iterator[RouteFault]:
     """The first crossing along the pipe; touching is crossing too."""
-    if shapely.is_simple(shapely.linestrings(chords.points)):
+    if shapely.is_simple(chords.whole):
         return
-    lines = chords.lines
+    lines = chords.lines(np.arange(len(chords.at) - 1))
     first, second = shapely.STRtree(lines).query(lines, predicate="intersects")
     apart = np.flatnonzero(second > first + 1)
     if len(apart):
@@ -129,7 +114,7 @@ def _crossing(chords: Chords) -> Iterator[RouteFault]:
 
 
 def _ends(task: Task) -> Iterator[RouteFault]:
-    start, end = task.path.start, task.path.end
+    start, end = (_point(place) for place in (task.table.start[0], task.table.end[-1]))
     limit = task.tail_pitch / 2.0 + ENTRY_TOLERANCE
     for code, place in (("start_off_entry", start), ("end_off_entry", end)):
         away = math.dist(place, task.entry)
@@ -140,22 +125,70 @@ def _ends(task: Task) -> Iterator[RouteFault]:
         yield RouteFault("tail_pitch", end, pitch, task.tail_pitch)
 
 
-def _off_the_floor(task: Task, chords: Chords) -> Iterator[RouteFault]:
+def _off_the_floor(task: Task, chords: Chords, in_doorway: npt.NDArray[np.bool_]) -> Iterator[RouteFault]:
     """Where the pipe is nearest to a wall or void, or furthest outside the floor."""
-    lines = chords.lines
     edges = task.polygon.boundary
     shapely.prepare([edges, task.polygon])
+    index = np.flatnonzero(in_doorway)
+    if not _well_inside(task, chords, ~in_doorway):
+        index = np.arange(len(in_doorway))
+    found = []
+    if len(index):
+        found += _nearest_wall(task, edges, chords.lines(index), in_doorway[index])
+    for wall in task.walls:
+        found += _nearer_than_walls(wall, chords, np.flatnonzero(~in_doorway))
+    worst = min(found, key=lambda fault: fault.value - fault.limit, default=None)
+    if worst is not None:
+        yield worst
+
+
+def _well_inside(task: Task, chords: Chords, asked: npt.NDArray[np.bool_]) -> bool:
+    """Whether all these chords clearly keep their distance; if not, they are to be looked at one by one."""
+    least = task.wall_clearance - CLEARANCE_TOLERANCE
+    index = np.flatnonzero(asked)
+    if least <= 0.0 or len(index) == 0:
+        return False
+    first, last = int(index[0]), int(index[-1])
+    if len(index) != last - first + 1:  # the pipe comes through the doorway in its middle too
+        return False
+    middle = shapely.linestrings(chords.points[first : last + 2])
+    place = shapely.Point(chords.points[first])
+    return bool(shapely.contains(task.polygon, place)) and not shapely.dwithin(
+        task.polygon.boundary, middle, least
+    )
+
+
+def _nearest_wall(
+    task: Task, edges: shapely.Geometry, lines: npt.NDArray[np.object_], in_doorway: npt.NDArray[np.bool_]
+) -> list[RouteFault]:
     clearance = shapely.distance(lines, edges)
     deepest: dict[int, Point] = {}
     for index in np.flatnonzero(~shapely.contains_properly(task.polygon, lines)).tolist():
         depth, place = _depth_outside(lines[index], task.polygon)
         if depth > 0.0:
             clearance[index], deepest[index] = -depth, place
-    limit = np.where(_in_doorway(task, chords), 0.0, task.wall_clearance)
+    limit = np.where(in_doorway, 0.0, task.wall_clearance)
     worst = int((clearance - limit).argmin())
-    if clearance[worst] < limit[worst] - CLEARANCE_TOLERANCE:
-        x, y = deepest.get(worst) or shapely.shortest_line(lines[worst], edges).coords[0]
-        yield RouteFault("wall_clearance", (x, y), float(clearance[worst]), float(limit[worst]))
+    if clearance[worst] >= limit[worst] - CLEARANCE_TOLERANCE:
+        return []
+    place = deepest.get(worst) or _point(shapely.shortest_line(lines[worst], edges).coords[0])
+    return [RouteFault("wall_clearance", place, float(clearance[worst]), float(limit[worst]))]
+
+
+def _nearer_than_walls(wall: WallClearance, chords: Chords, index: npt.NDArray[np.intp]) -> list[RouteFault]:
+    """Where the pipe is in the strip before a stretch of wall that asks for more; its ends are square to it."""
+    within = wall.clearance - CLEARANCE_TOLERANCE
+    if within <= 0.0 or len(index) == 0:
+        return []
+    strip = shapely.buffer(wall.stretch, within, cap_style="flat", join_style="mitre")
+    inside = shapely.intersection(chords.lines(index), strip)
+    inside = inside[shapely.length(inside) > _DUST]
+    if len(inside) == 0:
+        return []
+    away = shapely.distance(inside, wall.stretch)
+    worst = int(away.argmin())
+    place = _point(shapely.shortest_line(inside[worst], wall.stretch).coords[0])
+    return [RouteFault("wall_clearance", place, float(away[worst]), wall.clearance)]
 
 
 def _depth_outside(line: shapely.LineString, polygon: Polygon) -> tuple[float, Point]:
@@ -166,30 +199,25 @@ def _depth_outside(line: shapely.LineString, polygon: Polygon) -> tuple[float, P
         return 0.0, (0.0, 0.0)
     depth = shapely.distance(shapely.points(points), polygon)
     worst = int(depth.argmax())
-    return float(depth[worst]), (float(points[worst, 0]), float(points[worst, 1]))
+    return float(depth[worst]), _point(points[worst])
 
 
-def _in_doorway(task: Task, chords: Chords) -> npt.NDArray[np.bool_]:
+def _in_doorway(task: Task, chords: Chords, doorway: float) -> npt.NDArray[np.bool_]:
     """The chords at either end that are near the entry both along the pipe and across the floor."""
     slack = 1e-9
-    near_ends = (chords.at[1:] <= task.doorway + slack) | (
-        chords.at[:-1] >= task.path.length - task.doorway - slack
-    )
-    reach = task.doorway + task.tail_pitch / 2.0 + ENTRY_TOLERANCE
+    near_ends = (chords.at[1:] <= doorway + slack) | (chords.at[:-1] >= task.table.total - doorway - slack)
+    reach = doorway + task.tail_pitch / 2.0 + ENTRY_TOLERANCE
     near_entry = np.hypot(*(chords.points - task.entry).T) <= reach
     in_doorway: npt.NDArray[np.bool_] = near_ends & near_entry[1:] & near_entry[:-1]
     return in_doorway
 
 
-def _tight_bend(task: Task) -> Iterator[RouteFault]:
-    arcs = [piece for piece in task.path.pieces if isinstance(piece, Arc)]
-    tightest = min(arcs, key=lambda arc: arc.radius, default=None)
-    if tightest is not None and tightest.radius < task.bend_radius - RADIUS_TOLERANCE:
-        yield RouteFault("bend_radius", tightest.middle, tightest.radius, task.bend_radius)
+def _too_near(distance: Array, limit: Array, code: str, beside: Neighbours) -> Iterator[RouteFault]:
+    worst = int((distance - limit).argmin())
+    if distance[worst] < limit[worst] - 2.0 * CHORD_ERROR:
+        yield RouteFault(code, _point(beside.points[worst]), float(distance[worst]), float(limit[worst]))
 
 
-def _too_near(distance: Array, limit: float, code: str, beside: Neighbours) -> Iterator[RouteFault]:
-    nearest = int(distance.argmin())
-    if distance[nearest] < limit - 2.0 * CHORD_ERROR:
-        x, y = beside.points[nearest].tolist()
-        yield RouteFault(code, (x, y), float(distance[nearest]), limit)
+def _point(xy: npt.ArrayLike) -> Point:
+    x, y = np.asarray(xy, dtype=np.float64)[:2].tolist()
+    return (x, y)

@@ -7,17 +7,19 @@ states figures for the quality of a route.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 import shapely
-from shapely import Polygon
 
 from ..checking import Point
+from .bend_count import BendCount, bend_count
 from .pipe_neighbours import Neighbours, weighted_percentile
-from .pipe_path import Line, PipePath
+from .pipe_path import PipePath
+from .pipe_table import PipeTable
 
-__all__ = ["BareSpot", "BendCount", "RouteMeasures", "bend_count", "heated_floor", "measure"]
+__all__ = ["BareSpot", "BendCount", "RouteMeasures", "bend_count", "measure"]
 
 NEAR = 0.5
 """Floor within this many spacings of the pipe lies where an even layout would have it."""
@@ -26,13 +28,14 @@ SERVED = 0.75
 CLOSE = 0.75
 """Pipe nearer than this many spacings to other pipe counts as close."""
 MOST_SPOTS = 5
+MOST_LEFT_OUT = 20
 _OUTLINE_ERROR = 1e-3
 """Of the chords that stand for arcs where areas are measured [m]."""
+_LEAST_AREA = 1e-6
+"""Smaller pieces of bare floor are rounding [m2]."""
+_ROUNDNESS = 1e-3
+"""To which the largest circle in a bare spot is looked for [m]."""
 _QUARTER_SEGMENTS = 8
-_ANGLE_TOLERANCE = math.radians(15.0)
-_RIGHT_ANGLE = math.pi / 2.0
-_U_TURN_PITCH = 1.5
-"""Two right angles the same way are a U-turn when the pipes are at most so many spacings apart."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,22 +53,16 @@ class BareSpot:
 
 
 @dataclass(frozen=True, slots=True)
-class BendCount:
-    """Bends by kind: right angles, U-turns (two right angles within 1.5 spacings or one bend), all others."""
-
-    right_angle: int
-    u_turn: int
-    other: int
-
-
-@dataclass(frozen=True, slots=True)
 class RouteMeasures:
-    """Figures of a route; None where there is nothing to measure.
+    """Figures of a route; None where there is nothing to measure. Spacings are those asked for at the place.
 
     - ``length`` [m] of the centre line, ``length_ratio`` of it to served area / spacing;
     - ``coverage_half``, ``coverage_three_quarters`` [0 to 1]: share of the heated floor within 0.5 and 0.75
       spacings of the pipe. The first shows stretched spacing, the second bare spots;
-    - ``bare_area`` [m2] beyond 0.75 spacings, ``bare_spots`` its largest pieces, largest first;
+    - ``bare_area`` [m2] beyond 0.75 spacings, ``bare_spots`` its 5 largest pieces, largest first;
+    - ``left_out``: those bare spots that are larger than what a rounded right angle leaves in the corner of
+      its own strip, (1 - pi / 4) (bend radius + half a spacing)^2; largest first, 20 at most;
+      ``left_out_area`` [m2] of all of them, named or not;
     - ``gap_95``: 95 % of what is seen square to the pipe within 1.6 spacings is no further than this, in
       spacings; wider gaps are bare spots;
     - ``least_distance``, ``distance_1``: the least and the 1st percentile, over the length of the pipe, of
@@ -86,6 +83,8 @@ class RouteMeasures:
     coverage_three_quarters: float
     bare_area: float
     bare_spots: tuple[BareSpot, ...]
+    left_out: tuple[BareSpot, ...]
+    left_out_area: float
     gap_95: float | None
     least_distance: float | None
     distance_1: float | None
@@ -96,106 +95,56 @@ class RouteMeasures:
 
 
 def measure(
-    path: PipePath, beside: Neighbours, floor: Polygon, ideal_length: float, pipe_spacing: float
+    path: PipePath,
+    table: PipeTable,
+    beside: Neighbours,
+    *,
+    heated: Sequence[tuple[shapely.Geometry, float]],
+    ideal_length: float,
+    bend_radius: float,
 ) -> RouteMeasures:
-    """All measures of a path; ``floor`` is the heated floor, ``ideal_length`` [m] what it would take."""
-    line = shapely.linestrings(path.polyline(_OUTLINE_ERROR))
-    bare = _beyond(floor, line, SERVED * pipe_spacing)
-    gaps = np.isfinite(beside.seen_distance)
-    weight = beside.weight[: beside.samples]
-    hand_weight = np.column_stack((weight, weight))[gaps]
-    total = math.fsum(beside.weight)
+    """All measures of a path.
+
+    ``heated`` is the heated floor by the spacing asked for, the widest one last; ``ideal_length`` [m] is what
+    that would take. ``table`` is the path in the frame of ``heated``.
+    """
+    pipe_spacing = heated[-1][1]
+    line = shapely.linestrings(table.poses(table.cut(_OUTLINE_ERROR, math.inf)[1])[0])
+    total = math.fsum(part.area for part, _ in heated)
+    bare = _beyond(heated, line, SERVED)
+    parts = [part for part in shapely.get_parts(bare) if part.area > _LEAST_AREA]
+    parts.sort(key=lambda part: (-part.area, part.bounds))
+    more_than_a_bend = (1.0 - math.pi / 4.0) * (bend_radius + pipe_spacing / 2.0) ** 2
+    left_out = [part for part in parts if part.area > more_than_a_bend]
+    spots = [_spot(part, line) for part in parts[: max(MOST_SPOTS, min(len(left_out), MOST_LEFT_OUT))]]
+    distance = beside.distance / beside.spacing
+    weight = beside.weight.tolist()
     mixed_share, spread = _mixing(beside, path.length)
     return RouteMeasures(
         length=path.length,
         length_ratio=path.length / ideal_length,
-        coverage_half=1.0 - _beyond(floor, line, NEAR * pipe_spacing).area / floor.area,
-        coverage_three_quarters=1.0 - bare.area / floor.area,
+        coverage_half=1.0 - _beyond(heated, line, NEAR).area / total,
+        coverage_three_quarters=1.0 - bare.area / total,
         bare_area=float(bare.area),
-        bare_spots=_spots(bare, line),
-        gap_95=_in_spacings(weighted_percentile(beside.seen_distance[gaps], hand_weight, 0.95), pipe_spacing)
-        if len(hand_weight)
-        else None,
-        least_distance=_in_spacings(float(beside.distance.min()), pipe_spacing),
-        distance_1=_in_spacings(weighted_percentile(beside.distance, beside.weight, 0.01), pipe_spacing),
-        close_share=math.fsum(beside.weight[beside.distance < CLOSE * pipe_spacing]) / total,
+        bare_spots=tuple(spots[:MOST_SPOTS]),
+        left_out=tuple(spots[: min(len(left_out), MOST_LEFT_OUT)]),
+        left_out_area=math.fsum(part.area for part in left_out),
+        gap_95=_gap_95(beside),
+        least_distance=_finite(float(distance.min())),
+        distance_1=_finite(weighted_percentile(distance, beside.weight, 0.01)),
+        close_share=math.fsum(beside.weight[distance < CLOSE].tolist()) / math.fsum(weight),
         mixed_share=mixed_share,
         temperature_spread=spread,
         bends=bend_count(path, pipe_spacing),
     )
 
 
-def heated_floor(polygon: Polygon, pipe_spacing: float, wall_clearance: float) -> Polygon:
-    """The floor whose heating is asked for: all that is within half a spacing of where pipe may lie."""
-    margin = max(0.0, wall_clearance - pipe_spacing / 2.0)
-    return polygon if margin < 1e-9 else shapely.buffer(polygon, -margin, quad_segs=_QUARTER_SEGMENTS)
-
-
-def bend_count(path: PipePath, pipe_spacing: float) -> BendCount:
-    """Bends by kind. Arcs of one hand that touch are one bend; 15 degrees are allowed to either side.
-
-    The bulb of an omega, which follows on a bend to the other hand and turns by more than half a circle, is a
-    U-turn and its two shoulders are other bends.
-    """
-    right_angle = u_turn = other = 0
-    corner: _Turn | None = None  # a right angle that may be the first half of a U-turn
-    for turn in _turns(path):
-        quarters = turn.quarters
-        if quarters == 0:
-            bulb = abs(turn.angle) > 2.0 * _RIGHT_ANGLE
-            u_turn, other = u_turn + bulb, other + (not bulb)
-        u_turn += quarters // 2
-        if quarters % 2 == 0:
-            corner = None
-        elif corner is not None and corner.pitch_to(turn) <= _U_TURN_PITCH * pipe_spacing:
-            right_angle, u_turn, corner = right_angle - 1, u_turn + 1, None
-        else:
-            right_angle, corner = right_angle + 1, turn
-    return BendCount(right_angle, u_turn, other)
-
-
-@dataclass(frozen=True, slots=True)
-class _Turn:
-    """A bend by ``angle`` [rad] between two positions along the pipe [m].
-
-    ``reverse`` when it starts where a bend to the other hand ends.
-    """
-
-    angle: float
-    start: float
-    end: float
-    reverse: bool
-
-    @property
-    def quarters(self) -> int:
-        """Number of right angles, 0 when it is not a whole number of them."""
-        if self.reverse and abs(self.angle) > 2.0 * _RIGHT_ANGLE + _ANGLE_TOLERANCE:
-            return 0
-        count = round(abs(self.angle) / _RIGHT_ANGLE)
-        return count if abs(abs(self.angle) - count * _RIGHT_ANGLE) <= _ANGLE_TOLERANCE else 0
-
-    def pitch_to(self, after: _Turn) -> float:
-        """Distance between the pipes before and after two right angles; infinite if they oppose [m]."""
-        if self.angle * after.angle < 0.0:
-            return math.inf
-        radii = sum((turn.end - turn.start) / abs(turn.angle) for turn in (self, after))
-        return radii + after.start - self.end
-
-
-def _turns(path: PipePath) -> list[_Turn]:
-    turns: list[_Turn] = []
-    touching = False
-    for piece, start, end in zip(path.pieces, path.offsets[:-1], path.offsets[1:], strict=True):
-        if isinstance(piece, Line):
-            touching = touching and piece.length <= _OUTLINE_ERROR
-            continue
-        if touching and turns[-1].angle * piece.sweep > 0.0:
-            before = turns.pop()
-            turns.append(_Turn(before.angle + piece.sweep, before.start, float(end), before.reverse))
-        else:
-            turns.append(_Turn(piece.sweep, float(start), float(end), reverse=touching))
-        touching = True
-    return turns
+def _gap_95(beside: Neighbours) -> float | None:
+    gaps = beside.seen_distance / beside.own_spacing[:, None]
+    seen = np.isfinite(gaps)
+    weight = beside.weight[: beside.samples]
+    hand_weight = np.column_stack((weight, weight))[seen]
+    return weighted_percentile(gaps[seen], hand_weight, 0.95) if len(hand_weight) else None
 
 
 def _mixing(beside: Neighbours, length: float) -> tuple[float | None, float | None]:
@@ -206,32 +155,33 @@ def _mixing(beside: Neighbours, length: float) -> tuple[float | None, float | No
         return None, None
     at, weight = beside.at[: len(seen)][any_seen], beside.weight[: len(seen)][any_seen]
     seen, seen_at = seen[any_seen], beside.seen_at[any_seen]
-    total = math.fsum(weight)
+    total = math.fsum(weight.tolist())
     half = length / 2.0
     same_half = ((seen_at > half) == (at > half)[:, None]) & seen
-    mixed = math.fsum(weight[~same_half.any(axis=1)]) / total
+    mixed = math.fsum(weight[~same_half.any(axis=1)].tolist()) / total
     seen_sum = np.where(seen, seen_at, 0.0).sum(axis=1)
     middle = (at + seen_sum / seen.sum(axis=1)) / (2.0 * length)
-    mean = math.fsum(weight * middle) / total
-    return mixed, math.sqrt(math.fsum(weight * (middle - mean) ** 2) / total)
+    mean = math.fsum((weight * middle).tolist()) / total
+    return mixed, math.sqrt(math.fsum((weight * (middle - mean) ** 2).tolist()) / total)
 
 
-def _beyond(floor: Polygon, line: shapely.LineString, distance: float) -> shapely.Geometry:
-    """Floor more than ``distance`` [m] from the line."""
-    return shapely.difference(floor, shapely.buffer(line, distance, quad_segs=_QUARTER_SEGMENTS))
+def _beyond(
+    heated: Sequence[tuple[shapely.Geometry, float]], line: shapely.LineString, share: float
+) -> shapely.Geometry:
+    """Floor that is more than ``share`` of its spacing from the line."""
+    beyond = [
+        shapely.difference(part, shapely.buffer(line, share * spacing, quad_segs=_QUARTER_SEGMENTS))
+        for part, spacing in heated
+    ]
+    return beyond[0] if len(beyond) == 1 else shapely.union_all(beyond)
 
 
-def _spots(bare: shapely.Geometry, line: shapely.LineString) -> tuple[BareSpot, ...]:
-    parts = [part for part in shapely.get_parts(bare) if part.area > _OUTLINE_ERROR**2]
-    parts.sort(key=lambda part: (-part.area, part.bounds))
-    spots = []
-    for part in parts[:MOST_SPOTS]:
-        radius = shapely.maximum_inscribed_circle(part, tolerance=_OUTLINE_ERROR)
-        x, y = radius.coords[0]
-        away = float(shapely.distance(shapely.Point(x, y), line))
-        spots.append(BareSpot(float(part.area), (x, y), 2.0 * float(radius.length), away))
-    return tuple(spots)
+def _spot(part: shapely.Polygon, line: shapely.LineString) -> BareSpot:
+    radius = shapely.maximum_inscribed_circle(part, tolerance=_ROUNDNESS)
+    x, y = radius.coords[0]
+    away = float(shapely.distance(shapely.Point(x, y), line))
+    return BareSpot(float(part.area), (x, y), 2.0 * float(radius.length), away)
 
 
-def _in_spacings(distance: float, pipe_spacing: float) -> float | None:
-    return distance / pipe_spacing if math.isfinite(distance) else None
+def _finite(number: float) -> float | None:
+    return number if math.isfinite(number) else None

@@ -1,0 +1,67 @@
+"""The floor whose heating is asked for, and the length of pipe that it ideally takes."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import shapely
+from shapely import Polygon
+
+from .denser_area import Spacings
+from .pipe_zone import WallClearance
+from .polygons import served_area
+
+__all__ = ["heated_floor", "heated_parts", "ideal_length"]
+
+_QUARTER_SEGMENTS = 8
+
+
+def heated_floor(
+    polygon: Polygon, pipe_spacing: float, wall_clearance: float, walls: Sequence[WallClearance] = ()
+) -> shapely.Geometry:
+    """The floor whose heating is asked for: all that is within half a spacing of where pipe may lie."""
+    margin = max(0.0, wall_clearance - pipe_spacing / 2.0)
+    floor = polygon if margin < 1e-9 else shapely.buffer(polygon, -margin, quad_segs=_QUARTER_SEGMENTS)
+    return _before_walls(floor, walls, pipe_spacing / 2.0)
+
+
+def heated_parts(
+    polygon: Polygon, spacings: Spacings, wall_clearance: float, walls: Sequence[WallClearance]
+) -> list[tuple[shapely.Geometry, float]]:
+    """The heated floor by the spacing asked for; what is not in a denser area comes last."""
+    parts = [
+        (shapely.intersection(part, heated_floor(polygon, spacing, wall_clearance, walls)), spacing)
+        for part, spacing in spacings.parts(polygon)[:-1]
+    ]
+    rest = heated_floor(polygon, spacings.widest, wall_clearance, walls)
+    return [*parts, (spacings.parts(rest)[-1][0], spacings.widest)]
+
+
+def ideal_length(
+    polygon: Polygon, spacings: Spacings, wall_clearance: float, walls: Sequence[WallClearance]
+) -> float:
+    """Served area over spacing [m]; 0 or less when there is no such area.
+
+    The band between the clearance of the room and that of a wall is not served. A denser area takes more pipe
+    for the part of it in which pipe may lie: in the strip along the wall, that lies before the outermost
+    pipe, its spacing changes nothing.
+    """
+    widest = spacings.widest
+    length = served_area(polygon, widest, wall_clearance) / widest
+    if not walls and not spacings.denser:
+        return length
+    free = shapely.buffer(polygon, -wall_clearance, join_style="mitre", mitre_limit=2.5)
+    zone = _before_walls(free, walls, 0.0)
+    length -= (free.area - zone.area) / widest
+    for part, spacing in spacings.parts(zone)[:-1]:
+        length += part.area * (1.0 / spacing - 1.0 / widest)
+    return float(length)
+
+
+def _before_walls(floor: shapely.Geometry, walls: Sequence[WallClearance], less: float) -> shapely.Geometry:
+    """Without the strips before walls with a clearance of their own, each ``less`` [m] narrower than that."""
+    for wall in walls:
+        if wall.clearance > less:
+            strip = shapely.buffer(wall.stretch, wall.clearance - less, cap_style="flat", join_style="mitre")
+            floor = shapely.difference(floor, strip)
+    return floor
