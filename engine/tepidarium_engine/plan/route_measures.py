@@ -33,6 +33,9 @@ _OUTLINE_ERROR = 1e-3
 """Of the chords that stand for arcs where areas are measured [m]."""
 _LEAST_AREA = 1e-6
 """Smaller pieces of bare floor are rounding [m2]."""
+_OVERLAP = 1.0 + 1e-6
+_PIECE = 8
+"""Chords in a piece of a band."""
 _ROUNDNESS = 1e-3
 """To which the largest circle in a bare spot is looked for [m]."""
 _QUARTER_SEGMENTS = 8
@@ -169,11 +172,24 @@ def _beyond(
     heated: Sequence[tuple[shapely.Geometry, float]], line: shapely.LineString, share: float
 ) -> shapely.Geometry:
     """Floor that is more than ``share`` of its spacing from the line."""
-    beyond = [
-        shapely.difference(part, shapely.buffer(line, share * spacing, quad_segs=_QUARTER_SEGMENTS))
-        for part, spacing in heated
-    ]
+    beyond = [shapely.difference(part, _band(line, share * spacing)) for part, spacing in heated]
     return beyond[0] if len(beyond) == 1 else shapely.union_all(beyond)
+
+
+def _band(line: shapely.LineString, reach: float) -> shapely.Geometry:
+    """All within ``reach`` [m] of the line.
+
+    Where pipes lie exactly twice the reach apart their bands would only touch, and what the library makes of
+    that is not always an area: they are a hair wider. A band that is still none is put together piecemeal.
+    """
+    band = shapely.buffer(line, reach * _OVERLAP, quad_segs=_QUARTER_SEGMENTS)
+    if band.is_valid:
+        return band
+    points = shapely.get_coordinates(line)
+    pieces = [
+        shapely.LineString(points[start : start + _PIECE + 1]) for start in range(0, len(points) - 1, _PIECE)
+    ]
+    return shapely.union_all(shapely.buffer(pieces, reach * _OVERLAP, quad_segs=_QUARTER_SEGMENTS))
 
 
 def _spot(part: shapely.Polygon, line: shapely.LineString) -> BareSpot:
