@@ -218,10 +218,11 @@ def _runs_along_walls_first(path: PipePath, task: LayingTask, polygon: shapely.P
 
 
 def _outer_check(check: RouteCheck, frame: RoomFrame, origin: Point) -> RouteCheck:
-    spots = tuple(
-        replace(spot, place=_outer(spot.place, frame, origin)) for spot in check.measures.bare_spots
+    bare_spots, left_out = (
+        tuple(replace(spot, place=_outer(spot.place, frame, origin)) for spot in spots)
+        for spots in (check.measures.bare_spots, check.measures.left_out)
     )
-    return replace(check, measures=replace(check.measures, bare_spots=spots))
+    return replace(check, measures=replace(check.measures, bare_spots=bare_spots, left_out=left_out))
 
 
 def _outer_entry(entry: Entry, frame: RoomFrame, origin: Point) -> Entry:
