@@ -7,14 +7,12 @@ No route that the judge does not pass is answered as laid.
 from __future__ import annotations
 
 import math
-from dataclasses import replace
-
-import shapely
 
 from .checking import check
 from .errors import Fault, FaultList, InputError
 from .plan.floor_findings import Route
-from .plan.given_path import given_path
+from .plan.given_path import as_asked, given_path
+from .plan.heated_floor import heated_floor
 from .plan.laid_spacings import laid_spacings
 from .plan.laying import LayingTask, lay
 from .plan.lengths import laid_diameter
@@ -23,9 +21,8 @@ from .plan.pipe_path import Arc, Line, PipePath
 from .plan.polygons import RoomOutline, room_outline
 from .plan.route_check import check_route
 from .plan.route_entries import main_entry, second_entry
-from .plan.route_fields import CircuitField, circuit_fields
+from .plan.route_fields import CircuitField, circuit_fields, clearance_rings, whole_field
 from .plan.route_findings import field_findings, request_findings
-from .plan.route_measures import NEAR, SERVED, heated_floor
 from .plan.route_records import (
     LaidSpacing,
     PathPiece,
@@ -53,6 +50,7 @@ __all__ = [
     "RoutesResult",
     "WallStretch",
     "calculate",
+    "clearance_rings",
     "workings",
 ]
 
@@ -77,7 +75,7 @@ def calculate(inputs: RoutesInputs) -> RoutesResult:
         maximum_circuit_length=length_limit(inputs),
         pipe_length=math.fsum(circuit.total_length for circuit in circuits),
         spacer_length=inputs.pipe_spacing - laid_diameter(inputs.pipe),
-        coverage=_coverage(inputs, routes, room),
+        coverage=_coverage(inputs, routes),
         findings=_findings(inputs, routes, circuits, room),
         cautions=(CHIMNEY_DISTANCE, *laying_cautions()),
     )
@@ -96,7 +94,7 @@ def _routes(inputs: RoutesInputs, room: RoomOutline) -> tuple[Route, ...]:
         raise InputError(Fault("/entry", "missing", "is required"))
     path = given_path(inputs)
     if path is not None:
-        return (_judged(inputs, CircuitField("1", room, first, inputs.pipe_spacing, ()), path),)
+        return (_judged(inputs, whole_field(inputs, room, first), path),)
     return tuple(_laid(inputs, field) for field in circuit_fields(inputs, room, first, second))
 
 
@@ -121,7 +119,7 @@ def _laid(inputs: RoutesInputs, field: CircuitField) -> Route:
 
 
 def _judged(inputs: RoutesInputs, field: CircuitField, path: PipePath) -> Route:
-    """A caller's polyline tells its radii to ``chord_error`` only."""
+    """A polyline tells its radii no better than its points stray from the bends."""
     slack = inputs.chord_error if inputs.path is not None else 0.0
     radius = inputs.pipe.bend_radius
     try:
@@ -133,11 +131,11 @@ def _judged(inputs: RoutesInputs, field: CircuitField, path: PipePath) -> Route:
             bend_radius=max(radius - slack, radius / 2.0),
             entry=field.entry.place,
             tail_pitch=field.entry.tail_pitch,
+            walls=field.walls,
+            denser=field.denser,
         )
     except InputError as error:
-        name = "/path" if inputs.path is not None else "/pieces"
-        renamed = (replace(fault, pointer=name) for fault in error.faults if fault.pointer == "/pieces")
-        raise InputError(*(tuple(renamed) or error.faults)) from error
+        raise as_asked(error, inputs) from error
     return Route(field, path, verdict, _spacings(inputs, field, path), None)
 
 
@@ -186,38 +184,34 @@ def _piece(piece: Line | Arc) -> PathPiece:
     return PathPiece("arc", piece.start, piece.end, piece.centre, piece.radius, piece.sweep)
 
 
-def _coverage(inputs: RoutesInputs, routes: tuple[Route, ...], room: RoomOutline) -> RouteCoverage:
-    """Of the room by all circuits together, each with its own spacing."""
-    if len(routes) == 1:
-        measures = routes[0].check.measures
-        floor = heated_floor(room.polygon, inputs.pipe_spacing, inputs.wall_clearance)
-        return RouteCoverage(
-            float(floor.area),
-            measures.coverage_half,
-            measures.coverage_three_quarters,
-            measures.bare_area,
-            measures.bare_spots,
-        )
-    widest = max(route.field.pipe_spacing for route in routes)
-    floor = heated_floor(room.polygon, widest, inputs.wall_clearance)
-    shares = [_uncovered(routes, floor, room, reach) / floor.area for reach in (NEAR, SERVED)]
-    spots = [spot for route in routes for spot in route.check.measures.bare_spots]
-    spots.sort(key=lambda spot: (-round(spot.area, 9), spot.place))
-    return RouteCoverage(
-        float(floor.area), 1.0 - shares[0], 1.0 - shares[1], shares[1] * float(floor.area), tuple(spots)
-    )
-
-
-def _uncovered(routes: tuple[Route, ...], floor: shapely.Polygon, room: RoomOutline, reach: float) -> float:
-    """Floor more than ``reach`` spacings from the pipe of every circuit [m2]."""
-    x, y = room.origin
-    reached = [
-        shapely.buffer(
-            shapely.linestrings(route.path.moved((-x, -y)).polyline(0.001)), reach * route.field.pipe_spacing
+def _coverage(inputs: RoutesInputs, routes: tuple[Route, ...]) -> RouteCoverage:
+    """Of the floors of all circuits together, each by its own spacing."""
+    floors = [
+        float(
+            heated_floor(
+                route.field.room.polygon,
+                route.field.pipe_spacing,
+                inputs.wall_clearance,
+                route.field.local_walls,
+            ).area
         )
         for route in routes
     ]
-    return float(shapely.difference(floor, shapely.union_all(reached)).area)
+    measures = [route.check.measures for route in routes]
+    total = math.fsum(floors)
+    half, three_quarters = (
+        math.fsum(floor * share for floor, share in zip(floors, shares, strict=True)) / total
+        for shares in (
+            [each.coverage_half for each in measures],
+            [each.coverage_three_quarters for each in measures],
+        )
+    )
+    bare = math.fsum(each.bare_area for each in measures)
+    spots = sorted(
+        (spot for each in measures for spot in each.bare_spots),
+        key=lambda spot: (-round(spot.area, 9), spot.place),
+    )
+    return RouteCoverage(total, half, three_quarters, bare, tuple(spots))
 
 
 def _findings(

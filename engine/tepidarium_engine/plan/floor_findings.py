@@ -22,13 +22,8 @@ __all__ = ["GEOMETRY", "OWN_RULE", "Route", "at_place", "floor_findings", "in_mi
 
 _SPREAD_LIMIT = 0.15
 """Share of the temperature drop by which a counterflow's floor may differ before it is told: our own rule."""
-_SPOT_AREA = 0.02
-"""Bare spots from here on are told [m2]."""
-_SPOT_WIDTH = 0.02
-"""And of this width at least [m]."""
 _BARE_AREA = 0.25
 """Bare spots from here on are a warning [m2]."""
-_CLEARANCE_TOLERANCE = 0.002
 
 OWN_RULE = "Rule of this calculation; no standard states one"
 GEOMETRY = "Geometry"
@@ -63,13 +58,10 @@ def floor_findings(
     yield from _spacings(route, where)
     yield from _mixing(inputs, route, circuit, where)
     yield from _joints(inputs, route)
-    yield from _clearances(route)
 
 
 def _bare(route: Route, where: str, room: RoomOutline) -> Iterator[Finding]:
-    for spot in route.check.measures.bare_spots:
-        if spot.area < _SPOT_AREA or spot.width < _SPOT_WIDTH:
-            continue
+    for spot in route.check.measures.left_out:
         severity: Severity = "warning" if spot.area >= _BARE_AREA else "note"
         yield Finding(
             "bare_spot",
@@ -79,7 +71,7 @@ def _bare(route: Route, where: str, room: RoomOutline) -> Iterator[Finding]:
             f"middle{at_place(spot.place)} lies {spot.pipe_distance:.2f} m from the nearest. A closer spacing, another "
             "entry or a second circuit may reach it.",
             spot.area,
-            _SPOT_AREA,
+            None,
             OWN_RULE,
             spot.place,
         )
@@ -187,29 +179,6 @@ def _joints(inputs: RoutesInputs, route: Route) -> Iterator[Finding]:
             "EN 1264-4, movement joints",
             place,
         )
-
-
-def _clearances(route: Route) -> Iterator[Finding]:
-    """Walls with a clearance of their own that the pipe does not keep, away from the entry."""
-    line = _line(route)
-    entry = shapely.Point(route.field.entry.place)
-    for number, wall in enumerate(route.field.walls):
-        reach = wall.clearance + route.field.pipe_spacing + route.field.entry.tail_pitch
-        judged = shapely.difference(line, shapely.buffer(entry, reach))
-        away = float(shapely.distance(judged, wall.stretch))
-        if away < wall.clearance - _CLEARANCE_TOLERANCE:
-            x, y = shapely.shortest_line(judged, wall.stretch).coords[0]
-            yield Finding(
-                "wall_stretch_clearance",
-                "violation",
-                f"/wall_stretches/{number}",
-                f"The pipe comes within {in_millimetres(away)} of this wall where "
-                f"{in_millimetres(wall.clearance)} are asked for{at_place((x, y))}.",
-                away,
-                wall.clearance,
-                "Given with the request",
-                (x, y),
-            )
 
 
 def _line(route: Route) -> LineString:

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import math
 
-from ..errors import FaultList, InputError
-from .fillets import rounded
+from ..errors import Fault, FaultList, InputError
 from .pipe_path import Arc, Line, PipePath
+from .polyline_path import path_from_polyline
 from .route_records import PathPiece, RoutesInputs
 
-__all__ = ["given_path"]
+__all__ = ["as_asked", "given_path"]
 
 _SLACK = 1e-4
 """By how much the end of an arc may miss where its sweep leads, and a radius its centre's distance [m]."""
@@ -26,11 +26,22 @@ def given_path(inputs: RoutesInputs) -> PipePath | None:
     if inputs.path is None:
         return None
     try:
-        return rounded(inputs.path, inputs.pipe.bend_radius).path
-    except InputError:
-        faults = FaultList()
-        faults.add("/path", "too_few", "must have at least 2 different points", 2)
-        raise InputError(*faults.faults) from None
+        return path_from_polyline(inputs.path, inputs.pipe.bend_radius).path
+    except InputError as error:
+        raise as_asked(error, inputs) from error
+
+
+def as_asked(error: InputError, inputs: RoutesInputs) -> InputError:
+    """Faults of a route with the pointers of the request."""
+    ours = {"/points": "/path", "/pieces": "/path" if inputs.pieces is None else "/pieces"}
+    return InputError(*(_renamed(fault, ours) for fault in error.faults))
+
+
+def _renamed(fault: Fault, names: dict[str, str]) -> Fault:
+    for ours, theirs in names.items():
+        if fault.pointer.startswith(ours):
+            return Fault(theirs + fault.pointer.removeprefix(ours), fault.code, fault.detail, fault.limit)
+    return fault
 
 
 def _pieces(given: tuple[PathPiece, ...]) -> tuple[Line | Arc, ...]:

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
+from typing import NamedTuple
 
 import numpy as np
 import shapely
@@ -27,6 +29,19 @@ _SAMPLE = 0.5
 _FROM, _TO = 0.3, 1.6
 """How near and how far the next pipe is looked for, in spacings."""
 _CHORD_ERROR = 0.001
+_LEG = 12
+"""Up to so many pipes across, floor is a leg of the room whose width decides the spacing."""
+_EVEN_ENOUGH = 0.25
+"""Number of pipes by which a leg may miss what the spacing asks for without being to blame."""
+
+
+class _Asked(NamedTuple):
+    """What was asked for [m]."""
+
+    pipe_spacing: float
+    wall_clearance: float
+
+
 _SAME_PART = 0.75
 """Places within twice this many spacings belong to one part of the floor."""
 
@@ -37,7 +52,8 @@ def laid_spacings(
     """Parts of the floor, largest first, whose pipes lie closer or wider than asked for; all in the frame of
     the drawing. What is seen square to straight pipe up to the next pipe counts, half for either."""
     x, y = room.origin
-    gaps = _gaps(path.moved((-x, -y)), pipe_spacing)
+    local = path.moved((-x, -y))
+    gaps = _gaps(local, pipe_spacing)
     wide = gaps[:, 2] > (1.0 + NOTED) * pipe_spacing
     close = gaps[:, 2] < (1.0 - NOTED) * pipe_spacing
     least = max(_LEAST_AREA, _LEAST_SHARE * room.area)
@@ -45,7 +61,10 @@ def laid_spacings(
         part for kind in (wide, close) for part in _parts(gaps[kind], pipe_spacing) if _area(part) >= least
     ]
     found.sort(key=lambda part: (-round(_area(part), 6), part[0].tolist()))
-    return tuple(_laid_spacing(part, room, pipe_spacing, wall_clearance) for part in found[:_MOST])
+    line = shapely.linestrings(local.polyline(_CHORD_ERROR))
+    task = _Asked(pipe_spacing, wall_clearance)
+    laid = (_laid_spacing(part, line, room.polygon, task) for part in found[:_MOST])
+    return tuple(replace(each, place=(each.place[0] + x, each.place[1] + y)) for each in laid)
 
 
 def _gaps(path: PipePath, pipe_spacing: float) -> Array:
@@ -101,40 +120,40 @@ def _area(part: Array) -> float:
     return math.fsum((part[:, 2] * part[:, 3] / 2.0).tolist())
 
 
-def _laid_spacing(part: Array, room: RoomOutline, pipe_spacing: float, wall_clearance: float) -> LaidSpacing:
+def _laid_spacing(part: Array, path: LineString, floor: Polygon, task: _Asked) -> LaidSpacing:
     area = _area(part)
     spacing = 2.0 * area / math.fsum(part[:, 3].tolist())
     centre = part[:, :2].mean(axis=0)
-    typical = part[np.lexsort((part[:, 1], part[:, 0], np.round(np.hypot(*(part[:, :2] - centre).T), 6)))[0]]
-    width = _clear_width(room.polygon, typical) - 2.0 * wall_clearance
-    count = max(1, round(width / spacing) + 1)
-    place = (float(typical[0]) + room.origin[0], float(typical[1]) + room.origin[1])
-    return LaidSpacing(place, area, spacing, count, _reason(count, width, pipe_spacing))
-
-
-def _clear_width(room: Polygon, gap: Array) -> float:
-    """Floor on the line across the pipes through the middle of a gap [m]."""
-    x, y, across_x, across_y = (float(gap[index]) for index in (0, 1, 4, 5))
-    reach = sum(room.bounds[2:]) + 1.0
-    line = LineString(
-        (
-            (x - reach * across_x, y - reach * across_y),
-            (x + reach * across_x, y + reach * across_y),
-        )
+    away = np.round(((part[:, :2] - centre) ** 2).sum(axis=1), 6)
+    typical = part[np.lexsort((part[:, 1], part[:, 0], away))[0]]
+    across = _line_across(floor, typical)
+    width = float(across.length) - 2.0 * task.wall_clearance
+    count = len(shapely.get_parts(shapely.intersection(across, path)))
+    return LaidSpacing(
+        (float(typical[0]), float(typical[1])), area, spacing, count, _reason(count, width, task.pipe_spacing)
     )
+
+
+def _line_across(floor: Polygon, gap: Array) -> LineString:
+    """The line across the pipes from wall to wall through the middle of a gap."""
+    x, y, across_x, across_y = (float(gap[index]) for index in (0, 1, 4, 5))
+    reach = floor.length
+    line = LineString(
+        ((x - reach * across_x, y - reach * across_y), (x + reach * across_x, y + reach * across_y))
+    )
+    chords = shapely.get_parts(shapely.intersection(floor, line))
     here = shapely.Point(x, y)
-    chords = shapely.get_parts(shapely.intersection(room, line))
-    return float(min(chords, key=lambda chord: shapely.distance(chord, here)).length)
+    return min(chords, key=lambda chord: shapely.distance(chord, here))
 
 
 def _reason(count: int, width: float, pipe_spacing: float) -> str:
-    """Why the pipes cannot lie at the spacing asked for: across a leg of the room they are an even number."""
-    even = width / pipe_spacing + 1.0
-    if count % 2 or count < 2:
-        return "the shape of the floor here leaves the pipes no even spacing"
-    other = count + 2 if even > count else count - 2
-    alternative = f", {other} would lie at {1000.0 * width / (other - 1):.0f} mm" if other > 1 else ""
+    """Why pipes cannot lie at the spacing asked for. Across a leg of the room flow and return make an even
+    number of pipes, which need not be the number that the spacing asks for."""
+    wanted = width / pipe_spacing + 1.0
+    if count % 2 or count < 2 or count > _LEG or abs(count - wanted) < _EVEN_ENOUGH:
+        return "what the pipes around leave free here is no whole number of spacings wide"
     return (
-        f"flow and return take an even number of pipes across {width:.2f} m between the outermost ones: "
-        f"{count} lie at {1000.0 * width / (count - 1):.0f} mm{alternative}"
+        f"flow and return take an even number of pipes across the {width:.2f} m between the outermost ones; "
+        f"{count} lie {1000.0 * width / (count - 1):.0f} mm apart on average, the spacing asked for would take "
+        f"{wanted:.1f}"
     )

@@ -12,13 +12,15 @@ from shapely import LineString, Polygon
 from ..checking import Point
 from ..elementwise import Array
 from ..errors import Fault, InputError
-from .pipe_zone import WallClearance
-from .polygons import MINIMUM_AREA, RoomOutline
+from .denser_area import DenserArea
+from .pipe_zone import WallClearance, pipe_zone
+from .polygons import MINIMUM_AREA, RoomOutline, room_outline
+from .regions import parts_of
 from .room_frame import room_frame
 from .route_entries import EntryPlace
 from .route_records import PeripheralArea, RoutesInputs
 
-__all__ = ["CircuitField", "circuit_fields", "wall_line"]
+__all__ = ["CircuitField", "circuit_fields", "clearance_rings", "whole_field"]
 
 _JOINT_REACH = 0.01
 """By how much movement joints are drawn out at both ends, so that they meet the walls [m]."""
@@ -31,13 +33,20 @@ _CUT_COST = 0.3
 
 
 class CircuitField(NamedTuple):
-    """The floor of one circuit. ``room`` is drawn so that ``wall_clearance`` holds along all its edges."""
+    """The floor of one circuit. ``room`` is drawn so that ``wall_clearance`` holds along all its edges; ``walls``
+    and ``denser`` are in the caller's frame."""
 
     id: str
     room: RoomOutline
     entry: EntryPlace
     pipe_spacing: float
     walls: tuple[WallClearance, ...]
+    denser: tuple[DenserArea, ...] = ()
+
+    @property
+    def local_walls(self) -> tuple[WallClearance, ...]:
+        """The walls in the room's own frame."""
+        return tuple(_moved(wall, self.room.origin) for wall in self.walls)
 
 
 def circuit_fields(
@@ -47,17 +56,33 @@ def circuit_fields(
 
     Raises ``InputError`` where two circuits have no second entry or the room cannot be parted in two.
     """
-    walls = tuple(
-        WallClearance(wall_line(inputs, wall.edge, wall.stretch), wall.wall_clearance)
-        for wall in inputs.wall_stretches
-    )
-    whole = CircuitField("1", room, first, inputs.pipe_spacing, walls)
+    whole = whole_field(inputs, room, first)
     pieces = _parted_by_joints(inputs, room)
     if len(pieces) > 1:
         return _joint_fields(pieces, whole, second)
-    if inputs.peripheral is not None:
+    if inputs.peripheral is not None and inputs.peripheral.own_circuit:
         return _strip_fields(inputs, inputs.peripheral, whole, second)
     return (whole,) if second is None else _cut_fields(whole, second, inputs.wall_clearance)
+
+
+def whole_field(inputs: RoutesInputs, room: RoomOutline, entry: EntryPlace) -> CircuitField:
+    """The whole room for one circuit, closer in the peripheral strip if there is one."""
+    denser: tuple[DenserArea, ...] = ()
+    if inputs.peripheral is not None and not inputs.peripheral.own_circuit:
+        band = shapely.transform(
+            _band(inputs, inputs.peripheral.edges, room.origin, inputs.peripheral.width),
+            lambda points: points + room.origin,
+        )
+        denser = (DenserArea(band, inputs.peripheral.pipe_spacing),)
+    return CircuitField("1", room, entry, inputs.pipe_spacing, wall_clearances(inputs), denser)
+
+
+def wall_clearances(inputs: RoutesInputs) -> tuple[WallClearance, ...]:
+    """The walls with a clearance of their own, in the caller's frame."""
+    return tuple(
+        WallClearance(wall_line(inputs, wall.edge, wall.stretch), wall.wall_clearance)
+        for wall in inputs.wall_stretches
+    )
 
 
 def wall_line(inputs: RoutesInputs, edge: int | None, stretch: tuple[Point, ...] | None) -> LineString:
@@ -141,14 +166,9 @@ def _strip_fields(
             Fault("/second_entry", "missing", "is required: say where the circuit of the strip comes in")
         )
     origin, room, clearance = whole.room.origin, whole.room.polygon, inputs.wall_clearance
-    lines = [
-        shapely.transform(wall_line(inputs, edge, None), lambda points: points - origin)
-        for edge in sorted(set(strip.edges))
-    ]
-    merged = shapely.line_merge(shapely.union_all(lines)) if len(lines) > 1 else lines[0]
 
     def band(width: float) -> shapely.Geometry:
-        return shapely.buffer(merged, width, cap_style="flat", join_style="mitre")
+        return _band(inputs, strip.edges, origin, width)
 
     inside = shapely.intersection(room, band(strip.width - (strip.pipe_spacing / 2.0 - clearance)))
     outside = shapely.difference(room, band(strip.width + (whole.pipe_spacing / 2.0 - clearance)))
@@ -171,6 +191,16 @@ def _strip_fields(
         )
     rest, dense = _pair(whole, second, outside, inside)
     return rest, dense._replace(pipe_spacing=strip.pipe_spacing)
+
+
+def _band(inputs: RoutesInputs, edges: tuple[int, ...], origin: Point, width: float) -> shapely.Geometry:
+    """All within ``width`` [m] of some walls, square to them, in the room's own frame."""
+    lines = [
+        shapely.transform(wall_line(inputs, edge, None), lambda points: points - origin)
+        for edge in sorted(set(edges))
+    ]
+    merged = shapely.line_merge(shapely.union_all(lines)) if len(lines) > 1 else lines[0]
+    return shapely.buffer(merged, width, cap_style="flat", join_style="mitre")
 
 
 def _cut_fields(whole: CircuitField, second: EntryPlace, clearance: float) -> tuple[CircuitField, ...]:
@@ -234,3 +264,19 @@ def _pair(
 ) -> tuple[CircuitField, CircuitField]:
     rooms = [RoomOutline(shapely.orient_polygons(piece), whole.room.origin) for piece in (one, other)]
     return whole._replace(room=rooms[0]), whole._replace(id="2", room=rooms[1], entry=second)
+
+
+def clearance_rings(inputs: RoutesInputs) -> tuple[tuple[Point, ...], ...]:
+    """Edges of where the pipe's centre line may lie in a room [m], for drawings; in the caller's frame."""
+    room = room_outline(inputs.outline, inputs.voids)
+    walls = [_moved(wall, room.origin) for wall in wall_clearances(inputs)]
+    zone = pipe_zone(room.polygon, inputs.pipe_spacing, inputs.wall_clearance, walls)
+    rings = [ring for part in parts_of(zone.free) for ring in (part.exterior, *part.interiors)]
+    return tuple(
+        tuple((x, y) for x, y in (shapely.get_coordinates(ring)[:-1] + room.origin).tolist())
+        for ring in rings
+    )
+
+
+def _moved(wall: WallClearance, origin: Point) -> WallClearance:
+    return WallClearance(shapely.transform(wall.stretch, lambda points: points - origin), wall.clearance)

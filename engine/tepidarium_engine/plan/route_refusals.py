@@ -151,12 +151,19 @@ def _check_circuits(inputs: RoutesInputs, faults: FaultList) -> None:
             "with_joints",
             "cannot go together with movement joints: ask for each field by itself",
         )
+        faults.require(
+            strip.pipe_spacing <= inputs.pipe_spacing,
+            "/peripheral/pipe_spacing",
+            "wider_than_room",
+            "must not be wider than the pipe_spacing of the room",
+            inputs.pipe_spacing,
+        )
     if inputs.path is not None or inputs.pieces is not None:
         faults.require(
-            inputs.second_entry is None and strip is None,
-            "/second_entry" if strip is None else "/peripheral",
+            inputs.second_entry is None and (strip is None or not strip.own_circuit),
+            "/second_entry",
             "with_given_path",
-            "cannot go together with a path to be judged, which is one circuit of one spacing",
+            "cannot go together with a path to be judged, which is one circuit",
         )
 
 

@@ -1,0 +1,44 @@
+"""The pipe of a room as it is to be laid."""
+
+from __future__ import annotations
+
+from tepidarium_engine.routes import RoutesInputs, RoutesResult, calculate, workings
+
+from ..renderings.route_drawing import route_drawing
+from ._base import Calculation
+
+__all__ = ["ROUTES"]
+
+ROUTES = Calculation(
+    name="routes",
+    operation_id="routes",
+    summary="The pipe's way through a room: counterflow or serpentine, as lines and arcs",
+    description=(
+        "Lays the pipe of a room of any shape: from its outline with voids, the place where the pipes come in, "
+        "spacing, clearance and pipe to the centre line of one circuit that can be laid as drawn, or of two "
+        "where a `second_entry`, a movement joint or a peripheral strip parts the floor. Say where the pipes "
+        "come in by `entry`, `doorway` or `manifold_place`. `pieces` are the exact lines and arcs from flow to "
+        "return, `path` the same as points that stray by at most `chord_error`. Every route is judged by an "
+        "independent check of crossings, clearances, bend radii and distances; one that fails is refused with a "
+        "reason. Where the room does not allow the spacing asked for, `laid_spacings` says where it lies "
+        "otherwise and why. With `path` or `pieces` in the request that route is judged instead, and its faults "
+        "come as findings with their place. Ask for `image/svg+xml` to get a drawing to scale."
+    ),
+    inputs=RoutesInputs,
+    result=RoutesResult,
+    calculate=calculate,
+    workings=workings,
+    renderings={"image/svg+xml": route_drawing},
+    heavy=True,
+    example={
+        "outline": [[0.0, 0.0], [4.6, 0.0], [4.6, 2.9], [3.1, 2.9], [3.1, 4.2], [0.0, 4.2]],
+        "voids": [[[1.2, 2.5], [1.9, 2.5], [1.9, 3.1], [1.2, 3.1]]],
+        "entry": [3.7, 0.0],
+        "pipe_spacing": 0.15,
+        "pattern": "counterflow",
+        "wall_clearance": 0.075,
+        "pipe": {"outside_diameter": 0.014, "wall_thickness": 0.002, "minimum_bend_radius": 0.07},
+        "tail_length": 3.5,
+        "maximum_circuit_length": 120.0,
+    },
+)

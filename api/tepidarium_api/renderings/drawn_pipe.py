@@ -1,0 +1,150 @@
+"""The pipe of a circuit on paper: flow solid, return dashed, with arrows along the water's way."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from tepidarium_engine.routes import PathPiece, RouteCircuit
+
+from .sheet import Point, Sheet
+from .svg import Paper, element, number, points, text
+
+__all__ = ["drawn_pipe"]
+
+HALF_TURN = 3.141592653589793
+ALMOST_FULL = 6.28
+BETWEEN_ARROWS = 55.0
+"""Least distance between arrows along the pipe on paper [mm]."""
+LONG_ENOUGH = 5.0
+"""A straight piece takes an arrow from this length on [mm]."""
+STUB = 9.0
+"""How far the tails are drawn outwards [mm]."""
+
+
+def drawn_pipe(sheet: Sheet, circuit: RouteCircuit, several: bool) -> Iterator[str]:
+    """The first half of the pipe as flow, the second as return; ``several`` circuits show their names."""
+    pieces = _line_pieces(circuit)
+    flow, back = _halves(pieces)
+    yield from _tails(sheet, pieces, circuit, several)
+    yield element("path", class_="flow", d=_data(sheet, flow))
+    yield element("path", class_="return", d=_data(sheet, back))
+    yield from _arrows(sheet, flow, "flow-arrow")
+    yield from _arrows(sheet, back, "return-arrow")
+
+
+def _line_pieces(circuit: RouteCircuit) -> Sequence[PathPiece]:
+    """The pieces, or the polyline where one of them comes round to its start, which SVG has no arc for."""
+    if all(abs(piece.sweep or 0.0) < ALMOST_FULL for piece in circuit.pieces):
+        return circuit.pieces
+    return [PathPiece("line", start, end) for start, end in zip(circuit.path, circuit.path[1:], strict=False)]
+
+
+def _length(piece: PathPiece) -> float:
+    if piece.radius is not None and piece.sweep is not None:
+        return piece.radius * abs(piece.sweep)
+    return _distance(piece.start, piece.end)
+
+
+def _distance(a: Point, b: Point) -> float:
+    return float(((a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2) ** 0.5)
+
+
+def _halves(pieces: Sequence[PathPiece]) -> tuple[list[PathPiece], list[PathPiece]]:
+    """The pipe parted in its middle, or at the nearer end of the bend that lies there."""
+    lengths = [_length(piece) for piece in pieces]
+    left = sum(lengths) / 2.0
+    for index, (piece, length) in enumerate(zip(pieces, lengths, strict=True)):
+        if length < left:
+            left -= length
+            continue
+        if piece.kind == "line":
+            share = left / length if length > 0.0 else 0.0
+            middle = _between(piece.start, piece.end, share)
+            return (
+                [*pieces[:index], PathPiece("line", piece.start, middle)],
+                [PathPiece("line", middle, piece.end), *pieces[index + 1 :]],
+            )
+        cut = index + (left > length / 2.0)
+        return list(pieces[:cut]), list(pieces[cut:])
+    return list(pieces), []
+
+
+def _between(a: Point, b: Point, share: float) -> Point:
+    return (a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1]))
+
+
+def _data(sheet: Sheet, pieces: Sequence[PathPiece]) -> str:
+    """Path data; a gap between pieces of a path that was brought stays a gap."""
+    steps: list[str] = []
+    at: Paper | None = None
+    for piece in pieces:
+        start, end = sheet.at(piece.start), sheet.at(piece.end)
+        if at is None or _distance(at, start) > 0.01:
+            steps.append(f"M {points([start])}")
+        if piece.radius is not None and piece.sweep is not None:
+            radius = number(sheet.length(piece.radius))
+            large, clockwise = int(abs(piece.sweep) > HALF_TURN), int(piece.sweep < 0.0)
+            steps.append(f"A {radius} {radius} 0 {large} {clockwise} {points([end])}")
+        else:
+            steps.append(f"L {points([end])}")
+        at = end
+    return " ".join(steps)
+
+
+def _arrows(sheet: Sheet, pieces: Sequence[PathPiece], kind: str) -> Iterator[str]:
+    since = BETWEEN_ARROWS
+    for piece in pieces:
+        length = sheet.length(_length(piece))
+        if piece.kind == "line" and length >= LONG_ENOUGH and since + length / 2.0 >= BETWEEN_ARROWS:
+            yield _arrow(sheet.at(_between(piece.start, piece.end, 0.5)), sheet, piece, kind)
+            since = length / 2.0
+        else:
+            since += length
+
+
+def _arrow(tip: Paper, sheet: Sheet, piece: PathPiece, kind: str) -> str:
+    x, y = _direction(sheet.at(piece.start), sheet.at(piece.end))
+    corners = [
+        (tip[0] + 1.3 * x, tip[1] + 1.3 * y),
+        (tip[0] - 1.0 * x - 0.9 * y, tip[1] - 1.0 * y + 0.9 * x),
+        (tip[0] - 1.0 * x + 0.9 * y, tip[1] - 1.0 * y - 0.9 * x),
+    ]
+    return element("polygon", class_=kind, points=points(corners))
+
+
+def _direction(start: Paper, end: Paper) -> Paper:
+    length = _distance(start, end)
+    return ((end[0] - start[0]) / length, (end[1] - start[1]) / length) if length > 0.0 else (1.0, 0.0)
+
+
+def _tails(sheet: Sheet, pieces: Sequence[PathPiece], circuit: RouteCircuit, several: bool) -> Iterator[str]:
+    """Stubs of flow and return through the wall, and which is which."""
+    ends = (
+        (sheet.at(pieces[0].start), "flow", "Flow"),
+        (sheet.at(pieces[-1].end), "return", "Return"),
+    )
+    x, y = _outwards(ends[0][0], ends[1][0], sheet.at(circuit.path[1]))
+    outer = []
+    for place, kind, _ in ends:
+        out = (place[0] + STUB * x, place[1] + STUB * y)
+        yield element("line", class_="opening", x1=place[0], y1=place[1], x2=out[0], y2=out[1])
+        yield element("path", class_=kind, d=f"M {points([place])} L {points([out])}")
+        outer.append(out)
+    ahead = _direction(outer[0], outer[1])
+    name = f" {circuit.id}" if several else ""
+    for out, sign, (_, _, word) in zip(outer, (-1.0, 1.0), ends, strict=True):
+        aside = sign * ahead[0]
+        anchor = "start" if aside > 0.3 or (abs(aside) <= 0.3 and x > 0.3) else "end"
+        shift = 1.5 if anchor == "start" else -1.5
+        if abs(aside) <= 0.3:
+            at = (out[0] + (shift if abs(x) > 0.3 else 0.0), out[1] + 0.9 + sign * ahead[1] * 1.2)
+        else:
+            at = (out[0] + shift, out[1] + (0.0 if y > 0.0 else 2.0))
+        yield text(at, word + name, 2.0, text_anchor=anchor)
+
+
+def _outwards(flow: Paper, back: Paper, inside: Paper) -> Paper:
+    """Square to the line from one end to the other, away from the room."""
+    x, y = _direction(flow, back)
+    towards = (inside[0] - flow[0]) * -y + (inside[1] - flow[1]) * x
+    return (y, -x) if towards > 0.0 else (-y, x)
