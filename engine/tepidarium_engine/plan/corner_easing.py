@@ -7,7 +7,7 @@ would come too near to a wall move away from it.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 import numpy as np
@@ -16,7 +16,9 @@ import shapely
 from ..checking import Point
 from ..elementwise import Array
 from .bend_space import CLEARANCE_SLACK, BendSpace
+from .field import Field
 from .fillets import RADIUS_TOLERANCE, turn_at
+from .pipe_path import LEAST_PIECE_LENGTH
 
 __all__ = ["COMFORTABLE_DISTANCE", "LEAST_DISTANCE", "bend_points", "eased", "kept_clear", "simplified"]
 
@@ -26,6 +28,16 @@ LEAST_DISTANCE = 0.605
 """From other pipe that a bend may leave in need, in spacings."""
 _WIDEST_MERGED_TURN = 2.2
 """Two corners that turn by more together are a way about and not a cut corner [rad]."""
+_DRAWN = (
+    (1.0, 1.0, 0.0),
+    (0.0, 1.0, 0.0),
+    (1.0, 0.0, 0.0),
+    (0.0, 1.0, 0.2),
+    (1.0, 0.0, -0.2),
+    (0.0, 1.0, 0.5),
+    (1.0, 0.0, -0.5),
+)
+"""How far the corners of a step are drawn apart, as shares, and how far the step is shifted, in bend radii."""
 _PASSES = 6
 _BISECTIONS = 40
 _MOST_MOVED = 0.5
@@ -62,10 +74,11 @@ def eased(corners: Sequence[Point], space: BendSpace) -> Corners:
             before, after = points[at - 1], points[at + 2]
             turns = turn_at(before, first, second), turn_at(first, second, after)
             way = _slanted_step if turns[0] * turns[1] < 0.0 else _merged_corner
-            new = way(points, at, bend_radius)
-            if new is not None and _free(points, at, new, space):
-                points[at : at + 2] = new
-                changed = True
+            for new in way(points, at, bend_radius):
+                if _free(points, at, new, space):
+                    points[at : at + 2] = new
+                    changed = True
+                    break
         if not changed:
             break
     return points
@@ -89,48 +102,56 @@ def _tangent(points: Corners, index: int, bend_radius: float) -> float:
     return bend_radius * math.tan(abs(turn_at(*points[index - 1 : index + 2])) / 2.0)
 
 
-def _slanted_step(points: Corners, at: int, bend_radius: float) -> Corners | None:
-    """The two corners of a step drawn apart along their legs by the least that lets the bends fit."""
+def _slanted_step(points: Corners, at: int, bend_radius: float) -> Iterator[Corners]:
+    """The two corners of a step drawn apart along their legs by the least that lets the bends fit.
+
+    Both alike first; then beside one of them, for a step round the corner of a wall.
+    """
     before, first, second, after = points[at - 1 : at + 3]
     back, ahead = math.dist(before, first), math.dist(second, after)
-    most = min(back, ahead)
+    for first_share, second_share, shift in _DRAWN:
 
-    def drawn(by: float) -> tuple[Point, Point]:
-        return _along(first, before, by / back), _along(second, after, by / ahead)
+        def drawn(by: float, shares: Sequence[float] = (first_share, second_share, shift)) -> Corners:
+            behind, beyond = (
+                shares[0] * by - shares[2] * bend_radius,
+                shares[1] * by + shares[2] * bend_radius,
+            )
+            return [_along(first, before, behind / back), _along(second, after, beyond / ahead)]
 
-    def spare(by: float) -> float:
-        """Of the slanted leg [m]."""
-        a, b = drawn(by)
-        turns = abs(turn_at(before, a, b)), abs(turn_at(a, b, after))
-        return math.dist(a, b) - bend_radius * sum(math.tan(turn / 2.0) for turn in turns)
+        def spare(by: float) -> float:
+            """Of the slanted leg [m]."""
+            a, b = drawn(by)
+            turns = abs(turn_at(before, a, b)), abs(turn_at(a, b, after))
+            return math.dist(a, b) - bend_radius * sum(math.tan(turn / 2.0) for turn in turns)
 
-    most *= 1.0 - 1e-6
-    if spare(most) < 0.0:
-        return None
-    low, high = 0.0, most
-    for _ in range(_BISECTIONS):
-        middle = (low + high) / 2.0
-        low, high = (low, middle) if spare(middle) >= 0.0 else (middle, high)
-    a, b = drawn(high)
-    trial = [*points[:at], a, b, *points[at + 2 :]]
-    return [a, b] if _fits(trial, at - 1, bend_radius) and _fits(trial, at + 1, bend_radius) else None
+        most = min(back + shift * bend_radius, ahead - shift * bend_radius) * (1.0 - 1e-6)
+        if most <= 0.0 or spare(most) < 0.0:
+            continue
+        low, high = 0.0, most
+        for _ in range(_BISECTIONS):
+            middle = (low + high) / 2.0
+            low, high = (low, middle) if spare(middle) >= 0.0 else (middle, high)
+        trial = [*points[:at], *drawn(high), *points[at + 2 :]]
+        if _fits(trial, at - 1, bend_radius) and _fits(trial, at + 1, bend_radius):
+            yield drawn(high)
 
 
-def _merged_corner(points: Corners, at: int, bend_radius: float) -> Corners | None:
+def _merged_corner(points: Corners, at: int, bend_radius: float) -> Iterator[Corners]:
     """The one corner in which the legs beyond the two corners meet."""
     before, first, second, after = points[at - 1 : at + 3]
     turn = turn_at(before, first, second) + turn_at(first, second, after)
     if abs(turn) > _WIDEST_MERGED_TURN:
-        return None
+        return
     ux, uy = first[0] - before[0], first[1] - before[1]
     wx, wy = after[0] - second[0], after[1] - second[1]
     cross = ux * wy - uy * wx
     if abs(cross) < 1e-3 * math.hypot(ux, uy) * math.hypot(wx, wy):
-        return None
+        return
     along = ((second[0] - before[0]) * wy - (second[1] - before[1]) * wx) / cross
     corner = (before[0] + along * ux, before[1] + along * uy)
     trial = [*points[:at], corner, *points[at + 2 :]]
-    return [corner] if _fits(trial, at - 1, bend_radius) and _fits(trial, at, bend_radius) else None
+    if _fits(trial, at - 1, bend_radius) and _fits(trial, at, bend_radius):
+        yield [corner]
 
 
 def _fits(points: Corners, leg: int, bend_radius: float) -> bool:
@@ -171,7 +192,9 @@ def bend_points(before: Point, corner: Point, after: Point, bend_radius: float) 
     end = _along(corner, after, reach / math.dist(corner, after))
     dx, dy = (start[0] + end[0]) / 2.0 - corner[0], (start[1] + end[1]) / 2.0 - corner[1]
     half = math.hypot(dx, dy)
-    share = math.hypot(bend_radius, reach) / half if half > 0.0 else 0.0
+    if half < LEAST_PIECE_LENGTH:  # as good as straight
+        return np.tile(np.array(corner), (9, 1))
+    share = math.hypot(bend_radius, reach) / half
     centre = np.array([corner[0] + share * dx, corner[1] + share * dy])
     spokes = np.array([start, end]) - centre
     for _ in range(3):
@@ -203,7 +226,7 @@ def kept_clear(corners: Sequence[Point], space: BendSpace) -> Corners:
     for i, lack in zip(inner, lacking.tolist(), strict=True):
         if lack > CLEARANCE_SLACK:
             moved = _moved_out(points, i, space)
-            if moved is not None and _keeps_off(points, i, moved, space.field.pipe_spacing):
+            if moved is not None and _keeps_off(points, i, moved, space.field):
                 points[i] = moved
     return points
 
@@ -233,9 +256,11 @@ def _moved_out(points: Corners, index: int, space: BendSpace) -> Point | None:
     return None
 
 
-def _keeps_off(points: Corners, index: int, moved: Point, pipe_spacing: float) -> bool:
+def _keeps_off(points: Corners, index: int, moved: Point, field: Field) -> bool:
+    """Whether the bend of the moved corner stays far enough from other pipe."""
     others = [leg for i, leg in enumerate(pairwise(points)) if not index - 2 <= i <= index + 1]
     if not others:
         return True
-    legs = shapely.linestrings([points[index - 1], moved, points[index + 1]])
-    return bool(shapely.distance(legs, shapely.linestrings(others)).min() >= LEAST_DISTANCE * pipe_spacing)
+    arc = bend_points(points[index - 1], moved, points[index + 1], field.bend_radius)
+    distance = shapely.distance(shapely.linestrings(arc), shapely.linestrings(others)).min()
+    return bool(distance >= LEAST_DISTANCE * field.pipe_spacing)
