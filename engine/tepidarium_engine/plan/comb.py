@@ -7,16 +7,16 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import shapely
 from shapely import MultiPolygon, Polygon
 
 from ..elementwise import Array
-from .comb_links import Reach, combs, tight_corners
+from .comb_links import combs, tight_corners
 from .comb_score import FloorRaster
-from .comb_teeth import Piece, pieces_between
+from .comb_teeth import Piece, Reach, pieces_between
 from .lattice_lines import edges_of, lattice_lines, walls_across
 from .regions import Region
 
@@ -24,14 +24,23 @@ __all__ = ["Comb", "Direction", "Trunk", "best_combs"]
 
 _SPACINGS = (0.92, 0.96, 1.0, 1.03, 1.06)
 """Spacings tried whatever the room's extent, in spacings asked for."""
-_LARGEST = 1.35
 _SMALLEST = 0.8
+_LARGEST = 1.4
+"""Distances between lines, in spacings; floor between two lines is heated up to 1.5."""
+_GRID = 12
 _NEAR_PARALLEL = 0.6
 """Walls that stand further in than the outermost one by less, in spacings, may be where the first line goes."""
 _KEPT = 3
-"""Sets of lines of each direction for which links are made."""
+"""Sets of lines for which links are made, and one more with runs the other way."""
+
+# What counts beside the share of bare floor: runs across the longest wall; a share of stretch of the spacing;
+# each turn; each leg too short for its bends; each further loop; slanted ends of teeth that no trunk follows.
 _OTHER_WAY = 0.01
-"""What it must gain to run across the longest wall instead of along it."""
+_STRETCHED = 0.3
+_EACH_TOOTH = 0.002
+_TIGHT = 0.02
+_LOOPS = 0.03
+_SLANTED = 0.5
 
 Direction = str
 """``x`` or ``y``: the axis of the room's frame that the runs follow."""
@@ -57,23 +66,30 @@ class _Rows:
     lines: Array
     teeth: list[list[Piece]]
     gaps: list[list[Piece]]
+    floor: float
     score: float
+    direction: Direction = "x"
+
+    @property
+    def key(self) -> tuple[float, ...]:
+        """Tells sets of lines apart."""
+        return tuple(np.round(self.lines, 4).tolist())
 
 
-def best_combs(
-    area: Polygon | MultiPolygon, pipe_spacing: float, bend_radius: float, quick: bool
-) -> list[Comb]:
+def best_combs(area: Polygon | MultiPolygon, reach: Reach, quick: bool) -> list[Comb]:
     """Combs in ``area``, where the centre line may lie; best first by a score that needs no finished pipe."""
-    reach = Reach(pipe_spacing, 2.0 * bend_radius)
-    found: list[Comb] = []
     along = _longest_wall(area)
-    for direction in (along,) if quick else ("x", "y"):
-        turned = area if direction == "x" else _exchanged(area)
-        bias = 0.0 if direction == along else _OTHER_WAY
-        for rows in _best_rows(turned, reach, quick):
-            for trunk in ("low", "high"):
-                found.append(_comb(rows, direction, trunk, bias, reach))
-    return sorted(found, key=lambda comb: (round(comb.score, 6), comb.direction, comb.trunk))
+    found = [
+        replace(rows, score=rows.score + (0.0 if direction == along else _OTHER_WAY))
+        for direction in ((along,) if quick else ("x", "y"))
+        for rows in _all_rows(area, direction, reach, quick)
+    ]
+    found.sort(key=lambda rows: (round(rows.score, 6), rows.direction, len(rows.lines), rows.key))
+    kept = found[: 1 if quick else _KEPT]
+    if not quick:
+        kept += [rows for rows in found if rows.direction != kept[0].direction][:1]
+    made = [_comb(rows, trunk, reach) for rows in kept for trunk in ("low", "high")]
+    return sorted(made, key=lambda comb: (round(comb.score, 6), comb.direction, comb.trunk))
 
 
 def _longest_wall(area: Region) -> Direction:
@@ -88,31 +104,39 @@ def _exchanged(region: Polygon) -> Polygon:
     return exchanged
 
 
-def _comb(rows: _Rows, direction: Direction, trunk: Trunk, bias: float, reach: Reach) -> Comb:
+def _comb(rows: _Rows, trunk: Trunk, reach: Reach) -> Comb:
     teeth, gaps = rows.teeth, rows.gaps
     if trunk == "high":
         teeth, gaps = (_mirrored(pieces) for pieces in (teeth, gaps))
     outlines = combs(teeth, gaps, reach)
     tight = sum(tight_corners(outline, reach.least_leg / 2.0) for outline in outlines)
+    slanted = sum(abs(tooth.right_low - tooth.right_high) for row in teeth for tooth in row)
     if trunk == "high":
         outlines = [shapely.transform(outline, lambda points: points * (-1.0, 1.0)) for outline in outlines]
-    if direction == "y":
+    if rows.direction == "y":
         outlines = [_exchanged(outline) for outline in outlines]
-    score = rows.score + bias + 0.02 * tight + 0.03 * max(0, len(outlines) - 1)
-    spacing = float(np.diff(rows.lines).mean())
-    return Comb(tuple(outlines), direction, trunk, spacing, score)
+    score = rows.score + _TIGHT * tight + _LOOPS * max(0, len(outlines) - 1)
+    score += _SLANTED * slanted * reach.spacing / rows.floor
+    return Comb(tuple(outlines), rows.direction, trunk, float(np.diff(rows.lines).mean()), score)
 
 
 def _mirrored(pieces: list[list[Piece]]) -> list[list[Piece]]:
     return [[piece.mirrored() for piece in reversed(row)] for row in pieces]
 
 
-def _best_rows(area: Polygon | MultiPolygon, reach: Reach, quick: bool) -> list[_Rows]:
-    edges = edges_of(area)
-    raster = FloorRaster.of(area, edges, reach.spacing)
-    found = [_rows(lines, area, edges, raster, reach) for lines in _line_sets(edges, reach, quick)]
-    found.sort(key=lambda rows: (round(rows.score, 6), len(rows.lines), round(float(rows.lines[0]), 6)))
-    return found[: 1 if quick else _KEPT]
+def _all_rows(
+    area: Polygon | MultiPolygon, direction: Direction, reach: Reach, quick: bool
+) -> Iterator[_Rows]:
+    """Every set of lines for runs in one direction, once."""
+    turned = area if direction == "x" else _exchanged(area)
+    edges = edges_of(turned)
+    raster = FloorRaster.of(turned, reach)
+    seen: set[tuple[float, ...]] = set()
+    for lines in _line_sets(edges, reach, quick):
+        rows = _rows(lines, turned, edges, raster, reach)
+        if rows.key not in seen:
+            seen.add(rows.key)
+            yield replace(rows, direction=direction)
 
 
 def _rows(
@@ -120,8 +144,9 @@ def _rows(
 ) -> _Rows:
     strips = pieces_between(edges, area, lines[:-1], lines[1:], reach.link_width)
     teeth = strips[::2]
-    score = raster.score(teeth) + 0.3 * abs(float(np.diff(lines).mean()) / reach.spacing - 1.0)
-    return _Rows(lines, teeth, strips[1::2], score + 0.002 * sum(map(len, teeth)))
+    score = raster.score(teeth) + _STRETCHED * abs(float(np.diff(lines).mean()) / reach.spacing - 1.0)
+    score += _EACH_TOOTH * sum(map(len, teeth))
+    return _Rows(lines, teeth, strips[1::2], raster.area, score)
 
 
 def _line_sets(edges: Array, reach: Reach, quick: bool) -> Iterator[Array]:
@@ -129,8 +154,8 @@ def _line_sets(edges: Array, reach: Reach, quick: bool) -> Iterator[Array]:
     spacing = reach.spacing
     least = min(max(_SMALLEST * spacing, reach.least_leg), spacing)
     if not quick:
-        fitted = lattice_lines(edges, 1, spacing, 12)
-        if fitted is not None and float(np.diff(fitted).min()) >= least - 1e-6:
+        fitted = lattice_lines(edges, 1, spacing, _GRID, (least / spacing, _LARGEST))
+        if fitted is not None:
             yield fitted
     low, high = _extent(edges, spacing)
     extent = high - low

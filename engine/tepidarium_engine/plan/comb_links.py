@@ -8,34 +8,24 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import NamedTuple
 
 import numpy as np
 import shapely
 from shapely import Polygon
 
 from ..elementwise import Array
-from .comb_teeth import Piece, quadrilaterals
+from .comb_teeth import Piece, Reach, quadrilaterals
 
-__all__ = ["Reach", "combs", "tight_corners"]
+__all__ = ["combs", "tight_corners"]
 
 _ROUNDING = 1e-6
+_BESIDE_LINE = 1e-4
+"""What ends of pieces on both sides of a line may differ by, as they are taken beside it [m]."""
 _TRIM = 0.3
 """How far a tooth may be cut back at one end to stand flush with its neighbour, in spacings."""
 _SLANT = 1.75
 _WIDEST = 1.5
 """Of a link, in spacings: its middle is still heated from both sides."""
-
-
-class Reach(NamedTuple):
-    """What a comb is measured by [m]: ``spacing`` of the pipe, and least length between two bends."""
-
-    spacing: float
-    least_leg: float
-
-    @property
-    def link_width(self) -> float:
-        return max(self.spacing, self.least_leg)
 
 
 _Pair = tuple[tuple[int, int], tuple[int, int]]
@@ -138,7 +128,7 @@ def _slanted(lower: Piece, upper: Piece, gap: Piece, reach: Reach) -> Piece | No
     """A link from end to end of the teeth, if the gap is free as far as that."""
     low, high = lower.left_high, upper.left_low
     run = abs(high - low)
-    if gap.left_low > low + _ROUNDING or gap.left_high > high + _ROUNDING:
+    if gap.left_low > low + _BESIDE_LINE or gap.left_high > high + _BESIDE_LINE:
         return None
     height = gap.high - gap.low
     width = reach.link_width * math.hypot(1.0, run / height)

@@ -7,10 +7,12 @@ from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
+import shapely
 from shapely import MultiPolygon, Polygon
 
-from ..elementwise import Array
-from .comb_teeth import Piece, free_spans
+from .comb_teeth import Piece, Reach, free_spans
+from .lattice_lines import edges_of
+from .regions import dilated
 
 __all__ = ["FloorRaster"]
 
@@ -32,17 +34,24 @@ class FloorRaster:
     spacing: float
 
     @classmethod
-    def of(cls, area: Polygon | MultiPolygon, edges: Array, spacing: float) -> FloorRaster:
-        """Of the area where the centre line may lie: the edge of the floor is as far from all pipes."""
-        left, bottom, right, top = area.bounds
-        cell = (spacing / _ALONG, spacing / _ACROSS)
+    def of(cls, area: Polygon | MultiPolygon, reach: Reach) -> FloorRaster:
+        """Of the floor round the area where the centre line may lie."""
+        floor = dilated(area, reach.margin)
+        spans = edges_of(floor)
+        left, bottom, right, top = shapely.bounds(floor).tolist()
+        cell = (reach.spacing / _ALONG, reach.spacing / _ACROSS)
         shape = (max(1, round((top - bottom) / cell[1])), max(1, round((right - left) / cell[0])))
-        floor = np.zeros(shape, dtype=np.bool_)
+        cells = np.zeros(shape, dtype=np.bool_)
         middles = bottom + (np.arange(shape[0]) + 0.5) * cell[1]
-        for row, spans in enumerate(free_spans(edges, middles - 1e-5, middles + 1e-5)):
-            for start, end in spans:
-                floor[row, _index(start, left, cell[0]) : _index(end, left, cell[0])] = True
-        return cls(floor, (left, bottom), cell, spacing)
+        for row, free in enumerate(free_spans(spans, middles - 1e-5, middles + 1e-5)):
+            for start, end in free:
+                cells[row, _index(start, left, cell[0]) : _index(end, left, cell[0])] = True
+        return cls(cells, (left, bottom), cell, reach.spacing)
+
+    @property
+    def area(self) -> float:
+        """Of the floor [m2]."""
+        return max(1, int(np.count_nonzero(self.floor))) * self.cell[0] * self.cell[1]
 
     def score(self, teeth: Sequence[Sequence[Piece]]) -> float:
         """Share of floor further than half a spacing from pipe, and thrice that further than 0.75."""

@@ -11,7 +11,7 @@ import shapely
 from ..elementwise import Array
 from .regions import Region
 
-__all__ = ["Piece", "Span", "free_spans", "pieces_between", "quadrilaterals"]
+__all__ = ["Piece", "Reach", "Span", "free_spans", "pieces_between", "quadrilaterals"]
 
 _ROUNDING = 1e-6
 """Edges that reach into a strip by less do not block it [m]."""
@@ -21,6 +21,19 @@ _SLANT = 1.75
 """How much further a run may reach than its neighbour, in heights of the strip: walls from 30 degrees on."""
 
 Span = tuple[float, float]
+
+
+class Reach(NamedTuple):
+    """What a comb is measured by [m]: ``spacing`` of the pipe, least length between two bends, and how far
+    floor goes on beyond the outermost places of the pipe, as far as pipe there heats it."""
+
+    spacing: float
+    least_leg: float
+    margin: float
+
+    @property
+    def link_width(self) -> float:
+        return max(self.spacing, self.least_leg)
 
 
 class Piece(NamedTuple):

@@ -14,6 +14,7 @@ from shapely import LinearRing, Polygon
 from shapely import Point as Place
 
 from .comb import Comb, best_combs
+from .comb_teeth import Reach
 from .entry import entry_opening, with_tails
 from .field import Draft, Field
 from .loops import Loop, loop_of
@@ -41,7 +42,9 @@ def serpentine_drafts(field: Field, quick: bool = False) -> Iterator[Draft]:
     area = field.zone.free
     if area is None:
         return
-    for comb in best_combs(area, field.pipe_spacing, field.bend_radius, quick):
+    margin = min(field.wall_clearance, field.pipe_spacing / 2.0)
+    reach = Reach(field.pipe_spacing, 2.0 * field.bend_radius, margin)
+    for comb in best_combs(area, reach, quick):
         try:
             yield _draft(field, comb)
         except SurgeryError:
