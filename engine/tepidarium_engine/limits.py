@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from .loop_length import MAXIMUM_CIRCUITS, MAXIMUM_PIPE_LENGTH
 from .plan import polygons
+from .plan.route_refusals import MOST_SQUARES
 
 __all__ = ["WORK_LIMITS", "WorkLimit"]
 
@@ -33,6 +34,12 @@ WORK_LIMITS = (
         "least_distance", polygons.LEAST_DISTANCE, "m", "Edge, neck of a room, gap between rings, at least"
     ),
     WorkLimit("circuits", MAXIMUM_CIRCUITS, "1", "Circuits of one area or outline, at most"),
+    WorkLimit(
+        "route_squares",
+        MOST_SQUARES,
+        "1",
+        "Area of a room over the square of the pipe spacing, at most, where the pipe's way is laid",
+    ),
     WorkLimit("pipe_length", MAXIMUM_PIPE_LENGTH, "m", "Pipe of one area or outline, at most"),
 )
 """Published with the service's other limits; each is refused with a pointer to the field that passes it."""

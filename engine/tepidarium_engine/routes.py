@@ -110,7 +110,10 @@ def _laid(inputs: RoutesInputs, field: CircuitField) -> Route:
         outermost_pipe=inputs.outermost_pipe,
         walls=field.walls,
     )
-    laid = lay(field.room, task)
+    try:
+        laid = lay(field.room, task)
+    except InputError as error:
+        raise as_asked(error, inputs) from error
     if laid.refusal is not None:
         raise refused(laid.refusal, field)
     if laid.path is None or laid.check is None:

@@ -33,6 +33,8 @@ OPERATIONS = {
     "heat_output",
     "supply_temperature",
     "loop_length",
+    "routes",
+    "route_drawing",
     "hydraulics",
     "curing_plan",
     "curing_calendar",

@@ -8,6 +8,7 @@ from .designs import DESIGNS
 from .heat_output import HEAT_OUTPUT
 from .hydraulics import HYDRAULICS
 from .loop_length import LOOP_LENGTH
+from .routes import ROUTES
 from .supply_temperature import SUPPLY_TEMPERATURE
 
 __all__ = ["CALCULATIONS", "Calculation"]
@@ -17,6 +18,7 @@ CALCULATIONS: tuple[Calculation, ...] = (
     SUPPLY_TEMPERATURE,
     CURING_PLAN,
     LOOP_LENGTH,
+    ROUTES,
     HYDRAULICS,
     DESIGNS,
 )

@@ -10,6 +10,8 @@ from typing import Annotated, Literal, TypeAlias
 from msgspec import UNSET, Meta, Struct, UnsetType, convert, field
 
 __all__ = [
+    "BareSpot",
+    "BendCount",
     "BuildUp",
     "BuildUpInput",
     "BuildUpPlan",
@@ -57,6 +59,7 @@ __all__ = [
     "HydraulicsLimitsInput",
     "HydraulicsRequest",
     "HydraulicsResponse",
+    "LaidSpacing",
     "LengthLimit",
     "Limits",
     "LoopCircuit",
@@ -74,6 +77,10 @@ __all__ = [
     "OpenValves",
     "OtherRoom",
     "OtherRoomInput",
+    "PathPiece",
+    "PathPieceInput",
+    "PeripheralArea",
+    "PeripheralAreaInput",
     "Pipe",
     "PipeInput",
     "Problem",
@@ -83,6 +90,12 @@ __all__ = [
     "Remedy",
     "RoomDesign",
     "RoomOnSupply",
+    "RouteCircuit",
+    "RouteCoverage",
+    "RouteQuality",
+    "RoutesInputs",
+    "RoutesRequest",
+    "RoutesResponse",
     "ServiceLimit",
     "SpacingOption",
     "SupplyTemperatureInputs",
@@ -90,8 +103,26 @@ __all__ = [
     "SupplyTemperatureResponse",
     "ValveSetting",
     "ValveSettingInput",
+    "WallStretch",
+    "WallStretchInput",
     "Working",
 ]
+
+
+class BareSpot(Struct, kw_only=True):
+    area: Annotated[float, Meta(description="Floor area [m2]")]
+    place: Annotated[list[float], Meta(description="Where in the plan, x and y [m] [m]")]
+    width: Annotated[float, Meta(description="Diameter of the largest circle in it [m]")]
+    pipe_distance: Annotated[float, Meta(description="From its middle to the pipe [m]")]
+
+
+class BendCount(Struct, kw_only=True):
+    right_angle: Annotated[int, Meta(description="Bends by a right angle [1]")]
+    u_turn: Annotated[
+        int,
+        Meta(description="U-turns: two right angles at about one spacing, or one bend [1]"),
+    ]
+    other: Annotated[int, Meta(description="Bends by other angles [1]")]
 
 
 class BuildUp(Struct, kw_only=True):
@@ -611,6 +642,12 @@ class FieldError(Struct, kw_only=True):
     ) = UNSET
 
 
+Place: TypeAlias = Annotated[
+    tuple[float, float],
+    Meta(description="Where in the plan, x and y [m] [m]; at least 2 items; at most 2 items"),
+]
+
+
 class Finding(Struct, kw_only=True):
     code: Annotated[str, Meta(description="Stable code")]
     severity: Annotated[
@@ -622,6 +659,12 @@ class Finding(Struct, kw_only=True):
     value: Annotated[float, Meta(description="The value concerned, in the unit of its quantity [1]")] | None
     limit: Annotated[float, Meta(description="The limit concerned, in the unit of its quantity [1]")] | None
     source: Annotated[str, Meta(description="Document, edition and clause, or a named trade practice")] | None
+    place: (
+        Annotated[
+            Place, Meta(description="Where in the plan, x and y [m] [m]; at least 2 items; at most 2 items")
+        ]
+        | None
+    )
 
 
 class Fluid(Struct, kw_only=True):
@@ -816,6 +859,14 @@ class HydraulicsLimitsInput(Struct, kw_only=True):
     ] = 55.0
 
 
+class LaidSpacing(Struct, kw_only=True):
+    place: Annotated[list[float], Meta(description="Where in the plan, x and y [m] [m]")]
+    area: Annotated[float, Meta(description="Floor area [m2]")]
+    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
+    pipe_count: Annotated[int, Meta(description="Pipes side by side across this part of the floor [1]")]
+    reason: Annotated[str, Meta(description="Why it was chosen or passed over")]
+
+
 class LengthLimit(Struct, kw_only=True):
     """
     Length of a list or text in requests.
@@ -957,6 +1008,99 @@ class OpenValves(Struct, kw_only=True):
         float,
         Meta(description="Total flow at the balanced pressure, valves open [kg/s]"),
     ]
+
+
+Centre: TypeAlias = Annotated[
+    tuple[float, float],
+    Meta(description="Centre of the arc, x and y [m] [m]; at least 2 items; at most 2 items"),
+]
+
+
+class PathPiece(Struct, kw_only=True):
+    kind: Annotated[Literal["arc", "line"], Meta(description="line or arc")]
+    start: Annotated[list[float], Meta(description="Where it starts, x and y [m] [m]")]
+    end: Annotated[list[float], Meta(description="Where it ends, x and y [m] [m]")]
+    centre: (
+        Annotated[
+            Centre, Meta(description="Centre of the arc, x and y [m] [m]; at least 2 items; at most 2 items")
+        ]
+        | None
+    )
+    radius: Annotated[float, Meta(description="Radius of the arc [m]")] | None
+    sweep: (
+        Annotated[
+            float, Meta(description="Angle that the arc turns by, counter-clockwise when positive [rad]")
+        ]
+        | None
+    )
+
+
+class PathPieceInput(Struct, kw_only=True):
+    kind: Annotated[Literal["arc", "line"], Meta(description="line or arc")]
+    start: Annotated[
+        list[float],
+        Meta(description="Where it starts, x and y [m] [m]; at least 2 items; at most 2 items"),
+    ]
+    end: Annotated[
+        list[float],
+        Meta(description="Where it ends, x and y [m] [m]; at least 2 items; at most 2 items"),
+    ]
+    centre: (
+        Annotated[
+            Centre, Meta(description="Centre of the arc, x and y [m] [m]; at least 2 items; at most 2 items")
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    radius: (
+        Annotated[float, Meta(description="Radius of the arc [m]; at least 0.001; at most 1000")]
+        | UnsetType
+        | None
+    ) = UNSET
+    sweep: (
+        Annotated[
+            float,
+            Meta(
+                description="Angle that the arc turns by, counter-clockwise when positive [rad]; at least -6.28319; at most 6.28319"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+
+
+class PeripheralArea(Struct, kw_only=True):
+    edges: Annotated[
+        list[int],
+        Meta(description="Walls of the outline: 0 runs from its first corner to its second, and so on [1]"),
+    ]
+    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
+    width: Annotated[float, Meta(description="Width of the strip along the outside walls [m]")]
+    own_circuit: Annotated[
+        bool,
+        Meta(description="Whether the strip is a circuit of its own, which comes in at second_entry"),
+    ]
+
+
+class PeripheralAreaInput(Struct, kw_only=True):
+    edges: Annotated[
+        list[int],
+        Meta(
+            description="Walls of the outline: 0 runs from its first corner to its second, and so on [1]; at least 1 items; at most 256 items"
+        ),
+    ]
+    pipe_spacing: Annotated[
+        float,
+        Meta(description="Distance between pipe centres [m]; at least 0.03; at most 0.6"),
+    ]
+    width: Annotated[
+        float,
+        Meta(description="Width of the strip along the outside walls [m]; at least 0.1; at most 3"),
+    ] = 1.0
+    own_circuit: Annotated[
+        bool,
+        Meta(description="Whether the strip is a circuit of its own, which comes in at second_entry"),
+    ] = False
 
 
 class Pipe(Struct, kw_only=True):
@@ -1173,6 +1317,112 @@ class RoomOnSupply(Struct, kw_only=True):
     mass_flow: Annotated[float, Meta(description="Mass flow of the fluid [kg/s]")]
 
 
+PathItem: TypeAlias = tuple[float, float]
+
+
+class RouteCoverage(Struct, kw_only=True):
+    heated_area: Annotated[
+        float,
+        Meta(description="Floor within half a spacing of where pipe may lie [m2]"),
+    ]
+    coverage_half: Annotated[
+        float,
+        Meta(description="Share of the heated area within half a spacing of the pipe [1]"),
+    ]
+    coverage_three_quarters: Annotated[
+        float,
+        Meta(description="Share of the heated area within three quarters of a spacing of the pipe [1]"),
+    ]
+    bare_area: Annotated[
+        float,
+        Meta(description="Heated area beyond three quarters of a spacing of the pipe [m2]"),
+    ]
+    bare_spots: Annotated[
+        list[BareSpot],
+        Meta(description="The largest pieces of the bare area, largest first"),
+    ]
+
+
+class RouteQuality(Struct, kw_only=True):
+    length_ratio: Annotated[
+        float,
+        Meta(description="Length over that of even pipe at the spacing: served area / spacing [1]"),
+    ]
+    coverage_half: Annotated[
+        float,
+        Meta(description="Share of the heated area within half a spacing of the pipe [1]"),
+    ]
+    coverage_three_quarters: Annotated[
+        float,
+        Meta(description="Share of the heated area within three quarters of a spacing of the pipe [1]"),
+    ]
+    gap_95: (
+        Annotated[
+            float,
+            Meta(
+                description="95 % of what is seen square to the pipe is no further than this, in spacings [1]"
+            ),
+        ]
+        | None
+    )
+    least_distance: (
+        Annotated[float, Meta(description="Least distance between parts of the pipe, in spacings [1]")] | None
+    )
+    distance_1: (
+        Annotated[
+            float,
+            Meta(
+                description="1st percentile, along the pipe, of the distance to other parts of it, in spacings [1]"
+            ),
+        ]
+        | None
+    )
+    close_share: Annotated[
+        float,
+        Meta(description="Share of the pipe nearer than 0.75 spacings to other pipe [1]"),
+    ]
+    mixed_share: (
+        Annotated[
+            float,
+            Meta(
+                description="Share of the pipe that has only pipe of the other half beside it: counterflow nearly 1 [1]"
+            ),
+        ]
+        | None
+    )
+    temperature_spread: (
+        Annotated[
+            float,
+            Meta(
+                description="Share of the water's temperature drop by which the floor differs from place to place [1]"
+            ),
+        ]
+        | None
+    )
+
+
+DoorwayItem: TypeAlias = tuple[float, float]
+
+
+ManifoldPlace: TypeAlias = Annotated[
+    tuple[float, float],
+    Meta(
+        description="Where the manifold stands [m]; the pipes come in where the outline is nearest to it [m]; at least 2 items; at most 2 items"
+    ),
+]
+
+
+SecondEntry: TypeAlias = Annotated[
+    tuple[float, float],
+    Meta(
+        description="Where a second circuit of the same room comes in, x and y [m] [m]; at least 2 items; at most 2 items"
+    ),
+]
+
+
+MovementJoint: TypeAlias = tuple[float, float]
+
+
 class ServiceLimit(Struct, kw_only=True):
     """
     A limit that is not the range of one field.
@@ -1230,6 +1480,61 @@ class ValveSettingInput(Struct, kw_only=True):
             description="Flow coefficient of the presetting valve as set: m3/h of water at a drop of 1 bar [m3/h]; at least 0.001; at most 100"
         ),
     ]
+
+
+StretchItem: TypeAlias = tuple[float, float]
+
+
+class WallStretch(Struct, kw_only=True):
+    wall_clearance: Annotated[
+        float,
+        Meta(description="Distance of the outermost pipe's centre line from walls and voids [m]"),
+    ]
+    edge: (
+        Annotated[
+            int,
+            Meta(
+                description="Wall of the outline: 0 runs from its first corner to its second, and so on [1]"
+            ),
+        ]
+        | None
+    )
+    stretch: (
+        Annotated[
+            list[StretchItem],
+            Meta(description="The two ends of a straight stretch of wall, on the outline [m]"),
+        ]
+        | None
+    )
+
+
+class WallStretchInput(Struct, kw_only=True):
+    wall_clearance: Annotated[
+        float,
+        Meta(
+            description="Distance of the outermost pipe's centre line from walls and voids [m]; at least 0.02; at most 1"
+        ),
+    ]
+    edge: (
+        Annotated[
+            int,
+            Meta(
+                description="Wall of the outline: 0 runs from its first corner to its second, and so on [1]; at least 0; at most 255"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    stretch: (
+        Annotated[
+            list[StretchItem],
+            Meta(
+                description="The two ends of a straight stretch of wall, on the outline [m]; at least 2 items; at most 2 items"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
 
 
 class Working(Struct, kw_only=True):
@@ -2595,6 +2900,361 @@ class OtherRoomInput(Struct, kw_only=True):
         ]
         | UnsetType
         | None
+    ) = UNSET
+
+
+class RouteCircuit(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    engine: (
+        Annotated[
+            Literal["comb", "lattice", "rings"],
+            Meta(
+                description="How the pattern was made: rings, comb or lattice; null for a path that came with the request"
+            ),
+        ]
+        | None
+    )
+    entry: Annotated[
+        list[float],
+        Meta(description="Where the pipes come into the room, x and y [m] [m]"),
+    ]
+    tail_pitch: Annotated[
+        float,
+        Meta(description="Distance between the centres of flow and return at the entry [m]"),
+    ]
+    area: Annotated[float, Meta(description="Floor area [m2]")]
+    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
+    valid: Annotated[
+        bool,
+        Meta(description="Whether the pipe can be laid as drawn: no rule of the judge is broken"),
+    ]
+    length: Annotated[
+        float,
+        Meta(description="Length of the pipe's centre line as drawn, from entry to entry [m]"),
+    ]
+    total_length: Annotated[float, Meta(description="Field and both tails of a circuit [m]")]
+    least_radius: Annotated[float, Meta(description="Least radius of all bends as drawn [m]")] | None
+    bends: Annotated[BendCount, Meta(description="Number of bends by kind")]
+    laid_spacings: Annotated[
+        list[LaidSpacing],
+        Meta(description="Parts of the floor where the pipe lies at another spacing than asked for"),
+    ]
+    quality: Annotated[RouteQuality, Meta(description="How good the route is")]
+    path: Annotated[
+        list[PathItem],
+        Meta(description="Points of the pipe's centre line from flow to return [m]"),
+    ]
+    pieces: Annotated[
+        list[PathPiece],
+        Meta(description="Straight lines and arcs of the pipe's centre line from flow to return"),
+    ]
+    pattern: Annotated[
+        Literal["counterflow", "given", "serpentine"],
+        Meta(description="The pattern laid; given for a path that came with the request"),
+    ]
+    tail_length: Annotated[
+        float,
+        Meta(description="Both ways between manifold and field, flow and return together [m]"),
+    ]
+
+
+class RoutesInputs(Struct, kw_only=True):
+    outline: Annotated[
+        list[OutlineItem],
+        Meta(description="Corners of the outline in order, without repeating the first [m]"),
+    ]
+    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
+    entry: (
+        Annotated[
+            Entry,
+            Meta(
+                description="Where the pipes come into the room, x and y [m] [m]; at least 2 items; at most 2 items"
+            ),
+        ]
+        | None
+    )
+    doorway: (
+        Annotated[
+            list[DoorwayItem],
+            Meta(description="Both jambs of the doorway through which the pipes come in, on the outline [m]"),
+        ]
+        | None
+    )
+    manifold_place: (
+        Annotated[
+            ManifoldPlace,
+            Meta(
+                description="Where the manifold stands [m]; the pipes come in where the outline is nearest to it [m]; at least 2 items; at most 2 items"
+            ),
+        ]
+        | None
+    )
+    second_entry: (
+        Annotated[
+            SecondEntry,
+            Meta(
+                description="Where a second circuit of the same room comes in, x and y [m] [m]; at least 2 items; at most 2 items"
+            ),
+        ]
+        | None
+    )
+    tail_pitch: (
+        Annotated[float, Meta(description="Distance between the centres of flow and return at the entry [m]")]
+        | None
+    )
+    voids: Annotated[list[list[Void]], Meta(description="Rings of areas that stay free of pipe [m]")]
+    pattern: Annotated[
+        Literal["counterflow", "serpentine"],
+        Meta(
+            description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room"
+        ),
+    ]
+    outermost_pipe: Annotated[
+        Literal["flow", "return"],
+        Meta(description="Which of flow and return runs along the walls"),
+    ]
+    wall_clearance: Annotated[
+        float,
+        Meta(description="Distance of the outermost pipe's centre line from walls and voids [m]"),
+    ]
+    wall_stretches: Annotated[
+        list[WallStretch],
+        Meta(description="Walls from which the pipe keeps more than wall_clearance"),
+    ]
+    peripheral: (
+        Annotated[PeripheralArea, Meta(description="A strip along outside walls with closer pipe")] | None
+    )
+    pipe: Annotated[Pipe, Meta(description="The pipe laid in the screed")]
+    movement_joints: Annotated[
+        list[list[MovementJoint]],
+        Meta(description="Movement joints of the screed, each a line of points [m]"),
+    ]
+    tail_length: Annotated[
+        float,
+        Meta(description="One way from the manifold to the field; counted twice, for flow and return [m]"),
+    ]
+    maximum_circuit_length: (
+        Annotated[float, Meta(description="Longest permitted circuit, tails included [m]")] | None
+    )
+    quick: Annotated[
+        bool,
+        Meta(description="Whether to do without the search for the spacings that fit the room best"),
+    ]
+    chord_error: Annotated[
+        float,
+        Meta(description="How far the points of path may stray from the bends of the pipe [m]"),
+    ]
+    path: (
+        Annotated[
+            list[PathItem], Meta(description="Points of the pipe's centre line from flow to return [m]")
+        ]
+        | None
+    )
+    pieces: (
+        Annotated[
+            list[PathPiece],
+            Meta(description="Straight lines and arcs of the pipe's centre line from flow to return"),
+        ]
+        | None
+    )
+
+
+class RoutesRequest(Struct, kw_only=True):
+    outline: Annotated[
+        list[OutlineItem],
+        Meta(
+            description="Corners of the outline in order, without repeating the first [m]; at least 3 items; at most 256 items"
+        ),
+    ]
+    pipe_spacing: Annotated[
+        float,
+        Meta(description="Distance between pipe centres [m]; at least 0.03; at most 0.6"),
+    ]
+    entry: (
+        Annotated[
+            Entry,
+            Meta(
+                description="Where the pipes come into the room, x and y [m] [m]; at least 2 items; at most 2 items"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    doorway: (
+        Annotated[
+            list[DoorwayItem],
+            Meta(
+                description="Both jambs of the doorway through which the pipes come in, on the outline [m]; at least 2 items; at most 2 items"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    manifold_place: (
+        Annotated[
+            ManifoldPlace,
+            Meta(
+                description="Where the manifold stands [m]; the pipes come in where the outline is nearest to it [m]; at least 2 items; at most 2 items"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    second_entry: (
+        Annotated[
+            SecondEntry,
+            Meta(
+                description="Where a second circuit of the same room comes in, x and y [m] [m]; at least 2 items; at most 2 items"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    tail_pitch: (
+        Annotated[
+            float,
+            Meta(
+                description="Distance between the centres of flow and return at the entry [m]; at least 0.01; at most 1"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    voids: Annotated[
+        list[list[Void]],
+        Meta(description="Rings of areas that stay free of pipe [m]; at least 0 items; at most 32 items"),
+    ] = field(default_factory=list)
+    pattern: Annotated[
+        Literal["counterflow", "serpentine"],
+        Meta(
+            description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room"
+        ),
+    ] = "counterflow"
+    outermost_pipe: Annotated[
+        Literal["flow", "return"],
+        Meta(description="Which of flow and return runs along the walls"),
+    ] = "flow"
+    wall_clearance: Annotated[
+        float,
+        Meta(
+            description="Distance of the outermost pipe's centre line from walls and voids [m]; at least 0.02; at most 1"
+        ),
+    ] = 0.075
+    wall_stretches: Annotated[
+        list[WallStretchInput],
+        Meta(
+            description="Walls from which the pipe keeps more than wall_clearance; at least 0 items; at most 32 items"
+        ),
+    ] = field(default_factory=list)
+    peripheral: (
+        Annotated[PeripheralAreaInput, Meta(description="A strip along outside walls with closer pipe")]
+        | UnsetType
+        | None
+    ) = UNSET
+    pipe: Annotated[PipeInput, Meta(description="The pipe laid in the screed")] = field(
+        default_factory=lambda: convert(
+            {
+                "outside_diameter": 0.016,
+                "wall_thickness": 0.002,
+                "thermal_conductivity": 0.35,
+                "sheath_diameter": None,
+                "sheath_conductivity": None,
+                "roughness": 7e-06,
+                "minimum_bend_radius": None,
+            },
+            type=PipeInput,
+        )
+    )
+    movement_joints: Annotated[
+        list[list[MovementJoint]],
+        Meta(
+            description="Movement joints of the screed, each a line of points [m]; at least 0 items; at most 16 items"
+        ),
+    ] = field(default_factory=list)
+    tail_length: Annotated[
+        float,
+        Meta(
+            description="One way from the manifold to the field; counted twice, for flow and return [m]; at least 0; at most 200"
+        ),
+    ] = 0.0
+    maximum_circuit_length: (
+        Annotated[
+            float, Meta(description="Longest permitted circuit, tails included [m]; at least 5; at most 500")
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    quick: Annotated[
+        bool,
+        Meta(description="Whether to do without the search for the spacings that fit the room best"),
+    ] = False
+    chord_error: Annotated[
+        float,
+        Meta(
+            description="How far the points of path may stray from the bends of the pipe [m]; at least 1e-05; at most 0.05"
+        ),
+    ] = 0.001
+    path: (
+        Annotated[
+            list[PathItem],
+            Meta(
+                description="Points of the pipe's centre line from flow to return [m]; at least 2 items; at most 2500 items"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    pieces: (
+        Annotated[
+            list[PathPieceInput],
+            Meta(
+                description="Straight lines and arcs of the pipe's centre line from flow to return; at least 1 items; at most 5000 items"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    workings: Annotated[
+        bool,
+        Meta(
+            description="Whether the answer carries its workings: the intermediate values with formula and source"
+        ),
+    ] = False
+
+
+class RoutesResponse(Struct, kw_only=True):
+    inputs: Annotated[RoutesInputs, Meta(description="The inputs as used, defaults filled in")]
+    area: Annotated[float, Meta(description="Floor area [m2]")]
+    bend_radius: Annotated[
+        float,
+        Meta(description="Radius of the bend's centre line; the pipe's least radius if not given [m]"),
+    ]
+    maximum_circuit_length: Annotated[
+        float, Meta(description="Longest permitted circuit, tails included [m]")
+    ]
+    pipe_length: Annotated[float, Meta(description="Pipe of all circuits, tails included [m]")]
+    spacer_length: Annotated[
+        float,
+        Meta(
+            description="Clear distance between neighbouring pipes, to cut a spacer: centres minus outside diameter [m]"
+        ),
+    ]
+    coverage: Annotated[RouteCoverage, Meta(description="How much of the floor the pipe reaches")]
+    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
+    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    circuits: Annotated[list[RouteCircuit], Meta(description="The circuits as laid")]
+    engine_version: Annotated[
+        str,
+        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
+    ]
+    workings: (
+        Annotated[
+            list[Working],
+            Meta(
+                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
+            ),
+        ]
+        | UnsetType
     ) = UNSET
 
 

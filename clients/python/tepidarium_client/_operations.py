@@ -9,7 +9,7 @@ import msgspec
 
 from . import _models as models
 from ._answers import Answer
-from ._wire import CALENDAR, JSON, Call, encode, new_request_id
+from ._wire import CALENDAR, DRAWING, JSON, Call, encode, new_request_id
 
 __all__ = ["Body", "Calculations", "Operation", "Question", "as_it_came", "calculation_call"]
 
@@ -137,6 +137,19 @@ class Calculations:
         models.LoopLengthRequest,
         decode_as(models.LoopLengthResponse),
         "Circuits and pipe length of an area.",
+    )
+    routes = Operation(
+        "routes",
+        models.RoutesRequest,
+        decode_as(models.RoutesResponse),
+        "The pipe's way through a room, as lines and arcs.",
+    )
+    route_drawing = Operation(
+        "routes",
+        models.RoutesRequest,
+        _text,
+        "The pipe's way through a room as an SVG drawing to scale.",
+        accept=DRAWING,
     )
     hydraulics = Operation(
         "hydraulics",

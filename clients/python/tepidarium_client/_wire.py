@@ -16,10 +16,11 @@ from ._answers import Answer, answer_of, error_of_answer, error_without_answer, 
 from ._errors import FieldError, InvalidInput, Unavailable
 from ._retry import Outcome, pause_before_retry
 
-__all__ = ["CALENDAR", "JSON", "Call", "Exchange", "encode", "new_request_id"]
+__all__ = ["CALENDAR", "DRAWING", "JSON", "Call", "Exchange", "encode", "new_request_id"]
 
 JSON = "application/json"
 CALENDAR = "text/calendar"
+DRAWING = "image/svg+xml"
 
 R = TypeVar("R")
 

@@ -64,7 +64,7 @@ GEOMETRY: dict[str, Entry] = {
     "pattern": Word(
         "counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room"
     ),
-    "wall_stretches": Items("Walls from which the pipe keeps more than wall_clearance", 0, 64),
+    "wall_stretches": Items("Walls from which the pipe keeps more than wall_clearance", 0, 32),
     "edge": Number("1", 0, 255, "Wall of the outline: 0 runs from its first corner to its second, and so on"),
     "edges": Items(
         "Walls of the outline: 0 runs from its first corner to its second, and so on", 1, 256, of="edge"
@@ -81,8 +81,8 @@ GEOMETRY: dict[str, Entry] = {
     "quick": Word("Whether to do without the search for the spacings that fit the room best"),
     "chord_error": Number("m", 1e-5, 0.05, "How far the points of path may stray from the bends of the pipe"),
     # the pipe as it lies
-    "path": Items("Points of the pipe's centre line from flow to return [m]", 2, 20_000),
-    "pieces": Items("Straight lines and arcs of the pipe's centre line from flow to return", 1, 20_000),
+    "path": Items("Points of the pipe's centre line from flow to return [m]", 2, 2500),
+    "pieces": Items("Straight lines and arcs of the pipe's centre line from flow to return", 1, 5000),
     "kind": Word("line or arc"),
     "start": Items("Where it starts, x and y [m]", 2, 2, of="coordinate"),
     "end": Items("Where it ends, x and y [m]", 2, 2, of="coordinate"),

@@ -22,6 +22,8 @@ __all__ = ["GEOMETRY", "OWN_RULE", "Route", "at_place", "floor_findings", "in_mi
 
 _SPREAD_LIMIT = 0.15
 """Share of the temperature drop by which a counterflow's floor may differ before it is told: our own rule."""
+_TOLD_AREA = 0.01
+"""Smaller bare spots go without a word [m2]."""
 _BARE_AREA = 0.25
 """Bare spots from here on are a warning [m2]."""
 
@@ -62,6 +64,8 @@ def floor_findings(
 
 def _bare(route: Route, where: str, room: RoomOutline) -> Iterator[Finding]:
     for spot in route.check.measures.left_out:
+        if spot.area < _TOLD_AREA:
+            continue
         severity: Severity = "warning" if spot.area >= _BARE_AREA else "note"
         yield Finding(
             "bare_spot",

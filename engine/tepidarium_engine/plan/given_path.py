@@ -33,7 +33,12 @@ def given_path(inputs: RoutesInputs) -> PipePath | None:
 
 def as_asked(error: InputError, inputs: RoutesInputs) -> InputError:
     """Faults of a route with the pointers of the request."""
-    ours = {"/points": "/path", "/pieces": "/path" if inputs.pieces is None else "/pieces"}
+    ours = {
+        "/points": "/path",
+        "/pieces": "/path" if inputs.pieces is None else "/pieces",
+        "/walls": "/wall_stretches",
+        "/denser": "/peripheral",
+    }
     return InputError(*(_renamed(fault, ours) for fault in error.faults))
 
 

@@ -19,6 +19,8 @@ __all__ = ["MOST_SQUARES", "check_relations", "check_room", "length_limit", "ref
 
 MOST_SQUARES = 20_000
 """Of a room: squares as wide as the pipe spacing. 2 km of pipe at 100 mm, far more than any circuit."""
+_LEAST_SHARE = 0.1
+"""Least spacing of a peripheral strip, in spacings of the room."""
 _ON_OUTLINE = 0.05
 """How far the ends of a stretch of wall may lie from the outline [m]."""
 
@@ -157,6 +159,13 @@ def _check_circuits(inputs: RoutesInputs, faults: FaultList) -> None:
             "wider_than_room",
             "must not be wider than the pipe_spacing of the room",
             inputs.pipe_spacing,
+        )
+        faults.require(
+            strip.pipe_spacing >= _LEAST_SHARE * inputs.pipe_spacing,
+            "/peripheral/pipe_spacing",
+            "much_closer_than_room",
+            "must be at least a tenth of the pipe_spacing of the room",
+            _LEAST_SHARE * inputs.pipe_spacing,
         )
     if inputs.path is not None or inputs.pieces is not None:
         faults.require(

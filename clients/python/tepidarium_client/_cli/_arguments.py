@@ -24,6 +24,12 @@ CALCULATIONS = {
 COMMANDS = {"design" if name == "designs" else name: name for name in CALCULATIONS}
 """Command -> calculation."""
 
+OTHER_FORMS = {
+    "curing-plan": {"calendar": "print the plan as iCalendar text"},
+    "routes": {"drawing": "print the drawing as SVG"},
+}
+"""Command -> options that print the answer in another form -> what they do."""
+
 SERVICE_COMMANDS = {
     "calculations": "The calculations that the service offers.",
     "limits": "Every limit of the service with its unit.",
@@ -63,8 +69,8 @@ def parse(arguments: list[str] | None, environment: Mapping[str, str] = os.envir
         text = CALCULATIONS[name].__doc__
         one = commands.add_parser(command, parents=[service], help=text, description=text, allow_abbrev=False)
         _calculation_options(one)
-        if command == "curing-plan":
-            one.add_argument("--calendar", action="store_true", help="print the plan as iCalendar text")
+        for other, text in OTHER_FORMS.get(command, {}).items():
+            one.add_argument(f"--{other}", action="store_true", help=text)
         if command == "design":
             one.add_argument(
                 "--output", metavar="FOLDER", type=Path, help="also write the result files there"
@@ -72,8 +78,9 @@ def parse(arguments: list[str] | None, environment: Mapping[str, str] = os.envir
     for command, text in SERVICE_COMMANDS.items():
         commands.add_parser(command, parents=[service], help=text, description=text, allow_abbrev=False)
     options = parser.parse_args(arguments)
-    if getattr(options, "calendar", False) and (options.json or options.workings or options.strict):
-        parser.error("--calendar cannot be combined with --json, --workings or --strict")
+    for other in OTHER_FORMS.get(options.command, {}):
+        if getattr(options, other) and (options.json or options.workings or options.strict):
+            parser.error(f"--{other} cannot be combined with --json, --workings or --strict")
     return options
 
 

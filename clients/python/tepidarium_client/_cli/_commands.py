@@ -16,7 +16,7 @@ import msgspec
 from .._answers import Answer, unreadable
 from .._client import Client
 from .._local import local_service
-from .._wire import CALENDAR, JSON
+from .._wire import CALENDAR, DRAWING, JSON
 from ._arguments import CALCULATIONS, COMMANDS
 from ._files import write_files
 from ._progress import Progress
@@ -24,6 +24,10 @@ from ._report import WIDTH, report, violations
 from ._tables import columns_of, table
 
 __all__ = ["FileAccessError", "NotJsonError", "read_request", "run"]
+
+
+_FORMS = {"calendar": CALENDAR, "drawing": DRAWING}
+"""Option -> media type of the answer."""
 
 
 class FileAccessError(Exception):
@@ -80,8 +84,8 @@ def read_request(source: str) -> dict[str, Any]:
 def _calculate(client: Client, options: argparse.Namespace, request: dict[str, Any]) -> Answer:
     if options.workings:
         request["workings"] = True
-    accept = CALENDAR if getattr(options, "calendar", False) else JSON
-    return client.answer(COMMANDS[options.command], request, accept)
+    chosen = (media_type for name, media_type in _FORMS.items() if getattr(options, name, False))
+    return client.answer(COMMANDS[options.command], request, next(chosen, JSON))
 
 
 def _show(
@@ -91,7 +95,7 @@ def _show(
     answer: Answer,
     step: Callable[[str], Any],
 ) -> int:
-    if answer.media_type == CALENDAR:
+    if answer.media_type != JSON:
         _print_raw(answer.content)
         return 0
     result = _checked(options.command, answer)

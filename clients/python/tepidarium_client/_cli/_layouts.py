@@ -13,6 +13,8 @@ __all__ = ["JOINED", "LAYOUTS", "TITLES", "Joined"]
 TITLES = {
     ("supply-temperature", "options"): "Pipe spacings compared",
     ("supply-temperature", "rooms_on_supply"): "Other rooms on the same supply",
+    ("routes", "bare_spots"): "Floor without pipe",
+    ("routes", "laid_spacings"): "Where the spacing differs",
     ("hydraulics", "open_valves"): "With all valves open",
     ("curing-plan", "moisture_limit"): "Dry enough to cover",
     ("design", "curing_plans"): "Screed",
@@ -43,11 +45,14 @@ class Joined:
 
 
 JOINED = {
+    "routes": {
+        "laid_spacings": Joined("circuits", "laid_spacings", "id", "circuit"),
+    },
     "design": {
         "remedies": Joined("rooms", "remedies", "id", "room"),
         "dates": Joined("curing_plans", "plan.stages", "build_up", "build_up"),
         "daily_programme": Joined("curing_plans", "plan.daily_programme", "build_up", "build_up"),
-    }
+    },
 }
 """Command -> further tables."""
 
@@ -82,6 +87,21 @@ LAYOUTS = {
         ("mean_surface_temperature", "surface"),
         "downward_heat_loss",
         "mass_flow",
+    ),
+    ("routes", "circuits"): _columns(
+        ("id", "circuit"),
+        "pattern",
+        "area",
+        "pipe_spacing",
+        ("length", "in the room"),
+        ("tail_length", "both tails"),
+        "total_length",
+        ("bends.right_angle", "right angles"),
+        ("bends.u_turn", "U-turns"),
+        ("bends.other", "other bends"),
+        ("quality.coverage_three_quarters", "covered"),
+        ("quality.temperature_spread", "temperature spread"),
+        ("valid", "can be laid"),
     ),
     ("hydraulics", "circuits"): _columns(
         ("id", "circuit"),

@@ -63,11 +63,17 @@ _IN_MILLIMETRES = {
 }
 """Lengths whose name holds one of these words are small."""
 
+_PERCENT = TradeUnit("%", 100.0, 1)
+
 _BY_NAME = {
     "film_thickness": TradeUnit("mm", 1e3, 2),
     "film_lap": _MILLIMETRES,
     "fixing_distance": _MILLIMETRES,
     "spacer_length": _MILLIMETRES,
+    "tail_pitch": _MILLIMETRES,
+    "coverage_half": _PERCENT,
+    "coverage_three_quarters": _PERCENT,
+    "temperature_spread": _PERCENT,
     "wall_thickness": TradeUnit("mm", 1e3, 1),
     "roughness": _FINE_MILLIMETRES,
     "head": TradeUnit("m", 1.0, 2),
