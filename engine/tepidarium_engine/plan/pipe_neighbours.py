@@ -11,15 +11,17 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..elementwise import Array
+from ..errors import Fault, InputError
+from .arc_pairs import ArcPairs
 from .denser_area import Spacings
-from .pipe_stretches import Places, Stretches, squared_distances, views
+from .line_pairs import LinePairs
+from .pipe_stretches import Places, Stretches
 from .pipe_table import Index, Mask, PipeTable
 
 __all__ = [
     "CHORD_ERROR",
     "LOOK",
     "Neighbours",
-    "crowding",
     "neighbours",
     "weighted_percentile",
 ]
@@ -32,6 +34,8 @@ _SAME_BEND = 1.0
 """Seen square to the pipe, what is less than this apart along it belongs to the same bend, in spacings."""
 _FINEST, _COARSEST, _SAMPLES = 0.25, 0.5, 1500.0
 """Samples are a quarter of a spacing apart, up to half a spacing where the pipe then still has so many."""
+MOST_CROWDING, MOST_PAIRS = 3e5, 1e6
+"""Pipe heaped on one spot costs the square of its length to look at; laid pipe of 2 km comes to a fifth."""
 _LONGEST = 4.0
 """Short stretches have small boxes, which keeps the search narrow, in spacings.
 
@@ -67,14 +71,6 @@ class Neighbours:
         return len(self.seen_at)
 
 
-def crowding(table: PipeTable, spacings: Spacings) -> float:
-    """Sum of squares of the stretches in each cell as wide as the look-round: what looking will cost."""
-    _, ends = table.cut(CHORD_ERROR, _LONGEST * spacings.least)
-    points, _ = table.poses((ends[1:] + ends[:-1]) / 2.0)
-    _, counts = np.unique(np.floor(points / (2.0 * LOOK * spacings.widest)), axis=0, return_counts=True)
-    return float((counts.astype(np.float64) ** 2).sum())
-
-
 def neighbours(table: PipeTable, spacings: Spacings, tail: float, look_square: bool = True) -> Neighbours:
     """Look round from samples in the middle of stretches, and from vertices.
 
@@ -82,21 +78,26 @@ def neighbours(table: PipeTable, spacings: Spacings, tail: float, look_square: b
     right there. The shortest distance between two lines is found from an end of one of them, and where an arc
     takes part from it to within the chord error, so the least of ``distance`` is exact but for that.
     ``tail`` is the length at either end [m] within which the two ends may lie at a pitch of their own.
+    Raises ``InputError`` for pipe that is heaped on one spot.
     """
-    stretches = Stretches.of(table, _LONGEST * spacings.least, (tail, table.total - tail))
     look = LOOK * spacings.widest
+    stretches = Stretches.of(table, _LONGEST * spacings.least, (tail, table.total - tail))
+    _refuse_heaps(stretches.crowding(look), MOST_CROWDING)
     near = stretches.near(look)
     step = min(max(table.total / _SAMPLES, _FINEST * spacings.least), _COARSEST * spacings.least)
     piece, ends = table.cut(math.inf, step)
     samples = _places(table, (ends[1:] + ends[:-1]) / 2.0, piece, spacings)
     piece, vertices_at = table.cut(CHORD_ERROR, _LONGEST * spacings.least)
     vertices = _places(table, vertices_at, np.append(piece, piece[-1:]), spacings)
-    sample, stretch = samples.paired(stretches, near)
-    found = [
-        _distances(samples, stretches, sample, stretch, look=look, tail=tail),
-        _distances(vertices, stretches, *vertices.paired(stretches, near), look=look, tail=tail),
+    _refuse_heaps(
+        sum(places.pairs(stretches, kind) for places in (samples, vertices) for kind in near), MOST_PAIRS
+    )
+    looks = [
+        (LinePairs.of(places, stretches, near[0]), ArcPairs.of(places, stretches, near[1]))
+        for places in (samples, vertices)
     ]
-    seen = _seen(samples, stretches, sample, stretch, look) if look_square else np.empty((2, 0, 2))
+    found = [_distances(lines, arcs, look, tail) for lines, arcs in looks]
+    seen = _seen(*looks[0], look) if look_square else np.empty((2, 0, 2))
     points = np.concatenate((samples.points, vertices.points))
     spacing = np.concatenate((samples.spacing, vertices.spacing))
     return Neighbours(
@@ -120,48 +121,49 @@ def weighted_percentile(values: Array, weight: Array, share: float) -> float:
     return float(values[order[min(index, len(order) - 1)]])
 
 
+def _refuse_heaps(cost: float, most: float) -> None:
+    if cost > most:
+        raise InputError(Fault("/pieces", "too_dense", "heaps too much pipe on one spot to be looked at"))
+
+
 def _places(table: PipeTable, at: Array, piece: Index, spacings: Spacings) -> Places:
     points, tangents = table.poses(at, piece)
     return Places(at, points, tangents, spacings.beside(points))
 
 
-def _distances(
-    places: Places, stretches: Stretches, place: Index, stretch: Index, *, look: float, tail: float
-) -> tuple[Array, Array]:
+def _distances(lines: LinePairs, arcs: ArcPairs, look: float, tail: float) -> tuple[Array, Array]:
     """Per place: distance to other parts of the pipe, and from tail to tail."""
-    squared = squared_distances(places, stretches, place, stretch)
-    near = np.flatnonzero(squared <= look**2)
-    squared, place, stretch = squared[near], place[near], stretch[near]
-    tails = _tail_to_tail(places.at[place], stretches, stretch, tail)
-    distances = []
-    for chosen in (~tails, tails):
-        least = np.full(len(places.at), math.inf)
-        np.minimum.at(least, place[chosen], squared[chosen])
-        distances.append(np.sqrt(least))
-    return distances[0], distances[1]
+    least = np.full((2, len(lines.places.at)), math.inf)
+    for kind in (lines, arcs):
+        squared = kind.squared()
+        near = np.flatnonzero(squared <= look**2)
+        place, stretch = kind.pairs[0][near], kind.pairs[1][near]
+        tails = _tail_to_tail(kind.places.at[place], kind.stretches, stretch, tail)
+        np.minimum.at(least[0], place[~tails], squared[near[~tails]])
+        np.minimum.at(least[1], place[tails], squared[near[tails]])
+    return np.sqrt(least[0]), np.sqrt(least[1])
 
 
 def _tail_to_tail(at: Array, stretches: Stretches, stretch: Index, tail: float) -> Mask:
     """Whether the place and the stretch are on the two tails."""
     slack, total = 1e-9, stretches.table.total
-    start = stretches.start_at[stretch]
-    end = start + stretches.length[stretch]
-    both: Mask = ((at <= tail) & (start >= total - tail - slack)) | (
-        (at >= total - tail) & (end <= tail + slack)
-    )
+    first = stretches.ends_at[1:] <= tail + slack
+    last = stretches.start_at >= total - tail - slack
+    both: Mask = ((at <= tail) & last[stretch]) | ((at >= total - tail) & first[stretch])
     return both
 
 
-def _seen(samples: Places, stretches: Stretches, sample: Index, stretch: Index, look: float) -> Array:
+def _seen(lines: LinePairs, arcs: ArcPairs, look: float) -> Array:
     """Per sample and hand: distance to the first pipe square to this one, and the position on it."""
-    who, side, seen_at = views(samples, stretches, sample, stretch, look)
-    same_bend = _SAME_BEND * samples.spacing[who]
-    other = np.flatnonzero(np.abs(seen_at - samples.at[who]) > same_bend)
+    samples = lines.places
+    met = (lines.seen(), arcs.seen(look))
+    who, side, seen_at = (np.concatenate(both) for both in zip(*met, strict=True))
+    other = np.abs(seen_at - samples.at[who]) > _SAME_BEND * samples.spacing[who]
+    other = np.flatnonzero(other & (np.abs(side) <= look))
     distance, seen_at = np.abs(side[other]), seen_at[other]
     slot = 2 * who[other] + (side[other] < 0.0)
-    order = np.lexsort((seen_at, distance, slot))
-    taken = slot[order]
-    first = order[np.append(True, taken[1:] != taken[:-1])[: len(order)]]
     seen = np.full((2, 2 * len(samples.at)), math.inf)
-    seen[0, slot[first]], seen[1, slot[first]] = distance[first], seen_at[first]
+    np.minimum.at(seen[0], slot, distance)
+    first = np.flatnonzero(distance == seen[0, slot])
+    np.minimum.at(seen[1], slot[first], seen_at[first])
     return seen.reshape(2, -1, 2)

@@ -66,9 +66,10 @@ class PipeTable:
         """
         count = np.maximum(1.0, np.ceil(self.length / longest - 1e-9))
         arcs = np.flatnonzero(self.radius)
-        shares = (chord_error / (2.0 * self.radius[arcs])).tolist()
+        radii, which = np.unique(self.radius[arcs], return_inverse=True)
+        shares = (chord_error / (2.0 * radii)).tolist() if math.isfinite(chord_error) else [0.5] * len(radii)
         widest = np.array([4.0 * math.asin(math.sqrt(min(0.5, share))) for share in shares])
-        count[arcs] = np.maximum(count[arcs], np.ceil(np.abs(self.sweep[arcs]) / widest - 1e-9))
+        count[arcs] = np.maximum(count[arcs], np.ceil(np.abs(self.sweep[arcs]) / widest[which] - 1e-9))
         counts = count.astype(np.intp)
         piece = np.repeat(np.arange(len(counts)), counts)
         share = (np.arange(len(piece)) - np.repeat(np.cumsum(counts) - counts, counts)) / counts[piece]

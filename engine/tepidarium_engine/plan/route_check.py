@@ -14,19 +14,16 @@ from ..checking import Point
 from ..errors import Fault, InputError
 from .denser_area import DenserArea
 from .heated_floor import heated_parts, ideal_length
-from .pipe_neighbours import crowding, neighbours
+from .pipe_neighbours import neighbours
 from .pipe_path import PipePath
 from .pipe_zone import WallClearance
 from .polygons import RoomOutline
 from .route_fault import RouteFault
-from .route_faults import Task, faults_beside, faults_of_the_line
+from .route_faults import faults_beside, faults_of_the_line
 from .route_measures import BareSpot, RouteMeasures, measure
 from .route_task import route_task
 
 __all__ = ["DenserArea", "RouteCheck", "RouteFault", "RouteMeasures", "check_route", "quick_verdict"]
-
-MOST_CROWDING = 1e6
-"""Pipe heaped on one spot costs the square of its length to look at; laid pipe comes to a tenth of this."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +77,6 @@ def check_route(
         walls=walls,
         denser=denser,
     )
-    _refuse_heaps(task)
     heated = heated_parts(task.polygon, task.spacings, wall_clearance, task.walls)
     ideal = ideal_length(task.polygon, task.spacings, wall_clearance, task.walls)
     if not (ideal > 0.0 and any(part.area > 0.0 for part, _ in heated)):
@@ -125,16 +121,10 @@ def quick_verdict(
         walls=walls,
         denser=denser,
     )
-    _refuse_heaps(task)
     for fault in faults_of_the_line(task):
         return _faults_from((fault,), origin)
     beside = neighbours(task.table, task.spacings, task.fan, look_square=False)
     return _faults_from(tuple(faults_beside(task, beside)), origin)
-
-
-def _refuse_heaps(task: Task) -> None:
-    if crowding(task.table, task.spacings) > MOST_CROWDING:
-        raise InputError(Fault("/pieces", "too_dense", "heaps too much pipe on one spot to be looked at"))
 
 
 def _faults_from(faults: Sequence[RouteFault], origin: Point) -> tuple[RouteFault, ...]:

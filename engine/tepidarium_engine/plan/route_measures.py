@@ -14,6 +14,7 @@ import numpy as np
 import shapely
 
 from ..checking import Point
+from ..elementwise import Array
 from .bend_count import BendCount, bend_count
 from .pipe_neighbours import Neighbours, weighted_percentile
 from .pipe_path import PipePath
@@ -21,8 +22,12 @@ from .pipe_table import PipeTable
 
 __all__ = ["BareSpot", "BendCount", "RouteMeasures", "bend_count", "measure"]
 
-NEAR = 0.5
-"""Floor within this many spacings of the pipe lies where an even layout would have it."""
+NEAR = 0.5 * (1.0 - 1e-6)
+"""Floor within this many spacings of the pipe lies where an even layout would have it.
+
+A hair less than half, so that strips of evenly laid pipe do not touch: that takes the library long, and what
+comes of it hangs on the last bits.
+"""
 SERVED = 0.75
 """Floor further away than this many spacings is bare."""
 CLOSE = 0.75
@@ -121,7 +126,6 @@ def measure(
     left_out = [part for part in parts if part.area > more_than_a_bend]
     spots = [_spot(part, line) for part in parts[: max(MOST_SPOTS, min(len(left_out), MOST_LEFT_OUT))]]
     distance = beside.distance / beside.spacing
-    weight = beside.weight.tolist()
     mixed_share, spread = _mixing(beside, path.length)
     return RouteMeasures(
         length=path.length,
@@ -135,7 +139,7 @@ def measure(
         gap_95=_gap_95(beside),
         least_distance=_finite(float(distance.min())),
         distance_1=_finite(weighted_percentile(distance, beside.weight, 0.01)),
-        close_share=math.fsum(beside.weight[distance < CLOSE].tolist()) / math.fsum(weight),
+        close_share=_sum(beside.weight[distance < CLOSE]) / _sum(beside.weight),
         mixed_share=mixed_share,
         temperature_spread=spread,
         bends=bend_count(path, pipe_spacing),
@@ -153,19 +157,25 @@ def _gap_95(beside: Neighbours) -> float | None:
 def _mixing(beside: Neighbours, length: float) -> tuple[float | None, float | None]:
     """Mixed share and temperature spread, over the samples that see pipe at all."""
     seen = np.isfinite(beside.seen_at)
-    any_seen = seen.any(axis=1)
+    any_seen = seen[:, 0] | seen[:, 1]
     if not any_seen.any():
         return None, None
     at, weight = beside.at[: len(seen)][any_seen], beside.weight[: len(seen)][any_seen]
     seen, seen_at = seen[any_seen], beside.seen_at[any_seen]
-    total = math.fsum(weight.tolist())
+    total = _sum(weight)
     half = length / 2.0
     same_half = ((seen_at > half) == (at > half)[:, None]) & seen
-    mixed = math.fsum(weight[~same_half.any(axis=1)].tolist()) / total
-    seen_sum = np.where(seen, seen_at, 0.0).sum(axis=1)
-    middle = (at + seen_sum / seen.sum(axis=1)) / (2.0 * length)
-    mean = math.fsum((weight * middle).tolist()) / total
-    return mixed, math.sqrt(math.fsum((weight * (middle - mean) ** 2).tolist()) / total)
+    mixed = _sum(weight[~(same_half[:, 0] | same_half[:, 1])]) / total
+    seen_at = np.where(seen, seen_at, 0.0)
+    count = seen[:, 0].astype(np.float64) + seen[:, 1]
+    middle = (at + (seen_at[:, 0] + seen_at[:, 1]) / count) / (2.0 * length)
+    mean = _sum(weight * middle) / total
+    return mixed, math.sqrt(_sum(weight * (middle - mean) ** 2) / total)
+
+
+def _sum(values: Array) -> float:
+    """One after the other: numpy's own sum may add up in another order on another processor."""
+    return float(np.cumsum(values)[-1]) if len(values) else 0.0
 
 
 def _beyond(
