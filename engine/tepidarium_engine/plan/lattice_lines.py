@@ -28,10 +28,11 @@ GRID = 24
 """Positions of lines that are looked at, a spacing."""
 _WALL_SLOPE = 0.035
 """A wall stands square to an axis when it strays by no more than this share of its length (2 degrees)."""
-_STRETCH = 6.0
-"""Cost of a gap that is wider than the spacing, by the excess squared, beside that of floor left bare."""
-_SQUEEZE = 3.0
-"""The same for a narrower gap: it takes more pipe, but heats all floor."""
+_WIDER = 0.3
+"""Cost of a gap wider than the spacing, by the excess and (below) its square, beside that of floor left bare."""
+_STRETCH = 3.0
+_SQUEEZE = 2.0
+"""Cost of a narrower gap, by the square of what is missing: it takes more pipe, but heats all floor."""
 _SLACK = 1e-9
 """Of positions that are equal but for rounding [m]."""
 
@@ -149,8 +150,9 @@ class _Search:
         columns = first[:, None] + np.arange(max(1, int((beyond - first).max())))
         before = np.minimum(columns, len(places) - 1)
         stretch = (places[:, None] - places[before]) / pipe_spacing - 1.0
-        weight = np.where(stretch > 0.0, _STRETCH, _SQUEEZE)
-        steps = _whole(weight * stretch**2 * (floor[:, None] - floor[before]))
+        wide, narrow = np.maximum(stretch, 0.0), np.minimum(stretch, 0.0)
+        penalty = _WIDER * wide + _STRETCH * wide**2 + _SQUEEZE * narrow**2
+        steps = _whole(penalty * (floor[:, None] - floor[before]))
         return cls(
             places,
             floor,
