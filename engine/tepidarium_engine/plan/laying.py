@@ -26,6 +26,12 @@ __all__ = ["LARGEST_BEND_SHARE", "Laid", "LayingTask", "Pattern", "Refusal", "la
 
 LARGEST_BEND_SHARE = 0.8
 """Greatest bend radius, in spacings: beyond it turns would touch their neighbours."""
+_GOOD_SERVED = 0.995
+_GOOD_NEAR = 0.97
+_GOOD_DISTANCE = 0.76
+_GOOD_SPREAD = 0.035
+"""Coverage within 0.75 and 0.5 spacings, least distance in spacings, spread of the water temperature as a share
+of its drop: what a pipe reaches that need not be laid another way."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,14 +133,20 @@ def _field(room: RoomOutline, task: LayingTask, frame: RoomFrame) -> Field:
 
 
 def _best(
-    drafts: Iterator[Draft], field: Field, task: LayingTask, best: _Candidate | None
+    kinds: Iterator[Iterator[Draft]], field: Field, task: LayingTask, best: _Candidate | None
 ) -> _Candidate | None:
-    """The best of the drafts and of what there is; the rest is not looked at once one is good enough."""
-    for draft in drafts:
-        candidate = _judged(draft, field)
-        if best is None or _better(candidate, best):
-            best = candidate
-        if best.check.valid and (task.quick or _is_good(best, task)):
+    """The best of the drafts and of what there is.
+
+    A kind is left once one of its drafts runs in good order, and all of them once one also covers the floor.
+    """
+    for kind in kinds:
+        for draft in kind:
+            candidate = _judged(draft, field)
+            if best is None or _better(candidate, best):
+                best = candidate
+            if candidate.check.valid and (task.quick or _is_orderly(candidate, task)):
+                break
+        if best is not None and best.check.valid and (task.quick or _is_good(best, task)):
             break
     return best
 
@@ -170,18 +182,25 @@ def _better(one: _Candidate, other: _Candidate) -> bool:
 
 
 def _is_good(candidate: _Candidate, task: LayingTask) -> bool:
-    """Whether no other way needs to be tried."""
+    """Whether no other kind needs to be tried."""
     measures = candidate.check.measures
-    good = (
-        measures.coverage_three_quarters >= 0.995
-        and measures.coverage_half >= 0.98
-        and (measures.least_distance or 1.0) >= 0.76
-        and not candidate.bends.unresolved
+    return (
+        _is_orderly(candidate, task)
+        and measures.coverage_three_quarters >= _GOOD_SERVED
+        and measures.coverage_half >= _GOOD_NEAR
         and not candidate.draft.lost
     )
-    if task.pattern == "counterflow":
-        return good and (measures.temperature_spread or 0.0) <= 0.035
-    return good
+
+
+def _is_orderly(candidate: _Candidate, task: LayingTask) -> bool:
+    """Whether no other draft of the same kind needs to be tried."""
+    measures = candidate.check.measures
+    return (
+        candidate.check.valid
+        and not candidate.bends.unresolved
+        and (measures.least_distance or 1.0) >= _GOOD_DISTANCE
+        and (task.pattern == "serpentine" or (measures.temperature_spread or 0.0) <= _GOOD_SPREAD)
+    )
 
 
 def _answer(best: _Candidate, entry: Entry, frame: RoomFrame, room: RoomOutline, task: LayingTask) -> Laid:

@@ -281,9 +281,7 @@ def _is_free(work: _Work, strip: Strip, corners: Array, factor: float) -> bool:
     sides = shapely.linestrings(corners[[[0, 1], [3, 2]]])
     siblings = [other for other in rings[ring].children if other != child]
     if siblings:
-        others = shapely.linearrings(
-            [np.vstack((rings[other].points, rings[other].points[:1])) for other in siblings]
-        )
+        others = np.array([rings[other].line for other in siblings], dtype=object)
         if float(shapely.distance(sides[:, None], others).min()) < _LEAST_FROM_OTHERS * factor * spacing:
             return False
     for opening in (strip.first, strip.second):

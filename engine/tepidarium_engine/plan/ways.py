@@ -10,6 +10,8 @@ from typing import Literal
 from .counterflow import counterflow_drafts
 from .field import Draft, Field
 from .lattice import lattice_drafts, suits_lattice
+from .serpentine import serpentine_drafts
+from .spacing_fit import fitted_scales
 
 __all__ = ["Pattern", "rescues", "ways"]
 
@@ -23,21 +25,37 @@ _CLOSER = (0.95, 0.9)
 """Spacings tried when nothing else can be laid, as shares of the one asked for."""
 
 
-def ways(field: Field, pattern: Pattern, quick: bool) -> Iterator[Draft]:
-    """Drafts of a pattern in the order in which they are worth judging; quick ones without spacing fit."""
-    yield from counterflow_drafts(field)
+def ways(field: Field, pattern: Pattern, quick: bool) -> Iterator[Iterator[Draft]]:
+    """Kinds of drafts in the order in which they are worth judging; quick ones without spacing fit.
+
+    Drafts of one kind cover the floor alike and differ in how flow and return run.
+    """
+    if pattern == "serpentine":
+        yield islice(serpentine_drafts(field, quick), _COMBS)
+        return
+    scales = (1.0, 1.0) if quick else fitted_scales(field)
+    yield counterflow_drafts(field, scales)
     if suits_lattice(field):
-        yield from islice(lattice_drafts(field, quick), _LATTICES)
+        yield islice(lattice_drafts(field, quick), _LATTICES)
+    if scales != (1.0, 1.0):
+        yield counterflow_drafts(field)
 
 
-def rescues(field: Field, pattern: Pattern) -> Iterator[Draft]:
-    """More drafts, for a field in which none of the ``ways`` could be laid."""
-    for shift in _SHIFTS:
-        yield from counterflow_drafts(field, shift=shift)
-    yield from islice(lattice_drafts(field), 8)
+def rescues(field: Field, pattern: Pattern) -> Iterator[Iterator[Draft]]:
+    """More kinds of drafts, for a field in which none of the ``ways`` could be laid."""
+    if pattern == "serpentine":
+        yield islice(serpentine_drafts(field), _COMBS, 4 * _COMBS)
+    else:
+        for shift in _SHIFTS:
+            yield counterflow_drafts(field, shift=shift)
+        yield islice(lattice_drafts(field), 8)
     for closer in _CLOSER:
-        nearer = replace(field, pipe_spacing=closer * field.pipe_spacing)
-        drafts = counterflow_drafts(nearer)
-        for draft in islice(drafts, 2):
-            spacing = nearer.pipe_spacing
-            yield replace(draft, variant=f"{draft.variant}, closer", spacings=(spacing, spacing))
+        yield islice(_closer(field, pattern, closer), 2)
+
+
+def _closer(field: Field, pattern: Pattern, share: float) -> Iterator[Draft]:
+    nearer = replace(field, pipe_spacing=share * field.pipe_spacing)
+    drafts = serpentine_drafts(nearer) if pattern == "serpentine" else counterflow_drafts(nearer)
+    for draft in drafts:
+        spacing = nearer.pipe_spacing
+        yield replace(draft, variant=f"{draft.variant}, closer", spacings=(spacing, spacing))
