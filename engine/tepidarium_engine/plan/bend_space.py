@@ -16,6 +16,8 @@ __all__ = ["CLEARANCE_SLACK", "BendSpace", "bend_space"]
 
 CLEARANCE_SLACK = 0.0015
 """How far a bend may come nearer to walls and voids than asked for [m]: less than anybody can lay."""
+_EDGE = 1e-6
+"""The ends of the pipe lie on the edge of the floor, to rounding [m]."""
 _ARC_SEGMENTS = 24
 """Of a quarter circle round the corner of a wall: 0.05 mm of error at a clearance of 100 mm."""
 
@@ -30,6 +32,7 @@ class BendSpace:
     field: Field
     clear: shapely.Geometry
     tolerated: shapely.Geometry
+    floor: shapely.Geometry
 
     @cached_property
     def doorway(self) -> float:
@@ -51,7 +54,7 @@ class BendSpace:
             return bool(shapely.covers(self.tolerated, shapely.linestrings(points)))
         exempt = near[:-1] & near[1:]
         chords = shapely.linestrings(np.stack((points[:-1], points[1:]), axis=1))
-        held = shapely.covers(self.tolerated, chords) | (exempt & shapely.covers(self.field.room, chords))
+        held = shapely.covers(self.tolerated, chords) | (exempt & shapely.covers(self.floor, chords))
         return bool(held.all())
 
     def shortfall(self, points: Array) -> Array:
@@ -65,8 +68,9 @@ class BendSpace:
 def bend_space(field: Field) -> BendSpace:
     """The space of a field; its geometries are prepared for many questions."""
     clear, tolerated = _clear(field, 0.0), _clear(field, CLEARANCE_SLACK)
-    shapely.prepare([clear, tolerated, field.room])
-    return BendSpace(field, clear, tolerated)
+    floor = shapely.buffer(field.room, _EDGE, join_style="mitre")
+    shapely.prepare([clear, tolerated, floor])
+    return BendSpace(field, clear, tolerated, floor)
 
 
 def _clear(field: Field, slack: float) -> shapely.Geometry:

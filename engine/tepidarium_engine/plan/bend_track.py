@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_right
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from itertools import accumulate
 
@@ -14,9 +14,9 @@ from ..elementwise import Array
 from .dubins import Pose
 from .pipe_path import LEAST_PIECE_LENGTH, TANGENT_TOLERANCE, Arc, Line, PipePath
 
-__all__ = ["CHORD_ERROR", "Spot", "Track", "chords_of"]
+__all__ = ["CHORD_ERROR", "Spot", "Track", "chords_of", "merged_spots"]
 
-CHORD_ERROR = 3e-4
+CHORD_ERROR = 5e-4
 """How far the chords that stand for arcs stray from them at most [m]."""
 _SAME_LINE = 1e-7
 """Lines that meet with a smaller kink are one [rad]."""
@@ -26,7 +26,7 @@ Piece = Line | Arc
 
 @dataclass(frozen=True, slots=True)
 class Spot:
-    """A stretch of pipe from ``start`` to ``end`` [m along it] that bends too much; ``radius`` is its least."""
+    """A stretch of pipe from ``start`` to ``end`` [m along it] that cannot stay; ``radius`` [m] is its least."""
 
     start: float
     end: float
@@ -84,8 +84,8 @@ class Track:
             points=np.concatenate((self.points[head], points, self.points[tail])),
         )
 
-    def tight_spots(self, bend_radius: float, apart: float) -> list[Spot]:
-        """Where the pipe bends tighter, in order; spots less than ``apart`` [m] from each other are one."""
+    def tight_spots(self, bend_radius: float) -> list[Spot]:
+        """Where the pipe bends tighter or has a kink."""
         found: list[Spot] = []
         for piece, start, end in zip(self.pieces, self.starts, self.starts[1:], strict=False):
             if isinstance(piece, Arc) and piece.radius < bend_radius:
@@ -96,18 +96,22 @@ class Track:
                 > TANGENT_TOLERANCE
             ):
                 found.append(Spot(at, at, 0.0))
-        spots: list[Spot] = []
-        for spot in sorted(found, key=lambda spot: spot.start):
-            if spots and spot.start - spots[-1].end < apart:
-                last = spots.pop()
-                merged = Spot(last.start, max(last.end, spot.end), min(last.radius, spot.radius))
-                spots.append(merged)
-            else:
-                spots.append(spot)
-        return spots
+        return found
 
     def _piece(self, at: float) -> int:
         return min(max(bisect_right(self.starts, at) - 1, 0), len(self.pieces) - 1)
+
+
+def merged_spots(spots: Iterable[Spot], apart: float) -> list[Spot]:
+    """In the order of flow; spots less than ``apart`` [m] from each other are one."""
+    merged: list[Spot] = []
+    for spot in sorted(spots, key=lambda spot: spot.start):
+        if merged and spot.start - merged[-1].end < apart:
+            last = merged[-1]
+            merged[-1] = Spot(last.start, max(last.end, spot.end), min(last.radius, spot.radius))
+        else:
+            merged.append(spot)
+    return merged
 
 
 def chords_of(pieces: Sequence[Piece]) -> tuple[Array, Array]:

@@ -18,6 +18,8 @@ __all__ = ["Bent", "bent"]
 
 _WIGGLE = 0.02
 """Corners that stray less from the straight are none, in spacings."""
+_ROUNDS = 3
+"""Corners moved off a wall may want to be drawn apart, and the other way round."""
 
 
 @dataclass(frozen=True)
@@ -41,10 +43,12 @@ def bent(draft: Draft, field: Field) -> Bent:
     space = bend_space(field)
     corners = [(x, y) for x, y in draft.corners.tolist()]
     corners = simplified(corners, _WIGGLE * field.pipe_spacing, space)
-    corners = kept_clear(eased(corners, space), space)
+    for _ in range(_ROUNDS):
+        before = corners
+        corners = kept_clear(eased(corners, space), space)
+        if corners == before:
+            break
     plain = rounded(corners, field.bend_radius)
-    if not plain.unresolved:
-        return Bent(plain.path, ())
     track = repaired(Track.of(plain.path), space)
     return Bent(PipePath(track.pieces), _unresolved(track.pieces, field.bend_radius))
 
