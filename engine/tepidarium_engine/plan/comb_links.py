@@ -42,11 +42,16 @@ class _Link:
     flush: float | None = None
 
 
-def combs(teeth: Sequence[Sequence[Piece]], gaps: Sequence[Sequence[Piece]], reach: Reach) -> list[Polygon]:
+def combs(
+    teeth: Sequence[Sequence[Piece]],
+    gaps: Sequence[Sequence[Piece]],
+    shoulders: Sequence[Sequence[Sequence[Piece]]],
+    reach: Reach,
+) -> list[Polygon]:
     """Outlines of the combs that ``teeth`` make, a list for each row from below; ``gaps`` lie between rows.
 
-    The links are a minimum spanning forest (Kruskal's algorithm): where teeth surround a void the weakest
-    link is left out by itself.
+    ``shoulders`` are pieces that belong to each tooth. The links are a minimum spanning forest (Kruskal's
+    algorithm): where teeth surround a void the weakest link is left out by itself.
     """
     found = [
         link
@@ -80,7 +85,8 @@ def combs(teeth: Sequence[Sequence[Piece]], gaps: Sequence[Sequence[Piece]], rea
             pieces[link.upper] = _flush(pieces[link.upper], low=link.flush)
         members.setdefault(root(link.lower), []).append(link.piece)
     for tooth, piece in pieces.items():
-        members.setdefault(root(tooth), []).append(piece)
+        row, number = tooth
+        members.setdefault(root(tooth), []).extend((piece, *shoulders[row][number]))
     return [_outline(parts) for _, parts in sorted(members.items())]
 
 

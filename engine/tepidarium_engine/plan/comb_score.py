@@ -53,26 +53,25 @@ class FloorRaster:
         """Of the floor [m2]."""
         return max(1, int(np.count_nonzero(self.floor))) * self.cell[0] * self.cell[1]
 
-    def score(self, teeth: Sequence[Sequence[Piece]]) -> float:
+    def score(self, pieces: Sequence[Piece]) -> float:
         """Share of floor further than half a spacing from pipe, and thrice that further than 0.75."""
         total = max(1, int(np.count_nonzero(self.floor)))
-        return self._bare(teeth, _HALF) / total + 3.0 * self._bare(teeth, _WIDE) / total
+        return self._bare(pieces, _HALF) / total + 3.0 * self._bare(pieces, _WIDE) / total
 
-    def _bare(self, teeth: Sequence[Sequence[Piece]], share: float) -> int:
+    def _bare(self, pieces: Sequence[Piece], share: float) -> int:
         bare = self.floor.copy()
         grown = share * self.spacing
         (left, bottom), (width, height) = self.origin, self.cell
-        for y, start, end in _runs(teeth):
+        for y, start, end in _runs(pieces):
             low, high = _index(y - grown, bottom, height), _index(y + grown, bottom, height)
             bare[low:high, _index(start - grown, left, width) : _index(end + grown, left, width)] = False
         return int(np.count_nonzero(bare))
 
 
-def _runs(teeth: Sequence[Sequence[Piece]]) -> Iterator[tuple[float, float, float]]:
-    for row in teeth:
-        for tooth in row:
-            yield tooth.low, tooth.left_low, tooth.right_low
-            yield tooth.high, tooth.left_high, tooth.right_high
+def _runs(pieces: Sequence[Piece]) -> Iterator[tuple[float, float, float]]:
+    for piece in pieces:
+        yield piece.low, piece.left_low, piece.right_low
+        yield piece.high, piece.left_high, piece.right_high
 
 
 def _index(place: float, origin: float, cell: float) -> int:

@@ -184,6 +184,8 @@ class _Site:
         room = np.minimum(room, bend_room(second, found.other_start, found.other_end))
         costs += 0.6 * np.clip(1.0 - room / self.pipe_spacing, 0.0, 1.0)
         costs += 0.5 * found.slant(first, second)
+        apart = shapely.distance(found.side(0, 0.0), found.side(1, 0.0)) / self.pipe_spacing
+        costs += 2.0 * np.maximum(0.0, 0.9 - apart)
         if self.near is not None:
             costs += 0.01 * np.hypot(*(found.middle - np.array(self.near)).T) / self.pipe_spacing
         return costs
