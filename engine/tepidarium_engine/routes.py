@@ -54,6 +54,9 @@ __all__ = [
     "workings",
 ]
 
+_SHOWN_RADIUS = 0.9
+"""Share of the bend radius that a polyline has to show: chords make the arcs they stand for seem tighter."""
+
 
 def calculate(inputs: RoutesInputs) -> RoutesResult:
     """Lay the circuits of a room, or judge the route that comes with the request.
@@ -122,16 +125,14 @@ def _laid(inputs: RoutesInputs, field: CircuitField) -> Route:
 
 
 def _judged(inputs: RoutesInputs, field: CircuitField, path: PipePath) -> Route:
-    """A polyline tells its radii no better than its points stray from the bends."""
-    slack = inputs.chord_error if inputs.path is not None else 0.0
-    radius = inputs.pipe.bend_radius
+    radius = inputs.pipe.bend_radius * (1.0 if inputs.path is None else _SHOWN_RADIUS)
     try:
         verdict = check_route(
             path,
             field.room,
             pipe_spacing=field.pipe_spacing,
             wall_clearance=inputs.wall_clearance,
-            bend_radius=max(radius - slack, radius / 2.0),
+            bend_radius=radius,
             entry=field.entry.place,
             tail_pitch=field.entry.tail_pitch,
             walls=field.walls,

@@ -229,6 +229,7 @@ def test_a_file_that_is_no_text(run: Run, tmp_path: Path) -> None:
         ["loop-length", "--url", "localhost:8000", "x.json"],
         ["loop-length", "--url", "http://host:port", "x.json"],
         ["loop-length", "--local", "--url", NOBODY, "x.json"],
+        ["routes", "--drawing", "--json", "x.json"],
         ["curing-plan", "--calendar", "--json", "x.json"],
         ["curing-plan", "--calendar", "--strict", "x.json"],
         ["heat-output", "--output", "folder", "x.json"],

@@ -8,6 +8,7 @@ import json
 from collections.abc import Awaitable, Callable
 from pathlib import Path
 from typing import Any
+from xml.etree import ElementTree
 
 import httpx
 import msgspec
@@ -17,7 +18,7 @@ from tepidarium_api.settings import Settings
 from tepidarium_client import ApiError, AsyncClient, Client, InvalidInput, models
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
-METHODS = ["heat_output", "supply_temperature", "loop_length", "hydraulics", "curing_plan", "designs"]
+METHODS = ["heat_output", "supply_temperature", "loop_length", "routes", "hydraulics", "curing_plan", "designs"]
 
 
 def example(method: str) -> dict[str, Any]:
@@ -112,6 +113,13 @@ def test_the_calendar_is_one(url: str) -> None:
     # RFC 5545, 3.4: a stream begins and ends with its component; 3.1: lines end in CRLF
     assert text.startswith("BEGIN:VCALENDAR\r\n")
     assert text.endswith("END:VCALENDAR\r\n")
+
+
+def test_the_drawing_is_one(url: str) -> None:
+    with Client(url) as client:
+        text = client.route_drawing(example("routes"))
+    # SVG 1.1, 1.2: the namespace of the root element
+    assert ElementTree.fromstring(text.encode()).tag == "{http://www.w3.org/2000/svg}svg"
 
 
 def test_what_is_not_there_is_an_error(url: str) -> None:

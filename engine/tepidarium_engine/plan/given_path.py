@@ -4,6 +4,10 @@ from __future__ import annotations
 
 import math
 
+import shapely
+from shapely import LineString
+
+from ..checking import Point
 from ..errors import Fault, FaultList, InputError
 from .pipe_path import Arc, Line, PipePath
 from .polyline_path import path_from_polyline
@@ -26,9 +30,18 @@ def given_path(inputs: RoutesInputs) -> PipePath | None:
     if inputs.path is None:
         return None
     try:
-        return path_from_polyline(inputs.path, inputs.pipe.bend_radius).path
+        return path_from_polyline(_essential(inputs.path, inputs.chord_error), inputs.pipe.bend_radius).path
     except InputError as error:
         raise as_asked(error, inputs) from error
+
+
+def _essential(points: tuple[Point, ...], chord_error: float) -> list[Point]:
+    """Points without which the line would stray by more than ``chord_error`` [m]: corners that lie closer
+    together than the line is exact tell nothing of a bend."""
+    x0, y0 = points[0]
+    line = LineString([(x - x0, y - y0) for x, y in points])
+    kept = shapely.get_coordinates(shapely.simplify(line, chord_error)).tolist()
+    return [(x + x0, y + y0) for x, y in kept]
 
 
 def as_asked(error: InputError, inputs: RoutesInputs) -> InputError:

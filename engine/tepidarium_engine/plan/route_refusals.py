@@ -10,7 +10,7 @@ from ..errors import Fault, FaultList, InputError
 from ..pipe import check_pipe
 from .laying import LARGEST_BEND_SHARE, Refusal
 from .lengths import circuit_length_rule, laid_diameter
-from .polygons import RoomOutline, interior_width, served_area
+from .polygons import RoomOutline, interior_width
 from .route_faults import LEAST_PIPE_DISTANCE
 from .route_fields import CircuitField
 from .route_records import RoutesInputs, WallStretch
@@ -179,7 +179,7 @@ def _check_circuits(inputs: RoutesInputs, faults: FaultList) -> None:
 def check_room(inputs: RoutesInputs, room: RoomOutline) -> None:
     """Rooms that leave no place for pipe, and rooms beyond the limit of work."""
     faults = FaultList()
-    spacing, clearance = inputs.pipe_spacing, inputs.wall_clearance
+    spacing = inputs.pipe_spacing
     if inputs.peripheral is not None:
         spacing = min(spacing, inputs.peripheral.pipe_spacing)
     squares = room.area / spacing**2
@@ -193,36 +193,41 @@ def check_room(inputs: RoutesInputs, room: RoomOutline) -> None:
         (room.area / MOST_SQUARES) ** 0.5,
     )
     faults.raise_if_any()
-    # Two pipes side by side, as near to each other as pipes may come anywhere.
-    pair = LEAST_PIPE_DISTANCE * spacing
-    if shapely.buffer(room.polygon, -(clearance + pair / 2.0)).is_empty:
-        width = interior_width(room.polygon)
-        fits = width > 2.0 * clearance
-        faults.require(
-            fits,
+    _check_width(inputs, room, spacing, faults)
+    faults.raise_if_any()
+
+
+def _check_width(inputs: RoutesInputs, room: RoomOutline, spacing: float, faults: FaultList) -> None:
+    """Whether two pipes side by side, as near to each other as pipes may come anywhere, fit in."""
+    clearance, pair = inputs.wall_clearance, LEAST_PIPE_DISTANCE * spacing
+    needed = 2.0 * clearance + pair
+    if not shapely.buffer(room.polygon, -needed / 2.0).is_empty:
+        return
+    width = interior_width(room.polygon)
+    widest = (width - 2.0 * clearance) / LEAST_PIPE_DISTANCE
+    if width <= 2.0 * clearance:
+        faults.add(
             "/wall_clearance",
             "clearance_fills_room",
             f"leaves no room for pipe: the room's greatest clear width is {width:.3f} m",
             width / 2.0,
         )
-        faults.require(
-            not fits,
+    elif widest >= max(inputs.pipe.bend_radius / LARGEST_BEND_SHARE, laid_diameter(inputs.pipe)):
+        faults.add(
+            "/pipe_spacing",
+            "no_pipe_fits",
+            f"is too wide for this room: it is {width:.3f} m wide where it is widest, and pipe there and back "
+            f"takes {needed:.3f} m. Take at most {widest * 1000.0:.0f} mm, or a smaller clearance",
+            widest,
+        )
+    else:
+        faults.add(
             "/outline",
             "too_narrow",
-            f"is {width:.3f} m wide where it is widest: pipe there and back takes at least "
-            f"{2.0 * clearance + pair:.3f} m at this spacing and clearance. Take a closer spacing or a smaller "
-            "clearance, or run only a tail through it",
-            2.0 * clearance + pair,
+            f"is {width:.3f} m wide where it is widest, and pipe there and back takes {needed:.3f} m. Take a "
+            "smaller clearance and a pipe that may be bent tighter, or run only a tail through it",
+            needed,
         )
-    served = served_area(room.polygon, spacing, clearance)
-    faults.require(
-        served >= 2.0 * spacing**2,
-        "/pipe_spacing",
-        "no_pipe_fits",
-        f"is too wide for the {served:.3g} m2 that can be heated: not even one U-turn fits",
-        math.sqrt(served / 2.0),
-    )
-    faults.raise_if_any()
 
 
 _REASONS = {
