@@ -63,9 +63,12 @@ def lattice_drafts(field: Field, quick: bool = False) -> Iterator[Draft]:
         return
     for pattern in _patterns(lattice, field, quick)[:_MOST]:
         try:
-            yield _draft(pattern, zone, edges, field)
+            draft = _draft(pattern, zone, edges, field)
         except SurgeryError:
             continue
+        # The tails of a loop opened in a slit between two cells can cross the pipe.
+        if shapely.is_simple(shapely.linestrings(draft.corners)):
+            yield draft
 
 
 @dataclass(frozen=True)
@@ -112,16 +115,16 @@ def _outlines(
     lattice: Lattice, field: Field, direction: int, hand: Hand, behind: bool
 ) -> tuple[tuple[Outline, ...], bytes]:
     """The outlines of the trees that take all cells, and what tells them from others."""
-    waiting = np.arange(len(lattice.cells))
+    waiting = np.ones(len(lattice.cells), dtype=np.bool_)
     outlines, filled = [], np.zeros_like(lattice.free)
-    while len(waiting):
-        root = lattice.nearest(field.entry.place, waiting)
+    while waiting.any():
+        root = lattice.nearest(field.entry.place, np.flatnonzero(waiting))
         if behind and lattice.neighbours[root][direction - 2] >= 0:
             root = lattice.neighbours[root][direction - 2]
         tree = lattice.tree(root, direction, hand)
         outlines.append(lattice.outline(tree))
         filled |= tree.filled
-        waiting = np.setdiff1d(waiting, tree.cells)
+        waiting[list(tree.cells)] = False
     return tuple(outlines), filled.tobytes()
 
 
@@ -134,9 +137,11 @@ def _cramped(loop: Loop, entry: Opening, field: Field) -> float:
     (x, y), (dx, dy) = loop.at(entry.start + width / 2.0), field.entry.inward
     x, y = x - field.entry.place[0], y - field.entry.place[1]
     aside = abs(dx * y - dy * x) + max(0.0, dx * x + dy * y - field.pipe_spacing)
-    lacking = sum(max(0.0, 1.0 - room / field.bend_radius) for room in (after, before) if room > _HAIR)
+    lacking = sum(
+        max(0.0, 1.0 - room / (2.0 * field.bend_radius)) for room in (after, before) if room > _HAIR
+    )
     straight = float(np.mod(corners - entry.start - _HAIR, loop.length).min()) >= width - 2.0 * _HAIR
-    return 0.5 * aside / field.pipe_spacing + 0.2 * lacking + (0.0 if straight else 0.5)
+    return 0.5 * aside / field.pipe_spacing + 0.5 * lacking + (0.0 if straight else 0.5)
 
 
 def _unmixed(outline: Outline, entry: Opening, lattice: Lattice) -> float:

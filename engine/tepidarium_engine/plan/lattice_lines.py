@@ -19,7 +19,15 @@ from shapely import Polygon
 from ..elementwise import Array
 from .regions import Region, parts_of
 
-__all__ = ["LARGEST_STEP", "SMALLEST_STEP", "Walls", "edges_of", "lattice_lines", "walls_across"]
+__all__ = [
+    "LARGEST_STEP",
+    "SMALLEST_STEP",
+    "Walls",
+    "cheapest_lines",
+    "edges_of",
+    "lattice_lines",
+    "walls_across",
+]
 
 SMALLEST_STEP = 0.8
 """Least distance between lines, in spacings."""
@@ -89,8 +97,25 @@ def lattice_lines(
     places = _places(np.concatenate((walls.places, [ends.min(), ends.max()])), pipe_spacing / grid)
     if places[-1] - places[0] < gaps[0] * pipe_spacing - _SLACK:
         return None
-    search = _Search.of(places, _floor_before(places, edges, axis), walls, pipe_spacing, gaps=gaps)
-    return _evened(search.best(), walls)
+    lines = cheapest_lines(places, _floor_before(places, edges, axis), walls, pipe_spacing, gaps)
+    return None if lines is None else _evened(lines, walls)
+
+
+def cheapest_lines(
+    places: Array,
+    floor: Array,
+    walls: Walls,
+    pipe_spacing: float,
+    gaps: tuple[float, float] = (SMALLEST_STEP, LARGEST_STEP),
+) -> Array | None:
+    """Of all ways to put lines in pairs at ``places`` [m], apart as ``gaps`` [spacings] allow, the cheapest.
+
+    ``floor`` [m2] is the area before each place. What counts: gaps off the spacing, by the floor between;
+    floor before the first and beyond the last line; walls that wait, by their length and the distance to the
+    first line of a pair (near walls) or the second one (far walls) that can serve them, or to the other end
+    where none can. ``None``: there is no way.
+    """
+    return _Search.of(places, floor, walls, pipe_spacing, gaps=gaps).best()
 
 
 def _places(knots: Array, step: float) -> Array:
@@ -163,8 +188,8 @@ class _Search:
             gaps[0] * pipe_spacing,
         )
 
-    def best(self) -> Array:
-        """The cheapest lines."""
+    def best(self) -> Array | None:
+        """The cheapest lines, if there are any."""
         count, width = self.steps.shape
         # By parity of the line: 0 for the first of a pair. ``cheapest`` is the best of each row.
         costs = np.full((2, count, width), np.inf)
@@ -225,8 +250,10 @@ class _Search:
         missed = self.places[-1] * lengths - moments
         return _whole(beyond[:, None] + missed[self.before])
 
-    def _traced(self, costs: Array, origins: _Index) -> Array:
+    def _traced(self, costs: Array, origins: _Index) -> Array | None:
         line, column = divmod(int(costs.argmin()), costs.shape[1])
+        if not np.isfinite(costs[line, column]):
+            return None
         parity, found = 1, [line]
         while True:
             origin = int(origins[parity, line, column])

@@ -26,8 +26,8 @@ _HAIR = 1e-6
 def moved_out(points: Array, edges: Array, pipe_spacing: float) -> Array:
     """The corners [m] of a right-angled loop, counter-clockwise, with runs moved out of its inside.
 
-    ``edges`` (x0, y0, x1, y1) [m] bound the floor where pipe may lie. A run that looks at more floor than it
-    serves takes up to half of it; between pipe and pipe one spacing remains.
+    ``edges`` (x0, y0, x1, y1) [m] bound the floor where pipe may lie. A run before a strip of
+    floor moves half way, or up to a quarter of a spacing from its end; between pipe and pipe one remains.
     """
     for axis in (0, 1):
         runs = _Runs.of(points, axis, pipe_spacing)
