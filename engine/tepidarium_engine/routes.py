@@ -54,7 +54,7 @@ __all__ = [
     "workings",
 ]
 
-_SHOWN_RADIUS = 0.9
+_SHOWN_RADIUS = 0.85
 """Share of the bend radius that a polyline has to show: chords make the arcs they stand for seem tighter."""
 
 
