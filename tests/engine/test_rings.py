@@ -322,7 +322,7 @@ def rooms(draw: st.DrawFn) -> Polygon:
     return built
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(rooms(), st.floats(0.1, 0.3), st.floats(0.05, 0.12))
 def test_laws_hold_in_any_room(outline: Polygon, spacing: float, clearance: float) -> None:
     note(f"{outline.wkt} {spacing!r} {clearance!r}")

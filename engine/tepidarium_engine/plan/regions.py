@@ -50,6 +50,8 @@ _LEAST_TURN = 1e-7
 
 def parts_of(region: Region) -> list[Polygon]:
     """The polygons of a region, in the order in which the geometry library holds them."""
+    if isinstance(region, Polygon):
+        return [region]
     return [] if region is None else list(shapely.get_parts(region))
 
 

@@ -5,16 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 
-import numpy as np
 import shapely
 from shapely import Polygon
 
-from ..elementwise import Array
 from .loops import Loop, loop_of
 from .regions import Region, joined, minus
 from .rings import LevelSets
 
-__all__ = ["Ring", "RingTree", "ring_tree"]
+__all__ = ["Ring", "RingTree", "parents_of", "ring_tree"]
 
 
 @dataclass(frozen=True)
@@ -56,19 +54,32 @@ class RingTree:
 def ring_tree(sets: LevelSets) -> RingTree:
     """The rings of level sets; the parent of a ring is the part of the level before that contains it."""
     areas = [(level.index, part) for level in sets.levels for part in level.parts]
-    first_of = np.cumsum([0, *(len(level.parts) for level in sets.levels)])
-    parents = [_parent(part, level, first_of, areas) for level, part in areas]
+    parents = parents_of(sets)
+    children: list[list[int]] = [[] for _ in areas]
+    for child, parent in enumerate(parents):
+        if parent is not None:
+            children[parent].append(child)
     rings = []
     for index, (level, part) in enumerate(areas):
         loop = loop_of(part)
-        children = tuple(child for child, parent in enumerate(parents) if parent == index)
-        rings.append(Ring(loop.points, loop.positions, index, level, parents[index], children))
+        ring = Ring(loop.points, loop.positions, index, level, parents[index], tuple(children[index]))
+        rings.append(ring)
     return RingTree(sets, tuple(rings))
 
 
-def _parent(part: Polygon, level: int, first_of: Array, areas: list[tuple[int, Polygon]]) -> int | None:
-    if level == 0:
-        return None
+def parents_of(sets: LevelSets) -> list[int | None]:
+    """For each part, counted through all levels, the number of the one it lies in; ``None`` on the outermost."""
+    parents: list[int | None] = []
+    before: tuple[Polygon, ...] = ()
+    for level in sets.levels:
+        first = len(parents) - len(before)
+        parents.extend([first + _holder(part, before) if before else None for part in level.parts])
+        before = level.parts
+    return parents
+
+
+def _holder(part: Polygon, before: tuple[Polygon, ...]) -> int:
+    if len(before) == 1:
+        return 0
     inside = shapely.point_on_surface(part)
-    candidates = range(int(first_of[level - 1]), int(first_of[level]))
-    return next(index for index in candidates if shapely.contains(areas[index][1], inside))
+    return next(at for at, outer in enumerate(before) if shapely.contains(outer, inside))

@@ -15,51 +15,22 @@ import shapely
 from shapely import MultiPolygon, Polygon
 
 from ..checking import Point
+from .level_tidying import is_tidy, smoothed, tidied
 from .pipe_zone import PipeZone
-from .regions import (
-    Region,
-    closed_gaps,
-    common,
-    dilated,
-    eased_steps,
-    eroded,
-    is_plain,
-    joined,
-    minus,
-    opened,
-    opened_apart,
-    parts_of,
-    trimmed_ring,
-)
+from .regions import Region, eroded, joined, minus, parts_of
 
 __all__ = ["Level", "LevelSets", "LostPlace", "level_sets"]
 
-_HALF_LEAST_WIDTH = 0.4
-"""Half of the least distance between two sides of one ring, in spacings."""
-_SLIVER = 0.2
-"""Half of the width from which a place between rings is worth a widened finger, in spacings."""
-_SLIVER_LENGTH = 1.5
-_HAIR = 0.1
-"""Half of the width of what two offsets of one edge may leave between them, in spacings."""
-_PINCH_TRIM = 0.27
-_LEAST_APART = 0.7
-_GIVE_WAY = 0.75
-"""The bevelled circle of this reach keeps 0.724 spacings."""
 _LEAST_AREA = 0.35
 """Of a part, in spacings squared: the ring of a smaller one is hardly longer than a bend."""
-_TRIM = 0.008
-"""Corners that stand out by less are cut, in spacings: 1.2 mm at 150 mm."""
-_LARGEST_TRIM = 0.003
 _SERVED = 1.2
 """Floor further from every ring is worth a word, in spacings: between two rings that is 2.4."""
 _BARE = 0.1
 """Of such floor, in spacings squared."""
 _TOUCH = 5e-6
 """Voids that stick out of a ring by less only touch it [m]."""
-_STEP = 0.3
-"""Steps of a ring that are less deep are crossed on the slant, in spacings."""
-_ROUNDING = 1e-4
-"""Taken off radii where a width that fits exactly must pass, as a share."""
+
+LossReason = Literal["narrow", "small", "enclosed", "unreached"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,11 +38,12 @@ class LostPlace:
     """Floor that gets no ring though a pipe could stand there.
 
     ``place`` [m] lies inside it. ``narrow``: too narrow for pipe and its way back; ``small``: wide enough, but
-    a ring would hardly be longer than a bend; ``enclosed``: walled in by voids. ``area`` [m2] is that of the
+    a ring would hardly be longer than a bend; ``enclosed``: walled in by voids; ``unreached``: has a ring that
+    could not be joined to the others. ``area`` [m2] is that of the
     places where the centre line may lie.
     """
 
-    reason: Literal["narrow", "small", "enclosed", "unreached"]
+    reason: LossReason
     level: int
     place: Point
     area: float
@@ -149,11 +121,9 @@ class _Work:
 
 def _tidy_level(region: Region, before: Region, level: int, work: _Work) -> list[Polygon]:
     """Parts of a level. Tidying may uncover a void that was inside before: then once more without it."""
-    tolerance = min(_LARGEST_TRIM, _TRIM * work.pipe_spacing)
-    least_width = 2.0 * _HALF_LEAST_WIDTH * work.pipe_spacing * (1.0 - _ROUNDING)
     while True:
-        plain = is_plain(region, least_width, tolerance)
-        tidy = region if plain else _tidy(region, before, work)
+        plain = is_tidy(region, work.pipe_spacing)
+        tidy = region if plain else tidied(region, before, work.taken(), work.pipe_spacing)
         uncovered = [] if tidy is None else work.uncovered(tidy)
         if not uncovered:
             break
@@ -179,132 +149,18 @@ def _list_narrow(region: Region, tidy: Region, before: Region, level: int, work:
             work.lost.append(_lost("narrow", level, part))
 
 
-def _tidy(region: Region, before: Region, work: _Work) -> Region:
-    """The region without what is too narrow, slivers widened, pinches trimmed, no inner rings."""
-    spacing = work.pipe_spacing
-    half = _HALF_LEAST_WIDTH * spacing
-    wide = opened(region, half * (1.0 - _ROUNDING))
-    fingers = None if wide is region else _fingers(region, wide, before, work)
-    if fingers is not None:
-        wide = opened(joined((wide, fingers)), half * (1.0 - _ROUNDING))
-    pinches = _substantial(closed_gaps(wide, half * (1.0 - _ROUNDING)), spacing)
-    if pinches is not None:
-        wide = minus(wide, dilated(pinches, _PINCH_TRIM * spacing))
-        wide = opened(wide, half * (1.0 - _ROUNDING))
-    return _apart(_without_throats(_slit(wide, work), work), work)
-
-
-def _apart(region: Region, work: _Work) -> Region:
-    """The region with parts that lie too near to each other kept apart: the smaller one gives way.
-
-    Two corners that point at each other are no gap, and no neck, to a mitred offset, hence this second look.
-    """
-    spacing = work.pipe_spacing
-    half = _HALF_LEAST_WIDTH * spacing * (1.0 - _ROUNDING)
-    pieces = opened_apart(region, half * (1.0 - _ROUNDING))
-    if len(pieces) < 2:
-        return joined(pieces)
-    pieces.sort(key=lambda part: (-round(part.area, 6), part.bounds))
-    kept: list[Polygon] = []
-    while pieces:
-        piece = pieces.pop(0)
-        near = [other for other in kept if shapely.distance(piece, other) < _LEAST_APART * spacing]
-        if near:
-            taken = joined(shapely.buffer(other, _GIVE_WAY * spacing, quad_segs=3) for other in near)
-            pieces = opened_apart(minus(piece, taken), half) + pieces
-        else:
-            kept.append(piece)
-    return joined(kept)
-
-
-def _fingers(region: Polygon | MultiPolygon, wide: Region, before: Region, work: _Work) -> Region:
-    """Long places 0.4 to 0.8 spacings wide, widened as far as the level before and the voids allow.
-
-    On the outermost level nothing can be widened: the walls stand there.
-    """
-    left = region.area - (0.0 if wide is None else wide.area)
-    if before is None or left < _SLIVER * work.pipe_spacing**2:
-        return None
-    thin = minus(opened(region, _SLIVER * work.pipe_spacing), wide)
-    thin = opened(thin, _HAIR * work.pipe_spacing)
-    least = _SLIVER_LENGTH * work.pipe_spacing
-    long = [part for part in parts_of(thin) if _length(part) > least]
-    if not long:
-        return None
-    limit = eroded(before, 2.0 * _HALF_LEAST_WIDTH * work.pipe_spacing)
-    grown = common(dilated(joined(long), _SLIVER * work.pipe_spacing), limit)
-    return minus(grown, work.taken())
-
-
-def _length(part: Polygon) -> float:
-    """Longer side of the tightest box round the part [m]."""
-    (ax, ay), (bx, by), (cx, cy) = shapely.get_coordinates(shapely.oriented_envelope(part))[:3].tolist()
-    return float(max((bx - ax) ** 2 + (by - ay) ** 2, (cx - bx) ** 2 + (cy - by) ** 2) ** 0.5)
-
-
-def _substantial(region: Region, pipe_spacing: float) -> Region:
-    """Without the crumbs that mitred corners leave."""
-    return joined(part for part in parts_of(region) if part.area > 0.002 * pipe_spacing**2)
-
-
-def _slit(region: Region, work: _Work) -> Region:
-    """The region with every part that closes round something cut open where the way out is shortest."""
-    half = _HALF_LEAST_WIDTH * work.pipe_spacing
-    while True:
-        closed = [part for part in parts_of(region) if part.interiors]
-        if not closed:
-            return region
-        ring = closed[0].interiors[0]
-        hollow = Polygon(ring)
-        if hollow.area < 0.002 * work.pipe_spacing**2 and not _meets(hollow, work.taken()):
-            region = joined((region, hollow))
-            continue
-        way = shapely.shortest_line(ring, closed[0].exterior)
-        slot = shapely.buffer(way, half, cap_style="square", join_style="mitre")
-        region = opened(minus(region, slot), half * (1.0 - _ROUNDING))
-
-
-def _without_throats(region: Region, work: _Work) -> Region:
-    """The region with the mouth of every notch opened up that is narrow there alone, where two corners of a
-    ring point at each other: grown by half the least distance, such a notch is a hole."""
-    spacing = work.pipe_spacing
-    pieces, done, cuts = parts_of(region), [], 0
-    while pieces:
-        piece = pieces.pop()
-        grown = shapely.buffer(piece, _LEAST_APART / 2.0 * spacing, quad_segs=4)
-        if len(grown.interiors) <= len(piece.interiors):
-            done.append(piece)
-            continue
-        hollow = max(grown.interiors, key=lambda ring: (round(Polygon(ring).area, 9), ring.bounds))
-        cuts += 1
-        mouth = shapely.centroid(shapely.shortest_line(hollow, grown.exterior))
-        cut = shapely.buffer(mouth, _HALF_LEAST_WIDTH * spacing, quad_segs=3)
-        half = _HALF_LEAST_WIDTH * spacing * (1.0 - _ROUNDING)
-        pieces.extend(opened_apart(minus(piece, cut), half))
-    return joined(done) if cuts else region
-
-
-def _meets(area: Polygon, region: Region) -> bool:
-    return region is not None and bool(shapely.intersects(area, region))
-
-
 def _kept_parts(region: Region, level: int, work: _Work, plain: bool) -> list[Polygon]:
     """Parts large enough for a ring, tidied, in order of place; the others are listed as lost."""
     least = _LEAST_AREA * work.pipe_spacing**2
-    tolerance = min(_LARGEST_TRIM, _TRIM * work.pipe_spacing)
     kept = []
     for part in parts_of(region):
         if part.area < least:
             work.lost.append(_lost("small", level, part))
-        elif plain:
-            kept.append(part)
         else:
-            kept.append(trimmed_ring(eased_steps(part, _STEP * work.pipe_spacing), tolerance))
+            kept.append(part if plain else smoothed(part, work.pipe_spacing))
     return sorted(kept, key=lambda part: part.bounds)
 
 
-def _lost(
-    reason: Literal["narrow", "small", "enclosed", "unreached"], level: int, part: Polygon
-) -> LostPlace:
+def _lost(reason: LossReason, level: int, part: Polygon) -> LostPlace:
     inside = shapely.point_on_surface(part)
     return LostPlace(reason, level, (float(inside.x), float(inside.y)), float(part.area))
