@@ -24,6 +24,8 @@ _BESIDE_LINE = 1e-4
 _TRIM = 0.3
 """How far a tooth may be cut back at one end to stand flush with its neighbour, in spacings."""
 _SLANT = 1.75
+_LEANING = 0.72
+"""Distance kept from a leaning end of a tooth, in spacings."""
 _WIDEST = 1.5
 """Of a link, in spacings: its middle is still heated from both sides."""
 
@@ -124,7 +126,7 @@ def _link(teeth: _Pair, between: tuple[Piece, Piece], gap: Piece, reach: Reach) 
     elif short:
         aside = max(lower.left_high, upper.left_low) + reach.least_leg
         start = aside if aside + reach.link_width <= end else begin
-    width = _width(start, end, (lower.right_high, upper.right_low), reach)
+    width = _width(start, end, (lower, upper), reach)
     piece = Piece(gap.low, gap.high, start, start + width, start, start, start + width, start + width)
     aside_cost = 0.6 if start > begin else 0.2 if max(legs) > _ROUNDING else 0.0
     return _Link(*teeth, piece, weight + aside_cost, flush)
@@ -146,21 +148,31 @@ def _slanted(lower: Piece, upper: Piece, gap: Piece, reach: Reach) -> Piece | No
     if not fits:
         return None
     if run <= _ROUNDING:
-        width = _width(
-            low, min(lower.right_high, upper.right_low, gap.right), (lower.right_high, upper.right_low), reach
-        )
+        width = _width(low, min(lower.right_high, upper.right_low, gap.right), (lower, upper), reach)
     return Piece(
         gap.low, gap.high, max(low, high), min(low, high) + width, low, high, low + width, high + width
     )
 
 
-def _width(start: float, end: float, ends: Sequence[float], reach: Reach) -> float:
-    """As wide as a link is, or up to the nearer end of the teeth where less than a leg would be left."""
-    left_over = end - (start + reach.link_width)
-    nearest = min(ends) - start
-    if left_over < reach.least_leg and nearest <= min(end - start, _WIDEST * reach.spacing) + _ROUNDING:
+def _width(start: float, end: float, teeth: tuple[Piece, Piece], reach: Reach) -> float:
+    """As wide as a link is, or up to the nearer end of the teeth where less than a leg would be left.
+
+    Next to a tooth whose end leans over the link it is wider, so that the run behind keeps its distance.
+    """
+    lower, upper = teeth
+    leaning = max(
+        (lower.left_low - lower.left_high) / (lower.high - lower.low),
+        (upper.left_high - upper.left_low) / (upper.high - upper.low),
+        0.0,
+    )
+    width = min(reach.link_width * max(1.0, _LEANING * math.hypot(1.0, leaning)), end - start)
+    nearest = min(lower.right_high, upper.right_low) - start
+    if (
+        end - start - width < reach.least_leg
+        and nearest <= min(end - start, _WIDEST * reach.spacing) + _ROUNDING
+    ):
         return nearest
-    return reach.link_width
+    return width
 
 
 def tight_corners(outline: Polygon, bend_radius: float) -> int:

@@ -10,11 +10,13 @@ from .comb_teeth import Piece, Reach, Span, free_spans
 __all__ = ["shoulders"]
 
 _DEPTHS = (0.5, 0.38, 0.26)
-"""By how much a tooth is widened, in spacings: its middle is heated from both sides up to a width of 1.5."""
+"""By how much a tooth is widened, in spacings."""
+_WIDEST = 1.5
+"""A tooth's middle is heated from both sides up to this width, in spacings."""
 _LEAST_LENGTH = 3.0
 _FROM_OTHERS = 1.0
 """Distance kept from teeth of the next row, along the runs, in spacings."""
-_RUN = 2.0
+_SWING = 2.0
 """A run swings out over this many times the depth."""
 
 
@@ -23,23 +25,31 @@ def shoulders(
 ) -> list[list[list[Piece]]]:
     """For each tooth of each row what it is widened by; ``lines`` [m] are those the teeth lie on."""
     found: list[list[list[Piece]]] = [[[] for _ in row] for row in teeth]
-    for upwards in (False, True):
-        places = lines[1::2] if upwards else lines[::2]
-        blocked = [_others(teeth, row + (1 if upwards else -1), reach) for row in range(len(teeth))]
-        for depth in (share * reach.spacing for share in _DEPTHS):
-            low, high = (places, places + depth) if upwards else (places - depth, places)
-            for row, spans in enumerate(free_spans(edges, low, high)):
-                for number, tooth in enumerate(teeth[row]):
-                    run = (
-                        (tooth.left_high, tooth.right_high) if upwards else (tooth.left_low, tooth.right_low)
-                    )
-                    for span in spans:
-                        for part in _left_over(span, run, blocked[row]):
-                            if part[1] - part[0] >= _LEAST_LENGTH * reach.spacing:
-                                piece = _widened(part, run, (float(low[row]), float(high[row])), upwards)
-                                found[row][number].append(piece)
-                                blocked[row].append(part)
+    blocked = {
+        (row, upwards): _others(teeth, row + (1 if upwards else -1), reach)
+        for row in range(len(teeth))
+        for upwards in (False, True)
+    }
+    for depth in (share * reach.spacing for share in _DEPTHS):
+        for upwards in (False, True):
+            low = lines[1::2] if upwards else lines[::2] - depth
+            for row, spans in enumerate(free_spans(edges, low, low + depth)):
+                height = (float(low[row]), float(low[row] + depth))
+                for tooth, pieces in zip(teeth[row], found[row], strict=True):
+                    if tooth.high - tooth.low + depth > _WIDEST * reach.spacing + 1e-9:
+                        continue
+                    run = _run(tooth, upwards)
+                    for part in _left_over(spans, run, blocked[row, upwards]):
+                        if part[1] - part[0] >= _LEAST_LENGTH * reach.spacing:
+                            pieces.append(_widened(part, run, height, upwards))
+                            # Not on its other side, too: the middle would stay cold.
+                            blocked[row, False].append(part)
+                            blocked[row, True].append(part)
     return found
+
+
+def _run(tooth: Piece, upper: bool) -> Span:
+    return (tooth.left_high, tooth.right_high) if upper else (tooth.left_low, tooth.right_low)
 
 
 def _others(teeth: Sequence[Sequence[Piece]], row: int, reach: Reach) -> list[Span]:
@@ -53,9 +63,9 @@ def _others(teeth: Sequence[Sequence[Piece]], row: int, reach: Reach) -> list[Sp
     ]
 
 
-def _left_over(span: Span, run: Span, blocked: Sequence[Span]) -> list[Span]:
-    """What of a span lies along a run and is not blocked."""
-    parts = [(max(span[0], run[0]), min(span[1], run[1]))]
+def _left_over(spans: Sequence[Span], run: Span, blocked: Sequence[Span]) -> list[Span]:
+    """What of spans lies along a run and is not blocked."""
+    parts = [(max(left, run[0]), min(right, run[1])) for left, right in spans]
     for start, end in blocked:
         parts = [
             piece
@@ -68,7 +78,7 @@ def _left_over(span: Span, run: Span, blocked: Sequence[Span]) -> list[Span]:
 
 def _widened(part: Span, run: Span, height: Span, upwards: bool) -> Piece:
     """The piece between a run and where it swings out to; it ends upright where the tooth ends."""
-    slant = _RUN * (height[1] - height[0])
+    slant = _SWING * (height[1] - height[0])
     left = part[0] if part[0] - run[0] < 1e-4 else part[0] + slant
     right = part[1] if run[1] - part[1] < 1e-4 else part[1] - slant
     outer, inner = (left, right), part
