@@ -14,13 +14,12 @@ import numpy as np
 import shapely
 
 from ..checking import Point
-from ..elementwise import Array
+from .bend_arcs import bend_points
 from .bend_space import CLEARANCE_SLACK, BendSpace
 from .field import Field
 from .fillets import RADIUS_TOLERANCE, turn_at
-from .pipe_path import LEAST_PIECE_LENGTH
 
-__all__ = ["COMFORTABLE_DISTANCE", "LEAST_DISTANCE", "bend_points", "eased", "kept_clear", "simplified"]
+__all__ = ["COMFORTABLE_DISTANCE", "LEAST_DISTANCE", "eased", "kept_clear", "simplified"]
 
 COMFORTABLE_DISTANCE = 0.72
 """From other pipe that a change of the route may leave, in spacings; where it is less already, as it was."""
@@ -38,6 +37,7 @@ _DRAWN = (
     (1.0, 0.0, -0.5),
 )
 """How far the corners of a step are drawn apart, as shares, and how far the step is shifted, in bend radii."""
+_TRIFLE = 1e-9
 _PASSES = 6
 _BISECTIONS = 40
 _MOST_MOVED = 0.5
@@ -167,8 +167,8 @@ def _free(points: Corners, at: int, new: Corners, space: BendSpace) -> bool:
     """Whether the bent new stretch keeps off the walls and other pipe."""
     chain = [points[at - 1], *new, points[at + 2]]
     radius = space.field.bend_radius
-    bends = [bend_points(*chain[i - 1 : i + 2], radius) for i in range(1, len(chain) - 1)]
-    bent = shapely.linestrings(np.concatenate(bends))
+    bends = bend_points(np.array([chain[i - 1 : i + 2] for i in range(1, len(chain) - 1)]), radius)
+    bent = shapely.linestrings(bends.reshape(-1, 2))
     if not space.holds(np.array([bent], dtype=object))[0]:
         return False
     others = [leg for i, leg in enumerate(pairwise(points)) if not at - 2 <= i <= at + 2]
@@ -182,57 +182,30 @@ def _free(points: Corners, at: int, new: Corners, space: BendSpace) -> bool:
     return distance >= float(shapely.distance(old, lines).min()) - 1e-6
 
 
-def bend_points(before: Point, corner: Point, after: Point, bend_radius: float) -> Array:
-    """Nine points of the arc that rounds the corner [m], from one leg to the other.
-
-    By halving the angle between two radii time and again, which takes square roots alone.
-    """
-    reach = bend_radius * math.tan(abs(turn_at(before, corner, after)) / 2.0)
-    start = _along(corner, before, reach / math.dist(corner, before))
-    end = _along(corner, after, reach / math.dist(corner, after))
-    dx, dy = (start[0] + end[0]) / 2.0 - corner[0], (start[1] + end[1]) / 2.0 - corner[1]
-    half = math.hypot(dx, dy)
-    if half < LEAST_PIECE_LENGTH:  # as good as straight
-        return np.tile(np.array(corner), (9, 1))
-    share = math.hypot(bend_radius, reach) / half
-    centre = np.array([corner[0] + share * dx, corner[1] + share * dy])
-    spokes = np.array([start, end]) - centre
-    for _ in range(3):
-        between = spokes[:-1] + spokes[1:]
-        norm = np.sqrt((between**2).sum(axis=1, keepdims=True))
-        mixed = np.empty((2 * len(spokes) - 1, 2))
-        mixed[::2], mixed[1::2] = spokes, between * (bend_radius / norm)
-        spokes = mixed
-    points: Array = centre + spokes
-    return points
-
-
 def kept_clear(corners: Sequence[Point], space: BendSpace) -> Corners:
     """With corners moved outwards whose bend would come too near to the wall that they go round [m].
 
     At the corner of a wall passed at the clearance c that is (R - c) (1 / cos(a / 2) - 1) for a turn by a.
     """
     points, bend_radius = list(corners), space.field.bend_radius
-    at = np.cumsum([0.0, *(math.dist(a, b) for a, b in pairwise(points))])
+    legs = [math.dist(a, b) for a, b in pairwise(points)]
+    at, tangents = np.cumsum([0.0, *legs]), [_tangent(points, i, bend_radius) for i in range(len(points))]
+    fits = [length >= tangents[i] + tangents[i + 1] - _TRIFLE for i, length in enumerate(legs)]
     inner = [
         i
         for i in range(1, len(points) - 1)
-        if space.doorway < at[i] < at[-1] - space.doorway and _fits_both(points, i, bend_radius)
+        if fits[i - 1] and fits[i] and space.doorway < at[i] < at[-1] - space.doorway
     ]
     if not inner:
         return points
-    arcs = np.concatenate([bend_points(*points[i - 1 : i + 2], bend_radius) for i in inner])
-    lacking = space.shortfall(arcs).reshape(len(inner), -1).max(axis=1)
+    arcs = bend_points(np.array([points[i - 1 : i + 2] for i in inner]), bend_radius)
+    lacking = space.shortfall(arcs.reshape(-1, 2)).reshape(len(inner), -1).max(axis=1)
     for i, lack in zip(inner, lacking.tolist(), strict=True):
         if lack > CLEARANCE_SLACK:
             moved = _moved_out(points, i, space)
             if moved is not None and _keeps_off(points, i, moved, space.field):
                 points[i] = moved
     return points
-
-
-def _fits_both(points: Corners, index: int, bend_radius: float) -> bool:
-    return _fits(points, index - 1, bend_radius) and _fits(points, index, bend_radius)
 
 
 def _moved_out(points: Corners, index: int, space: BendSpace) -> Point | None:
@@ -247,7 +220,7 @@ def _moved_out(points: Corners, index: int, space: BendSpace) -> Point | None:
     moved = 0.0
     for _ in range(4):
         place = (x + moved * dx / size, y + moved * dy / size)
-        lack = float(space.shortfall(bend_points(before, place, after, bend_radius)).max())
+        lack = float(space.shortfall(bend_points(np.array([[before, place, after]]), bend_radius)[0]).max())
         if lack <= CLEARANCE_SLACK:
             return place
         moved += lack
@@ -261,6 +234,6 @@ def _keeps_off(points: Corners, index: int, moved: Point, field: Field) -> bool:
     others = [leg for i, leg in enumerate(pairwise(points)) if not index - 2 <= i <= index + 1]
     if not others:
         return True
-    arc = bend_points(points[index - 1], moved, points[index + 1], field.bend_radius)
+    arc = bend_points(np.array([[points[index - 1], moved, points[index + 1]]]), field.bend_radius)[0]
     distance = shapely.distance(shapely.linestrings(arc), shapely.linestrings(others)).min()
     return bool(distance >= LEAST_DISTANCE * field.pipe_spacing)
