@@ -11,7 +11,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from scipy.optimize import brentq
 from tepidarium_engine.errors import InputError
-from tepidarium_engine.plan.dubins import BoundedCurve, Pose, bounded_curves, shortest_curve
+from tepidarium_engine.plan.dubins import BoundedCurve, Pose, bounded_curves, curves_within, shortest_curve
 from tepidarium_engine.plan.pipe_path import POSITION_TOLERANCE, TANGENT_TOLERANCE, Arc
 
 TURN = 2.0 * math.pi
@@ -270,3 +270,11 @@ def test_refused(start: Pose, end: Pose, bend_radius: float, pointer: str) -> No
     with pytest.raises(InputError) as refusal:
         shortest_curve(start, end, bend_radius)
     assert [fault.pointer for fault in refusal.value.faults] == [pointer]
+
+
+@settings(max_examples=60, deadline=None)
+@given(poses, poses, st.floats(0.0, 2.5))
+def test_curves_within_a_length_are_the_bounded_ones(start: Pose, end: Pose, longest: float) -> None:
+    assume(math.dist(start.place, end.place) > 1e-6)
+    short = [c.path.pieces for c in bounded_curves(start, end, RADIUS) if c.path.length <= longest]
+    assert set(curves_within(start, end, RADIUS, longest)) == set(short)

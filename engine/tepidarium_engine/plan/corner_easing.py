@@ -17,7 +17,7 @@ from ..checking import Point
 from .bend_arcs import bend_points
 from .bend_space import CLEARANCE_SLACK, BendSpace
 from .field import Field
-from .fillets import RADIUS_TOLERANCE, turn_at
+from .fillets import RADIUS_TOLERANCE, distinct, turn_at
 
 __all__ = ["COMFORTABLE_DISTANCE", "LEAST_DISTANCE", "eased", "kept_clear", "simplified"]
 
@@ -49,6 +49,7 @@ Corners = list[Point]
 def simplified(corners: Sequence[Point], tolerance: float, space: BendSpace) -> Corners:
     """Without corners that stray from the straight by at most ``tolerance`` [m], where floor and clearance
     allow. The ends stay."""
+    corners = distinct(corners)
     line = shapely.LineString(corners)
     fewer = shapely.get_coordinates(shapely.simplify(line, tolerance, preserve_topology=False)).tolist()
     kept = [0]
@@ -76,7 +77,7 @@ def eased(corners: Sequence[Point], space: BendSpace) -> Corners:
             way = _slanted_step if turns[0] * turns[1] < 0.0 else _merged_corner
             for new in way(points, at, bend_radius):
                 if _free(points, at, new, space):
-                    points[at : at + 2] = new
+                    points = distinct([*points[:at], *new, *points[at + 2 :]])
                     changed = True
                     break
         if not changed:

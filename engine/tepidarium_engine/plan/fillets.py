@@ -23,6 +23,7 @@ __all__ = [
     "STRAIGHT",
     "Rounded",
     "TightCorner",
+    "distinct",
     "require_bend_radius",
     "rounded",
     "turn_at",
@@ -76,7 +77,7 @@ def rounded(corners: Sequence[Point], bend_radius: float) -> Rounded:
     distinct points.
     """
     _check(corners, bend_radius)
-    points = _straightened(_distinct(corners))
+    points = _straightened(distinct(corners))
     faults = FaultList()
     faults.require(len(points) > 1, "/corners", "too_few", "must have at least 2 distinct points", 2)
     faults.raise_if_any()
@@ -111,7 +112,7 @@ def _check(corners: Sequence[Point], bend_radius: float) -> None:
     faults.raise_if_any()
 
 
-def _distinct(corners: Sequence[Point]) -> list[Point]:
+def distinct(corners: Sequence[Point]) -> list[Point]:
     """Without points that repeat the one before; the first and the last point stay."""
     kept: list[Point] = []
     for point in corners:
