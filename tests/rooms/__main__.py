@@ -20,10 +20,11 @@ from .case import RoomCase, room
 from .corpus import CORPUS
 from .figures import report
 from .gallery import write_gallery
-from .outcome import outcomes
+from .outcome import Outcome, outcomes
 from .random_rooms import random_rooms
 
 LONG = 20_000
+TOLD_EVERY = 250
 TRIED_SPACING = (150.0, 16.0)
 """Spacing and pipe for outlines that come without [mm]."""
 
@@ -39,7 +40,7 @@ def main(words: list[str]) -> int:
     bad = 0
     for pattern in patterns:
         cases = _cases(asked)
-        found = list(outcomes(cases, pattern, asked.quick))
+        found = list(_with_progress(outcomes(cases, pattern, asked.quick), len(cases)))
         print(f"--- {pattern}{', quick' if asked.quick else ''}", flush=True)
         for line in report(found, pattern):
             print(line, flush=True)
@@ -59,12 +60,21 @@ def _arguments(words: list[str]) -> argparse.Namespace:
     commands.add_parser("long", help=f"{LONG} generated rooms")
     commands.add_parser("real", help="outlines of a file").add_argument("file")
     commands.add_parser("gallery", help="draw the corpus").add_argument("folder")
-    for name, command in commands.choices.items():
+    for command in commands.choices.values():
         command.add_argument("--pattern", choices=get_args(Pattern))
         command.add_argument("--kind", help="only rooms of this kind")
         command.add_argument("--quick", action="store_true", help="without the spacing fit")
-        del name
     return parser.parse_args(words)
+
+
+def _with_progress(found: Iterator[Outcome], count: int) -> Iterator[Outcome]:
+    """The same outcomes; what went wrong is told at once, the number done every now and then."""
+    for done, outcome in enumerate(found, 1):
+        if outcome.status in {"invalid", "raised"}:
+            print(f"{outcome.status}: {outcome.case.name}: {outcome.detail}", file=sys.stderr, flush=True)
+        if done % TOLD_EVERY == 0:
+            print(f"{done} of {count}", file=sys.stderr, flush=True)
+        yield outcome
 
 
 def _cases(asked: argparse.Namespace) -> list[RoomCase]:

@@ -11,7 +11,7 @@ import shapely
 from shapely import Polygon
 from tepidarium_engine.checking import Point
 from tepidarium_engine.plan.laying import LayingTask, Pattern
-from tepidarium_engine.plan.polygons import RoomOutline, room_outline
+from tepidarium_engine.plan.polygons import RoomOutline, interior_width, room_outline
 
 __all__ = ["Ring", "RoomCase", "moved", "room", "turned"]
 
@@ -20,6 +20,9 @@ Ring = tuple[Point, ...]
 
 NARROW_SPOT = 4.5
 """Floor narrower than three spacings that does not count, in squares of the spacing: tips of sharp corners."""
+
+CORRIDOR = 4.0
+"""Rooms longer than so many times their width are corridors, bends in them straightened out."""
 
 
 @dataclass(frozen=True)
@@ -82,8 +85,12 @@ class RoomCase:
 
     @cached_property
     def rings_across(self) -> int:
-        """How many offset curves lie one in another, voids not looked at; 0 where they part into pockets."""
-        area = _offset(Polygon(self.room.polygon.exterior), -self.wall_clearance)
+        """How many offset curves lie one in another, voids not looked at; 0 where they part into pockets, and in
+        corridors."""
+        plain = Polygon(self.room.polygon.exterior)
+        if plain.area > CORRIDOR * interior_width(plain) ** 2:
+            return 0
+        area = _offset(plain, -self.wall_clearance)
         count = 0
         while not area.is_empty:
             parts = [part for part in shapely.get_parts(area) if part.area > self.pipe_spacing**2]
