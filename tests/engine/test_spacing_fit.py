@@ -58,7 +58,7 @@ ROOMS: dict[str, Polygon] = {
 def inner_gap(parts: Sequence[Polygon]) -> float:
     """Width of the innermost ring [m]."""
     low_x, low_y, high_x, high_y = min(parts, key=lambda part: part.area).bounds
-    return min(high_x - low_x, high_y - low_y)
+    return float(min(high_x - low_x, high_y - low_y))
 
 
 @pytest.mark.parametrize(("scale", "count"), [(0.9, 4), (0.92, 5), (0.93, 6), (0.94, 7)])
