@@ -347,3 +347,26 @@ def test_rooms_that_suit() -> None:
     assert not suits_lattice(field_of(Polygon([(0, 0), (5.2, 0.4), (4.6, 3.9), (0.7, 3.3)]), (1.0, 0.1)))
     # Of a triangle with legs of 3 m and 4 m, 7 m of 12 m are square: less than 85 %.
     assert not suits_lattice(field_of(Polygon([(0, 0), (4, 0), (0, 3)])))
+
+
+def test_a_part_of_a_run_moves_on_the_slant() -> None:
+    """Where a wall steps back by 0.1 m, the pipe follows by all but a quarter of the spacing."""
+    floor = Polygon([(0, 0), (4, 0), (4, 0.25), (2, 0.25), (2, 0.15), (0, 0.15)])
+    loop = np.array([(0.0, 0.0), (4.0, 0.0), (4.0, 0.15), (0.0, 0.15)])
+    ring = Polygon(moved_out(loop, edges_of(floor), SPACING))
+    step = 0.1 - SPACING / 4
+    assert shapely.buffer(floor, 1e-6, join_style="mitre").covers(ring)
+    # Two metres of step, less half of the slant, which is four times as long as it is high.
+    assert ring.area == pytest.approx(0.6 + 2 * step - step * 4 * step / 2, rel=1e-9)
+    assert ring.bounds == pytest.approx((0.0, 0.0, 4.0, 0.15 + step))
+
+
+@pytest.mark.parametrize("place", [(0.2, 0.0), (6.0, 1.3), (4.5, 2.6), (3.2, 3.6), (1.0, 5.0), (0.0, 2.2)])
+def test_any_entry_gives_a_simple_pipe(place: tuple[float, float]) -> None:
+    for room in (L_ROOM, with_voids(L_ROOM, (1.2, 1.4, 2.2, 2.3))):
+        field = field_of(room, place)
+        draft = next(lattice_drafts(field, quick=True))
+        bent = rounded([(x, y) for x, y in draft.corners.tolist()], field.bend_radius)
+        line = LineString(bent.path.polyline(0.001))
+        assert line.is_simple
+        assert shapely.buffer(room, 1e-6, join_style="mitre").covers(line)

@@ -13,7 +13,7 @@ from .entry import entry_opening, with_tails
 from .field import Draft, Field
 from .lattice_lines import GRID, edges_of, lattice_lines
 from .lattice_slack import moved_out
-from .lattice_walk import HANDS, Hand, Lattice, Outline, lattice_of
+from .lattice_walk import HANDS, Hand, Lattice, Outline, Tree, lattice_of
 from .loops import Loop
 from .regions import Region, dilated, joined, minus
 from .rings import LostPlace
@@ -27,6 +27,8 @@ _SQUARE = 0.035
 """Sine of the slope at which a wall still counts as parallel to the room's own axes (2 degrees)."""
 _QUICK_GRID = GRID // 2
 _MOST = 8
+_MANY_CELLS = 2500
+"""Beyond it only a few trees are tried: 100 m2 at 100 mm."""
 _SKIN = 1e-4
 """By how much strips may lie outside the floor where they run along its edge [m]."""
 _HAIR = 1e-6
@@ -84,24 +86,27 @@ class _Pattern:
 def _patterns(lattice: Lattice, field: Field, quick: bool) -> list[_Pattern]:
     """Those that differ, the best first."""
     found: dict[bytes, _Pattern] = {}
-    for direction, hand, behind in _starts(field, quick):
-        outlines, key = _outlines(lattice, field, direction, hand, behind)
-        if key not in found:
-            entry = entry_opening(outlines[0].loop, field)
-            badness = _unmixed(outlines[0], entry, lattice) + _cramped(outlines[0].loop, entry, field)
-            variant = f"{hand} hand, start {90 * direction}{', one back' if behind else ''}"
-            found[key] = _Pattern(outlines, entry, round(badness, 6), variant)
+    for direction, hand, behind in _starts(field, quick or len(lattice.cells) > _MANY_CELLS):
+        trees = _trees(lattice, field, direction, hand, behind)
+        key = np.logical_or.reduce([tree.filled for tree in trees]).tobytes()
+        if key in found:
+            continue
+        outlines = tuple(map(lattice.outline, trees))
+        entry = entry_opening(outlines[0].loop, field)
+        badness = _unmixed(outlines[0], entry, lattice) + _cramped(outlines[0].loop, entry, field)
+        variant = f"{hand} hand, start {90 * direction}{', one back' if behind else ''}"
+        found[key] = _Pattern(outlines, entry, round(badness, 6), variant)
     return sorted(found.values(), key=lambda pattern: pattern.badness)
 
 
-def _starts(field: Field, quick: bool) -> Iterator[tuple[int, Hand, bool]]:
+def _starts(field: Field, few: bool) -> Iterator[tuple[int, Hand, bool]]:
     """Direction, hand along the wall, and whether to start one cell behind the entry.
 
-    In a hurry, only trees that run along the wall of the entry, on which hand it lies.
+    When only a few are asked for: those that run along the wall of the entry, on which hand it lies.
     """
     x, y = field.entry.inward
     inward = (0 if x > 0.0 else 2) if abs(x) > abs(y) else (1 if y > 0.0 else 3)
-    if quick:
+    if few:
         yield (inward - 1) % _DIRECTIONS, "right", True
         yield (inward + 1) % _DIRECTIONS, "left", True
         return
@@ -111,21 +116,17 @@ def _starts(field: Field, quick: bool) -> Iterator[tuple[int, Hand, bool]]:
                 yield direction, hand, behind
 
 
-def _outlines(
-    lattice: Lattice, field: Field, direction: int, hand: Hand, behind: bool
-) -> tuple[tuple[Outline, ...], bytes]:
-    """The outlines of the trees that take all cells, and what tells them from others."""
+def _trees(lattice: Lattice, field: Field, direction: int, hand: Hand, behind: bool) -> list[Tree]:
+    """The trees that take all cells, the one at the entry first."""
     waiting = np.ones(len(lattice.cells), dtype=np.bool_)
-    outlines, filled = [], np.zeros_like(lattice.free)
+    trees = []
     while waiting.any():
         root = lattice.nearest(field.entry.place, np.flatnonzero(waiting))
         if behind and lattice.neighbours[root][direction - 2] >= 0:
             root = lattice.neighbours[root][direction - 2]
-        tree = lattice.tree(root, direction, hand)
-        outlines.append(lattice.outline(tree))
-        filled |= tree.filled
-        waiting[list(tree.cells)] = False
-    return tuple(outlines), filled.tobytes()
+        trees.append(lattice.tree(root, direction, hand))
+        waiting[list(trees[-1].cells)] = False
+    return trees
 
 
 def _cramped(loop: Loop, entry: Opening, field: Field) -> float:
