@@ -50,10 +50,17 @@ def ideal_length(
     length = served_area(polygon, widest, wall_clearance) / widest
     if not walls and not spacings.denser:
         return length
+    shift = widest / 2.0 - wall_clearance
+    served = shapely.buffer(polygon, shift, join_style="mitre", mitre_limit=2.5)
+    outside = shapely.difference(served, polygon)
+    inside = _before_walls(shapely.intersection(served, polygon), walls, widest / 2.0)
+    for wall in walls:
+        kept = max(0.0, widest / 2.0 - wall.clearance)
+        if shift > kept:
+            outside = shapely.difference(outside, shapely.difference(_strip(wall, shift), _strip(wall, kept)))
+    length -= (served.area - inside.area - outside.area) / widest
     free = shapely.buffer(polygon, -wall_clearance, join_style="mitre", mitre_limit=2.5)
-    zone = _before_walls(free, walls, 0.0)
-    length -= (free.area - zone.area) / widest
-    for part, spacing in spacings.parts(zone)[:-1]:
+    for part, spacing in spacings.parts(_before_walls(free, walls, 0.0))[:-1]:
         length += part.area * (1.0 / spacing - 1.0 / widest)
     return float(length)
 
@@ -62,6 +69,10 @@ def _before_walls(floor: shapely.Geometry, walls: Sequence[WallClearance], less:
     """Without the strips before walls with a clearance of their own, each ``less`` [m] narrower than that."""
     for wall in walls:
         if wall.clearance > less:
-            strip = shapely.buffer(wall.stretch, wall.clearance - less, cap_style="flat", join_style="mitre")
-            floor = shapely.difference(floor, strip)
+            floor = shapely.difference(floor, _strip(wall, wall.clearance - less))
     return floor
+
+
+def _strip(wall: WallClearance, width: float) -> shapely.Geometry:
+    """All within ``width`` [m] of a stretch of wall, square to it."""
+    return shapely.buffer(wall.stretch, width, cap_style="flat", join_style="mitre")

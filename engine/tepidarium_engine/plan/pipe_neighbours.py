@@ -76,7 +76,8 @@ def neighbours(table: PipeTable, spacings: Spacings, tail: float, look_square: b
 
     In the middle, since their ends are where pieces meet, and what is square to them often starts or ends
     right there. The shortest distance between two lines is found from an end of one of them, and where an arc
-    takes part from it to within the chord error, so the least of ``distance`` is exact but for that.
+    takes part from it to within the chord error, so the least of ``distance`` is exact but for that; in a
+    hairpin, where the nearest is just 2.6 spacings on along the pipe, it is exact to 0.025 spacings.
     ``tail`` is the length at either end [m] within which the two ends may lie at a pitch of their own.
     Raises ``InputError`` for pipe that is heaped on one spot.
     """

@@ -111,7 +111,7 @@ def _check_parts(walls: Sequence[WallClearance], denser: Sequence[DenserArea], p
         sound = math.isfinite(wall.clearance) and wall.clearance > 0.0
         where = f"/walls/{index}"
         faults.require(sound, f"{where}/clearance", "too_small", "must be finite and greater than 0 m", 0.0)
-        _check_shape(wall.stretch, f"{where}/stretch", wall.stretch.length, faults)
+        _check_shape(wall.stretch, f"{where}/stretch", faults)
     for index, area in enumerate(denser):
         least, where = _SMALLEST_SHARE * pipe_spacing, f"/denser/{index}"
         wide = area.pipe_spacing >= least
@@ -120,11 +120,11 @@ def _check_parts(walls: Sequence[WallClearance], denser: Sequence[DenserArea], p
         close = not area.pipe_spacing > pipe_spacing
         limit = "must not be more than the spacing of the room"
         faults.require(close, f"{where}/pipe_spacing", "too_large", limit, pipe_spacing)
-        _check_shape(area.polygon, f"{where}/polygon", area.polygon.area, faults)
+        _check_shape(area.polygon, f"{where}/polygon", faults)
     faults.raise_if_any()
 
 
-def _check_shape(shape: LineString | Polygon, where: str, size: float, faults: FaultList) -> None:
+def _check_shape(shape: LineString | Polygon, where: str, faults: FaultList) -> None:
     """Refuse what the geometry library must not be given; coordinates first, as it cannot look at NaN."""
     points = shapely.get_coordinates(shape)
     if len(points) > _MOST_VERTICES:
@@ -132,5 +132,5 @@ def _check_shape(shape: LineString | Polygon, where: str, size: float, faults: F
         faults.add(where, "too_many", limit, _MOST_VERTICES)
         return
     finite = bool(abs(points).max(initial=0.0) < math.inf) and len(points) > 0
-    sound = finite and size > 0.0 and shape.is_valid
+    sound = finite and shape.length > 0.0 and shape.is_valid
     faults.require(sound, where, "geometry", "must be valid, not empty, and have finite coordinates")
