@@ -95,10 +95,17 @@ def _apart(region: Region, spacing: float) -> Region:
         near = [other for other in kept if shapely.distance(piece, other) < _LEAST_APART * spacing]
         if near:
             taken = joined(shapely.buffer(other, _GIVE_WAY * spacing, quad_segs=3) for other in near)
-            pieces = opened_apart(minus(piece, taken), half) + pieces
+            left = opened_apart(minus(piece, taken), half)
+            # What cannot be cut back is given up, or it would come round for ever.
+            pieces = (left if _less(left, piece, spacing) else []) + pieces
         else:
             kept.append(piece)
     return joined(kept)
+
+
+def _less(left: list[Polygon], piece: Polygon, spacing: float) -> bool:
+    """Whether the cuts took away more than rounding."""
+    return sum(part.area for part in left) < piece.area - 1e-4 * spacing**2
 
 
 def _without_throats(region: Region, spacing: float) -> Region:
@@ -115,7 +122,8 @@ def _without_throats(region: Region, spacing: float) -> Region:
         cuts += 1
         mouth = shapely.centroid(shapely.shortest_line(hollow, grown.exterior))
         cut = shapely.buffer(mouth, _MOUTH * spacing, quad_segs=3)
-        pieces.extend(opened_apart(minus(piece, cut), _HALF * spacing))
+        left = opened_apart(minus(piece, cut), _HALF * spacing)
+        (pieces if _less(left, piece, spacing) else done).extend(left)
     return joined(done) if cuts else region
 
 
