@@ -22,7 +22,7 @@ from .plan.polygons import RoomOutline, room_outline
 from .plan.route_check import check_route
 from .plan.route_entries import main_entry, second_entry
 from .plan.route_fields import CircuitField, circuit_fields, clearance_rings, whole_field
-from .plan.route_findings import field_findings, request_findings
+from .plan.route_findings import field_findings, pair_findings, request_findings
 from .plan.route_records import (
     LaidSpacing,
     PathPiece,
@@ -224,4 +224,5 @@ def _findings(
     told = list(request_findings(inputs))
     for number, (route, circuit) in enumerate(zip(routes, circuits, strict=True)):
         told += field_findings(inputs, number, route, circuit, room)
+    told += pair_findings(inputs, circuits)
     return tuple(told)

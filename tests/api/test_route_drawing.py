@@ -154,10 +154,10 @@ def test_the_drawing_says_what_the_person_on_the_floor_needs() -> None:
     written = words(root)
     (circuit,) = result.circuits
     for told in (
-        "Pipe 14 x 2 mm",
-        "least bend radius 70 mm",
-        "Clearance of the centre line 75 mm, spacer 136 mm",
-        "counterflow, spacing 150 mm",
+        "Pipe 16 x 2 mm",
+        "least bend radius 80 mm",
+        "Clearance of the centre line 75 mm, spacer 184 mm",
+        "counterflow, spacing 200 mm",
         f"{circuit.length:.1f} m in the room + 7.0 m tails = {circuit.total_length:.1f} m",
         f"{circuit.bends.right_angle} right angles",
         "4.60",

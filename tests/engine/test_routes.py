@@ -204,6 +204,11 @@ def test_two_entries_part_the_room_in_about_equal_pieces() -> None:
     assert result.coverage.coverage_three_quarters > 0.97
 
 
+def test_a_cut_that_leaves_unequal_circuits_says_so() -> None:
+    assert "unequal_circuits" in codes(solved(replace(ROOM, second_entry=(0.4, 0.0), quick=True)))
+    assert "unequal_circuits" not in codes(solved(replace(ROOM, second_entry=(3.0, 2.6))))
+
+
 def test_two_entries_side_by_side_cannot_be_parted() -> None:
     assert "no_cut" in refusal(replace(ROOM, second_entry=(1.1, 0.0)))["/second_entry"]
 
@@ -254,6 +259,7 @@ def test_a_strip_along_outside_walls_as_a_circuit_of_its_own() -> None:
         ({"second_entry": (3.2, 0.5)}, "/second_entry"),
         ({"entry": (3.2, 2.4)}, "/entry"),
         ({"peripheral": PeripheralArea((7,), 0.1, 0.8, True)}, "/peripheral/edges/0"),
+        ({"peripheral": PeripheralArea((2,), 0.1, 0.8, False)}, "/peripheral/own_circuit"),
         ({"peripheral": PeripheralArea((2,), 0.2, 0.8, True)}, "/peripheral/pipe_spacing"),
         ({"peripheral": PeripheralArea((2,), 0.1, 2.7, True)}, "/peripheral"),
         ({"movement_joints": (((0.0, 1.0), (1.0, 1.0)),)}, "/peripheral"),
@@ -276,7 +282,8 @@ def test_strips_that_make_no_sense(change: dict[str, Any], pointer: str) -> None
         ({"pipe": Pipe(0.016, 0.002), "pipe_spacing": 0.075}, "/pipe_spacing", "bent to 60 mm"),
         ({"pipe": Pipe(0.016, 0.002), "pipe_spacing": 0.075}, "/pipe_spacing", "at most 12.0 mm"),
         ({"wall_clearance": 0.5, "outline": LOW}, "/wall_clearance", "0.950 m"),
-        # pipe there and back: 2 x 75 + 0.6 x 150 = 240 mm; (220 - 150) / 0.6 = 117 mm would do; (220 - 180) / 0.6 = 67 mm not, as bends of 60 mm take 75 mm
+        # pipe there and back: 2 x 75 + 0.6 x 150 = 240 mm; (220 - 150) / 0.6 = 117 mm would do;
+        # (220 - 180) / 0.6 = 67 mm would not, as bends of 60 mm take 75 mm
         ({"outline": SLOT}, "/pipe_spacing", "takes 0.240 m. Take at most 117 mm"),
         ({"outline": SLOT, "wall_clearance": 0.09}, "/outline", "takes 0.270 m"),
         ({"outline": HALL, "pipe_spacing": 0.1}, "/pipe_spacing", "divide the room"),

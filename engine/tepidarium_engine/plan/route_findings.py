@@ -13,8 +13,10 @@ from .polygons import RoomOutline
 from .route_records import RouteCircuit, RoutesInputs
 from .route_refusals import length_limit
 
-__all__ = ["field_findings", "request_findings"]
+__all__ = ["field_findings", "pair_findings", "request_findings"]
 
+_EQUAL = 0.75
+"""Circuits are alike when the shorter has at least this share of the longer one's length."""
 _MOVED = 0.001
 """Entries moved by more are told [m]."""
 _PERIPHERAL_WIDTH = 1.0
@@ -63,6 +65,24 @@ def field_findings(
     yield from _entry(route)
     yield from _length(inputs, circuit, where)
     yield from floor_findings(inputs, route, circuit, where, room)
+
+
+def pair_findings(inputs: RoutesInputs, circuits: tuple[RouteCircuit, ...]) -> Iterator[Finding]:
+    """Two circuits of one spacing that a cut made of very different length."""
+    if len(circuits) < 2 or inputs.peripheral is not None or inputs.movement_joints:
+        return
+    short, long = sorted(circuit.total_length for circuit in circuits)
+    if short < _EQUAL * long:
+        yield Finding(
+            "unequal_circuits",
+            "note",
+            "/second_entry",
+            f"The circuits are {short:.1f} m and {long:.1f} m long: a straight cut between the entries parts the "
+            "floor so. Entries further apart make them more alike; otherwise the valves have to balance them.",
+            short / long,
+            _EQUAL,
+            OWN_RULE,
+        )
 
 
 _FAULTS = {

@@ -17,8 +17,8 @@ from .route_records import RoutesInputs, WallStretch
 
 __all__ = ["MOST_SQUARES", "check_relations", "check_room", "length_limit", "refused"]
 
-MOST_SQUARES = 20_000
-"""Of a room: squares as wide as the pipe spacing. 2 km of pipe at 100 mm, far more than any circuit."""
+MOST_SQUARES = 10_000
+"""Of a room: squares as wide as the pipe spacing. 1 km of pipe at 100 mm, far more than any circuit."""
 _LEAST_SHARE = 0.1
 """Least spacing of a peripheral strip, in spacings of the room."""
 _ON_OUTLINE = 0.05
@@ -166,6 +166,13 @@ def _check_circuits(inputs: RoutesInputs, faults: FaultList) -> None:
             "much_closer_than_room",
             "must be at least a tenth of the pipe_spacing of the room",
             _LEAST_SHARE * inputs.pipe_spacing,
+        )
+        faults.require(
+            strip.own_circuit or inputs.path is not None or inputs.pieces is not None,
+            "/peripheral/own_circuit",
+            "one_circuit",
+            "must be true where the pipe is to be laid: a strip with a spacing of its own is laid as a circuit of "
+            "its own; say where it comes in by second_entry",
         )
     if inputs.path is not None or inputs.pieces is not None:
         faults.require(
