@@ -311,7 +311,7 @@ def test_the_best_draft_can_be_laid_and_mixes_flow_and_return(
 
 def test_floor_beyond_a_neck_is_joined_or_named() -> None:
     """A neck of 0.4 spacings of clear width takes no pair of pipes, wider ones do: by strips, by cells."""
-    for clear, lost in ((0.4 * SPACING, 1), (0.75 * SPACING, 0), (1.2 * SPACING, 0)):
+    for clear, lost in ((0.4 * SPACING, 2), (0.75 * SPACING, 0), (1.2 * SPACING, 0)):
         half = clear / 2 + CLEARANCE
         neck = box(2.9, 1.5 - half, 3.6, 1.5 + half)
         room = shapely.union_all([box(0, 0, 3, 3), neck, box(3.5, 0, 6.5, 3)])
@@ -319,10 +319,22 @@ def test_floor_beyond_a_neck_is_joined_or_named() -> None:
         assert len(draft.lost) == lost
         beyond = box(3.5, 0, 6.5, 3)
         assert LineString(draft.corners).intersects(beyond) == (lost == 0)
-        for place in draft.lost:
-            assert place.reason == "narrow"
-            assert beyond.contains(shapely.Point(place.place))
-            assert 1.0 < place.area < beyond.area
+        assert {place.reason for place in draft.lost} <= {"narrow"}
+        if draft.lost:
+            assert beyond.contains(shapely.Point(draft.lost[0].place))
+            assert 1.0 < draft.lost[0].area < beyond.area
+            assert neck.contains(shapely.Point(draft.lost[1].place))
+
+
+def test_a_niche_too_narrow_for_a_pair_of_pipes_is_named() -> None:
+    niche = box(4.9, 1, 7, 1 + 0.5 * SPACING + 2 * CLEARANCE)
+    room = shapely.union(box(0, 0, 5, 4), niche)
+    (lost,) = next(lattice_drafts(field_of(room))).lost
+    assert lost.reason == "narrow"
+    assert niche.contains(shapely.Point(lost.place))
+    # The part of the niche's centre line zone more than 1.5 spacings beyond the pipe on the room's own wall.
+    length = 7 - CLEARANCE - (5 - CLEARANCE) - 1.5 * SPACING
+    assert lost.area == pytest.approx(length * 0.5 * SPACING, rel=1e-6)
 
 
 def test_no_draft_where_no_cell_fits() -> None:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 import shapely
+from shapely import Polygon
 
 from ..elementwise import Array
 from .entry import entry_opening, with_tails
@@ -15,7 +16,7 @@ from .lattice_lines import GRID, edges_of, lattice_lines
 from .lattice_slack import moved_out
 from .lattice_walk import HANDS, Hand, Lattice, Outline, Tree, lattice_of
 from .loops import Loop
-from .regions import Region, dilated, joined, minus
+from .regions import Region, dilated, joined, minus, parts_of
 from .rings import LostPlace
 from .strips import spanning_strips
 from .surgery import Opening, Strip, SurgeryError, spliced
@@ -33,6 +34,10 @@ _SKIN = 1e-4
 """By how much strips may lie outside the floor where they run along its edge [m]."""
 _HAIR = 1e-6
 """Positions on a loop that differ by less are one [m]."""
+_NEAR = 1.5
+"""Floor within this of a cell is served from it, well or badly, in spacings."""
+_LEAST_AREA = 0.35
+"""Of other floor, in spacings squared, that counts as lost."""
 _DIRECTIONS = 4
 
 
@@ -50,7 +55,7 @@ def lattice_drafts(field: Field, quick: bool = False) -> Iterator[Draft]:
 
     The trees start at the cell nearest the entry, in each of the four directions, with either hand along the
     wall. Cells that no tree reaches from there get trees of their own, joined on by strips; where no strip
-    finds a place they are lost.
+    finds a place they are lost, as is floor too narrow for cells.
     """
     zone, pipe_spacing = field.zone.free, field.pipe_spacing
     if zone is None:
@@ -63,9 +68,11 @@ def lattice_drafts(field: Field, quick: bool = False) -> Iterator[Draft]:
     lattice = lattice_of(zone, edges, xs, ys)
     if not len(lattice.cells):
         return
-    for pattern in _patterns(lattice, field, quick)[:_MOST]:
+    patterns = _patterns(lattice, field, quick)
+    bare = _bare(patterns[0], zone, pipe_spacing)
+    for pattern in patterns[:_MOST]:
         try:
-            draft = _draft(pattern, zone, edges, field)
+            draft = _draft(pattern, zone, edges, bare, field)
         except SurgeryError:
             continue
         # The tails of a loop opened in a slit between two cells can cross the pipe.
@@ -105,7 +112,7 @@ def _starts(field: Field, few: bool) -> Iterator[tuple[int, Hand, bool]]:
     When only a few are asked for: those that run along the wall of the entry, on which hand it lies.
     """
     x, y = field.entry.inward
-    inward = (0 if x > 0.0 else 2) if abs(x) > abs(y) else (1 if y > 0.0 else 3)
+    inward = (0 if x > 0.0 else 2) if round(abs(x), 6) > round(abs(y), 6) else (1 if y > 0.0 else 3)
     if few:
         yield (inward - 1) % _DIRECTIONS, "right", True
         yield (inward + 1) % _DIRECTIONS, "left", True
@@ -181,15 +188,22 @@ def _unmixed(outline: Outline, entry: Opening, lattice: Lattice) -> float:
     return float(4.0 * spread - mixed)
 
 
-def _draft(pattern: _Pattern, zone: Region, edges: Array, field: Field) -> Draft:
+def _bare(pattern: _Pattern, zone: Region, pipe_spacing: float) -> tuple[LostPlace, ...]:
+    """Where no cell is near, though pipe may lie there. It is the same for all trees over the same cells."""
+    cells = joined(outline.loop.area for outline in pattern.outlines)
+    parts = parts_of(minus(zone, dilated(cells, _NEAR * pipe_spacing)))
+    return tuple(_lost(part) for part in parts if part.area > _LEAST_AREA * pipe_spacing**2)
+
+
+def _draft(pattern: _Pattern, zone: Region, edges: Array, bare: tuple[LostPlace, ...], field: Field) -> Draft:
     outlines = [outline.loop.points for outline in pattern.outlines]
     loops = [_loop(moved_out(points, edges, field.pipe_spacing)) for points in outlines]
     entry = entry_opening(loops[0], field)
     strips, apart = _strips(loops, entry, zone, field)
-    lost = tuple(_lost(loops[index]) for index in apart)
+    lost = tuple(_lost(loops[index].area) for index in apart)
     kept = [index for index in range(len(loops)) if index not in apart]
     core = spliced([loops[index] for index in kept], _renumbered(strips, kept), entry)
-    return Draft(with_tails(core, field), "lattice", pattern.variant, lost)
+    return Draft(with_tails(core, field), "lattice", pattern.variant, (*lost, *bare))
 
 
 def _renumbered(strips: list[Strip], kept: list[int]) -> list[Strip]:
@@ -219,9 +233,9 @@ def _strips(loops: list[Loop], entry: Opening, zone: Region, field: Field) -> tu
     )
 
 
-def _lost(loop: Loop) -> LostPlace:
-    place = shapely.point_on_surface(loop.area)
-    return LostPlace("narrow", 0, (float(place.x), float(place.y)), float(loop.area.area))
+def _lost(part: Polygon) -> LostPlace:
+    place = shapely.point_on_surface(part)
+    return LostPlace("narrow", 0, (float(place.x), float(place.y)), float(part.area))
 
 
 def _loop(points: Array) -> Loop:
