@@ -362,3 +362,21 @@ def test_points_of_a_bend_lie_on_its_circle(turn: float, heading: float, radius:
 def test_lines_only_where_nothing_bends() -> None:
     result = bend([(0.0, 0.0), (3.0, 0.0)])
     assert result.path.pieces == (Line((0.0, 0.0), (3.0, 0.0)),)
+
+
+def test_pipe_drafted_too_near_to_itself_is_moved_apart() -> None:
+    """A bulge that comes within 40 mm of the next run, at a spacing of 150 mm; 90 mm is the least."""
+    corners = [
+        (0.0, 0.0),
+        (1.0, 0.0),
+        (1.0, 0.11),
+        (1.3, 0.11),
+        (1.3, 0.0),
+        (2.5, 0.0),
+        (2.5, 0.15),
+        (0.0, 0.15),
+    ]
+    assert LineString(corners[2:4]).distance(LineString(corners[6:])) < 0.05
+    result = bend(corners)
+    assert_sound(result, corners)
+    assert least_distance(result.path, 2.6 * SPACING) >= 0.6 * SPACING - 1e-3

@@ -8,17 +8,27 @@ and the other pipe alone, the one that strays least from the pipe as it was draf
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 
 import numpy as np
+import shapely
 
 from ..checking import Point
 from .bend_search import Search
-from .bend_space import BendSpace
+from .bend_space import CLEARANCE_SLACK, BendSpace
 from .bend_track import Spot, Track, merged_spots
 from .fillets import RADIUS_TOLERANCE
 
-__all__ = ["bad_spots", "repaired"]
+__all__ = ["bad_spots", "crowded_spots", "repaired"]
 
+_TRIFLE = 1e-4
+"""Of clearance: what chords and offsets stray [m]."""
+_MOST_REPAIRS = 200
+"""In one look at the pipe; a sound draft has a few."""
+_LEAST_APART = 0.598
+"""Pipe nearer to other pipe is laid anew, in spacings."""
+_OTHER_PIPE = 2.6
+"""What is further along the pipe is other pipe for good, in spacings."""
 _ONE_SPOT = 0.5
 """Places less than this apart are one, in bend radii."""
 _REACHES: tuple[tuple[float, ...], ...] = (
@@ -31,36 +41,63 @@ _FAR_REACHES = (7.0, 8.0, 9.0, 10.0, 12.0, 14.0, 17.0, 20.0)
 
 
 def repaired(track: Track, space: BendSpace) -> Track:
-    """The pipe with as many of its tight places laid anew as the floor and other pipe allow."""
-    for _ in range(2):
-        given_up: list[Point] = []
-        changed = False
-        while True:
-            spots = [
-                spot
-                for spot in bad_spots(track, space)
-                if not any(math.dist(_middle(track, spot), place) < 1e-3 for place in given_up)
-            ]
-            if not spots:
-                break
-            spot = min(spots, key=lambda spot: (round(spot.radius, 6), spot.start))
-            better = _relaid(track, spot, space)
-            if better is None:
-                given_up.append(_middle(track, spot))
-            else:
-                track, changed = better, True
-        if not (given_up and changed):
-            break
+    """The pipe with as many of its places at fault laid anew as the floor and other pipe allow."""
+    for find in (bad_spots, crowded_spots):
+        track, left = _cured(track, space, find)
+        if left:  # what has changed elsewhere may have made room
+            track, _ = _cured(track, space, find)
     return track
+
+
+def _cured(
+    track: Track, space: BendSpace, find: Callable[[Track, BendSpace], list[Spot]]
+) -> tuple[Track, bool]:
+    """The pipe laid anew at the places found, and whether it is worth a second look: some changed, some not."""
+    given_up: list[Point] = []
+    changed = False
+    for _ in range(_MOST_REPAIRS):
+        spots = [
+            spot
+            for spot in find(track, space)
+            if not any(math.dist(_middle(track, spot), place) < 1e-3 for place in given_up)
+        ]
+        if not spots:
+            break
+        spot = min(spots, key=lambda spot: (round(spot.radius, 6), spot.start))
+        better = _relaid(track, spot, space)
+        if better is None:
+            given_up.append(_middle(track, spot))
+        else:
+            track, changed = better, True
+    return track, changed and bool(given_up)
 
 
 def bad_spots(track: Track, space: BendSpace) -> list[Spot]:
     """Where the pipe bends too tightly or comes too near to a wall, in the order of flow."""
     radius = space.field.bend_radius
-    lacking = space.shortfall(track.points) > 0.0
+    lacking = space.shortfall(track.points) > CLEARANCE_SLACK + _TRIFLE
     lacking &= np.minimum(track.at, track.length - track.at) > space.doorway
     near = [Spot(at, at, radius) for at in track.at[lacking].tolist()]
     return merged_spots([*track.tight_spots(radius * (1.0 - RADIUS_TOLERANCE)), *near], _ONE_SPOT * radius)
+
+
+def crowded_spots(track: Track, space: BendSpace) -> list[Spot]:
+    """Where the pipe comes too near to itself, on either side, in the order of flow."""
+    field = space.field
+    lines = shapely.linestrings(np.stack((track.points[:-1], track.points[1:]), axis=1))
+    reach = _LEAST_APART * field.pipe_spacing
+    one, other = shapely.STRtree(lines).query(lines, predicate="dwithin", distance=reach)
+    apart = track.at[other] - track.at[one + 1] > _OTHER_PIPE * field.pipe_spacing
+    if field.tail_pitch < field.pipe_spacing * (1.0 - 1e-6):  # near the entry that is how the tails come in
+        fan = field.wall_clearance + field.pipe_spacing + 2.0 * field.bend_radius
+        apart &= (track.at[one + 1] > fan) | (track.at[other] < track.length - fan)
+    spots = []
+    for pair in zip(one[apart].tolist(), other[apart].tolist(), strict=True):
+        nearest = shapely.get_coordinates(shapely.shortest_line(*lines[list(pair)])).tolist()
+        for index, place in zip(pair, nearest, strict=True):
+            at = float(track.at[index]) + math.dist(place, track.points[index].tolist())
+            spots.append(Spot(at, at, field.bend_radius))
+    return merged_spots(spots, _ONE_SPOT * field.bend_radius)
 
 
 def _middle(track: Track, spot: Spot) -> Point:
