@@ -74,11 +74,10 @@ class Stretches:
         # The rise of an arc over its chord is less than an eighth of length times angle.
         rise = np.zeros(len(radius))
         np.divide(self.length**2 / 8.0, radius, out=rise, where=radius > 0.0)
-        low = np.minimum(self.start, self.end) - rise[:, None]
-        high = np.maximum(self.start, self.end) + rise[:, None]
-        tree = shapely.STRtree(shapely.box(low[:, 0], low[:, 1], high[:, 0], high[:, 1]))
-        low, high = low - reach, high + reach
-        here, there = tree.query(shapely.box(low[:, 0], low[:, 1], high[:, 0], high[:, 1]))
+        margin = (rise + reach / 2.0)[:, None]
+        low, high = np.minimum(self.start, self.end) - margin, np.maximum(self.start, self.end) + margin
+        boxes = shapely.box(low[:, 0], low[:, 1], high[:, 0], high[:, 1])
+        here, there = shapely.STRtree(boxes).query(boxes)
         bent = self.hand[there] != 0.0
         straight = ~bent & (self.piece[here] != self.piece[there])
         return (here[straight], there[straight]), (here[bent], there[bent])
