@@ -23,19 +23,32 @@ _STRAIGHT_STRETCH = math.cos(math.radians(20.0))
 def entry_at(room: Polygon, place: Point, tail_pitch: float) -> Entry:
     """The entry nearest to ``place`` [m], moved along the wall as far as two pipes need to stand on one wall.
 
-    Where no stretch of wall near by is as long as the pitch, the pipes stand on both sides of a corner.
+    In a room without a stretch of wall as long as the pitch, the pipes stand on both sides of a corner.
     """
     outline = loop_of(room)
-    at = outline.project(place)
     half = tail_pitch / 2.0
+    at = outline.project(place)
     start, end = _stretch_round(outline, at)
-    if end - start >= 2.0 * half:
+    if end - start >= tail_pitch:
         at = min(max(at, start + half), end - half)
-    middle = outline.at(at)
+    else:
+        at = _nearest_wide_stretch(outline, place, half) or at
     ends = (outline.at(at + half), outline.at(at - half))
     dx, dy = ends[0][0] - ends[1][0], ends[0][1] - ends[1][1]
     length = math.hypot(dx, dy)
-    return Entry(middle, ends, (-dy / length, dx / length))
+    return Entry(outline.at(at), ends, (-dy / length, dx / length))
+
+
+def _nearest_wide_stretch(outline: Loop, place: Point, half: float) -> float | None:
+    """Position nearest to the place at which a stretch of wall takes two pipes; ``None``: there is none."""
+    found = []
+    for middle in ((outline.positions[:-1] + outline.positions[1:]) / 2.0).tolist():
+        start, end = _stretch_round(outline, middle)
+        if end - start >= 2.0 * half:
+            tried = np.linspace(start + half, end - half, 33)
+            away = np.hypot(*(outline.points_at(tried) - place).T)
+            found.append((round(float(away.min()), 6), float(tried[int(away.argmin())])))
+    return min(found)[1] if found else None
 
 
 def _stretch_round(outline: Loop, at: float) -> tuple[float, float]:

@@ -105,7 +105,7 @@ def _apart(region: Region, spacing: float) -> Region:
 
 def _less(left: list[Polygon], piece: Polygon, spacing: float) -> bool:
     """Whether the cuts took away more than rounding."""
-    return sum(part.area for part in left) < piece.area - 1e-4 * spacing**2
+    return sum(float(part.area) for part in left) < float(piece.area) - 1e-4 * spacing**2
 
 
 def _without_throats(region: Region, spacing: float) -> Region:
