@@ -35,13 +35,14 @@ _Pair = tuple[tuple[int, int], tuple[int, int]]
 
 @dataclass(frozen=True, slots=True)
 class _Link:
-    """A piece between two teeth, by (row, number in the row); ``flush`` [m]: where those begin instead."""
+    """A piece between two teeth, by (row, number in the row); ``cut_back``: those that begin a little
+    before it are to begin with it."""
 
     lower: tuple[int, int]
     upper: tuple[int, int]
     piece: Piece
     weight: float
-    flush: float | None = None
+    cut_back: bool = False
 
 
 def combs(
@@ -82,20 +83,18 @@ def combs(
     pieces = {(row, number): piece for row, many in enumerate(teeth) for number, piece in enumerate(many)}
     members: dict[tuple[int, int], list[Piece]] = {}
     for link in chosen:
-        if link.flush is not None:
-            pieces[link.lower] = _flush(pieces[link.lower], high=link.flush)
-            pieces[link.upper] = _flush(pieces[link.upper], low=link.flush)
+        if link.cut_back:
+            lower, upper = pieces[link.lower], pieces[link.upper]
+            at = link.piece.left
+            if at - lower.left_high <= _TRIM * reach.spacing:
+                pieces[link.lower] = lower._replace(left_high=max(at, lower.left_high))
+            if at - upper.left_low <= _TRIM * reach.spacing:
+                pieces[link.upper] = upper._replace(left_low=max(at, upper.left_low))
         members.setdefault(root(link.lower), []).append(link.piece)
     for tooth, piece in pieces.items():
         row, number = tooth
         members.setdefault(root(tooth), []).extend((piece, *shoulders[row][number]))
     return [_outline(parts) for _, parts in sorted(members.items())]
-
-
-def _flush(tooth: Piece, low: float | None = None, high: float | None = None) -> Piece:
-    if low is not None:
-        return tooth._replace(left_low=max(low, tooth.left_low))
-    return tooth if high is None else tooth._replace(left_high=max(high, tooth.left_high))
 
 
 def _outline(parts: Sequence[Piece]) -> Polygon:
@@ -118,18 +117,18 @@ def _link(teeth: _Pair, between: tuple[Piece, Piece], gap: Piece, reach: Reach) 
     if slanted is not None:
         bend = abs(slanted.left_low - slanted.left_high) / reach.spacing
         return _Link(*teeth, slanted, weight + 0.1 * bend)
-    start, flush = begin, None
+    start, cut_back = begin, False
     legs = [begin - left for left in (lower.left_high, upper.left_low)]
     short = [leg for leg in legs if _ROUNDING < leg < reach.least_leg]
     if short and max(short) <= _TRIM * reach.spacing:
-        flush = begin
+        cut_back = True
     elif short:
         aside = max(lower.left_high, upper.left_low) + reach.least_leg
         start = aside if aside + reach.link_width <= end else begin
     width = _width(start, end, (lower, upper), reach)
     piece = Piece(gap.low, gap.high, start, start + width, start, start, start + width, start + width)
     aside_cost = 0.6 if start > begin else 0.2 if max(legs) > _ROUNDING else 0.0
-    return _Link(*teeth, piece, weight + aside_cost, flush)
+    return _Link(*teeth, piece, weight + aside_cost, cut_back)
 
 
 def _slanted(lower: Piece, upper: Piece, gap: Piece, reach: Reach) -> Piece | None:

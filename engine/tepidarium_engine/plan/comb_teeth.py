@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 from typing import NamedTuple
 
 import numpy as np
@@ -110,10 +111,12 @@ def pieces_between(edges: Array, area: Region, low: Array, high: Array, least: f
     pieces: list[Piece] = []
     counts = []
     for row, found in enumerate(spans):
-        kept = [span for span in found if span[1] - span[0] >= least]
+        kept = _apart(found, least)
         counts.append(len(kept))
-        for span in kept:
-            pieces.append(_slanted(float(low[row]), float(high[row]), span, lower[row], upper[row]))
+        for span, reach in kept:
+            pieces.append(
+                _slanted((float(low[row]), float(high[row])), span, (lower[row], upper[row]), reach)
+            )
     sound = _inside(area, pieces)
     settled = iter(piece if fits else _eased(area, piece) for piece, fits in zip(pieces, sound, strict=True))
     return [[next(settled) for _ in range(count)] for count in counts]
@@ -134,20 +137,43 @@ def quadrilaterals(pieces: Sequence[Piece]) -> list[shapely.Polygon]:
     return list(shapely.polygons(np.array(corners))) if corners else []
 
 
-def _slanted(low: float, high: float, span: Span, lower: list[Span], upper: list[Span]) -> Piece:
+def _apart(spans: list[Span], least: float) -> list[tuple[Span, Span]]:
+    """Spans at least that long, each with how far it may reach, so that they stay as far from each other."""
+    long = [span for span in spans if span[1] - span[0] >= least]
+    if not long:
+        return []
+    middles = [(one[1] + other[0]) / 2.0 for one, other in pairwise(long)]
+    kept = []
+    for span, before, after in zip(long, [-np.inf, *middles], [*middles, np.inf], strict=True):
+        reach = (before + least / 2.0, after - least / 2.0)
+        inner = (max(span[0], reach[0]), min(span[1], reach[1]))
+        if inner[1] - inner[0] >= least:
+            kept.append((inner, reach))
+    return kept
+
+
+def _slanted(
+    height: tuple[float, float], span: Span, lines: tuple[list[Span], list[Span]], reach: Span
+) -> Piece:
+    """The piece as far as both lines are free and ``reach`` allows: it keeps apart from its neighbours."""
     left, right = span
-    reach = _SLANT * (high - low)
+    slant = _SLANT * (height[1] - height[0])
     ends = []
-    for spans in (lower, upper):
+    for spans in lines:
         around = next((s for s in spans if s[0] <= left + 1e-4 and s[1] >= right - 1e-4), span)
-        ends.append((min(left, max(around[0], left - reach)), max(right, min(around[1], right + reach))))
+        ends.append(
+            (
+                min(left, max(around[0], left - slant, reach[0])),
+                max(right, min(around[1], right + slant, reach[1])),
+            )
+        )
     (left_low, right_low), (left_high, right_high) = ends
     # A wall slants one way: the end that reaches less far is where the whole height begins to be free.
     if left_low < left and left_high < left:
         left_low = left_high = left
     if right_low > right and right_high > right:
         right_low = right_high = right
-    return Piece(low, high, left, right, left_low, left_high, right_low, right_high)
+    return Piece(*height, left, right, left_low, left_high, right_low, right_high)
 
 
 def _inside(area: Region, pieces: Sequence[Piece]) -> list[bool]:

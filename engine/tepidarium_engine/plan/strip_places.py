@@ -19,7 +19,7 @@ __all__ = ["Flags", "Places", "bend_room", "places"]
 Flags = npt.NDArray[np.bool_]
 
 _STEP = 0.5
-"""Distance of the places tried along a loop, in spacings."""
+"""Distance of the places tried along a loop, in spacings; less where narrower strips will do."""
 _REACH = 3.0
 """Places further away than the nearest one plus this are not tried, in spacings."""
 _CORNER = 0.34
@@ -106,7 +106,7 @@ def places(one: Loop, other: Loop, pipe_spacing: float, nested: bool, factor: fl
     found: list[tuple[Array, Array, Array, Array]] = []
     for here, ring, mirrored in ((one, rings[1], False), (other, rings[0], True)):
         for width in (pipe_spacing, 0.82 * pipe_spacing * factor):
-            centres = _centres(here, width, pipe_spacing)
+            centres = _centres(here, width, pipe_spacing, _STEP * factor**2)
             shapely.prepare(ring)
             centres = centres[shapely.dwithin(ring, shapely.points(here.points_at(centres)), reach)]
             start, end = centres - width / 2.0, centres + width / 2.0
@@ -144,9 +144,9 @@ def _assembled(one: Loop, other: Loop, positions: list[Array], nested: bool) -> 
     ).at(sound)
 
 
-def _centres(loop: Loop, width: float, pipe_spacing: float) -> Array:
+def _centres(loop: Loop, width: float, pipe_spacing: float, step: float) -> Array:
     """Evenly spaced positions, and those whose opening touches a corner or stays one spacing off it."""
-    count = max(4, int(loop.length / (_STEP * pipe_spacing)))
+    count = max(4, int(loop.length / (step * pipe_spacing)))
     even = np.arange(count) * (loop.length / count)
     corners = _corner_positions(loop)
     beside = [corners + sign * (width / 2.0 + off) for sign in (-1.0, 1.0) for off in (0.0, pipe_spacing)]
