@@ -1,0 +1,1 @@
+"""A whole floor: division of rooms, tails between rooms, the manifold's place."""
