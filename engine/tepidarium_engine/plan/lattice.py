@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 import shapely
-from shapely import Polygon
+from shapely import MultiLineString, Polygon
 
 from ..elementwise import Array
 from .entry import entry_opening, with_tails
@@ -18,7 +18,7 @@ from .lattice_walk import HANDS, Hand, Lattice, Outline, Tree, lattice_of
 from .loops import Loop
 from .regions import Region, dilated, joined, minus, parts_of
 from .rings import LostPlace
-from .strips import spanning_strips
+from .strips import long_sides, spanning_strips
 from .surgery import Opening, Strip, SurgeryError, spliced
 
 __all__ = ["lattice_drafts", "suits_lattice"]
@@ -188,22 +188,25 @@ def _unmixed(outline: Outline, entry: Opening, lattice: Lattice) -> float:
     return float(4.0 * spread - mixed)
 
 
-def _bare(pattern: _Pattern, zone: Region, pipe_spacing: float) -> tuple[LostPlace, ...]:
+def _bare(pattern: _Pattern, zone: Region, pipe_spacing: float) -> Region:
     """Where no cell is near, though pipe may lie there. It is the same for all trees over the same cells."""
     cells = joined(outline.loop.area for outline in pattern.outlines)
-    parts = parts_of(minus(zone, dilated(cells, _NEAR * pipe_spacing)))
-    return tuple(_lost(part) for part in parts if part.area > _LEAST_AREA * pipe_spacing**2)
+    return minus(zone, dilated(cells, _NEAR * pipe_spacing))
 
 
-def _draft(pattern: _Pattern, zone: Region, edges: Array, bare: tuple[LostPlace, ...], field: Field) -> Draft:
+def _draft(pattern: _Pattern, zone: Region, edges: Array, bare: Region, field: Field) -> Draft:
     outlines = [outline.loop.points for outline in pattern.outlines]
     loops = [_loop(moved_out(points, edges, field.pipe_spacing)) for points in outlines]
     entry = entry_opening(loops[0], field)
     strips, apart = _strips(loops, entry, zone, field)
-    lost = tuple(_lost(loops[index].area) for index in apart)
+    if strips:
+        sides = MultiLineString(long_sides(loops, strips))
+        bare = minus(bare, shapely.buffer(sides, _NEAR * field.pipe_spacing))
+    least = _LEAST_AREA * field.pipe_spacing**2
+    lost = [loops[index].area for index in apart] + [part for part in parts_of(bare) if part.area > least]
     kept = [index for index in range(len(loops)) if index not in apart]
     core = spliced([loops[index] for index in kept], _renumbered(strips, kept), entry)
-    return Draft(with_tails(core, field), "lattice", pattern.variant, (*lost, *bare))
+    return Draft(with_tails(core, field), "lattice", pattern.variant, tuple(map(_lost, lost)))
 
 
 def _renumbered(strips: list[Strip], kept: list[int]) -> list[Strip]:
