@@ -161,6 +161,7 @@ def _judged(draft: Draft, field: Field) -> _Candidate:
         bend_radius=field.bend_radius,
         entry=field.entry.place,
         tail_pitch=field.tail_pitch,
+        walls=field.walls,
     )
     return _Candidate(draft, bends, check, _badness(draft, bends, check))
 
@@ -169,12 +170,17 @@ def _badness(draft: Draft, bends: Bent, check: RouteCheck) -> float:
     """The lower the better; of valid routes with all rings a good one comes to about -0.9."""
     measures = check.measures
     badness = 2.0 * (1.0 - measures.coverage_half) + 6.0 * (1.0 - measures.coverage_three_quarters)
-    badness += 0.3 * len(draft.lost) + 0.03 * len(bends.unresolved)
+    badness += 0.3 * _dropped(draft) + 0.03 * len(bends.unresolved)
     if draft.engine != "comb":
         badness += 4.0 * (measures.temperature_spread or 0.0) - (measures.mixed_share or 0.0)
     if measures.least_distance is not None:
         badness += 2.0 * max(0.0, 0.8 - measures.least_distance)
     return round(badness, 6)
+
+
+def _dropped(draft: Draft) -> int:
+    """Number of places that were to have pipe and got none; what is too small for it is bare floor."""
+    return sum(lost.reason == "unreached" for lost in draft.lost)
 
 
 def _better(one: _Candidate, other: _Candidate) -> bool:
@@ -188,7 +194,7 @@ def _is_good(candidate: _Candidate, task: LayingTask) -> bool:
         _is_orderly(candidate, task)
         and measures.coverage_three_quarters >= _GOOD_SERVED
         and measures.coverage_half >= _GOOD_NEAR
-        and not candidate.draft.lost
+        and not _dropped(candidate.draft)
     )
 
 
