@@ -42,7 +42,7 @@ class _Pen:
 
     @property
     def lines_left(self) -> int:
-        return int((self.bottom - self.y) / LINE)
+        return int((self.bottom - self.y) / LINE) - 1
 
     def rule(self) -> None:
         self.y += 2.0
