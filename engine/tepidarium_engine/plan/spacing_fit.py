@@ -14,6 +14,7 @@ from typing import NamedTuple
 
 import numpy as np
 import shapely
+from shapely import Polygon
 
 from ..elementwise import Array
 from .field import Field
@@ -35,6 +36,9 @@ _LEG_TRIALS = 4
 _COARSE = (0.94, 1.05, 0.90, 0.97, 1.09, 0.87)
 _STEPS = (0.035, 0.016)
 _UNEVEN = 0.4
+_TURN = 0.93
+"""Width of a ring, in fitted spacings, in which pipe turns without first swinging out."""
+_CRAMPED = 0.004
 _GAIN = 0.002
 """Of badness, from which a pair of scales is worth a trial."""
 _EVERY = np.linspace(LEAST_SCALE, GREATEST_SCALE, 66)
@@ -42,22 +46,24 @@ _EVERY = np.linspace(LEAST_SCALE, GREATEST_SCALE, 66)
 
 @dataclass(frozen=True, slots=True)
 class _Trial:
-    """Rings at a pair of scales: shares of the heated floor too far from pipe, and served twice."""
+    """Rings at a pair of scales: shares of the heated floor too far from pipe, and served twice; ``cramped`` is
+    the number of innermost rings in which pipe hardly turns."""
 
     scales: Scales
     sparse: float
     bare: float
     tight: float
     surplus: float
+    cramped: int
 
     @property
     def badness(self) -> float:
         found = self.sparse + 3.0 * self.bare + 6.0 * self.tight + 0.5 * max(0.0, self.surplus)
-        return round(found + sum(map(_reluctance, self.scales)), 6)
+        return round(found + _CRAMPED * self.cramped + sum(map(_reluctance, self.scales)), 6)
 
     @property
     def is_good(self) -> bool:
-        return self.sparse < 0.012 and self.bare < 0.003 and self.tight < 0.002
+        return self.sparse < 0.012 and self.bare < 0.003 and self.tight < 0.002 and not self.cramped
 
     @property
     def is_fair(self) -> bool:
@@ -169,17 +175,19 @@ class _Trials:
         sets = level_sets(self.zone.scaled(1.0 / x, 1.0 / y), self.pipe_spacing)
         parts = [part for level in sets.levels for part in level.parts]
         if not parts:
-            return _Trial((x, y), 1.0, 1.0, 0.0, 0.0)
+            return _Trial((x, y), 1.0, 1.0, 0.0, 0.0, 0)
         outlines = [shapely.get_coordinates(part) * (x, y) for part in parts]
         areas = np.array([part.area for part in parts]) * (x * y)
         lengths = np.array([np.hypot(*np.diff(points, axis=0).T).sum() for points in outlines])
         lines = shapely.MultiLineString(outlines)
+        parents = parents_of(sets)
         return _Trial(
             (x, y),
             self._beyond(lines, _NEAR),
             self._beyond(lines, _SERVED),
-            self._tight(areas, lengths, parents_of(sets)),
+            self._tight(areas, lengths, parents),
             float(lengths.sum()) * self.pipe_spacing / self.area - 1.02,
+            self._cramped(parts, parents),
         )
 
     def better(self, best: _Trial, x: float, y: float) -> _Trial:
@@ -194,6 +202,13 @@ class _Trials:
                 band[parent] -= areas[index]
                 sides[parent] += lengths[index]
         return float(np.maximum(0.0, _TIGHT * self.pipe_spacing * sides - band).sum()) / self.area
+
+    def _cramped(self, parts: list[Polygon], parents: list[int | None]) -> int:
+        """Innermost rings as narrow as a rectangle of their area and length that is less than a turn wide."""
+        innermost = [part for index, part in enumerate(parts) if index not in parents]
+        half, area = shapely.length(innermost) / 2.0, shapely.area(innermost)
+        width = (half - np.sqrt(np.maximum(0.0, half * half - 4.0 * area))) / 2.0
+        return int((width < _TURN * self.pipe_spacing).sum())
 
     def _beyond(self, lines: shapely.Geometry, reach: float) -> float:
         served = shapely.buffer(lines, reach * self.pipe_spacing, quad_segs=3)
