@@ -11,6 +11,7 @@ import math
 from collections.abc import Callable
 
 import numpy as np
+import numpy.typing as npt
 import shapely
 
 from ..checking import Point
@@ -84,20 +85,36 @@ def bad_spots(track: Track, space: BendSpace) -> list[Spot]:
 def crowded_spots(track: Track, space: BendSpace) -> list[Spot]:
     """Where the pipe comes too near to itself, on either side, in the order of flow."""
     field = space.field
-    lines = shapely.linestrings(np.stack((track.points[:-1], track.points[1:]), axis=1))
     reach = _LEAST_APART * field.pipe_spacing
+    chords = _chords_near_others(track, reach)
+    if not len(chords):
+        return []
+    lines = shapely.linestrings(np.stack((track.points[chords], track.points[chords + 1]), axis=1))
     one, other = shapely.STRtree(lines).query(lines, predicate="dwithin", distance=reach)
+    one, other = chords[one], chords[other]
     apart = track.at[other] - track.at[one + 1] > _OTHER_PIPE * field.pipe_spacing
     if field.tail_pitch < field.pipe_spacing * (1.0 - 1e-6):  # near the entry that is how the tails come in
         fan = field.wall_clearance + field.pipe_spacing + 2.0 * field.bend_radius
         apart &= (track.at[one + 1] > fan) | (track.at[other] < track.length - fan)
     spots = []
     for pair in zip(one[apart].tolist(), other[apart].tolist(), strict=True):
-        nearest = shapely.get_coordinates(shapely.shortest_line(*lines[list(pair)])).tolist()
+        ends = shapely.linestrings([track.points[index : index + 2] for index in pair])
+        nearest = shapely.get_coordinates(shapely.shortest_line(*ends)).tolist()
         for index, place in zip(pair, nearest, strict=True):
             at = float(track.at[index]) + math.dist(place, track.points[index].tolist())
             spots.append(Spot(at, at, field.bend_radius))
     return merged_spots(spots, _ONE_SPOT * field.bend_radius)
+
+
+def _chords_near_others(track: Track, reach: float) -> npt.NDArray[np.intp]:
+    """Chords of pieces that come within ``reach`` [m] of a piece other than the next: few, where all is well."""
+    piece = np.searchsorted(track.starts, (track.at[:-1] + track.at[1:]) / 2.0) - 1
+    ends = np.stack((track.points[:-1], track.points[1:]), axis=1).reshape(-1, 2)
+    used, index = np.unique(piece, return_inverse=True)
+    lines = shapely.linestrings(ends, indices=np.repeat(index, 2))
+    one, other = shapely.STRtree(lines).query(lines, predicate="dwithin", distance=reach)
+    near = used[np.unique(one[np.abs(other - one) > 1])]
+    return np.flatnonzero(np.isin(piece, near))
 
 
 def _middle(track: Track, spot: Spot) -> Point:
