@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 import numpy as np
+import numpy.typing as npt
 import shapely
 from shapely import LineString, Polygon
 
@@ -12,18 +13,25 @@ from ..checking import Point
 from ..elementwise import Array
 from .field import Entry, Field
 from .loops import Loop, loop_of
+from .regions import Region
 from .surgery import Opening
 
 __all__ = ["entry_at", "entry_opening", "with_tails"]
 
+_TRIED_EVERY = 0.02
+"""Distance of the places tried along a wall [m]."""
 _STRAIGHT_STRETCH = math.cos(math.radians(20.0))
 """Chords of a curved wall that turn by less count as one stretch of wall."""
 
 
-def entry_at(room: Polygon, place: Point, tail_pitch: float) -> Entry:
+def entry_at(
+    room: Polygon, place: Point, tail_pitch: float, zone: Region = None, reach: float = 0.0
+) -> Entry:
     """The entry nearest to ``place`` [m], moved along the wall as far as two pipes need to stand on one wall.
 
-    In a room without a stretch of wall as long as the pitch, the pipes stand on both sides of a corner.
+    Where a ``zone`` is given, both pipes have at most ``reach`` [m] to go to it: in a corner they would meet
+    the other wall. Where no such place exists the entry stays where it was asked for; in a room without a
+    stretch of wall as long as the pitch, the pipes stand on both sides of a corner.
     """
     outline = loop_of(room)
     half = tail_pitch / 2.0
@@ -31,23 +39,37 @@ def entry_at(room: Polygon, place: Point, tail_pitch: float) -> Entry:
     start, end = _stretch_round(outline, at)
     if end - start >= tail_pitch:
         at = min(max(at, start + half), end - half)
-    else:
-        at = _nearest_wide_stretch(outline, place, half) or at
+        if _near_zone(outline, np.array([at]), half, zone, reach)[0]:
+            return _entry(outline, at, half)
+    return _entry(outline, _nearest_good_place(outline, place, half, zone, reach) or at, half)
+
+
+def _entry(outline: Loop, at: float, half: float) -> Entry:
     ends = (outline.at(at + half), outline.at(at - half))
     dx, dy = ends[0][0] - ends[1][0], ends[0][1] - ends[1][1]
     length = math.hypot(dx, dy)
     return Entry(outline.at(at), ends, (-dy / length, dx / length))
 
 
-def _nearest_wide_stretch(outline: Loop, place: Point, half: float) -> float | None:
+def _near_zone(outline: Loop, at: Array, half: float, zone: Region, reach: float) -> npt.NDArray[np.bool_]:
+    """For each place whether both pipes have a short way to the zone."""
+    if zone is None:
+        return np.ones(len(at), dtype=np.bool_)
+    ends = [shapely.distance(zone, shapely.points(outline.points_at(at + side))) for side in (half, -half)]
+    near: npt.NDArray[np.bool_] = np.maximum(*ends) <= reach
+    return near
+
+
+def _nearest_good_place(outline: Loop, place: Point, half: float, zone: Region, reach: float) -> float | None:
     """Position nearest to the place at which a stretch of wall takes two pipes; ``None``: there is none."""
     found = []
     for middle in ((outline.positions[:-1] + outline.positions[1:]) / 2.0).tolist():
         start, end = _stretch_round(outline, middle)
         if end - start >= 2.0 * half:
-            tried = np.linspace(start + half, end - half, 33)
+            tried = np.linspace(start + half, end - half, max(9, int((end - start) / _TRIED_EVERY)))
+            tried = tried[_near_zone(outline, tried, half, zone, reach)]
             away = np.hypot(*(outline.points_at(tried) - place).T)
-            found.append((round(float(away.min()), 6), float(tried[int(away.argmin())])))
+            found.extend(zip(np.round(away, 6).tolist(), tried.tolist(), strict=True))
     return min(found)[1] if found else None
 
 

@@ -15,7 +15,7 @@ from .entry import entry_at
 from .field import Draft, Engine, Entry, Field
 from .fillets import TightCorner
 from .pipe_path import PipePath
-from .pipe_zone import WallClearance
+from .pipe_zone import WallClearance, pipe_zone
 from .polygons import RoomOutline
 from .rings import LostPlace
 from .room_frame import RoomFrame, room_frame
@@ -26,6 +26,9 @@ __all__ = ["LARGEST_BEND_SHARE", "Laid", "LayingTask", "Pattern", "Refusal", "la
 
 LARGEST_BEND_SHARE = 0.8
 """Greatest bend radius, in spacings: beyond it turns would touch their neighbours."""
+_TAIL_REACH = 1.2
+"""Longest way of a tail from the wall to where pipe may lie, in clearances."""
+_LEAST_SERVED = 0.975
 _GOOD_SERVED = 0.995
 _GOOD_NEAR = 0.97
 _GOOD_DISTANCE = 0.76
@@ -121,13 +124,15 @@ def _field(room: RoomOutline, task: LayingTask, frame: RoomFrame) -> Field:
         )
         for wall in task.walls
     )
+    zone = pipe_zone(polygon, task.pipe_spacing, task.wall_clearance, walls)
+    reach = _TAIL_REACH * max(task.wall_clearance, *(wall.clearance for wall in walls), 0.0)
     return Field(
         room=polygon,
         pipe_spacing=task.pipe_spacing,
         wall_clearance=task.wall_clearance,
         bend_radius=task.bend_radius,
         tail_pitch=task.tail_pitch,
-        entry=entry_at(polygon, (entry[0], entry[1]), task.tail_pitch),
+        entry=entry_at(polygon, (entry[0], entry[1]), task.tail_pitch, zone.shell, reach),
         walls=walls,
     )
 
@@ -170,6 +175,7 @@ def _badness(draft: Draft, bends: Bent, check: RouteCheck) -> float:
     """The lower the better; of valid routes with all rings a good one comes to about -0.9."""
     measures = check.measures
     badness = 2.0 * (1.0 - measures.coverage_half) + 6.0 * (1.0 - measures.coverage_three_quarters)
+    badness += 15.0 * max(0.0, _LEAST_SERVED - measures.coverage_three_quarters)
     badness += 0.3 * _dropped(draft) + 0.03 * len(bends.unresolved)
     if draft.engine != "comb":
         badness += 4.0 * (measures.temperature_spread or 0.0) - (measures.mixed_share or 0.0)
