@@ -32,6 +32,8 @@ _FROM_COMB = 0.8
 _HALF_LEAST_WIDTH = 0.4
 _LEAST_REST = 2.5
 """Least area of a rest that gets rings, in spacings squared."""
+_BESIDE_PART = 1e-4
+"""Rounding of corners of loops [m]."""
 
 
 def serpentine_drafts(field: Field, quick: bool = False) -> Iterator[Draft]:
@@ -68,7 +70,7 @@ def _draft(field: Field, comb: Comb) -> Draft:
     opening = entry_opening(found.loops[first], field, first)
     strips, unreached = _joined(field, found, opening)
     corners = spliced(*_without(found.loops, strips, opening, unreached))
-    lost.extend(_unreached(found.loops[index]) for index in unreached)
+    lost.extend(_cut_off(field, found.loops, unreached))
     spacing = (field.pipe_spacing, comb.spacing)
     spacings = spacing if comb.direction == "x" else spacing[::-1]
     variant = f"runs along {comb.direction}, linked at the {comb.trunk} end"
@@ -151,6 +153,21 @@ def _without(
     return [loops[index] for index in kept], renamed, renumbered(opening)
 
 
-def _unreached(loop: Loop) -> LostPlace:
-    inside = shapely.point_on_surface(loop.area)
-    return LostPlace("narrow", 0, (float(inside.x), float(inside.y)), float(loop.area.area))
+def _cut_off(field: Field, loops: Sequence[Loop], unreached: Sequence[int]) -> Iterator[LostPlace]:
+    """What gets no pipe as no strip reaches it: a separate part of the floor as a whole, else a loop."""
+    for part in parts_of(field.zone.free):
+        inside = [
+            index
+            for index, loop in enumerate(loops)
+            if shapely.dwithin(part, Place(loop.points[0]), _BESIDE_PART)
+        ]
+        missed = [index for index in inside if index in unreached]
+        if missed and len(missed) == len(inside):
+            yield _lost(part)
+        else:
+            yield from (_lost(loops[index].area) for index in missed)
+
+
+def _lost(area: Polygon) -> LostPlace:
+    inside = shapely.point_on_surface(area)
+    return LostPlace("narrow", 0, (float(inside.x), float(inside.y)), float(area.area))
