@@ -69,7 +69,7 @@ def _nearest_good_place(outline: Loop, place: Point, half: float, zone: Region, 
             tried = np.linspace(start + half, end - half, max(9, int((end - start) / _TRIED_EVERY)))
             tried = tried[_near_zone(outline, tried, half, zone, reach)]
             away = np.hypot(*(outline.points_at(tried) - place).T)
-            found.extend(zip(np.round(away, 6).tolist(), tried.tolist(), strict=True))
+            found.extend((round(float(way), 6), float(at)) for way, at in zip(away, tried, strict=True))
     return min(found)[1] if found else None
 
 
