@@ -8,7 +8,7 @@ walls and itself is measured with shapely.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from itertools import pairwise
 
 import numpy as np
@@ -18,6 +18,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.spatial.distance import cdist
 from shapely import LineString, Polygon
+from tepidarium_engine.elementwise import Array
 from tepidarium_engine.plan.bend_arcs import bend_points
 from tepidarium_engine.plan.bend_space import bend_space
 from tepidarium_engine.plan.bending import Bent, bent
@@ -301,7 +302,7 @@ def test_invariances(steps: list[tuple[float, int]], shift: float) -> None:
     wide = field(shapely.box(-20.0, -20.0, 20.0, 20.0))
     plain = bend(corners, wide)
     line = centre_line(plain.path)
-    images = {
+    images: dict[str, Callable[[Array], Array]] = {
         "moved": lambda points: points + np.array([shift, -shift]),
         "turned": lambda points: np.column_stack((-points[:, 1], points[:, 0])),
         "mirrored": lambda points: points * (1.0, -1.0),
