@@ -38,7 +38,8 @@ def bent(draft: Draft, field: Field) -> Bent:
     """The pipe of a draft. Its two ends stay where they are.
 
     Corners are straightened where they hardly stray, drawn apart where two bends do not fit, moved away from
-    walls that the bend would come too near to, and rounded; what is still too tight is laid anew by curves.
+    walls that the bend would come too near to, and rounded. What is still too tight, or too near to a wall or to
+    other pipe, is laid anew by curves; where none serves it stays as it is.
     """
     space = bend_space(field)
     corners = [(x, y) for x, y in draft.corners.tolist()]
