@@ -30,16 +30,17 @@ _WIDEST = 1.5
 """Of a link, in spacings: its middle is still heated from both sides."""
 
 
-_Pair = tuple[tuple[int, int], tuple[int, int]]
+_Tooth = tuple[int, int]
+"""Row and number in the row."""
+_Pair = tuple[_Tooth, _Tooth]
 
 
 @dataclass(frozen=True, slots=True)
 class _Link:
-    """A piece between two teeth, by (row, number in the row); ``cut_back``: those that begin a little
-    before it are to begin with it."""
+    """A piece between two teeth; ``cut_back``: a tooth that begins a little before it is to begin with it."""
 
-    lower: tuple[int, int]
-    upper: tuple[int, int]
+    lower: _Tooth
+    upper: _Tooth
     piece: Piece
     weight: float
     cut_back: bool = False
@@ -56,32 +57,9 @@ def combs(
     ``shoulders`` are pieces that belong to each tooth. The links are a minimum spanning forest (Kruskal's
     algorithm): where teeth surround a void the weakest link is left out by itself.
     """
-    found = [
-        link
-        for row in range(len(teeth) - 1)
-        for lower, low in enumerate(teeth[row])
-        for upper, high in enumerate(teeth[row + 1])
-        for gap in gaps[row]
-        for link in [_link(((row, lower), (row + 1, upper)), (low, high), gap, reach)]
-        if link is not None
-    ]
-    group = {
-        (row, number): (row, number) for row, pieces in enumerate(teeth) for number in range(len(pieces))
-    }
-
-    def root(tooth: tuple[int, int]) -> tuple[int, int]:
-        while group[tooth] != tooth:
-            tooth = group[tooth]
-        return tooth
-
-    chosen = []
-    for link in sorted(found, key=lambda link: (round(link.weight, 6), link.lower, link.upper)):
-        one, other = root(link.lower), root(link.upper)
-        if one != other:
-            group[max(one, other)] = min(one, other)
-            chosen.append(link)
     pieces = {(row, number): piece for row, many in enumerate(teeth) for number, piece in enumerate(many)}
-    members: dict[tuple[int, int], list[Piece]] = {}
+    chosen, comb_of = _forest(_all_links(teeth, gaps, reach), list(pieces))
+    members: dict[_Tooth, list[Piece]] = {}
     for link in chosen:
         if link.cut_back:
             lower, upper = pieces[link.lower], pieces[link.upper]
@@ -90,11 +68,43 @@ def combs(
                 pieces[link.lower] = lower._replace(left_high=max(at, lower.left_high))
             if at - upper.left_low <= _TRIM * reach.spacing:
                 pieces[link.upper] = upper._replace(left_low=max(at, upper.left_low))
-        members.setdefault(root(link.lower), []).append(link.piece)
+        members.setdefault(comb_of[link.lower], []).append(link.piece)
     for tooth, piece in pieces.items():
         row, number = tooth
-        members.setdefault(root(tooth), []).extend((piece, *shoulders[row][number]))
+        members.setdefault(comb_of[tooth], []).extend((piece, *shoulders[row][number]))
     return [_outline(parts) for _, parts in sorted(members.items())]
+
+
+def _all_links(
+    teeth: Sequence[Sequence[Piece]], gaps: Sequence[Sequence[Piece]], reach: Reach
+) -> list[_Link]:
+    return [
+        link
+        for row in range(len(teeth) - 1)
+        for lower, low in enumerate(teeth[row])
+        for upper, high in enumerate(teeth[row + 1])
+        for gap in gaps[row]
+        for link in [_link(((row, lower), (row + 1, upper)), (low, high), gap, reach)]
+        if link is not None
+    ]
+
+
+def _forest(links: Sequence[_Link], teeth: Sequence[_Tooth]) -> tuple[list[_Link], dict[_Tooth, _Tooth]]:
+    """The links of the minimum spanning forest, and for each tooth the one that stands for its comb."""
+    group = {tooth: tooth for tooth in teeth}
+
+    def root(tooth: _Tooth) -> _Tooth:
+        while group[tooth] != tooth:
+            tooth = group[tooth]
+        return tooth
+
+    chosen = []
+    for link in sorted(links, key=lambda link: (round(link.weight, 6), link.lower, link.upper)):
+        one, other = root(link.lower), root(link.upper)
+        if one != other:
+            group[max(one, other)] = min(one, other)
+            chosen.append(link)
+    return chosen, {tooth: root(tooth) for tooth in teeth}
 
 
 def _outline(parts: Sequence[Piece]) -> Polygon:
