@@ -62,7 +62,7 @@ def _near_zone(outline: Loop, at: Array, half: float, zone: Region, reach: float
 
 def _nearest_good_place(outline: Loop, place: Point, half: float, zone: Region, reach: float) -> float | None:
     """Position nearest to the place at which a stretch of wall takes two pipes; ``None``: there is none."""
-    found = []
+    found: list[tuple[float, float]] = []
     for middle in ((outline.positions[:-1] + outline.positions[1:]) / 2.0).tolist():
         start, end = _stretch_round(outline, middle)
         if end - start >= 2.0 * half:

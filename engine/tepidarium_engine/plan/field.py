@@ -37,7 +37,8 @@ class Field:
     """One field for one circuit, in the room's own frame (``RoomFrame``); lengths in metres.
 
     ``wall_clearance`` and ``bend_radius`` are of the centre line. ``walls`` names stretches of wall with a
-    larger clearance. ``tail_pitch`` is the distance of flow and return at the entry.
+    larger clearance. ``tail_pitch`` is the distance of flow and return at the entry. ``own_zone`` is where pipe
+    may lie when clearances do not tell it, as in a stretched room.
     """
 
     room: Polygon
@@ -47,10 +48,12 @@ class Field:
     tail_pitch: float
     entry: Entry
     walls: tuple[WallClearance, ...] = ()
+    own_zone: PipeZone | None = None
 
     @cached_property
     def zone(self) -> PipeZone:
-        return pipe_zone(self.room, self.pipe_spacing, self.wall_clearance, self.walls)
+        """Where the centre line may lie."""
+        return self.own_zone or pipe_zone(self.room, self.pipe_spacing, self.wall_clearance, self.walls)
 
 
 @dataclass(frozen=True)

@@ -2,39 +2,36 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from typing import Literal
+from typing import Literal, TypeVar
 
 import numpy as np
 import shapely
+from shapely import LineString, Polygon
 
 from ..checking import Point
-from .bending import Bent, bent
+from .denser_area import DenserArea
 from .entry import entry_at
-from .field import Draft, Engine, Entry, Field
+from .field import Engine, Entry, Field
 from .fillets import TightCorner
 from .pipe_path import PipePath
 from .pipe_zone import WallClearance, pipe_zone
 from .polygons import RoomOutline
 from .rings import LostPlace
-from .room_frame import RoomFrame, room_frame
-from .route_check import RouteCheck, check_route
+from .room_frame import room_frame
+from .route_check import RouteCheck
+from .route_choice import Candidate, Chooser
+from .stretched import CloserStrip, Stretched
 from .ways import Pattern, rescues, ways
 
-__all__ = ["LARGEST_BEND_SHARE", "Laid", "LayingTask", "Pattern", "Refusal", "lay"]
+__all__ = ["LARGEST_BEND_SHARE", "CloserStrip", "Laid", "LayingTask", "Pattern", "Refusal", "lay"]
+
+_Geometry = TypeVar("_Geometry", LineString, Polygon)
 
 LARGEST_BEND_SHARE = 0.8
 """Greatest bend radius, in spacings: beyond it turns would touch their neighbours."""
 _TAIL_REACH = 1.2
 """Longest way of a tail from the wall to where pipe may lie, in clearances."""
-_LEAST_SERVED = 0.975
-_GOOD_SERVED = 0.995
-_GOOD_NEAR = 0.97
-_GOOD_DISTANCE = 0.76
-_GOOD_SPREAD = 0.035
-"""Coverage within 0.75 and 0.5 spacings, least distance in spacings, spread of the water temperature as a share
-of its drop: what a pipe reaches that need not be laid another way."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +51,7 @@ class LayingTask:
     quick: bool = False
     outermost_pipe: Literal["flow", "return"] = "flow"
     walls: tuple[WallClearance, ...] = ()
+    closer_strip: CloserStrip | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +69,8 @@ class Laid:
     """A pipe in the caller's frame with the validator's word on it, or the refusal.
 
     ``unresolved`` are bends tighter than asked for, ``lost`` floor without pipe that could have had some,
-    ``spacings`` [m] along and across the room's main walls where they were fitted.
+    ``spacings`` [m] along and across the room's main walls where they were fitted. ``unserved`` are the walls
+    of the closer strip (their numbers) beside which it could not be laid closer.
     """
 
     entry: Entry
@@ -82,15 +81,8 @@ class Laid:
     spacings: tuple[float, float] | None = None
     lost: tuple[LostPlace, ...] = ()
     unresolved: tuple[TightCorner, ...] = ()
+    unserved: tuple[int, ...] = ()
     refusal: Refusal | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class _Candidate:
-    draft: Draft
-    bends: Bent
-    check: RouteCheck
-    badness: float
 
 
 def lay(room: RoomOutline, task: LayingTask) -> Laid:
@@ -98,174 +90,113 @@ def lay(room: RoomOutline, task: LayingTask) -> Laid:
 
     The answer is a valid route or a refusal, never a route that failed the validator.
     """
-    frame = room_frame(room.polygon)
-    field = _field(room, task, frame)
-    entry = _outer_entry(field.entry, frame, room.origin)
+    home = _Home(room)
+    field = _field(home, task)
+    home.entry = home.outer_entry(field.entry)
     if task.bend_radius > LARGEST_BEND_SHARE * task.pipe_spacing * (1.0 + 1e-9):
         limit = LARGEST_BEND_SHARE * task.pipe_spacing
-        return Laid(entry, refusal=Refusal("bend_radius", None, task.bend_radius, limit))
+        return Laid(home.entry, refusal=Refusal("bend_radius", None, task.bend_radius, limit))
     if field.zone.free is None:
-        return Laid(entry, refusal=Refusal("no_room_for_pipe"))
-    best = _best(ways(field, task.pattern, task.quick), field, task, None)
+        return Laid(home.entry, refusal=Refusal("no_room_for_pipe"))
+    strip = _local_strip(home, task.closer_strip)
+    denser = () if strip is None else (DenserArea(strip.area, strip.pipe_spacing),)
+    chooser, stretched = Chooser(field, denser, task.quick), Stretched(field, strip)
+    best = chooser.best(stretched.drafts(ways(stretched.image, task.pattern, task.quick)))
     if best is None or not best.check.valid:
-        best = _best(rescues(field, task.pattern), field, task, best)
+        best = chooser.best(stretched.drafts(rescues(stretched.image, task.pattern)), best)
     if best is None:
-        return Laid(entry, refusal=Refusal("too_narrow"))
-    return _answer(best, entry, frame, room, task)
+        return Laid(home.entry, refusal=Refusal("too_narrow"))
+    return replace(_answer(best, home, room, task), unserved=stretched.unserved)
 
 
-def _field(room: RoomOutline, task: LayingTask, frame: RoomFrame) -> Field:
-    polygon = shapely.orient_polygons(frame.to_local(room.polygon))
-    (x, y), (ox, oy) = task.entry, room.origin
-    entry = frame.local_points(np.array([[x - ox, y - oy]]))[0].tolist()
-    walls = tuple(
-        replace(
-            wall, stretch=frame.to_local(shapely.transform(wall.stretch, lambda points: points - room.origin))
-        )
-        for wall in task.walls
-    )
-    zone = pipe_zone(polygon, task.pipe_spacing, task.wall_clearance, walls)
+def _field(home: _Home, task: LayingTask) -> Field:
+    walls = tuple(replace(wall, stretch=home.local(wall.stretch)) for wall in task.walls)
+    zone = pipe_zone(home.polygon, task.pipe_spacing, task.wall_clearance, walls)
     reach = _TAIL_REACH * max(task.wall_clearance, *(wall.clearance for wall in walls), 0.0)
+    place = home.local_place(task.entry)
     return Field(
-        room=polygon,
+        room=home.polygon,
         pipe_spacing=task.pipe_spacing,
         wall_clearance=task.wall_clearance,
         bend_radius=task.bend_radius,
         tail_pitch=task.tail_pitch,
-        entry=entry_at(polygon, (entry[0], entry[1]), task.tail_pitch, zone.shell, reach),
+        entry=entry_at(home.polygon, place, task.tail_pitch, zone.shell, reach),
         walls=walls,
     )
 
 
-def _best(
-    kinds: Iterator[Iterator[Draft]], field: Field, task: LayingTask, best: _Candidate | None
-) -> _Candidate | None:
-    """The best of the drafts and of what there is.
-
-    A kind is left once one of its drafts runs in good order, and all of them once one also covers the floor.
-    """
-    for kind in kinds:
-        for draft in kind:
-            candidate = _judged(draft, field)
-            if best is None or _better(candidate, best):
-                best = candidate
-            if candidate.check.valid and (task.quick or _is_orderly(candidate, task)):
-                break
-        if best is not None and best.check.valid and (task.quick or _is_good(best, task)):
-            break
-    return best
+def _local_strip(home: _Home, strip: CloserStrip | None) -> CloserStrip | None:
+    if strip is None:
+        return None
+    return replace(strip, walls=tuple(map(home.local, strip.walls)), area=home.local(strip.area))
 
 
-def _judged(draft: Draft, field: Field) -> _Candidate:
-    bends = bent(draft, field)
-    check = check_route(
-        bends.path,
-        field.room,
-        pipe_spacing=field.pipe_spacing,
-        wall_clearance=field.wall_clearance,
-        bend_radius=field.bend_radius,
-        entry=field.entry.place,
-        tail_pitch=field.tail_pitch,
-        walls=field.walls,
-    )
-    return _Candidate(draft, bends, check, _badness(draft, bends, check))
-
-
-def _badness(draft: Draft, bends: Bent, check: RouteCheck) -> float:
-    """The lower the better; of valid routes with all rings a good one comes to about -0.9."""
-    measures = check.measures
-    badness = 2.0 * (1.0 - measures.coverage_half) + 6.0 * (1.0 - measures.coverage_three_quarters)
-    badness += 15.0 * max(0.0, _LEAST_SERVED - measures.coverage_three_quarters)
-    badness += 0.3 * _dropped(draft) + 0.03 * len(bends.unresolved)
-    if draft.engine != "comb":
-        badness += 4.0 * (measures.temperature_spread or 0.0) - (measures.mixed_share or 0.0)
-    if measures.least_distance is not None:
-        badness += 2.0 * max(0.0, 0.8 - measures.least_distance)
-    return round(badness, 6)
-
-
-def _dropped(draft: Draft) -> int:
-    """Number of places that were to have pipe and got none; what is too small for it is bare floor."""
-    return sum(lost.reason == "unreached" for lost in draft.lost)
-
-
-def _better(one: _Candidate, other: _Candidate) -> bool:
-    return (not one.check.valid, one.badness) < (not other.check.valid, other.badness)
-
-
-def _is_good(candidate: _Candidate, task: LayingTask) -> bool:
-    """Whether no other kind needs to be tried."""
-    measures = candidate.check.measures
-    return (
-        _is_orderly(candidate, task)
-        and measures.coverage_three_quarters >= _GOOD_SERVED
-        and measures.coverage_half >= _GOOD_NEAR
-        and not _dropped(candidate.draft)
-    )
-
-
-def _is_orderly(candidate: _Candidate, task: LayingTask) -> bool:
-    """Whether no other draft of the same kind needs to be tried."""
-    measures = candidate.check.measures
-    return (
-        candidate.check.valid
-        and not candidate.bends.unresolved
-        and (measures.least_distance or 1.0) >= _GOOD_DISTANCE
-        and (task.pattern == "serpentine" or (measures.temperature_spread or 0.0) <= _GOOD_SPREAD)
-    )
-
-
-def _answer(best: _Candidate, entry: Entry, frame: RoomFrame, room: RoomOutline, task: LayingTask) -> Laid:
+def _answer(best: Candidate, home: _Home, room: RoomOutline, task: LayingTask) -> Laid:
+    entry = home.entry
     if not best.check.valid:
         fault = best.check.faults[0]
-        place = _outer(fault.place, frame, room.origin)
-        return Laid(entry, refusal=Refusal(fault.code, place, fault.value, fault.limit))
-    path = best.bends.path
-    if _runs_along_walls_first(path, task, frame.to_local(room.polygon)) != (task.outermost_pipe == "flow"):
+        return Laid(entry, refusal=Refusal(fault.code, home.place(fault.place), fault.value, fault.limit))
+    path = home.path(best.bends.path)
+    if _runs_along_walls_first(path, task, room) != (task.outermost_pipe == "flow"):
         path = path.reversed()
     return Laid(
         entry,
-        path=path.turned(frame.axis).moved(_sum(frame.origin, room.origin)),
-        check=_outer_check(best.check, frame, room.origin),
+        path=path,
+        check=home.check(best.check),
         engine=best.draft.engine,
         variant=best.draft.variant,
         spacings=best.draft.spacings,
-        lost=tuple(replace(lost, place=_outer(lost.place, frame, room.origin)) for lost in best.draft.lost),
-        unresolved=tuple(
-            corner._replace(place=_outer(corner.place, frame, room.origin))
-            for corner in best.bends.unresolved
-        ),
+        lost=tuple(replace(lost, place=home.place(lost.place)) for lost in best.draft.lost),
+        unresolved=tuple(corner._replace(place=home.place(corner.place)) for corner in best.bends.unresolved),
     )
 
 
-def _runs_along_walls_first(path: PipePath, task: LayingTask, polygon: shapely.Polygon) -> bool:
+def _runs_along_walls_first(path: PipePath, task: LayingTask, room: RoomOutline) -> bool:
     """Whether the first half of the pipe lies along the walls for a greater length than the second."""
     count = max(2, 2 * round(path.length / task.pipe_spacing))
     at = (np.arange(count, dtype=np.float64) + 0.5) * (path.length / count)
-    points = shapely.points(path.points_at(at))
-    near = shapely.distance(points, polygon.boundary) < task.wall_clearance + task.pipe_spacing / 2.0
+    points = shapely.points(path.points_at(at) - room.origin)
+    near = shapely.distance(points, room.polygon.boundary) < task.wall_clearance + task.pipe_spacing / 2.0
     half = count // 2
     return int(near[:half].sum()) >= int(near[count - half :].sum())
 
 
-def _outer_check(check: RouteCheck, frame: RoomFrame, origin: Point) -> RouteCheck:
-    bare_spots, left_out = (
-        tuple(replace(spot, place=_outer(spot.place, frame, origin)) for spot in spots)
-        for spots in (check.measures.bare_spots, check.measures.left_out)
-    )
-    return replace(check, measures=replace(check.measures, bare_spots=bare_spots, left_out=left_out))
+class _Home:
+    """The way between the caller's frame and the room's own."""
 
+    def __init__(self, room: RoomOutline) -> None:
+        self._frame = room_frame(room.polygon)
+        self._origin = room.origin
+        self.polygon = shapely.orient_polygons(self._frame.to_local(room.polygon))
+        self.entry = Entry((0.0, 0.0), ((0.0, 0.0), (0.0, 0.0)), (1.0, 0.0))
 
-def _outer_entry(entry: Entry, frame: RoomFrame, origin: Point) -> Entry:
-    (x, y), (c, s) = entry.inward, frame.axis
-    first, last = (_outer(end, frame, origin) for end in entry.ends)
-    return Entry(_outer(entry.place, frame, origin), (first, last), (c * x - s * y, s * x + c * y))
+    def local(self, geometry: _Geometry) -> _Geometry:
+        """A line or area of the caller's frame in the room's own."""
+        moved = shapely.transform(geometry, lambda points: points - self._origin)
+        local: _Geometry = self._frame.to_local(moved)
+        return local
 
+    def local_place(self, place: Point) -> Point:
+        x, y = self._frame.local_points(np.array([place]) - self._origin)[0].tolist()
+        return x, y
 
-def _outer(place: Point, frame: RoomFrame, origin: Point) -> Point:
-    x, y = frame.outer_points(np.array([place]))[0].tolist()
-    return _sum((x, y), origin)
+    def place(self, place: Point) -> Point:
+        """A place of the room's own frame in the caller's."""
+        x, y = (self._frame.outer_points(np.array([place]))[0] + self._origin).tolist()
+        return x, y
 
+    def path(self, path: PipePath) -> PipePath:
+        (x, y), (ox, oy) = self._frame.origin, self._origin
+        return path.turned(self._frame.axis).moved((x + ox, y + oy))
 
-def _sum(a: Point, b: Point) -> Point:
-    return (a[0] + b[0], a[1] + b[1])
+    def outer_entry(self, entry: Entry) -> Entry:
+        (x, y), (c, s) = entry.inward, self._frame.axis
+        first, last = (self.place(end) for end in entry.ends)
+        return Entry(self.place(entry.place), (first, last), (c * x - s * y, s * x + c * y))
+
+    def check(self, check: RouteCheck) -> RouteCheck:
+        bare_spots, left_out = (
+            tuple(replace(spot, place=self.place(spot.place)) for spot in spots)
+            for spots in (check.measures.bare_spots, check.measures.left_out)
+        )
+        return replace(check, measures=replace(check.measures, bare_spots=bare_spots, left_out=left_out))
