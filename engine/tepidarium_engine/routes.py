@@ -21,7 +21,7 @@ from .plan.pipe_path import Arc, Line, PipePath
 from .plan.polygons import RoomOutline, room_outline
 from .plan.route_check import check_route
 from .plan.route_entries import main_entry, second_entry
-from .plan.route_fields import CircuitField, circuit_fields, clearance_rings, whole_field
+from .plan.route_fields import CircuitField, circuit_fields, whole_field
 from .plan.route_findings import field_findings, pair_findings, request_findings
 from .plan.route_records import (
     LaidSpacing,
@@ -35,6 +35,7 @@ from .plan.route_records import (
     WallStretch,
 )
 from .plan.route_refusals import check_relations, check_room, length_limit, refused
+from .plan.route_walls import clearance_rings
 from .plan.route_workings import route_workings
 from .practice.cautions import laying_cautions
 from .results import Finding, Working

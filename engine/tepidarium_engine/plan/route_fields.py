@@ -3,6 +3,7 @@ make of it."""
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import NamedTuple
 
 import numpy as np
@@ -13,14 +14,14 @@ from ..checking import Point
 from ..elementwise import Array
 from ..errors import Fault, InputError
 from .denser_area import DenserArea
-from .pipe_zone import WallClearance, pipe_zone
-from .polygons import MINIMUM_AREA, RoomOutline, room_outline
-from .regions import parts_of
+from .pipe_zone import WallClearance
+from .polygons import LEAST_DISTANCE, MINIMUM_AREA, RoomOutline, room_outline
 from .room_frame import room_frame
 from .route_entries import EntryPlace
 from .route_records import PeripheralArea, RoutesInputs
+from .route_walls import band_beside, moved_wall, wall_clearances
 
-__all__ = ["CircuitField", "circuit_fields", "clearance_rings", "whole_field"]
+__all__ = ["CircuitField", "circuit_fields", "whole_field"]
 
 _JOINT_REACH = 0.01
 """By how much movement joints are drawn out at both ends, so that they meet the walls [m]."""
@@ -46,7 +47,7 @@ class CircuitField(NamedTuple):
     @property
     def local_walls(self) -> tuple[WallClearance, ...]:
         """The walls in the room's own frame."""
-        return tuple(_moved(wall, self.room.origin) for wall in self.walls)
+        return tuple(moved_wall(wall, self.room.origin) for wall in self.walls)
 
 
 def circuit_fields(
@@ -70,27 +71,11 @@ def whole_field(inputs: RoutesInputs, room: RoomOutline, entry: EntryPlace) -> C
     denser: tuple[DenserArea, ...] = ()
     if inputs.peripheral is not None and not inputs.peripheral.own_circuit:
         band = shapely.transform(
-            _band(inputs, inputs.peripheral.edges, room.origin, inputs.peripheral.width),
+            band_beside(inputs, inputs.peripheral.edges, room.origin, inputs.peripheral.width),
             lambda points: points + room.origin,
         )
         denser = (DenserArea(band, inputs.peripheral.pipe_spacing),)
     return CircuitField("1", room, entry, inputs.pipe_spacing, wall_clearances(inputs), denser)
-
-
-def wall_clearances(inputs: RoutesInputs) -> tuple[WallClearance, ...]:
-    """The walls with a clearance of their own, in the caller's frame."""
-    return tuple(
-        WallClearance(wall_line(inputs, wall.edge, wall.stretch), wall.wall_clearance)
-        for wall in inputs.wall_stretches
-    )
-
-
-def wall_line(inputs: RoutesInputs, edge: int | None, stretch: tuple[Point, ...] | None) -> LineString:
-    """A wall in the caller's frame: a whole edge of the outline or a stretch between two points."""
-    if stretch is not None:
-        return LineString(stretch)
-    number = (edge or 0) % len(inputs.outline)
-    return LineString((inputs.outline[number], inputs.outline[(number + 1) % len(inputs.outline)]))
 
 
 def _parted_by_joints(inputs: RoutesInputs, room: RoomOutline) -> list[Polygon]:
@@ -168,7 +153,7 @@ def _strip_fields(
     origin, room, clearance = whole.room.origin, whole.room.polygon, inputs.wall_clearance
 
     def band(width: float) -> shapely.Geometry:
-        return _band(inputs, strip.edges, origin, width)
+        return band_beside(inputs, strip.edges, origin, width)
 
     inside = shapely.intersection(room, band(strip.width - (strip.pipe_spacing / 2.0 - clearance)))
     outside = shapely.difference(room, band(strip.width + (whole.pipe_spacing / 2.0 - clearance)))
@@ -191,16 +176,6 @@ def _strip_fields(
         )
     rest, dense = _pair(whole, second, outside, inside)
     return rest, dense._replace(pipe_spacing=strip.pipe_spacing)
-
-
-def _band(inputs: RoutesInputs, edges: tuple[int, ...], origin: Point, width: float) -> shapely.Geometry:
-    """All within ``width`` [m] of some walls, square to them, in the room's own frame."""
-    lines = [
-        shapely.transform(wall_line(inputs, edge, None), lambda points: points - origin)
-        for edge in sorted(set(edges))
-    ]
-    merged = shapely.line_merge(shapely.union_all(lines)) if len(lines) > 1 else lines[0]
-    return shapely.buffer(merged, width, cap_style="flat", join_style="mitre")
 
 
 def _cut_fields(whole: CircuitField, second: EntryPlace, clearance: float) -> tuple[CircuitField, ...]:
@@ -262,21 +237,23 @@ def _touches(piece: Polygon, entry: EntryPlace, origin: Point) -> bool:
 def _pair(
     whole: CircuitField, second: EntryPlace, one: Polygon, other: Polygon
 ) -> tuple[CircuitField, CircuitField]:
-    rooms = [RoomOutline(shapely.orient_polygons(piece), whole.room.origin) for piece in (one, other)]
+    rooms = [_as_room(piece, whole.room.origin) for piece in (one, other)]
     return whole._replace(room=rooms[0]), whole._replace(id="2", room=rooms[1], entry=second)
 
 
-def clearance_rings(inputs: RoutesInputs) -> tuple[tuple[Point, ...], ...]:
-    """Edges of where the pipe's centre line may lie in a room [m], for drawings; in the caller's frame."""
-    room = room_outline(inputs.outline, inputs.voids)
-    walls = [_moved(wall, room.origin) for wall in wall_clearances(inputs)]
-    zone = pipe_zone(room.polygon, inputs.pipe_spacing, inputs.wall_clearance, walls)
-    rings = [ring for part in parts_of(zone.free) for ring in (part.exterior, *part.interiors)]
-    return tuple(
-        tuple((x, y) for x, y in (shapely.get_coordinates(ring)[:-1] + room.origin).tolist())
-        for ring in rings
-    )
-
-
-def _moved(wall: WallClearance, origin: Point) -> WallClearance:
-    return WallClearance(shapely.transform(wall.stretch, lambda points: points - origin), wall.clearance)
+def _as_room(piece: Polygon, origin: Point) -> RoomOutline:
+    """A piece of a room as a room: as a cut may leave edges that are no edges, it is checked like any other."""
+    plain = shapely.remove_repeated_points(piece, LEAST_DISTANCE)
+    rings = [
+        [(x, y) for x, y in (shapely.get_coordinates(ring)[:-1] + origin).tolist()]
+        for ring in (plain.exterior, *plain.interiors)
+    ]
+    try:
+        return room_outline(rings[0], rings[1:])
+    except InputError as error:
+        raise InputError(
+            *(
+                replace(fault, detail=f"one piece of the parted floor {fault.detail}")
+                for fault in error.faults
+            )
+        ) from error
