@@ -113,6 +113,7 @@ def _laid(inputs: RoutesInputs, field: CircuitField) -> Route:
         quick=inputs.quick,
         outermost_pipe=inputs.outermost_pipe,
         walls=field.walls,
+        closer_strip=field.closer_strip,
     )
     try:
         laid = lay(field.room, task)
@@ -137,7 +138,7 @@ def _judged(inputs: RoutesInputs, field: CircuitField, path: PipePath) -> Route:
             entry=field.entry.place,
             tail_pitch=field.entry.tail_pitch,
             walls=field.walls,
-            denser=field.denser,
+            denser=field.spacings.denser,
         )
     except InputError as error:
         raise as_asked(error, inputs) from error
@@ -145,7 +146,7 @@ def _judged(inputs: RoutesInputs, field: CircuitField, path: PipePath) -> Route:
 
 
 def _spacings(inputs: RoutesInputs, field: CircuitField, path: PipePath) -> tuple[LaidSpacing, ...]:
-    return laid_spacings(path, field.room, field.pipe_spacing, inputs.wall_clearance)
+    return laid_spacings(path, field.room, field.spacings, inputs.wall_clearance)
 
 
 def _circuit(inputs: RoutesInputs, route: Route) -> RouteCircuit:

@@ -58,6 +58,7 @@ def floor_findings(
     yield from _bare(route, where, room)
     yield from _lost(route, where)
     yield from _spacings(route, where)
+    yield from _unserved(inputs, route)
     yield from _mixing(inputs, route, circuit, where)
     yield from _joints(inputs, route)
 
@@ -114,17 +115,34 @@ def _lost(route: Route, where: str) -> Iterator[Finding]:
 
 def _spacings(route: Route, where: str) -> Iterator[Finding]:
     for laid in route.spacings:
+        asked = float(route.field.spacings.at(np.array([laid.place]))[0])
         yield Finding(
             "spacing_differs",
             "note",
             where,
             f"The pipes lie at {in_millimetres(laid.pipe_spacing)} instead of "
-            f"{in_millimetres(route.field.pipe_spacing)} on {laid.area:.1f} m2{at_place(laid.place)}: "
+            f"{in_millimetres(asked)} on {laid.area:.1f} m2{at_place(laid.place)}: "
             f"{laid.reason}. Set the spacer for it.",
             laid.pipe_spacing,
-            route.field.pipe_spacing,
+            asked,
             GEOMETRY,
             laid.place,
+        )
+
+
+def _unserved(inputs: RoutesInputs, route: Route) -> Iterator[Finding]:
+    """Walls of a peripheral strip beside which the pipe is not closer."""
+    strip = inputs.peripheral
+    for number in route.laid.unserved if route.laid is not None and strip is not None else ():
+        yield Finding(
+            "strip_not_closer",
+            "warning",
+            f"/peripheral/edges/{number}",
+            "Beside this wall the pipe lies no closer: one circuit does that along the outermost walls of a room "
+            "and square to its main walls only. Make the strip a circuit of its own.",
+            None,
+            None,
+            GEOMETRY,
         )
 
 

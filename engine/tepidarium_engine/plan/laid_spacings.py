@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
-from typing import NamedTuple
 
 import numpy as np
 import shapely
 from shapely import LineString, Polygon
 
 from ..elementwise import Array
+from .denser_area import Spacings
 from .pipe_path import Line, PipePath
 from .polygons import RoomOutline
 from .route_records import LaidSpacing
@@ -24,6 +24,8 @@ _LEAST_AREA = 0.25
 _LEAST_SHARE = 0.02
 """Of floor that is told, as a share of the room."""
 _MOST = 16
+_SAME_PART = 0.75
+"""Places within twice this many spacings belong to one part of the floor."""
 _SAMPLE = 0.5
 """Greatest distance between places that are looked from, in spacings."""
 _FROM, _TO = 0.3, 1.6
@@ -31,39 +33,32 @@ _FROM, _TO = 0.3, 1.6
 _CHORD_ERROR = 0.001
 _LEG = 12
 """Up to so many pipes across, floor is a leg of the room whose width decides the spacing."""
+_SAME_SPACING = 0.2
+"""By which share the average across a leg may differ from what is measured and still explain it."""
 _EVEN_ENOUGH = 0.25
 """Number of pipes by which a leg may miss what the spacing asks for without being to blame."""
 
 
-class _Asked(NamedTuple):
-    """What was asked for [m]."""
-
-    pipe_spacing: float
-    wall_clearance: float
-
-
-_SAME_PART = 0.75
-"""Places within twice this many spacings belong to one part of the floor."""
-
-
 def laid_spacings(
-    path: PipePath, room: RoomOutline, pipe_spacing: float, wall_clearance: float
+    path: PipePath, room: RoomOutline, spacings: Spacings, wall_clearance: float
 ) -> tuple[LaidSpacing, ...]:
     """Parts of the floor, largest first, whose pipes lie closer or wider than asked for; all in the frame of
-    the drawing. What is seen square to straight pipe up to the next pipe counts, half for either."""
+    the drawing, ``spacings`` too. What is seen square to straight pipe up to the next pipe counts, half for
+    either."""
     x, y = room.origin
     local = path.moved((-x, -y))
-    gaps = _gaps(local, pipe_spacing)
-    wide = gaps[:, 2] > (1.0 + NOTED) * pipe_spacing
-    close = gaps[:, 2] < (1.0 - NOTED) * pipe_spacing
+    gaps = _gaps(local, spacings.widest)
+    middles, to_pipe = gaps[:, :2] + room.origin, gaps[:, 4:6] * gaps[:, 2:3] / 2.0
+    asked = np.array([spacings.at(middles + way) for way in (-to_pipe, 0.0 * to_pipe, to_pipe)])
+    wide = gaps[:, 2] > (1.0 + NOTED) * asked.max(axis=0)
+    close = gaps[:, 2] < (1.0 - NOTED) * asked.min(axis=0)
     least = max(_LEAST_AREA, _LEAST_SHARE * room.area)
     found = [
-        part for kind in (wide, close) for part in _parts(gaps[kind], pipe_spacing) if _area(part) >= least
+        part for kind in (wide, close) for part in _parts(gaps[kind], spacings.widest) if _area(part) >= least
     ]
     found.sort(key=lambda part: (-round(_area(part), 6), part[0].tolist()))
     line = shapely.linestrings(local.polyline(_CHORD_ERROR))
-    task = _Asked(pipe_spacing, wall_clearance)
-    laid = (_laid_spacing(part, line, room.polygon, task) for part in found[:_MOST])
+    laid = (_laid_spacing(part, line, room, spacings, wall_clearance) for part in found[:_MOST])
     return tuple(replace(each, place=(each.place[0] + x, each.place[1] + y)) for each in laid)
 
 
@@ -120,18 +115,26 @@ def _area(part: Array) -> float:
     return math.fsum((part[:, 2] * part[:, 3] / 2.0).tolist())
 
 
-def _laid_spacing(part: Array, path: LineString, floor: Polygon, task: _Asked) -> LaidSpacing:
+def _laid_spacing(
+    part: Array, path: LineString, room: RoomOutline, spacings: Spacings, wall_clearance: float
+) -> LaidSpacing:
     area = _area(part)
     spacing = 2.0 * area / math.fsum(part[:, 3].tolist())
     centre = part[:, :2].mean(axis=0)
     away = np.round(((part[:, :2] - centre) ** 2).sum(axis=1), 6)
     typical = part[np.lexsort((part[:, 1], part[:, 0], away))[0]]
-    across = _line_across(floor, typical)
-    width = float(across.length) - 2.0 * task.wall_clearance
+    across = _line_across(room.polygon, typical)
+    width = float(across.length) - 2.0 * wall_clearance
     count = len(shapely.get_parts(shapely.intersection(across, path)))
-    return LaidSpacing(
-        (float(typical[0]), float(typical[1])), area, spacing, count, _reason(count, width, task.pipe_spacing)
-    )
+    asked = float(spacings.at(typical[None, :2] + room.origin)[0])
+    place = (float(typical[0]), float(typical[1]))
+    if asked < spacing <= (1.0 + NOTED) * spacings.widest and asked < spacings.widest:
+        reason = (
+            "only the pipes along the wall of a strip lie closer, those across it keep the room's spacing"
+        )
+    else:
+        reason = _reason(count, width, spacing, asked)
+    return LaidSpacing(place, area, spacing, count, reason)
 
 
 def _line_across(floor: Polygon, gap: Array) -> LineString:
@@ -146,11 +149,12 @@ def _line_across(floor: Polygon, gap: Array) -> LineString:
     return min(chords, key=lambda chord: shapely.distance(chord, here))
 
 
-def _reason(count: int, width: float, pipe_spacing: float) -> str:
+def _reason(count: int, width: float, spacing: float, asked: float) -> str:
     """Why pipes cannot lie at the spacing asked for. Across a leg of the room flow and return make an even
     number of pipes, which need not be the number that the spacing asks for."""
-    wanted = width / pipe_spacing + 1.0
-    if count % 2 or count < 2 or count > _LEG or abs(count - wanted) < _EVEN_ENOUGH:
+    wanted = width / asked + 1.0
+    even = count % 2 == 0 and 2 <= count <= _LEG and abs(count - wanted) >= _EVEN_ENOUGH
+    if not even or abs(width / (count - 1) - spacing) > _SAME_SPACING * spacing:
         return "what the pipes around leave free here is no whole number of spacings wide"
     return (
         f"flow and return take an even number of pipes across the {width:.2f} m between the outermost ones; "

@@ -13,13 +13,14 @@ from shapely import LineString, Polygon
 from ..checking import Point
 from ..elementwise import Array
 from ..errors import Fault, InputError
-from .denser_area import DenserArea
+from .denser_area import DenserArea, Spacings
 from .pipe_zone import WallClearance
 from .polygons import LEAST_DISTANCE, MINIMUM_AREA, RoomOutline, room_outline
 from .room_frame import room_frame
 from .route_entries import EntryPlace
 from .route_records import PeripheralArea, RoutesInputs
-from .route_walls import band_beside, moved_wall, wall_clearances
+from .route_walls import band_beside, closer_strip, moved_wall, wall_clearances
+from .stretched import CloserStrip
 
 __all__ = ["CircuitField", "circuit_fields", "whole_field"]
 
@@ -35,14 +36,21 @@ _CUT_COST = 0.3
 
 class CircuitField(NamedTuple):
     """The floor of one circuit. ``room`` is drawn so that ``wall_clearance`` holds along all its edges; ``walls``
-    and ``denser`` are in the caller's frame."""
+    and ``closer_strip`` are in the caller's frame."""
 
     id: str
     room: RoomOutline
     entry: EntryPlace
     pipe_spacing: float
     walls: tuple[WallClearance, ...]
-    denser: tuple[DenserArea, ...] = ()
+    closer_strip: CloserStrip | None = None
+
+    @property
+    def spacings(self) -> Spacings:
+        """The spacing asked for at each place of the caller's frame."""
+        strip = self.closer_strip
+        denser = () if strip is None else (DenserArea(strip.area, strip.pipe_spacing),)
+        return Spacings(self.pipe_spacing, denser)
 
     @property
     def local_walls(self) -> tuple[WallClearance, ...]:
@@ -68,14 +76,9 @@ def circuit_fields(
 
 def whole_field(inputs: RoutesInputs, room: RoomOutline, entry: EntryPlace) -> CircuitField:
     """The whole room for one circuit, closer in the peripheral strip if there is one."""
-    denser: tuple[DenserArea, ...] = ()
-    if inputs.peripheral is not None and not inputs.peripheral.own_circuit:
-        band = shapely.transform(
-            band_beside(inputs, inputs.peripheral.edges, room.origin, inputs.peripheral.width),
-            lambda points: points + room.origin,
-        )
-        denser = (DenserArea(band, inputs.peripheral.pipe_spacing),)
-    return CircuitField("1", room, entry, inputs.pipe_spacing, wall_clearances(inputs), denser)
+    strip = inputs.peripheral
+    closer = None if strip is None or strip.own_circuit else closer_strip(inputs, strip, room)
+    return CircuitField("1", room, entry, inputs.pipe_spacing, wall_clearances(inputs), closer)
 
 
 def _parted_by_joints(inputs: RoutesInputs, room: RoomOutline) -> list[Polygon]:

@@ -168,11 +168,16 @@ def _check_circuits(inputs: RoutesInputs, faults: FaultList) -> None:
             _LEAST_SHARE * inputs.pipe_spacing,
         )
         faults.require(
-            strip.own_circuit or inputs.path is not None or inputs.pieces is not None,
-            "/peripheral/own_circuit",
+            strip.own_circuit or inputs.second_entry is None,
+            "/second_entry",
             "one_circuit",
-            "must be true where the pipe is to be laid: a strip with a spacing of its own is laid as a circuit of "
-            "its own; say where it comes in by second_entry",
+            "goes with a peripheral strip only where that is a circuit of its own",
+        )
+        faults.require(
+            len(set(strip.edges)) == len(strip.edges),
+            "/peripheral/edges",
+            "repeated",
+            "must name each wall once",
         )
     if inputs.path is not None or inputs.pieces is not None:
         faults.require(

@@ -7,11 +7,12 @@ from shapely import LineString
 
 from ..checking import Point
 from .pipe_zone import WallClearance, pipe_zone
-from .polygons import room_outline
+from .polygons import RoomOutline, room_outline
 from .regions import parts_of
-from .route_records import RoutesInputs
+from .route_records import PeripheralArea, RoutesInputs
+from .stretched import CloserStrip
 
-__all__ = ["band_beside", "clearance_rings", "moved_wall", "wall_clearances", "wall_line"]
+__all__ = ["band_beside", "clearance_rings", "closer_strip", "moved_wall", "wall_clearances", "wall_line"]
 
 
 def clearance_rings(inputs: RoutesInputs) -> tuple[tuple[Point, ...], ...]:
@@ -40,6 +41,17 @@ def wall_line(inputs: RoutesInputs, edge: int | None, stretch: tuple[Point, ...]
         return LineString(stretch)
     number = (edge or 0) % len(inputs.outline)
     return LineString((inputs.outline[number], inputs.outline[(number + 1) % len(inputs.outline)]))
+
+
+def closer_strip(inputs: RoutesInputs, strip: PeripheralArea, room: RoomOutline) -> CloserStrip:
+    """A peripheral strip that shares its circuit with the room, in the caller's frame."""
+    floor = shapely.intersection(room.polygon, band_beside(inputs, strip.edges, room.origin, strip.width))
+    return CloserStrip(
+        walls=tuple(wall_line(inputs, edge, None) for edge in strip.edges),
+        width=strip.width,
+        pipe_spacing=strip.pipe_spacing,
+        area=shapely.transform(floor, lambda points: points + room.origin),
+    )
 
 
 def band_beside(
