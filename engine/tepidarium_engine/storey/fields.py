@@ -1,0 +1,55 @@
+"""The fields that movement joints leave of a room, and how many circuits each takes."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+import shapely
+from shapely import LineString, MultiLineString, Polygon
+
+from ..plan.polygons import served_area
+from .records import Segment
+
+__all__ = ["circuits_of_fields", "joint_fields"]
+
+_REACH = 1e-3
+"""By which joints are lengthened, so that one that ends on a wall does [m]."""
+
+
+def joint_fields(room: Polygon, joints: Sequence[Segment]) -> list[Polygon]:
+    """The parts of a room between its joints, in order of place."""
+    if not joints:
+        return [room]
+    lines = MultiLineString([_longer(joint) for joint in joints])
+    drawn = shapely.union_all([room.boundary, lines])
+    faces = shapely.get_parts(shapely.polygonize(shapely.get_parts(drawn)))
+    inside = [face for face in faces if shapely.contains(room, shapely.point_on_surface(face))]
+    kept = [face for face in inside if face.area > 0.01]
+    return sorted(kept, key=lambda face: tuple(round(number, 6) for number in face.bounds))
+
+
+def _longer(joint: Segment) -> LineString:
+    (x0, y0), (x1, y1) = joint
+    length = math.dist(*joint)
+    dx, dy = _REACH * (x1 - x0) / length, _REACH * (y1 - y0) / length
+    return LineString([(x0 - dx, y0 - dy), (x1 + dx, y1 + dy)])
+
+
+def circuits_of_fields(
+    fields: Sequence[Polygon], spacing: float, clearance: float, length: float, count: int | None, more: int
+) -> list[int] | None:
+    """Number of circuits in each field: so many that none is longer than ``length`` [m], or ``count`` in all;
+    None where there are fewer than fields."""
+    needs = [served_area(field, spacing, clearance) / spacing / length for field in fields]
+    if count is None:
+        counts = [max(1, math.ceil(need - 1e-9)) for need in needs]
+        target = sum(counts) + more
+    else:
+        counts, target = [1] * len(fields), count
+    if target < len(fields):
+        return None
+    while sum(counts) < target:
+        fullest = max(range(len(fields)), key=lambda index: (round(needs[index] / counts[index], 9), -index))
+        counts[fullest] += 1
+    return counts

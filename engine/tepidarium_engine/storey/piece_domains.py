@@ -1,0 +1,107 @@
+"""Where the pipe of one piece may lie: off walls, half a spacing off the cuts, off the tails of others."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import shapely
+from shapely import LineString, MultiLineString, Polygon
+
+from ..checking import Point
+from ..plan.regions import Region, common, dilated, joined, minus, opened, parts_of
+
+__all__ = ["Spacing", "border_of", "entry_spot", "piece_domain", "piece_outline", "served_length"]
+
+_ALONG = math.cos(math.radians(12.0))
+
+
+@dataclass(frozen=True, slots=True)
+class Spacing:
+    """The distances that hold in a divided room [m]; ``tail_gap``: of pipe in a field from tails of others."""
+
+    pipe: float
+    wall: float
+    radius: float
+    pitch: float
+
+    @property
+    def tail_gap(self) -> float:
+        return max((self.pipe + self.pitch) / 2.0, 0.64 * self.pipe)
+
+    @property
+    def lane_start(self) -> float:
+        """Distance of the first lane from the wall: a pair must be able to turn into it."""
+        return max(self.wall, self.radius) + 1e-3
+
+
+def border_of(piece: Polygon, room: Polygon) -> shapely.Geometry:
+    """What of a piece's edge is no wall: cuts and joints."""
+    return shapely.difference(piece.boundary, shapely.buffer(room.boundary, 1e-5))
+
+
+def piece_domain(
+    piece: Polygon, free: Region, border: shapely.Geometry, taken: Sequence[LineString], spacing: Spacing
+) -> tuple[Polygon | None, float]:
+    """Where the centre line may lie in a piece, and the area [m2] of what is cut off from the rest of it."""
+    domain = common(free, piece)
+    if not border.is_empty:
+        domain = minus(domain, _wide(border, spacing.pipe / 2.0, "square"))
+    near = [line for line in taken if shapely.dwithin(line, piece, spacing.tail_gap)]
+    if near:
+        domain = minus(domain, _wide(MultiLineString(near), spacing.tail_gap, "flat"))
+    whole = opened(domain, 0.4 * spacing.pipe)
+    parts = sorted(parts_of(whole), key=lambda part: (-part.area, part.bounds))
+    if not parts:
+        return None, 0.0
+    return parts[0], math.fsum(part.area for part in parts[1:])
+
+
+def _wide(lines: shapely.Geometry, distance: float, cap: str) -> Region:
+    parts = [part for part in shapely.get_parts(lines) if part.length > 1e-6]
+    return joined(
+        Polygon(wide) if isinstance(wide, Polygon) else wide
+        for wide in (
+            shapely.buffer(part, distance, cap_style=cap, join_style="mitre", mitre_limit=2.5) for part in parts
+        )
+    )
+
+
+def piece_outline(domain: Polygon, wall_clearance: float) -> Polygon | None:
+    """The room that a piece is to the pipe in it: its domain with the clearance added all round."""
+    grown = parts_of(dilated(domain, wall_clearance))
+    return grown[0].simplify(1e-5) if len(grown) == 1 else None
+
+
+def served_length(domain: Polygon, pipe_spacing: float) -> float:
+    """Length of pipe that a domain ideally takes [m]."""
+    return float(shapely.buffer(domain, pipe_spacing / 2.0, join_style="mitre", mitre_limit=2.5).area / pipe_spacing)
+
+
+def entry_spot(outline: Polygon, meets: Point, heading: Point, spacing: Spacing) -> Point:
+    """Where a pair that travels with ``heading`` from ``meets`` on enters a piece.
+
+    On the edge that lies square across its way, as near as leaves room for the bend of the outermost pipe at
+    the corner.
+    """
+    points = shapely.get_coordinates(shapely.orient_polygons(outline).exterior).tolist()
+    margin = spacing.wall + spacing.radius + 0.5 * spacing.pitch + 0.01
+    found: list[tuple[float, Point]] = []
+    for (x0, y0), (x1, y1) in zip(points, points[1:], strict=False):
+        length = math.hypot(x1 - x0, y1 - y0)
+        if length < 2.0 * spacing.pitch:
+            continue
+        ux, uy = (x1 - x0) / length, (y1 - y0) / length
+        facing = -uy * heading[0] + ux * heading[1]  # inward normal of the edge along the way
+        if facing < 0.5:
+            continue
+        along = (meets[0] - x0) * ux + (meets[1] - y0) * uy
+        along = min(max(along, min(margin, length / 2.0)), max(length - margin, length / 2.0))
+        place = (x0 + along * ux, y0 + along * uy)
+        away = math.dist(place, meets) + 0.3 * (1.0 - facing) + 0.2 * max(0.0, 2.0 * margin - length)
+        found.append((round(away, 6), place))
+    if not found:
+        spot = shapely.ops.nearest_points(outline.exterior, shapely.Point(meets))[0]
+        return (spot.x, spot.y)
+    return min(found)[1]

@@ -1,0 +1,122 @@
+"""Joining a tail to the pipe of a piece: both are cut back a little and a curve of the bend radius goes between."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import replace
+from itertools import product
+
+import shapely
+from shapely import LineString
+
+from ..elementwise import Array
+from ..plan.dubins import Pieces, Pose, curves_within
+from ..plan.fillets import rounded
+from ..plan.pipe_path import LEAST_PIECE_LENGTH, Arc, Line, PipePath
+
+__all__ = ["bent_lane", "joined_ends", "stretch_of"]
+
+_BACK = (0.5, 1.0, 2.0, 3.0, 4.0, 6.0, 8.0)
+"""How far tails are cut back before the piece, in bend radii."""
+_ON = (0.0, 0.5, 1.0, 2.0)
+"""How far into the piece its own pipe is replaced, in bend radii."""
+_DETOUR = 1.6
+_CHORD_ERROR = 5e-4
+_SLACK = 0.004
+"""By which two tails may be nearer than their pitch [m]."""
+
+
+def bent_lane(corners: Array, bend_radius: float) -> PipePath | None:
+    """A lane as a pipe; None where its legs are too short for the bend radius."""
+    points = [(float(x), float(y)) for x, y in corners]
+    if sum(math.dist(a, b) for a, b in zip(points, points[1:], strict=False)) < 1e-4:
+        return None
+    bends = rounded(points, bend_radius)
+    return None if bends.unresolved else bends.path
+
+
+def stretch_of(path: PipePath, start: float, end: float) -> tuple[Line | Arc, ...]:
+    """The pieces of a path between two distances along it [m]."""
+    found: list[Line | Arc] = []
+    at = 0.0
+    for piece in path.pieces:
+        low, high = max(start, at) - at, min(end, at + piece.length) - at
+        if high - low >= LEAST_PIECE_LENGTH:
+            found.append(_part(piece, low / piece.length, high / piece.length))
+        at += piece.length
+    return tuple(found)
+
+
+def _part(piece: Line | Arc, low: float, high: float) -> Line | Arc:
+    if low <= 0.0 and high >= 1.0:
+        return piece
+    if isinstance(piece, Arc):
+        return replace(piece, start_angle=piece.start_angle + low * piece.sweep, sweep=(high - low) * piece.sweep)
+    (x0, y0), (x1, y1) = piece.start, piece.end
+    dx, dy = x1 - x0, y1 - y0
+    return Line((x0 + low * dx, y0 + low * dy), (x0 + high * dx, y0 + high * dy))
+
+
+def joined_ends(
+    tails: tuple[PipePath, PipePath], laid: PipePath, bend_radius: float, pitch: float
+) -> tuple[PipePath, float] | None:
+    """The whole pipe: in by the first tail, through the piece, out by the second one, and what of its length
+    is laid in the piece [m]; None where no curve fits.
+
+    Tails run from the entry to the piece, both.
+    """
+    best: tuple[float, tuple[Pieces, Pieces], float, float] | None = None
+    backward = laid.reversed()
+    for back, on in product(_BACK, _ON):
+        cut, into = back * bend_radius, on * bend_radius
+        if cut > min(tail.length for tail in tails) - 1e-3 or 2.0 * into > 0.2 * laid.length:
+            continue
+        for first in _curves(tails[0], laid, cut, into, bend_radius):
+            for last in _curves(tails[1], backward, cut, into, bend_radius):
+                detour = _detour(first) + _detour(last)
+                cost = detour + 0.05 * cut + 0.2 * into
+                if best is not None and cost >= best[0]:
+                    continue
+                if _apart(tails, laid, backward, cut, into, first, last) >= pitch - _SLACK:
+                    best = (cost, (first, last), cut, into)
+    if best is None:
+        return None
+    _, (first, last), cut, into = best
+    there = stretch_of(tails[0], 0.0, tails[0].length - cut)
+    through = stretch_of(laid, into, laid.length - into)
+    away = PipePath(stretch_of(tails[1], 0.0, tails[1].length - cut) + last).reversed().pieces
+    return PipePath(there + first + through + away), laid.length - 2.0 * into
+
+
+def _curves(tail: PipePath, laid: PipePath, cut: float, into: float, radius: float) -> Iterator[Pieces]:
+    start, end = _pose(tail, tail.length - cut), _pose(laid, into)
+    longest = _DETOUR * math.dist(start.place, end.place) + 1e-3
+    yield from curves_within(start, end, radius, longest)
+
+
+def _pose(path: PipePath, at: float) -> Pose:
+    pieces = stretch_of(path, at, path.length)
+    return Pose(pieces[0].start, pieces[0].start_heading)
+
+
+def _detour(curve: Pieces) -> float:
+    return sum(piece.length for piece in curve) - math.dist(curve[0].start, curve[-1].end)
+
+
+def _apart(
+    tails: tuple[PipePath, PipePath],
+    laid: PipePath,
+    backward: PipePath,
+    cut: float,
+    into: float,
+    first: Pieces,
+    last: Pieces,
+) -> float:
+    """Least distance between the two curves with what goes before and after them [m]."""
+    lines = []
+    for tail, path, curve in ((tails[0], laid, first), (tails[1], backward, last)):
+        before = stretch_of(tail, max(0.0, tail.length - cut - 0.1), tail.length - cut)
+        after = stretch_of(path, into, into + 0.02)
+        lines.append(LineString(PipePath(before + curve + after).polyline(_CHORD_ERROR)))
+    return float(shapely.distance(lines[0], lines[1]))
