@@ -10,8 +10,10 @@ from types import MappingProxyType
 
 from .building import BUILDING
 from .entries import Day, Entry, Items, Number, Text, Word, named
+from .envelope import ENVELOPE
 from .geometry import GEOMETRY
 from .practice import PRACTICE
+from .section import SECTION
 from .thermal import THERMAL
 from .water import WATER
 
@@ -28,7 +30,7 @@ def _merged(*parts: dict[str, Entry]) -> dict[str, Entry]:
     return merged
 
 
-GLOSSARY = MappingProxyType(_merged(THERMAL, WATER, GEOMETRY, PRACTICE, BUILDING))
+GLOSSARY = MappingProxyType(_merged(THERMAL, WATER, GEOMETRY, PRACTICE, BUILDING, ENVELOPE, SECTION))
 
 
 def lookup(name: str) -> Entry:
