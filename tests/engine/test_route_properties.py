@@ -230,8 +230,8 @@ def test_a_width_that_fits_exactly(rings: int, spacing: float, longer: float, qu
     )
     answer = laid(case, quick=quick)
     assert answer.path is not None
-    # Away from the entry's side there is no strip from ring to ring.
-    across = depth - (depth - width + spacing) / 2.0
+    # Through the innermost ring, in its half away from the entry: no strip from ring to ring comes there.
+    across = depth / 2.0 + (depth - width + spacing) / 4.0
     line = LineString(answer.path.polyline(1e-5))
     met = shapely.intersection(line, LineString([(-1.0, across), (width + 1.0, across)]))
     places = np.sort(shapely.get_coordinates(met)[:, 0])
