@@ -31,7 +31,8 @@ def ways(field: Field, pattern: Pattern, quick: bool) -> Iterator[Iterator[Draft
     Drafts of one kind cover the floor alike and differ in how flow and return run.
     """
     if pattern == "serpentine":
-        yield islice(serpentine_drafts(field, quick), _COMBS)
+        # In a stretched room runs along the strip and across it look alike, so all are judged.
+        yield islice(serpentine_drafts(field, quick), _COMBS if field.own_zone is None else None)
         return
     scales = (1.0, 1.0) if quick else fitted_scales(field)
     yield counterflow_drafts(field, scales)
