@@ -63,15 +63,14 @@ def shape(answer: Laid, count: int = 400) -> np.ndarray:
 def figures(answer: Laid) -> list[float]:
     assert answer.path is not None and answer.check is not None
     measures = answer.check.measures
-    asked = (
+    return [
         answer.path.length,
         measures.coverage_half,
         measures.coverage_three_quarters,
         measures.least_distance or 9.0,
         measures.mixed_share or 0.0,
         measures.temperature_spread or 0.0,
-    )
-    return list(asked)
+    ]
 
 
 def same(

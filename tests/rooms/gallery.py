@@ -20,7 +20,7 @@ from .outcome import Outcome, outcomes
 __all__ = ["sheet", "write_gallery"]
 
 CELL = 560
-HEAD = 64
+HEAD = 84
 MARGIN = 18
 STYLE = """
 text { font-family: sans-serif; font-size: 15px; fill: #222 }
@@ -125,6 +125,7 @@ def _captions(outcome: Outcome) -> Iterator[str]:
         lines.append(("bad", f"{outcome.status}: {outcome.detail.strip().splitlines()[-1][:70]}"))
     else:
         lines.append(("" if outcome.status == "solved" else "bad", _figures(outcome)))
+        lines.append(("", f"{outcome.laid.engine}, {outcome.laid.variant}" if outcome.laid else ""))
     for index, (word, text) in enumerate(lines):
         yield f'<text class="{word}" x="{MARGIN}" y="{19 * index + 18}">{escape(text)}</text>'
 
@@ -137,7 +138,6 @@ def _figures(outcome: Outcome) -> str:
         f"d {measures.least_distance or math.nan:.2f}",
         f"L {measures.length:.0f} m {measures.length_ratio:.2f}",
         f"mix {measures.mixed_share or 0.0:.2f} {measures.temperature_spread or 0.0:.3f}",
-        f"{outcome.laid.engine} {outcome.laid.variant}",
         outcome.detail,
     )
     return "  ".join(numbers)
