@@ -1,0 +1,155 @@
+"""Floor of a room that is left to one pair of pipes when others have yet to pass beside it.
+
+A pair that crosses a room from one place on its outline to another parts the outline in two. On every stretch
+of each part there is to be width for the pairs that must still pass between that stretch and this pair; with
+that kept, pairs one after the other find their way beside each other without crossing (thick non-crossing
+paths in polygons, Mitchell and Polishchuk 2007).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+import numpy as np
+import shapely
+from shapely import LineString, Polygon
+
+from ..checking import Point
+from ..plan.loops import Loop
+from ..plan.regions import MITRE_LIMIT, Region, joined, minus
+from .tail_records import TailRules
+
+__all__ = ["Crossing", "beside", "floor_for", "hugged_side"]
+
+_HAIR = 1e-6
+"""By so much widths are taken smaller, so that what fits exactly passes [m]."""
+
+
+class Crossing(NamedTuple):
+    """Positions [m] on the outline at which a pair enters the room and leaves it."""
+
+    enters: float
+    leaves: float
+
+
+@dataclass(frozen=True, slots=True)
+class _Stretch:
+    start: float
+    span: float
+
+
+def floor_for(
+    floor: Region,
+    outline: Loop,
+    index: int,
+    crossings: Sequence[Crossing],
+    pending: Iterable[int],
+    rules: TailRules,
+) -> Region:
+    """Floor for pair ``index`` less the width that the ``pending`` ones need beside it.
+
+    Pairs are numbered from the right as they enter: the right-hand part of the outline, from where a pair
+    enters counter-clockwise to where it leaves, is shared with the pairs before it, the left-hand part with
+    those after it.
+    """
+    stretches = [
+        _right(crossings[other], outline) if other < index else _left(crossings[other], outline)
+        for other in pending
+        if other != index
+    ]
+    taken = [
+        _strip(outline, stretch, rules.pair_clearance + level * rules.pair_width - _HAIR)
+        for level, stretch in _levels(stretches, outline.length)
+    ]
+    return minus(floor, joined(taken))
+
+
+def _right(crossing: Crossing, outline: Loop) -> _Stretch:
+    return _Stretch(crossing.enters, (crossing.leaves - crossing.enters) % outline.length)
+
+
+def _left(crossing: Crossing, outline: Loop) -> _Stretch:
+    return _Stretch(crossing.leaves, (crossing.enters - crossing.leaves) % outline.length)
+
+
+def _levels(stretches: Sequence[_Stretch], length: float) -> list[tuple[int, _Stretch]]:
+    """Stretches of the outline that at least 1, 2, ... of the given ones share."""
+    marks = sorted({stretch.start % length for stretch in stretches})
+    marks = sorted({*marks, *((stretch.start + stretch.span) % length for stretch in stretches)})
+    pieces = [(a, (b - a) % length) for a, b in zip(marks, [*marks[1:], *marks[:1]], strict=True)]
+    counts = [
+        sum((a + span / 2.0 - stretch.start) % length < stretch.span for stretch in stretches)
+        for a, span in pieces
+    ]
+    found = []
+    for level in range(1, max(counts, default=0) + 1):
+        found += [(level, stretch) for stretch in _joined_pieces(pieces, [n >= level for n in counts])]
+    return found
+
+
+def _joined_pieces(pieces: Sequence[tuple[float, float]], chosen: Sequence[bool]) -> list[_Stretch]:
+    """Chosen pieces that follow each other round the outline, as one."""
+    if all(chosen):
+        return [_Stretch(pieces[0][0], sum(span for _, span in pieces))]
+    first = chosen.index(False)
+    found: list[_Stretch] = []
+    open_piece = False
+    for at in range(first, first + len(pieces)):
+        start, span = pieces[at % len(pieces)]
+        if not chosen[at % len(pieces)]:
+            open_piece = False
+        elif open_piece:
+            found[-1] = _Stretch(found[-1].start, found[-1].span + span)
+        else:
+            found.append(_Stretch(start, span))
+            open_piece = True
+    return found
+
+
+def _strip(outline: Loop, stretch: _Stretch, width: float) -> Region:
+    """Floor within ``width`` [m] of a stretch of the outline, square to its ends."""
+    points = outline.stretch(stretch.start, stretch.start + min(stretch.span, outline.length - 1e-6))
+    return _polygonal(
+        shapely.buffer(
+            LineString(points),
+            width,
+            cap_style="flat",
+            join_style="mitre",
+            mitre_limit=MITRE_LIMIT,
+            single_sided=True,
+        )
+    )
+
+
+def beside(corners: Sequence[Point], rules: TailRules) -> Region:
+    """Floor in which the middle of no other pair may lie when a pair has these corners."""
+    return _polygonal(
+        shapely.buffer(
+            LineString(corners),
+            rules.pair_width - _HAIR,
+            cap_style="flat",
+            join_style="mitre",
+            mitre_limit=MITRE_LIMIT,
+        )
+    )
+
+
+def hugged_side(part: Polygon, start: Point, end: Point, right: bool) -> shapely.Geometry:
+    """The right-hand (or left-hand) edge of the floor between two points on its edge."""
+    ring = shapely.orient_polygons(shapely.remove_repeated_points(part, 1e-8)).exterior
+    first, last = (float(ring.project(shapely.Point(point))) for point in (start, end))
+    if not right:
+        first, last = last, first
+    points = shapely.get_coordinates(ring)[:-1]
+    steps = np.roll(points, -1, axis=0) - points
+    positions = np.concatenate(([0.0], np.cumsum(np.hypot(steps[:, 0], steps[:, 1]))))
+    edge = Loop(points, positions).stretch(first, last)
+    return LineString(edge) if len(edge) > 1 else LineString([start, end])
+
+
+def _polygonal(geometry: shapely.Geometry) -> Region:
+    return joined(
+        part for part in shapely.get_parts(geometry) if isinstance(part, Polygon) and part.area > 0.0
+    )

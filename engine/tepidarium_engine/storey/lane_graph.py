@@ -1,0 +1,167 @@
+"""Straight runs over free floor from which the way of a pair of pipes is put together.
+
+Runs lie on tracks along the room's walls through the corners of the floor, and, on the slant, between points
+that see each other. Everything is in a frame whose axes are the room's.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from itertools import pairwise
+from typing import NamedTuple
+
+import numpy as np
+import shapely
+from shapely import Polygon
+
+from ..checking import Point
+from ..elementwise import Array
+from .visibility import SIGHT_TOLERANCE, corners_of, sees
+
+__all__ = ["LaneGraph", "Run", "lane_graph"]
+
+_SAME = 2e-6
+"""Tracks nearer to each other are one [m]."""
+_HUGGED = 1e-4
+"""So near to the wall's lane a run keeps along it [m]."""
+_LEAST_WALL = 0.15
+"""Shorter walls have no track of their own unless the floor bends round them [m]."""
+
+
+class Run(NamedTuple):
+    """A straight piece of way to node ``end``: ``length`` [m], of which ``hugging`` is along the wall;
+    ``heading``: 0 to 3 along the axes (+x, +y, -x, -y), else -1; ``slant``: 0 along an axis, 1 halfway between
+    two."""
+
+    end: int
+    length: float
+    hugging: float
+    heading: int
+    slant: float = 0.0
+
+
+@dataclass
+class LaneGraph:
+    """Nodes, and the runs that leave each."""
+
+    nodes: Array
+    runs: list[list[Run]] = field(default_factory=list)
+
+
+def lane_graph(floor: Polygon, wanted: Sequence[Point], hugged: shapely.Geometry | None) -> LaneGraph:
+    """Runs over the floor through its corners and the ``wanted`` points, which are the first nodes."""
+    wide = shapely.buffer(floor, 3.0 * SIGHT_TOLERANCE, join_style="mitre")
+    shapely.prepare(wide)
+    near_wall = None if hugged is None else shapely.buffer(hugged, _HUGGED, cap_style="square")
+    if near_wall is not None:
+        shapely.prepare(near_wall)
+    tracks = [
+        _tracks(np.concatenate((_track_corners(floor, axis), np.array([p[axis] for p in wanted]))))
+        for axis in (0, 1)
+    ]
+    grid = np.stack(np.meshgrid(*tracks, indexing="ij"), axis=-1).reshape(-1, 2)
+    kept = shapely.intersects_xy(wide, grid[:, 0], grid[:, 1])
+    number = np.where(kept, np.cumsum(kept) - 1 + len(wanted), -1).reshape(len(tracks[0]), len(tracks[1]))
+    graph = LaneGraph(np.concatenate((np.array(wanted).reshape(-1, 2), grid[kept])))
+    graph.runs = [[] for _ in graph.nodes]
+    for lines, headings in ((number, (1, 3)), (number.T, (0, 2))):
+        _add_tracks(graph, lines, headings, wide, near_wall)
+    _add_wanted(graph, len(wanted), number, tracks)
+    _add_slanted(graph, floor, len(wanted), wide, near_wall)
+    return graph
+
+
+def _track_corners(floor: Polygon, axis: int) -> Array:
+    """Coordinates of what tracks go through: walls square to the axis, and corners round which ways bend."""
+    found = [corners_of(floor)[:, axis]]
+    for ring in (floor.exterior, *floor.interiors):
+        points = shapely.get_coordinates(ring)
+        steps = np.diff(points, axis=0)
+        walls = (np.abs(steps[:, axis]) < 1e-5) & (np.abs(steps[:, 1 - axis]) > _LEAST_WALL)
+        found.append(points[:-1][walls, axis])
+    return np.concatenate(found)
+
+
+def _tracks(values: Array) -> Array:
+    ordered = np.sort(values)
+    kept: Array = ordered[np.concatenate(([True], np.diff(ordered) > _SAME))]
+    return kept
+
+
+def _add_tracks(
+    graph: LaneGraph,
+    lines: Array,
+    headings: tuple[int, int],
+    wide: shapely.Geometry,
+    near_wall: shapely.Geometry | None,
+) -> None:
+    """Runs between all nodes of a track that are joined by floor."""
+    pairs = [(a, b) for line in lines.tolist() for a, b in pairwise(line) if a >= 0 and b >= 0]
+    if not pairs:
+        return
+    starts, ends = graph.nodes[[a for a, _ in pairs]], graph.nodes[[b for _, b in pairs]]
+    joined = sees(wide, starts, ends)
+    along = sees(near_wall, starts, ends) if near_wall is not None else np.zeros(len(pairs), dtype=bool)
+    lengths = np.hypot(*(ends - starts).T)
+    steps = dict(zip(pairs, zip(joined.tolist(), lengths.tolist(), along.tolist(), strict=True), strict=True))
+    for line in lines.tolist():
+        for first in range(len(line)):
+            length = hugging = 0.0
+            for a, b in pairwise(line[first:]):
+                step = steps.get((a, b))
+                if step is None or not step[0]:
+                    break
+                length += step[1]
+                hugging += step[1] if step[2] else 0.0
+                graph.runs[line[first]].append(Run(b, length, hugging, headings[0]))
+                graph.runs[b].append(Run(line[first], length, hugging, headings[1]))
+
+
+def _add_wanted(graph: LaneGraph, count: int, number: Array, tracks: Sequence[Array]) -> None:
+    """The wanted nodes stand where two tracks cross: they take over the runs of that crossing."""
+    for index in range(count):
+        x, y = (
+            int(np.abs(track - coordinate).argmin())
+            for track, coordinate in zip(tracks, graph.nodes[index], strict=True)
+        )
+        crossing = int(number[x, y])
+        if crossing < 0:
+            continue
+        graph.runs[index] = graph.runs[crossing]
+        for run in graph.runs[crossing]:
+            back = next(other for other in graph.runs[run.end] if other.end == crossing)
+            graph.runs[run.end].append(back._replace(end=index))
+
+
+def _add_slanted(
+    graph: LaneGraph, floor: Polygon, count: int, wide: shapely.Geometry, near_wall: shapely.Geometry | None
+) -> None:
+    """Runs on the slant between wanted nodes and corners; along slanted walls they follow the wall."""
+    places = {(round(x, 5), round(y, 5)): i for i, (x, y) in reversed(list(enumerate(graph.nodes.tolist())))}
+    chosen = set(range(count))
+    for x, y in corners_of(floor, reflex_only=False).tolist():
+        key = (round(x, 5), round(y, 5))
+        if key not in places:
+            places[key] = len(graph.nodes)
+            graph.nodes = np.concatenate((graph.nodes, [[x, y]]))
+            graph.runs.append([])
+        chosen.add(places[key])
+    members = np.array(sorted(chosen))
+    rows, columns = (members[index] for index in np.triu_indices(len(members), 1))
+    steps = np.abs(graph.nodes[columns] - graph.nodes[rows])
+    slanted = steps.min(axis=1) > 2.0 * _SAME
+    rows, columns = rows[slanted], columns[slanted]
+    starts, ends = graph.nodes[rows], graph.nodes[columns]
+    seen = sees(wide, starts, ends)
+    rows, columns, starts, ends = rows[seen], columns[seen], starts[seen], ends[seen]
+    along = sees(near_wall, starts, ends) if near_wall is not None else np.zeros(len(rows), dtype=bool)
+    steps = ends - starts
+    lengths = np.hypot(*steps.T)
+    slants = 2.0 * np.abs(steps[:, 0] * steps[:, 1]) / lengths**2
+    found = zip(
+        rows.tolist(), columns.tolist(), lengths.tolist(), along.tolist(), slants.tolist(), strict=True
+    )
+    for a, b, length, hugs, slant in found:
+        graph.runs[a].append(Run(b, length, length if hugs else 0.0, -1, slant))
+        graph.runs[b].append(Run(a, length, length if hugs else 0.0, -1, slant))

@@ -1,0 +1,150 @@
+"""Lanes of all pairs that cross one room."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from shapely import LineString, Polygon
+
+from ..checking import Point
+from ..plan.loops import Loop, loop_of
+from ..plan.regions import Region, dilated, eroded, joined, minus
+from ..plan.room_frame import room_frame
+from .free_space import Crossing, beside, floor_for
+from .lane_way import Pose, Side, WayCosts, lane_way
+from .tail_order import RoomOrder, slots
+from .tail_records import TailRules
+
+__all__ = ["LaidLanes", "lanes_in"]
+
+_OFF_WALL = 1.3
+"""What a metre off the walls counts where no field is cut by it."""
+_THROUGH_FIELD = 2.5
+"""What it counts where it cuts through the room's own field."""
+
+_TOUCH = 1e-4
+"""So far a way may lie in another lane by rounding [m]."""
+
+
+@dataclass(frozen=True)
+class LaidLanes:
+    """Corners [m] of the middle of each pair by circuit, and circuits for which there was no way."""
+
+    corners: dict[str, tuple[Point, ...]]
+    failed: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class _Room:
+    """The room turned so that its walls run along the axes, and the pairs that cross it, from the right."""
+
+    floor: Region
+    outline: Loop
+    circuits: tuple[str, ...]
+    poses: tuple[tuple[Pose, Pose], ...]
+    crossings: tuple[Crossing, ...]
+    right: int
+    heated: bool
+
+
+def lanes_in(room: Polygon, order: RoomOrder, middle: Point, ahead: Point, rules: TailRules) -> LaidLanes:
+    """Lanes of the pairs that enter a room side by side round ``middle`` and leave it by other doorways."""
+    axis = room_frame(room).axis
+    turned = _turned_room(room, order, middle, ahead, rules, axis)
+    best: LaidLanes | None = None
+    for sequence in _sequences(len(turned.circuits), turned.right):
+        found = _laid(turned, sequence, rules)
+        if best is None or len(found.failed) < len(best.failed):
+            best = found
+        if not best.failed:
+            break
+    assert best is not None
+    return LaidLanes(
+        {
+            circuit: tuple(_turned(corner, (axis[0], -axis[1])) for corner in corners)
+            for circuit, corners in best.corners.items()
+        },
+        best.failed,
+    )
+
+
+def _turned_room(
+    room: Polygon, order: RoomOrder, middle: Point, ahead: Point, rules: TailRules, axis: Point
+) -> _Room:
+    c, s = axis
+    matrix = np.array([[c, -s], [s, c]])
+    local = shapely.transform(room, lambda points: points @ matrix)
+    outline = loop_of(local)
+    entered = dict(zip(order.circuits, slots(middle, ahead, len(order.circuits), rules), strict=True))
+    heading = _turned(ahead, axis)
+    left_by = {
+        circuit: Pose(_turned(place, axis), _turned((-passage.ahead[0], -passage.ahead[1]), axis))
+        for passage, circuits in order.exits
+        for circuit, place in zip(
+            circuits, slots(passage.near, passage.ahead, len(circuits), rules), strict=True
+        )
+    }
+    circuits = tuple(circuit for circuit in order.circuits if circuit in left_by)
+    poses = tuple((Pose(_turned(entered[circuit], axis), heading), left_by[circuit]) for circuit in circuits)
+    crossings = tuple(
+        Crossing(outline.project(start.place), outline.project(end.place)) for start, end in poses
+    )
+    own = [_turned(entered[circuit], axis) for circuit in order.own]
+    floor = minus(eroded(local, rules.pair_clearance), joined(_own_stubs(own, heading, rules)))
+    return _Room(floor, outline, circuits, poses, crossings, order.right, bool(order.own))
+
+
+def _own_stubs(places: Iterable[Point], ahead: Point, rules: TailRules) -> list[Region]:
+    """Floor before the pairs that heat the room: the field begins there."""
+    reach = rules.pair_clearance + 2.0 * rules.pair_radius
+    return [
+        beside([place, (place[0] + reach * ahead[0], place[1] + reach * ahead[1])], rules) for place in places
+    ]
+
+
+def _sequences(count: int, right: int) -> list[list[int]]:
+    """Orders in which to lay pairs, each beside the one before: from both sides inwards, from the right,
+    from the left."""
+    both = [*range(right), *range(count - 1, right - 1, -1)]
+    found: list[list[int]] = []
+    for sequence in (both, list(range(count)), list(range(count - 1, -1, -1))):
+        if sequence not in found:
+            found.append(sequence)
+    return found
+
+
+def _laid(room: _Room, sequence: Sequence[int], rules: TailRules) -> LaidLanes:
+    corners: dict[str, tuple[Point, ...]] = {}
+    failed = []
+    taken: list[Region] = []
+    for step, index in enumerate(sequence):
+        floor = floor_for(room.floor, room.outline, index, room.crossings, sequence[step + 1 :], rules)
+        side: Side = "any" if not room.heated else "right" if index < room.right else "left"
+        way = lane_way(
+            minus(floor, joined(taken)),
+            *room.poses[index],
+            side,
+            rules.pair_radius,
+            WayCosts(_THROUGH_FIELD if room.heated else _OFF_WALL),
+        )
+        if way is None or _meets(way, taken):
+            failed.append(room.circuits[index])
+        else:
+            corners[room.circuits[index]] = tuple(way)
+            taken.append(beside(way, rules))
+    return LaidLanes(corners, tuple(failed))
+
+
+def _meets(way: Sequence[Point], taken: Iterable[Region]) -> bool:
+    """Whether a way runs through floor that is taken: the stubs at its ends are not part of the free floor."""
+    crossed = dilated(joined(taken), -_TOUCH)
+    return crossed is not None and shapely.intersection(LineString(way), crossed).length > _TOUCH
+
+
+def _turned(place: Point, axis: Point) -> Point:
+    """Turned back by the angle whose cosine and sine ``axis`` holds."""
+    (x, y), (c, s) = place, axis
+    return (c * x + s * y, c * y - s * x)

@@ -1,0 +1,133 @@
+"""In which order pairs of pipes stand beside each other at the manifold and in every doorway.
+
+Rooms are reached like the branches of a tree. Going round a room's outline counter-clockwise from where it is
+entered, its doorways are met in the order in which pairs must stand from the right: the only order without
+crossings. Pairs that heat the room itself stand between those that keep to the right and those that keep to
+the left, so that their floor is not cut off.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from ..checking import Point
+from ..plan.loops import Loop, loop_of
+from .records import Segment
+from .tail_records import ManifoldPlace, StoreyPlan, TailDemand, TailRules
+from .walkways import Access, Passage
+
+__all__ = ["RoomOrder", "manifold_middle", "orders", "row_of", "slots"]
+
+
+@dataclass(frozen=True)
+class RoomOrder:
+    """Pairs that enter a room, from the right. ``exits`` are passages and the circuits that leave by them;
+    ``right`` tells how many of the pairs keep to the right-hand wall; ``own`` circuits end here."""
+
+    room: int
+    entry: Passage | None
+    circuits: tuple[str, ...]
+    own: tuple[str, ...]
+    exits: tuple[tuple[Passage, tuple[str, ...]], ...]
+    right: int
+
+
+def row_of(reached: Mapping[int, Access], room: int) -> list[Passage]:
+    """Passages from the manifold's room to a room that can be reached, in order."""
+    passages: list[Passage] = []
+    passage = reached[room].passage
+    while passage is not None:
+        passages.append(passage)
+        passage = reached[passage.leaves].passage
+    return passages[::-1]
+
+
+def orders(
+    plan: StoreyPlan, manifold: ManifoldPlace, reached: Mapping[int, Access], demands: Iterable[TailDemand]
+) -> list[RoomOrder]:
+    """Of every room that pairs enter, the manifold's first, each after the room by which it is reached."""
+    own: dict[int, list[str]] = {}
+    onward: dict[int, dict[int, Passage]] = {}
+    for demand in demands:
+        own.setdefault(demand.room, []).append(demand.circuit)
+        for passage in row_of(reached, demand.room):
+            onward.setdefault(passage.leaves, {})[passage.doorway] = passage
+    found: list[RoomOrder] = []
+    _visit(plan, manifold.place, None, manifold.room, own, onward, found)
+    return sorted(found, key=lambda order: order.room != manifold.room)
+
+
+def _visit(
+    plan: StoreyPlan,
+    place: Point,
+    entry: Passage | None,
+    room: int,
+    own: Mapping[int, Sequence[str]],
+    onward: Mapping[int, Mapping[int, Passage]],
+    found: list[RoomOrder],
+) -> tuple[str, ...]:
+    """Circuits that enter a room, from the right."""
+    outline = loop_of(plan.rooms[room])
+    start = outline.project(place)
+    passages = sorted(
+        onward.get(room, {}).values(),
+        key=lambda passage: (round(_forward(outline, start, passage.near), 6), passage.doorway),
+    )
+    at = len(found)
+    exits = [
+        (passage, _visit(plan, passage.far, passage, passage.enters, own, onward, found))
+        for passage in passages
+    ]
+    half = outline.length / 2.0
+    right = [part for part in exits if _forward(outline, start, part[0].near) <= half]
+    left = [part for part in exits if _forward(outline, start, part[0].near) > half]
+    mine = tuple(own.get(room, ()))
+    to_right = tuple(circuit for _, circuits in right for circuit in circuits)
+    to_left = tuple(circuit for _, circuits in left for circuit in circuits)
+    circuits = (*to_right, *mine, *to_left)
+    found.insert(at, RoomOrder(room, entry, circuits, mine, tuple(exits), len(to_right)))
+    return circuits
+
+
+def _forward(outline: Loop, start: float, place: Point) -> float:
+    return (outline.project(place) - start) % outline.length
+
+
+def slots(middle: Point, ahead: Point, count: int, rules: TailRules) -> list[Point]:
+    """Middles [m] of pairs side by side, from the right as seen looking ahead."""
+    right = (ahead[1], -ahead[0])
+    shifts = [rules.pair_width * ((count - 1) / 2.0 - index) for index in range(count)]
+    return [(middle[0] + shift * right[0], middle[1] + shift * right[1]) for shift in shifts]
+
+
+def manifold_middle(
+    plan: StoreyPlan, manifold: ManifoldPlace, count: int, rules: TailRules
+) -> tuple[Point, float]:
+    """Where the middle of the ports goes so that pairs stand on one stretch of wall, clear of doorways, and
+    the length [m] of that stretch."""
+    outline = loop_of(plan.rooms[manifold.room])
+    at = outline.project(manifold.place)
+    here = np.array([at])
+    back, forward = (float(outline.straight_run(here, side)[0]) for side in (-1, 1))
+    for stretch in _doorways_of(plan, manifold.room):
+        for end in stretch:
+            away = (outline.project(end) - at) % outline.length
+            forward, back = min(forward, away), min(back, outline.length - away)
+    half = rules.width_for(count) / 2.0
+    shift = (
+        min(max(0.0, half - back), forward - half) if back + forward >= 2.0 * half else (forward - back) / 2.0
+    )
+    return outline.at(at + shift), back + forward
+
+
+def _doorways_of(plan: StoreyPlan, room: int) -> list[Segment]:
+    """Stretches of a room's outline that are doorways."""
+    return [
+        stretch
+        for doorway in plan.doorways
+        for owner, stretch in zip(doorway.rooms, doorway.stretches, strict=True)
+        if owner == room
+    ]

@@ -1,0 +1,60 @@
+"""From the middle line of a pair to its two pipes."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from ..checking import Point
+from ..plan.fillets import distinct, rounded
+from ..plan.pipe_path import PipePath
+from .tail_records import TailRules
+
+__all__ = ["pair_pipes", "tidied"]
+
+_ASTRAY = 2e-5
+"""A corner nearer to the line past it is rounding [m]."""
+
+
+def tidied(corners: Sequence[Point]) -> list[Point]:
+    """Without corners that are none."""
+    points = distinct(corners)
+    at = 1
+    while at < len(points) - 1:
+        if _off_line(points[at - 1], points[at], points[at + 1]) < _ASTRAY:
+            del points[at]
+            at = max(1, at - 1)
+        else:
+            at += 1
+    return points
+
+
+def _off_line(a: Point, b: Point, c: Point) -> float:
+    length = math.dist(a, c)
+    if length == 0.0:
+        return math.dist(a, b)
+    return abs((c[0] - a[0]) * (b[1] - a[1]) - (c[1] - a[1]) * (b[0] - a[0])) / length
+
+
+def pair_pipes(corners: Sequence[Point], rules: TailRules) -> tuple[PipePath, PipePath] | None:
+    """Flow, on the right, and return, from the field back; ``None`` where a bend does not fit."""
+    middle = tidied(corners)
+    half = rules.tail_pitch / 2.0
+    flow = rounded(_shifted(middle, -half), rules.bend_radius)
+    back = rounded(_shifted(middle, half), rules.bend_radius)
+    if flow.unresolved or back.unresolved:
+        return None
+    return flow.path, back.path.reversed()
+
+
+def _shifted(points: Sequence[Point], left: float) -> list[Point]:
+    """The line moved ``left`` [m] of itself, corners mitred."""
+    normals = []
+    for (x0, y0), (x1, y1) in zip(points, points[1:], strict=False):
+        length = math.hypot(x1 - x0, y1 - y0)
+        normals.append((-(y1 - y0) / length, (x1 - x0) / length))
+    moved = []
+    for (x, y), before, after in zip(points, [normals[0], *normals], [*normals, normals[-1]], strict=True):
+        share = left / (1.0 + before[0] * after[0] + before[1] * after[1])
+        moved.append((x + share * (before[0] + after[0]), y + share * (before[1] + after[1])))
+    return moved

@@ -1,0 +1,132 @@
+"""What tails are asked for and what comes of it; all in one frame of the storey, lengths in metres."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from shapely import Polygon
+
+from ..checking import Point
+from .records import Doorway, PairPlace, TailRoute
+
+__all__ = [
+    "CircuitPlace",
+    "Lane",
+    "ManifoldPlace",
+    "RoutedTails",
+    "StoreyPlan",
+    "TailDemand",
+    "TailRules",
+    "UnroutedTail",
+]
+
+
+@dataclass(frozen=True)
+class StoreyPlan:
+    """Rooms with their voids, and the doorways between them, in one frame [m]."""
+
+    rooms: tuple[Polygon, ...]
+    doorways: tuple[Doorway, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ManifoldPlace:
+    """The middle of a manifold's ports on the outline of a room, and the unit vector into that room."""
+
+    place: Point
+    ahead: Point
+    room: int
+
+
+@dataclass(frozen=True, slots=True)
+class TailDemand:
+    """A circuit and the room it heats: one pair of pipes from the manifold to that room."""
+
+    circuit: str
+    room: int
+
+
+@dataclass(frozen=True, slots=True)
+class TailRules:
+    """``tail_pitch``: between neighbouring pipes; ``wall_clearance``: of a centre line from walls and voids;
+    ``bend_radius``: of every bend [m]."""
+
+    tail_pitch: float
+    wall_clearance: float
+    bend_radius: float
+
+    @property
+    def pair_width(self) -> float:
+        """From the middle of a pair of pipes to the middle of the pair beside it [m]."""
+        return 2.0 * self.tail_pitch
+
+    @property
+    def pair_clearance(self) -> float:
+        """Of the middle of a pair from walls and voids [m]."""
+        return self.wall_clearance + self.tail_pitch / 2.0
+
+    @property
+    def pair_radius(self) -> float:
+        """Of the bend of a pair's middle whose inner pipe still has the bend radius [m]."""
+        return self.bend_radius + self.tail_pitch / 2.0
+
+    def width_for(self, pairs: int) -> float:
+        """Width [m] that pairs of pipes side by side take between two walls."""
+        return 2.0 * self.wall_clearance + pairs * self.pair_width
+
+    def pairs_in(self, width: float) -> int:
+        """Pairs of pipes that pass side by side between two walls ``width`` [m] apart."""
+        return max(0, int((width - 2.0 * self.wall_clearance + 1e-6) // self.pair_width))
+
+
+@dataclass(frozen=True, slots=True)
+class CircuitPlace:
+    """Where a circuit's pair of pipes enters the room it heats, on that room's outline."""
+
+    circuit: str
+    room: int
+    pair: PairPlace
+
+
+@dataclass(frozen=True, slots=True)
+class Lane:
+    """Floor of a room that tails to other rooms take; no field pipe is laid there."""
+
+    room: int
+    circuits: tuple[str, ...]
+    floor: Polygon
+
+
+@dataclass(frozen=True, slots=True)
+class UnroutedTail:
+    """A circuit without tails and why.
+
+    ``pairs`` of pipes, this one counted, were to pass at ``place`` [m] and need ``width_needed`` [m] where
+    there are ``width_there`` [m]; ``named`` says what the place is: ``manifold``, ``doorway`` or ``room``
+    with its index, or ``no_way``: no row of doorways leads to the room. ``remedy`` is a sentence.
+    """
+
+    circuit: str
+    named: str
+    index: int
+    place: Point
+    pairs: int
+    width_needed: float
+    width_there: float
+    remedy: str
+
+
+@dataclass(frozen=True)
+class RoutedTails:
+    """Tails of a storey.
+
+    ``ports``: circuits by port, from the right-hand end of the manifold as seen looking into the room;
+    ``places``: where each routed circuit enters its room, in the same order; ``routes``: tails of all routed
+    circuits but those of the manifold's own room, which begin at their port; ``lanes`` in order of room.
+    """
+
+    ports: tuple[str, ...]
+    places: tuple[CircuitPlace, ...]
+    routes: tuple[TailRoute, ...]
+    lanes: tuple[Lane, ...]
+    unrouted: tuple[UnroutedTail, ...]

@@ -1,0 +1,139 @@
+"""Tails that find no way: where it is too narrow, for how many pairs, and what would help."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+
+import numpy as np
+import shapely
+from shapely import LineString, Polygon
+
+from ..checking import Point
+from ..plan.regions import eroded
+from .lane_way import Pose, WayCosts, lane_way
+from .room_lanes import LaidLanes
+from .tail_order import RoomOrder, manifold_middle, row_of, slots
+from .tail_records import ManifoldPlace, StoreyPlan, TailDemand, TailRules, UnroutedTail
+from .walkways import Access
+
+__all__ = ["admitted", "no_bend", "no_lane"]
+
+_STEP = 0.05
+"""Between places at which the width beside a way is measured [m]."""
+_WIDER = "Widen {place}, lay tails at a smaller pitch, or give part of the circuits another manifold."
+_OTHER_WAY = "Open a doorway that takes a pair of pipes to this room, or place a manifold in reach of it."
+_ROOM_TO_BEND = "Leave more floor before the doorway, or take a pipe that bends with a smaller radius."
+
+
+def admitted(
+    plan: StoreyPlan,
+    manifold: ManifoldPlace,
+    reached: Mapping[int, Access],
+    demands: Sequence[TailDemand],
+    rules: TailRules,
+) -> tuple[list[TailDemand], list[UnroutedTail]]:
+    """Circuits, first come first served, that the manifold's wall and the doorways on their way take."""
+    wall = manifold_middle(plan, manifold, len(demands), rules)[1]
+    asked = _uses(reached, demands)
+    used: dict[int, int] = {}
+    kept: list[TailDemand] = []
+    refused = []
+    for demand in demands:
+        if demand.room not in reached:
+            refused.append(_refusal(demand, "no_way", demand.room, manifold.place, 1, rules, 0.0, _OTHER_WAY))
+            continue
+        row = row_of(reached, demand.room)
+        full = next((p for p in row if used.get(p.doorway, 0) >= rules.pairs_in(p.width)), None)
+        if len(kept) >= rules.pairs_in(wall):
+            remedy = _WIDER.format(place="the stretch of wall of the manifold")
+            count = sum(other.room in reached for other in demands)
+            refused.append(
+                _refusal(demand, "manifold", manifold.room, manifold.place, count, rules, wall, remedy)
+            )
+        elif full is not None:
+            remedy = _WIDER.format(place="the doorway")
+            pairs = asked[full.doorway]
+            refused.append(
+                _refusal(demand, "doorway", full.doorway, full.near, pairs, rules, full.width, remedy)
+            )
+        else:
+            kept.append(demand)
+            for passage in row:
+                used[passage.doorway] = used.get(passage.doorway, 0) + 1
+    return kept, refused
+
+
+def _uses(reached: Mapping[int, Access], demands: Sequence[TailDemand]) -> dict[int, int]:
+    """Pairs that would pass each doorway."""
+    asked: dict[int, int] = {}
+    for demand in demands:
+        for passage in row_of(reached, demand.room) if demand.room in reached else ():
+            asked[passage.doorway] = asked.get(passage.doorway, 0) + 1
+    return asked
+
+
+def no_lane(
+    plan: StoreyPlan, order: RoomOrder, laid: LaidLanes, entry: tuple[Point, Point], rules: TailRules
+) -> UnroutedTail:
+    """The narrowest place on the way that the first failed pair would take if it were alone."""
+    circuit = laid.failed[0]
+    room = plan.rooms[order.room]
+    place = slots(*entry, len(order.circuits), rules)[order.circuits.index(circuit)]
+    target = next(passage for passage, circuits in order.exits if circuit in circuits)
+    alone = lane_way(
+        eroded(room, rules.pair_clearance),
+        Pose(place, entry[1]),
+        Pose(target.near, (-target.ahead[0], -target.ahead[1])),
+        "any",
+        rules.pair_radius,
+        WayCosts(1.3),
+    )
+    demand = TailDemand(circuit, order.room)
+    if alone is None:
+        return _refusal(demand, "room", order.room, target.near, 1, rules, 0.0, _ROOM_TO_BEND)
+    others = [LineString(corners) for corners in laid.corners.values()]
+    _, where, pairs, width = min(_narrowness(room, alone, others, rules))
+    return _refusal(
+        demand, "room", order.room, where, pairs, rules, width, _WIDER.format(place="the room there")
+    )
+
+
+def _narrowness(
+    room: Polygon, way: Sequence[Point], others: Sequence[LineString], rules: TailRules
+) -> list[tuple[float, Point, int, float]]:
+    """Along a way: width to spare, place, pairs side by side with this one, width of the room across."""
+    line = LineString(way)
+    reach = math.hypot(room.bounds[2] - room.bounds[0], room.bounds[3] - room.bounds[1])
+    found = []
+    for at in np.arange(_STEP, line.length, _STEP).tolist():
+        (x0, y0), (x1, y1) = (line.interpolate(at + shift).coords[0] for shift in (-1e-3, 1e-3))
+        length = math.hypot(x1 - x0, y1 - y0)
+        across = (-(y1 - y0) / length, (x1 - x0) / length)
+        x, y = (x0 + x1) / 2.0, (y0 + y1) / 2.0
+        ends = [(x + sign * reach * across[0], y + sign * reach * across[1]) for sign in (-1.0, 1.0)]
+        chords = shapely.get_parts(shapely.intersection(LineString(ends), room))
+        chord = chords[int(shapely.distance(chords, shapely.Point(x, y)).argmin())]
+        pairs = 1 + sum(bool(chord.intersects(other)) for other in others)
+        width = float(chord.length)
+        found.append((round(width - rules.width_for(pairs), 6), (x, y), pairs, width))
+    return found
+
+
+def no_bend(demand: TailDemand, corners: Sequence[Point], rules: TailRules) -> UnroutedTail:
+    """A way whose corners leave no room for the bend radius."""
+    return _refusal(demand, "room", demand.room, corners[-1], 1, rules, 0.0, _ROOM_TO_BEND)
+
+
+def _refusal(
+    demand: TailDemand,
+    named: str,
+    index: int,
+    place: Point,
+    pairs: int,
+    rules: TailRules,
+    width: float,
+    remedy: str,
+) -> UnroutedTail:
+    needed = rules.width_for(pairs)
+    return UnroutedTail(demand.circuit, named, index, place, pairs, needed, width, remedy)

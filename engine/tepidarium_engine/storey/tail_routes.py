@@ -1,0 +1,154 @@
+"""Tails from a manifold to every room: pairs of pipes through rooms and doorways, side by side."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import shapely
+from shapely import LineString
+
+from ..checking import Point
+from ..plan.regions import common, dilated, joined, minus, opened, parts_of
+from .records import PairPlace, TailRoute
+from .room_lanes import LaidLanes, lanes_in
+from .tail_order import RoomOrder, manifold_middle, orders, row_of, slots
+from .tail_pipes import pair_pipes
+from .tail_records import (
+    CircuitPlace,
+    Lane,
+    ManifoldPlace,
+    RoutedTails,
+    StoreyPlan,
+    TailDemand,
+    TailRules,
+    UnroutedTail,
+)
+from .tail_refusals import admitted, no_bend, no_lane
+from .walkways import Access, Walkways, access_to_rooms
+
+__all__ = ["routed_tails"]
+
+
+def routed_tails(
+    plan: StoreyPlan,
+    manifold: ManifoldPlace,
+    demands: Sequence[TailDemand],
+    *,
+    tail_pitch: float,
+    wall_clearance: float,
+    bend_radius: float,
+) -> RoutedTails:
+    """Tails of all circuits that can be reached; of each other one the place where it finds no way.
+
+    Every circuit's name is its own. ``tail_pitch`` [m] is kept between all pipes, ``wall_clearance`` [m]
+    between a pipe and walls and voids, and all bends have ``bend_radius`` [m].
+    """
+    rules = TailRules(tail_pitch, wall_clearance, bend_radius)
+    walkways = Walkways(plan, rules)
+    reached = access_to_rooms(walkways, manifold)
+    kept, unrouted = admitted(plan, manifold, reached, demands, rules)
+    memory: dict[tuple[int, tuple[str, ...]], LaidLanes] = {}
+    while True:
+        task = _Task(plan, manifold, reached, kept, rules)
+        refused = task.lay(memory)
+        if refused is None:
+            return task.result(unrouted)
+        unrouted.append(refused)
+        kept = [demand for demand in kept if demand.circuit != refused.circuit]
+
+
+@dataclass
+class _Task:
+    plan: StoreyPlan
+    manifold: ManifoldPlace
+    reached: Mapping[int, Access]
+    demands: Sequence[TailDemand]
+    rules: TailRules
+
+    def __post_init__(self) -> None:
+        self.orders = orders(self.plan, self.manifold, self.reached, self.demands)
+        self.lanes: dict[int, LaidLanes] = {}
+        self.pipes: dict[str, TailRoute] = {}
+
+    def lay(self, memory: dict[tuple[int, tuple[str, ...]], LaidLanes]) -> UnroutedTail | None:
+        """Lay all tails; the first one for which there is no way, if any."""
+        for order in self.orders:
+            middle, ahead = self.entry(order)
+            key = (order.room, order.circuits)
+            if key not in memory:
+                memory[key] = lanes_in(self.plan.rooms[order.room], order, middle, ahead, self.rules)
+            self.lanes[order.room] = memory[key]
+            if memory[key].failed:
+                return no_lane(self.plan, order, memory[key], (middle, ahead), self.rules)
+        for demand in self.demands:
+            if demand.room == self.manifold.room:
+                continue
+            rooms = self.rooms_to(demand.room)
+            corners = [c for room in rooms[:-1] for c in self.lanes[room].corners[demand.circuit]]
+            corners.append(self.places[demand.circuit].place)
+            pipes = pair_pipes(corners, self.rules)
+            if pipes is None:
+                return no_bend(demand, corners, self.rules)
+            self.pipes[demand.circuit] = TailRoute(demand.circuit, *pipes, rooms)
+        return None
+
+    def entry(self, order: RoomOrder) -> tuple[Point, Point]:
+        """Middle of the pairs on the outline where a room is entered, and their direction."""
+        if order.entry is not None:
+            return order.entry.far, order.entry.ahead
+        count = len(order.circuits)
+        return manifold_middle(self.plan, self.manifold, count, self.rules)[0], self.manifold.ahead
+
+    def rooms_to(self, room: int) -> tuple[int, ...]:
+        return (self.manifold.room, *(passage.enters for passage in row_of(self.reached, room)))
+
+    @property
+    def places(self) -> dict[str, PairPlace]:
+        """Where circuits enter the rooms that they heat."""
+        found = {}
+        for order in self.orders:
+            middle, ahead = self.entry(order)
+            row = slots(middle, ahead, len(order.circuits), self.rules)
+            for circuit, place in zip(order.circuits, row, strict=True):
+                if circuit in order.own:
+                    found[circuit] = PairPlace(place, ahead)
+        return found
+
+    def result(self, unrouted: Sequence[UnroutedTail]) -> RoutedTails:
+        ports = self.orders[0].circuits if self.orders else ()
+        rooms = {demand.circuit: demand.room for demand in self.demands}
+        places = self.places
+        return RoutedTails(
+            ports,
+            tuple(CircuitPlace(circuit, rooms[circuit], places[circuit]) for circuit in ports),
+            tuple(self.pipes[circuit] for circuit in ports if circuit in self.pipes),
+            tuple(lane for order in self.orders for lane in self._lanes(order)),
+            tuple(unrouted),
+        )
+
+    def _lanes(self, order: RoomOrder) -> list[Lane]:
+        """Floor within half a pitch of a room's tails, and what they leave at walls too narrow for pipe."""
+        room, pitch = self.plan.rooms[order.room], self.rules.tail_pitch
+        lines = {circuit: LineString(corners) for circuit, corners in self.lanes[order.room].corners.items()}
+        strips = joined(
+            shapely.buffer(line, pitch, cap_style="flat", join_style="mitre") for line in lines.values()
+        )
+        rest = minus(room, strips)
+        usable = opened(rest, self.rules.wall_clearance)
+        slivers = [
+            sliver
+            for sliver in parts_of(minus(rest, usable))
+            if strips is not None and shapely.distance(sliver, strips) < 1e-6
+        ]
+        taken = common(joined((strips, *slivers)), room)
+        # A hair's closing joins strips that only touch.
+        closed = common(dilated(dilated(taken, 1e-5), -1e-5), room)
+        found = []
+        for part in parts_of(closed):
+            inside = tuple(
+                circuit for circuit in order.circuits if circuit in lines and part.intersects(lines[circuit])
+            )
+            if inside:
+                found.append(Lane(order.room, inside, part))
+        return found

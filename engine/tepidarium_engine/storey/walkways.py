@@ -1,0 +1,185 @@
+"""From room to room: where pairs of pipes pass doorways, and the shortest row of doorways to each room."""
+
+from __future__ import annotations
+
+import heapq
+import math
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+import shapely
+from shapely import LineString, Polygon
+
+from ..checking import Point
+from ..elementwise import Array
+from ..plan.regions import Region, eroded
+from .records import Doorway, Segment
+from .tail_records import ManifoldPlace, StoreyPlan, TailRules
+from .visibility import WalkGraph
+
+__all__ = ["Access", "Passage", "Walkways", "access_to_rooms", "into_room", "stub_end"]
+
+_ON_OUTLINE = 1e-3
+"""Farther from its room's outline, a doorway is on no wall of it [m]."""
+
+
+@dataclass(frozen=True, slots=True)
+class Passage:
+    """A doorway passed in one direction: from the middle ``near``, on the outline of the room left, to ``far``
+    on the outline of the room entered; ``ahead`` is square to the wall; ``width`` is clear [m]."""
+
+    doorway: int
+    leaves: int
+    enters: int
+    near: Point
+    far: Point
+    ahead: Point
+    width: float
+
+
+@dataclass(frozen=True, slots=True)
+class Access:
+    """How a room is reached: ``length`` [m] of the way to the place where it is entered by ``passage``;
+    ``None``: the manifold stands in it."""
+
+    length: float
+    passage: Passage | None
+
+
+def into_room(room: Polygon, stretch: Segment) -> Point:
+    """Unit vector square to a stretch of the outline, into the room."""
+    (x0, y0), (x1, y1) = stretch
+    length = math.hypot(x1 - x0, y1 - y0)
+    left = (-(y1 - y0) / length, (x1 - x0) / length)
+    probe = shapely.Point((x0 + x1) / 2.0 + 1e-3 * left[0], (y0 + y1) / 2.0 + 1e-3 * left[1])
+    return left if room.covers(probe) else (-left[0], -left[1])
+
+
+def stub_end(floor: Region, place: Point, ahead: Point) -> Point | None:
+    """Where a line ahead from a place first reaches the floor; ``None``: nowhere."""
+    if floor is None:
+        return None
+    low_x, low_y, high_x, high_y = floor.bounds
+    reach = math.hypot(high_x - low_x, high_y - low_y) + math.dist(place, ((low_x + high_x) / 2, low_y))
+    ray = LineString([place, (place[0] + reach * ahead[0], place[1] + reach * ahead[1])])
+    met = shapely.get_coordinates(shapely.intersection(ray, floor))
+    if not len(met):
+        return None
+    along = (met - np.array(place)) @ np.array(ahead)
+    first = float(along.min())
+    return (place[0] + first * ahead[0], place[1] + first * ahead[1])
+
+
+@dataclass(frozen=True)
+class Walkways:
+    """The storey as one pair of pipes can walk it."""
+
+    plan: StoreyPlan
+    rules: TailRules
+
+    @cached_property
+    def floors(self) -> tuple[Region, ...]:
+        """Where the middle of a pair may lie in each room."""
+        return tuple(eroded(room, self.rules.pair_clearance) for room in self.plan.rooms)
+
+    @cached_property
+    def passages(self) -> tuple[tuple[Passage, ...], ...]:
+        """By room left: passages through which at least one pair goes, in order of doorway."""
+        found: list[list[Passage]] = [[] for _ in self.plan.rooms]
+        for index, doorway in enumerate(self.plan.doorways):
+            for side in (0, 1):
+                passage = self._passage(index, doorway, side)
+                if passage is not None and self.rules.pairs_in(passage.width) > 0:
+                    found[passage.leaves].append(passage)
+        return tuple(tuple(passages) for passages in found)
+
+    def _passage(self, index: int, doorway: Doorway, side: int) -> Passage | None:
+        """Through the part of the doorway's two stretches in which they face each other."""
+        near, far = doorway.stretches[side], doorway.stretches[1 - side]
+        leaves, enters = doorway.rooms[side], doorway.rooms[1 - side]
+        for room, stretch in ((leaves, near), (enters, far)):
+            ends = shapely.points(np.array(stretch))
+            if (shapely.distance(self.plan.rooms[room].exterior, ends) > _ON_OUTLINE).any():
+                return None
+        ahead = into_room(self.plan.rooms[enters], far)
+        along = (-ahead[1], ahead[0])
+        spans = [sorted(_dot(point, along) for point in stretch) for stretch in (near, far)]
+        low, high = max(spans[0][0], spans[1][0]), min(spans[0][1], spans[1][1])
+        if high <= low:
+            return None
+        middle = (low + high) / 2.0
+        places = [_across(stretch, along, middle) for stretch in (near, far)]
+        return Passage(index, leaves, enters, places[0], places[1], ahead, high - low)
+
+    @cached_property
+    def graphs(self) -> tuple[WalkGraph, ...]:
+        """By room; terminals are the ends of the stubs of its passages."""
+        return tuple(
+            WalkGraph(floor, np.array([end for end, _ in stubs]).reshape(-1, 2))
+            for floor, stubs in zip(self.floors, self._stubs, strict=True)
+        )
+
+    @cached_property
+    def _stubs(self) -> tuple[list[tuple[Point, float]], ...]:
+        """By room and passage: where the way square to the doorway reaches the floor, and its length [m]."""
+        return tuple(
+            [self.stub(room, passage.near, _back(passage.ahead)) for passage in passages]
+            for room, passages in enumerate(self.passages)
+        )
+
+    def stub(self, room: int, place: Point, ahead: Point) -> tuple[Point, float]:
+        """Where the way ahead from the outline reaches the floor of a room, and its length [m]."""
+        end = stub_end(self.floors[room], place, ahead)
+        return (place, math.inf) if end is None else (end, math.dist(place, end))
+
+    def ways(self, room: int, places: Array, aheads: Array) -> Array:
+        """Shortest ways [m] in a room from places on its outline (rows) to its passages (columns)."""
+        first = [self.stub(room, *pose) for pose in zip(_points(places), _points(aheads), strict=True)]
+        ends = np.array([end for end, _ in first]).reshape(-1, 2)
+        between = self.graphs[room].lengths(ends)
+        own = np.array([length for _, length in first])[:, None]
+        other = np.array([length for _, length in self._stubs[room]])[None, :]
+        ways: Array = between + own + other
+        return ways
+
+
+def access_to_rooms(
+    walkways: Walkways, manifold: ManifoldPlace, closed: frozenset[int] = frozenset()
+) -> dict[int, Access]:
+    """How each room that can be reached is reached first; every room is entered at one place only, so that
+    tails branch like a tree. Doorways in ``closed`` are not used."""
+    reached: dict[int, Access] = {}
+    heap: list[tuple[float, int, int, Passage | None]] = [(0.0, manifold.room, -1, None)]
+    while heap:
+        length, room, _, passage = heapq.heappop(heap)
+        if room in reached:
+            continue
+        reached[room] = Access(length, passage)
+        place, ahead = (manifold.place, manifold.ahead) if passage is None else (passage.far, passage.ahead)
+        ways = walkways.ways(room, np.array([place]), np.array([ahead]))[0]
+        for onward, way in zip(walkways.passages[room], ways.tolist(), strict=True):
+            if onward.enters not in reached and onward.doorway not in closed and math.isfinite(way):
+                total = round(length + way + math.dist(onward.near, onward.far), 6)
+                heapq.heappush(heap, (total, onward.enters, onward.doorway, onward))
+    return reached
+
+
+def _points(rows: Array) -> list[Point]:
+    return [(x, y) for x, y in rows.tolist()]
+
+
+def _dot(a: Point, b: Point) -> float:
+    return a[0] * b[0] + a[1] * b[1]
+
+
+def _back(direction: Point) -> Point:
+    return (-direction[0], -direction[1])
+
+
+def _across(stretch: Segment, along: Point, at: float) -> Point:
+    """The point of a stretch at a distance along."""
+    start, end = (_dot(point, along) for point in stretch)
+    share = (at - start) / (end - start)
+    (x0, y0), (x1, y1) = stretch
+    return (x0 + share * (x1 - x0), y0 + share * (y1 - y0))
