@@ -1,0 +1,73 @@
+"""Lengths of the walls along an outline."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from ..checking import Point
+from ..errors import FaultList
+from .records import HeatLossRoom
+
+__all__ = ["SAME_LENGTH", "edge_lengths", "wall_lengths"]
+
+SAME_LENGTH = 1e-3
+"""Lengths and areas of parts must add up to the whole this well [m, m2]; plans are not finer."""
+
+
+def edge_lengths(outline: Sequence[Point]) -> list[float]:
+    """Length of each edge [m]; a last point that repeats the first adds none."""
+    corners = list(outline[:-1] if outline[0] == outline[-1] else outline)
+    return [math.dist(start, end) for start, end in zip(corners, corners[1:] + corners[:1], strict=True)]
+
+
+def wall_lengths(room: HeatLossRoom, pointer: str, faults: FaultList) -> list[float]:
+    """Length of each wall [m]: as given, or what the others leave of its edge. Every edge is covered once."""
+    assert room.outline is not None
+    edges = edge_lengths(room.outline)
+    rest, left_open = list(edges), [True] * len(edges)
+    lengths = [0.0] * len(room.walls)
+    known = []
+    for index, wall in enumerate(room.walls):
+        where, most = f"{pointer}/walls/{index}/edge", len(edges) - 1
+        detail = f"the outline has {len(edges)} edges, counted from 0"
+        if faults.require(wall.edge <= most, where, "no_such_edge", detail, most):
+            known.append((index, wall))
+    for index, wall in known:
+        if wall.length is not None:
+            lengths[index] = wall.length
+            rest[wall.edge] -= wall.length
+    for index, wall in known:
+        if wall.length is None:
+            lengths[index] = _rest_of_edge(
+                f"{pointer}/walls/{index}", rest[wall.edge], left_open[wall.edge], faults
+            )
+            left_open[wall.edge] = False
+    _check_edges(f"{pointer}/walls", edges, tuple(zip(rest, left_open, strict=True)), faults)
+    return lengths
+
+
+def _rest_of_edge(pointer: str, rest: float, first: bool, faults: FaultList) -> float:
+    where = f"{pointer}/length"
+    faults.require(first, where, "missing", "only one wall of an edge may go without its length")
+    faults.require(rest > SAME_LENGTH, where, "nothing_left", "the other walls take up the whole edge")
+    return max(rest, 0.0)
+
+
+def _check_edges(
+    where: str, edges: list[float], rest: tuple[tuple[float, bool], ...], faults: FaultList
+) -> None:
+    for edge, (spare, is_open) in enumerate(rest):
+        faults.require(
+            not (is_open and spare > SAME_LENGTH),
+            where,
+            "edge_without_wall",
+            f"{spare:.3f} m of edge {edge} have no wall; say what lies beyond, adiabatic if nothing is lost",
+        )
+        faults.require(
+            spare >= -SAME_LENGTH,
+            where,
+            "longer_than_edge",
+            f"the walls of edge {edge} are longer than its {edges[edge]:.3f} m",
+            edges[edge],
+        )

@@ -1,0 +1,256 @@
+"""Rooms as a list of faces: net areas with what lies beyond, from outlines or as given."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from ..errors import FaultList, InputError
+from ..plan.polygons import room_outline
+from .edges import SAME_LENGTH, wall_lengths
+from .records import (
+    Beyond,
+    Construction,
+    Element,
+    HeatLossInputs,
+    HeatLossRoom,
+    Opening,
+    Slab,
+    Surface,
+    Wall,
+)
+
+__all__ = ["Face", "RoomFaces", "room_faces"]
+
+
+@dataclass(frozen=True, slots=True)
+class Face:
+    """A flat part of a room's envelope of one construction, openings taken out; ``area`` [m2].
+
+    ``construction`` and ``u_value`` are both None where the other room of the request gives the element.
+    """
+
+    room: int
+    pointer: str
+    name: str
+    surface: Surface
+    area: float
+    construction: Construction | None
+    u_value: float | None
+    beyond: Beyond
+    neighbour: str | None
+    neighbour_temperature: float | None
+    temperature_factor: float | None
+    thermal_bridge_supplement: float | None
+
+    @property
+    def given(self) -> bool:
+        return self.construction is not None or self.u_value is not None
+
+
+@dataclass(frozen=True, slots=True)
+class RoomFaces:
+    """A room's floor area [m2] and volume [m3], the length of its outer walls [m] (None without an outline), and
+    its faces."""
+
+    area: float
+    volume: float
+    exposed_length: float | None
+    faces: tuple[Face, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Context:
+    """What every face of a room shares."""
+
+    inputs: HeatLossInputs
+    room: HeatLossRoom
+    index: int
+    constructions: dict[str, Construction]
+    faults: FaultList
+
+    @property
+    def pointer(self) -> str:
+        return f"/rooms/{self.index}"
+
+    @property
+    def storey_height(self) -> float:
+        return self.inputs.storey_height if self.room.storey_height is None else self.room.storey_height
+
+    def face(self, given: Wall | Slab | Element, pointer: str, surface: Surface, area: float) -> Face:
+        construction = None if given.construction is None else self.constructions.get(given.construction)
+        return Face(
+            self.index,
+            pointer,
+            given.name,
+            surface,
+            area,
+            construction,
+            given.u_value if isinstance(given, Element) else None,
+            given.beyond,
+            given.neighbour,
+            given.neighbour_temperature,
+            given.temperature_factor,
+            given.thermal_bridge_supplement,
+        )
+
+
+def room_faces(inputs: HeatLossInputs, faults: FaultList) -> tuple[RoomFaces, ...]:
+    """Every room with its faces; what is impossible goes into ``faults``."""
+    constructions = {construction.id: construction for construction in inputs.constructions}
+    return tuple(
+        _faces_of(_Context(inputs, room, index, constructions, faults))
+        for index, room in enumerate(inputs.rooms)
+    )
+
+
+def _faces_of(at: _Context) -> RoomFaces:
+    room, faults, pointer = at.room, at.faults, at.pointer
+    height = at.storey_height if room.room_height is None else room.room_height
+    faults.require(
+        room.outline is None or height <= at.storey_height,
+        f"{pointer}/room_height",
+        "above_storey",
+        "the clear height cannot exceed the storey height",
+        at.storey_height,
+    )
+    given = tuple(
+        at.face(element, f"{pointer}/elements/{index}", element.surface, element.area)
+        for index, element in enumerate(room.elements)
+    )
+    if room.outline is None:
+        area = _given_area(at)
+        return RoomFaces(area, area * height, None, given)
+    net = _outline_area(at)
+    if net is None:
+        return RoomFaces(1.0, height, None, given)
+    lengths = wall_lengths(room, pointer, faults)
+    walls = tuple(_wall_faces(at, lengths))
+    slabs = (*_slab_faces(at, "floor", net), *_slab_faces(at, "ceiling", net))
+    exposed = (
+        length
+        for wall, length in zip(room.walls, lengths, strict=True)
+        if wall.beyond in ("outside", "unheated", "ground")
+    )
+    return RoomFaces(net, net * height, sum(exposed), (*walls, *slabs, *given))
+
+
+def _given_area(at: _Context) -> float:
+    room, faults, pointer = at.room, at.faults, at.pointer
+    faults.require(room.area is not None, f"{pointer}/outline", "missing", "give an outline or an area")
+    faults.require(
+        bool(room.elements), f"{pointer}/elements", "no_elements", "a room without an outline needs elements"
+    )
+    for name in ("voids", "walls", "floors", "ceilings"):
+        faults.require(
+            not getattr(room, name), f"{pointer}/{name}", "needs_outline", f"{name} go with an outline"
+        )
+    return 1.0 if room.area is None else room.area
+
+
+def _outline_area(at: _Context) -> float | None:
+    room = at.room
+    assert room.outline is not None
+    at.faults.require(
+        room.area is None, f"{at.pointer}/area", "one_of", "the outline gives the area; do not give both"
+    )
+    try:
+        return room_outline(room.outline, room.voids, at.pointer).area
+    except InputError as error:
+        at.faults.faults.extend(error.faults)
+        return None
+
+
+def _wall_faces(at: _Context, lengths: list[float]) -> Iterator[Face]:
+    height, depth = at.storey_height, min(at.room.depth_below_ground, at.storey_height)
+    for index, (wall, length) in enumerate(zip(at.room.walls, lengths, strict=True)):
+        pointer = f"{at.pointer}/walls/{index}"
+        above = height
+        if wall.beyond == "ground":
+            if depth > 0.0:  # its absence is a fault of its own
+                yield at.face(wall, pointer, "wall", length * depth)
+            wall, above = replace(wall, beyond="outside"), height - depth  # noqa: PLW2901
+        ratio = at.inputs.wall_area_ratio if wall.beyond == "outside" else 1.0
+        yield from _with_openings(at, wall, pointer, "wall", length * above * ratio)
+
+
+def _slab_faces(at: _Context, surface: Surface, whole: float) -> Iterator[Face]:
+    """Floors or ceilings that share the area of the outline [m2]."""
+    name = f"{surface}s"
+    slabs: tuple[Slab, ...] = getattr(at.room, name)
+    where = f"{at.pointer}/{name}"
+    rest = whole - sum(slab.area for slab in slabs if slab.area is not None)
+    spare = [index for index, slab in enumerate(slabs) if slab.area is None]
+    faults = at.faults
+    for index in spare[1:]:
+        faults.add(f"{where}/{index}/area", "missing", f"only one of the {name} may go without its area")
+    if spare:
+        faults.require(
+            rest > SAME_LENGTH, f"{where}/{spare[0]}/area", "nothing_left", f"the other {name} take it all"
+        )
+    else:
+        faults.require(
+            rest <= SAME_LENGTH * max(1.0, whole),
+            where,
+            "area_without_slab",
+            f"{rest:.3f} m2 of the room have none; say what lies beyond, adiabatic if nothing is lost",
+        )
+    faults.require(
+        rest >= -SAME_LENGTH * max(1.0, whole), where, "larger_than_room", "more than the room's area", whole
+    )
+    for index, slab in enumerate(slabs):
+        area = max(rest, 0.0) if slab.area is None else slab.area
+        yield from _with_openings(at, slab, f"{where}/{index}", surface, area)
+
+
+def _with_openings(
+    at: _Context, given: Wall | Slab, pointer: str, surface: Surface, gross: float
+) -> Iterator[Face]:
+    """The face less its windows and doors, and these."""
+    areas = [
+        _opening_area(opening, f"{pointer}/openings/{index}", at.faults)
+        for index, opening in enumerate(given.openings)
+    ]
+    net = gross - sum(areas)
+    at.faults.require(
+        net >= -1e-9,
+        f"{pointer}/openings",
+        "larger_than_wall",
+        f"windows and doors of {sum(areas):.3f} m2 do not fit into {gross:.3f} m2",
+        gross,
+    )
+    at.faults.require(
+        not given.openings or given.construction is not None,
+        f"{pointer}/construction",
+        "missing",
+        "an element with windows or doors needs a construction",
+    )
+    if net > 1e-9:
+        yield at.face(given, pointer, surface, net)
+    for index, (opening, area) in enumerate(zip(given.openings, areas, strict=True)):
+        yield Face(
+            at.index,
+            f"{pointer}/openings/{index}",
+            opening.name,
+            opening.surface,
+            area,
+            None,
+            opening.u_value,
+            given.beyond,
+            given.neighbour,
+            given.neighbour_temperature,
+            given.temperature_factor,
+            given.thermal_bridge_supplement,
+        )
+
+
+def _opening_area(opening: Opening, pointer: str, faults: FaultList) -> float:
+    if opening.area is not None:
+        both = opening.width is None and opening.height is None
+        faults.require(both, f"{pointer}/area", "one_of", "give the area, or width and height")
+        return opening.area
+    if opening.width is None or opening.height is None:
+        missing = "width" if opening.width is None else "height"
+        faults.add(f"{pointer}/{missing}", "missing", "give width and height, or the area")
+        return 0.0
+    return opening.width * opening.height

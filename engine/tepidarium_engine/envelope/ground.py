@@ -1,0 +1,72 @@
+"""Heat lost to the ground (ISO 13370:2017).
+
+Formulas are written once for a float and a numpy array; resistances in [m2.K/W], lengths in [m].
+"""
+
+from __future__ import annotations
+
+import math
+
+from ..elementwise import Real, log, maximum, minimum, where
+from .records import EdgeInsulation
+
+__all__ = [
+    "basement_wall_u_value",
+    "characteristic_dimension",
+    "edge_psi",
+    "equivalent_thickness",
+    "floor_u_value",
+]
+
+
+def characteristic_dimension(area: Real, exposed_perimeter: Real) -> Real:
+    """B' [m] of a floor: its area over half its exposed perimeter (ISO 13370:2017, slab-on-ground floors)."""
+    return area / (0.5 * exposed_perimeter)
+
+
+def equivalent_thickness(wall_thickness: Real, ground_conductivity: Real, resistance: Real) -> Real:
+    """d_f [m]: thickness of soil that resists as much as the floor from air to air, the wall's included.
+
+    ``resistance`` holds both surface resistances. For a basement wall ``wall_thickness`` is 0. ISO 13370:2017,
+    slab-on-ground floors.
+    """
+    return wall_thickness + ground_conductivity * resistance
+
+
+def floor_u_value(dimension: Real, thickness: Real, ground_conductivity: Real, depth: Real = 0.0) -> Real:
+    """U-value [W/(m2.K)] of a floor on the ground, or ``depth`` [m] below it.
+
+    ``dimension`` is B', ``thickness`` the equivalent thickness. ISO 13370:2017, slab-on-ground floors and heated
+    basements.
+    """
+    total = thickness + 0.5 * depth
+    spread = math.pi * dimension
+    poor = 2.0 * ground_conductivity / (spread + total) * log(spread / total + 1.0)
+    good = ground_conductivity / (0.457 * dimension + total)
+    return where(total < dimension, poor, good)
+
+
+def basement_wall_u_value(
+    depth: Real, wall_thickness: Real, floor_thickness: Real, ground_conductivity: Real
+) -> Real:
+    """Mean U-value [W/(m2.K)] of a basement wall down to ``depth`` [m] (ISO 13370:2017, heated basements).
+
+    ``wall_thickness`` and ``floor_thickness`` are the equivalent ones of wall and floor; a floor that resists more
+    than the wall counts like the wall.
+    """
+    floor = minimum(floor_thickness, wall_thickness)
+    part = 1.0 + 0.5 * floor / (floor + depth)
+    return 2.0 * ground_conductivity / (math.pi * depth) * part * log(depth / wall_thickness + 1.0)
+
+
+def edge_psi(insulation: EdgeInsulation, thickness: Real, ground_conductivity: Real) -> Real:
+    """What edge insulation changes per length of edge [W/(m.K)], never above 0.
+
+    The floor's U-value changes by twice this over B'. ``thickness`` is the floor's equivalent thickness.
+    ISO 13370:2017, floors with edge insulation.
+    """
+    resistance = insulation.thickness / insulation.thermal_conductivity
+    added = maximum(0.0, resistance * ground_conductivity - insulation.thickness)
+    extent = insulation.extent * (2.0 if insulation.placement == "vertical" else 1.0)
+    ratio = log(extent / thickness + 1.0) - log(extent / (thickness + added) + 1.0)
+    return -ground_conductivity / math.pi * ratio

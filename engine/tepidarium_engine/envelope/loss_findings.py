@@ -1,0 +1,183 @@
+"""What should be looked at before a heat loss is built upon."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..results import Caution, Finding
+from .balance import LEAST_AIR_CHANGE, Balance, outside_air_change, ventilation_loss
+from .records import HeatLossRoom
+from .u_values import LEAST_RATIO, resistance_bounds
+
+__all__ = ["CAUTIONS", "loss_findings"]
+
+CAUTIONS = (
+    Caution(
+        "local_codes_decide",
+        "The national annex of EN 12831-1 sets outside temperatures, room temperatures and air changes; local "
+        "codes and the licensed practice of the place decide on the design.",
+    ),
+    Caution(
+        "real_building_decides",
+        "A loss is as true as its U-values. Look at the walls and windows that are there: a heating sized for "
+        "insulation that was never built leaves people cold and lets pipes freeze.",
+    ),
+)
+
+_STANDARD = "EN 12831-1:2017"
+_HIGH_ROOM = 4.0
+_FLOOR_LIMIT = 100.0
+
+
+def loss_findings(balance: Balance) -> tuple[Finding, ...]:
+    return (
+        *_dimensions(balance),
+        *_constructions(balance),
+        *_elements(balance),
+        *(finding for index in range(len(balance.rooms)) for finding in _room(balance, index)),
+    )
+
+
+def _dimensions(balance: Balance) -> Iterator[Finding]:
+    inputs = balance.inputs
+    from_outlines = any(
+        face.beyond == "outside" and "/walls/" in face.pointer
+        for room in balance.rooms
+        for face in room.faces
+    )
+    if from_outlines and inputs.wall_area_ratio == 1.0:
+        yield Finding(
+            "outlines_as_drawn",
+            "note",
+            "/wall_area_ratio",
+            "Outside walls are as long as the outlines. The standard counts outer dimensions: outlines along the "
+            "inner faces need the ratio of outer to inner wall area, 1.25 when it is not known.",
+            inputs.wall_area_ratio,
+            1.25,
+            f"{_STANDARD}, Annex B",
+        )
+    if inputs.thermal_bridge_supplement < 0.02:
+        yield Finding(
+            "supplement_low",
+            "warning",
+            "/thermal_bridge_supplement",
+            "Less than the standard grants the best new buildings; it needs a calculation of every junction.",
+            inputs.thermal_bridge_supplement,
+            0.02,
+            f"{_STANDARD}, Annex B",
+        )
+    shallow = all(room.depth_below_ground == 0.0 for room in inputs.rooms)
+    if inputs.ground.edge_insulation is not None and not shallow:
+        yield Finding(
+            "edge_insulation_not_counted",
+            "note",
+            "/ground/edge_insulation",
+            "Counts for floors at ground level only, not for those below.",
+            source="ISO 13370:2017, floors with edge insulation",
+        )
+
+
+def _constructions(balance: Balance) -> Iterator[Finding]:
+    for index, construction in enumerate(balance.inputs.constructions):
+        if not any(layer.bridge_share > 0.0 for layer in construction.layers):
+            continue
+        bounds = resistance_bounds(construction.layers, 0.17)
+        if bounds.upper > LEAST_RATIO * bounds.lower:
+            yield Finding(
+                "bridges_beyond_method",
+                "warning",
+                f"/constructions/{index}/layers",
+                "The bridges conduct so much better than the layer that the mean of both limits is no longer "
+                "reliable; a numerical calculation is needed (metal bridges always do).",
+                bounds.upper / bounds.lower,
+                LEAST_RATIO,
+                "ISO 6946:2017, inhomogeneous layers",
+            )
+
+
+def _elements(balance: Balance) -> Iterator[Finding]:
+    for room in balance.rooms:
+        for face in room.faces:
+            described = face.neighbour or face.neighbour_temperature or face.temperature_factor
+            if face.beyond == "unheated" and described is None:
+                yield Finding(
+                    "unheated_space_assumed",
+                    "note",
+                    face.pointer,
+                    "Nothing is said about the unheated space: half of the difference to the outside is taken.",
+                    0.5,
+                    source=f"{_STANDARD}, Annex B",
+                )
+    deep = (
+        room.storey_height if room.storey_height is not None else balance.inputs.storey_height
+        for room in balance.inputs.rooms
+    )
+    for index, (room_given, height) in enumerate(zip(balance.inputs.rooms, deep, strict=True)):
+        if room_given.depth_below_ground > height:
+            yield Finding(
+                "deep_storey",
+                "note",
+                f"/rooms/{index}/depth_below_ground",
+                "The storey lies wholly below the ground: its walls get the mean U-value down from the surface, "
+                "which is more than they lose.",
+                room_given.depth_below_ground,
+                height,
+                "ISO 13370:2017, heated basements",
+            )
+
+
+def _room(balance: Balance, index: int) -> Iterator[Finding]:
+    room, faces, where = balance.inputs.rooms[index], balance.rooms[index], f"/rooms/{index}"
+    yield from _air(room, faces.volume, where)
+    height = faces.volume / faces.area
+    if height > _HIGH_ROOM:
+        yield Finding(
+            "high_room",
+            "warning",
+            where,
+            "In high rooms the air below the ceiling is warmer and more is lost than computed here.",
+            height,
+            _HIGH_ROOM,
+            f"{_STANDARD}, rooms of large height",
+        )
+    elements = [item for item in balance.element_losses[index] if not item.through_heated_floor]
+    gained = -sum(item.heat_loss for item in elements if item.heat_loss < 0.0)
+    if gained > 1e-9:
+        yield Finding(
+            "gain_from_neighbours",
+            "note",
+            where,
+            "Warmer neighbours give this room heat, and the demand counts on it: they must stay heated.",
+            gained,
+            source=_STANDARD,
+        )
+    demand = sum(item.heat_loss for item in elements) + ventilation_loss(
+        room, faces.volume, balance.inputs.external_temperature
+    )
+    demand += faces.area * room.reheat_per_area
+    if demand <= 0.0:
+        yield Finding("no_heat_needed", "warning", where, "The room loses no heat.", demand, 0.0, _STANDARD)
+    elif demand > _FLOOR_LIMIT * faces.area and room.heated_floor:
+        yield Finding(
+            "more_than_a_floor_gives",
+            "warning",
+            where,
+            "More than a floor of 29 °C gives to a room of 20 °C: insulate, or add other heating.",
+            demand / faces.area,
+            _FLOOR_LIMIT,
+            "EN 1264-2, basic characteristic curve",
+        )
+
+
+def _air(room: HeatLossRoom, volume: float, where: str) -> Iterator[Finding]:
+    change = outside_air_change(room) + (room.air_flow or 0.0) * 3600.0 / volume
+    if change < LEAST_AIR_CHANGE - 1e-9:
+        yield Finding(
+            "air_change_low",
+            "warning",
+            f"{where}/air_change" if room.air_flow is None else f"{where}/air_flow",
+            "Less air than people in a room need by the standard's default; true only with a ventilation system.",
+            change,
+            LEAST_AIR_CHANGE,
+            f"{_STANDARD}, Annex B",
+        )

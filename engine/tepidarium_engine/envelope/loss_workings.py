@@ -1,0 +1,174 @@
+"""The chain of values behind a heat loss, to be redone by hand."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..results import Working
+from .balance import AIR_HEAT_CAPACITY, Balance, outside_air_change, ventilation_loss
+from .faces import Face
+from .u_values import EXTERNAL_RESISTANCE, INTERNAL_RESISTANCE, resistance_bounds
+
+__all__ = ["loss_workings"]
+
+_STANDARD = "EN 12831-1:2017"
+_LAYERS = "ISO 6946:2017"
+_GROUND = "ISO 13370:2017"
+
+
+def loss_workings(balance: Balance) -> tuple[Working, ...]:
+    return (
+        *_construction_workings(balance),
+        *_ground_workings(balance),
+        *_space_workings(balance),
+        *(step for index in range(len(balance.rooms)) for step in _room_workings(balance, index)),
+    )
+
+
+def _faces(balance: Balance) -> Iterator[Face]:
+    return (
+        face for room in balance.rooms for face in room.faces if face.given and face.beyond != "adiabatic"
+    )
+
+
+def _construction_workings(balance: Balance) -> Iterator[Working]:
+    seen = set()
+    for face in _faces(balance):
+        construction = face.construction
+        if construction is None or not construction.layers:
+            continue
+        open_air = face.beyond in ("outside", "ground")
+        inner = INTERNAL_RESISTANCE[face.surface]
+        outer = EXTERNAL_RESISTANCE if open_air else inner
+        label = f"{construction.name or construction.id}, {face.surface}"
+        if (construction.id, inner, outer) in seen:
+            continue
+        seen.add((construction.id, inner, outer))
+        bounds = resistance_bounds(construction.layers, inner + outer)
+        rows = (
+            (
+                "R_si",
+                "inner surface resistance",
+                inner,
+                "by direction of heat flow",
+                "conventional surface resistances",
+            ),
+            (
+                "R_se",
+                "resistance of the other surface",
+                outer,
+                "0.04 in the open, else as R_si",
+                "conventional surface resistances",
+            ),
+            (
+                "R_upper",
+                "upper limit",
+                bounds.upper,
+                "1 / sum(share of section / its R)",
+                "inhomogeneous layers",
+            ),
+            (
+                "R_lower",
+                "lower limit",
+                bounds.lower,
+                "R_si + sum of layers 1/sum(share/R) + R_se",
+                "inhomogeneous layers",
+            ),
+        )
+        for symbol, name, value, formula, clause in rows:
+            yield Working(symbol, f"{label}: {name}", value, "m2.K/W", formula, f"{_LAYERS}, {clause}")
+        yield Working(
+            "U", f"{label}: U-value", 1.0 / bounds.mean, "W/(m2.K)", "2 / (R_upper + R_lower)", _LAYERS
+        )
+
+
+def _ground_workings(balance: Balance) -> Iterator[Working]:
+    grounded = [face for face in _faces(balance) if face.beyond == "ground"]
+    if not grounded:
+        return
+    if balance.ground is not None:
+        whole = balance.ground
+        yield Working(
+            "A", "floor on the ground", whole.floor_area, "m2", "given or sum of the rooms", _GROUND
+        )
+        yield Working(
+            "P", "exposed perimeter", whole.exposed_perimeter, "m", "given or sum of outer walls", _GROUND
+        )
+        yield Working(
+            "B'", "characteristic dimension", whole.characteristic_dimension, "m", "A / (0.5 P)", _GROUND
+        )
+    yield Working(
+        "f_ground",
+        "factor of the year's swing and of groundwater",
+        balance.ground_factor,
+        "1",
+        "1.45, times 1.15 for groundwater at most 1 m below the floor",
+        _STANDARD,
+    )
+    for face in grounded:
+        floor = face.surface == "floor"
+        yield Working(
+            "d_f" if floor else "d_w",
+            f"{face.pointer}: equivalent thickness",
+            balance.equivalent_thickness(face),
+            "m",
+            "w + lambda_g / (U + Delta U_TB)" if floor else "lambda_g / (U + Delta U_TB)",
+            _GROUND,
+        )
+        yield Working(
+            "U_g",
+            f"{face.pointer}: U-value with the soil",
+            balance.u_value(face),
+            "W/(m2.K)",
+            "2 lambda_g / (pi B' + d) ln(pi B'/d + 1) for d = d_f + z/2 < B', else lambda_g / (0.457 B' + d); "
+            "edge insulation + 2 psi/B'"
+            if floor
+            else "2 lambda_g / (pi z) (1 + 0.5 d_f / (d_f + z)) ln(z/d_w + 1)",
+            _GROUND,
+        )
+
+
+def _space_workings(balance: Balance) -> Iterator[Working]:
+    for space in balance.inputs.unheated_spaces:
+        yield Working(
+            "theta_u",
+            f"{space.name or space.id}: temperature",
+            balance.space_temperatures[space.id],
+            "degC",
+            "given, or (sum A U theta_i + H_ue theta_e) / (sum A U + H_ue), H_ue with 0.33 n V",
+            f"{_LAYERS}, unheated spaces, as a heat balance",
+        )
+
+
+def _room_workings(balance: Balance, index: int) -> Iterator[Working]:
+    room, faces = balance.inputs.rooms[index], balance.rooms[index]
+    label = room.name or room.id
+    for item in balance.element_losses[index]:
+        formula = "A U (theta_i - theta_x)"
+        if item.beyond == "ground":
+            formula = "f_ground A U_g (theta_i - theta_m,e)"
+        elif item.beyond in ("outside", "unheated"):
+            formula = "A (U + Delta U_TB) (theta_i - theta_x)"
+        if item.through_heated_floor:
+            formula += ", not in Phi_T"
+        yield Working("Phi_k", f"{label}: {item.where}", item.heat_loss, "W", formula, _STANDARD)
+    counted = [item.heat_loss for item in balance.element_losses[index] if not item.through_heated_floor]
+    air = ventilation_loss(room, faces.volume, balance.inputs.external_temperature)
+    reheat = faces.area * room.reheat_per_area
+    rows = (
+        ("A_i", "floor area", faces.area, "m2", "given or from the outline"),
+        ("V_i", "volume", faces.volume, "m3", "A_i times clear or storey height"),
+        ("n", "air change by leaks and windows", outside_air_change(room), "1/h", "given, or 0.5"),
+        ("Phi_T", "transmission", sum(counted), "W", "sum of Phi_k without the heated floor"),
+        (
+            "Phi_V",
+            "ventilation",
+            air,
+            "W",
+            f"{AIR_HEAT_CAPACITY:g} [n V_i / 3600 (theta_i - theta_e) + q_v (theta_i - theta_sup)]",
+        ),
+        ("Phi_hu", "reheat", reheat, "W", "A_i times power per area"),
+        ("Phi_HL", "heat demand", sum(counted) + air + reheat, "W", "Phi_T + Phi_V + Phi_hu"),
+    )
+    for symbol, name, value, unit, formula in rows:
+        yield Working(symbol, f"{label}: {name}", value, unit, formula, _STANDARD)

@@ -1,0 +1,168 @@
+"""What the parts of a heat loss ask of each other, before anything is computed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from ..errors import FaultList
+from .faces import Face, RoomFaces
+from .records import Beyond, HeatLossInputs, Surface
+from .u_values import check_construction
+
+__all__ = ["check_faces", "check_inputs", "facing"]
+
+_DESCRIBED_BY: dict[Beyond, tuple[str, ...]] = {
+    "outside": (),
+    "ground": (),
+    "unheated": ("neighbour", "neighbour_temperature", "temperature_factor"),
+    "heated_neighbour": ("neighbour_temperature",),
+    "room": ("neighbour",),
+    "adiabatic": (),
+}
+"""Which fields describe what lies beyond."""
+
+_ALL = ("neighbour", "neighbour_temperature", "temperature_factor")
+
+
+def check_inputs(inputs: HeatLossInputs, faults: FaultList) -> None:
+    """Ids that occur once, whole constructions, unheated spaces that can be balanced, elements that name what
+    exists."""
+    for name in ("rooms", "constructions", "unheated_spaces"):
+        seen: set[str] = set()
+        for index, item in enumerate(getattr(inputs, name)):
+            where = f"/{name}/{index}/id"
+            faults.require(item.id not in seen, where, "not_unique", "another item has the same id")
+            seen.add(item.id)
+    for index, construction in enumerate(inputs.constructions):
+        check_construction(construction, f"/constructions/{index}", faults)
+    for index, space in enumerate(inputs.unheated_spaces):
+        given = (space.temperature is not None) + (space.external_transmittance is not None)
+        faults.require(
+            given == 1,
+            f"/unheated_spaces/{index}/external_transmittance",
+            "one_of",
+            "give the temperature, or what the space lets through to the outside",
+        )
+    _check_names(inputs, faults)
+
+
+def _check_names(inputs: HeatLossInputs, faults: FaultList) -> None:
+    known = {construction.id for construction in inputs.constructions}
+    for index, room in enumerate(inputs.rooms):
+        for name in ("walls", "floors", "ceilings", "elements"):
+            for place, item in enumerate(getattr(room, name)):
+                faults.require(
+                    item.construction is None or item.construction in known,
+                    f"/rooms/{index}/{name}/{place}/construction",
+                    "unknown_construction",
+                    "names no construction of this request",
+                )
+
+
+def check_faces(inputs: HeatLossInputs, rooms: tuple[RoomFaces, ...], faults: FaultList) -> None:
+    """What lies beyond every face exists and is described as it must be; partitions are given once."""
+    room_ids = {room.id for room in inputs.rooms}
+    space_ids = {space.id for space in inputs.unheated_spaces}
+    faces = [face for room in rooms for face in room.faces]
+    for face in faces:
+        if "/openings/" not in face.pointer:
+            _check_beyond(face, inputs, {"room": room_ids, "unheated": space_ids}, faults)
+    _check_ground(inputs, faces, faults)
+    _check_partitions(inputs, faces, faults)
+
+
+def _check_beyond(face: Face, inputs: HeatLossInputs, ids: dict[str, set[str]], faults: FaultList) -> None:
+    pointer, used = face.pointer, _DESCRIBED_BY[face.beyond]
+    given = [name for name in _ALL if getattr(face, name) is not None]
+    for name in given:
+        faults.require(
+            name in used, f"{pointer}/{name}", "contradiction", f"says nothing about what is {face.beyond}"
+        )
+    if face.beyond in ("room", "heated_neighbour"):
+        faults.require(bool(given), f"{pointer}/{used[0]}", "missing", f"{face.beyond} needs its {used[0]}")
+    faults.require(
+        len(given) <= 1, f"{pointer}/{given[-1] if given else ''}", "one_of", "describe it in one way only"
+    )
+    if face.neighbour is not None and face.beyond in ids:
+        faults.require(
+            face.neighbour in ids[face.beyond],
+            f"{pointer}/neighbour",
+            "unknown_neighbour",
+            "names no room of this request" if face.beyond == "room" else "names no unheated space",
+        )
+        faults.require(
+            face.beyond != "room" or face.neighbour != inputs.rooms[face.room].id,
+            f"{pointer}/neighbour",
+            "own_neighbour",
+            "a room is not its own neighbour",
+        )
+    ways = (face.construction is not None) + (face.u_value is not None)
+    faults.require(ways <= 1, f"{pointer}/u_value", "one_of", "give a construction or a U-value")
+    faults.require(
+        ways >= 1 or face.beyond in ("room", "adiabatic"),
+        f"{pointer}/construction",
+        "missing",
+        "an element needs a construction or a U-value",
+    )
+
+
+def _check_ground(inputs: HeatLossInputs, faces: Iterable[Face], faults: FaultList) -> None:
+    grounded = [face for face in faces if face.beyond == "ground"]
+    for face in grounded:
+        faults.require(
+            face.surface in ("wall", "floor"), f"{face.pointer}/beyond", "not_on_ground", "cannot be earth"
+        )
+    for index, room in enumerate(inputs.rooms):
+        walls = [face for face in grounded if face.room == index and face.surface == "wall"]
+        against = any(wall.beyond == "ground" for wall in room.walls)
+        faults.require(
+            room.depth_below_ground > 0.0 or not (walls or against),
+            f"/rooms/{index}/depth_below_ground",
+            "missing",
+            "walls against the ground need how deep the room's floor lies below it",
+        )
+    faults.require(
+        not grounded or inputs.annual_mean_temperature is not None,
+        "/annual_mean_temperature",
+        "missing",
+        "the ground takes its temperature from the year's mean of the outside air",
+    )
+
+
+_FACING: dict[Surface, Surface] = {"floor": "ceiling", "ceiling": "floor"}
+
+
+def facing(surface: Surface) -> Surface:
+    """What an element is on its other side."""
+    return _FACING.get(surface, surface)
+
+
+def _level(surface: Surface) -> Surface:
+    return surface if surface in _FACING else "wall"
+
+
+def _check_partitions(inputs: HeatLossInputs, faces: list[Face], faults: FaultList) -> None:
+    """What lies between two rooms is given on exactly one side."""
+    given = {
+        (inputs.rooms[face.room].id, face.neighbour, _level(face.surface))
+        for face in faces
+        if face.beyond == "room" and face.given
+    }
+    for face in faces:
+        if face.beyond != "room" or "/openings/" in face.pointer:
+            continue
+        own = inputs.rooms[face.room].id
+        from_there = (face.neighbour, own, _level(facing(face.surface))) in given
+        if not face.given:
+            faults.require(
+                from_there,
+                f"{face.pointer}/construction",
+                "not_given",
+                f"neither this room nor {face.neighbour} gives what lies between them",
+            )
+        elif from_there and own > str(face.neighbour):
+            faults.add(
+                f"{face.pointer}/construction",
+                "given_twice",
+                f"{face.neighbour} gives what lies between them already",
+            )
