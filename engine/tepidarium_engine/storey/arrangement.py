@@ -94,11 +94,12 @@ def arranged(site: Site, pieces: Sequence[Polygon]) -> Arrangement | None:
 
 def _sides(site: Site, pieces: Sequence[Polygon], home: int) -> tuple[list[int], list[int]] | None:
     """The pieces reached clockwise and counter-clockwise along the walls, furthest first."""
-    away = {
-        side: [site.hallway.arrival(piece, side) for piece in pieces] for side in (-1, 1)
-    }
+    away = {side: [site.hallway.arrival(piece, side) for piece in pieces] for side in (-1, 1)}
     groups: dict[int, list[int]] = {-1: [], 1: []}
-    others = sorted((leaf for leaf in range(len(pieces)) if leaf != home), key=lambda leaf: min(away[-1][leaf], away[1][leaf]))
+    others = sorted(
+        (leaf for leaf in range(len(pieces)) if leaf != home),
+        key=lambda leaf: min(away[-1][leaf], away[1][leaf]),
+    )
     for leaf in others:
         back, on = away[-1][leaf], away[1][leaf]
         if math.isinf(back):
@@ -154,17 +155,18 @@ def _home(
     depth = spacing.wall
     if max(groups):
         depth = spacing.lane_start + (2 * max(groups) - 1) * gate.pitch + spacing.tail_gap
-        half = gate.pitch / 2.0
+        half = max(0.0, spacing.pitch / 2.0 + 2.0 * spacing.radius + 0.01 - spacing.tail_gap)
         own = [
-            LineString([start, (start[0] + depth * ix, start[1] + depth * iy)]) for start in gate.pipes(index)
+            LineString([start, (start[0] + depth * ix, start[1] + depth * iy)])
+            for start in (gate.beside(index, -half), gate.beside(index, half))
         ]
-    domain, cut_off = piece_domain(
-        piece, site.free, border_of(piece, site.room), [*taken, *own], spacing
-    )
+    domain, cut_off = piece_domain(piece, site.free, border_of(piece, site.room), [*taken, *own], spacing)
     outline = None if domain is None else piece_outline(domain, spacing.wall)
     if domain is None or outline is None:
         return None
     reach = depth - spacing.wall
     spot = entry_spot(outline, (x + reach * ix, y + reach * iy), gate.inward, spacing)
-    lanes = [Lane(np.array([start, (start[0] + reach * ix, start[1] + reach * iy)])) for start in gate.pipes(index)]
+    lanes = [
+        Lane(np.array([start, (start[0] + reach * ix, start[1] + reach * iy)])) for start in gate.pipes(index)
+    ]
     return Stall(index, leaf, piece, domain, outline, spot, Tail((lanes[0], lanes[1]), (x, y)), 0, cut_off)

@@ -20,7 +20,7 @@ __all__ = ["Cut", "CutTree", "cut_trees", "leaves", "pieces_of"]
 
 _POSITIONS = 17
 """Lines looked at along each axis."""
-_HALVINGS = 24
+_STEPS = 16
 _HAIR = 1e-7
 _LEAST_CHORD = 0.02
 _KEPT = 3
@@ -37,8 +37,6 @@ class Cut:
     chords: tuple[int, ...]
     of: int
     at: float
-    low: float
-    high: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,16 +69,22 @@ def pieces_of(tree: CutTree, area: Polygon, shares: Sequence[float]) -> list[Pol
     return None if lower is None or upper is None else lower + upper
 
 
-def cut_trees(
-    area: Polygon, count: int, pipe_spacing: float, fixed: Sequence[tuple[float, float]] = ()
-) -> list[CutTree]:
-    """Trees that cut the area in ``count`` pieces of equal area, cheapest first."""
+def cut_trees(area: Polygon, count: int, pipe_spacing: float, avoid: shapely.Geometry) -> list[CutTree]:
+    """Trees that cut the area in ``count`` pieces of equal area, cheapest first; no cut meets ``avoid``."""
     cache: dict[tuple[bytes, int], list[CutTree]] = {}
-    return _trees(area, count, pipe_spacing, cache)[:_TREES]
+    return _trees(area, count, _Taste(pipe_spacing, avoid), cache)[:_TREES]
+
+
+@dataclass(frozen=True, slots=True)
+class _Taste:
+    """What makes a cut a good one."""
+
+    spacing: float
+    avoid: shapely.Geometry
 
 
 def _trees(
-    area: Polygon, count: int, spacing: float, cache: dict[tuple[bytes, int], list[CutTree]]
+    area: Polygon, count: int, taste: _Taste, cache: dict[tuple[bytes, int], list[CutTree]]
 ) -> list[CutTree]:
     if count == 1:
         return [CutTree(1)]
@@ -89,10 +93,12 @@ def _trees(
         return cache[key]
     found: list[CutTree] = []
     for lower_count in _splits(count):
-        ways = sorted(_ways(area, lower_count / count, spacing), key=lambda way: (way[0], way[1].axis, way[1].at))
+        ways = sorted(
+            _ways(area, lower_count / count, taste), key=lambda way: (way[0], way[1].axis, way[1].at)
+        )
         for cost, cut, lower, upper in ways[:_KEPT]:
-            below = _trees(lower, lower_count, spacing, cache)
-            above = _trees(upper, count - lower_count, spacing, cache)
+            below = _trees(lower, lower_count, taste, cache)
+            above = _trees(upper, count - lower_count, taste, cache)
             for one in below[:2]:
                 for other in above[:2]:
                     total = round(cost + one.cost + other.cost, 6)
@@ -112,7 +118,7 @@ def _splits(count: int) -> list[int]:
     return sorted(near)
 
 
-def _ways(area: Polygon, wanted: float, spacing: float) -> Iterator[tuple[float, Cut, Polygon, Polygon]]:
+def _ways(area: Polygon, wanted: float, taste: _Taste) -> Iterator[tuple[float, Cut, Polygon, Polygon]]:
     """Cost, cut and both pieces of every family of chords that can give the wanted share of the area."""
     total = area.area
     for axis in (0, 1):
@@ -122,25 +128,30 @@ def _ways(area: Polygon, wanted: float, spacing: float) -> Iterator[tuple[float,
         for at in positions:
             now: dict[tuple[tuple[int, ...], int], tuple[float, float]] = {}
             for chords, of in _families(area, axis, at):
-                halves = _halves(area, Cut(axis, chords, of, at, at, at))
+                halves = _halves(area, Cut(axis, chords, of, at))
                 if halves is None:
                     continue
                 share = halves[0].area / total
                 now[chords, of] = (at, share)
                 known = before.get((chords, of))
                 if known is not None and (known[1] - wanted) * (share - wanted) <= 0.0:
-                    cut = Cut(axis, chords, of, at, low, high)
-                    placed = _placed(area, replace(cut, low=known[0], high=at), wanted)
-                    if placed is not None:
-                        yield _cost(area, placed, spacing), cut, *placed
+                    cut = Cut(axis, chords, of, at)
+                    placed = _placed(area, cut, wanted)
+                    if placed is not None and not shapely.intersects(_line_between(placed), taste.avoid):
+                        yield _cost(area, placed, taste.spacing), cut, *placed
             before = now
 
 
 def _chords(area: Polygon, axis: int, at: float) -> list[LineString]:
+    """Stretches of the line in the area, in order."""
     x0, y0, x1, y1 = area.bounds
     ends = ((at, y0 - 1.0), (at, y1 + 1.0)) if axis == 0 else ((x0 - 1.0, at), (x1 + 1.0, at))
-    met = shapely.get_parts(shapely.intersection(LineString(ends), area))
-    lines = [line for line in met if isinstance(line, LineString) and line.length > _LEAST_CHORD]
+    met = shapely.intersection(LineString(ends), area)
+    if isinstance(met, LineString):
+        return [met] if met.length > _LEAST_CHORD else []
+    lines = [
+        line for line in shapely.get_parts(met) if isinstance(line, LineString) and line.length > _LEAST_CHORD
+    ]
     return sorted(lines, key=lambda line: line.bounds)
 
 
@@ -171,8 +182,11 @@ def _split(area: Polygon, lines: Sequence[LineString]) -> list[Polygon]:
     """Faces of the area with all the lines drawn in at once."""
     drawn = shapely.union_all([area.boundary, MultiLineString([_lengthened(line) for line in lines])])
     faces = shapely.get_parts(shapely.polygonize(shapely.get_parts(drawn)))
-    shapely.prepare(area)
-    inside = [face for face in faces if shapely.contains(area, shapely.point_on_surface(face))]
+    inside = (
+        [face for face in faces if shapely.contains(area, shapely.point_on_surface(face))]
+        if area.interiors
+        else list(faces)
+    )
     return sorted(inside, key=lambda face: face.bounds)
 
 
@@ -184,45 +198,33 @@ def _lengthened(line: LineString) -> LineString:
 
 
 def _placed(area: Polygon, cut: Cut, wanted: float) -> tuple[Polygon, Polygon] | None:
-    """Both pieces with the line moved to where the lower one has the wanted share of the area."""
-    total, low, high = area.area, cut.low, cut.high
-    start = _halves(area, cut)
-    if start is None:
-        return None
-    share = start[0].area / total
-    best = start
-    low, high = _bracket(area, cut, wanted, share)
-    for _ in range(_HALVINGS):
-        middle = (low + high) / 2.0
-        halves = _halves(area, replace(cut, at=middle))
+    """Both pieces with the line moved to where the lower one has the wanted share of the area.
+
+    Newton's method: the area grows with the position by the length of what is cut. A step that loses the
+    chords is halved.
+    """
+    halves = _halves(area, cut)
+    best, at, step = halves, cut.at, 0.0
+    for _ in range(_STEPS):
         if halves is None:
-            break
-        share = halves[0].area / total
-        if abs(share - wanted) < abs(best[0].area / total - wanted):
-            best = halves
-        if abs(share - wanted) < 1e-6:
-            break
-        low, high = (middle, high) if share < wanted else (low, middle)
+            step /= 2.0
+        else:
+            missing = wanted * area.area - halves[0].area
+            if best is None or abs(missing) <= abs(wanted * area.area - best[0].area):
+                best, at = halves, at + step
+            else:
+                step /= 2.0
+                halves = _halves(area, replace(cut, at=at + step))
+                continue
+            if abs(missing) < 1e-6 * area.area:
+                break
+            step = missing / max(_line_between(halves).length, 0.05)
+        halves = _halves(area, replace(cut, at=at + step))
     return best
 
 
-def _bracket(area: Polygon, cut: Cut, wanted: float, share: float) -> tuple[float, float]:
-    """Two positions round the one wanted, the known one first or last, found in growing steps."""
-    step = 0.01 * (area.bounds[cut.axis + 2] - area.bounds[cut.axis])
-    side = 1.0 if share < wanted else -1.0
-    near, total = cut.at, area.area
-    for _ in range(60):
-        far = near + side * step
-        halves = _halves(area, replace(cut, at=far))
-        if halves is None:
-            step /= 2.0
-            if step < 1e-4:
-                return (near, near)
-            continue
-        if (halves[0].area / total - wanted) * side >= 0.0:
-            return (near, far) if side > 0.0 else (far, near)
-        near, step = far, 1.5 * step
-    return (near, near)
+def _line_between(halves: tuple[Polygon, Polygon]) -> shapely.Geometry:
+    return shapely.intersection(halves[0].boundary, halves[1].boundary)
 
 
 def _cost(area: Polygon, halves: tuple[Polygon, Polygon], spacing: float) -> float:

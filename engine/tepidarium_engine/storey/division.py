@@ -7,7 +7,7 @@ come out (a circuit that is too long gets less floor), while the shape of the tr
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import product
 
@@ -15,21 +15,18 @@ import numpy as np
 import shapely
 from shapely import LineString, Polygon
 
-from ..checking import Point
 from ..plan.entry import entry_at
-from ..plan.laying import Laid, LayingTask, Refusal, lay
-from ..plan.pipe_path import PipePath
+from ..plan.laying import Refusal
 from ..plan.pipe_zone import pipe_zone
 from ..plan.polygons import RoomOutline
-from ..plan.room_frame import RoomFrame, room_frame
 from .arrangement import Arrangement, Site, Stall, arranged
+from .circuit_pipes import circuit_of, joint_crossings
 from .cuts import CutTree, cut_trees, pieces_of
+from .division_job import DivisionJob, division_job
 from .division_records import MOST_CIRCUITS, DividedCircuit, DividedRoom, DivisionRequest, JointCrossing
-from .fields import circuits_of_fields, joint_fields
+from .fields import circuits_of_fields
 from .inner_tails import Gate, Hallway
 from .piece_domains import Spacing
-from .pipe_ends import bent_lane, joined_ends
-from .records import PairPlace
 
 __all__ = ["GOOD_SPREAD", "DividedCircuit", "DividedRoom", "DivisionRequest", "JointCrossing", "divided"]
 
@@ -40,21 +37,13 @@ _FILL = 0.93
 _FEEDBACK = 0.9
 _ESTIMATES = 6
 _TREES_LAID = 3
-_ROUNDS = 4
+_ROUNDS = 3
+_MOST_OFF = 0.04
+_OTHERWISE = ((0.0, True), (1.0, True), (0.5, True), (1.0, False), (-0.5, True))
+"""Ways to lay a circuit anew: share of what it is too long by that a wider spacing takes off, and whether
+without spacing fit."""
 _MORE = 3
 """More circuits tried where some are too long."""
-
-
-@dataclass(frozen=True)
-class _Job:
-    """A request in the room's own frame."""
-
-    room: RoomOutline
-    request: DivisionRequest
-    frame: RoomFrame
-    polygon: Polygon
-    joints: tuple[LineString, ...]
-    fields: tuple[Polygon, ...]
 
 
 @dataclass(frozen=True)
@@ -70,6 +59,12 @@ class _Plan:
         """Number of the first leaf of each field, and of all."""
         return np.cumsum([0, *(tree.count for tree in self.trees)]).tolist()
 
+    @property
+    def reading(self) -> tuple[tuple[float, ...], ...]:
+        """What tells plans apart that differ in the pieces."""
+        boxes = (stall.piece.bounds for stall in self.arrangement.stalls)
+        return tuple(tuple(round(number, 2) for number in box) for box in boxes)
+
 
 @dataclass(frozen=True)
 class _Outcome:
@@ -82,6 +77,22 @@ class _Outcome:
     refusal: Refusal | None = None
 
 
+class _Known:
+    """What laid pipe was of its estimate, by leaf: pipe in whole rings makes lengths jump, so that what was
+    laid for the most similar estimate tells most."""
+
+    def __init__(self) -> None:
+        self._laid: dict[int, list[tuple[float, float]]] = {}
+
+    def learn(self, leaf: int, estimate: float, length: float) -> None:
+        """Lengths in metres."""
+        self._laid.setdefault(leaf, []).append((estimate, length / estimate))
+
+    def factor(self, leaf: int, estimate: float) -> float:
+        laid = self._laid.get(leaf)
+        return 1.0 if not laid else min(laid, key=lambda one: abs(one[0] - estimate))[1]
+
+
 def divided(room: RoomOutline, request: DivisionRequest) -> DividedRoom:
     """Divide a room in circuits of equal length, none longer than the greatest length asked for.
 
@@ -91,7 +102,7 @@ def divided(room: RoomOutline, request: DivisionRequest) -> DividedRoom:
     ``no_way_for_tails`` (no cut was found whose pieces all have a way to the entry), or what the laying of
     a piece refuses.
     """
-    job = _job(room, request)
+    job = division_job(room, request)
     refusal: Refusal | None = None
     for more in range(_MORE + 1 if request.count is None else 1):
         counts = _counts(job, more)
@@ -108,25 +119,7 @@ def divided(room: RoomOutline, request: DivisionRequest) -> DividedRoom:
     return DividedRoom(refusal=refusal)
 
 
-def _job(room: RoomOutline, request: DivisionRequest) -> _Job:
-    frame = room_frame(room.polygon)
-    polygon = shapely.orient_polygons(frame.to_local(room.polygon))
-    joints = tuple(LineString([_local(end, room, frame) for end in joint]) for joint in request.joints)
-    segments = [(_end(joint, 0), _end(joint, -1)) for joint in joints]
-    return _Job(room, request, frame, polygon, joints, tuple(joint_fields(polygon, segments)))
-
-
-def _end(line: LineString, index: int) -> Point:
-    x, y = line.coords[index][:2]
-    return (x, y)
-
-
-def _local(place: Point, room: RoomOutline, frame: RoomFrame) -> Point:
-    x, y = frame.local_points(np.array([place]) - room.origin)[0].tolist()
-    return (x, y)
-
-
-def _counts(job: _Job, more: int) -> list[int] | None:
+def _counts(job: DivisionJob, more: int) -> list[int] | None:
     request = job.request
     longest = request.maximum_circuit_length - 2.0 * request.outer_tail(0)
     if longest <= 0.0:
@@ -141,10 +134,10 @@ def _counts(job: _Job, more: int) -> list[int] | None:
     )
 
 
-def _site(job: _Job, count: int) -> Site | Refusal:
+def _site(job: DivisionJob, count: int) -> Site | Refusal:
     request = job.request
     width = (2 * count - 1) * request.tail_pitch
-    place = _local(request.entry, job.room, job.frame)
+    place = job.local(request.entry)
     entry = entry_at(job.polygon, place, width)
     first, last = entry.ends
     there = math.dist(first, last)
@@ -154,18 +147,13 @@ def _site(job: _Job, count: int) -> Site | Refusal:
     along = ((first[0] - last[0]) / there, (first[1] - last[1]) / there)
     gate = Gate(entry.place, along, entry.inward, request.tail_pitch, count)
     spacing = Spacing(request.pipe_spacing, request.wall_clearance, request.bend_radius, request.tail_pitch)
-    walls = [
-        replace(
-            wall,
-            stretch=job.frame.to_local(shapely.transform(wall.stretch, lambda points: points - job.room.origin)),
-        )
-        for wall in request.walls
-    ]
-    zone = pipe_zone(job.polygon, request.pipe_spacing, request.wall_clearance, walls)
-    return Site(job.polygon, Hallway(job.polygon, zone, gate, request.wall_clearance, spacing.lane_start), spacing)
+    zone = pipe_zone(job.polygon, request.pipe_spacing, request.wall_clearance, job.walls)
+    return Site(
+        job.polygon, Hallway(job.polygon, zone, gate, request.wall_clearance, spacing.lane_start), spacing
+    )
 
 
-def _divided_in(job: _Job, counts: Sequence[int]) -> DividedRoom:
+def _divided_in(job: DivisionJob, counts: Sequence[int]) -> DividedRoom:
     site = _site(job, sum(counts))
     if isinstance(site, Refusal):
         return DividedRoom(refusal=site)
@@ -189,7 +177,7 @@ def _divided_in(job: _Job, counts: Sequence[int]) -> DividedRoom:
     pieces = math.fsum(circuit.piece.area for circuit in best.circuits)
     return DividedRoom(
         circuits=best.circuits,
-        crossings=tuple(_crossings(job, best.circuits)),
+        crossings=tuple(joint_crossings(job, best.circuits)),
         spread=best.spread,
         bands=job.polygon.area - pieces,
         rounds=rounds,
@@ -197,10 +185,14 @@ def _divided_in(job: _Job, counts: Sequence[int]) -> DividedRoom:
     )
 
 
-def _plans(job: _Job, site: Site, counts: Sequence[int]) -> list[_Plan]:
+def _plans(job: DivisionJob, site: Site, counts: Sequence[int]) -> list[_Plan]:
     """The cheapest trees that can be arranged, with shares for which estimates come out equal."""
     spacing = job.request.pipe_spacing
-    choices = [cut_trees(field, count, spacing) for field, count in zip(job.fields, counts, strict=True)]
+    gate, radius = site.hallway.gate, job.request.bend_radius
+    avoid = shapely.Point(gate.place).buffer((gate.count + 0.5) * gate.pitch + radius + 0.02)
+    choices = [
+        cut_trees(field, count, spacing, avoid) for field, count in zip(job.fields, counts, strict=True)
+    ]
     found = []
     for trees in _combinations(choices):
         plan = _plan(job, site, trees, (1.0,) * sum(counts))
@@ -211,7 +203,10 @@ def _plans(job: _Job, site: Site, counts: Sequence[int]) -> list[_Plan]:
             cost += 2.0 * sum(stall.cut_off for stall in plan.arrangement.stalls)
             found.append((round(cost, 6), len(found), plan))
     found.sort(key=lambda item: item[:2])
-    return [_balanced(job, site, plan, None) for _, _, plan in found[:_TREES_LAID]]
+    unlike: dict[tuple[tuple[float, ...], ...], _Plan] = {}
+    for _, _, plan in found:
+        unlike.setdefault(plan.reading, plan)
+    return [_balanced(job, site, plan, _Known()) for plan in list(unlike.values())[:_TREES_LAID]]
 
 
 def _combinations(choices: Sequence[Sequence[CutTree]]) -> Iterator[tuple[CutTree, ...]]:
@@ -228,7 +223,9 @@ def _combinations(choices: Sequence[Sequence[CutTree]]) -> Iterator[tuple[CutTre
             yield (*first[:index], tree, *first[index + 1 :])
 
 
-def _plan(job: _Job, site: Site, trees: tuple[CutTree, ...], shares: tuple[float, ...]) -> _Plan | None:
+def _plan(
+    job: DivisionJob, site: Site, trees: tuple[CutTree, ...], shares: tuple[float, ...]
+) -> _Plan | None:
     pieces: list[Polygon] = []
     for tree, field in zip(trees, job.fields, strict=True):
         start = len(pieces)
@@ -240,12 +237,11 @@ def _plan(job: _Job, site: Site, trees: tuple[CutTree, ...], shares: tuple[float
     return None if arrangement is None else _Plan(trees, shares, arrangement)
 
 
-def _balanced(job: _Job, site: Site, plan: _Plan, factors: Sequence[float] | None) -> _Plan:
-    """The plan with shares moved until the estimated lengths are equal; ``factors``, by leaf, are what laid
-    pipe was of its estimate."""
+def _balanced(job: DivisionJob, site: Site, plan: _Plan, known: _Known) -> _Plan:
+    """The plan with shares moved until the lengths expected are equal."""
     best, best_spread = plan, math.inf
     for _ in range(_ESTIMATES):
-        lengths = _estimates(job, plan, factors)
+        lengths = _estimates(job, plan, known)
         spread = _spread(plan, lengths)
         if spread < best_spread:
             best, best_spread = plan, spread
@@ -258,11 +254,11 @@ def _balanced(job: _Job, site: Site, plan: _Plan, factors: Sequence[float] | Non
     return best
 
 
-def _estimates(job: _Job, plan: _Plan, factors: Sequence[float] | None) -> list[float]:
+def _estimates(job: DivisionJob, plan: _Plan, known: _Known) -> list[float]:
     lengths = [0.0] * len(plan.shares)
     for stall in plan.arrangement.stalls:
-        factor = 1.0 if factors is None else factors[stall.leaf]
-        lengths[stall.leaf] = factor * stall.estimate(job.request.pipe_spacing) + stall.tail_length
+        even = stall.estimate(job.request.pipe_spacing)
+        lengths[stall.leaf] = known.factor(stall.leaf, even) * even + stall.tail_length
         lengths[stall.leaf] += 2.0 * job.request.outer_tail(stall.index)
     return lengths
 
@@ -285,27 +281,66 @@ def _spread(plan: _Plan, lengths: Sequence[float]) -> float:
     return max(spreads)
 
 
-def _rounds(job: _Job, site: Site, plan: _Plan) -> Iterator[_Outcome]:
+def _rounds(job: DivisionJob, site: Site, plan: _Plan) -> Iterator[_Outcome]:
     """The plan laid, and laid again with what the laid lengths tell, until lengths are equal."""
+    known = _Known()
+    best: _Outcome | None = None
     for _ in range(_ROUNDS):
         outcome = _laid_out(job, site, plan)
         yield outcome
-        if outcome.refusal is not None or outcome.spread <= GOOD_SPREAD / 2.0:
+        if outcome.refusal is not None:
+            break
+        best = outcome if best is None or outcome.spread < best.spread else best
+        if best.spread <= GOOD_SPREAD:
             return
-        factors = [1.0] * len(plan.shares)
         for stall, circuit in zip(plan.arrangement.stalls, outcome.circuits, strict=True):
-            estimate = stall.estimate(job.request.pipe_spacing)
-            factors[stall.leaf] = (circuit.length - stall.tail_length) / estimate
-        plan = _balanced(job, site, plan, factors)
+            known.learn(
+                stall.leaf, stall.estimate(job.request.pipe_spacing), circuit.length - stall.tail_length
+            )
+        plan = _balanced(job, site, plan, known)
+    if best is not None:
+        yield _evened(job, site, best)
 
 
-def _laid_out(job: _Job, site: Site, plan: _Plan) -> _Outcome:
+def _evened(job: DivisionJob, site: Site, outcome: _Outcome) -> _Outcome:
+    """The outcome with circuits laid anew that are longer or shorter than the mean, at a spacing up to 4 % off
+    the one asked for: pipe in whole rings does not take every length."""
+    plan, circuits, lengths = outcome.plan, list(outcome.circuits), list(outcome.lengths)
+    lanes = _lanes(plan)
+    for start, end in zip(plan.starts, plan.starts[1:], strict=False):
+        mean = sum(lengths[start:end]) / (end - start)
+        for stall in plan.arrangement.stalls:
+            off = lengths[stall.leaf] - mean
+            if not start <= stall.leaf < end or abs(off) < GOOD_SPREAD / 4.0 * mean:
+                continue
+            own = circuits[stall.index].length - circuits[stall.index].tail_length
+            for share, plain in _OTHERWISE:
+                closer = min(max((own / (own - share * off)), 1.0 - _MOST_OFF), 1.0 + _MOST_OFF)
+                found = circuit_of(job, site, stall, lanes(stall), closer, plain)
+                if isinstance(found, Refusal) or not _covers(found, circuits[stall.index]):
+                    continue
+                length = found.length + 2.0 * job.request.outer_tail(stall.index)
+                if abs(length - mean) < abs(lengths[stall.leaf] - mean):
+                    circuits[stall.index], lengths[stall.leaf] = found, length
+                if abs(length - mean) < GOOD_SPREAD / 4.0 * mean:
+                    break
+    return replace(outcome, circuits=tuple(circuits), lengths=tuple(lengths), spread=_spread(plan, lengths))
+
+
+def _covers(new: DividedCircuit, old: DividedCircuit) -> bool:
+    """Whether a pipe laid anew reaches as much floor, but for one part in a hundred."""
+    if new.laid.check is None or old.laid.check is None:
+        return False
+    share = new.laid.check.measures.coverage_three_quarters
+    return share >= min(0.985, old.laid.check.measures.coverage_three_quarters - 0.01)
+
+
+def _laid_out(job: DivisionJob, site: Site, plan: _Plan) -> _Outcome:
     circuits = []
     lengths = [0.0] * len(plan.shares)
-    taken = [(stall.index, lane.line) for stall in plan.arrangement.stalls for lane in stall.tail.lanes]
+    lanes = _lanes(plan)
     for stall in plan.arrangement.stalls:
-        others = [line for index, line in taken if index != stall.index and line.length > 1e-6]
-        circuit = _circuit(job, site, stall, others)
+        circuit = circuit_of(job, site, stall, lanes(stall))
         if isinstance(circuit, Refusal):
             return _Outcome(plan, (), (), math.inf, circuit)
         circuits.append(circuit)
@@ -313,89 +348,7 @@ def _laid_out(job: _Job, site: Site, plan: _Plan) -> _Outcome:
     return _Outcome(plan, tuple(circuits), tuple(lengths), _spread(plan, lengths))
 
 
-def _circuit(job: _Job, site: Site, stall: Stall, others: Sequence[LineString]) -> DividedCircuit | Refusal:
-    laid = _laid(job, stall)
-    if laid.path is None:
-        return laid.refusal or Refusal("too_narrow")
-    whole = _whole_pipe(job, stall, laid)
-    if whole is None:
-        return Refusal("no_way_for_tails", laid.entry.place)
-    path, inside = whole
-    piece = stall.piece
-    if others:
-        width = site.spacing.pitch / 2.0
-        piece = shapely.difference(piece, shapely.union_all(shapely.buffer(others, width, cap_style="flat", join_style="mitre")))
-        piece = max(shapely.get_parts(piece), key=lambda part: part.area)
-    gate = site.hallway.gate
-    return DividedCircuit(
-        id=stall.index,
-        piece=_outer_polygon(job, piece),
-        laid=laid,
-        path=path,
-        length=path.length,
-        tail_length=path.length - inside,
-        place=PairPlace(_outer(job, gate.pair(stall.index)), _turned(job, gate.inward)),
-    )
-
-
-def _laid(job: _Job, stall: Stall) -> Laid:
-    request = job.request
-    polygon = _outer_polygon(job, stall.outline)
-    low = (polygon.bounds[0], polygon.bounds[1])
-    local = shapely.transform(polygon, lambda points: points - low)
-    task = LayingTask(
-        pipe_spacing=request.pipe_spacing,
-        wall_clearance=request.wall_clearance,
-        bend_radius=request.bend_radius,
-        tail_pitch=request.tail_pitch,
-        entry=_outer(job, stall.spot),
-        pattern=request.pattern,
-        quick=request.quick,
-        outermost_pipe=request.outermost_pipe,
-    )
-    return lay(RoomOutline(shapely.orient_polygons(local), low), task)
-
-
-def _whole_pipe(job: _Job, stall: Stall, laid: Laid) -> tuple[PipePath, float] | None:
-    """The circuit's pipe from the entry and back, and how much of it is laid in the piece [m]."""
-    assert laid.path is not None
-    lanes = [bent_lane(_outer_points(job, lane.corners), job.request.bend_radius) for lane in stall.tail.lanes]
-    if stall.tail_length < 1e-3:
-        return laid.path, laid.path.length
-    if lanes[0] is None or lanes[1] is None:
-        return None
-    # To the right of who looks into the piece lies the lane that is later along the outline.
-    starts_right = math.dist(laid.path.start, laid.entry.ends[0]) < math.dist(laid.path.start, laid.entry.ends[1])
-    tails = (lanes[1], lanes[0]) if starts_right else (lanes[0], lanes[1])
-    return joined_ends(tails, laid.path, job.request.bend_radius, job.request.tail_pitch)
-
-
-def _crossings(job: _Job, circuits: Sequence[DividedCircuit]) -> Iterator[JointCrossing]:
-    for joint in job.joints:
-        line = LineString(_outer_points(job, shapely.get_coordinates(joint)))
-        for circuit in circuits:
-            at = circuit.path.positions(1e-4, 0.05)
-            drawn = LineString(circuit.path.points_at(at))
-            met = shapely.get_coordinates(shapely.intersection(drawn, line)).tolist()
-            for x, y in met:
-                along = float(shapely.line_locate_point(drawn, shapely.Point(x, y)))
-                _, ahead = circuit.path.poses_at(np.array([along]))
-                yield JointCrossing(circuit.id, (x, y), (float(ahead[0, 0]), float(ahead[0, 1])))
-
-
-def _outer_points(job: _Job, points: np.ndarray) -> np.ndarray:
-    return job.frame.outer_points(points) + job.room.origin
-
-
-def _outer(job: _Job, place: Point) -> Point:
-    x, y = _outer_points(job, np.array([place]))[0].tolist()
-    return (x, y)
-
-
-def _outer_polygon(job: _Job, polygon: Polygon) -> Polygon:
-    return shapely.transform(polygon, lambda points: _outer_points(job, points))
-
-
-def _turned(job: _Job, direction: Point) -> Point:
-    (x, y), (c, s) = direction, job.frame.axis
-    return (c * x - s * y, s * x + c * y)
+def _lanes(plan: _Plan) -> Callable[[Stall], list[LineString]]:
+    """The lanes of all other circuits."""
+    taken = [(stall.index, lane.line) for stall in plan.arrangement.stalls for lane in stall.tail.lanes]
+    return lambda own: [line for index, line in taken if index != own.index and line.length > 1e-6]

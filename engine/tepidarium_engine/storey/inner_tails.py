@@ -7,7 +7,6 @@ each pair leaves the bundle on the side of the room, so none ever crosses anothe
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -45,6 +44,10 @@ class Gate:
         """Both pipes of a pair on the wall: the earlier one counter-clockwise, then the later one."""
         middle = (index - (self.count - 1) / 2.0) * 2.0 * self.pitch
         return self._at(middle - self.pitch / 2.0), self._at(middle + self.pitch / 2.0)
+
+    def beside(self, index: int, shift: float) -> Point:
+        """A place on the wall beside the middle of a pair [m]."""
+        return self._at((index - (self.count - 1) / 2.0) * 2.0 * self.pitch + shift)
 
     def _at(self, along: float) -> Point:
         return (self.place[0] + along * self.along[0], self.place[1] + along * self.along[1])
@@ -121,7 +124,10 @@ class Hallway:
         order = last - index if side > 0 else index
         # The pipe nearest to the wall is the one further out at the gate.
         numbers = (2 * order + 1, 2 * order) if side > 0 else (2 * order, 2 * order + 1)
-        ways = [self._way(start, number, piece, side) for start, number in zip(self.gate.pipes(index), numbers, strict=True)]
+        ways = [
+            self._way(start, number, piece, side)
+            for start, number in zip(self.gate.pipes(index), numbers, strict=True)
+        ]
         if ways[0] is None or ways[1] is None:
             return None
         (x0, y0), (x1, y1) = ways[0][-1].tolist(), ways[1][-1].tolist()

@@ -63,7 +63,8 @@ def _wide(lines: shapely.Geometry, distance: float, cap: str) -> Region:
     return joined(
         Polygon(wide) if isinstance(wide, Polygon) else wide
         for wide in (
-            shapely.buffer(part, distance, cap_style=cap, join_style="mitre", mitre_limit=2.5) for part in parts
+            shapely.buffer(part, distance, cap_style=cap, join_style="mitre", mitre_limit=2.5)
+            for part in parts
         )
     )
 
@@ -76,7 +77,9 @@ def piece_outline(domain: Polygon, wall_clearance: float) -> Polygon | None:
 
 def served_length(domain: Polygon, pipe_spacing: float) -> float:
     """Length of pipe that a domain ideally takes [m]."""
-    return float(shapely.buffer(domain, pipe_spacing / 2.0, join_style="mitre", mitre_limit=2.5).area / pipe_spacing)
+    return float(
+        shapely.buffer(domain, pipe_spacing / 2.0, join_style="mitre", mitre_limit=2.5).area / pipe_spacing
+    )
 
 
 def entry_spot(outline: Polygon, meets: Point, heading: Point, spacing: Spacing) -> Point:
@@ -86,9 +89,11 @@ def entry_spot(outline: Polygon, meets: Point, heading: Point, spacing: Spacing)
     the corner.
     """
     points = shapely.get_coordinates(shapely.orient_polygons(outline).exterior).tolist()
-    margin = spacing.wall + spacing.radius + 0.5 * spacing.pitch + 0.01
+    convex = spacing.wall + spacing.radius + 0.5 * spacing.pitch + 0.01
+    reflex = max(0.5 * spacing.pitch, convex - 2.0 * spacing.wall) + 1e-3
     found: list[tuple[float, Point]] = []
-    for (x0, y0), (x1, y1) in zip(points, points[1:], strict=False):
+    around = [points[-2], *points, points[1]]
+    for before, (x0, y0), (x1, y1), after in zip(around, around[1:], around[2:], around[3:], strict=False):
         length = math.hypot(x1 - x0, y1 - y0)
         if length < 2.0 * spacing.pitch:
             continue
@@ -97,11 +102,20 @@ def entry_spot(outline: Polygon, meets: Point, heading: Point, spacing: Spacing)
         if facing < 0.5:
             continue
         along = (meets[0] - x0) * ux + (meets[1] - y0) * uy
-        along = min(max(along, min(margin, length / 2.0)), max(length - margin, length / 2.0))
+        low = reflex if _turns_right(before, (x0, y0), (x1, y1)) else convex
+        high = reflex if _turns_right((x0, y0), (x1, y1), after) else convex
+        if low + high > length:
+            low, high = length / 2.0, length / 2.0
+        along = min(max(along, low), length - high)
         place = (x0 + along * ux, y0 + along * uy)
-        away = math.dist(place, meets) + 0.3 * (1.0 - facing) + 0.2 * max(0.0, 2.0 * margin - length)
+        away = math.dist(place, meets) + 0.3 * (1.0 - facing) + 0.2 * max(0.0, 2.0 * convex - length)
         found.append((round(away, 6), place))
     if not found:
         spot = shapely.ops.nearest_points(outline.exterior, shapely.Point(meets))[0]
         return (spot.x, spot.y)
     return min(found)[1]
+
+
+def _turns_right(before: Sequence[float], here: Sequence[float], after: Sequence[float]) -> bool:
+    ax, ay, bx, by = here[0] - before[0], here[1] - before[1], after[0] - here[0], after[1] - here[1]
+    return ax * by - ay * bx < 0.0

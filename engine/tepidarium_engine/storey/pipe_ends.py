@@ -52,7 +52,9 @@ def _part(piece: Line | Arc, low: float, high: float) -> Line | Arc:
     if low <= 0.0 and high >= 1.0:
         return piece
     if isinstance(piece, Arc):
-        return replace(piece, start_angle=piece.start_angle + low * piece.sweep, sweep=(high - low) * piece.sweep)
+        return replace(
+            piece, start_angle=piece.start_angle + low * piece.sweep, sweep=(high - low) * piece.sweep
+        )
     (x0, y0), (x1, y1) = piece.start, piece.end
     dx, dy = x1 - x0, y1 - y0
     return Line((x0 + low * dx, y0 + low * dy), (x0 + high * dx, y0 + high * dy))
