@@ -3208,7 +3208,7 @@ class RoutesRequest(Struct, kw_only=True):
         Annotated[
             list[PathPieceInput],
             Meta(
-                description="Straight lines and arcs of the pipe's centre line from flow to return; at least 1 items; at most 5000 items"
+                description="Straight lines and arcs of the pipe's centre line from flow to return; at least 1 items; at most 1000 items"
             ),
         ]
         | UnsetType

@@ -82,7 +82,7 @@ GEOMETRY: dict[str, Entry] = {
     "chord_error": Number("m", 1e-5, 0.05, "How far the points of path may stray from the bends of the pipe"),
     # the pipe as it lies
     "path": Items("Points of the pipe's centre line from flow to return [m]", 2, 2500),
-    "pieces": Items("Straight lines and arcs of the pipe's centre line from flow to return", 1, 5000),
+    "pieces": Items("Straight lines and arcs of the pipe's centre line from flow to return", 1, 1000),
     "kind": Word("line or arc"),
     "start": Items("Where it starts, x and y [m]", 2, 2, of="coordinate"),
     "end": Items("Where it ends, x and y [m]", 2, 2, of="coordinate"),
