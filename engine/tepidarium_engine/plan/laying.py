@@ -24,12 +24,23 @@ from .route_choice import Candidate, Chooser
 from .stretched import CloserStrip, Stretched
 from .ways import Pattern, rescues, ways
 
-__all__ = ["LARGEST_BEND_SHARE", "CloserStrip", "Laid", "LayingTask", "Pattern", "Refusal", "lay"]
+__all__ = [
+    "LARGEST_BEND_SHARE",
+    "LONGEST_ROUTE",
+    "CloserStrip",
+    "Laid",
+    "LayingTask",
+    "Pattern",
+    "Refusal",
+    "lay",
+]
 
 _Geometry = TypeVar("_Geometry", LineString, Polygon)
 
 LARGEST_BEND_SHARE = 0.8
 """Greatest bend radius, in spacings: beyond it turns would touch their neighbours."""
+LONGEST_ROUTE = 10_000.0
+"""Of one circuit, in spacings: 1.5 km at 150 mm, ten times what any circuit may be."""
 _TAIL_REACH = 1.2
 """Longest way of a tail from the wall to where pipe may lie, in clearances."""
 
@@ -98,6 +109,9 @@ def lay(room: RoomOutline, task: LayingTask) -> Laid:
         return Laid(home.entry, refusal=Refusal("bend_radius", None, task.bend_radius, limit))
     if field.zone.free is None:
         return Laid(home.entry, refusal=Refusal("no_room_for_pipe"))
+    length, longest = field.zone.free.area / task.pipe_spacing, LONGEST_ROUTE * task.pipe_spacing
+    if length > longest:
+        return Laid(home.entry, refusal=Refusal("too_long_for_one_circuit", None, length, longest))
     strip = _local_strip(home, task.closer_strip)
     denser = () if strip is None else (DenserArea(strip.area, strip.pipe_spacing),)
     chooser, stretched = Chooser(field, denser, task.quick), Stretched(field, strip)
@@ -167,7 +181,8 @@ class _Home:
     def __init__(self, room: RoomOutline) -> None:
         self._frame = room_frame(room.polygon)
         self._origin = room.origin
-        self.polygon = shapely.orient_polygons(self._frame.to_local(room.polygon))
+        # Normalized, so that it does not count where the caller's rings start and which void comes first.
+        self.polygon = shapely.orient_polygons(shapely.normalize(self._frame.to_local(room.polygon)))
         self.entry = Entry((0.0, 0.0), ((0.0, 0.0), (0.0, 0.0)), (1.0, 0.0))
 
     def local(self, geometry: _Geometry) -> _Geometry:

@@ -9,16 +9,21 @@ from .bending import Bent, bent
 from .denser_area import DenserArea
 from .field import Draft, Field
 from .route_check import RouteCheck, check_route
+from .route_task import MOST_PIECES
 
 __all__ = ["Candidate", "Chooser"]
 
 _GOOD_SERVED = 0.995
-_GOOD_NEAR = 0.97
+_GOOD_NEAR = 0.98
 _GOOD_DISTANCE = 0.76
 _GOOD_SPREAD = 0.035
 """Coverage within 0.75 and 0.5 spacings, least distance in spacings, spread of the water temperature as a share
 of its drop: what a pipe reaches that need not be laid another way."""
-_LEAST_SERVED = 0.975
+_USUAL_U_TURNS = 3
+"""Of a double spiral: more of them are whorls beside each other."""
+_USUAL_LENGTH = (0.965, 1.025)
+"""In terms of served area over spacing."""
+_LEAST_SERVED = 0.99
 """Coverage within 0.75 spacings below which it weighs more than all else."""
 
 
@@ -49,6 +54,8 @@ class Chooser:
         for kind in kinds:
             for draft in kind:
                 candidate = self.judged(draft)
+                if candidate is None:
+                    continue
                 if best is None or _better(candidate, best):
                     best = candidate
                 if candidate.check.valid and (self.quick or _is_orderly(candidate)):
@@ -57,10 +64,12 @@ class Chooser:
                 break
         return best
 
-    def judged(self, draft: Draft) -> Candidate:
-        """The draft bent and judged."""
+    def judged(self, draft: Draft) -> Candidate | None:
+        """The draft bent and judged; ``None`` for more bends than the validator looks at."""
         field = self.field
         bends = bent(draft, field)
+        if len(bends.path.pieces) > MOST_PIECES:
+            return None
         check = check_route(
             bends.path,
             field.room,
@@ -78,11 +87,15 @@ class Chooser:
 def _badness(draft: Draft, bends: Bent, check: RouteCheck) -> float:
     """The lower the better; of valid routes with all rings a good one comes to about -0.9."""
     measures = check.measures
-    badness = 2.0 * (1.0 - measures.coverage_half) + 6.0 * (1.0 - measures.coverage_three_quarters)
-    badness += 15.0 * max(0.0, _LEAST_SERVED - measures.coverage_three_quarters)
+    badness = 3.0 * (1.0 - measures.coverage_half) + 6.0 * (1.0 - measures.coverage_three_quarters)
+    badness += 20.0 * max(0.0, _LEAST_SERVED - measures.coverage_three_quarters)
     badness += 0.3 * _dropped(draft) + 0.03 * len(bends.unresolved)
     if draft.engine != "comb":
         badness += 4.0 * (measures.temperature_spread or 0.0) - (measures.mixed_share or 0.0)
+        badness += 0.02 * max(0, measures.bends.u_turn - _USUAL_U_TURNS)
+    badness += 4.0 * max(
+        0.0, _USUAL_LENGTH[0] - measures.length_ratio, measures.length_ratio - _USUAL_LENGTH[1]
+    )
     if measures.least_distance is not None:
         badness += 2.0 * max(0.0, 0.8 - measures.least_distance)
     return round(badness, 6)
@@ -104,6 +117,7 @@ def _is_good(candidate: Candidate) -> bool:
         _is_orderly(candidate)
         and measures.coverage_three_quarters >= _GOOD_SERVED
         and measures.coverage_half >= _GOOD_NEAR
+        and _USUAL_LENGTH[0] <= measures.length_ratio <= _USUAL_LENGTH[1]
         and not _dropped(candidate.draft)
     )
 

@@ -19,6 +19,8 @@ Pattern = Literal["counterflow", "serpentine"]
 
 _LATTICES = 2
 _COMBS = 3
+_DRAWN_IN = 0.96
+"""Of the fitted spacings: makes up for what round bends leave out of sharp corners."""
 _SHIFTS = (0.5, -0.5, 1.0, -1.0)
 """Of the tails' place on the outermost ring, in spacings."""
 _CLOSER = (0.95, 0.9)
@@ -38,6 +40,8 @@ def ways(field: Field, pattern: Pattern, quick: bool) -> Iterator[Iterator[Draft
     yield counterflow_drafts(field, scales)
     if suits_lattice(field):
         yield islice(lattice_drafts(field, quick), _LATTICES)
+    if not quick:
+        yield counterflow_drafts(field, (scales[0] * _DRAWN_IN, scales[1] * _DRAWN_IN))
     if scales != (1.0, 1.0):
         yield counterflow_drafts(field)
 
