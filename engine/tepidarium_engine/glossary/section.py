@@ -14,9 +14,14 @@ SECTION: dict[str, Entry] = {
     "layers_below": Items("Layers under the screed, from the insulation downwards", 0, 8),
     "section_layer_thickness": Number("m", 0.0002, 1.0, "Thickness of the layer"),
     "section_layer_conductivity": Number("W/(m.K)", 0.01, 500.0, "Thermal conductivity of the layer"),
-    "layer_heat_capacity": Number("J/(m3.K)", 1e3, 1e7, "Heat capacity of the layer per volume; matters in time only"),
+    "layer_heat_capacity": Number(
+        "J/(m3.K)", 1e3, 1e7, "Heat capacity of the layer per volume; matters in time only"
+    ),
     "section_screed_thickness": Number(
-        "m", 0.013, 0.5, "Whole thickness of the screed; cover and pipe if not given, so that the pipe lies below"
+        "m",
+        0.013,
+        0.5,
+        "Whole thickness of the screed; cover and pipe if not given, so that the pipe lies below",
     ),
     "screed_heat_capacity": Number("J/(m3.K)", 1e5, 1e7, "Heat capacity of the screed per volume"),
     "surface_resistance_below": Number(
@@ -39,9 +44,13 @@ SECTION: dict[str, Entry] = {
     "pipe_surface_temperature": Number("degC", *_LEVEL, "Mean temperature of the screed at the pipe"),
     "below_covering_temperature": Number("degC", *_LEVEL, "Mean temperature below the covering"),
     "highest_below_covering_temperature": Number("degC", *_LEVEL, "Highest temperature below the covering"),
-    "screed_underside_temperature": Number("degC", *_LEVEL, "Mean temperature at the underside of the screed"),
+    "screed_underside_temperature": Number(
+        "degC", *_LEVEL, "Mean temperature at the underside of the screed"
+    ),
     "pipe_resistance": Number("m.K/W", 0.0, 100.0, "Resistance of film and wall per length of pipe"),
-    "surface_profile": Items("Floor surface from the pipe to midway to the next, or from the edge on", 0, 400),
+    "surface_profile": Items(
+        "Floor surface from the pipe to midway to the next, or from the edge on", 0, 400
+    ),
     "profile_distance": Number("m", 0.0, 10.0, "Distance along the floor"),
     "profile_temperature": Number("degC", *_LEVEL, "Floor surface temperature there"),
     # the cold edge
@@ -56,20 +65,25 @@ SECTION: dict[str, Entry] = {
     "edge_heat_loss": Number("W/m", -1e4, 1e4, "Heat lost through the edge per length of it"),
     # in time
     "warm_up": Word("The section in time, from cold"),
+    "warm_up_result": Word("The section in time; null when not asked for"),
     "warm_up_duration": Number("s", 600.0, 2.6e6, "How long the section is followed"),
     "time_step": Number("s", 1.0, 86_400.0, "Step of time"),
     "initial_temperature": Number("degC", -10.0, 60.0, "Temperature of the whole floor at the start"),
     "source_power": Number("W/m2", 1.0, 2000.0, "Most that the source can give per floor area"),
     "setback": Word("A lowering at night out of the steady state"),
     "setback_duration": Number("s", 600.0, 604_800.0, "Length of the lowering"),
-    "time": Number("s", 0.0, 1e9, "Time since the start, or since the end of the lowering"),
+    "time": Number("s", 0.0, 1e9, "Time since the start of the warm-up or of the lowering"),
     "water_heat": Number("W/m2", *_FLOW, "Heat that the water gives per floor area"),
     "warm_up_time": Number("s", 0.0, 1e9, "Time from the start to nine tenths of the steady heat output"),
-    "stored_energy": Number("J/m2", *_ENERGY, "Heat held by the floor at the end beyond what it held at first"),
+    "stored_energy": Number(
+        "J/m2", *_ENERGY, "Heat held by the floor at the end beyond what it held at first"
+    ),
     "supplied_energy": Number("J/m2", *_ENERGY, "Heat that the water gave"),
     "energy_to_room": Number("J/m2", *_ENERGY, "Heat that the room got"),
     "energy_downwards": Number("J/m2", *_ENERGY, "Heat that went down"),
-    "balance_error": Number("1", 0.0, 1.0, "Largest error of the heat balance of a step, over the heat moved"),
+    "balance_error": Number(
+        "1", 0.0, 1.0, "Largest error of the heat balance of a step, over the heat moved"
+    ),
     "course": Items("The section at even distances of time", 0, 400),
     "setback_result": Word("What the lowering does"),
     "released_energy": Number("J/m2", *_ENERGY, "Heat that the floor gave up during the lowering"),
