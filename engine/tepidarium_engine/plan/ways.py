@@ -19,6 +19,7 @@ Pattern = Literal["counterflow", "serpentine"]
 
 _LATTICES = 2
 _COMBS = 3
+_STRETCHED_COMBS = 8
 _DRAWN_IN = 0.96
 """Of the fitted spacings: makes up for what round bends leave out of sharp corners."""
 _SHIFTS = (0.5, -0.5, 1.0, -1.0)
@@ -34,7 +35,7 @@ def ways(field: Field, pattern: Pattern, quick: bool) -> Iterator[Iterator[Draft
     """
     if pattern == "serpentine":
         # In a stretched room runs along the strip and across it look alike, so all are judged.
-        yield islice(serpentine_drafts(field, quick), _COMBS if field.own_zone is None else None)
+        yield islice(serpentine_drafts(field, quick), _COMBS if field.own_zone is None else _STRETCHED_COMBS)
         return
     scales = (1.0, 1.0) if quick else fitted_scales(field)
     yield counterflow_drafts(field, scales)
