@@ -95,14 +95,23 @@ class Balance:
             return face.thermal_bridge_supplement
         return self.inputs.thermal_bridge_supplement if face.beyond in _BRIDGED else 0.0
 
+    @cached_property
+    def _known(self) -> dict[tuple[str, Surface, bool], float]:
+        """U-values of constructions by id, direction and whether the other side is in the open."""
+        return {}
+
     def plain_u_value(self, face: Face) -> float:
         """Of the element from air to air [W/(m2.K)], without bridges and soil."""
         if face.construction is None:
             assert face.u_value is not None
             return face.u_value
-        open_air = face.beyond in ("outside", "ground")
-        other_side = EXTERNAL_RESISTANCE if open_air else INTERNAL_RESISTANCE[face.surface]
-        return construction_u_value(face.construction, face.surface, other_side)
+        in_the_open = face.beyond in ("outside", "ground")
+        key = (face.construction.id, face.surface, in_the_open)
+        known = self._known.get(key)
+        if known is None:
+            other_side = EXTERNAL_RESISTANCE if in_the_open else INTERNAL_RESISTANCE[face.surface]
+            known = self._known[key] = construction_u_value(face.construction, face.surface, other_side)
+        return known
 
     def u_value(self, face: Face) -> float:
         """As used [W/(m2.K)]. On ground the supplement goes into the floor's or wall's resistance, as in the

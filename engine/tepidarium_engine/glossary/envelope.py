@@ -44,7 +44,10 @@ ENVELOPE: dict[str, Entry] = {
     ),
     "element_area": Number("m2", 0.01, 10_000.0, "Area of the element"),
     "element_thermal_bridges": Number(
-        "W/(m2.K)", 0.0, 1.0, "Supplement for the thermal bridges of this element, in place of the general one"
+        "W/(m2.K)",
+        0.0,
+        1.0,
+        "Supplement for the thermal bridges of this element, in place of the general one",
     ),
     "walls": Items("The walls along the edges of the outline", 0, 256),
     "stretch_length": Number(
@@ -108,7 +111,9 @@ ENVELOPE: dict[str, Entry] = {
     "insulation_conductivity": Number("W/(m.K)", 0.01, 1.0, "Thermal conductivity of the insulation"),
     # outcome of a heat loss
     "heat_loss": Number("W", *_FLOW, "Heat lost; of a room or building without that through heated floors"),
-    "transmission_loss": Number("W", *_FLOW, "Heat lost through elements, without that through heated floors"),
+    "transmission_loss": Number(
+        "W", *_FLOW, "Heat lost through elements, without that through heated floors"
+    ),
     "ventilation_loss": Number("W", *_FLOW, "Heat to warm up the air that comes in"),
     "heated_floor_loss": Number(
         "W", *_FLOW, "Heat lost through the heated floors as if they were as warm as the room"
@@ -131,6 +136,7 @@ ENVELOPE: dict[str, Entry] = {
     "layer_compressibility": Number(
         "m", 0.0, 0.03, "How far the layer gives way under load: c of the product's label (EN 13163)"
     ),
+    "counts": Word("Whether the local resistance is meant for the insulation alone or for the whole_floor"),
     "local_limit": Word("What local rules ask for"),
     "required_layer_resistance": Number(
         "m2.K/W", 0.01, 30.0, "Least thermal resistance that local rules ask for"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..practice.insulation_requirements import resistance_over_temperature
 from ..results import Caution, Finding
 from . import characteristic as curve
 from . import limit_curves
@@ -119,12 +120,8 @@ def _limit_table_findings(floor: FloorSection, where: str) -> Iterator[Finding]:
         )
 
 
-_LEAST_INSULATION = ((-5.0, 2.00), (0.0, 1.50), (10.0, 1.25), (float("inf"), 0.75))
-"""Below this temperature [degC], at least this resistance [m2.K/W]: EN 1264-4, Table 1."""
-
-
 def _insulation_findings(floor: FloorSection, temperature_below: float, pointer: str) -> Iterator[Finding]:
-    least = next(resistance for bound, resistance in _LEAST_INSULATION if temperature_below < bound)
+    least = resistance_over_temperature(temperature_below)
     if floor.resistance_below < least:
         yield Finding(
             "insulation_below_minimum",

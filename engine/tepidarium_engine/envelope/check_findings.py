@@ -1,0 +1,168 @@
+"""What should be looked at before the insulation of a heated floor is laid."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..practice.insulation_requirements import COLDEST_OUTSIDE, NEAR_GROUNDWATER
+from ..practice.screed import COMPRESSIBILITY_LIMITS, LOAD_COLUMNS, compressibility_limit, load_column
+from ..results import Caution, Finding
+from .check_records import InsulationCheckInputs, ScreedSection
+from .required_resistance import FloorBelow, RuleRequirement
+
+__all__ = ["CAUTIONS", "check_findings"]
+
+CAUTIONS = (
+    Caution(
+        "inspector_decides",
+        "The building inspector and the local code decide what insulation is needed and how it is proven; energy "
+        "rules usually ask for more than EN 1264-4. Ask before the insulation is covered.",
+    ),
+    Caution(
+        "approved_products",
+        "Insulation must be approved for the load and the place it lies in; damp from below is kept out by a layer "
+        "of its own. Boards that give way crack the screed and hurt the pipes in it.",
+    ),
+)
+
+_TABLE = "EN 1264-4, Table 1"
+_SCREED = "DIN 18560-2, nominal thickness of floating screeds"
+_INSULATOR = 0.1
+_ROUND_OFF = 1e-9
+
+
+def check_findings(
+    inputs: InsulationCheckInputs, floor: FloorBelow, governing: RuleRequirement, least_cover: float | None
+) -> tuple[Finding, ...]:
+    """``governing`` is the rule that asks for most, ``least_cover`` [m] that of the screed if there is one."""
+    return (
+        *_resistance(floor, governing),
+        *_below(inputs, floor),
+        *_layers(inputs),
+        *_screed(inputs, least_cover),
+    )
+
+
+def _resistance(floor: FloorBelow, governing: RuleRequirement) -> Iterator[Finding]:
+    if floor.insulation < governing.required_resistance - _ROUND_OFF:
+        yield Finding(
+            "insulation_below_requirement",
+            "violation",
+            "/layers",
+            "The insulation below the pipes resists less than the governing rule asks for.",
+            floor.insulation,
+            governing.required_resistance,
+            governing.source,
+        )
+
+
+def _below(inputs: InsulationCheckInputs, floor: FloorBelow) -> Iterator[Finding]:
+    temperature = inputs.temperature_below
+    cold = inputs.below in ("outside", "unheated_room") and temperature is not None
+    if cold and temperature is not None and temperature < COLDEST_OUTSIDE:
+        yield Finding(
+            "colder_than_table",
+            "warning",
+            "/temperature_below",
+            "Colder than the table goes: its last value is taken, and more insulation makes sense.",
+            temperature,
+            COLDEST_OUTSIDE,
+            _TABLE,
+        )
+    if inputs.below != "ground":
+        return
+    depth = None if inputs.ground is None else inputs.ground.groundwater_depth
+    if depth is not None and depth <= NEAR_GROUNDWATER:
+        yield Finding(
+            "groundwater_near",
+            "warning",
+            "/ground/groundwater_depth",
+            "Groundwater carries heat away: the standard asks for more than its table, without saying how much.",
+            depth,
+            NEAR_GROUNDWATER,
+            "EN 1264-4, insulation over groundwater (known by memory)",
+        )
+    local = inputs.local_limit
+    if local is not None and local.u_value is not None and floor.dimension is None:
+        yield Finding(
+            "soil_not_counted",
+            "note",
+            "/ground",
+            "The U-value is that of the layers without the soil, on the safe side. Floor area and exposed perimeter "
+            "of the building let the soil count.",
+            source="ISO 13370:2017, slab-on-ground floors",
+        )
+
+
+def _layers(inputs: InsulationCheckInputs) -> Iterator[Finding]:
+    for index, layer in enumerate(inputs.layers):
+        conductivity = layer.thermal_conductivity
+        if layer.part == "insulation" and conductivity is not None and conductivity > _INSULATOR:
+            yield Finding(
+                "hardly_insulation",
+                "warning",
+                f"/layers/{index}/part",
+                "Conducts too well to be counted as insulation; a slab or fill is part of the structure.",
+                conductivity,
+                _INSULATOR,
+                "Common practice, no source",
+            )
+
+
+def _screed(inputs: InsulationCheckInputs, least: float | None) -> Iterator[Finding]:
+    screed = inputs.screed
+    if screed is None or least is None:
+        return
+    if screed.screed_cover < least - _ROUND_OFF:
+        yield Finding(
+            "screed_too_thin",
+            "violation",
+            "/screed/screed_cover",
+            f"Too little screed over the pipe for its load: {least * 1000.0:.0f} mm are needed.",
+            screed.screed_cover,
+            least,
+            "DIN 18560-2, heated floating screeds",
+        )
+    column = load_column(screed.imposed_load, screed.concentrated_load)
+    if column is None:
+        yield _heavy(screed)
+    softness = sum(layer.compressibility for layer in inputs.layers)
+    yield from _softness(softness, len(LOAD_COLUMNS) - 1 if column is None else column)
+
+
+def _heavy(screed: ScreedSection) -> Finding:
+    by_area = screed.imposed_load > LOAD_COLUMNS[-1][0]
+    return Finding(
+        "load_outside_table",
+        "violation",
+        "/screed/imposed_load" if by_area else "/screed/concentrated_load",
+        "Heavier than the tables go: what is shown is for their last column and too little. A structural engineer "
+        "must size this screed.",
+        screed.imposed_load if by_area else screed.concentrated_load,
+        LOAD_COLUMNS[-1][0 if by_area else 1],
+        _SCREED,
+    )
+
+
+def _softness(softness: float, column: int) -> Iterator[Finding]:
+    limit = compressibility_limit(column)
+    if softness > limit + _ROUND_OFF:
+        yield Finding(
+            "insulation_too_soft",
+            "violation",
+            "/layers",
+            "All layers together give way too far under this load for any screed of the tables.",
+            softness,
+            limit,
+            _SCREED,
+        )
+    elif softness > COMPRESSIBILITY_LIMITS[column] + _ROUND_OFF:
+        yield Finding(
+            "thickened_for_soft_insulation",
+            "note",
+            "/layers",
+            "On insulation this soft 5 mm more screed are needed; they are counted.",
+            softness,
+            COMPRESSIBILITY_LIMITS[column],
+            _SCREED,
+        )
