@@ -48,7 +48,7 @@ def calculate(inputs: FloorSectionInputs) -> FloorSectionResult:
         highest_surface_temperature=max(point.temperature for point in surface),
         lowest_surface_temperature=min(point.temperature for point in surface),
         pipe_surface_temperature=inputs.water_temperature - heat * bay.spacing * bay.pipe_resistance,
-        below_covering_temperature=room + up * (film + bay.covering_resistance),
+        below_covering_temperature=room + case.mix("top"),
         highest_below_covering_temperature=max(under),
         screed_underside_temperature=room + case.mix("bottom"),
         surface_coefficient=1.0 / film,

@@ -42,8 +42,12 @@ SECTION: dict[str, Entry] = {
     "highest_surface_temperature": Number("degC", *_LEVEL, "Highest floor surface temperature"),
     "lowest_surface_temperature": Number("degC", *_LEVEL, "Lowest floor surface temperature"),
     "pipe_surface_temperature": Number("degC", *_LEVEL, "Mean temperature of the screed at the pipe"),
-    "below_covering_temperature": Number("degC", *_LEVEL, "Mean temperature below the covering"),
-    "highest_below_covering_temperature": Number("degC", *_LEVEL, "Highest temperature below the covering"),
+    "below_covering_temperature": Number(
+        "degC", *_LEVEL, "Mean temperature of the top face of the screed, below all that lies on it"
+    ),
+    "highest_below_covering_temperature": Number(
+        "degC", *_LEVEL, "Highest temperature of the top face of the screed"
+    ),
     "screed_underside_temperature": Number(
         "degC", *_LEVEL, "Mean temperature at the underside of the screed"
     ),

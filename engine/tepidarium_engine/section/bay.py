@@ -55,11 +55,16 @@ def solved(inputs: FloorSectionInputs) -> Case:
     room, exchange = inputs.room_temperature, exchange_of(inputs)
     coefficient = exchange(5.0)
     bay = _bay(inputs, coefficient)
+    tried: list[float] = []
     for _ in range(_ROUNDS):
         case = Case(bay, *solve_bay(bay), inputs.water_temperature - room, inputs.temperature_below - room)
         better = exchange(case.mix("up") / coefficient)
         if abs(better - coefficient) <= 1e-10 * coefficient:
             break
+        tried.append(coefficient)
+        if len(tried) % 2 == 0:  # Aitken: the limit of three values that close in geometrically
+            bend = better - 2.0 * coefficient + tried[-2]
+            better -= (better - coefficient) ** 2 / bend if bend != 0.0 else 0.0
         coefficient = better
         bay = replace(bay, surface_resistance=1.0 / coefficient)
     return case

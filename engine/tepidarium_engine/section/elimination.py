@@ -14,8 +14,8 @@ def solve_dense(matrix: list[list[float]], right_sides: list[list[float]]) -> li
     size = len(matrix)
     rows = [[*matrix[row], *(side[row] for side in right_sides)] for row in range(size)]
     for pivot in range(size):
-        column = [abs(row[pivot]) for row in rows]
-        best = max(range(pivot, size), key=column.__getitem__)
+        sizes = [abs(row[pivot]) for row in rows]
+        best = max(range(pivot, size), key=sizes.__getitem__)
         rows[pivot], rows[best] = rows[best], rows[pivot]
         lead = rows[pivot]
         for other in rows[pivot + 1 :]:

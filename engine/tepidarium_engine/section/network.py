@@ -79,7 +79,7 @@ def network(
     )
     half = height / (2.0 * conductivity)
     waves = max(2, min(math.ceil(bay.spacing / (2.0 * bay.radius)), _MOST_WAVES)) * fineness
-    beta = 2.0 * math.pi / bay.spacing * np.arange(waves + 1)
+    beta = 2.0 * math.pi / bay.spacing * np.arange(waves + 1, dtype=np.float64)
     between = 1.0 / (half[1:] + half[:-1])
     bottom = 1.0 / (float(half[0]) + bay.surface_resistance_below)
     diagonal = (beta * beta)[:, None] * (conductivity * height)
@@ -99,7 +99,7 @@ def cells_upwards(bay: Bay, fineness: int = 1) -> tuple[Array, Array]:
     """Height [m] and conductivity [W/(m.K)] of the cells, bottom to top."""
     rows = _rows(bay)
     counts = [count * fineness for *_, count in rows]
-    height = np.repeat([d / (count * fineness) for d, _, count in rows], counts)
+    height: Array = np.repeat([d / (count * fineness) for d, _, count in rows], counts)
     return height, np.repeat([conductivity for _, conductivity, _ in rows], counts)
 
 

@@ -17,21 +17,17 @@ _STEPS = 20
 
 
 def surface_profiles(case: Case, room: float) -> tuple[tuple[ProfilePoint, ...], tuple[float, ...]]:
-    """The surface by distance from the pipe's axis to midway to the next, and below the covering [degC]."""
-    bay, up = case.bay, case.mix("up")
-    mean = room + up * bay.surface_resistance
-    # The covering is a thin resistance: each wave falls across it as the mean does.
-    across = 1.0 + bay.covering_resistance / bay.surface_resistance
-    surface = _sums(_waves(case))
+    """The surface by distance from the pipe's axis to midway to the next, and the top face of the screed there
+    [degC]."""
+    bay = case.bay
+    mean, under = room + case.mix("up") * bay.surface_resistance, room + case.mix("top")
+    water, below = case.water_excess, case.excess_below
+    surface = _sums(water * case.water.surface_waves + below * case.below.surface_waves)
+    face = _sums(water * case.water.top_waves + below * case.below.top_waves)
     points = tuple(
         ProfilePoint(bay.spacing / 2.0 * step / _STEPS, mean + value) for step, value in enumerate(surface)
     )
-    under = room + up * (bay.surface_resistance + bay.covering_resistance)
-    return points, tuple(under + across * value for value in surface)
-
-
-def _waves(case: Case) -> Array:
-    return case.water_excess * case.water.surface_waves + case.excess_below * case.below.surface_waves
+    return points, tuple(under + value for value in face)
 
 
 @lru_cache(maxsize=1)

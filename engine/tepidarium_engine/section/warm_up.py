@@ -21,7 +21,7 @@ __all__ = ["Flows", "Moment", "Stepper", "Supply", "flows_of", "steady_state", "
 _D = 1.0 - math.sqrt(0.5)
 _W = math.sqrt(2.0) / 4.0
 _ROUNDS = 40
-_CLOSE = 1e-9
+_CLOSE = 1e-7
 """The surface's excess is found to this [K] where the exchange depends on it."""
 
 Exchange = Callable[[float], float]

@@ -37,4 +37,4 @@ def film_coefficient(velocity: float, bore: float, temperature: float) -> float:
 def _gnielinski(reynolds: float, prandtl: float) -> float:
     eighth = (1.82 * math.log10(reynolds) - 1.64) ** -2 / 8.0
     root = 12.7 * math.sqrt(eighth) * (prandtl ** (2.0 / 3.0) - 1.0)
-    return eighth * (reynolds - 1000.0) * prandtl / (1.0 + root)
+    return float(eighth * (reynolds - 1000.0) * prandtl / (1.0 + root))
