@@ -18,7 +18,17 @@ from tepidarium_api.settings import Settings
 from tepidarium_client import ApiError, AsyncClient, Client, InvalidInput, models
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
-METHODS = ["heat_output", "supply_temperature", "loop_length", "routes", "hydraulics", "curing_plan", "designs"]
+METHODS = [
+    "heat_loss",
+    "insulation_check",
+    "heat_output",
+    "supply_temperature",
+    "loop_length",
+    "routes",
+    "hydraulics",
+    "curing_plan",
+    "designs",
+]
 
 
 def example(method: str) -> dict[str, Any]:

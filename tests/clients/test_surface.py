@@ -30,6 +30,8 @@ SURFACE = {
     "models",
 }
 OPERATIONS = {
+    "heat_loss",
+    "insulation_check",
     "heat_output",
     "supply_temperature",
     "loop_length",

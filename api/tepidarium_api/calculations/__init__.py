@@ -5,8 +5,11 @@ from __future__ import annotations
 from ._base import Calculation
 from .curing_plan import CURING_PLAN
 from .designs import DESIGNS
+from .floor_section import FLOOR_SECTION
+from .heat_loss import HEAT_LOSS
 from .heat_output import HEAT_OUTPUT
 from .hydraulics import HYDRAULICS
+from .insulation_check import INSULATION_CHECK
 from .loop_length import LOOP_LENGTH
 from .routes import ROUTES
 from .supply_temperature import SUPPLY_TEMPERATURE
@@ -14,7 +17,10 @@ from .supply_temperature import SUPPLY_TEMPERATURE
 __all__ = ["CALCULATIONS", "Calculation"]
 
 CALCULATIONS: tuple[Calculation, ...] = (
+    HEAT_LOSS,
+    INSULATION_CHECK,
     HEAT_OUTPUT,
+    FLOOR_SECTION,
     SUPPLY_TEMPERATURE,
     CURING_PLAN,
     LOOP_LENGTH,

@@ -18,10 +18,14 @@ __all__ = [
     "Catalogue",
     "CatalogueEntry",
     "Caution",
+    "CheckLayer",
+    "CheckLayerInput",
     "Circuit",
     "CircuitDesign",
     "CircuitHydraulics",
     "CircuitInput",
+    "Construction",
+    "ConstructionInput",
     "CountedBends",
     "CountedBendsInput",
     "CuringPlanInputs",
@@ -39,6 +43,11 @@ __all__ = [
     "DesignsInputs",
     "DesignsRequest",
     "DesignsResponse",
+    "EdgeInsulation",
+    "EdgeInsulationInput",
+    "Element",
+    "ElementInput",
+    "ElementLoss",
     "Expansion",
     "ExpansionInput",
     "ExpansionVessel",
@@ -48,7 +57,15 @@ __all__ = [
     "Fluid",
     "FluidInput",
     "FrostProtection",
+    "Ground",
+    "GroundFloor",
+    "GroundInput",
     "Health",
+    "HeatLossInputs",
+    "HeatLossRequest",
+    "HeatLossResponse",
+    "HeatLossRoom",
+    "HeatLossRoomInput",
     "HeatOutputInputs",
     "HeatOutputRequest",
     "HeatOutputResponse",
@@ -59,9 +76,16 @@ __all__ = [
     "HydraulicsLimitsInput",
     "HydraulicsRequest",
     "HydraulicsResponse",
+    "InsulationCheckInputs",
+    "InsulationCheckRequest",
+    "InsulationCheckResponse",
     "LaidSpacing",
+    "Layer",
+    "LayerInput",
     "LengthLimit",
     "Limits",
+    "LocalLimit",
+    "LocalLimitInput",
     "LoopCircuit",
     "LoopLengthInputs",
     "LoopLengthRequest",
@@ -75,6 +99,8 @@ __all__ = [
     "NumberLimit",
     "OpenFlow",
     "OpenValves",
+    "Opening",
+    "OpeningInput",
     "OtherRoom",
     "OtherRoomInput",
     "PathPiece",
@@ -89,6 +115,7 @@ __all__ = [
     "Pump",
     "Remedy",
     "RoomDesign",
+    "RoomLoss",
     "RoomOnSupply",
     "RouteCircuit",
     "RouteCoverage",
@@ -96,13 +123,24 @@ __all__ = [
     "RoutesInputs",
     "RoutesRequest",
     "RoutesResponse",
+    "RuleRequirement",
+    "ScreedResult",
+    "ScreedSection",
+    "ScreedSectionInput",
     "ServiceLimit",
+    "Slab",
+    "SlabInput",
+    "SpaceTemperature",
     "SpacingOption",
     "SupplyTemperatureInputs",
     "SupplyTemperatureRequest",
     "SupplyTemperatureResponse",
+    "UnheatedSpace",
+    "UnheatedSpaceInput",
     "ValveSetting",
     "ValveSettingInput",
+    "Wall",
+    "WallInput",
     "WallStretch",
     "WallStretchInput",
     "Working",
@@ -200,6 +238,73 @@ class CatalogueEntry(Struct, kw_only=True):
 class Caution(Struct, kw_only=True):
     code: Annotated[str, Meta(description="Stable code")]
     message: Annotated[str, Meta(description="Explanation")]
+
+
+class CheckLayer(Struct, kw_only=True):
+    thickness: Annotated[float, Meta(description="Thickness of the layer [m]")] | None
+    thermal_conductivity: (
+        Annotated[float, Meta(description="Design thermal conductivity of the layer [W/(m.K)]")] | None
+    )
+    thermal_resistance: (
+        Annotated[
+            float,
+            Meta(
+                description="Thermal resistance of the layer, in place of thickness over conductivity [m2.K/W]"
+            ),
+        ]
+        | None
+    )
+    part: Annotated[
+        Literal["insulation", "structure"],
+        Meta(description="insulation (counts for the requirement) or structure (slab, plaster)"),
+    ]
+    compressibility: Annotated[
+        float,
+        Meta(description="How far the layer gives way under load: c of the product's label (EN 13163) [m]"),
+    ]
+    name: Annotated[str, Meta(description="Name for people")]
+
+
+class CheckLayerInput(Struct, kw_only=True):
+    thickness: (
+        Annotated[float, Meta(description="Thickness of the layer [m]; at least 0.0001; at most 5")]
+        | UnsetType
+        | None
+    ) = UNSET
+    thermal_conductivity: (
+        Annotated[
+            float,
+            Meta(
+                description="Design thermal conductivity of the layer [W/(m.K)]; at least 0.001; at most 500"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    thermal_resistance: (
+        Annotated[
+            float,
+            Meta(
+                description="Thermal resistance of the layer, in place of thickness over conductivity [m2.K/W]; at least 0.001; at most 50"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    part: Annotated[
+        Literal["insulation", "structure"],
+        Meta(description="insulation (counts for the requirement) or structure (slab, plaster)"),
+    ] = "insulation"
+    compressibility: Annotated[
+        float,
+        Meta(
+            description="How far the layer gives way under load: c of the product's label (EN 13163) [m]; at least 0; at most 0.03"
+        ),
+    ] = 0.0
+    name: Annotated[
+        str,
+        Meta(description="Name for people; at least 0 characters; at most 120 characters"),
+    ] = ""
 
 
 class CircuitDesign(Struct, kw_only=True):
@@ -518,6 +623,191 @@ class DesignRoomInput(Struct, kw_only=True):
     ) = UNSET
 
 
+class EdgeInsulation(Struct, kw_only=True):
+    placement: Annotated[
+        Literal["horizontal", "vertical"],
+        Meta(description="horizontal (a strip below the floor's edge) or vertical (down the foundation)"),
+    ]
+    extent: Annotated[float, Meta(description="Width of the strip, or depth down the foundation [m]")]
+    thickness: Annotated[float, Meta(description="Thickness of the insulation [m]")]
+    thermal_conductivity: Annotated[
+        float, Meta(description="Thermal conductivity of the insulation [W/(m.K)]")
+    ]
+
+
+class EdgeInsulationInput(Struct, kw_only=True):
+    placement: Annotated[
+        Literal["horizontal", "vertical"],
+        Meta(description="horizontal (a strip below the floor's edge) or vertical (down the foundation)"),
+    ]
+    extent: Annotated[
+        float,
+        Meta(description="Width of the strip, or depth down the foundation [m]; at least 0.05; at most 10"),
+    ]
+    thickness: Annotated[
+        float,
+        Meta(description="Thickness of the insulation [m]; at least 0.001; at most 1"),
+    ]
+    thermal_conductivity: Annotated[
+        float,
+        Meta(description="Thermal conductivity of the insulation [W/(m.K)]; at least 0.01; at most 1"),
+    ]
+
+
+class Element(Struct, kw_only=True):
+    surface: Annotated[
+        Literal["ceiling", "door", "floor", "wall", "window"],
+        Meta(
+            description="wall, floor, ceiling (roofs too), window or door: decides the direction of heat flow"
+        ),
+    ]
+    area: Annotated[float, Meta(description="Area of the element [m2]")]
+    construction: Annotated[str, Meta(description="The id of a construction")] | None
+    u_value: (
+        Annotated[
+            float,
+            Meta(
+                description="Thermal transmittance with both surface resistances; of a floor or wall on ground without the soil [W/(m2.K)]"
+            ),
+        ]
+        | None
+    )
+    beyond: Annotated[
+        Literal["adiabatic", "ground", "heated_neighbour", "outside", "room", "unheated"],
+        Meta(
+            description="What lies beyond: outside air, ground, an unheated space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing is lost)"
+        ),
+    ]
+    neighbour: Annotated[str, Meta(description="The id of the room or unheated space beyond")] | None
+    neighbour_temperature: Annotated[float, Meta(description="Temperature beyond the element [degC]")] | None
+    temperature_factor: (
+        Annotated[
+            float,
+            Meta(
+                description="Share of the difference between room and outside air that lies across an element to an unheated space; 0.5 when nothing is known [1]"
+            ),
+        ]
+        | None
+    )
+    thermal_bridge_supplement: (
+        Annotated[
+            float,
+            Meta(
+                description="Supplement for the thermal bridges of this element, in place of the general one [W/(m2.K)]"
+            ),
+        ]
+        | None
+    )
+    name: Annotated[str, Meta(description="Name for people")]
+
+
+class ElementInput(Struct, kw_only=True):
+    surface: Annotated[
+        Literal["ceiling", "door", "floor", "wall", "window"],
+        Meta(
+            description="wall, floor, ceiling (roofs too), window or door: decides the direction of heat flow"
+        ),
+    ]
+    area: Annotated[
+        float,
+        Meta(description="Area of the element [m2]; at least 0.01; at most 10000"),
+    ]
+    construction: (
+        Annotated[
+            str, Meta(description="The id of a construction; at least 1 characters; at most 64 characters")
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    u_value: (
+        Annotated[
+            float,
+            Meta(
+                description="Thermal transmittance with both surface resistances; of a floor or wall on ground without the soil [W/(m2.K)]; at least 0.01; at most 20"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    beyond: Annotated[
+        Literal["adiabatic", "ground", "heated_neighbour", "outside", "room", "unheated"],
+        Meta(
+            description="What lies beyond: outside air, ground, an unheated space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing is lost)"
+        ),
+    ] = "outside"
+    neighbour: (
+        Annotated[
+            str,
+            Meta(
+                description="The id of the room or unheated space beyond; at least 1 characters; at most 64 characters"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    neighbour_temperature: (
+        Annotated[float, Meta(description="Temperature beyond the element [degC]; at least -60; at most 60")]
+        | UnsetType
+        | None
+    ) = UNSET
+    temperature_factor: (
+        Annotated[
+            float,
+            Meta(
+                description="Share of the difference between room and outside air that lies across an element to an unheated space; 0.5 when nothing is known [1]; at least 0; at most 1"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    thermal_bridge_supplement: (
+        Annotated[
+            float,
+            Meta(
+                description="Supplement for the thermal bridges of this element, in place of the general one [W/(m2.K)]; at least 0; at most 1"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    name: Annotated[
+        str,
+        Meta(description="Name for people; at least 0 characters; at most 120 characters"),
+    ] = ""
+
+
+class ElementLoss(Struct, kw_only=True):
+    where: Annotated[str, Meta(description="JSON pointer to what the finding is about")]
+    name: Annotated[str, Meta(description="Name for people")]
+    surface: Annotated[
+        Literal["ceiling", "door", "floor", "wall", "window"],
+        Meta(
+            description="wall, floor, ceiling (roofs too), window or door: decides the direction of heat flow"
+        ),
+    ]
+    beyond: Annotated[
+        Literal["adiabatic", "ground", "heated_neighbour", "outside", "room", "unheated"],
+        Meta(
+            description="What lies beyond: outside air, ground, an unheated space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing is lost)"
+        ),
+    ]
+    neighbour: Annotated[str, Meta(description="The id of the room or unheated space beyond")] | None
+    area: Annotated[float, Meta(description="Area of the element [m2]")]
+    u_value: Annotated[
+        float,
+        Meta(description="Thermal transmittance as used, soil and thermal bridges included [W/(m2.K)]"),
+    ]
+    temperature_beyond: Annotated[float, Meta(description="Temperature beyond the element [degC]")]
+    through_heated_floor: Annotated[
+        bool,
+        Meta(description="Whether this is lost through the heated floor and so not in the demand"),
+    ]
+    heat_loss: Annotated[
+        float,
+        Meta(description="Heat lost; of a room or building without that through heated floors [W]"),
+    ]
+
+
 class Expansion(Struct, kw_only=True):
     additional_volume: Annotated[
         float, Meta(description="Fluid outside the circuits: source, store, mains [m3]")
@@ -710,6 +1000,103 @@ class FrostProtection(Struct, kw_only=True):
     )
 
 
+class Ground(Struct, kw_only=True):
+    thermal_conductivity: Annotated[
+        float,
+        Meta(
+            description="Thermal conductivity of the soil: clay or silt 1.5, sand or gravel 2, rock 3.5 [W/(m.K)]"
+        ),
+    ]
+    wall_thickness: Annotated[float, Meta(description="Thickness of the walls that stand on the ground [m]")]
+    floor_area: (
+        Annotated[
+            float,
+            Meta(
+                description="Area of the building's whole floor on the ground; None: that of the rooms [m2]"
+            ),
+        ]
+        | None
+    )
+    exposed_perimeter: (
+        Annotated[
+            float,
+            Meta(
+                description="Length of its edge towards outside or unheated spaces; None: from the outlines [m]"
+            ),
+        ]
+        | None
+    )
+    edge_insulation: (
+        Annotated[EdgeInsulation, Meta(description="Insulation along the edge of a floor on the ground")]
+        | None
+    )
+    groundwater_depth: (
+        Annotated[float, Meta(description="How deep below the floor the groundwater stands [m]")] | None
+    )
+
+
+class GroundFloor(Struct, kw_only=True):
+    floor_area: Annotated[
+        float,
+        Meta(description="Area of the building's whole floor on the ground; None: that of the rooms [m2]"),
+    ]
+    exposed_perimeter: Annotated[
+        float,
+        Meta(
+            description="Length of its edge towards outside or unheated spaces; None: from the outlines [m]"
+        ),
+    ]
+    characteristic_dimension: Annotated[
+        float, Meta(description="B': floor area over half its exposed perimeter [m]")
+    ]
+
+
+class GroundInput(Struct, kw_only=True):
+    thermal_conductivity: Annotated[
+        float,
+        Meta(
+            description="Thermal conductivity of the soil: clay or silt 1.5, sand or gravel 2, rock 3.5 [W/(m.K)]; at least 0.1; at most 10"
+        ),
+    ] = 2.0
+    wall_thickness: Annotated[
+        float,
+        Meta(description="Thickness of the walls that stand on the ground [m]; at least 0; at most 3"),
+    ] = 0.3
+    floor_area: (
+        Annotated[
+            float,
+            Meta(
+                description="Area of the building's whole floor on the ground; None: that of the rooms [m2]; at least 0.05; at most 100000"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    exposed_perimeter: (
+        Annotated[
+            float,
+            Meta(
+                description="Length of its edge towards outside or unheated spaces; None: from the outlines [m]; at least 0.01; at most 10000"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    edge_insulation: (
+        Annotated[EdgeInsulationInput, Meta(description="Insulation along the edge of a floor on the ground")]
+        | UnsetType
+        | None
+    ) = UNSET
+    groundwater_depth: (
+        Annotated[
+            float,
+            Meta(description="How deep below the floor the groundwater stands [m]; at least 0; at most 100"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+
+
 class Health(Struct, kw_only=True):
     """
     State of the service.
@@ -867,6 +1254,80 @@ class LaidSpacing(Struct, kw_only=True):
     reason: Annotated[str, Meta(description="Why it was chosen or passed over")]
 
 
+class Layer(Struct, kw_only=True):
+    thickness: Annotated[float, Meta(description="Thickness of the layer [m]")] | None
+    thermal_conductivity: (
+        Annotated[float, Meta(description="Design thermal conductivity of the layer [W/(m.K)]")] | None
+    )
+    thermal_resistance: (
+        Annotated[
+            float,
+            Meta(
+                description="Thermal resistance of the layer, in place of thickness over conductivity [m2.K/W]"
+            ),
+        ]
+        | None
+    )
+    bridge_share: Annotated[
+        float,
+        Meta(
+            description="Share of the layer's area that studs, joists, rafters or mortar joints take up [1]"
+        ),
+    ]
+    bridge_conductivity: (
+        Annotated[float, Meta(description="Thermal conductivity of what bridges the layer [W/(m.K)]")] | None
+    )
+    name: Annotated[str, Meta(description="Name for people")]
+
+
+class LayerInput(Struct, kw_only=True):
+    thickness: (
+        Annotated[float, Meta(description="Thickness of the layer [m]; at least 0.0001; at most 5")]
+        | UnsetType
+        | None
+    ) = UNSET
+    thermal_conductivity: (
+        Annotated[
+            float,
+            Meta(
+                description="Design thermal conductivity of the layer [W/(m.K)]; at least 0.001; at most 500"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    thermal_resistance: (
+        Annotated[
+            float,
+            Meta(
+                description="Thermal resistance of the layer, in place of thickness over conductivity [m2.K/W]; at least 0.001; at most 50"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    bridge_share: Annotated[
+        float,
+        Meta(
+            description="Share of the layer's area that studs, joists, rafters or mortar joints take up [1]; at least 0; at most 0.95"
+        ),
+    ] = 0.0
+    bridge_conductivity: (
+        Annotated[
+            float,
+            Meta(
+                description="Thermal conductivity of what bridges the layer [W/(m.K)]; at least 0.001; at most 500"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    name: Annotated[
+        str,
+        Meta(description="Name for people; at least 0 characters; at most 120 characters"),
+    ] = ""
+
+
 class LengthLimit(Struct, kw_only=True):
     """
     Length of a list or text in requests.
@@ -876,6 +1337,59 @@ class LengthLimit(Struct, kw_only=True):
     minimum: Annotated[int, Meta(description="Least number of items or characters")]
     maximum: Annotated[int, Meta(description="Greatest number of items or characters")]
     description: Annotated[str, Meta(description="Meaning of the field")]
+
+
+class LocalLimit(Struct, kw_only=True):
+    resistance: (
+        Annotated[float, Meta(description="Least thermal resistance that local rules ask for [m2.K/W]")]
+        | None
+    )
+    u_value: (
+        Annotated[
+            float, Meta(description="Highest U-value that local rules permit for the whole floor [W/(m2.K)]")
+        ]
+        | None
+    )
+    counts: Annotated[
+        Literal["insulation", "whole_floor"],
+        Meta(
+            description="Whether the local resistance is meant for the insulation alone or for the whole_floor"
+        ),
+    ]
+    name: Annotated[str, Meta(description="Name for people")]
+
+
+class LocalLimitInput(Struct, kw_only=True):
+    resistance: (
+        Annotated[
+            float,
+            Meta(
+                description="Least thermal resistance that local rules ask for [m2.K/W]; at least 0.01; at most 30"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    u_value: (
+        Annotated[
+            float,
+            Meta(
+                description="Highest U-value that local rules permit for the whole floor [W/(m2.K)]; at least 0.03; at most 10"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    counts: Annotated[
+        Literal["insulation", "whole_floor"],
+        Meta(
+            description="Whether the local resistance is meant for the insulation alone or for the whole_floor"
+        ),
+    ] = "insulation"
+    name: Annotated[
+        str,
+        Meta(description="Name for people; at least 0 characters; at most 120 characters"),
+    ] = ""
 
 
 class LoopCircuit(Struct, kw_only=True):
@@ -1008,6 +1522,59 @@ class OpenValves(Struct, kw_only=True):
         float,
         Meta(description="Total flow at the balanced pressure, valves open [kg/s]"),
     ]
+
+
+class Opening(Struct, kw_only=True):
+    u_value: Annotated[
+        float,
+        Meta(
+            description="Thermal transmittance with both surface resistances; of a floor or wall on ground without the soil [W/(m2.K)]"
+        ),
+    ]
+    surface: Annotated[
+        Literal["door", "window"],
+        Meta(
+            description="wall, floor, ceiling (roofs too), window or door: decides the direction of heat flow"
+        ),
+    ]
+    width: Annotated[float, Meta(description="Width of the opening [m]")] | None
+    height: Annotated[float, Meta(description="Height of the opening [m]")] | None
+    area: Annotated[float, Meta(description="Area of the element [m2]")] | None
+    name: Annotated[str, Meta(description="Name for people")]
+
+
+class OpeningInput(Struct, kw_only=True):
+    u_value: Annotated[
+        float,
+        Meta(
+            description="Thermal transmittance with both surface resistances; of a floor or wall on ground without the soil [W/(m2.K)]; at least 0.01; at most 20"
+        ),
+    ]
+    surface: Annotated[
+        Literal["door", "window"],
+        Meta(
+            description="wall, floor, ceiling (roofs too), window or door: decides the direction of heat flow"
+        ),
+    ] = "window"
+    width: (
+        Annotated[float, Meta(description="Width of the opening [m]; at least 0.05; at most 50")]
+        | UnsetType
+        | None
+    ) = UNSET
+    height: (
+        Annotated[float, Meta(description="Height of the opening [m]; at least 0.05; at most 20")]
+        | UnsetType
+        | None
+    ) = UNSET
+    area: (
+        Annotated[float, Meta(description="Area of the element [m2]; at least 0.01; at most 10000")]
+        | UnsetType
+        | None
+    ) = UNSET
+    name: Annotated[
+        str,
+        Meta(description="Name for people; at least 0 characters; at most 120 characters"),
+    ] = ""
 
 
 Centre: TypeAlias = Annotated[
@@ -1289,6 +1856,39 @@ class RoomDesign(Struct, kw_only=True):
     ]
 
 
+class RoomLoss(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    name: Annotated[str, Meta(description="Name for people")]
+    room_temperature: Annotated[float, Meta(description="Design temperature of the room [degC]")]
+    area: Annotated[float, Meta(description="Floor area [m2]")]
+    volume: Annotated[float, Meta(description="Volume of air [m3]")]
+    transmission_loss: Annotated[
+        float,
+        Meta(description="Heat lost through elements, without that through heated floors [W]"),
+    ]
+    ventilation_loss: Annotated[float, Meta(description="Heat to warm up the air that comes in [W]")]
+    heat_loss: Annotated[
+        float,
+        Meta(description="Heat lost; of a room or building without that through heated floors [W]"),
+    ]
+    heated_floor_loss: Annotated[
+        float,
+        Meta(description="Heat lost through the heated floors as if they were as warm as the room [W]"),
+    ]
+    reheat_power: Annotated[float, Meta(description="Extra power to warm up after a setback [W]")]
+    heat_demand: Annotated[
+        float,
+        Meta(description="Heat that the room needs, without the loss through its own heated floor [W]"),
+    ]
+    required_heat_output: Annotated[
+        float, Meta(description="Heat that the floor must give per floor area [W/m2]")
+    ]
+    elements: Annotated[
+        list[ElementLoss],
+        Meta(description="What is lost through each element of the room"),
+    ]
+
+
 class RoomOnSupply(Struct, kw_only=True):
     id: Annotated[str, Meta(description="Name by which the caller knows this item")]
     reached: Annotated[bool, Meta(description="Whether the floor gives the heat that is asked of it")]
@@ -1423,6 +2023,98 @@ SecondEntry: TypeAlias = Annotated[
 MovementJoint: TypeAlias = tuple[float, float]
 
 
+class RuleRequirement(Struct, kw_only=True):
+    rule: Annotated[
+        Literal["en_1264_4", "local_resistance", "local_u_value"],
+        Meta(description="The rule"),
+    ]
+    required_resistance: Annotated[
+        float,
+        Meta(
+            description="Least thermal resistance of the insulation, by the rule that asks for most [m2.K/W]"
+        ),
+    ]
+    source: Annotated[str, Meta(description="Document, edition and clause, or a named trade practice")]
+
+
+class ScreedResult(Struct, kw_only=True):
+    nominal_thickness: Annotated[
+        float, Meta(description="Least thickness in the table, without the pipe [m]")
+    ]
+    minimum_screed_cover: Annotated[
+        float,
+        Meta(description="Least screed above the pipe that the rules ask for [m]"),
+    ]
+    minimum_thickness: Annotated[
+        float,
+        Meta(description="Least whole thickness that the rules ask for, pipe included [m]"),
+    ]
+    compressibility: Annotated[float, Meta(description="Compressibility of all layers together [m]")]
+    compressibility_limit: Annotated[float, Meta(description="Highest compressibility for this load [m]")]
+    adequate: Annotated[
+        bool,
+        Meta(description="Whether the cover carries the load and the insulation is firm enough"),
+    ]
+
+
+class ScreedSection(Struct, kw_only=True):
+    screed_cover: Annotated[float, Meta(description="Screed above the top of the pipe [m]")]
+    binder: Annotated[
+        Literal["calcium_sulphate", "calcium_sulphate_flowing", "cement"],
+        Meta(
+            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560)"
+        ),
+    ]
+    flexural_class: Annotated[
+        Literal["F4", "F5", "F7"],
+        Meta(description="Flexural strength class of EN 13813; F4 is the lowest and asks for most thickness"),
+    ]
+    pipe_outside_diameter: Annotated[
+        float, Meta(description="Outside diameter of the pipe, without a sheath [m]")
+    ]
+    imposed_load: Annotated[
+        float,
+        Meta(description="Imposed load on the floor area (2000 in a dwelling) [N/m2]"),
+    ]
+    concentrated_load: Annotated[
+        float,
+        Meta(description="Largest single load on the floor; 0 where only the load per area is demanded [N]"),
+    ]
+
+
+class ScreedSectionInput(Struct, kw_only=True):
+    screed_cover: Annotated[
+        float,
+        Meta(description="Screed above the top of the pipe [m]; at least 0.005; at most 0.3"),
+    ]
+    binder: Annotated[
+        Literal["calcium_sulphate", "calcium_sulphate_flowing", "cement"],
+        Meta(
+            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560)"
+        ),
+    ] = "cement"
+    flexural_class: Annotated[
+        Literal["F4", "F5", "F7"],
+        Meta(description="Flexural strength class of EN 13813; F4 is the lowest and asks for most thickness"),
+    ] = "F4"
+    pipe_outside_diameter: Annotated[
+        float,
+        Meta(description="Outside diameter of the pipe, without a sheath [m]; at least 0.008; at most 0.032"),
+    ] = 0.016
+    imposed_load: Annotated[
+        float,
+        Meta(
+            description="Imposed load on the floor area (2000 in a dwelling) [N/m2]; at least 500; at most 50000"
+        ),
+    ] = 2000.0
+    concentrated_load: Annotated[
+        float,
+        Meta(
+            description="Largest single load on the floor; 0 where only the load per area is demanded [N]; at least 0; at most 50000"
+        ),
+    ] = 0.0
+
+
 class ServiceLimit(Struct, kw_only=True):
     """
     A limit that is not the range of one field.
@@ -1432,6 +2124,112 @@ class ServiceLimit(Struct, kw_only=True):
     value: Annotated[float, Meta(description="Value of the limit in its unit")]
     unit: Annotated[str, Meta(description="Unit of the value")]
     description: Annotated[str, Meta(description="What is limited")]
+
+
+class Slab(Struct, kw_only=True):
+    construction: Annotated[str, Meta(description="The id of a construction")] | None
+    beyond: Annotated[
+        Literal["adiabatic", "ground", "heated_neighbour", "outside", "room", "unheated"],
+        Meta(
+            description="What lies beyond: outside air, ground, an unheated space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing is lost)"
+        ),
+    ]
+    neighbour: Annotated[str, Meta(description="The id of the room or unheated space beyond")] | None
+    neighbour_temperature: Annotated[float, Meta(description="Temperature beyond the element [degC]")] | None
+    temperature_factor: (
+        Annotated[
+            float,
+            Meta(
+                description="Share of the difference between room and outside air that lies across an element to an unheated space; 0.5 when nothing is known [1]"
+            ),
+        ]
+        | None
+    )
+    thermal_bridge_supplement: (
+        Annotated[
+            float,
+            Meta(
+                description="Supplement for the thermal bridges of this element, in place of the general one [W/(m2.K)]"
+            ),
+        ]
+        | None
+    )
+    area: Annotated[float, Meta(description="Area of the element [m2]")] | None
+    openings: Annotated[list[Opening], Meta(description="Windows and doors in the element")]
+    name: Annotated[str, Meta(description="Name for people")]
+
+
+class SlabInput(Struct, kw_only=True):
+    construction: (
+        Annotated[
+            str, Meta(description="The id of a construction; at least 1 characters; at most 64 characters")
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    beyond: Annotated[
+        Literal["adiabatic", "ground", "heated_neighbour", "outside", "room", "unheated"],
+        Meta(
+            description="What lies beyond: outside air, ground, an unheated space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing is lost)"
+        ),
+    ] = "outside"
+    neighbour: (
+        Annotated[
+            str,
+            Meta(
+                description="The id of the room or unheated space beyond; at least 1 characters; at most 64 characters"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    neighbour_temperature: (
+        Annotated[float, Meta(description="Temperature beyond the element [degC]; at least -60; at most 60")]
+        | UnsetType
+        | None
+    ) = UNSET
+    temperature_factor: (
+        Annotated[
+            float,
+            Meta(
+                description="Share of the difference between room and outside air that lies across an element to an unheated space; 0.5 when nothing is known [1]; at least 0; at most 1"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    thermal_bridge_supplement: (
+        Annotated[
+            float,
+            Meta(
+                description="Supplement for the thermal bridges of this element, in place of the general one [W/(m2.K)]; at least 0; at most 1"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    area: (
+        Annotated[float, Meta(description="Area of the element [m2]; at least 0.01; at most 10000")]
+        | UnsetType
+        | None
+    ) = UNSET
+    openings: Annotated[
+        list[OpeningInput],
+        Meta(description="Windows and doors in the element; at least 0 items; at most 32 items"),
+    ] = field(default_factory=list)
+    name: Annotated[
+        str,
+        Meta(description="Name for people; at least 0 characters; at most 120 characters"),
+    ] = ""
+
+
+class SpaceTemperature(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    name: Annotated[str, Meta(description="Name for people")]
+    temperature: Annotated[
+        float,
+        Meta(description="Temperature of the unheated space; without it from its heat balance [degC]"),
+    ]
 
 
 class SpacingOption(Struct, kw_only=True):
@@ -1459,6 +2257,71 @@ class SpacingOption(Struct, kw_only=True):
     reason: Annotated[str, Meta(description="Why it was chosen or passed over")]
 
 
+class UnheatedSpace(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    name: Annotated[str, Meta(description="Name for people")]
+    temperature: (
+        Annotated[
+            float,
+            Meta(description="Temperature of the unheated space; without it from its heat balance [degC]"),
+        ]
+        | None
+    )
+    external_transmittance: (
+        Annotated[
+            float, Meta(description="Areas times U-values of the unheated space towards the outside [W/K]")
+        ]
+        | None
+    )
+    volume: Annotated[float, Meta(description="Volume of air [m3]")] | None
+    air_change: Annotated[
+        float,
+        Meta(description="Outside air by leaks and windows, in volumes of the room [1/h]"),
+    ]
+
+
+class UnheatedSpaceInput(Struct, kw_only=True):
+    id: Annotated[
+        str,
+        Meta(
+            description="Name by which the caller knows this item; at least 1 characters; at most 64 characters"
+        ),
+    ]
+    name: Annotated[
+        str,
+        Meta(description="Name for people; at least 0 characters; at most 120 characters"),
+    ] = ""
+    temperature: (
+        Annotated[
+            float,
+            Meta(
+                description="Temperature of the unheated space; without it from its heat balance [degC]; at least -60; at most 60"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    external_transmittance: (
+        Annotated[
+            float,
+            Meta(
+                description="Areas times U-values of the unheated space towards the outside [W/K]; at least 0; at most 1e+06"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    volume: (
+        Annotated[float, Meta(description="Volume of air [m3]; at least 0; at most 1e+06")] | UnsetType | None
+    ) = UNSET
+    air_change: Annotated[
+        float,
+        Meta(
+            description="Outside air by leaks and windows, in volumes of the room [1/h]; at least 0; at most 20"
+        ),
+    ] = 0.5
+
+
 class ValveSetting(Struct, kw_only=True):
     setting: Annotated[float, Meta(description="Setting on the valve's own scale [1]")]
     kv: Annotated[
@@ -1480,6 +2343,126 @@ class ValveSettingInput(Struct, kw_only=True):
             description="Flow coefficient of the presetting valve as set: m3/h of water at a drop of 1 bar [m3/h]; at least 0.001; at most 100"
         ),
     ]
+
+
+class Wall(Struct, kw_only=True):
+    edge: Annotated[
+        int,
+        Meta(description="Wall of the outline: 0 runs from its first corner to its second, and so on [1]"),
+    ]
+    construction: Annotated[str, Meta(description="The id of a construction")] | None
+    beyond: Annotated[
+        Literal["adiabatic", "ground", "heated_neighbour", "outside", "room", "unheated"],
+        Meta(
+            description="What lies beyond: outside air, ground, an unheated space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing is lost)"
+        ),
+    ]
+    neighbour: Annotated[str, Meta(description="The id of the room or unheated space beyond")] | None
+    neighbour_temperature: Annotated[float, Meta(description="Temperature beyond the element [degC]")] | None
+    temperature_factor: (
+        Annotated[
+            float,
+            Meta(
+                description="Share of the difference between room and outside air that lies across an element to an unheated space; 0.5 when nothing is known [1]"
+            ),
+        ]
+        | None
+    )
+    thermal_bridge_supplement: (
+        Annotated[
+            float,
+            Meta(
+                description="Supplement for the thermal bridges of this element, in place of the general one [W/(m2.K)]"
+            ),
+        ]
+        | None
+    )
+    length: (
+        Annotated[
+            float,
+            Meta(
+                description="Length of this part of the edge; without it what other walls leave of the edge [m]"
+            ),
+        ]
+        | None
+    )
+    openings: Annotated[list[Opening], Meta(description="Windows and doors in the element")]
+    name: Annotated[str, Meta(description="Name for people")]
+
+
+class WallInput(Struct, kw_only=True):
+    edge: Annotated[
+        int,
+        Meta(
+            description="Wall of the outline: 0 runs from its first corner to its second, and so on [1]; at least 0; at most 255"
+        ),
+    ]
+    construction: (
+        Annotated[
+            str, Meta(description="The id of a construction; at least 1 characters; at most 64 characters")
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    beyond: Annotated[
+        Literal["adiabatic", "ground", "heated_neighbour", "outside", "room", "unheated"],
+        Meta(
+            description="What lies beyond: outside air, ground, an unheated space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing is lost)"
+        ),
+    ] = "outside"
+    neighbour: (
+        Annotated[
+            str,
+            Meta(
+                description="The id of the room or unheated space beyond; at least 1 characters; at most 64 characters"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    neighbour_temperature: (
+        Annotated[float, Meta(description="Temperature beyond the element [degC]; at least -60; at most 60")]
+        | UnsetType
+        | None
+    ) = UNSET
+    temperature_factor: (
+        Annotated[
+            float,
+            Meta(
+                description="Share of the difference between room and outside air that lies across an element to an unheated space; 0.5 when nothing is known [1]; at least 0; at most 1"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    thermal_bridge_supplement: (
+        Annotated[
+            float,
+            Meta(
+                description="Supplement for the thermal bridges of this element, in place of the general one [W/(m2.K)]; at least 0; at most 1"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    length: (
+        Annotated[
+            float,
+            Meta(
+                description="Length of this part of the edge; without it what other walls leave of the edge [m]; at least 0.01; at most 200"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    openings: Annotated[
+        list[OpeningInput],
+        Meta(description="Windows and doors in the element; at least 0 items; at most 32 items"),
+    ] = field(default_factory=list)
+    name: Annotated[
+        str,
+        Meta(description="Name for people; at least 0 characters; at most 120 characters"),
+    ] = ""
 
 
 StretchItem: TypeAlias = tuple[float, float]
@@ -1737,6 +2720,48 @@ class CircuitInput(Struct, kw_only=True):
         | UnsetType
         | None
     ) = UNSET
+
+
+class Construction(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    u_value: (
+        Annotated[
+            float,
+            Meta(
+                description="Thermal transmittance with both surface resistances; of a floor or wall on ground without the soil [W/(m2.K)]"
+            ),
+        ]
+        | None
+    )
+    layers: Annotated[list[Layer], Meta(description="Layers of the construction, in order")]
+    name: Annotated[str, Meta(description="Name for people")]
+
+
+class ConstructionInput(Struct, kw_only=True):
+    id: Annotated[
+        str,
+        Meta(
+            description="Name by which the caller knows this item; at least 1 characters; at most 64 characters"
+        ),
+    ]
+    u_value: (
+        Annotated[
+            float,
+            Meta(
+                description="Thermal transmittance with both surface resistances; of a floor or wall on ground without the soil [W/(m2.K)]; at least 0.01; at most 20"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    layers: Annotated[
+        list[LayerInput],
+        Meta(description="Layers of the construction, in order; at least 0 items; at most 24 items"),
+    ] = field(default_factory=list)
+    name: Annotated[
+        str,
+        Meta(description="Name for people; at least 0 characters; at most 120 characters"),
+    ] = ""
 
 
 class CuringPlanInputs(Struct, kw_only=True):
@@ -2180,6 +3205,164 @@ class DesignScreedInput(Struct, kw_only=True):
     ) = UNSET
 
 
+class HeatLossRoom(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    name: Annotated[str, Meta(description="Name for people")]
+    room_temperature: Annotated[float, Meta(description="Design temperature of the room [degC]")]
+    outline: (
+        Annotated[
+            list[OutlineItem],
+            Meta(description="Corners of the outline in order, without repeating the first [m]"),
+        ]
+        | None
+    )
+    voids: Annotated[list[list[Void]], Meta(description="Rings of areas that stay free of pipe [m]")]
+    area: Annotated[float, Meta(description="Floor area [m2]")] | None
+    storey_height: (
+        Annotated[
+            float,
+            Meta(description="From floor to floor: height of the walls that follow from an outline [m]"),
+        ]
+        | None
+    )
+    room_height: (
+        Annotated[float, Meta(description="Clear height of the room, for its volume of air [m]")] | None
+    )
+    depth_below_ground: Annotated[
+        float,
+        Meta(description="How deep the room's floor lies below the ground outside [m]"),
+    ]
+    walls: Annotated[list[Wall], Meta(description="The walls along the edges of the outline")]
+    floors: Annotated[list[Slab], Meta(description="What lies below the outline")]
+    ceilings: Annotated[list[Slab], Meta(description="What lies above the outline")]
+    elements: Annotated[list[Element], Meta(description="Elements given by their area")]
+    heated_floor: Annotated[
+        bool,
+        Meta(description="Whether the room's floor is heated: what is lost through it is then shown apart"),
+    ]
+    air_change: (
+        Annotated[float, Meta(description="Outside air by leaks and windows, in volumes of the room [1/h]")]
+        | None
+    )
+    air_flow: Annotated[float, Meta(description="Air supplied to the room by a fan [m3/s]")] | None
+    supply_air_temperature: (
+        Annotated[float, Meta(description="Temperature of the air supplied by the fan [degC]")] | None
+    )
+    reheat_per_area: Annotated[
+        float,
+        Meta(description="Extra power per floor area to warm up after a setback [W/m2]"),
+    ]
+
+
+class HeatLossRoomInput(Struct, kw_only=True):
+    id: Annotated[
+        str,
+        Meta(
+            description="Name by which the caller knows this item; at least 1 characters; at most 64 characters"
+        ),
+    ]
+    name: Annotated[
+        str,
+        Meta(description="Name for people; at least 0 characters; at most 120 characters"),
+    ] = ""
+    room_temperature: Annotated[
+        float,
+        Meta(description="Design temperature of the room [degC]; at least -10; at most 45"),
+    ] = 20.0
+    outline: (
+        Annotated[
+            list[OutlineItem],
+            Meta(
+                description="Corners of the outline in order, without repeating the first [m]; at least 3 items; at most 256 items"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    voids: Annotated[
+        list[list[Void]],
+        Meta(description="Rings of areas that stay free of pipe [m]; at least 0 items; at most 32 items"),
+    ] = field(default_factory=list)
+    area: (
+        Annotated[float, Meta(description="Floor area [m2]; at least 0.05; at most 10000")] | UnsetType | None
+    ) = UNSET
+    storey_height: (
+        Annotated[
+            float,
+            Meta(
+                description="From floor to floor: height of the walls that follow from an outline [m]; at least 1.5; at most 20"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    room_height: (
+        Annotated[
+            float,
+            Meta(description="Clear height of the room, for its volume of air [m]; at least 1.5; at most 20"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    depth_below_ground: Annotated[
+        float,
+        Meta(
+            description="How deep the room's floor lies below the ground outside [m]; at least 0; at most 20"
+        ),
+    ] = 0.0
+    walls: Annotated[
+        list[WallInput],
+        Meta(description="The walls along the edges of the outline; at least 0 items; at most 256 items"),
+    ] = field(default_factory=list)
+    floors: Annotated[
+        list[SlabInput],
+        Meta(description="What lies below the outline; at least 0 items; at most 16 items"),
+    ] = field(default_factory=list)
+    ceilings: Annotated[
+        list[SlabInput],
+        Meta(description="What lies above the outline; at least 0 items; at most 16 items"),
+    ] = field(default_factory=list)
+    elements: Annotated[
+        list[ElementInput],
+        Meta(description="Elements given by their area; at least 0 items; at most 256 items"),
+    ] = field(default_factory=list)
+    heated_floor: Annotated[
+        bool,
+        Meta(description="Whether the room's floor is heated: what is lost through it is then shown apart"),
+    ] = True
+    air_change: (
+        Annotated[
+            float,
+            Meta(
+                description="Outside air by leaks and windows, in volumes of the room [1/h]; at least 0; at most 20"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    air_flow: (
+        Annotated[
+            float, Meta(description="Air supplied to the room by a fan [m3/s]; at least 0; at most 100")
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    supply_air_temperature: (
+        Annotated[
+            float,
+            Meta(description="Temperature of the air supplied by the fan [degC]; at least -60; at most 60"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    reheat_per_area: Annotated[
+        float,
+        Meta(
+            description="Extra power per floor area to warm up after a setback [W/m2]; at least 0; at most 200"
+        ),
+    ] = 0.0
+
+
 class HeatOutputInputs(Struct, kw_only=True):
     pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
     pipe: Annotated[Pipe, Meta(description="The pipe laid in the screed")]
@@ -2516,6 +3699,128 @@ class HydraulicsResponse(Struct, kw_only=True):
     mixing: Annotated[Mixing, Meta(description="The mixing set")] | None
     expansion_vessel: Annotated[ExpansionVessel, Meta(description="The expansion vessel")]
     frost_protection: Annotated[FrostProtection, Meta(description="Check of the fluid against frost")] | None
+    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
+    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    engine_version: Annotated[
+        str,
+        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
+    ]
+    workings: (
+        Annotated[
+            list[Working],
+            Meta(
+                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
+            ),
+        ]
+        | UnsetType
+    ) = UNSET
+
+
+class InsulationCheckInputs(Struct, kw_only=True):
+    below: Annotated[
+        Literal["ground", "heated_room", "intermittently_heated_room", "outside", "unheated_room"],
+        Meta(description="What lies below the floor"),
+    ]
+    layers: Annotated[list[CheckLayer], Meta(description="Layers from the pipes downwards")]
+    temperature_below: Annotated[float, Meta(description="Temperature below the floor [degC]")] | None
+    local_limit: Annotated[LocalLimit, Meta(description="What local rules ask for")] | None
+    ground: Annotated[Ground, Meta(description="The ground and the building's whole floor on it")] | None
+    board_conductivity: (
+        Annotated[float, Meta(description="Thermal conductivity of the board that would be added [W/(m.K)]")]
+        | None
+    )
+    screed: Annotated[ScreedSection, Meta(description="The screed that lies on the insulation")] | None
+
+
+class InsulationCheckRequest(Struct, kw_only=True):
+    below: Annotated[
+        Literal["ground", "heated_room", "intermittently_heated_room", "outside", "unheated_room"],
+        Meta(description="What lies below the floor"),
+    ]
+    layers: Annotated[
+        list[CheckLayerInput],
+        Meta(description="Layers from the pipes downwards; at least 1 items; at most 24 items"),
+    ]
+    temperature_below: (
+        Annotated[float, Meta(description="Temperature below the floor [degC]; at least -50; at most 60")]
+        | UnsetType
+        | None
+    ) = UNSET
+    local_limit: (
+        Annotated[LocalLimitInput, Meta(description="What local rules ask for")] | UnsetType | None
+    ) = UNSET
+    ground: (
+        Annotated[GroundInput, Meta(description="The ground and the building's whole floor on it")]
+        | UnsetType
+        | None
+    ) = UNSET
+    board_conductivity: (
+        Annotated[
+            float,
+            Meta(
+                description="Thermal conductivity of the board that would be added [W/(m.K)]; at least 0.01; at most 0.2"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    screed: (
+        Annotated[ScreedSectionInput, Meta(description="The screed that lies on the insulation")]
+        | UnsetType
+        | None
+    ) = UNSET
+    workings: Annotated[
+        bool,
+        Meta(
+            description="Whether the answer carries its workings: the intermediate values with formula and source"
+        ),
+    ] = False
+
+
+class InsulationCheckResponse(Struct, kw_only=True):
+    inputs: Annotated[
+        InsulationCheckInputs,
+        Meta(description="The inputs as used, defaults filled in"),
+    ]
+    required_resistance: Annotated[
+        float,
+        Meta(
+            description="Least thermal resistance of the insulation, by the rule that asks for most [m2.K/W]"
+        ),
+    ]
+    actual_resistance: Annotated[float, Meta(description="Thermal resistance of the insulation [m2.K/W]")]
+    adequate: Annotated[
+        bool,
+        Meta(description="Whether the insulation resists as much as the governing rule asks for"),
+    ]
+    governing_rule: Annotated[
+        Literal["en_1264_4", "local_resistance", "local_u_value"],
+        Meta(description="The rule that asks for most: EN 1264-4, or the local resistance or U-value"),
+    ]
+    missing_resistance: Annotated[
+        float,
+        Meta(description="What the insulation lacks; 0 when it is enough [m2.K/W]"),
+    ]
+    missing_thickness: (
+        Annotated[
+            float, Meta(description="Thickness of the given board that is missing; null without a board [m]")
+        ]
+        | None
+    )
+    floor_u_value: Annotated[
+        float,
+        Meta(
+            description="U-value of all layers given, with surface resistances and, if known, soil [W/(m2.K)]"
+        ),
+    ]
+    rules: Annotated[
+        list[RuleRequirement],
+        Meta(description="Every rule with what it asks of the insulation"),
+    ]
+    screed: (
+        Annotated[ScreedResult, Meta(description="The screed against its rules; null without a screed")]
+        | None
+    )
     findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
     cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
     engine_version: Annotated[
@@ -3609,6 +4914,152 @@ class DesignsResponse(Struct, kw_only=True):
     expansion_vessel: Annotated[ExpansionVessel, Meta(description="The expansion vessel")]
     frost_protection: Annotated[FrostProtection, Meta(description="Check of the fluid against frost")] | None
     curing_plans: Annotated[list[BuildUpPlan], Meta(description="The curing plan of each build-up in use")]
+    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
+    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    engine_version: Annotated[
+        str,
+        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
+    ]
+    workings: (
+        Annotated[
+            list[Working],
+            Meta(
+                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
+            ),
+        ]
+        | UnsetType
+    ) = UNSET
+
+
+class HeatLossInputs(Struct, kw_only=True):
+    external_temperature: Annotated[float, Meta(description="Design temperature of the outside air [degC]")]
+    rooms: Annotated[list[HeatLossRoom], Meta(description="Rooms heated by the floor")]
+    constructions: Annotated[list[Construction], Meta(description="Constructions that elements name")]
+    annual_mean_temperature: (
+        Annotated[float, Meta(description="Mean temperature of the outside air over a year [degC]")] | None
+    )
+    storey_height: Annotated[
+        float,
+        Meta(description="From floor to floor: height of the walls that follow from an outline [m]"),
+    ]
+    wall_area_ratio: Annotated[
+        float,
+        Meta(
+            description="Outer over inner area of outside walls, when outlines run along the inner faces: 1 when they are outer dimensions, 1.25 when nothing is known [1]"
+        ),
+    ]
+    thermal_bridge_supplement: Annotated[
+        float,
+        Meta(description="Supplement to the U-values for thermal bridges at junctions [W/(m2.K)]"),
+    ]
+    ground: Annotated[Ground, Meta(description="The ground and the building's whole floor on it")]
+    unheated_spaces: Annotated[
+        list[UnheatedSpace],
+        Meta(description="Spaces without heating that rooms border on"),
+    ]
+
+
+class HeatLossRequest(Struct, kw_only=True):
+    external_temperature: Annotated[
+        float,
+        Meta(description="Design temperature of the outside air [degC]; at least -60; at most 30"),
+    ]
+    rooms: Annotated[
+        list[HeatLossRoomInput],
+        Meta(description="Rooms heated by the floor; at least 1 items; at most 64 items"),
+    ]
+    constructions: Annotated[
+        list[ConstructionInput],
+        Meta(description="Constructions that elements name; at least 0 items; at most 64 items"),
+    ] = field(default_factory=list)
+    annual_mean_temperature: (
+        Annotated[
+            float,
+            Meta(
+                description="Mean temperature of the outside air over a year [degC]; at least -20; at most 30"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    storey_height: Annotated[
+        float,
+        Meta(
+            description="From floor to floor: height of the walls that follow from an outline [m]; at least 1.5; at most 20"
+        ),
+    ] = 2.5
+    wall_area_ratio: Annotated[
+        float,
+        Meta(
+            description="Outer over inner area of outside walls, when outlines run along the inner faces: 1 when they are outer dimensions, 1.25 when nothing is known [1]; at least 1; at most 2"
+        ),
+    ] = 1.0
+    thermal_bridge_supplement: Annotated[
+        float,
+        Meta(
+            description="Supplement to the U-values for thermal bridges at junctions [W/(m2.K)]; at least 0; at most 1"
+        ),
+    ] = 0.1
+    ground: Annotated[
+        GroundInput,
+        Meta(description="The ground and the building's whole floor on it"),
+    ] = field(
+        default_factory=lambda: convert(
+            {
+                "thermal_conductivity": 2.0,
+                "wall_thickness": 0.3,
+                "floor_area": None,
+                "exposed_perimeter": None,
+                "edge_insulation": None,
+                "groundwater_depth": None,
+            },
+            type=GroundInput,
+        )
+    )
+    unheated_spaces: Annotated[
+        list[UnheatedSpaceInput],
+        Meta(description="Spaces without heating that rooms border on; at least 0 items; at most 16 items"),
+    ] = field(default_factory=list)
+    workings: Annotated[
+        bool,
+        Meta(
+            description="Whether the answer carries its workings: the intermediate values with formula and source"
+        ),
+    ] = False
+
+
+class HeatLossResponse(Struct, kw_only=True):
+    inputs: Annotated[HeatLossInputs, Meta(description="The inputs as used, defaults filled in")]
+    heat_loss: Annotated[
+        float,
+        Meta(description="Heat lost; of a room or building without that through heated floors [W]"),
+    ]
+    transmission_loss: Annotated[
+        float,
+        Meta(description="Heat lost through elements, without that through heated floors [W]"),
+    ]
+    ventilation_loss: Annotated[float, Meta(description="Heat to warm up the air that comes in [W]")]
+    heated_floor_loss: Annotated[
+        float,
+        Meta(description="Heat lost through the heated floors as if they were as warm as the room [W]"),
+    ]
+    reheat_power: Annotated[float, Meta(description="Extra power to warm up after a setback [W]")]
+    heat_demand: Annotated[
+        float,
+        Meta(description="Heat that the room needs, without the loss through its own heated floor [W]"),
+    ]
+    rooms: Annotated[list[RoomLoss], Meta(description="The rooms in the order of the request")]
+    unheated_spaces: Annotated[
+        list[SpaceTemperature],
+        Meta(description="The unheated spaces in the order of the request"),
+    ]
+    ground: (
+        Annotated[
+            GroundFloor,
+            Meta(description="The building's floor on the ground; null when no element borders on ground"),
+        ]
+        | None
+    )
     findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
     cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
     engine_version: Annotated[

@@ -120,6 +120,18 @@ def _always(answer: Answer) -> bool:
 class Calculations:
     """What both clients offer. Requests and answers are in SI units; each field says its unit."""
 
+    heat_loss = Operation(
+        "heat-loss",
+        models.HeatLossRequest,
+        decode_as(models.HeatLossResponse),
+        "Heat loss of rooms, by room and by element.",
+    )
+    insulation_check = Operation(
+        "insulation-check",
+        models.InsulationCheckRequest,
+        decode_as(models.InsulationCheckResponse),
+        "Insulation below a heated floor against EN 1264-4 and a local limit.",
+    )
     heat_output = Operation(
         "heat-output",
         models.HeatOutputRequest,

@@ -11,6 +11,8 @@ from ._tables import Column
 __all__ = ["JOINED", "LAYOUTS", "TITLES", "Joined"]
 
 TITLES = {
+    ("heat-loss", "losses"): "Element by element",
+    ("heat-loss", "ground"): "Floor on the ground",
     ("supply-temperature", "options"): "Pipe spacings compared",
     ("supply-temperature", "rooms_on_supply"): "Other rooms on the same supply",
     ("routes", "bare_spots"): "Floor without pipe",
@@ -45,6 +47,9 @@ class Joined:
 
 
 JOINED = {
+    "heat-loss": {
+        "losses": Joined("rooms", "elements", "id", "room"),
+    },
     "routes": {
         "laid_spacings": Joined("circuits", "laid_spacings", "id", "circuit"),
     },
@@ -65,6 +70,33 @@ _STAGES = _columns("stage", ("start_date", "from"), ("end_date", "to"), "days", 
 _DAYS = _columns("date", "day", "stage", "supply_temperature")
 
 LAYOUTS = {
+    ("heat-loss", "rooms"): _columns(
+        ("id", "room"),
+        "name",
+        "room_temperature",
+        "area",
+        "volume",
+        ("transmission_loss", "transmission"),
+        ("ventilation_loss", "ventilation"),
+        "heat_loss",
+        ("heated_floor_loss", "through the floor"),
+        ("reheat_power", "reheat"),
+        "heat_demand",
+        ("required_heat_output", "per area"),
+    ),
+    ("heat-loss", "losses"): _columns(
+        "room",
+        ("where", "element"),
+        "name",
+        "surface",
+        "beyond",
+        "neighbour",
+        "area",
+        "u_value",
+        ("temperature_beyond", "beyond"),
+        "heat_loss",
+        ("through_heated_floor", "heated floor"),
+    ),
     ("supply-temperature", "options"): _columns(
         "pipe_spacing",
         ("pipe_length_per_area", "pipe"),

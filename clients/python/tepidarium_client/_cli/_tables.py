@@ -13,7 +13,7 @@ __all__ = ["Column", "cell", "columns_of", "is_record", "is_record_list", "table
 
 GAP = "  "
 EMPTY: tuple[Any, ...] = (None, "", [])
-WORDS = {"regime", "severity", "stage"}
+WORDS = {"beyond", "governing_rule", "regime", "rule", "severity", "stage"}
 """Fields whose values are stable words with underscores."""
 
 NARROWEST_TEXT = 20
