@@ -33,6 +33,8 @@ OPERATIONS = {
     "heat_loss",
     "insulation_check",
     "heat_output",
+    "floor_section",
+    "section_drawing",
     "supply_temperature",
     "loop_length",
     "routes",

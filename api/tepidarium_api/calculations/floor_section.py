@@ -34,11 +34,13 @@ FLOOR_SECTION = Calculation(
         "pipe": {"outside_diameter": 0.016, "wall_thickness": 0.002, "thermal_conductivity": 0.35},
         "screed_cover": 0.045,
         "screed_conductivity": 1.2,
-        "layers_above": [{"thickness": 0.01, "thermal_conductivity": 1.3, "heat_capacity": 2000000.0}],
+        "layers_above": [
+            {"thickness": 0.01, "thermal_conductivity": 1.3, "volumetric_heat_capacity": 2000000.0}
+        ],
         "covering_resistance": 0.0,
         "layers_below": [
-            {"thickness": 0.06, "thermal_conductivity": 0.035, "heat_capacity": 30000.0},
-            {"thickness": 0.18, "thermal_conductivity": 2.3, "heat_capacity": 2300000.0},
+            {"thickness": 0.06, "thermal_conductivity": 0.035, "volumetric_heat_capacity": 30000.0},
+            {"thickness": 0.18, "thermal_conductivity": 2.3, "volumetric_heat_capacity": 2300000.0},
         ],
         "water_temperature": 35.0,
         "room_temperature": 20.0,

@@ -24,6 +24,8 @@ __all__ = [
     "CircuitDesign",
     "CircuitHydraulics",
     "CircuitInput",
+    "ColdEdge",
+    "ColdEdgeInput",
     "Construction",
     "ConstructionInput",
     "CountedBends",
@@ -45,6 +47,7 @@ __all__ = [
     "DesignsResponse",
     "EdgeInsulation",
     "EdgeInsulationInput",
+    "EdgeResult",
     "Element",
     "ElementInput",
     "ElementLoss",
@@ -54,6 +57,9 @@ __all__ = [
     "Factors",
     "FieldError",
     "Finding",
+    "FloorSectionInputs",
+    "FloorSectionRequest",
+    "FloorSectionResponse",
     "Fluid",
     "FluidInput",
     "FrostProtection",
@@ -111,6 +117,7 @@ __all__ = [
     "PipeInput",
     "Problem",
     "ProblemType",
+    "ProfilePoint",
     "ProgrammeDay",
     "Pump",
     "Remedy",
@@ -127,7 +134,12 @@ __all__ = [
     "ScreedResult",
     "ScreedSection",
     "ScreedSectionInput",
+    "SectionLayer",
+    "SectionLayerInput",
     "ServiceLimit",
+    "Setback",
+    "SetbackInput",
+    "SetbackResult",
     "Slab",
     "SlabInput",
     "SpaceTemperature",
@@ -143,6 +155,10 @@ __all__ = [
     "WallInput",
     "WallStretch",
     "WallStretchInput",
+    "WarmUp",
+    "WarmUpInput",
+    "WarmUpPoint",
+    "WarmUpResult",
     "Working",
 ]
 
@@ -356,6 +372,39 @@ class CircuitDesign(Struct, kw_only=True):
         float,
         Meta(
             description="Flow over design flow if all valves stand open and the pump holds its pressure [1]"
+        ),
+    ]
+
+
+class ColdEdge(Struct, kw_only=True):
+    distance: Annotated[
+        float,
+        Meta(description="From the axis of the outermost pipe to the edge of the screed [m]"),
+    ]
+    temperature: Annotated[float, Meta(description="Temperature beyond the edge [degC]")]
+    resistance: Annotated[
+        float,
+        Meta(
+            description="Resistance from the edge of the floor outwards: edge strip, wall and surface [m2.K/W]"
+        ),
+    ]
+
+
+class ColdEdgeInput(Struct, kw_only=True):
+    distance: Annotated[
+        float,
+        Meta(
+            description="From the axis of the outermost pipe to the edge of the screed [m]; at least 0.01; at most 1"
+        ),
+    ]
+    temperature: Annotated[
+        float,
+        Meta(description="Temperature beyond the edge [degC]; at least -50; at most 60"),
+    ]
+    resistance: Annotated[
+        float,
+        Meta(
+            description="Resistance from the edge of the floor outwards: edge strip, wall and surface [m2.K/W]; at least 0.02; at most 20"
         ),
     ]
 
@@ -1761,6 +1810,11 @@ class ProblemType(Struct, kw_only=True):
     explanation: Annotated[str, Meta(description="What it means and what to do about it")]
 
 
+class ProfilePoint(Struct, kw_only=True):
+    distance: Annotated[float, Meta(description="Distance along the floor [m]")]
+    temperature: Annotated[float, Meta(description="Floor surface temperature there [degC]")]
+
+
 class ProgrammeDay(Struct, kw_only=True):
     date: Annotated[date_aliased, Meta(description="Calendar date, in 1990 to 2199")]
     day: Annotated[int, Meta(description="Days since the pour [d]")]
@@ -2115,6 +2169,32 @@ class ScreedSectionInput(Struct, kw_only=True):
     ] = 0.0
 
 
+class SectionLayer(Struct, kw_only=True):
+    thickness: Annotated[float, Meta(description="Thickness of the layer [m]")]
+    thermal_conductivity: Annotated[float, Meta(description="Thermal conductivity of the layer [W/(m.K)]")]
+    volumetric_heat_capacity: Annotated[
+        float,
+        Meta(description="Heat capacity of the layer per volume; matters in time only [J/(m3.K)]"),
+    ]
+
+
+class SectionLayerInput(Struct, kw_only=True):
+    thickness: Annotated[
+        float,
+        Meta(description="Thickness of the layer [m]; at least 0.0002; at most 1"),
+    ]
+    thermal_conductivity: Annotated[
+        float,
+        Meta(description="Thermal conductivity of the layer [W/(m.K)]; at least 0.01; at most 500"),
+    ]
+    volumetric_heat_capacity: Annotated[
+        float,
+        Meta(
+            description="Heat capacity of the layer per volume; matters in time only [J/(m3.K)]; at least 1000; at most 1e+07"
+        ),
+    ] = 1500000.0
+
+
 class ServiceLimit(Struct, kw_only=True):
     """
     A limit that is not the range of one field.
@@ -2124,6 +2204,28 @@ class ServiceLimit(Struct, kw_only=True):
     value: Annotated[float, Meta(description="Value of the limit in its unit")]
     unit: Annotated[str, Meta(description="Unit of the value")]
     description: Annotated[str, Meta(description="What is limited")]
+
+
+class Setback(Struct, kw_only=True):
+    duration: Annotated[float, Meta(description="Length of the lowering [s]")]
+    water_temperature: (
+        Annotated[float, Meta(description="Mean temperature of the water in the pipe [degC]")] | None
+    )
+
+
+class SetbackInput(Struct, kw_only=True):
+    duration: Annotated[
+        float,
+        Meta(description="Length of the lowering [s]; at least 600; at most 604800"),
+    ]
+    water_temperature: (
+        Annotated[
+            float,
+            Meta(description="Mean temperature of the water in the pipe [degC]; at least -10; at most 95"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
 
 
 class Slab(Struct, kw_only=True):
@@ -2518,6 +2620,61 @@ class WallStretchInput(Struct, kw_only=True):
         | UnsetType
         | None
     ) = UNSET
+
+
+class WarmUp(Struct, kw_only=True):
+    duration: Annotated[float, Meta(description="How long the section is followed [s]")]
+    time_step: Annotated[float, Meta(description="Step of time [s]")]
+    initial_temperature: (
+        Annotated[float, Meta(description="Temperature of the whole floor at the start [degC]")] | None
+    )
+    source_power: (
+        Annotated[float, Meta(description="Most that the source can give per floor area [W/m2]")] | None
+    )
+    setback: Annotated[Setback, Meta(description="A lowering at night out of the steady state")] | None
+
+
+class WarmUpInput(Struct, kw_only=True):
+    duration: Annotated[
+        float,
+        Meta(description="How long the section is followed [s]; at least 600; at most 2.6e+06"),
+    ] = 172800.0
+    time_step: Annotated[float, Meta(description="Step of time [s]; at least 1; at most 86400")] = 900.0
+    initial_temperature: (
+        Annotated[
+            float,
+            Meta(description="Temperature of the whole floor at the start [degC]; at least -10; at most 60"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    source_power: (
+        Annotated[
+            float,
+            Meta(description="Most that the source can give per floor area [W/m2]; at least 1; at most 2000"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    setback: (
+        Annotated[SetbackInput, Meta(description="A lowering at night out of the steady state")]
+        | UnsetType
+        | None
+    ) = UNSET
+
+
+class WarmUpPoint(Struct, kw_only=True):
+    time: Annotated[
+        float,
+        Meta(description="Time since the start of the warm-up or of the lowering [s]"),
+    ]
+    water_temperature: (
+        Annotated[float, Meta(description="Mean temperature of the water in the pipe [degC]")] | None
+    )
+    water_heat: Annotated[float, Meta(description="Heat that the water gives per floor area [W/m2]")]
+    heat_output: Annotated[float, Meta(description="Heat given to the room per floor area [W/m2]")]
+    downward_heat_loss: Annotated[float, Meta(description="Heat lost downwards per floor area [W/m2]")]
+    mean_surface_temperature: Annotated[float, Meta(description="Mean floor surface temperature [degC]")]
 
 
 class Working(Struct, kw_only=True):
@@ -3203,6 +3360,194 @@ class DesignScreedInput(Struct, kw_only=True):
         | UnsetType
         | None
     ) = UNSET
+
+
+class EdgeResult(Struct, kw_only=True):
+    bay_width: Annotated[
+        float,
+        Meta(description="From the edge to midway between the outermost pipe and the next [m]"),
+    ]
+    heat_output: Annotated[float, Meta(description="Heat given to the room per floor area [W/m2]")]
+    downward_heat_loss: Annotated[float, Meta(description="Heat lost downwards per floor area [W/m2]")]
+    edge_heat_loss: Annotated[float, Meta(description="Heat lost through the edge per length of it [W/m]")]
+    water_heat: Annotated[float, Meta(description="Heat that the water gives per floor area [W/m2]")]
+    mean_surface_temperature: Annotated[float, Meta(description="Mean floor surface temperature [degC]")]
+    lowest_surface_temperature: Annotated[float, Meta(description="Lowest floor surface temperature [degC]")]
+    surface_profile: Annotated[
+        list[ProfilePoint],
+        Meta(description="Floor surface from the pipe to midway to the next, or from the edge on"),
+    ]
+
+
+class FloorSectionInputs(Struct, kw_only=True):
+    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
+    pipe: Annotated[Pipe, Meta(description="The pipe laid in the screed")]
+    screed_cover: Annotated[float, Meta(description="Screed above the top of the pipe [m]")]
+    layers_below: Annotated[
+        list[SectionLayer],
+        Meta(description="Layers under the screed, from the insulation downwards"),
+    ]
+    water_temperature: Annotated[float, Meta(description="Mean temperature of the water in the pipe [degC]")]
+    screed_conductivity: Annotated[float, Meta(description="Thermal conductivity of the screed [W/(m.K)]")]
+    screed_thickness: (
+        Annotated[
+            float,
+            Meta(
+                description="Whole thickness of the screed; cover and pipe if not given, so that the pipe lies below [m]"
+            ),
+        ]
+        | None
+    )
+    screed_heat_capacity: Annotated[
+        float, Meta(description="Heat capacity of the screed per volume [J/(m3.K)]")
+    ]
+    layers_above: Annotated[
+        list[SectionLayer],
+        Meta(description="Layers between screed and covering, from the screed upwards"),
+    ]
+    covering_resistance: Annotated[
+        float, Meta(description="Thermal resistance of the floor covering [m2.K/W]")
+    ]
+    surface_resistance_below: Annotated[
+        float,
+        Meta(description="Surface resistance of the ceiling below: 0.17 over a room, 0 over ground [m2.K/W]"),
+    ]
+    room_temperature: Annotated[float, Meta(description="Design temperature of the room [degC]")]
+    temperature_below: Annotated[float, Meta(description="Temperature below the floor [degC]")] | None
+    surface_exchange: Annotated[
+        Literal["basic_curve", "constant", "given"],
+        Meta(
+            description="Heat transfer to the room by convection and radiation: constant 10.8 W/(m2.K), by the basic characteristic curve of EN 1264-2, or as given"
+        ),
+    ]
+    surface_coefficient: (
+        Annotated[float, Meta(description="Heat transfer from the floor surface to the room [W/(m2.K)]")]
+        | None
+    )
+    water_velocity: Annotated[
+        float,
+        Meta(description="Mean velocity of the water, for the film on the bore [m/s]"),
+    ]
+    film_coefficient: (
+        Annotated[
+            float,
+            Meta(
+                description="Heat transfer from the water to the bore; from the velocity if not given [W/(m2.K)]"
+            ),
+        ]
+        | None
+    )
+    cold_edge: Annotated[ColdEdge, Meta(description="The cold edge of the outermost bay")] | None
+    warm_up: Annotated[WarmUp, Meta(description="The section in time, from cold")] | None
+
+
+class FloorSectionRequest(Struct, kw_only=True):
+    pipe_spacing: Annotated[
+        float,
+        Meta(description="Distance between pipe centres [m]; at least 0.03; at most 0.6"),
+    ]
+    pipe: Annotated[PipeInput, Meta(description="The pipe laid in the screed")]
+    screed_cover: Annotated[
+        float,
+        Meta(description="Screed above the top of the pipe [m]; at least 0.005; at most 0.3"),
+    ]
+    layers_below: Annotated[
+        list[SectionLayerInput],
+        Meta(
+            description="Layers under the screed, from the insulation downwards; at least 0 items; at most 8 items"
+        ),
+    ]
+    water_temperature: Annotated[
+        float,
+        Meta(description="Mean temperature of the water in the pipe [degC]; at least -10; at most 95"),
+    ]
+    screed_conductivity: Annotated[
+        float,
+        Meta(description="Thermal conductivity of the screed [W/(m.K)]; at least 0.2; at most 5"),
+    ] = 1.2
+    screed_thickness: (
+        Annotated[
+            float,
+            Meta(
+                description="Whole thickness of the screed; cover and pipe if not given, so that the pipe lies below [m]; at least 0.013; at most 0.5"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    screed_heat_capacity: Annotated[
+        float,
+        Meta(description="Heat capacity of the screed per volume [J/(m3.K)]; at least 100000; at most 1e+07"),
+    ] = 2100000.0
+    layers_above: Annotated[
+        list[SectionLayerInput],
+        Meta(
+            description="Layers between screed and covering, from the screed upwards; at least 0 items; at most 8 items"
+        ),
+    ] = field(default_factory=list)
+    covering_resistance: Annotated[
+        float,
+        Meta(description="Thermal resistance of the floor covering [m2.K/W]; at least 0; at most 1"),
+    ] = 0.1
+    surface_resistance_below: Annotated[
+        float,
+        Meta(
+            description="Surface resistance of the ceiling below: 0.17 over a room, 0 over ground [m2.K/W]; at least 0; at most 1"
+        ),
+    ] = 0.17
+    room_temperature: Annotated[
+        float,
+        Meta(description="Design temperature of the room [degC]; at least -10; at most 45"),
+    ] = 20.0
+    temperature_below: (
+        Annotated[float, Meta(description="Temperature below the floor [degC]; at least -50; at most 60")]
+        | UnsetType
+        | None
+    ) = UNSET
+    surface_exchange: Annotated[
+        Literal["basic_curve", "constant", "given"],
+        Meta(
+            description="Heat transfer to the room by convection and radiation: constant 10.8 W/(m2.K), by the basic characteristic curve of EN 1264-2, or as given"
+        ),
+    ] = "constant"
+    surface_coefficient: (
+        Annotated[
+            float,
+            Meta(
+                description="Heat transfer from the floor surface to the room [W/(m2.K)]; at least 0.5; at most 100"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    water_velocity: Annotated[
+        float,
+        Meta(
+            description="Mean velocity of the water, for the film on the bore [m/s]; at least 0.001; at most 5"
+        ),
+    ] = 0.3
+    film_coefficient: (
+        Annotated[
+            float,
+            Meta(
+                description="Heat transfer from the water to the bore; from the velocity if not given [W/(m2.K)]; at least 20; at most 1e+06"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    cold_edge: (
+        Annotated[ColdEdgeInput, Meta(description="The cold edge of the outermost bay")] | UnsetType | None
+    ) = UNSET
+    warm_up: Annotated[WarmUpInput, Meta(description="The section in time, from cold")] | UnsetType | None = (
+        UNSET
+    )
+    workings: Annotated[
+        bool,
+        Meta(
+            description="Whether the answer carries its workings: the intermediate values with formula and source"
+        ),
+    ] = False
 
 
 class HeatLossRoom(Struct, kw_only=True):
@@ -4563,6 +4908,22 @@ class RoutesResponse(Struct, kw_only=True):
     ) = UNSET
 
 
+class SetbackResult(Struct, kw_only=True):
+    heat_output_at_end: Annotated[float, Meta(description="Heat given to the room per floor area [W/m2]")]
+    surface_temperature_at_end: Annotated[float, Meta(description="Mean floor surface temperature [degC]")]
+    released_energy: Annotated[
+        float,
+        Meta(description="Heat that the floor gave up during the lowering [J/m2]"),
+    ]
+    recovery_time: (
+        Annotated[
+            float, Meta(description="Time from the end of the lowering to nine tenths of the output [s]")
+        ]
+        | None
+    )
+    course: Annotated[list[WarmUpPoint], Meta(description="The section at even distances of time")]
+
+
 class SupplyTemperatureInputs(Struct, kw_only=True):
     pipe: Annotated[Pipe, Meta(description="The pipe laid in the screed")]
     screed_cover: Annotated[float, Meta(description="Screed above the top of the pipe [m]")]
@@ -4733,6 +5094,27 @@ class SupplyTemperatureResponse(Struct, kw_only=True):
         ]
         | UnsetType
     ) = UNSET
+
+
+class WarmUpResult(Struct, kw_only=True):
+    warm_up_time: (
+        Annotated[float, Meta(description="Time from the start to nine tenths of the steady heat output [s]")]
+        | None
+    )
+    steady_heat_output: Annotated[float, Meta(description="Heat given to the room per floor area [W/m2]")]
+    stored_energy: Annotated[
+        float,
+        Meta(description="Heat held by the floor at the end beyond what it held at first [J/m2]"),
+    ]
+    supplied_energy: Annotated[float, Meta(description="Heat that the water gave [J/m2]")]
+    energy_to_room: Annotated[float, Meta(description="Heat that the room got [J/m2]")]
+    energy_downwards: Annotated[float, Meta(description="Heat that went down [J/m2]")]
+    balance_error: Annotated[
+        float,
+        Meta(description="Largest error of the heat balance of a step, over the heat moved [1]"),
+    ]
+    course: Annotated[list[WarmUpPoint], Meta(description="The section at even distances of time")]
+    setback: Annotated[SetbackResult, Meta(description="What the lowering does")] | None
 
 
 class BuildUpPlan(Struct, kw_only=True):
@@ -4914,6 +5296,75 @@ class DesignsResponse(Struct, kw_only=True):
     expansion_vessel: Annotated[ExpansionVessel, Meta(description="The expansion vessel")]
     frost_protection: Annotated[FrostProtection, Meta(description="Check of the fluid against frost")] | None
     curing_plans: Annotated[list[BuildUpPlan], Meta(description="The curing plan of each build-up in use")]
+    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
+    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    engine_version: Annotated[
+        str,
+        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
+    ]
+    workings: (
+        Annotated[
+            list[Working],
+            Meta(
+                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
+            ),
+        ]
+        | UnsetType
+    ) = UNSET
+
+
+class FloorSectionResponse(Struct, kw_only=True):
+    inputs: Annotated[FloorSectionInputs, Meta(description="The inputs as used, defaults filled in")]
+    heat_output: Annotated[float, Meta(description="Heat given to the room per floor area [W/m2]")]
+    downward_heat_loss: Annotated[float, Meta(description="Heat lost downwards per floor area [W/m2]")]
+    total_heat_output: Annotated[
+        float,
+        Meta(description="Heat from the water per floor area, up and down [W/m2]"),
+    ]
+    heat_transmittance: Annotated[
+        float,
+        Meta(description="Heat output per kelvin of mean excess temperature [W/(m2.K)]"),
+    ]
+    mean_surface_temperature: Annotated[float, Meta(description="Mean floor surface temperature [degC]")]
+    highest_surface_temperature: Annotated[
+        float, Meta(description="Highest floor surface temperature [degC]")
+    ]
+    lowest_surface_temperature: Annotated[float, Meta(description="Lowest floor surface temperature [degC]")]
+    pipe_surface_temperature: Annotated[
+        float, Meta(description="Mean temperature of the screed at the pipe [degC]")
+    ]
+    below_covering_temperature: Annotated[
+        float,
+        Meta(description="Mean temperature of the top face of the screed, below all that lies on it [degC]"),
+    ]
+    highest_below_covering_temperature: Annotated[
+        float,
+        Meta(description="Highest temperature of the top face of the screed [degC]"),
+    ]
+    screed_underside_temperature: Annotated[
+        float,
+        Meta(description="Mean temperature at the underside of the screed [degC]"),
+    ]
+    surface_coefficient: Annotated[
+        float,
+        Meta(description="Heat transfer from the floor surface to the room [W/(m2.K)]"),
+    ]
+    film_coefficient: Annotated[
+        float,
+        Meta(
+            description="Heat transfer from the water to the bore; from the velocity if not given [W/(m2.K)]"
+        ),
+    ]
+    pipe_resistance: Annotated[
+        float,
+        Meta(description="Resistance of film and wall per length of pipe [m.K/W]"),
+    ]
+    surface_profile: Annotated[
+        list[ProfilePoint],
+        Meta(description="Floor surface from the pipe to midway to the next, or from the edge on"),
+    ]
+    edge_bay: Annotated[EdgeResult, Meta(description="The outermost bay, with its cold edge")] | None
+    warm_up: Annotated[WarmUpResult, Meta(description="The section in time; null when not asked for")] | None
     findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
     cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
     engine_version: Annotated[

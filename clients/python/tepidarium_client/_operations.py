@@ -138,6 +138,19 @@ class Calculations:
         decode_as(models.HeatOutputResponse),
         "Heat output and surface temperature of a heated floor.",
     )
+    floor_section = Operation(
+        "floor-section",
+        models.FloorSectionRequest,
+        decode_as(models.FloorSectionResponse),
+        "Temperatures and heat flows in the section of a heated floor, and its warm-up.",
+    )
+    section_drawing = Operation(
+        "floor-section",
+        models.FloorSectionRequest,
+        _text,
+        "The section of a heated floor with its isotherms as an SVG drawing to scale.",
+        accept=DRAWING,
+    )
     supply_temperature = Operation(
         "supply-temperature",
         models.SupplyTemperatureRequest,

@@ -131,7 +131,7 @@ def _network(inputs: FloorSectionInputs, case: Case) -> Network:
     return network(
         case.bay,
         case.water.water,
-        [layer.heat_capacity for layer in inputs.layers_below],
+        [layer.volumetric_heat_capacity for layer in inputs.layers_below],
         inputs.screed_heat_capacity,
-        [layer.heat_capacity for layer in inputs.layers_above],
+        [layer.volumetric_heat_capacity for layer in inputs.layers_above],
     )

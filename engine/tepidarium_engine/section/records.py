@@ -30,7 +30,7 @@ class SectionLayer:
 
     thickness: float = field(metadata=named("section_layer_thickness"))
     thermal_conductivity: float = field(metadata=named("section_layer_conductivity"))
-    heat_capacity: float = field(default=1.5e6, metadata=named("layer_heat_capacity"))
+    volumetric_heat_capacity: float = field(default=1.5e6, metadata=named("layer_heat_capacity"))
 
 
 @dataclass(frozen=True, slots=True)

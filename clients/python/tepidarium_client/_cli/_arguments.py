@@ -26,6 +26,7 @@ COMMANDS = {"design" if name == "designs" else name: name for name in CALCULATIO
 
 OTHER_FORMS = {
     "curing-plan": {"calendar": "print the plan as iCalendar text"},
+    "floor-section": {"drawing": "print the isotherms as SVG"},
     "routes": {"drawing": "print the drawing as SVG"},
 }
 """Command -> options that print the answer in another form -> what they do."""

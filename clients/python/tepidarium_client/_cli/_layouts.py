@@ -13,6 +13,8 @@ __all__ = ["JOINED", "LAYOUTS", "TITLES", "Joined"]
 TITLES = {
     ("heat-loss", "losses"): "Element by element",
     ("heat-loss", "ground"): "Floor on the ground",
+    ("floor-section", "surface_profile"): "Surface from the pipe to midway to the next",
+    ("floor-section", "edge_bay"): "Bay at the cold edge",
     ("supply-temperature", "options"): "Pipe spacings compared",
     ("supply-temperature", "rooms_on_supply"): "Other rooms on the same supply",
     ("routes", "bare_spots"): "Floor without pipe",
