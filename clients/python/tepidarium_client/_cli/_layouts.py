@@ -8,13 +8,15 @@ from typing import Any
 
 from ._tables import Column
 
-__all__ = ["JOINED", "LAYOUTS", "TITLES", "Joined"]
+__all__ = ["JOINED", "LAYOUTS", "NESTED", "TITLES", "Joined"]
 
 TITLES = {
     ("heat-loss", "losses"): "Element by element",
     ("heat-loss", "ground"): "Floor on the ground",
     ("floor-section", "surface_profile"): "Surface from the pipe to midway to the next",
     ("floor-section", "edge_bay"): "Bay at the cold edge",
+    ("floor-section", "edge_profile"): "Surface from the edge to midway between two pipes",
+    ("floor-section", "setback"): "Lowering at night",
     ("supply-temperature", "options"): "Pipe spacings compared",
     ("supply-temperature", "rooms_on_supply"): "Other rooms on the same supply",
     ("routes", "bare_spots"): "Floor without pipe",
@@ -62,6 +64,14 @@ JOINED = {
     },
 }
 """Command -> further tables."""
+
+NESTED = {
+    "floor-section": {
+        "edge_profile": "edge_bay.surface_profile",
+        "setback": "warm_up.setback",
+    },
+}
+"""Command -> further records and tables, out of records. The course in time is in the answer, for ``--json``."""
 
 
 def _columns(*paths: str | tuple[str, str]) -> tuple[Column, ...]:

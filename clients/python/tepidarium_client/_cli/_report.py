@@ -6,7 +6,7 @@ import textwrap
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from ._layouts import JOINED, LAYOUTS, TITLES
+from ._layouts import JOINED, LAYOUTS, NESTED, TITLES
 from ._messages import in_words
 from ._tables import Column, columns_of, is_record, is_record_list, table, values
 from ._units import label
@@ -44,6 +44,8 @@ def _blocks(command: str, answer: Mapping[str, Any], width: int) -> Iterator[lis
     yield _block(command.replace("-", " ").capitalize(), values(shown))
     for name, joined in JOINED.get(command, {}).items():
         shown[name] = joined.rows(answer)
+    for name, path in NESTED.get(command, {}).items():
+        shown[name] = Column.of(path).value(answer)
     for name, value in shown.items():
         title = TITLES.get((command, name), label(name).capitalize())
         if is_record(value):

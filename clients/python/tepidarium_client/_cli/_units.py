@@ -49,6 +49,10 @@ _BY_SI_UNIT = {
     "kg/(s.m2)": TradeUnit("kg/(h.m2)", 3600.0, 2),
     "kg/kg": TradeUnit("%", 100.0, 2),
     "m3/h": TradeUnit("m3/h", 1.0, 3),
+    "s": TradeUnit("h", 1.0 / 3600.0, 2),
+    "J/m2": TradeUnit("kWh/m2", 1.0 / 3.6e6, 3),
+    "W/m": TradeUnit("W/m", 1.0, 1),
+    "m.K/W": TradeUnit("m.K/W", 1.0, 3),
 }
 
 _MILLIMETRES = TradeUnit("mm", 1e3, 0)
@@ -68,9 +72,12 @@ _IN_MILLIMETRES = {
 _PERCENT = TradeUnit("%", 100.0, 1)
 
 _BY_NAME = {
+    "volume": TradeUnit("m3", 1.0, 1),
     "film_thickness": TradeUnit("mm", 1e3, 2),
     "film_lap": _MILLIMETRES,
     "fixing_distance": _MILLIMETRES,
+    "distance": _MILLIMETRES,
+    "bay_width": _MILLIMETRES,
     "spacer_length": _MILLIMETRES,
     "tail_pitch": _MILLIMETRES,
     "coverage_half": _PERCENT,
