@@ -60,7 +60,7 @@ def floor_for(
         if other != index
     ]
     taken = [
-        _strip(outline, stretch, rules.pair_clearance + level * rules.pair_width - _HAIR)
+        _strip(outline, stretch, rules.first_lane + level * rules.pair_width - _HAIR)
         for level, stretch in _levels(stretches, outline.length)
     ]
     return minus(floor, joined(taken))

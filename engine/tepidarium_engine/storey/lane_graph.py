@@ -31,22 +31,22 @@ _LEAST_WALL = 0.15
 
 class Run(NamedTuple):
     """A straight piece of way to node ``end``: ``length`` [m], of which ``hugging`` is along the wall;
-    ``heading``: 0 to 3 along the axes (+x, +y, -x, -y), else -1; ``slant``: 0 along an axis, 1 halfway between
-    two."""
+    ``slant``: 0 along an axis, 1 halfway between two. Headings 0 to 3 are +x, +y, -x, -y."""
 
     end: int
     length: float
     hugging: float
-    heading: int
     slant: float = 0.0
 
 
 @dataclass
 class LaneGraph:
-    """Nodes, and the runs that leave each."""
+    """Nodes, the first ``wanted`` ones asked for; runs that leave each: straight ones by heading, slanted ones."""
 
     nodes: Array
-    runs: list[list[Run]] = field(default_factory=list)
+    wanted: int
+    straight: list[list[list[Run]]] = field(default_factory=list)
+    slanted: list[list[Run]] = field(default_factory=list)
 
 
 def lane_graph(floor: Polygon, wanted: Sequence[Point], hugged: shapely.Geometry | None) -> LaneGraph:
@@ -63,8 +63,9 @@ def lane_graph(floor: Polygon, wanted: Sequence[Point], hugged: shapely.Geometry
     grid = np.stack(np.meshgrid(*tracks, indexing="ij"), axis=-1).reshape(-1, 2)
     kept = shapely.intersects_xy(wide, grid[:, 0], grid[:, 1])
     number = np.where(kept, np.cumsum(kept) - 1 + len(wanted), -1).reshape(len(tracks[0]), len(tracks[1]))
-    graph = LaneGraph(np.concatenate((np.array(wanted).reshape(-1, 2), grid[kept])))
-    graph.runs = [[] for _ in graph.nodes]
+    graph = LaneGraph(np.concatenate((np.array(wanted).reshape(-1, 2), grid[kept])), len(wanted))
+    graph.straight = [[[], [], [], []] for _ in graph.nodes]
+    graph.slanted = [[] for _ in graph.nodes]
     for lines, headings in ((number, (1, 3)), (number.T, (0, 2))):
         _add_tracks(graph, lines, headings, wide, near_wall)
     _add_wanted(graph, len(wanted), number, tracks)
@@ -114,8 +115,8 @@ def _add_tracks(
                     break
                 length += step[1]
                 hugging += step[1] if step[2] else 0.0
-                graph.runs[line[first]].append(Run(b, length, hugging, headings[0]))
-                graph.runs[b].append(Run(line[first], length, hugging, headings[1]))
+                graph.straight[line[first]][headings[0]].append(Run(b, length, hugging))
+                graph.straight[b][headings[1]].append(Run(line[first], length, hugging))
 
 
 def _add_wanted(graph: LaneGraph, count: int, number: Array, tracks: Sequence[Array]) -> None:
@@ -128,10 +129,10 @@ def _add_wanted(graph: LaneGraph, count: int, number: Array, tracks: Sequence[Ar
         crossing = int(number[x, y])
         if crossing < 0:
             continue
-        graph.runs[index] = graph.runs[crossing]
-        for run in graph.runs[crossing]:
-            back = next(other for other in graph.runs[run.end] if other.end == crossing)
-            graph.runs[run.end].append(back._replace(end=index))
+        graph.straight[index] = graph.straight[crossing]
+        for heading, runs in enumerate(graph.straight[crossing]):
+            for run in runs:
+                graph.straight[run.end][(heading + 2) % 4].append(run._replace(end=index))
 
 
 def _add_slanted(
@@ -145,7 +146,8 @@ def _add_slanted(
         if key not in places:
             places[key] = len(graph.nodes)
             graph.nodes = np.concatenate((graph.nodes, [[x, y]]))
-            graph.runs.append([])
+            graph.straight.append([[], [], [], []])
+            graph.slanted.append([])
         chosen.add(places[key])
     members = np.array(sorted(chosen))
     rows, columns = (members[index] for index in np.triu_indices(len(members), 1))
@@ -163,5 +165,5 @@ def _add_slanted(
         rows.tolist(), columns.tolist(), lengths.tolist(), along.tolist(), slants.tolist(), strict=True
     )
     for a, b, length, hugs, slant in found:
-        graph.runs[a].append(Run(b, length, length if hugs else 0.0, -1, slant))
-        graph.runs[b].append(Run(a, length, length if hugs else 0.0, -1, slant))
+        graph.slanted[a].append(Run(b, length, length if hugs else 0.0, slant))
+        graph.slanted[b].append(Run(a, length, length if hugs else 0.0, slant))

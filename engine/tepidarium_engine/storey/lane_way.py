@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import heapq
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal, NamedTuple, TypeAlias
 
@@ -50,18 +51,18 @@ class WayCosts:
         return run.hugging + away * self.off_wall * (1.0 + self.slanted * run.slant)
 
 
-class _State(NamedTuple):
-    """At a node, by a run from another one; ``roomy``: the run leaves room for a quarter turn."""
-
-    node: int
-    heading: Point
-    roomy: bool
-
-
 class _Label(NamedTuple):
+    """How a state is reached: ``straight`` [m] of the last run is free for a bend at its end."""
+
     cost: float
     straight: float
-    before: _State | None
+    node: int
+    heading: Point
+    before: _Key | None
+
+
+_Key: TypeAlias = tuple[int, Point, bool]
+"""At a node (-1: the end), by a run of a heading, with room for a quarter turn or not."""
 
 
 def lane_way(
@@ -83,7 +84,7 @@ def lane_way(
     wanted = [*ends[0], *ends[1]]
     hugged = part.boundary if side == "any" else hugged_side(part, ends[0][0], ends[1][0], side == "right")
     graph = lane_graph(part, wanted, hugged)
-    return _Search(graph, start, end, len(ends[0]), len(wanted), radius, costs).corners()
+    return _Search(graph, (start, end), len(ends[0]), radius, costs).corners()
 
 
 def _first_nodes(floor: Region, pose: Pose, radius: float) -> list[Point]:
@@ -105,72 +106,77 @@ def _shared_part(floor: Region, places: list[Point]) -> Polygon | None:
 
 
 class _Search:
-    """Dijkstra's search over runs, with the room that bends take on both legs."""
+    """Search for the cheapest way (A*, Hart, Nilsson and Raphael 1968) over runs, with the room that bends
+    take on both legs; what is left of the way costs at least its straight length."""
 
     def __init__(
-        self,
-        graph: LaneGraph,
-        start: Pose,
-        end: Pose,
-        starts: int,
-        wanted: int,
-        radius: float,
-        costs: WayCosts,
-    ) -> None:
-        self.graph, self.start, self.end = graph, start, end
-        self.starts, self.wanted = starts, wanted
-        self.radius, self.costs = radius, costs
+        self, graph: LaneGraph, ends: tuple[Pose, Pose], starts: int, radius: float, costs: WayCosts
+    ):
+        self.graph, self.start, self.end = graph, *ends
+        self.starts, self.radius, self.costs = starts, radius, costs
         self.places: list[Point] = [(x, y) for x, y in graph.nodes.tolist()]
-        self.labels: dict[_State, _Label] = {}
-        self.heap: list[tuple[float, _State]] = []
+        self.rest = np.hypot(*(graph.nodes - np.array(self.end.place)).T).tolist()
+        self.arrival = _on_axis((-self.end.ahead[0], -self.end.ahead[1]))
+        self.labels: dict[_Key, _Label] = {}
+        self.heap: list[tuple[float, _Key]] = []
 
     def corners(self) -> list[Point] | None:
         heading = _on_axis(self.start.ahead)
         for node in range(self.starts):
             length = math.dist(self.start.place, self.places[node])
-            self._offer(node, heading, _Label(length, length, None))
+            self._offer(_Label(length, length, node, heading, None))
+        done = set()
         while self.heap:
-            cost, state = heapq.heappop(self.heap)
-            label = self.labels[state]
-            if cost > label.cost:
-                continue
-            if state.node < 0:
-                return self._traced(state)
-            self._leave(state, label)
+            _, key = heapq.heappop(self.heap)
+            if key[0] < 0:
+                return self._traced(key)
+            if key not in done:
+                done.add(key)
+                self._leave(key, self.labels[key])
         return None
 
-    def _leave(self, state: _State, label: _Label) -> None:
-        place = self.places[state.node]
-        ahead = _on_axis((-self.end.ahead[0], -self.end.ahead[1]))
-        if self._is_end(state.node):
-            self._finish(state, label, ahead, math.dist(place, self.end.place), 0.0)
-        for run in self.graph.runs[state.node]:
-            if run.length < 1e-9:
+    def _leave(self, key: _Key, label: _Label) -> None:
+        if self.starts <= label.node < self.graph.wanted:
+            self._finish(key, label, self.rest[label.node], 0.0)
+        for heading, axis in enumerate(_AXES):
+            runs = self.graph.straight[label.node][heading]
+            if not runs:
                 continue
-            heading = _AXES[run.heading] if run.heading >= 0 else _heading(place, self.places[run.end])
-            if heading == ahead and self._is_end(run.end):
-                # Straight on to the end: one run, all of it free for the bend before.
-                rest = math.dist(place, self.end.place)
-                self._finish(state, label, ahead, rest, self.costs.of(run) - run.length)
-            half = run.length / 2.0
-            bend = self._bend(state, label, heading, half)
+            if axis == label.heading:
+                self._straight_on(key, label, runs)
+                continue
+            bend = self._bend(label, axis, self.radius)
             if bend is not None:
-                # Straight on from the start: no bend takes from the run's near half.
-                free = run.length if label.before is None else half
-                straight = free + label.straight if heading == state.heading else half
-                self._offer(run.end, heading, _Label(label.cost + bend + self.costs.of(run), straight, state))
+                for run in runs:
+                    half = run.length / 2.0
+                    if half >= self.radius - 1e-7:
+                        cost = label.cost + bend + self.costs.of(run)
+                        self._offer(_Label(cost, half, run.end, axis, key))
+                    if axis == self.arrival and self.starts <= run.end < self.graph.wanted:
+                        # Straight on to the end: one run, all of it free for the bend before.
+                        self._finish(key, label, self.rest[label.node], self.costs.of(run) - run.length)
+        for run in self.graph.slanted[label.node]:
+            heading_there = _heading(self.places[label.node], self.places[run.end])
+            half = run.length / 2.0
+            bend = self._bend(label, heading_there, half)
+            if bend is not None:
+                self._offer(_Label(label.cost + bend + self.costs.of(run), half, run.end, heading_there, key))
 
-    def _is_end(self, node: int) -> bool:
-        return self.starts <= node < self.wanted
+    def _straight_on(self, key: _Key, label: _Label, runs: Sequence[Run]) -> None:
+        """Runs along the axes reach every node of their track; only stubs at the start go on straight."""
+        if label.before is None:
+            for run in runs:
+                cost = label.cost + self.costs.of(run)
+                self._offer(_Label(cost, label.straight + run.length, run.end, label.heading, key))
 
-    def _finish(self, state: _State, label: _Label, ahead: Point, length: float, extra: float) -> None:
-        bend = self._bend(state, label, ahead, length)
+    def _finish(self, key: _Key, label: _Label, length: float, extra: float) -> None:
+        bend = self._bend(label, self.arrival, length)
         if bend is not None:
-            self._offer(-1, ahead, _Label(label.cost + bend + length + extra, length, state))
+            self._offer(_Label(label.cost + bend + length + extra, length, -1, self.arrival, key))
 
-    def _bend(self, state: _State, label: _Label, heading: Point, straight: float) -> float | None:
+    def _bend(self, label: _Label, heading: Point, straight: float) -> float | None:
         """What the turn costs [m]; ``None``: one of its legs is too short for it."""
-        (x, y), (u, v) = state.heading, heading
+        (x, y), (u, v) = label.heading, heading
         turn = abs(math.atan2(x * v - y * u, x * u + y * v))
         if turn < _SQUARE:
             return 0.0
@@ -181,19 +187,19 @@ class _Search:
             return None
         return self.costs.bend * turn / (math.pi / 2.0)
 
-    def _offer(self, node: int, heading: Point, label: _Label) -> None:
-        state = _State(node, heading, label.straight >= self.radius - 1e-9)
-        label = label._replace(cost=round(label.cost, 6))
-        known = self.labels.get(state)
-        if known is None or label.cost < known.cost:
-            self.labels[state] = label
-            heapq.heappush(self.heap, (label.cost, state))
+    def _offer(self, label: _Label) -> None:
+        key = (label.node, label.heading, label.straight >= self.radius - 1e-7)
+        known = self.labels.get(key)
+        if known is None or label.cost < known.cost - 1e-6:
+            self.labels[key] = label
+            rest = 0.0 if label.node < 0 else self.rest[label.node]
+            heapq.heappush(self.heap, (round(label.cost + rest, 6), key))
 
-    def _traced(self, state: _State) -> list[Point]:
+    def _traced(self, key: _Key) -> list[Point]:
         corners = [self.end.place]
-        before = self.labels[state].before
+        before = self.labels[key].before
         while before is not None:
-            corners.append(self.places[before.node])
+            corners.append(self.places[before[0]])
             before = self.labels[before].before
         return [self.start.place, *reversed(corners)]
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import product
 
 import numpy as np
 import shapely
@@ -25,6 +26,8 @@ _OFF_WALL = 1.3
 _THROUGH_FIELD = 2.5
 """What it counts where it cuts through the room's own field."""
 
+_SLANT_SLACK = 0.45
+"""By how much of a pair's width pairs on the slant bend one after the other: the tangent of half 48 degrees."""
 _TOUCH = 1e-4
 """So far a way may lie in another lane by rounding [m]."""
 
@@ -55,8 +58,9 @@ def lanes_in(room: Polygon, order: RoomOrder, middle: Point, ahead: Point, rules
     axis = room_frame(room).axis
     turned = _turned_room(room, order, middle, ahead, rules, axis)
     best: LaidLanes | None = None
-    for sequence in _sequences(len(turned.circuits), turned.right):
-        found = _laid(turned, sequence, rules)
+    sequences = _sequences(len(turned.circuits), turned.right)
+    for slack, sequence in product((0.0, _SLANT_SLACK), sequences):
+        found = _laid(turned, sequence, slack, rules)
         if best is None or len(found.failed) < len(best.failed):
             best = found
         if not best.failed:
@@ -93,16 +97,18 @@ def _turned_room(
         Crossing(outline.project(start.place), outline.project(end.place)) for start, end in poses
     )
     own = [_turned(entered[circuit], axis) for circuit in order.own]
-    floor = minus(eroded(local, rules.pair_clearance), joined(_own_stubs(own, heading, rules)))
+    reach = rules.first_lane + rules.pair_radius
+    floor = minus(
+        eroded(local, rules.pair_clearance),
+        joined(_stub(Pose(place, heading), reach, rules) for place in own),
+    )
     return _Room(floor, outline, circuits, poses, crossings, order.right, bool(order.own))
 
 
-def _own_stubs(places: Iterable[Point], ahead: Point, rules: TailRules) -> list[Region]:
-    """Floor before the pairs that heat the room: the field begins there."""
-    reach = rules.pair_clearance + 2.0 * rules.pair_radius
-    return [
-        beside([place, (place[0] + reach * ahead[0], place[1] + reach * ahead[1])], rules) for place in places
-    ]
+def _stub(pose: Pose, reach: float, rules: TailRules) -> Region:
+    """Floor before a place on the outline that its pair needs to leave the wall squarely."""
+    (x, y), (u, v) = pose
+    return beside([(x, y), (x + reach * u, y + reach * v)], rules)
 
 
 def _sequences(count: int, right: int) -> list[list[int]]:
@@ -116,15 +122,21 @@ def _sequences(count: int, right: int) -> list[list[int]]:
     return found
 
 
-def _laid(room: _Room, sequence: Sequence[int], rules: TailRules) -> LaidLanes:
+def _laid(room: _Room, sequence: Sequence[int], slack: float, rules: TailRules) -> LaidLanes:
+    """Lanes laid one after the other; ``slack`` widens what is kept free before pairs still to be laid."""
     corners: dict[str, tuple[Point, ...]] = {}
     failed = []
     taken: list[Region] = []
     for step, index in enumerate(sequence):
         floor = floor_for(room.floor, room.outline, index, room.crossings, sequence[step + 1 :], rules)
         side: Side = "any" if not room.heated else "right" if index < room.right else "left"
+        stubs = [
+            _stub(pose, rules.first_lane + slack * abs(other - index) * rules.pair_width, rules)
+            for other in sequence[step + 1 :]
+            for pose in room.poses[other]
+        ]
         way = lane_way(
-            minus(floor, joined(taken)),
+            minus(floor, joined((*taken, *stubs))),
             *room.poses[index],
             side,
             rules.pair_radius,

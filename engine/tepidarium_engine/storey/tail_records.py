@@ -70,6 +70,11 @@ class TailRules:
         """Of the bend of a pair's middle whose inner pipe still has the bend radius [m]."""
         return self.bend_radius + self.tail_pitch / 2.0
 
+    @property
+    def first_lane(self) -> float:
+        """From a wall to the middle of the pair that keeps along it after a bend at the wall [m]."""
+        return max(self.pair_clearance, self.pair_radius)
+
     def width_for(self, pairs: int) -> float:
         """Width [m] that pairs of pipes side by side take between two walls."""
         return 2.0 * self.wall_clearance + pairs * self.pair_width
