@@ -284,22 +284,23 @@ def _spread(plan: _Plan, lengths: Sequence[float]) -> float:
 def _rounds(job: DivisionJob, site: Site, plan: _Plan) -> Iterator[_Outcome]:
     """The plan laid, and laid again with what the laid lengths tell, until lengths are equal."""
     known = _Known()
-    best: _Outcome | None = None
     for _ in range(_ROUNDS):
         outcome = _laid_out(job, site, plan)
         yield outcome
         if outcome.refusal is not None:
             break
-        best = outcome if best is None or outcome.spread < best.spread else best
-        if best.spread <= GOOD_SPREAD:
+        if outcome.spread > GOOD_SPREAD:
+            evened = _evened(job, site, outcome)
+            yield evened
+            if evened.spread <= GOOD_SPREAD:
+                return
+        else:
             return
         for stall, circuit in zip(plan.arrangement.stalls, outcome.circuits, strict=True):
             known.learn(
                 stall.leaf, stall.estimate(job.request.pipe_spacing), circuit.length - stall.tail_length
             )
         plan = _balanced(job, site, plan, known)
-    if best is not None:
-        yield _evened(job, site, best)
 
 
 def _evened(job: DivisionJob, site: Site, outcome: _Outcome) -> _Outcome:

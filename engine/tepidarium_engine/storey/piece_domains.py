@@ -111,7 +111,7 @@ def entry_spot(outline: Polygon, meets: Point, heading: Point, spacing: Spacing)
         away = math.dist(place, meets) + 0.3 * (1.0 - facing) + 0.2 * max(0.0, 2.0 * convex - length)
         found.append((round(away, 6), place))
     if not found:
-        spot = shapely.ops.nearest_points(outline.exterior, shapely.Point(meets))[0]
+        spot = outline.exterior.interpolate(outline.exterior.project(shapely.Point(meets)))
         return (spot.x, spot.y)
     return min(found)[1]
 
