@@ -1,0 +1,487 @@
+"""Heat loss: tables of ISO 13370, an independent formula of EN 12831-1, properties, what is refused.
+
+The published tables of floors and layers stand in tests/vectors/heat_loss.json.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from typing import Any
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from tepidarium_engine.envelope import ground
+from tepidarium_engine.envelope.u_values import (
+    construction_u_value,
+    resistance_bounds,
+    unheated_resistance,
+)
+from tepidarium_engine.errors import InputError
+from tepidarium_engine.heat_loss import (
+    Construction,
+    EdgeInsulation,
+    Element,
+    Ground,
+    HeatLossInputs,
+    HeatLossRoom,
+    Layer,
+    Opening,
+    Slab,
+    UnheatedSpace,
+    Wall,
+    calculate,
+    workings,
+)
+
+CONSTRUCTIONS = (
+    Construction("outer", layers=(Layer(0.175, 0.5), Layer(0.16, 0.035))),
+    Construction("inner", u_value=1.6),
+    Construction("slab", layers=(Layer(0.12, 0.032), Layer(0.2, 2.3))),
+    Construction("roof", layers=(Layer(0.24, 0.035, bridge_share=0.1, bridge_conductivity=0.13),)),
+)
+
+
+def house(columns: int = 3, rows: int = 3, side: float = 4.0, **changes: Any) -> HeatLossInputs:
+    """Square rooms side by side; partitions are given by the room to the left and below."""
+    rooms = []
+    for row in range(rows):
+        for column in range(columns):
+            walls = []
+            for edge, (right, up) in enumerate(((0, -1), (1, 0), (0, 1), (-1, 0))):
+                other = (column + right, row + up)
+                if 0 <= other[0] < columns and 0 <= other[1] < rows:
+                    given = "inner" if edge in (1, 2) else None
+                    neighbour = f"{other[0]} {other[1]}"
+                    walls.append(Wall(edge=edge, beyond="room", neighbour=neighbour, construction=given))
+                else:
+                    walls.append(Wall(edge=edge, construction="outer", openings=(Opening(0.9, area=1.5),)))
+            x, y = column * side, row * side
+            rooms.append(
+                HeatLossRoom(
+                    id=f"{column} {row}",
+                    room_temperature=24.0 if (column, row) == (1, 1) else 20.0,
+                    outline=((x, y), (x + side, y), (x + side, y + side), (x, y + side)),
+                    walls=tuple(walls),
+                    floors=(Slab(construction="slab", beyond="ground"),),
+                    ceilings=(Slab(construction="roof"),),
+                )
+            )
+    inputs = HeatLossInputs(
+        external_temperature=-12.0,
+        annual_mean_temperature=9.0,
+        rooms=tuple(rooms),
+        constructions=CONSTRUCTIONS,
+    )
+    return replace(inputs, **changes)
+
+
+HOUSE = house()
+
+
+def one_room(*elements: Element, **changes: Any) -> HeatLossInputs:
+    fields = {"id": "room", "area": 20.0, "elements": elements}
+    general = {name: changes.pop(name) for name in list(changes) if hasattr(HOUSE, name)}
+    return replace(HOUSE, rooms=(HeatLossRoom(**fields | changes),), **general)
+
+
+def refused(inputs: HeatLossInputs) -> set[tuple[str, str]]:
+    with pytest.raises(InputError) as refusal:
+        calculate(inputs)
+    return {(fault.pointer, fault.code) for fault in refusal.value.faults}
+
+
+# -- against publications ----------------------------------------------------------------------------------------
+
+# The Building Regulations 2000 (England and Wales), Approved Document L1 (2002), Appendix C: edge insulation factors
+# for uninsulated floors on clay; rows by width or depth [m], columns by resistance 0.5, 1, 1.5 and 2 m2.K/W.
+EDGE_FACTORS = {
+    ("horizontal", 0.5): (0.13, 0.18, 0.21, 0.22),
+    ("horizontal", 1.0): (0.20, 0.27, 0.32, 0.34),
+    ("horizontal", 1.5): (0.23, 0.33, 0.39, 0.42),
+    ("vertical", 0.25): (0.13, 0.18, 0.21, 0.22),
+    ("vertical", 0.50): (0.20, 0.27, 0.32, 0.34),
+    ("vertical", 0.75): (0.23, 0.33, 0.39, 0.42),
+    ("vertical", 1.00): (0.26, 0.37, 0.43, 0.48),
+}
+
+
+@pytest.mark.parametrize(("where", "factors"), EDGE_FACTORS.items())
+def test_edge_insulation_factors(where: Any, factors: tuple[float, ...]) -> None:
+    thickness = ground.equivalent_thickness(0.3, 1.5, 0.17 + 0.04)
+    for resistance, factor in zip((0.5, 1.0, 1.5, 2.0), factors, strict=True):
+        insulation = EdgeInsulation(*where, thickness=resistance * 0.035, thermal_conductivity=0.035)
+        assert ground.edge_psi(insulation, thickness, 1.5) == pytest.approx(-factor, abs=0.005)
+
+
+@pytest.mark.parametrize("depth", [0.0, 1.0, 2.0, 3.0])
+@pytest.mark.parametrize("u_value", [0.25, 0.5, 1.0])
+def test_floor_agrees_with_the_fit_of_en_12831(depth: float, u_value: float) -> None:
+    """EN 12831-1:2017, U_equiv of floors, a fit with its own constants for soil of 2.0 W/(m.K)."""
+    for dimension in (2.0, 4.0, 6.0, 8.0, 10.0, 14.0, 20.0):
+        base = (10.76 + dimension) ** 0.5532 + (9.773 + depth) ** 0.6027 + (0.0265 + u_value) ** -0.9296
+        fit = 0.9671 / (base - 7.455) - 0.0203
+        thickness = ground.equivalent_thickness(0.3, 2.0, 1.0 / u_value)
+        assert ground.floor_u_value(dimension, thickness, 2.0, depth) == pytest.approx(fit, rel=0.08)
+
+
+@pytest.mark.parametrize("u_value", [0.5, 1.0, 2.0])
+def test_basement_wall_agrees_with_the_fit_of_en_12831(u_value: float) -> None:
+    """EN 12831-1:2017, U_equiv of walls (constants known by memory); the floor has 0.5 m2.K/W."""
+    for depth in (0.5, 1.0, 2.0, 3.0):
+        base = (1.466 + depth) ** 0.45325 + (0.1006 + u_value) ** -1.0068
+        fit = 0.93328 / (base - 2.1552 + 1.0) - 0.0692
+        floor = ground.equivalent_thickness(0.3, 2.0, 0.71)
+        wall = ground.equivalent_thickness(0.0, 2.0, 1.0 / u_value)
+        assert ground.basement_wall_u_value(depth, wall, floor, 2.0) == pytest.approx(fit, rel=0.09)
+
+
+def test_limits_of_a_bridged_wall() -> None:
+    """Scottish Building Standards, Annex 6.B.2: 3.435 and 3.304 m2.K/W."""
+    layers = (
+        Layer(0.102, 0.77),
+        Layer(thermal_resistance=0.18),
+        Layer(0.009, 0.13),
+        Layer(0.14, 0.04, bridge_share=0.15, bridge_conductivity=0.12),
+        Layer(0.0125, 0.21),
+    )
+    bounds = resistance_bounds(layers, 0.17)
+    assert bounds.upper == pytest.approx(3.435, abs=0.001)
+    assert bounds.lower == pytest.approx(3.304, abs=0.001)
+
+
+def test_floats_and_arrays_agree() -> None:
+    dimension, thickness = np.meshgrid(np.linspace(0.5, 30.0, 20), np.linspace(0.1, 12.0, 20))
+    array = ground.floor_u_value(dimension, thickness, 1.5, 0.4)
+    single = [
+        ground.floor_u_value(float(b), float(d), 1.5, 0.4)
+        for b, d in zip(dimension.ravel(), thickness.ravel(), strict=True)
+    ]
+    assert array.ravel() == pytest.approx(single, rel=1e-12)
+
+
+def test_unheated_space_is_the_added_resistance_of_iso_6946() -> None:
+    """ISO 6946, unheated spaces: 1/U = 1/U_element + A / (sum A_e U_e + 0.33 n V)."""
+    element = Element(surface="wall", area=12.0, u_value=1.4, beyond="unheated", neighbour="garage")
+    space = UnheatedSpace("garage", external_transmittance=30.0, volume=50.0, air_change=1.0)
+    inputs = one_room(element, unheated_spaces=(space,), thermal_bridge_supplement=0.0)
+    through = 1.0 / (1.0 / 1.4 + unheated_resistance(12.0, 30.0, 1.0, 50.0))
+    assert calculate(inputs).rooms[0].transmission_loss == pytest.approx(12.0 * through * 32.0, rel=1e-12)
+
+
+def test_surface_resistances_follow_the_direction_of_heat() -> None:
+    """ISO 6946, conventional surface resistances: 0.10 up, 0.13 sideways, 0.17 down, 0.04 outside."""
+    plain = Construction("c", layers=(Layer(thermal_resistance=1.0),))
+    found = [1.0 / construction_u_value(plain, surface, 0.04) for surface in ("ceiling", "wall", "floor")]
+    assert found == pytest.approx([1.14, 1.17, 1.21])
+
+
+# -- properties --------------------------------------------------------------------------------------------------
+
+
+def test_elements_make_the_room_and_rooms_the_building() -> None:
+    result = calculate(HOUSE)
+    for room in result.rooms:
+        parts = [item.heat_loss for item in room.elements if not item.through_heated_floor]
+        floors = [item.heat_loss for item in room.elements if item.through_heated_floor]
+        assert room.transmission_loss == pytest.approx(sum(parts), rel=1e-12)
+        assert room.heated_floor_loss == pytest.approx(sum(floors), rel=1e-12)
+        assert room.heat_loss == pytest.approx(sum(parts) + room.ventilation_loss, rel=1e-12)
+    assert result.heat_loss == pytest.approx(sum(room.heat_loss for room in result.rooms), rel=1e-12)
+
+
+def test_what_rooms_exchange_cancels() -> None:
+    result = calculate(HOUSE)
+    exchanged = [item.heat_loss for room in result.rooms for item in room.elements if item.beyond == "room"]
+    assert max(map(abs, exchanged)) == pytest.approx(10.0 * 1.6 * 4.0)  # 10 m2, 1.6 W/(m2.K), 4 K
+    assert math.fsum(exchanged) == pytest.approx(0.0, abs=1e-9)
+    assert len(exchanged) == 24
+
+
+def test_the_heated_floor_is_left_out_and_shown_apart() -> None:
+    bare = replace(HOUSE, rooms=tuple(replace(room, heated_floor=False) for room in HOUSE.rooms))
+    heated, unheated = calculate(HOUSE), calculate(bare)
+    assert unheated.heated_floor_loss == 0.0
+    assert heated.heated_floor_loss > 100.0
+    assert unheated.heat_loss == pytest.approx(heated.heat_loss + heated.heated_floor_loss, rel=1e-12)
+
+
+@given(st.integers(0, 2), st.floats(0.02, 0.5), st.floats(0.001, 0.3))
+@settings(max_examples=60, deadline=None)
+def test_more_insulation_never_raises_the_loss(which: int, thickness: float, more: float) -> None:
+    name = ("outer", "slab", "roof")[which]
+
+    def total(insulation: float) -> float:
+        constructions = tuple(
+            replace(item, layers=(*item.layers, Layer(insulation, 0.035))) if item.id == name else item
+            for item in CONSTRUCTIONS
+        )
+        result = calculate(replace(house(2, 1), constructions=constructions))
+        return result.heat_loss + result.heated_floor_loss
+
+    assert total(thickness + more) < total(thickness)
+
+
+@given(st.floats(0.1, 3.0), st.floats(0.01, 0.2), st.sampled_from(["horizontal", "vertical"]))
+@settings(max_examples=40, deadline=None)
+def test_edge_insulation_never_raises_the_loss(extent: float, thickness: float, placement: Any) -> None:
+    edge = EdgeInsulation(placement, extent, thickness, 0.035)
+    without = calculate(house(2, 1)).heated_floor_loss
+    assert 0.0 < calculate(house(2, 1, ground=Ground(edge_insulation=edge))).heated_floor_loss < without
+
+
+@given(st.floats(0.05, 10.0), st.floats(0.2, 40.0), st.floats(0.5, 3.5))
+def test_the_deeper_the_floor_the_less_it_loses(
+    thickness: float, dimension: float, conductivity: float
+) -> None:
+    depths = [
+        ground.floor_u_value(dimension, thickness, conductivity, depth) for depth in (0.0, 0.7, 1.6, 3.1)
+    ]
+    assert depths == sorted(depths, reverse=True)
+
+
+@given(
+    st.lists(
+        st.tuples(st.floats(0.01, 0.4), st.floats(0.02, 3.0), st.floats(0.0, 0.9)), min_size=1, max_size=6
+    )
+)
+def test_the_lower_limit_is_never_above_the_upper(given_layers: list[tuple[float, float, float]]) -> None:
+    layers = [
+        Layer(thickness, conductivity, None, share, 0.13 if share else None)
+        for thickness, conductivity, share in given_layers
+    ]
+    bounds = resistance_bounds(layers, 0.17)
+    assert bounds.lower <= bounds.upper * (1.0 + 1e-12)
+
+
+@given(st.floats(-30.0, 10.0), st.floats(15.0, 25.0))
+@settings(max_examples=30, deadline=None)
+def test_losses_are_proportional_to_the_difference(outside: float, inside: float) -> None:
+    element = Element(surface="wall", area=10.0, u_value=0.4)
+    result = calculate(one_room(element, external_temperature=outside, room_temperature=inside))
+    assert result.heat_loss == pytest.approx((inside - outside) * (10.0 * 0.5 + 0.5 * 50.0 * 0.34), rel=1e-12)
+
+
+def test_the_outline_gives_the_same_whichever_way_it_turns_and_wherever_it_lies() -> None:
+    room = HOUSE.rooms[0]
+    wall = {"construction": "outer"}
+    plain = HeatLossRoom(
+        id="room",
+        outline=((0.0, 0.0), (6.0, 0.0), (6.0, 3.0), (2.0, 3.0), (2.0, 5.0), (0.0, 5.0)),
+        walls=tuple(Wall(edge=edge, **wall) for edge in range(6)),
+        floors=room.floors,
+        ceilings=room.ceilings,
+    )
+    moved = replace(plain, outline=tuple((x + 1234.0, y - 77.0) for x, y in reversed(plain.outline or ())))
+    first, second = (calculate(replace(HOUSE, rooms=(one,))) for one in (plain, moved))
+    assert first.rooms[0].area == pytest.approx(22.0)
+    outer = sum(item.area for item in first.rooms[0].elements if item.surface == "wall")
+    assert outer == pytest.approx(22.0 * 2.5)
+    assert second.heat_loss == pytest.approx(first.heat_loss, rel=1e-9)
+
+
+def test_parts_of_an_edge_and_of_a_floor_add_up() -> None:
+    room = house(1, 1).rooms[0]
+    split = replace(
+        room,
+        walls=(
+            Wall(edge=0, construction="outer", length=1.5),
+            Wall(edge=0, beyond="heated_neighbour", neighbour_temperature=18.0, construction="inner"),
+            *room.walls[1:],
+        ),
+        floors=(
+            Slab(construction="slab", beyond="ground", area=10.0),
+            Slab(construction="slab", beyond="unheated", temperature_factor=0.6),
+        ),
+    )
+    losses = calculate(replace(HOUSE, rooms=(split,))).rooms[0].elements
+    areas = {item.where: item.area for item in losses}
+    assert areas["/rooms/0/walls/0"] == pytest.approx(1.5 * 2.5)
+    assert areas["/rooms/0/walls/1"] == pytest.approx(2.5 * 2.5)
+    assert areas["/rooms/0/floors/1"] == pytest.approx(6.0)
+    beyond = {item.where: item.temperature_beyond for item in losses}
+    assert beyond["/rooms/0/floors/1"] == pytest.approx(20.0 - 0.6 * 32.0)
+
+
+def test_a_basement_wall_is_earth_up_to_the_ground_and_outside_above() -> None:
+    room = house(1, 1).rooms[0]
+    walls = tuple(
+        Wall(edge=edge, construction="outer", beyond="ground", openings=(Opening(1.0, area=0.5),))
+        for edge in range(4)
+    )
+    result = calculate(replace(HOUSE, rooms=(replace(room, walls=walls, depth_below_ground=1.6),)))
+    walls_found = [item for item in result.rooms[0].elements if item.surface == "wall"]
+    below = sum(item.area for item in walls_found if item.beyond == "ground")
+    above = sum(item.area for item in walls_found if item.beyond == "outside")
+    assert below == pytest.approx(16.0 * 1.6)
+    assert above == pytest.approx(16.0 * 0.9 - 2.0)
+    assert result.ground is not None
+    assert result.ground.characteristic_dimension == pytest.approx(16.0 / 8.0)
+    earth, air = (
+        next(item.u_value for item in walls_found if item.beyond == what) for what in ("ground", "outside")
+    )
+    assert earth < air
+
+
+def test_groundwater_and_fan() -> None:
+    """EN 12831-1:2017: f_GW 1.15 within 1 m; air of a fan at its own temperature."""
+    dry = calculate(house(1, 1))
+    wet = calculate(house(1, 1, ground=Ground(groundwater_depth=1.0)))
+    assert wet.heated_floor_loss == pytest.approx(1.15 * dry.heated_floor_loss, rel=1e-12)
+    element = Element(surface="wall", area=10.0, u_value=0.4)
+    fan = one_room(element, air_flow=0.01, supply_air_temperature=15.0, air_change=0.1)
+    assert calculate(fan).ventilation_loss == pytest.approx(
+        1224.0 * 0.01 * 5.0 + 0.34 * 0.1 * 50.0 * 32.0, rel=1e-12
+    )
+
+
+def test_workings_lead_to_the_result() -> None:
+    result = calculate(HOUSE)
+    chain = workings(HOUSE, result)
+    demands = [step.value for step in chain if step.symbol == "Phi_HL"]
+    assert demands == pytest.approx([room.heat_demand for room in result.rooms])
+    assert all(math.isfinite(step.value) for step in chain)
+
+
+# -- findings ----------------------------------------------------------------------------------------------------
+
+
+WINDOW = Element(surface="window", area=30.0, u_value=2.0)
+
+
+@pytest.mark.parametrize(
+    ("inputs", "code"),
+    [
+        (HOUSE, "outlines_as_drawn"),
+        (HOUSE, "gain_from_neighbours"),
+        (replace(HOUSE, thermal_bridge_supplement=0.01), "supplement_low"),
+        (one_room(WINDOW), "more_than_a_floor_gives"),
+        (one_room(WINDOW, air_change=0.2), "air_change_low"),
+        (one_room(WINDOW, room_height=5.0), "high_room"),
+        (one_room(replace(WINDOW, beyond="unheated")), "unheated_space_assumed"),
+        (one_room(WINDOW, external_temperature=22.0), "no_heat_needed"),
+        (
+            one_room(
+                WINDOW,
+                constructions=(
+                    Construction(
+                        "steel", layers=(Layer(0.2, 0.035, bridge_share=0.01, bridge_conductivity=50.0),)
+                    ),
+                ),
+            ),
+            "bridges_beyond_method",
+        ),
+    ],
+)
+def test_findings(inputs: HeatLossInputs, code: str) -> None:
+    found = {finding.code for finding in calculate(inputs).findings}
+    assert code in found
+    assert code not in {finding.code for finding in calculate(one_room(replace(WINDOW, area=5.0))).findings}
+
+
+# -- what is refused ---------------------------------------------------------------------------------------------
+
+
+def with_wall(index: int, wall: Wall) -> HeatLossInputs:
+    room = house(1, 1).rooms[0]
+    walls = (*room.walls[:index], wall, *room.walls[index + 1 :])
+    return replace(HOUSE, rooms=(replace(room, walls=walls),))
+
+
+@pytest.mark.parametrize(
+    ("inputs", "pointer", "code"),
+    [
+        (
+            with_wall(0, Wall(edge=0, construction="outer", openings=(Opening(1.0, area=10.1),))),
+            "/rooms/0/walls/0/openings",
+            "larger_than_wall",
+        ),
+        (with_wall(0, Wall(edge=4, construction="outer")), "/rooms/0/walls/0/edge", "no_such_edge"),
+        (with_wall(0, Wall(edge=1, construction="outer")), "/rooms/0/walls", "edge_without_wall"),
+        (with_wall(0, Wall(edge=0, length=4.1, construction="outer")), "/rooms/0/walls", "longer_than_edge"),
+        (with_wall(0, Wall(edge=0)), "/rooms/0/walls/0/construction", "missing"),
+        (
+            with_wall(0, Wall(edge=0, construction="x")),
+            "/rooms/0/walls/0/construction",
+            "unknown_construction",
+        ),
+        (
+            with_wall(0, Wall(edge=0, construction="outer", beyond="ground")),
+            "/rooms/0/depth_below_ground",
+            "missing",
+        ),
+        (
+            with_wall(0, Wall(edge=0, construction="inner", beyond="heated_neighbour")),
+            "/rooms/0/walls/0/neighbour_temperature",
+            "missing",
+        ),
+        (
+            with_wall(0, Wall(edge=0, construction="inner", beyond="room", neighbour="0 0")),
+            "/rooms/0/walls/0/neighbour",
+            "own_neighbour",
+        ),
+        (
+            with_wall(0, Wall(edge=0, construction="outer", neighbour_temperature=5.0)),
+            "/rooms/0/walls/0/neighbour_temperature",
+            "contradiction",
+        ),
+        (one_room(), "/rooms/0/elements", "no_elements"),
+        (one_room(WINDOW, area=None), "/rooms/0/outline", "missing"),
+        (one_room(replace(WINDOW, u_value=None)), "/rooms/0/elements/0/construction", "missing"),
+        (one_room(replace(WINDOW, beyond="ground")), "/rooms/0/elements/0/beyond", "not_on_ground"),
+        (replace(HOUSE, annual_mean_temperature=None), "/annual_mean_temperature", "missing"),
+        (
+            one_room(Element(surface="floor", area=20.0, construction="slab", beyond="ground")),
+            "/ground/exposed_perimeter",
+            "missing",
+        ),
+        (replace(HOUSE, rooms=HOUSE.rooms + HOUSE.rooms[:1]), "/rooms/9/id", "not_unique"),
+        (
+            replace(HOUSE, unheated_spaces=(UnheatedSpace("attic"),)),
+            "/unheated_spaces/0/external_transmittance",
+            "one_of",
+        ),
+        (
+            replace(HOUSE, constructions=(*CONSTRUCTIONS, Construction("c", layers=(Layer(0.1),)))),
+            "/constructions/4/layers/0/thermal_conductivity",
+            "missing",
+        ),
+        (
+            replace(HOUSE, constructions=(*CONSTRUCTIONS, Construction("c"))),
+            "/constructions/4/layers",
+            "one_of",
+        ),
+    ],
+)
+def test_what_is_refused(inputs: HeatLossInputs, pointer: str, code: str) -> None:
+    assert (pointer, code) in refused(inputs)
+
+
+@pytest.mark.parametrize(
+    ("layer", "field"),
+    [
+        (Layer(0.0, 0.035), "thickness"),
+        (Layer(0.1, 0.0), "thermal_conductivity"),
+        (Layer(-0.1, 0.035), "thickness"),
+        (Layer(0.1, math.nan), "thermal_conductivity"),
+        (Layer(thermal_resistance=0.0), "thermal_resistance"),
+    ],
+)
+def test_impossible_layers(layer: Layer, field: str) -> None:
+    inputs = replace(HOUSE, constructions=(*CONSTRUCTIONS, Construction("c", layers=(layer,))))
+    assert f"/constructions/4/layers/0/{field}" in {pointer for pointer, _ in refused(inputs)}
+
+
+def test_partitions_are_given_once() -> None:
+    rooms = house(2, 1).rooms
+    twice = replace(rooms[1], walls=(*rooms[1].walls[:3], replace(rooms[1].walls[3], construction="inner")))
+    assert refused(replace(HOUSE, rooms=(rooms[0], twice))) == {
+        ("/rooms/1/walls/3/construction", "given_twice")
+    }
+    never = replace(
+        rooms[0],
+        walls=(rooms[0].walls[0], replace(rooms[0].walls[1], construction=None), *rooms[0].walls[2:]),
+    )
+    assert ("/rooms/1/walls/3/construction", "not_given") in refused(replace(HOUSE, rooms=(never, rooms[1])))
