@@ -29,10 +29,11 @@ def wall_lengths(room: HeatLossRoom, pointer: str, faults: FaultList) -> list[fl
     lengths = [0.0] * len(room.walls)
     known = []
     for index, wall in enumerate(room.walls):
-        where, most = f"{pointer}/walls/{index}/edge", len(edges) - 1
-        detail = f"the outline has {len(edges)} edges, counted from 0"
-        if faults.require(wall.edge <= most, where, "no_such_edge", detail, most):
+        if wall.edge < len(edges):
             known.append((index, wall))
+        else:
+            detail = f"the outline has {len(edges)} edges, counted from 0"
+            faults.add(f"{pointer}/walls/{index}/edge", "no_such_edge", detail, len(edges) - 1)
     for index, wall in known:
         if wall.length is not None:
             lengths[index] = wall.length
@@ -58,16 +59,9 @@ def _check_edges(
     where: str, edges: list[float], rest: tuple[tuple[float, bool], ...], faults: FaultList
 ) -> None:
     for edge, (spare, is_open) in enumerate(rest):
-        faults.require(
-            not (is_open and spare > SAME_LENGTH),
-            where,
-            "edge_without_wall",
-            f"{spare:.3f} m of edge {edge} have no wall; say what lies beyond, adiabatic if nothing is lost",
-        )
-        faults.require(
-            spare >= -SAME_LENGTH,
-            where,
-            "longer_than_edge",
-            f"the walls of edge {edge} are longer than its {edges[edge]:.3f} m",
-            edges[edge],
-        )
+        if is_open and spare > SAME_LENGTH:
+            detail = f"{spare:.3f} m of edge {edge} have no wall; say what lies beyond, adiabatic if nothing is lost"
+            faults.add(where, "edge_without_wall", detail)
+        if spare < -SAME_LENGTH:
+            detail = f"the walls of edge {edge} are longer than its {edges[edge]:.3f} m"
+            faults.add(where, "longer_than_edge", detail, edges[edge])

@@ -212,19 +212,12 @@ def _with_openings(
         for index, opening in enumerate(given.openings)
     ]
     net = gross - sum(areas)
-    at.faults.require(
-        net >= -1e-9,
-        f"{pointer}/openings",
-        "larger_than_wall",
-        f"windows and doors of {sum(areas):.3f} m2 do not fit into {gross:.3f} m2",
-        gross,
-    )
-    at.faults.require(
-        not given.openings or given.construction is not None,
-        f"{pointer}/construction",
-        "missing",
-        "an element with windows or doors needs a construction",
-    )
+    if net < -1e-9:
+        detail = f"windows and doors of {sum(areas):.3f} m2 do not fit into {gross:.3f} m2"
+        at.faults.add(f"{pointer}/openings", "larger_than_wall", detail, gross)
+    if given.openings and given.construction is None:
+        detail = "an element with windows or doors needs a construction"
+        at.faults.add(f"{pointer}/construction", "missing", detail)
     if net > 1e-9:
         yield at.face(given, pointer, surface, net)
     for index, (opening, area) in enumerate(zip(given.openings, areas, strict=True)):

@@ -51,12 +51,9 @@ def _check_names(inputs: HeatLossInputs, faults: FaultList) -> None:
     for index, room in enumerate(inputs.rooms):
         for name in ("walls", "floors", "ceilings", "elements"):
             for place, item in enumerate(getattr(room, name)):
-                faults.require(
-                    item.construction is None or item.construction in known,
-                    f"/rooms/{index}/{name}/{place}/construction",
-                    "unknown_construction",
-                    "names no construction of this request",
-                )
+                if item.construction is not None and item.construction not in known:
+                    where = f"/rooms/{index}/{name}/{place}/construction"
+                    faults.add(where, "unknown_construction", "names no construction of this request")
 
 
 def check_faces(inputs: HeatLossInputs, rooms: tuple[RoomFaces, ...], faults: FaultList) -> None:
@@ -72,38 +69,28 @@ def check_faces(inputs: HeatLossInputs, rooms: tuple[RoomFaces, ...], faults: Fa
 
 
 def _check_beyond(face: Face, inputs: HeatLossInputs, ids: dict[str, set[str]], faults: FaultList) -> None:
-    pointer, used = face.pointer, _DESCRIBED_BY[face.beyond]
+    used = _DESCRIBED_BY[face.beyond]
     given = [name for name in _ALL if getattr(face, name) is not None]
+
+    def fault(field: str, code: str, detail: str) -> None:
+        faults.add(f"{face.pointer}/{field}", code, detail)
+
     for name in given:
-        faults.require(
-            name in used, f"{pointer}/{name}", "contradiction", f"says nothing about what is {face.beyond}"
-        )
-    if face.beyond in ("room", "heated_neighbour"):
-        faults.require(bool(given), f"{pointer}/{used[0]}", "missing", f"{face.beyond} needs its {used[0]}")
-    faults.require(
-        len(given) <= 1, f"{pointer}/{given[-1] if given else ''}", "one_of", "describe it in one way only"
-    )
+        if name not in used:
+            fault(name, "contradiction", f"says nothing about what is {face.beyond}")
+    if not given and face.beyond in ("room", "heated_neighbour"):
+        fault(used[0], "missing", f"{face.beyond} needs its {used[0]}")
+    if len(given) > 1:
+        fault(given[-1], "one_of", "describe what lies beyond in one way only")
     if face.neighbour is not None and face.beyond in ids:
-        faults.require(
-            face.neighbour in ids[face.beyond],
-            f"{pointer}/neighbour",
-            "unknown_neighbour",
-            "names no room of this request" if face.beyond == "room" else "names no unheated space",
-        )
-        faults.require(
-            face.beyond != "room" or face.neighbour != inputs.rooms[face.room].id,
-            f"{pointer}/neighbour",
-            "own_neighbour",
-            "a room is not its own neighbour",
-        )
-    ways = (face.construction is not None) + (face.u_value is not None)
-    faults.require(ways <= 1, f"{pointer}/u_value", "one_of", "give a construction or a U-value")
-    faults.require(
-        ways >= 1 or face.beyond in ("room", "adiabatic"),
-        f"{pointer}/construction",
-        "missing",
-        "an element needs a construction or a U-value",
-    )
+        if face.neighbour not in ids[face.beyond]:
+            fault("neighbour", "unknown_neighbour", f"names no {face.beyond} of this request")
+        if face.beyond == "room" and face.neighbour == inputs.rooms[face.room].id:
+            fault("neighbour", "own_neighbour", "a room is not its own neighbour")
+    if face.construction is not None and face.u_value is not None:
+        fault("u_value", "one_of", "give a construction or a U-value")
+    if not face.given and face.beyond not in ("room", "adiabatic"):
+        fault("construction", "missing", "an element needs a construction or a U-value")
 
 
 def _check_ground(inputs: HeatLossInputs, faces: Iterable[Face], faults: FaultList) -> None:
@@ -153,14 +140,10 @@ def _check_partitions(inputs: HeatLossInputs, faces: list[Face], faults: FaultLi
             continue
         own = inputs.rooms[face.room].id
         from_there = (face.neighbour, own, _level(facing(face.surface))) in given
-        if not face.given:
-            faults.require(
-                from_there,
-                f"{face.pointer}/construction",
-                "not_given",
-                f"neither this room nor {face.neighbour} gives what lies between them",
-            )
-        elif from_there and own > str(face.neighbour):
+        if not face.given and not from_there:
+            detail = f"neither this room nor {face.neighbour} gives what lies between them"
+            faults.add(f"{face.pointer}/construction", "not_given", detail)
+        if face.given and from_there and own > str(face.neighbour):
             faults.add(
                 f"{face.pointer}/construction",
                 "given_twice",
