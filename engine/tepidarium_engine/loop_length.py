@@ -1,6 +1,7 @@
-"""Length of pipe and number of circuits from an area or an outline, before anything is drawn.
+"""Length of pipe and number of circuits from an area or an outline.
 
-The field takes one over the spacing in metres of pipe per square metre. Flow and return between manifold and
+A field takes one over the spacing in metres of pipe per square metre. With an outline a route is laid in it and
+measured, round bends and all. Flow and return between manifold and
 field belong to the circuit and count against its permitted length. A field that is too long for one circuit
 is divided into the least number of equal ones.
 """
@@ -20,7 +21,9 @@ from .glossary import named
 from .pipe import USUAL_PIPE, Pipe, check_pipe
 from .plan.lengths import circuit_length_rule, fixing_count, laid_diameter
 from .plan.loop_findings import CHIMNEY_DISTANCE, loop_finding
-from .plan.polygons import interior_width, room_outline, served_area
+from .plan.measured_field import MeasuredField, measured_field
+from .plan.polygons import RoomOutline, interior_width, room_outline, served_area
+from .plan.ways import Pattern
 from .results import Caution, Finding, Working
 
 __all__ = ["LoopCircuit", "LoopLengthInputs", "LoopLengthResult", "calculate", "workings"]
@@ -42,8 +45,10 @@ class LoopLengthInputs:
     """Either ``area`` [m2] or ``outline`` (with ``voids``) [m] says what is heated.
 
     ``tail_length`` [m] is one way from the manifold to the field. Without ``maximum_circuit_length`` [m] the
-    usual length for the pipe's diameter holds. ``wall_clearance`` [m] shortens or lengthens the field of an
-    outline only. ``right_angle_bends`` refines the count of fixings.
+    usual length for the pipe's diameter holds. ``wall_clearance`` [m], ``entry`` [m] (nearest place of the
+    outline; None: the middle of the longest wall), ``pattern``, ``measured`` (lay a route and measure it) and
+    ``quick`` (no search for the spacings that fit best) are for an outline only. ``right_angle_bends`` refines
+    the count of fixings; None: those of the route, if one is laid.
     """
 
     pipe_spacing: float
@@ -54,6 +59,10 @@ class LoopLengthInputs:
     pipe: Pipe = USUAL_PIPE
     maximum_circuit_length: float | None = None
     wall_clearance: float = 0.075
+    entry: Point | None = None
+    pattern: Pattern = "counterflow"
+    measured: bool = True
+    quick: bool = True
     fixing_distance: float = 0.4
     right_angle_bends: int | None = None
 
@@ -71,12 +80,17 @@ class LoopCircuit:
 
 @dataclass(frozen=True, slots=True)
 class LoopLengthResult:
-    """Lengths [m], areas [m2]; ``area`` is net of voids, ``maximum_circuit_length`` the one applied."""
+    """Lengths [m], areas [m2]; ``area`` is net of voids, ``maximum_circuit_length`` the one applied.
+
+    ``ideal_length`` is the served area over the spacing, ``field_length`` the pipe in the field: measured on
+    the route where the ``length_method`` is route, else the same.
+    """
 
     area: float
+    ideal_length: float
     field_length: float
     pipe_length: float
-    length_method: Literal["area", "outline"]
+    length_method: Literal["area", "outline", "route"]
     maximum_circuit_length: float
     maximum_circuit_area: float
     pipe_length_per_area: float
@@ -89,11 +103,23 @@ class LoopLengthResult:
 
 
 class _Field(NamedTuple):
-    """What is heated: net area and served area [m2], clear width [m] when an outline tells it."""
+    """What is heated: net area and served area [m2], clear width [m] when an outline tells it, and the route
+    that was measured in it."""
 
     area: float
     served_area: float
     clear_width: float
+    route: MeasuredField | None = None
+
+    def length(self, pipe_spacing: float) -> float:
+        """Pipe in the field [m]."""
+        measured = None if self.route is None else self.route.length
+        return self.served_area / pipe_spacing if measured is None else measured
+
+    @property
+    def drawn(self) -> bool:
+        """Whether a route could be laid."""
+        return self.route is not None and self.route.length is not None
 
 
 def calculate(inputs: LoopLengthInputs) -> LoopLengthResult:
@@ -107,7 +133,7 @@ def calculate(inputs: LoopLengthInputs) -> LoopLengthResult:
     limit = _length_limit(inputs)
     _check_relations(inputs, limit)
     field = _field(inputs)
-    field_length = field.served_area / inputs.pipe_spacing
+    field_length = field.length(inputs.pipe_spacing)
     tails = 2.0 * inputs.tail_length
     count = _circuit_count(inputs, field_length, tails, limit)
     share = field_length / count
@@ -119,18 +145,25 @@ def calculate(inputs: LoopLengthInputs) -> LoopLengthResult:
             for number in range(1, count + 1)
         ),
         area=field.area,
+        ideal_length=field.served_area / inputs.pipe_spacing,
         field_length=field_length,
         pipe_length=pipe_length,
-        length_method="area" if inputs.outline is None else "outline",
+        length_method="route" if field.drawn else "outline" if inputs.outline else "area",
         maximum_circuit_length=limit,
         maximum_circuit_area=(limit - tails) * inputs.pipe_spacing,
         pipe_length_per_area=1.0 / inputs.pipe_spacing,
         spacer_length=inputs.pipe_spacing - laid_diameter(inputs.pipe),
         counterflow_infeed_spacing=2.0 * inputs.pipe_spacing,
-        fixings=fixing_count(pipe_length, inputs.fixing_distance, inputs.right_angle_bends),
-        findings=_findings(inputs, field.clear_width, field_length + tails, total),
+        fixings=fixing_count(pipe_length, inputs.fixing_distance, _bends(inputs, field)),
+        findings=_findings(inputs, field, field_length + tails, total),
         cautions=(CHIMNEY_DISTANCE,),
     )
+
+
+def _bends(inputs: LoopLengthInputs, field: _Field) -> int | None:
+    if inputs.right_angle_bends is not None or field.route is None:
+        return inputs.right_angle_bends
+    return field.route.right_angle_bends
 
 
 def _length_limit(inputs: LoopLengthInputs) -> float:
@@ -176,7 +209,8 @@ def _field(inputs: LoopLengthInputs) -> _Field:
         area = inputs.area or 0.0
         field = _Field(area, area, math.inf)
     else:
-        room = room_outline(inputs.outline, inputs.voids).polygon
+        outline = room_outline(inputs.outline, inputs.voids)
+        room = outline.polygon
         width = _narrow_width(room, spacing, clearance)
         faults.require(
             width > 2.0 * clearance,
@@ -196,7 +230,21 @@ def _field(inputs: LoopLengthInputs) -> _Field:
         math.sqrt(field.served_area / 2.0),
     )
     faults.raise_if_any()
-    return field
+    if inputs.outline is None or not inputs.measured:
+        return field
+    return field._replace(route=_route(inputs, outline))
+
+
+def _route(inputs: LoopLengthInputs, outline: RoomOutline) -> MeasuredField:
+    return measured_field(
+        outline,
+        inputs.pipe,
+        pipe_spacing=inputs.pipe_spacing,
+        wall_clearance=inputs.wall_clearance,
+        entry=inputs.entry,
+        pattern=inputs.pattern,
+        quick=inputs.quick,
+    )
 
 
 def _narrow_width(room: Polygon, spacing: float, clearance: float) -> float:
@@ -230,15 +278,13 @@ def _circuit_count(inputs: LoopLengthInputs, field_length: float, tails: float, 
     return count
 
 
-def _findings(
-    inputs: LoopLengthInputs, clear_width: float, undivided: float, total: float
-) -> tuple[Finding, ...]:
+def _findings(inputs: LoopLengthInputs, field: _Field, undivided: float, total: float) -> tuple[Finding, ...]:
     rule = circuit_length_rule(inputs.pipe)
     limit = _length_limit(inputs)
     spacing = inputs.pipe_spacing
     turn = 2.0 * inputs.pipe.bend_radius
     edge = inputs.wall_clearance - laid_diameter(inputs.pipe) / 2.0
-    between = clear_width - 2.0 * inputs.wall_clearance
+    between = field.clear_width - 2.0 * inputs.wall_clearance
     usual_spacing = min(max(spacing, 0.05), 0.3)
     rows = (
         ("divided", undivided > limit + _COUNT_TOLERANCE, undivided, limit),
@@ -248,6 +294,7 @@ def _findings(
         ("u_turn_too_tight", spacing < turn, spacing, turn),
         ("close_to_wall", edge < 0.05, edge, 0.05),
         ("narrow_room", between < spacing, between, spacing),
+        ("not_drawn", field.route is not None and not field.drawn, field.length(spacing), None),
         ("fixings_far_apart", inputs.fixing_distance > 0.5, inputs.fixing_distance, 0.5),
     )
     return tuple(loop_finding(code, value, bound, rule.source) for code, holds, value, bound in rows if holds)
@@ -263,8 +310,9 @@ def workings(inputs: LoopLengthInputs, result: LoopLengthResult) -> tuple[Workin
         ("A", "floor area net of voids", result.area, "m2", "given or from the outline", _ARITHMETIC),
         ("T", "pipe spacing", spacing, "m", "given", "Input"),
         ("c", "wall clearance of the outermost pipe", clearance, "m", "given", _PRACTICE),
-        ("A_s", "area served by the pipe", result.field_length * spacing, "m2", served, "Geometry"),
-        ("L_f", "pipe in the field", result.field_length, "m", "A_s / T", _ARITHMETIC),
+        ("A_s", "area served by the pipe", result.ideal_length * spacing, "m2", served, "Geometry"),
+        ("L_0", "pipe for the served area", result.ideal_length, "m", "A_s / T", _ARITHMETIC),
+        ("L_f", "pipe in the field", result.field_length, "m", _field_formula(result), "Geometry"),
         ("l_t", "one way from manifold to field", tail, "m", "given", "Input"),
         ("L_t", "flow and return tail of a circuit", first.tail_length, "m", "2 l_t", _PRACTICE),
         ("L_max", "longest permitted circuit", limit, "m", "given or by diameter", _limit_source(inputs)),
@@ -284,6 +332,10 @@ def workings(inputs: LoopLengthInputs, result: LoopLengthResult) -> tuple[Workin
         ("N", "fixings", float(result.fixings), "1", _fixing_formula(inputs), _PRACTICE),
     )
     return tuple(Working(*row) for row in rows)
+
+
+def _field_formula(result: LoopLengthResult) -> str:
+    return "measured on the route laid in the room" if result.length_method == "route" else "L_0"
 
 
 def _limit_source(inputs: LoopLengthInputs) -> str:

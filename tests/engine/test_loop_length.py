@@ -8,15 +8,17 @@ from dataclasses import replace
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from tepidarium_engine import routes
 from tepidarium_engine.errors import InputError
 from tepidarium_engine.loop_length import LoopLengthInputs, LoopLengthResult, calculate, workings
 from tepidarium_engine.pipe import Pipe
+from tepidarium_engine.plan.ways import Pattern
 
 Ring = tuple[tuple[float, float], ...]
 
 SQUARE_ROOM: Ring = ((0.0, 0.0), (4.0, 0.0), (4.0, 3.0), (0.0, 3.0))
 PLAIN = LoopLengthInputs(pipe_spacing=0.15, tail_length=5.0, area=13.5)
-DRAWN = LoopLengthInputs(pipe_spacing=0.15, tail_length=5.0, outline=SQUARE_ROOM)
+DRAWN = LoopLengthInputs(pipe_spacing=0.15, tail_length=5.0, outline=SQUARE_ROOM, measured=False)
 
 spacings = st.sampled_from((0.05, 0.1, 0.125, 0.15, 0.2, 0.25, 0.3)) | st.floats(0.05, 0.4)
 clearances = st.floats(0.05, 0.25)
@@ -90,7 +92,9 @@ def test_the_last_bit_of_an_area_does_not_add_a_circuit() -> None:
 @settings(max_examples=150, deadline=None)
 @given(rooms(), spacings)
 def test_clearance_of_half_a_spacing_is_area_over_spacing(room: Ring, spacing: float) -> None:
-    result = calculate(LoopLengthInputs(spacing, 3.0, outline=room, wall_clearance=spacing / 2.0))
+    result = calculate(
+        LoopLengthInputs(spacing, 3.0, outline=room, wall_clearance=spacing / 2.0, measured=False)
+    )
     assert result.area == pytest.approx(shoelace(room), rel=1e-12)
     assert result.field_length == pytest.approx(shoelace(room) / spacing, rel=1e-12)
 
@@ -101,7 +105,7 @@ def test_length_does_not_depend_on_how_the_outline_is_drawn(
     room: Ring, spacing: float, clearance: float, way: tuple[int, bool, int]
 ) -> None:
     start, reverse, turns = way
-    inputs = LoopLengthInputs(spacing, 3.0, outline=room, wall_clearance=clearance)
+    inputs = LoopLengthInputs(spacing, 3.0, outline=room, wall_clearance=clearance, measured=False)
     start %= len(room)
     drawn = room[start:] + room[:start]
     if reverse:
@@ -123,8 +127,10 @@ def test_voids_take_pipe_away(
     room: Ring, spacing: float, clearance: float, size: float, depth: float
 ) -> None:
     void = ((0.3, 0.3), (0.3 + size, 0.3), (0.3 + size, 0.3 + depth), (0.3, 0.3 + depth))
-    bare = calculate(LoopLengthInputs(spacing, 3.0, outline=room, wall_clearance=clearance))
-    pierced = calculate(LoopLengthInputs(spacing, 3.0, outline=room, voids=(void,), wall_clearance=clearance))
+    bare = calculate(LoopLengthInputs(spacing, 3.0, outline=room, wall_clearance=clearance, measured=False))
+    pierced = calculate(
+        LoopLengthInputs(spacing, 3.0, outline=room, voids=(void,), wall_clearance=clearance, measured=False)
+    )
     assert pierced.area == pytest.approx(bare.area - size * depth, rel=1e-9)
     assert pierced.field_length < bare.field_length or min(size, depth) < spacing - 2.0 * clearance + 1e-6
 
@@ -134,7 +140,7 @@ def test_voids_take_pipe_away(
 def test_wider_spacing_and_wider_clearance_take_less_pipe(
     room: Ring, spacing: float, clearance: float, more: float
 ) -> None:
-    inputs = LoopLengthInputs(spacing, 3.0, outline=room, wall_clearance=clearance)
+    inputs = LoopLengthInputs(spacing, 3.0, outline=room, wall_clearance=clearance, measured=False)
     length = calculate(inputs).field_length
     assert calculate(replace(inputs, pipe_spacing=spacing + more)).field_length < length
     assert calculate(replace(inputs, wall_clearance=clearance + more)).field_length < length
@@ -153,8 +159,40 @@ def test_length_matches_a_serpentine_drawn_by_hand(width: float, runs: int, spac
     drawn = runs * (width - 2.0 * clearance) + (runs - 1) * spacing
     outline = ((0.0, 0.0), (width, 0.0), (width, depth), (0.0, depth))
     assume(depth >= 0.5)
-    result = calculate(LoopLengthInputs(spacing, 0.0, outline=outline, wall_clearance=clearance))
-    assert result.field_length == pytest.approx(drawn, abs=spacing + 1e-9)
+    inputs = LoopLengthInputs(spacing, 0.0, outline=outline, wall_clearance=clearance, measured=False)
+    assert calculate(inputs).field_length == pytest.approx(drawn, abs=spacing + 1e-9)
+
+
+@pytest.mark.parametrize("pattern", ["counterflow", "serpentine"])
+def test_a_drawn_field_is_as_long_as_its_route(pattern: Pattern) -> None:
+    """Runs 3.85 m long across 4 m at 150 mm, joined at the walls, less what bends of 80 mm cut off corners:
+    (2 - pi / 2) R each."""
+    inputs = replace(DRAWN, measured=True, pattern=pattern, tail_length=0.0)
+    result = calculate(inputs)
+    assert result.length_method == "route"
+    assert inputs.outline is not None
+    route = routes.calculate(
+        routes.RoutesInputs(
+            outline=inputs.outline,
+            entry=(2.0, 0.0),
+            pipe_spacing=0.15,
+            pattern=pattern,
+            quick=True,
+            pipe=inputs.pipe,
+        )
+    )
+    assert result.field_length == pytest.approx(route.circuits[0].length, abs=1e-9)
+    corners = route.circuits[0].bends.right_angle + 2 * route.circuits[0].bends.u_turn
+    sharp = result.field_length + corners * (2.0 - math.pi / 2.0) * inputs.pipe.bend_radius
+    assert sharp == pytest.approx(result.ideal_length, rel=0.06)
+
+
+def test_a_room_in_which_nothing_can_be_laid_is_reckoned_by_area() -> None:
+    """A bend radius of 80 mm at a spacing of 80 mm."""
+    result = calculate(replace(DRAWN, measured=True, pipe_spacing=0.08))
+    assert result.length_method == "outline"
+    assert result.field_length == result.ideal_length
+    assert "not_drawn" in {finding.code for finding in result.findings}
 
 
 # ---------------------------------------------------------------- findings

@@ -84,6 +84,8 @@ def _loops(
         pipe=inputs.pipe,
         maximum_circuit_length=maximum_circuit_length or inputs.limits.maximum_circuit_length,
         wall_clearance=inputs.limits.wall_clearance,
+        entry=heated.room.entry or inputs.manifold.position,
+        pattern=heated.room.pattern,
     )
     with _faults_of_room(heated):
         return loop_length.calculate(request)

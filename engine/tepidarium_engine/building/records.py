@@ -9,6 +9,7 @@ from typing import Literal
 from ..checking import Point
 from ..glossary import named
 from ..pipe import Pipe
+from ..plan.ways import Pattern
 from ..practice.coverings import Covering
 from ..practice.heat_up import MakerRules, RuleSet
 from ..practice.screed import Binder, FlexuralClass
@@ -59,6 +60,7 @@ class DesignRoom:
     use: Literal["occupied", "bathroom"] = "occupied"
     room_temperature: float = 20.0
     entry: Point | None = None
+    pattern: Pattern = "counterflow"
     tail_length: float | None = None
     pipe_spacing: float | None = None
     surface_temperature_limit: float | None = None

@@ -27,7 +27,15 @@ GEOMETRY: dict[str, Entry] = {
     "field_length": Number("m", 0.0, 20_000.0, "Pipe in the heated field, without the tails"),
     "total_length": Number("m", 0.0, 20_000.0, "Field and both tails of a circuit"),
     "pipe_length": Number("m", 0.0, 20_000.0, "Pipe of all circuits, tails included"),
-    "length_method": Word("area: floor area over spacing; outline: served area of the outline over spacing"),
+    "length_method": Word(
+        "area: floor area over spacing; outline: served area of the outline over spacing; route: measured on a route"
+    ),
+    "measured": Word(
+        "Whether to lay a route in the outline and measure it; else its length follows from the area"
+    ),
+    "ideal_length": Number(
+        "m", 0.0, 20_000.0, "Served area over spacing: pipe that would lie exactly at its spacing"
+    ),
     "loop_circuits": Items("Circuits of equal length", 1, 256),
     "maximum_circuit_area": Number(
         "m2", 0.0, 1000.0, "Floor area that one circuit of the permitted length covers"

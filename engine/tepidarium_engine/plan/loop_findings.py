@@ -57,6 +57,13 @@ _FINDINGS = {
         "Even where the room is widest, flow and return lie closer together than the spacing.",
         "Geometry",
     ),
+    "not_drawn": _FindingText(
+        "note",
+        "/outline",
+        "No single route could be laid in this outline, so its length is reckoned from the area; ask routes, which "
+        "says why.",
+        "Geometry",
+    ),
     "fixings_far_apart": _FindingText(
         "warning",
         "/fixing_distance",
@@ -72,7 +79,7 @@ CHIMNEY_DISTANCE = Caution(
 )
 
 
-def loop_finding(code: str, value: float, bound: float, length_source: str) -> Finding:
+def loop_finding(code: str, value: float, bound: float | None, length_source: str) -> Finding:
     """The finding ``code``; those about lengths take the source of the pipe's length rule."""
     text = _FINDINGS[code]
     source = text.source or length_source
