@@ -8,7 +8,7 @@ from __future__ import annotations
 import importlib
 import sys
 
-BENCHMARKS = ("engine", "throughput")
+BENCHMARKS = ("engine", "envelope", "throughput")
 
 
 def main(names: list[str]) -> int:

@@ -6,13 +6,10 @@ Each pair is measured alternately and the medians are compared, so that a neighb
 from __future__ import annotations
 
 import json
-import statistics
-import time
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import closing
 from http.client import HTTPConnection
 from pathlib import Path
-from typing import Any
 
 import msgspec
 import numpy as np
@@ -25,7 +22,7 @@ from tepidarium_engine.pipe import Pipe
 from tepidarium_engine.plan.polygons import room_polygon
 from tepidarium_engine.water.friction import churchill
 
-from .ratio import Ratio
+from .ratio import Ratio, medians
 
 __all__ = ["ratios"]
 
@@ -39,16 +36,6 @@ def ratios() -> Iterator[Ratio]:
     yield _friction()
     yield _house_over_http()
     yield from _geometry()
-
-
-def _medians(rounds: int, *works: Callable[[], Any]) -> list[float]:
-    times: list[list[float]] = [[] for _ in works]
-    for _ in range(rounds):
-        for work, spent in zip(works, times, strict=True):
-            started = time.perf_counter()
-            work()
-            spent.append(time.perf_counter() - started)
-    return [statistics.median(spent) for spent in times]
 
 
 def _heat_output() -> Ratio:
@@ -72,7 +59,7 @@ def _heat_output() -> Ratio:
             covering_resistance=covering,
         )
 
-    own, bare = _medians(7, ours, three_powers)
+    own, bare = medians(7, ours, three_powers)
     return Ratio("heat output of 1e6 points / three numpy.power", own / bare, 6.0, False)
 
 
@@ -82,7 +69,7 @@ def _friction() -> Ratio:
     assert np.allclose(
         churchill(reynolds, roughness), Churchill_1977(reynolds, roughness), rtol=1e-9, atol=0.0
     )
-    theirs, own = _medians(
+    theirs, own = medians(
         5, lambda: Churchill_1977(reynolds, roughness), lambda: churchill(reynolds, roughness)
     )
     return Ratio("fluids.vectorized Churchill / ours", theirs / own, 5.0, True)
@@ -102,7 +89,7 @@ def _house_over_http() -> Ratio:
 
         for _ in range(10):  # each process once, and the caches
             over_http()
-        served, computed = _medians(60, over_http, lambda: designs.calculate(inputs))
+        served, computed = medians(60, over_http, lambda: designs.calculate(inputs))
     print(f"{'example house in the engine':<44} {computed * 1000:8.1f} ms (should be under 50)")
     return Ratio("example house over HTTP / in the engine", served / computed, 1.1, False)
 
@@ -115,7 +102,7 @@ def _geometry() -> Iterator[Ratio]:
         "256 corners": ring,
     }
     for name, outline in shapes.items():
-        bare, ours = _medians(
+        bare, ours = medians(
             200, lambda o=outline: shapely.is_valid(shapely.Polygon(o)), lambda o=outline: room_polygon(o)
         )
         yield Ratio(f"checked room of {name} / polygon and is_valid", ours / bare, 6.0, False)

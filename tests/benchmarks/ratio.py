@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import statistics
+import time
+from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Any
 
-__all__ = ["Ratio"]
+__all__ = ["Ratio", "medians"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,3 +28,14 @@ class Ratio:
         relation = ">=" if self.at_least else "<="
         verdict = "kept" if self.kept else "MISSED"
         return f"{self.name:<44} {self.value:8.3f}   {relation} {self.bound:g}   {verdict}"
+
+
+def medians(rounds: int, *works: Callable[[], Any]) -> list[float]:
+    """Seconds of each work, measured in turns, so that a neighbour's load falls on all."""
+    times: list[list[float]] = [[] for _ in works]
+    for _ in range(rounds):
+        for work, spent in zip(works, times, strict=True):
+            started = time.perf_counter()
+            work()
+            spent.append(time.perf_counter() - started)
+    return [statistics.median(spent) for spent in times]

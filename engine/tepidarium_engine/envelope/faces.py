@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from ..errors import FaultList, InputError
 from ..plan.polygons import room_outline
@@ -23,8 +24,7 @@ from .records import (
 __all__ = ["Face", "RoomFaces", "room_faces"]
 
 
-@dataclass(frozen=True, slots=True)
-class Face:
+class Face(NamedTuple):
     """A flat part of a room's envelope of one construction, openings taken out; ``area`` [m2].
 
     ``construction`` and ``u_value`` are both None where the other room of the request gives the element.
@@ -48,8 +48,7 @@ class Face:
         return self.construction is not None or self.u_value is not None
 
 
-@dataclass(frozen=True, slots=True)
-class RoomFaces:
+class RoomFaces(NamedTuple):
     """A room's floor area [m2] and volume [m3], the length of its outer walls [m] (None without an outline), and
     its faces."""
 
