@@ -102,7 +102,7 @@ def _plane(bay: Bay, edge_distance: float | None) -> Plane:
     axis_height = math.fsum(d for d, _ in bay.layers_below) + bay.below
     if edge_distance is None:
         return Plane(right, upwards, conductivity, (0.0, axis_height))
-    left = edge_distance - _offsets(bay, edge_distance)[::-1]
+    left = edge_distance - _offsets(bay, edge_distance, edge=True)[::-1]
     return Plane(
         np.concatenate((left[:-1], edge_distance + right)),
         upwards,
@@ -111,14 +111,16 @@ def _plane(bay: Bay, edge_distance: float | None) -> Plane:
     )
 
 
-def _offsets(bay: Bay, length: float) -> Array:
-    """Cell edges from the axis outwards: half a radius wide at the pipe, then growing."""
+def _offsets(bay: Bay, length: float, edge: bool = False) -> Array:
+    """Cell edges from the axis outwards: half a radius wide at the pipe, then growing, towards an edge small again."""
     fine = bay.radius / 2.0
     near = [fine * count for count in range(5) if fine * count < length - fine / 2.0]
     rest = length - near[-1]
     widths, greatest = [fine], max(bay.spacing / 12.0, fine)
-    while math.fsum(widths) < rest:
+    while math.fsum(widths) < (rest / 2.0 if edge else rest):
         widths.append(min(widths[-1] * _GROWTH, greatest))
+    if edge:
+        widths += [*reversed(widths), fine / 2.0, fine / 4.0, fine / 4.0]
     scale = rest / math.fsum(widths)
     return np.array([*near, *(near[-1] + scale * np.add.accumulate(np.array(widths))).tolist()])
 
