@@ -232,6 +232,24 @@ def test_edge_insulation_never_raises_the_loss(extent: float, thickness: float, 
     assert 0.0 < calculate(house(2, 1, ground=Ground(edge_insulation=edge))).heated_floor_loss < without
 
 
+@given(
+    st.floats(0.2, 40.0),
+    st.floats(0.3, 12.0),
+    st.floats(0.1, 10.0),
+    st.sampled_from(["horizontal", "vertical"]),
+)
+def test_an_insulated_edge_is_never_better_than_insulation_all_over(
+    dimension: float, thickness: float, extent: float, placement: Any
+) -> None:
+    edge = EdgeInsulation(placement, extent, 0.1, 0.035)
+    plain = ground.floor_u_value(dimension, thickness, 2.0)
+    insulated = ground.insulated_floor_u_value(dimension, thickness, 2.0, edge)
+    limit = ground.whole_floor_limit(dimension, thickness, 2.0, edge)
+    assert 0.0 < limit <= insulated <= plain
+    thicker = ground.insulated_floor_u_value(dimension, thickness * 1.1, 2.0, edge)
+    assert thicker <= insulated * (1.0 + 1e-12)
+
+
 @given(st.floats(0.05, 10.0), st.floats(0.2, 40.0), st.floats(0.5, 3.5))
 def test_the_deeper_the_floor_the_less_it_loses(
     thickness: float, dimension: float, conductivity: float
@@ -362,6 +380,14 @@ WINDOW = Element(surface="window", area=30.0, u_value=2.0)
         (one_room(WINDOW, room_height=5.0), "high_room"),
         (one_room(replace(WINDOW, beyond="unheated")), "unheated_space_assumed"),
         (one_room(WINDOW, external_temperature=22.0), "no_heat_needed"),
+        (
+            house(1, 1, ground=Ground(edge_insulation=EdgeInsulation("horizontal", 9.0, 0.1, 0.035))),
+            "edge_insulation_wide",
+        ),
+        (
+            replace(HOUSE, rooms=tuple(replace(room, depth_below_ground=3.0) for room in HOUSE.rooms)),
+            "deep_storey",
+        ),
         (
             one_room(
                 WINDOW,

@@ -132,12 +132,10 @@ class Balance:
         assert self.ground is not None
         given, dimension = self.inputs.ground, self.ground.characteristic_dimension
         depth = self.inputs.rooms[face.room].depth_below_ground
-        thickness = self.equivalent_thickness(face)
-        u_value = float(soil.floor_u_value(dimension, thickness, given.thermal_conductivity, depth))
-        if given.edge_insulation is None or depth > 0.0:
-            return u_value
-        psi = float(soil.edge_psi(given.edge_insulation, thickness, given.thermal_conductivity))
-        return u_value + 2.0 * psi / dimension
+        thickness, conductivity = self.equivalent_thickness(face), given.thermal_conductivity
+        if depth > 0.0:
+            return float(soil.floor_u_value(dimension, thickness, conductivity, depth))
+        return float(soil.insulated_floor_u_value(dimension, thickness, conductivity, given.edge_insulation))
 
     def _wall_on_ground(self, face: Face) -> float:
         wall = self.equivalent_thickness(face)

@@ -16,6 +16,8 @@ __all__ = [
     "edge_psi",
     "equivalent_thickness",
     "floor_u_value",
+    "insulated_floor_u_value",
+    "whole_floor_limit",
 ]
 
 
@@ -65,8 +67,37 @@ def edge_psi(insulation: EdgeInsulation, thickness: Real, ground_conductivity: R
     The floor's U-value changes by twice this over B'. ``thickness`` is the floor's equivalent thickness.
     ISO 13370:2017, floors with edge insulation.
     """
-    resistance = insulation.thickness / insulation.thermal_conductivity
-    added = maximum(0.0, resistance * ground_conductivity - insulation.thickness)
+    added = _added_thickness(insulation, ground_conductivity)
     extent = insulation.extent * (2.0 if insulation.placement == "vertical" else 1.0)
     ratio = log(extent / thickness + 1.0) - log(extent / (thickness + added) + 1.0)
     return -ground_conductivity / math.pi * ratio
+
+
+def _added_thickness(insulation: EdgeInsulation, ground_conductivity: Real) -> Real:
+    """d' [m]: soil that resists as much as the insulation more than the soil in its place."""
+    resistance = insulation.thickness / insulation.thermal_conductivity
+    return maximum(0.0, resistance * ground_conductivity - insulation.thickness)
+
+
+def whole_floor_limit(
+    dimension: Real, thickness: Real, ground_conductivity: Real, insulation: EdgeInsulation
+) -> Real:
+    """U-value [W/(m2.K)] of the floor if the edge insulation lay below all of it: a strip cannot do better."""
+    return floor_u_value(
+        dimension, thickness + _added_thickness(insulation, ground_conductivity), ground_conductivity
+    )
+
+
+def insulated_floor_u_value(
+    dimension: Real, thickness: Real, ground_conductivity: Real, insulation: EdgeInsulation | None
+) -> Real:
+    """U-value [W/(m2.K)] of a floor at ground level with its edge insulation, if any.
+
+    For strips as wide as the floor the standard's formula falls below what insulation of the whole floor would do,
+    down to negative values; that limit is kept.
+    """
+    plain = floor_u_value(dimension, thickness, ground_conductivity)
+    if insulation is None:
+        return plain
+    at_the_edge = plain + 2.0 * edge_psi(insulation, thickness, ground_conductivity) / dimension
+    return maximum(at_the_edge, whole_floor_limit(dimension, thickness, ground_conductivity, insulation))

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..results import Caution, Finding
-from .balance import LEAST_AIR_CHANGE, Balance, outside_air_change, ventilation_loss
+from . import ground as soil
+from .balance import LEAST_AIR_CHANGE, UNHEATED_FACTOR, Balance, outside_air_change, ventilation_loss
+from .faces import Face
 from .records import HeatLossRoom
 from .u_values import LEAST_RATIO, resistance_bounds
 
@@ -98,37 +100,63 @@ def _constructions(balance: Balance) -> Iterator[Finding]:
 def _elements(balance: Balance) -> Iterator[Finding]:
     for room in balance.rooms:
         for face in room.faces:
-            described = face.neighbour or face.neighbour_temperature or face.temperature_factor
-            if face.beyond == "unheated" and described is None:
+            described = (face.neighbour, face.neighbour_temperature, face.temperature_factor)
+            if face.beyond == "unheated" and described == (None, None, None):
                 yield Finding(
                     "unheated_space_assumed",
                     "note",
                     face.pointer,
                     "Nothing is said about the unheated space: half of the difference to the outside is taken.",
-                    0.5,
+                    UNHEATED_FACTOR,
                     source=f"{_STANDARD}, Annex B",
                 )
-    deep = (
-        room.storey_height if room.storey_height is not None else balance.inputs.storey_height
-        for room in balance.inputs.rooms
+            if _edge_insulation_is_wide(balance, face):
+                yield Finding(
+                    "edge_insulation_wide",
+                    "note",
+                    "/ground/edge_insulation/extent",
+                    "Reaches so far that the standard's formula no longer holds; it is counted as insulation below "
+                    "the whole floor.",
+                    source="ISO 13370:2017, floors with edge insulation",
+                )
+                return
+
+
+def _edge_insulation_is_wide(balance: Balance, face: Face) -> bool:
+    ground, edge = balance.ground, balance.inputs.ground.edge_insulation
+    if edge is None or ground is None or face.beyond != "ground" or face.surface != "floor":
+        return False
+    if balance.inputs.rooms[face.room].depth_below_ground > 0.0:
+        return False
+    limit = soil.whole_floor_limit(
+        ground.characteristic_dimension,
+        balance.equivalent_thickness(face),
+        balance.inputs.ground.thermal_conductivity,
+        edge,
     )
-    for index, (room_given, height) in enumerate(zip(balance.inputs.rooms, deep, strict=True)):
-        if room_given.depth_below_ground > height:
-            yield Finding(
-                "deep_storey",
-                "note",
-                f"/rooms/{index}/depth_below_ground",
-                "The storey lies wholly below the ground: its walls get the mean U-value down from the surface, "
-                "which is more than they lose.",
-                room_given.depth_below_ground,
-                height,
-                "ISO 13370:2017, heated basements",
-            )
+    return bool(balance.u_value(face) <= limit)
+
+
+def _depth(balance: Balance, index: int) -> Iterator[Finding]:
+    room = balance.inputs.rooms[index]
+    height = balance.inputs.storey_height if room.storey_height is None else room.storey_height
+    if room.depth_below_ground > height:
+        yield Finding(
+            "deep_storey",
+            "note",
+            f"/rooms/{index}/depth_below_ground",
+            "The storey lies wholly below the ground: its walls get the mean U-value down from the surface, which "
+            "is more than they lose.",
+            room.depth_below_ground,
+            height,
+            "ISO 13370:2017, heated basements",
+        )
 
 
 def _room(balance: Balance, index: int) -> Iterator[Finding]:
     room, faces, where = balance.inputs.rooms[index], balance.rooms[index], f"/rooms/{index}"
     yield from _air(room, faces.volume, where)
+    yield from _depth(balance, index)
     height = faces.volume / faces.area
     if height > _HIGH_ROOM:
         yield Finding(

@@ -48,11 +48,9 @@ class FloorBelow:
             return 1.0 / resistance
         given, conductivity = self.ground, self.ground.thermal_conductivity
         thickness = soil.equivalent_thickness(given.wall_thickness, conductivity, resistance)
-        u_value = float(soil.floor_u_value(self.dimension, thickness, conductivity))
-        if given.edge_insulation is None:
-            return u_value
-        psi = float(soil.edge_psi(given.edge_insulation, thickness, conductivity))
-        return u_value + 2.0 * psi / self.dimension
+        return float(
+            soil.insulated_floor_u_value(self.dimension, thickness, conductivity, given.edge_insulation)
+        )
 
     def insulation_for(self, u_value: float) -> float:
         """Least insulation [m2.K/W] that keeps the floor's U-value [W/(m2.K)]; 0 when none is needed."""
