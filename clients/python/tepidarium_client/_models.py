@@ -574,6 +574,12 @@ class DesignRoom(Struct, kw_only=True):
         ]
         | None
     )
+    pattern: Annotated[
+        Literal["counterflow", "serpentine"],
+        Meta(
+            description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room"
+        ),
+    ]
     tail_length: (
         Annotated[
             float,
@@ -647,6 +653,12 @@ class DesignRoomInput(Struct, kw_only=True):
         | UnsetType
         | None
     ) = UNSET
+    pattern: Annotated[
+        Literal["counterflow", "serpentine"],
+        Meta(
+            description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room"
+        ),
+    ] = "counterflow"
     tail_length: (
         Annotated[
             float,
@@ -4232,6 +4244,31 @@ class LoopLengthInputs(Struct, kw_only=True):
         float,
         Meta(description="Distance of the outermost pipe's centre line from walls and voids [m]"),
     ]
+    entry: (
+        Annotated[
+            Entry,
+            Meta(
+                description="Where the pipes come into the room, x and y [m] [m]; at least 2 items; at most 2 items"
+            ),
+        ]
+        | None
+    )
+    pattern: Annotated[
+        Literal["counterflow", "serpentine"],
+        Meta(
+            description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room"
+        ),
+    ]
+    measured: Annotated[
+        bool,
+        Meta(
+            description="Whether to lay a route in the outline and measure it; else its length follows from the area"
+        ),
+    ]
+    quick: Annotated[
+        bool,
+        Meta(description="Whether to do without the search for the spacings that fit the room best"),
+    ]
     fixing_distance: Annotated[float, Meta(description="Distance between fixings on straight pipe [m]")]
     right_angle_bends: (
         Annotated[int, Meta(description="Right-angled bends of all circuits; a U-turn counts as two [1]")]
@@ -4294,6 +4331,32 @@ class LoopLengthRequest(Struct, kw_only=True):
             description="Distance of the outermost pipe's centre line from walls and voids [m]; at least 0.02; at most 1"
         ),
     ] = 0.075
+    entry: (
+        Annotated[
+            Entry,
+            Meta(
+                description="Where the pipes come into the room, x and y [m] [m]; at least 2 items; at most 2 items"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    pattern: Annotated[
+        Literal["counterflow", "serpentine"],
+        Meta(
+            description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room"
+        ),
+    ] = "counterflow"
+    measured: Annotated[
+        bool,
+        Meta(
+            description="Whether to lay a route in the outline and measure it; else its length follows from the area"
+        ),
+    ] = True
+    quick: Annotated[
+        bool,
+        Meta(description="Whether to do without the search for the spacings that fit the room best"),
+    ] = True
     fixing_distance: Annotated[
         float,
         Meta(description="Distance between fixings on straight pipe [m]; at least 0.05; at most 2"),
@@ -4319,11 +4382,17 @@ class LoopLengthRequest(Struct, kw_only=True):
 class LoopLengthResponse(Struct, kw_only=True):
     inputs: Annotated[LoopLengthInputs, Meta(description="The inputs as used, defaults filled in")]
     area: Annotated[float, Meta(description="Floor area [m2]")]
+    ideal_length: Annotated[
+        float,
+        Meta(description="Served area over spacing: pipe that would lie exactly at its spacing [m]"),
+    ]
     field_length: Annotated[float, Meta(description="Pipe in the heated field, without the tails [m]")]
     pipe_length: Annotated[float, Meta(description="Pipe of all circuits, tails included [m]")]
     length_method: Annotated[
-        Literal["area", "outline"],
-        Meta(description="area: floor area over spacing; outline: served area of the outline over spacing"),
+        Literal["area", "outline", "route"],
+        Meta(
+            description="area: floor area over spacing; outline: served area of the outline over spacing; route: measured on a route"
+        ),
     ]
     maximum_circuit_length: Annotated[
         float, Meta(description="Longest permitted circuit, tails included [m]")

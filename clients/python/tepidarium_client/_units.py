@@ -113,6 +113,7 @@ UNITS: dict[str, str] = {
     "highest_surface_temperature": "degC",
     "hold_days": "d",
     "hydraulic_power": "W",
+    "ideal_length": "m",
     "imposed_load": "N/m2",
     "initial_temperature": "degC",
     "insulation_compressibility": "m",
