@@ -179,19 +179,21 @@ def _room(balance: Balance, index: int) -> Iterator[Finding]:
             gained,
             source=_STANDARD,
         )
-    demand = sum(item.heat_loss for item in elements) + ventilation_loss(
-        room, faces.volume, balance.inputs.external_temperature
-    )
-    demand += faces.area * room.reheat_per_area
+    air = ventilation_loss(room, faces.volume, balance.inputs.external_temperature)
+    demand = sum(item.heat_loss for item in elements) + air + faces.area * room.reheat_per_area
+    yield from _demand(room, demand, faces.area, where)
+
+
+def _demand(room: HeatLossRoom, demand: float, area: float, where: str) -> Iterator[Finding]:
     if demand <= 0.0:
         yield Finding("no_heat_needed", "warning", where, "The room loses no heat.", demand, 0.0, _STANDARD)
-    elif demand > _FLOOR_LIMIT * faces.area and room.heated_floor:
+    elif demand > _FLOOR_LIMIT * area and room.heated_floor:
         yield Finding(
             "more_than_a_floor_gives",
             "warning",
             where,
             "More than a floor of 29 °C gives to a room of 20 °C: insulate, or add other heating.",
-            demand / faces.area,
+            demand / area,
             _FLOOR_LIMIT,
             "EN 1264-2, basic characteristic curve",
         )

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from ..results import Working
 from .balance import AIR_HEAT_CAPACITY, Balance, outside_air_change, ventilation_loss
 from .faces import Face
+from .records import Construction, Surface
 from .u_values import EXTERNAL_RESISTANCE, INTERNAL_RESISTANCE, resistance_bounds
 
 __all__ = ["loss_workings"]
@@ -34,98 +35,66 @@ def _faces(balance: Balance) -> Iterator[Face]:
 def _construction_workings(balance: Balance) -> Iterator[Working]:
     seen = set()
     for face in _faces(balance):
-        construction = face.construction
-        if construction is None or not construction.layers:
+        if face.construction is None or not face.construction.layers:
             continue
-        open_air = face.beyond in ("outside", "ground")
         inner = INTERNAL_RESISTANCE[face.surface]
-        outer = EXTERNAL_RESISTANCE if open_air else inner
-        label = f"{construction.name or construction.id}, {face.surface}"
-        if (construction.id, inner, outer) in seen:
-            continue
-        seen.add((construction.id, inner, outer))
-        bounds = resistance_bounds(construction.layers, inner + outer)
-        rows = (
-            (
-                "R_si",
-                "inner surface resistance",
-                inner,
-                "by direction of heat flow",
-                "conventional surface resistances",
-            ),
-            (
-                "R_se",
-                "resistance of the other surface",
-                outer,
-                "0.04 in the open, else as R_si",
-                "conventional surface resistances",
-            ),
-            (
-                "R_upper",
-                "upper limit",
-                bounds.upper,
-                "1 / sum(share of section / its R)",
-                "inhomogeneous layers",
-            ),
-            (
-                "R_lower",
-                "lower limit",
-                bounds.lower,
-                "R_si + sum of layers 1/sum(share/R) + R_se",
-                "inhomogeneous layers",
-            ),
-        )
-        for symbol, name, value, formula, clause in rows:
-            yield Working(symbol, f"{label}: {name}", value, "m2.K/W", formula, f"{_LAYERS}, {clause}")
-        yield Working(
-            "U", f"{label}: U-value", 1.0 / bounds.mean, "W/(m2.K)", "2 / (R_upper + R_lower)", _LAYERS
-        )
+        outer = EXTERNAL_RESISTANCE if face.beyond in ("outside", "ground") else inner
+        key = (face.construction.id, inner, outer)
+        if key not in seen:
+            seen.add(key)
+            yield from _layer_workings(face.construction, face.surface, inner, outer)
+
+
+def _layer_workings(
+    construction: Construction, surface: Surface, inner: float, outer: float
+) -> Iterator[Working]:
+    bounds = resistance_bounds(construction.layers, inner + outer)
+    faces, mixed = "conventional surface resistances", "inhomogeneous layers"
+    rows = (
+        ("R_si", "inner surface resistance", inner, "by direction of heat flow", faces),
+        ("R_se", "resistance of the other surface", outer, "0.04 in the open, else as R_si", faces),
+        ("R_upper", "upper limit", bounds.upper, "1 / sum(share of section / its R)", mixed),
+        ("R_lower", "lower limit", bounds.lower, "R_si + sum of layers 1/sum(share/R) + R_se", mixed),
+    )
+    label = f"{construction.name or construction.id}, {surface}"
+    for symbol, name, value, formula, part in rows:
+        yield Working(symbol, f"{label}: {name}", value, "m2.K/W", formula, f"{_LAYERS}, {part}")
+    u_value = 1.0 / bounds.mean
+    yield Working("U", f"{label}: U-value", u_value, "W/(m2.K)", "2 / (R_upper + R_lower)", _LAYERS)
+
+
+_FLOOR_FORMULA = (
+    "2 lambda_g / (pi B' + d) ln(pi B'/d + 1) for d = d_f + z/2 < B', else lambda_g / (0.457 B' + d); "
+    "edge insulation + 2 psi/B'"
+)
+_WALL_FORMULA = "2 lambda_g / (pi z) (1 + 0.5 d_f / (d_f + z)) ln(z/d_w + 1)"
 
 
 def _ground_workings(balance: Balance) -> Iterator[Working]:
     grounded = [face for face in _faces(balance) if face.beyond == "ground"]
     if not grounded:
         return
-    if balance.ground is not None:
-        whole = balance.ground
-        yield Working(
-            "A", "floor on the ground", whole.floor_area, "m2", "given or sum of the rooms", _GROUND
+    whole = balance.ground
+    if whole is not None:
+        rows = (
+            ("A", "floor on the ground", whole.floor_area, "m2", "given or sum of the rooms"),
+            ("P", "exposed perimeter", whole.exposed_perimeter, "m", "given or sum of outer walls"),
+            ("B'", "characteristic dimension", whole.characteristic_dimension, "m", "A / (0.5 P)"),
         )
-        yield Working(
-            "P", "exposed perimeter", whole.exposed_perimeter, "m", "given or sum of outer walls", _GROUND
-        )
-        yield Working(
-            "B'", "characteristic dimension", whole.characteristic_dimension, "m", "A / (0.5 P)", _GROUND
-        )
-    yield Working(
-        "f_ground",
-        "factor of the year's swing and of groundwater",
-        balance.ground_factor,
-        "1",
-        "1.45, times 1.15 for groundwater at most 1 m below the floor",
-        _STANDARD,
-    )
+        for symbol, name, value, unit, formula in rows:
+            yield Working(symbol, name, value, unit, formula, _GROUND)
+    name = "factor of the year's swing and of groundwater"
+    formula = "1.45, times 1.15 for groundwater at most 1 m below the floor"
+    yield Working("f_ground", name, balance.ground_factor, "1", formula, _STANDARD)
     for face in grounded:
         floor = face.surface == "floor"
-        yield Working(
-            "d_f" if floor else "d_w",
-            f"{face.pointer}: equivalent thickness",
-            balance.equivalent_thickness(face),
-            "m",
-            "w + lambda_g / (U + Delta U_TB)" if floor else "lambda_g / (U + Delta U_TB)",
-            _GROUND,
+        symbol, formula = (
+            ("d_f", "w + lambda_g / (U + Delta U_TB)") if floor else ("d_w", "lambda_g / (U + Delta U_TB)")
         )
-        yield Working(
-            "U_g",
-            f"{face.pointer}: U-value with the soil",
-            balance.u_value(face),
-            "W/(m2.K)",
-            "2 lambda_g / (pi B' + d) ln(pi B'/d + 1) for d = d_f + z/2 < B', else lambda_g / (0.457 B' + d); "
-            "edge insulation + 2 psi/B'"
-            if floor
-            else "2 lambda_g / (pi z) (1 + 0.5 d_f / (d_f + z)) ln(z/d_w + 1)",
-            _GROUND,
-        )
+        thickness, u_value = balance.equivalent_thickness(face), balance.u_value(face)
+        yield Working(symbol, f"{face.pointer}: equivalent thickness", thickness, "m", formula, _GROUND)
+        formula = _FLOOR_FORMULA if floor else _WALL_FORMULA
+        yield Working("U_g", f"{face.pointer}: U-value with the soil", u_value, "W/(m2.K)", formula, _GROUND)
 
 
 def _space_workings(balance: Balance) -> Iterator[Working]:
