@@ -24,7 +24,7 @@ __all__ = ["LaneGraph", "Run", "lane_graph"]
 _SAME = 2e-6
 """Tracks nearer to each other are one [m]."""
 _HUGGED = 1e-4
-"""So near to the wall's lane a run keeps along it [m]."""
+"""So much farther than need be from the edge of the floor a run still keeps along it [m]."""
 _LEAST_WALL = 0.15
 """Shorter walls have no track of their own unless the floor bends round them [m]."""
 
@@ -49,13 +49,15 @@ class LaneGraph:
     slanted: list[list[Run]] = field(default_factory=list)
 
 
-def lane_graph(floor: Polygon, wanted: Sequence[Point], hugged: shapely.Geometry | None) -> LaneGraph:
-    """Runs over the floor through its corners and the ``wanted`` points, which are the first nodes."""
+def lane_graph(floor: Polygon, wanted: Sequence[Point], hugged: shapely.Geometry, reach: float) -> LaneGraph:
+    """Runs over the floor through its corners and the ``wanted`` points, which are the first nodes.
+
+    What lies within ``reach`` [m] of ``hugged`` keeps along it.
+    """
     wide = shapely.buffer(floor, 3.0 * SIGHT_TOLERANCE, join_style="mitre")
     shapely.prepare(wide)
-    near_wall = None if hugged is None else shapely.buffer(hugged, _HUGGED, cap_style="square")
-    if near_wall is not None:
-        shapely.prepare(near_wall)
+    near_wall = shapely.buffer(hugged, reach + _HUGGED, cap_style="square")
+    shapely.prepare(near_wall)
     tracks = [
         _tracks(np.concatenate((_track_corners(floor, axis), np.array([p[axis] for p in wanted]))))
         for axis in (0, 1)
@@ -95,7 +97,7 @@ def _add_tracks(
     lines: Array,
     headings: tuple[int, int],
     wide: shapely.Geometry,
-    near_wall: shapely.Geometry | None,
+    near_wall: shapely.Geometry,
 ) -> None:
     """Runs between all nodes of a track that are joined by floor."""
     pairs = [(a, b) for line in lines.tolist() for a, b in pairwise(line) if a >= 0 and b >= 0]
@@ -103,7 +105,7 @@ def _add_tracks(
         return
     starts, ends = graph.nodes[[a for a, _ in pairs]], graph.nodes[[b for _, b in pairs]]
     joined = sees(wide, starts, ends)
-    along = sees(near_wall, starts, ends) if near_wall is not None else np.zeros(len(pairs), dtype=bool)
+    along = sees(near_wall, starts, ends)
     lengths = np.hypot(*(ends - starts).T)
     steps = dict(zip(pairs, zip(joined.tolist(), lengths.tolist(), along.tolist(), strict=True), strict=True))
     for line in lines.tolist():
@@ -136,7 +138,7 @@ def _add_wanted(graph: LaneGraph, count: int, number: Array, tracks: Sequence[Ar
 
 
 def _add_slanted(
-    graph: LaneGraph, floor: Polygon, count: int, wide: shapely.Geometry, near_wall: shapely.Geometry | None
+    graph: LaneGraph, floor: Polygon, count: int, wide: shapely.Geometry, near_wall: shapely.Geometry
 ) -> None:
     """Runs on the slant between wanted nodes and corners; along slanted walls they follow the wall."""
     places = {(round(x, 5), round(y, 5)): i for i, (x, y) in reversed(list(enumerate(graph.nodes.tolist())))}
@@ -157,7 +159,7 @@ def _add_slanted(
     starts, ends = graph.nodes[rows], graph.nodes[columns]
     seen = sees(wide, starts, ends)
     rows, columns, starts, ends = rows[seen], columns[seen], starts[seen], ends[seen]
-    along = sees(near_wall, starts, ends) if near_wall is not None else np.zeros(len(rows), dtype=bool)
+    along = sees(near_wall, starts, ends)
     steps = ends - starts
     lengths = np.hypot(*steps.T)
     slants = 2.0 * np.abs(steps[:, 0] * steps[:, 1]) / lengths**2

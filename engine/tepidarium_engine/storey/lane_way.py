@@ -16,6 +16,7 @@ from ..checking import Point
 from ..plan.regions import Region, parts_of
 from .free_space import hugged_side
 from .lane_graph import LaneGraph, Run, lane_graph
+from .tail_records import TailRules
 from .walkways import stub_end
 
 __all__ = ["Pose", "Side", "WayCosts", "lane_way"]
@@ -70,21 +71,21 @@ def lane_way(
     start: Pose,
     end: Pose,
     side: Side,
-    radius: float,
+    rules: TailRules,
     costs: WayCosts,
 ) -> list[Point] | None:
-    """Corners of the cheapest way from ``start`` to ``end``; ``None``: there is none with bends of ``radius``.
+    """Corners of the cheapest way from ``start`` to ``end``; ``None``: there is none that bends.
 
     ``side`` says which edge of the floor the way should keep to. Both ends are square to the outline.
     """
-    ends = [_first_nodes(floor, pose, radius) for pose in (start, end)]
+    ends = [_first_nodes(floor, pose, rules.pair_radius) for pose in (start, end)]
     part = _shared_part(floor, ends[0][:1] + ends[1][:1]) if ends[0] and ends[1] else None
     if part is None:
         return None
     wanted = [*ends[0], *ends[1]]
     hugged = part.boundary if side == "any" else hugged_side(part, ends[0][0], ends[1][0], side == "right")
-    graph = lane_graph(part, wanted, hugged)
-    return _Search(graph, (start, end), len(ends[0]), radius, costs).corners()
+    graph = lane_graph(part, wanted, hugged, rules.first_lane - rules.pair_clearance)
+    return _Search(graph, (start, end), len(ends[0]), rules.pair_radius, costs).corners()
 
 
 def _first_nodes(floor: Region, pose: Pose, radius: float) -> list[Point]:

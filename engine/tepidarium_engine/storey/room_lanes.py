@@ -139,7 +139,7 @@ def _laid(room: _Room, sequence: Sequence[int], slack: float, rules: TailRules) 
             minus(floor, joined((*taken, *stubs))),
             *room.poses[index],
             side,
-            rules.pair_radius,
+            rules,
             WayCosts(_THROUGH_FIELD if room.heated else _OFF_WALL),
         )
         if way is None or _meets(way, taken):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Sequence
 
@@ -50,7 +51,7 @@ def pair_pipes(corners: Sequence[Point], rules: TailRules) -> tuple[PipePath, Pi
 def _shifted(points: Sequence[Point], left: float) -> list[Point]:
     """The line moved ``left`` [m] of itself, corners mitred."""
     normals = []
-    for (x0, y0), (x1, y1) in zip(points, points[1:], strict=False):
+    for (x0, y0), (x1, y1) in itertools.pairwise(points):
         length = math.hypot(x1 - x0, y1 - y0)
         normals.append((-(y1 - y0) / length, (x1 - x0) / length))
     moved = []

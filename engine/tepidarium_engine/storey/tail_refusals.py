@@ -75,9 +75,19 @@ def _uses(reached: Mapping[int, Access], demands: Sequence[TailDemand]) -> dict[
 
 def no_lane(
     plan: StoreyPlan, order: RoomOrder, laid: LaidLanes, entry: tuple[Point, Point], rules: TailRules
+) -> list[UnroutedTail]:
+    """For each pair without a way: the narrowest place on the way that it would take if it were alone."""
+    return [_no_lane(plan, order, laid, circuit, entry, rules) for circuit in laid.failed]
+
+
+def _no_lane(
+    plan: StoreyPlan,
+    order: RoomOrder,
+    laid: LaidLanes,
+    circuit: str,
+    entry: tuple[Point, Point],
+    rules: TailRules,
 ) -> UnroutedTail:
-    """The narrowest place on the way that the first failed pair would take if it were alone."""
-    circuit = laid.failed[0]
     room = plan.rooms[order.room]
     place = slots(*entry, len(order.circuits), rules)[order.circuits.index(circuit)]
     target = next(passage for passage, circuits in order.exits if circuit in circuits)
@@ -86,7 +96,7 @@ def no_lane(
         Pose(place, entry[1]),
         Pose(target.near, (-target.ahead[0], -target.ahead[1])),
         "any",
-        rules.pair_radius,
+        rules,
         WayCosts(1.3),
     )
     demand = TailDemand(circuit, order.room)

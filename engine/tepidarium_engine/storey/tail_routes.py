@@ -52,10 +52,11 @@ def routed_tails(
     while True:
         task = _Task(plan, manifold, reached, kept, rules)
         refused = task.lay(memory)
-        if refused is None:
+        if not refused:
             return task.result(unrouted)
-        unrouted.append(refused)
-        kept = [demand for demand in kept if demand.circuit != refused.circuit]
+        unrouted += refused
+        gone = {tail.circuit for tail in refused}
+        kept = [demand for demand in kept if demand.circuit not in gone]
 
 
 @dataclass
@@ -71,8 +72,8 @@ class _Task:
         self.lanes: dict[int, LaidLanes] = {}
         self.pipes: dict[str, TailRoute] = {}
 
-    def lay(self, memory: dict[tuple[int, tuple[str, ...]], LaidLanes]) -> UnroutedTail | None:
-        """Lay all tails; the first one for which there is no way, if any."""
+    def lay(self, memory: dict[tuple[int, tuple[str, ...]], LaidLanes]) -> list[UnroutedTail]:
+        """Lay all tails; those for which there is no way in the first room or bend where that is so."""
         for order in self.orders:
             middle, ahead = self.entry(order)
             key = (order.room, order.circuits)
@@ -89,9 +90,9 @@ class _Task:
             corners.append(self.places[demand.circuit].place)
             pipes = pair_pipes(corners, self.rules)
             if pipes is None:
-                return no_bend(demand, corners, self.rules)
+                return [no_bend(demand, corners, self.rules)]
             self.pipes[demand.circuit] = TailRoute(demand.circuit, *pipes, rooms)
-        return None
+        return []
 
     def entry(self, order: RoomOrder) -> tuple[Point, Point]:
         """Middle of the pairs on the outline where a room is entered, and their direction."""
