@@ -7,8 +7,8 @@ import time
 
 import numpy as np
 
-from .check import complaints
-from .fields import FIELDS
+from tests.division.check import complaints
+from tests.division.fields import FIELDS
 
 
 def main(words: list[str]) -> None:
@@ -19,16 +19,22 @@ def main(words: list[str]) -> None:
         start = time.process_time()
         found = case.divided()
         seconds.append(time.process_time() - start)
-        line = f"{case.name:34} {len(found.circuits):2} circuits {seconds[-1]:6.2f} s  {found.rounds:2} rounds "
+        line = (
+            f"{case.name:34} {len(found.circuits):2} circuits {seconds[-1]:6.2f} s  {found.rounds:2} rounds "
+        )
         if found.refusal is not None:
             print(line, found.refusal)
             continue
         spreads.append(found.spread)
         lengths = " ".join(f"{circuit.length:.1f}" for circuit in found.circuits)
-        print(line, f"spread {100.0 * found.spread:5.2f} %  [{lengths}]", *complaints(case, found), sep="\n    ")
+        print(
+            line, f"spread {100.0 * found.spread:5.2f} %  [{lengths}]", *complaints(case, found), sep="\n    "
+        )
     if spreads:
         figures = np.percentile(np.array(spreads) * 100.0, [50.0, 75.0, 100.0])
-        print(f"{len(spreads)} of {len(seconds)} divided; spread % median, 75 %, most: {np.round(figures, 2)}")
+        print(
+            f"{len(spreads)} of {len(seconds)} divided; spread % median, 75 %, most: {np.round(figures, 2)}"
+        )
         print(f"s per division: median {np.median(seconds):.2f}, most {max(seconds):.2f}")
 
 

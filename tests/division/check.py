@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from itertools import combinations
+from itertools import combinations, pairwise
 
 import shapely
-from shapely.ops import substring
 from shapely import LineString, Polygon
+from shapely.ops import substring
 from tepidarium_engine.plan.pipe_path import Arc
 from tepidarium_engine.plan.polygons import room_outline
 from tepidarium_engine.storey.division import DividedCircuit, DividedRoom
 
-from .fields import FieldCase
+from tests.division.fields import FieldCase
 
 __all__ = ["complaints"]
 
@@ -28,12 +28,12 @@ def complaints(case: FieldCase, found: DividedRoom) -> Iterator[str]:
     yield from _areas(floor, found)
     for circuit, line in zip(found.circuits, lines, strict=True):
         yield from _pipe(case, floor, circuit, line)
-    for (one, other) in combinations(range(len(lines)), 2):
+    for one, other in combinations(range(len(lines)), 2):
         yield from _neighbours(case, found, lines, (one, other))
     yield from _joints(case, found, lines)
     pitch = case.tail_pitch
     places = [circuit.place.place for circuit in found.circuits]
-    for before, after in zip(places, places[1:], strict=False):
+    for before, after in pairwise(places):
         if abs(math.dist(before, after) - 2.0 * pitch) > 1e-6:
             yield f"pairs at the entry are {math.dist(before, after):.4f} m apart"
 
@@ -59,7 +59,9 @@ def _pipe(case: FieldCase, floor: Polygon, circuit: DividedCircuit, line: LineSt
     worst = max(circuit.path.joints(), key=lambda joint: max(joint.gap, joint.kink))
     if worst.gap > 1e-6 or worst.kink > 1e-4:
         yield f"{who}: gap {worst.gap:.2g} m, kink {worst.kink:.2g} at {worst.place}"
-    tightest = min((piece.radius for piece in circuit.path.pieces if isinstance(piece, Arc)), default=math.inf)
+    tightest = min(
+        (piece.radius for piece in circuit.path.pieces if isinstance(piece, Arc)), default=math.inf
+    )
     if tightest < case.bend_radius * (1.0 - 1e-6):
         yield f"{who}: radius {tightest:.4f} m"
     if abs(math.dist(circuit.path.start, circuit.path.end) - case.tail_pitch) > 1e-6:
@@ -107,7 +109,9 @@ def _joints(case: FieldCase, found: DividedRoom, lines: list[LineString]) -> Ite
     if count != len(found.crossings):
         yield f"{count} crossings of joints, {len(found.crossings)} named"
     for crossing in found.crossings:
-        joint = min(case.joints, key=lambda one: shapely.distance(LineString(one), shapely.Point(crossing.place)))
+        joint = min(
+            case.joints, key=lambda one: shapely.distance(LineString(one), shapely.Point(crossing.place))
+        )
         (x0, y0), (x1, y1) = joint
         slant = abs((x1 - x0) * crossing.ahead[0] + (y1 - y0) * crossing.ahead[1]) / math.dist(*joint)
         if slant > math.sin(math.radians(20.0)):

@@ -72,8 +72,12 @@ FIELDS: tuple[FieldCase, ...] = (
     FieldCase("large room, entry in the middle", box(0, 0, 8, 5), (4.0, 0.0)),
     FieldCase("large room, entry near the corner", box(0, 0, 8, 5), (0.6, 0.0)),
     FieldCase("square room", box(0, 0, 6, 6), (2.0, 0.0)),
-    FieldCase("hall, 200 mm", box(0, 0, 12, 8), (3.0, 0.0), pipe_spacing=0.2, bend_radius=0.08, longest=110.0),
-    FieldCase("hall, 300 mm", box(0, 0, 16, 10), (4.0, 0.0), pipe_spacing=0.3, bend_radius=0.1, longest=120.0),
+    FieldCase(
+        "hall, 200 mm", box(0, 0, 12, 8), (3.0, 0.0), pipe_spacing=0.2, bend_radius=0.08, longest=110.0
+    ),
+    FieldCase(
+        "hall, 300 mm", box(0, 0, 16, 10), (4.0, 0.0), pipe_spacing=0.3, bend_radius=0.1, longest=120.0
+    ),
     FieldCase("room, 100 mm", box(0, 0, 6, 4), (0.7, 0.0), pipe_spacing=0.1, bend_radius=0.05, longest=90.0),
     FieldCase("L, entry at the long leg", _L, (0.0, 1.0)),
     FieldCase("L, entry at the corner", _L, (6.0, 4.0)),
@@ -88,7 +92,9 @@ FIELDS: tuple[FieldCase, ...] = (
     FieldCase("bay", _BAY, (2.0, 0.0)),
     FieldCase("room with island", box(0, 0, 8, 6), (1.5, 0.0), voids=[box(3.2, 2.5, 4.8, 3.5)]),
     FieldCase("room with stair", box(0, 0, 9, 6), (1.2, 0.0), voids=[box(5.0, 2.5, 7.0, 3.6)]),
-    FieldCase("room with two columns", box(0, 0, 9, 5), (1.2, 0.0), voids=[box(3, 2, 3.4, 2.4), box(6, 2, 6.4, 2.4)]),
+    FieldCase(
+        "room with two columns", box(0, 0, 9, 5), (1.2, 0.0), voids=[box(3, 2, 3.4, 2.4), box(6, 2, 6.4, 2.4)]
+    ),
     FieldCase("L with island", _L, (0.0, 1.0), voids=[box(1.6, 5, 2.4, 6.2)]),
     FieldCase("hall with one joint", box(0, 0, 12, 6), (2.5, 0.0), joints=(((6.0, 0.0), (6.0, 6.0)),)),
     FieldCase(
@@ -113,5 +119,7 @@ FIELDS: tuple[FieldCase, ...] = (
     FieldCase("unlike outer tails", box(0, 0, 8, 5), (1.5, 0.0), outer=(3.0, 6.0, 9.0, 12.0), count=4),
     FieldCase("six asked for", box(0, 0, 9, 6), (2.0, 0.0), count=6),
     FieldCase("eight asked for", box(0, 0, 12, 8), (3.0, 0.0), pipe_spacing=0.2, bend_radius=0.08, count=8),
-    FieldCase("twelve asked for", box(0, 0, 16, 10), (5.0, 0.0), pipe_spacing=0.2, bend_radius=0.08, count=12),
+    FieldCase(
+        "twelve asked for", box(0, 0, 16, 10), (5.0, 0.0), pipe_spacing=0.2, bend_radius=0.08, count=12
+    ),
 )

@@ -11,15 +11,18 @@ import shapely
 from shapely import LineString, Polygon
 
 from ..checking import Point
+from ..elementwise import Array
 from .inner_tails import Hallway, Lane, Tail
-from .piece_domains import Spacing, border_of, entry_spot, piece_domain, piece_outline, served_length
+from .piece_domains import Spacing, Taken, border_of, entry_spot, piece_domain, piece_outline, served_length
 
 __all__ = ["Arrangement", "Site", "Stall", "arranged"]
 
-_SIDE_TIE = 0.15
-"""Ways round that differ by less are equal; then the side with fewer tails is taken."""
-_SHIFT_RUN = 0.25
-"""Length before the piece on which a tail moves sideways to its entry [m]."""
+_UNEVEN = 0.02
+"""What one tail more on one side than on the other is worth, as a share of the length of all."""
+
+
+_LEAST_TAIL = 0.15
+"""Shorter tails along a wall have no room to turn [m]."""
 
 
 @dataclass(frozen=True)
@@ -47,13 +50,18 @@ class Stall:
     outline: Polygon
     spot: Point
     tail: Tail
-    side: int
     cut_off: float
 
     @property
     def tail_length(self) -> float:
         """Both ways [m]."""
-        return sum(lane.line.length for lane in self.tail.lanes)
+        return float(sum(lane.line.length for lane in self.tail.lanes))
+
+    def taken(self, spacing: Spacing) -> list[Taken]:
+        """The tails' lines with the distance that other pipe keeps from them."""
+        lanes = self.tail.lanes
+        straight = [(lane.line, spacing.tail_gap) for lane in lanes if lane.line.length > 1e-6]
+        return straight + [(lane.aside, spacing.pitch + 0.005) for lane in lanes if lane.aside is not None]
 
     def estimate(self, pipe_spacing: float) -> float:
         """Pipe in the piece [m], if it were laid evenly."""
@@ -75,51 +83,92 @@ def arranged(site: Site, pieces: Sequence[Polygon]) -> Arrangement | None:
     groups = _sides(site, pieces, home)
     if groups is None:
         return None
-    backward, forward = groups
-    stalls: list[Stall] = []
-    taken: list[LineString] = []
-    for side, group in ((-1, backward), (1, forward)):
+    raw = _tails(site, pieces, groups)
+    if raw is None:
+        return None
+    lanes = {
+        leaf: [(lane.line, site.spacing.tail_gap) for lane in tail.lanes] for leaf, (_, tail) in raw.items()
+    }
+    sound = _stalls(site, pieces, raw, lanes)
+    if sound is None:
+        return None
+    lanes = {stall.leaf: stall.taken(site.spacing) for stall in sound}
+    sound = _stalls(site, pieces, raw, lanes)
+    own = _home(site, pieces, home, groups, _others(lanes, home))
+    if sound is None or own is None:
+        return None
+    return Arrangement(tuple(sorted([*sound, own], key=lambda stall: stall.index)))
+
+
+def _tails(
+    site: Site, pieces: Sequence[Polygon], groups: tuple[list[int], list[int]]
+) -> dict[int, tuple[int, Tail]] | None:
+    """Pair at the entry and tail to the border of the piece, by leaf."""
+    found = {}
+    for side, group in zip((-1, 1), groups, strict=True):
         for order, leaf in enumerate(group):
             index = order if side < 0 else len(pieces) - 1 - order
-            stall = _stall(site, index, leaf, pieces[leaf], side, taken)
-            if stall is None:
+            tail = site.hallway.tail(index, pieces[leaf], side)
+            if tail is None or min(lane.line.length for lane in tail.lanes) < _LEAST_TAIL:
                 return None
-            stalls.append(stall)
-            taken += [lane.line for lane in stall.tail.lanes]
-    own = _home(site, len(backward), home, pieces[home], (len(backward), len(forward)), taken)
-    if own is None:
-        return None
-    return Arrangement(tuple(sorted([*stalls, own], key=lambda stall: stall.index)))
+            found[leaf] = (index, tail)
+    return found
+
+
+def _stalls(
+    site: Site,
+    pieces: Sequence[Polygon],
+    tails: dict[int, tuple[int, Tail]],
+    lanes: dict[int, list[Taken]],
+) -> list[Stall] | None:
+    found = []
+    for leaf, indexed in tails.items():
+        stall = _stall(site, leaf, pieces[leaf], indexed, _others(lanes, leaf))
+        if stall is None:
+            return None
+        found.append(stall)
+    return found
+
+
+def _others(lanes: dict[int, list[Taken]], own: int) -> list[Taken]:
+    return [line for leaf, lines in lanes.items() if leaf != own for line in lines]
 
 
 def _sides(site: Site, pieces: Sequence[Polygon], home: int) -> tuple[list[int], list[int]] | None:
-    """The pieces reached clockwise and counter-clockwise along the walls, furthest first."""
-    away = {side: [site.hallway.arrival(piece, side) for piece in pieces] for side in (-1, 1)}
-    groups: dict[int, list[int]] = {-1: [], 1: []}
-    others = sorted(
-        (leaf for leaf in range(len(pieces)) if leaf != home),
-        key=lambda leaf: min(away[-1][leaf], away[1][leaf]),
-    )
-    for leaf in others:
-        back, on = away[-1][leaf], away[1][leaf]
-        if math.isinf(back):
-            return None
-        if abs(back - on) < _SIDE_TIE * (back + on):
-            side = -1 if len(groups[-1]) < len(groups[1]) else 1
-        else:
-            side = -1 if back < on else 1
-        groups[side].append(leaf)
-    for side, group in groups.items():
-        group.sort(key=lambda leaf: -away[side][leaf])
-    return groups[-1], groups[1]
+    """The pieces reached clockwise and counter-clockwise along the walls, furthest first.
+
+    Some number of the nearest ones clockwise are reached that way and the rest the other way, so that the
+    tails of the two sides never meet.
+    """
+    others = [leaf for leaf in range(len(pieces)) if leaf != home]
+    back, on = ({leaf: site.hallway.arrival(pieces[leaf], side) for leaf in others} for side in (-1, 1))
+    if any(math.isinf(back[leaf]) for leaf in others):
+        return None
+    others.sort(key=lambda leaf: back[leaf])
+    length = site.room.exterior.length
+    best: tuple[float, int] | None = None
+    for number in range(len(others) + 1):
+        left, right = others[:number], others[number:]
+        reach = max((back[leaf] for leaf in left), default=0.0) + max(
+            (on[leaf] for leaf in right), default=0.0
+        )
+        if reach > length - 0.5:
+            continue
+        cost = sum(back[leaf] for leaf in left) + sum(on[leaf] for leaf in right)
+        cost *= 1.0 + _UNEVEN * abs(len(left) - len(right))
+        if best is None or round(cost, 6) < best[0]:
+            best = (round(cost, 6), number)
+    if best is None:
+        return None
+    left, right = others[: best[1]], others[best[1] :]
+    return left[::-1], sorted(right, key=lambda leaf: -on[leaf])
 
 
 def _stall(
-    site: Site, index: int, leaf: int, piece: Polygon, side: int, taken: Sequence[LineString]
+    site: Site, leaf: int, piece: Polygon, indexed: tuple[int, Tail], taken: Sequence[Taken]
 ) -> Stall | None:
-    tail = site.hallway.tail(index, piece, side)
-    if tail is None or min(lane.line.length for lane in tail.lanes) < 0.15:
-        return None
+    """The piece with what tails leave of it, or None when that is nothing."""
+    index, tail = indexed
     domain, cut_off = piece_domain(piece, site.free, border_of(piece, site.room), taken, site.spacing)
     if domain is None:
         return None
@@ -129,35 +178,47 @@ def _stall(
     ways = [lane.corners[-1] - lane.corners[-2] for lane in tail.lanes]
     heading = (ways[0] / np.hypot(*ways[0]) + ways[1] / np.hypot(*ways[1])) / 2.0
     spot = entry_spot(outline, tail.meets, (float(heading[0]), float(heading[1])), site.spacing)
-    moved = _moved(tail, spot, heading)
-    return Stall(index, leaf, piece, domain, outline, spot, moved, side, cut_off)
+    moved = _moved(tail, spot, heading, site.spacing)
+    return Stall(index, leaf, piece, domain, outline, spot, moved, cut_off)
 
 
-def _moved(tail: Tail, spot: Point, heading: np.ndarray) -> Tail:
-    """The tail with its last stretch led sideways to the place where it enters."""
+def _moved(tail: Tail, spot: Point, heading: Array, spacing: Spacing) -> Tail:
+    """The tail led on to the level of the place where it enters, and what it takes to get there sideways."""
     square = np.array((-heading[1], heading[0]))
     lanes = []
-    for lane, side in zip(tail.lanes, (1.0, -1.0), strict=True):
-        offset = lane.corners[-1] - np.array(tail.meets)
-        along = float(offset @ square)
-        end = np.array(spot) + along * square
-        lanes.append(Lane(np.concatenate((lane.corners, [end]))))
+    for lane in tail.lanes:
+        last = lane.corners[-1]
+        end = np.array(spot) + float((last - tail.meets) @ square) * square
+        on, aside = float((end - last) @ heading), float((end - last) @ square)
+        leg = float(np.hypot(*(last - lane.corners[-2])))
+        level = last + max(on, -0.9 * leg) * heading
+        corners = np.concatenate((lane.corners[:-1], [level]))
+        if abs(aside) < 1e-3:
+            lanes.append(Lane(corners))
+            continue
+        run = min(2.0 * (abs(aside) * spacing.radius) ** 0.5 + 0.02, 0.9 * (leg + on))
+        lanes.append(Lane(corners, LineString([level - run * heading, end])))
     return Tail((lanes[0], lanes[1]), tail.meets)
 
 
 def _home(
-    site: Site, index: int, leaf: int, piece: Polygon, groups: tuple[int, int], taken: Sequence[LineString]
+    site: Site,
+    pieces: Sequence[Polygon],
+    leaf: int,
+    groups: tuple[list[int], list[int]],
+    taken: Sequence[Taken],
 ) -> Stall | None:
     """The piece that the entry is in: its pair goes straight on, past the turns of all others."""
+    piece, index, most = pieces[leaf], len(groups[0]), max(map(len, groups))
     gate, spacing = site.hallway.gate, site.spacing
     (x, y), (ix, iy) = gate.pair(index), gate.inward
-    own: list[LineString] = []
+    own: list[Taken] = []
     depth = spacing.wall
-    if max(groups):
-        depth = spacing.lane_start + (2 * max(groups) - 1) * gate.pitch + spacing.tail_gap
+    if most:
+        depth = spacing.lane_start + (2 * most - 1) * gate.pitch + spacing.tail_gap
         half = max(0.0, spacing.pitch / 2.0 + 2.0 * spacing.radius + 0.01 - spacing.tail_gap)
         own = [
-            LineString([start, (start[0] + depth * ix, start[1] + depth * iy)])
+            (LineString([start, (start[0] + depth * ix, start[1] + depth * iy)]), spacing.tail_gap)
             for start in (gate.beside(index, -half), gate.beside(index, half))
         ]
     domain, cut_off = piece_domain(piece, site.free, border_of(piece, site.room), [*taken, *own], spacing)
@@ -169,4 +230,4 @@ def _home(
     lanes = [
         Lane(np.array([start, (start[0] + reach * ix, start[1] + reach * iy)])) for start in gate.pipes(index)
     ]
-    return Stall(index, leaf, piece, domain, outline, spot, Tail((lanes[0], lanes[1]), (x, y)), 0, cut_off)
+    return Stall(index, leaf, piece, domain, outline, spot, Tail((lanes[0], lanes[1]), (x, y)), cut_off)

@@ -24,7 +24,13 @@ __all__ = ["circuit_of", "joint_crossings"]
 
 
 def circuit_of(
-    job: DivisionJob, site: Site, stall: Stall, others: Sequence[LineString], closer: float = 1.0, plain: bool = False
+    job: DivisionJob,
+    site: Site,
+    stall: Stall,
+    others: Sequence[LineString],
+    *,
+    closer: float = 1.0,
+    plain: bool = False,
 ) -> DividedCircuit | Refusal:
     """The circuit of a stall; ``others`` are the lanes of all others, ``closer`` scales the spacing laid,
     ``plain`` leaves out the spacing fit."""

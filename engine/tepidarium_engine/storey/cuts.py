@@ -21,6 +21,8 @@ __all__ = ["Cut", "CutTree", "cut_trees", "leaves", "pieces_of"]
 _POSITIONS = 17
 """Lines looked at along each axis."""
 _STEPS = 16
+_LEAST_WALL = 0.8
+"""Of the wall that a piece must have for its tails to arrive along it [m]."""
 _HAIR = 1e-7
 _LEAST_CHORD = 0.02
 _KEPT = 3
@@ -69,10 +71,13 @@ def pieces_of(tree: CutTree, area: Polygon, shares: Sequence[float]) -> list[Pol
     return None if lower is None or upper is None else lower + upper
 
 
-def cut_trees(area: Polygon, count: int, pipe_spacing: float, avoid: shapely.Geometry) -> list[CutTree]:
-    """Trees that cut the area in ``count`` pieces of equal area, cheapest first; no cut meets ``avoid``."""
+def cut_trees(
+    area: Polygon, count: int, pipe_spacing: float, avoid: shapely.Geometry, walls: shapely.Geometry
+) -> list[CutTree]:
+    """Trees that cut the area in ``count`` pieces of equal area, cheapest first; no cut meets ``avoid``,
+    and each piece has a part of ``walls``."""
     cache: dict[tuple[bytes, int], list[CutTree]] = {}
-    return _trees(area, count, _Taste(pipe_spacing, avoid), cache)[:_TREES]
+    return _trees(area, count, _Taste(pipe_spacing, avoid, walls), cache)[:_TREES]
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +86,7 @@ class _Taste:
 
     spacing: float
     avoid: shapely.Geometry
+    walls: shapely.Geometry
 
 
 def _trees(
@@ -138,7 +144,7 @@ def _ways(area: Polygon, wanted: float, taste: _Taste) -> Iterator[tuple[float, 
                     cut = Cut(axis, chords, of, at)
                     placed = _placed(area, cut, wanted)
                     if placed is not None and not shapely.intersects(_line_between(placed), taste.avoid):
-                        yield _cost(area, placed, taste.spacing), cut, *placed
+                        yield _cost(area, placed, taste), cut, *placed
             before = now
 
 
@@ -227,13 +233,15 @@ def _line_between(halves: tuple[Polygon, Polygon]) -> shapely.Geometry:
     return shapely.intersection(halves[0].boundary, halves[1].boundary)
 
 
-def _cost(area: Polygon, halves: tuple[Polygon, Polygon], spacing: float) -> float:
+def _cost(area: Polygon, halves: tuple[Polygon, Polygon], taste: _Taste) -> float:
     """Length of the cut and raggedness of both pieces; much more for a piece that is narrow for most part."""
     cut = (sum(half.length for half in halves) - area.length) / 2.0
     cost = float(cut / area.area**0.5)
     for half in halves:
         cost += 0.35 * half.length**2 / (16.0 * half.area)
-        wide = opened(half, 2.0 * spacing)
+        wide = opened(half, 2.0 * taste.spacing)
         if wide is None or wide.area < 0.6 * half.area:
             cost += 3.0
+        if shapely.intersection(half.exterior, taste.walls).length < _LEAST_WALL:
+            cost += 10.0
     return cost

@@ -37,7 +37,13 @@ def _longer(joint: Segment) -> LineString:
 
 
 def circuits_of_fields(
-    fields: Sequence[Polygon], spacing: float, clearance: float, length: float, count: int | None, more: int
+    fields: Sequence[Polygon],
+    spacing: float,
+    clearance: float,
+    length: float,
+    *,
+    count: int | None,
+    more: int,
 ) -> list[int] | None:
     """Number of circuits in each field: so many that none is longer than ``length`` [m], or ``count`` in all;
     None where there are fewer than fields."""

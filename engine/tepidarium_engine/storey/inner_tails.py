@@ -55,9 +55,13 @@ class Gate:
 
 @dataclass(frozen=True, slots=True)
 class Lane:
-    """One pipe's way from the wall at the entry to the edge of a piece: corners [m], one a row, and length."""
+    """One pipe's way from the wall at the entry to the edge of a piece: ``corners`` [m], one a row.
+
+    ``aside`` is about the way by which it leaves the lane at its end to enter the piece beside it.
+    """
 
     corners: Array
+    aside: LineString | None = None
 
     @property
     def line(self) -> LineString:
@@ -149,10 +153,7 @@ class Hallway:
             return None
         away = np.mod(side * (loop.project_all(points) - at), loop.length)
         end = float(away.min())
-        if side > 0:
-            run = loop.stretch(at, at + end)
-        else:
-            run = loop.stretch(at - end, at)[::-1]
+        run = loop.stretch(at, at + end) if side > 0 else loop.stretch(at - end, at)[::-1]
         corners: Array = np.concatenate(([start], run))
         return corners
 

@@ -5,16 +5,20 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import TypeAlias
 
 import shapely
-from shapely import LineString, MultiLineString, Polygon
+from shapely import LineString, Polygon
 
 from ..checking import Point
 from ..plan.regions import Region, common, dilated, joined, minus, opened, parts_of
 
-__all__ = ["Spacing", "border_of", "entry_spot", "piece_domain", "piece_outline", "served_length"]
+__all__ = ["Spacing", "Taken", "border_of", "entry_spot", "piece_domain", "piece_outline", "served_length"]
 
-_ALONG = math.cos(math.radians(12.0))
+Taken: TypeAlias = tuple[LineString, float]
+"""A line that is a tail's, and the distance that pipe of others keeps from it [m]."""
+_SLANT = 0.0
+"""By how much nearer to a corner than the bends ask for a pair may enter, on the slant [m]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,15 +46,15 @@ def border_of(piece: Polygon, room: Polygon) -> shapely.Geometry:
 
 
 def piece_domain(
-    piece: Polygon, free: Region, border: shapely.Geometry, taken: Sequence[LineString], spacing: Spacing
+    piece: Polygon, free: Region, border: shapely.Geometry, taken: Sequence[Taken], spacing: Spacing
 ) -> tuple[Polygon | None, float]:
     """Where the centre line may lie in a piece, and the area [m2] of what is cut off from the rest of it."""
     domain = common(free, piece)
     if not border.is_empty:
         domain = minus(domain, _wide(border, spacing.pipe / 2.0, "square"))
-    near = [line for line in taken if shapely.dwithin(line, piece, spacing.tail_gap)]
-    if near:
-        domain = minus(domain, _wide(MultiLineString(near), spacing.tail_gap, "flat"))
+    for line, gap in taken:
+        if shapely.dwithin(line, piece, gap):
+            domain = minus(domain, _wide(line, gap, "flat"))
     whole = opened(domain, 0.4 * spacing.pipe)
     parts = sorted(parts_of(whole), key=lambda part: (-part.area, part.bounds))
     if not parts:
@@ -89,8 +93,8 @@ def entry_spot(outline: Polygon, meets: Point, heading: Point, spacing: Spacing)
     the corner.
     """
     points = shapely.get_coordinates(shapely.orient_polygons(outline).exterior).tolist()
-    convex = spacing.wall + spacing.radius + 0.5 * spacing.pitch + 0.01
-    reflex = max(0.5 * spacing.pitch, convex - 2.0 * spacing.wall) + 1e-3
+    convex = spacing.wall + spacing.radius + 0.5 * spacing.pitch - _SLANT
+    reflex = max(0.5 * spacing.pitch, spacing.radius + 0.5 * spacing.pitch - spacing.wall) + 1e-3
     found: list[tuple[float, Point]] = []
     around = [points[-2], *points, points[1]]
     for before, (x0, y0), (x1, y1), after in zip(around, around[1:], around[2:], around[3:], strict=False):

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import replace
-from itertools import product
+from itertools import pairwise, product
 
 import shapely
 from shapely import LineString
@@ -17,7 +17,7 @@ from ..plan.pipe_path import LEAST_PIECE_LENGTH, Arc, Line, PipePath
 
 __all__ = ["bent_lane", "joined_ends", "stretch_of"]
 
-_BACK = (0.5, 1.0, 2.0, 3.0, 4.0, 6.0, 8.0)
+_BACK = (0.5, 1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 6.0, 8.0)
 """How far tails are cut back before the piece, in bend radii."""
 _ON = (0.0, 0.5, 1.0, 2.0)
 """How far into the piece its own pipe is replaced, in bend radii."""
@@ -30,7 +30,7 @@ _SLACK = 0.004
 def bent_lane(corners: Array, bend_radius: float) -> PipePath | None:
     """A lane as a pipe; None where its legs are too short for the bend radius."""
     points = [(float(x), float(y)) for x, y in corners]
-    if sum(math.dist(a, b) for a, b in zip(points, points[1:], strict=False)) < 1e-4:
+    if sum(math.dist(a, b) for a, b in pairwise(points)) < 1e-4:
         return None
     bends = rounded(points, bend_radius)
     return None if bends.unresolved else bends.path
@@ -77,10 +77,10 @@ def joined_ends(
         for first in _curves(tails[0], laid, cut, into, bend_radius):
             for last in _curves(tails[1], backward, cut, into, bend_radius):
                 detour = _detour(first) + _detour(last)
-                cost = detour + 0.05 * cut + 0.2 * into
+                cost = detour + 0.2 * cut + 0.2 * into
                 if best is not None and cost >= best[0]:
                     continue
-                if _apart(tails, laid, backward, cut, into, first, last) >= pitch - _SLACK:
+                if _apart(tails, (laid, backward), (first, last), cut, into) >= pitch - _SLACK:
                     best = (cost, (first, last), cut, into)
     if best is None:
         return None
@@ -108,16 +108,14 @@ def _detour(curve: Pieces) -> float:
 
 def _apart(
     tails: tuple[PipePath, PipePath],
-    laid: PipePath,
-    backward: PipePath,
+    inside: tuple[PipePath, PipePath],
+    curves: tuple[Pieces, Pieces],
     cut: float,
     into: float,
-    first: Pieces,
-    last: Pieces,
 ) -> float:
     """Least distance between the two curves with what goes before and after them [m]."""
     lines = []
-    for tail, path, curve in ((tails[0], laid, first), (tails[1], backward, last)):
+    for tail, path, curve in zip(tails, inside, curves, strict=True):
         before = stretch_of(tail, max(0.0, tail.length - cut - 0.1), tail.length - cut)
         after = stretch_of(path, into, into + 0.02)
         lines.append(LineString(PipePath(before + curve + after).polyline(_CHORD_ERROR)))

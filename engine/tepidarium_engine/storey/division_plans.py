@@ -1,0 +1,175 @@
+"""Ways to divide a room: trees of cuts with shares of the area that make the lengths expected equal."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import accumulate, product
+
+import shapely
+from shapely import Polygon
+
+from .arrangement import Arrangement, Site, arranged
+from .cuts import CutTree, cut_trees, pieces_of
+from .division_job import DivisionJob
+
+__all__ = ["GOOD_SPREAD", "DivisionPlan", "Known", "balanced", "division_plans", "spread_of"]
+
+GOOD_SPREAD = 0.03
+"""Lengths of the circuits of a field that differ by no more of their mean are equal."""
+_FEEDBACK = 0.9
+_ESTIMATES = 6
+_TREES_BALANCED = 5
+_TREES_LAID = 3
+"""Trees whose shares are moved by estimates, and whose circuits are laid."""
+
+
+@dataclass(frozen=True)
+class DivisionPlan:
+    """Trees of cuts, one for each field, with shares of area for all leaves."""
+
+    trees: tuple[CutTree, ...]
+    shares: tuple[float, ...]
+    arrangement: Arrangement
+
+    @property
+    def starts(self) -> list[int]:
+        """Number of the first leaf of each field, and of all."""
+        return list(accumulate((tree.count for tree in self.trees), initial=0))
+
+    @property
+    def reading(self) -> tuple[tuple[float, ...], ...]:
+        """What tells plans apart that differ in the pieces."""
+        boxes = (stall.piece.bounds for stall in self.arrangement.stalls)
+        return tuple(tuple(round(number, 2) for number in box) for box in boxes)
+
+
+class Known:
+    """What laid pipe was of its estimate, by leaf: pipe in whole rings makes lengths jump, so that what was
+    laid for the most similar estimate tells most."""
+
+    def __init__(self) -> None:
+        self._laid: dict[int, list[tuple[float, float]]] = {}
+
+    def learn(self, leaf: int, estimate: float, length: float) -> None:
+        """Lengths in metres."""
+        self._laid.setdefault(leaf, []).append((estimate, length / estimate))
+
+    def factor(self, leaf: int, estimate: float) -> float:
+        laid = self._laid.get(leaf)
+        return 1.0 if not laid else min(laid, key=lambda one: abs(one[0] - estimate))[1]
+
+
+def division_plans(job: DivisionJob, site: Site, counts: Sequence[int]) -> list[DivisionPlan]:
+    """The cheapest trees that can be arranged, with shares for which estimates come out equal."""
+    spacing = job.request.pipe_spacing
+    gate, radius = site.hallway.gate, job.request.bend_radius
+    avoid = shapely.Point(gate.place).buffer((gate.count + 0.5) * gate.pitch + radius + 0.02)
+    walls = shapely.buffer(job.polygon.exterior, 1e-6)
+    choices = [
+        cut_trees(field, count, spacing, avoid, walls)
+        for field, count in zip(job.fields, counts, strict=True)
+    ]
+    found: list[tuple[float, int, DivisionPlan]] = []
+    for trees in _combinations(choices):
+        plan = _plan(job, site, trees, (1.0,) * sum(counts))
+        if plan is not None:
+            tails = sum(stall.tail_length for stall in plan.arrangement.stalls)
+            total = sum(stall.estimate(spacing) for stall in plan.arrangement.stalls)
+            cost = sum(tree.cost for tree in trees) + 4.0 * tails / total
+            cost += 2.0 * sum(stall.cut_off for stall in plan.arrangement.stalls)
+            found.append((round(cost, 6), len(found), plan))
+    found.sort(key=lambda item: item[:2])
+    unlike: dict[tuple[tuple[float, ...], ...], DivisionPlan] = {}
+    for _, _, plan in found:
+        unlike.setdefault(plan.reading, plan)
+    ready: list[tuple[int, int, DivisionPlan]] = []
+    for plan in list(unlike.values())[:_TREES_BALANCED]:
+        even = balanced(job, site, plan, Known())
+        spread = spread_of(even, _estimates(job, even, Known()))
+        ready.append((max(0, round(spread / GOOD_SPREAD - 0.5)), len(ready), even))
+    ready.sort(key=lambda item: item[:2])
+    return [plan for _, _, plan in ready[:_TREES_LAID]]
+
+
+def _combinations(choices: Sequence[Sequence[CutTree]]) -> Iterator[tuple[CutTree, ...]]:
+    """One tree for each field: all for a single field, else the best with one of them varied at a time."""
+    if len(choices) == 1:
+        yield from product(choices[0])
+        return
+    if not all(choices):
+        return
+    first = tuple(trees[0] for trees in choices)
+    yield first
+    for index, trees in enumerate(choices):
+        for tree in trees[1:4]:
+            yield (*first[:index], tree, *first[index + 1 :])
+
+
+def _plan(
+    job: DivisionJob, site: Site, trees: tuple[CutTree, ...], shares: tuple[float, ...]
+) -> DivisionPlan | None:
+    pieces: list[Polygon] = []
+    for tree, field in zip(trees, job.fields, strict=True):
+        start = len(pieces)
+        cut = pieces_of(tree, field, shares[start : start + tree.count])
+        if cut is None:
+            return None
+        pieces += cut
+    arrangement = arranged(site, pieces)
+    return None if arrangement is None else DivisionPlan(trees, shares, arrangement)
+
+
+def balanced(job: DivisionJob, site: Site, plan: DivisionPlan, known: Known) -> DivisionPlan:
+    """The plan with shares moved until the lengths expected are equal."""
+    best, best_spread = plan, math.inf
+    for _ in range(_ESTIMATES):
+        lengths = _estimates(job, plan, known)
+        spread = spread_of(plan, lengths)
+        if spread < best_spread:
+            best, best_spread = plan, spread
+        if spread < 0.003:
+            break
+        moved = _moved(job, site, plan, _fed_back(plan, lengths))
+        if moved is None:
+            break
+        plan = moved
+    return best
+
+
+def _moved(job: DivisionJob, site: Site, plan: DivisionPlan, shares: Sequence[float]) -> DivisionPlan | None:
+    """The plan with other shares, or with shares half or a quarter of the way there."""
+    for step in (1.0, 0.5, 0.25):
+        between = tuple(old + step * (new - old) for old, new in zip(plan.shares, shares, strict=True))
+        moved = _plan(job, site, plan.trees, between)
+        if moved is not None:
+            return moved
+    return None
+
+
+def _estimates(job: DivisionJob, plan: DivisionPlan, known: Known) -> list[float]:
+    lengths = [0.0] * len(plan.shares)
+    for stall in plan.arrangement.stalls:
+        even = stall.estimate(job.request.pipe_spacing)
+        lengths[stall.leaf] = known.factor(stall.leaf, even) * even + stall.tail_length
+        lengths[stall.leaf] += 2.0 * job.request.outer_tail(stall.index)
+    return lengths
+
+
+def _fed_back(plan: DivisionPlan, lengths: Sequence[float]) -> tuple[float, ...]:
+    shares: list[float] = []
+    for start, end in zip(plan.starts, plan.starts[1:], strict=False):
+        mean = sum(lengths[start:end]) / (end - start)
+        raw = [plan.shares[leaf] * (mean / lengths[leaf]) ** _FEEDBACK for leaf in range(start, end)]
+        shares += [share * (end - start) / sum(raw) for share in raw]
+    return tuple(shares)
+
+
+def spread_of(plan: DivisionPlan, lengths: Sequence[float]) -> float:
+    """The greatest over the fields."""
+    spreads = []
+    for start, end in zip(plan.starts, plan.starts[1:], strict=False):
+        own = lengths[start:end]
+        spreads.append((max(own) - min(own)) * len(own) / sum(own))
+    return max(spreads)
