@@ -1,0 +1,96 @@
+"""What the layout of a storey is asked for and what it answers; lengths in metres, all in one frame."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from shapely import Polygon
+
+from ..checking import Point
+from ..plan.laying import Pattern
+from ..plan.pipe_path import PipePath
+from ..plan.polygons import RoomOutline
+from ..plan.route_measures import RouteMeasures
+from .division_records import JointCrossing
+from .records import Segment
+from .tail_records import ManifoldPlace, RoutedTails, StoreyPlan
+
+__all__ = ["LaidRoom", "RoomTask", "StoreyCircuit", "StoreyLayout", "StoreyTask", "Unplaced"]
+
+
+@dataclass(frozen=True)
+class RoomTask:
+    """A room of the storey, in the storey's frame. ``count`` None: as many circuits as the limit asks for;
+    0: not heated, but tails may pass."""
+
+    id: str
+    room: RoomOutline
+    pipe_spacing: float
+    maximum_circuit_length: float
+    pattern: Pattern = "counterflow"
+    count: int | None = None
+    joints: tuple[Segment, ...] = ()
+
+
+@dataclass(frozen=True)
+class StoreyTask:
+    """``rooms`` in the order of ``plan``; lengths in metres."""
+
+    plan: StoreyPlan
+    rooms: tuple[RoomTask, ...]
+    manifold: ManifoldPlace
+    tail_pitch: float
+    wall_clearance: float
+    bend_radius: float
+    quick: bool = False
+
+
+@dataclass(frozen=True)
+class StoreyCircuit:
+    """One circuit from its port and back: ``path`` is the whole pipe, ``field_length`` [m] what of it heats
+    its own ``floor``; ``measures`` are those of the field."""
+
+    id: str
+    room: int
+    port: int
+    path: PipePath
+    field_length: float
+    floor: Polygon
+    measures: RouteMeasures
+    crossings: tuple[JointCrossing, ...] = ()
+
+    @property
+    def tail_length(self) -> float:
+        """Both ways together [m]."""
+        return self.path.length - self.field_length
+
+
+@dataclass(frozen=True, slots=True)
+class Unplaced:
+    """A circuit that could not be drawn: why, and where if there is a place to it."""
+
+    id: str
+    room: int
+    code: str
+    place: Point | None
+    message: str
+
+
+@dataclass(frozen=True)
+class LaidRoom:
+    """The circuits of one room, or why there are none."""
+
+    circuits: tuple[StoreyCircuit, ...]
+    unplaced: tuple[Unplaced, ...]
+
+
+@dataclass(frozen=True)
+class StoreyLayout:
+    """``circuits`` in order of port; ``rounds`` that the numbers of circuits took; ``settled``: no circuit is
+    longer than its room permits."""
+
+    circuits: tuple[StoreyCircuit, ...]
+    unplaced: tuple[Unplaced, ...]
+    tails: RoutedTails
+    rounds: int
+    settled: bool

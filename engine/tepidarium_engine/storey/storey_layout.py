@@ -1,0 +1,88 @@
+"""Every metre of pipe of a storey: tails from the manifold, fields in what they leave of the rooms, joined."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from ..plan.polygons import served_area
+from .layout_records import LaidRoom, RoomTask, StoreyLayout, StoreyTask, Unplaced
+from .room_circuits import laid_room
+from .tail_records import RoutedTails, TailDemand
+from .tail_routes import routed_tails
+
+__all__ = ["circuit_ids", "laid_storey"]
+
+_FILL = 0.96
+"""Share of the ideal length that a laid field comes to, to begin with."""
+_ROUNDS = 4
+
+
+def laid_storey(task: StoreyTask) -> StoreyLayout:
+    """Lay all circuits of a storey.
+
+    Numbers of circuits are raised where one comes out longer than permitted, and everything is laid anew, at
+    most four times. What cannot be placed is listed with its reason.
+    """
+    counts = [_count(room, task) for room in task.rooms]
+    for number in range(1, _ROUNDS + 1):
+        tails = _tails(task, counts)
+        rooms = [laid_room(task, tails, index) for index in range(len(task.rooms))]
+        longer = [_is_too_long(task.rooms[index], laid) for index, laid in enumerate(rooms)]
+        if number == _ROUNDS or not any(longer):
+            break
+        counts = [count + more for count, more in zip(counts, longer, strict=True)]
+    circuits = sorted((circuit for laid in rooms for circuit in laid.circuits), key=lambda one: one.port)
+    unplaced = [_unrouted(task, tail.circuit, tails) for tail in tails.unrouted]
+    unplaced += [one for laid in rooms for one in laid.unplaced]
+    return StoreyLayout(tuple(circuits), tuple(unplaced), tails, number, not any(longer))
+
+
+def _count(room: RoomTask, task: StoreyTask) -> int:
+    if room.count is not None:
+        return room.count
+    length = (
+        _FILL * served_area(room.room.polygon, room.pipe_spacing, task.wall_clearance) / room.pipe_spacing
+    )
+    return max(1, math.ceil(length / room.maximum_circuit_length))
+
+
+def _is_too_long(room: RoomTask, laid: LaidRoom) -> bool:
+    return any(circuit.path.length > room.maximum_circuit_length + 1e-6 for circuit in laid.circuits)
+
+
+def circuit_ids(room: RoomTask, count: int) -> tuple[str, ...]:
+    """Names of a room's circuits: the room's own, with a number where there are several."""
+    return (room.id,) if count == 1 else tuple(f"{room.id}-{number}" for number in range(1, count + 1))
+
+
+def _tails(task: StoreyTask, counts: Sequence[int]) -> RoutedTails:
+    demands = [
+        TailDemand(circuit, index)
+        for index, (room, count) in enumerate(zip(task.rooms, counts, strict=True))
+        for circuit in circuit_ids(room, count)
+        if count
+    ]
+    return routed_tails(
+        task.plan,
+        task.manifold,
+        demands,
+        tail_pitch=task.tail_pitch,
+        wall_clearance=task.wall_clearance,
+        bend_radius=task.bend_radius,
+    )
+
+
+def _unrouted(task: StoreyTask, circuit: str, tails: RoutedTails) -> Unplaced:
+    tail = next(tail for tail in tails.unrouted if tail.circuit == circuit)
+    room = next(index for index, room in enumerate(task.rooms) if _belongs(circuit, room))
+    message = (
+        f"{tail.pairs} pairs of pipes need {tail.width_needed:.2f} m at the {tail.named}; there are "
+        f"{tail.width_there:.2f} m. {tail.remedy}"
+    )
+    return Unplaced(circuit, room, f"tails_{tail.named}", tail.place, message)
+
+
+def _belongs(circuit: str, room: RoomTask) -> bool:
+    head, _, number = circuit.rpartition("-")
+    return circuit == room.id or (head == room.id and number.isdigit())
