@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from dataclasses import dataclass, field
 
 import numpy as np
 import numpy.typing as npt
@@ -26,6 +27,10 @@ _TRIFLE = 1e-4
 """Of clearance: what chords and offsets stray [m]."""
 _MOST_REPAIRS = 200
 """In one look at the pipe; a sound draft has a few."""
+_MOST_IN_VAIN = 2000
+"""Curves of one pipe looked at for places that none of them served: what is left then stays as it is."""
+_MOST_AT_ONE_PLACE = 4
+"""Repairs of one place: more only go round in circles."""
 _LEAST_APART = 0.598
 """Pipe nearer to other pipe is laid anew, in spacings."""
 _OTHER_PIPE = 2.6
@@ -42,33 +47,52 @@ _FAR_REACHES = (7.0, 8.0, 9.0, 10.0, 12.0, 14.0, 17.0, 20.0)
 
 
 def repaired(track: Track, space: BendSpace) -> Track:
-    """The pipe with as many of its places at fault laid anew as the floor and other pipe allow."""
+    """The pipe with as many of its places at fault laid anew as the floor and other pipe allow.
+
+    The work is bounded; places that it did not suffice for stay as they are.
+    """
+    work = _Work(space)
     for find in (bad_spots, crowded_spots):
-        track, left = _cured(track, space, find)
+        track, left = _cured(track, work, find)
         if left:  # what has changed elsewhere may have made room
-            track, _ = _cured(track, space, find)
+            track, _ = _cured(track, work, find)
     return track
 
 
-def _cured(
-    track: Track, space: BendSpace, find: Callable[[Track, BendSpace], list[Spot]]
-) -> tuple[Track, bool]:
+@dataclass(slots=True)
+class _Work:
+    """What the repair of one pipe has cost: curves looked at in vain, and the places laid anew."""
+
+    space: BendSpace
+    in_vain: int = 0
+    laid_anew: list[Point] = field(default_factory=list)
+
+    def goes_in_circles(self, place: Point) -> bool:
+        reach = _ONE_SPOT * self.space.field.bend_radius
+        return sum(math.dist(place, before) < reach for before in self.laid_anew) >= _MOST_AT_ONE_PLACE
+
+
+def _cured(track: Track, work: _Work, find: Callable[[Track, BendSpace], list[Spot]]) -> tuple[Track, bool]:
     """The pipe laid anew at the places found, and whether it is worth a second look: some changed, some not."""
     given_up: list[Point] = []
     changed = False
     for _ in range(_MOST_REPAIRS):
+        if work.in_vain >= _MOST_IN_VAIN:
+            return track, False
         spots = [
             spot
-            for spot in find(track, space)
+            for spot in find(track, work.space)
             if not any(math.dist(_middle(track, spot), place) < 1e-3 for place in given_up)
         ]
         if not spots:
             break
         spot = min(spots, key=lambda spot: (round(spot.radius, 6), spot.start))
-        better = _relaid(track, spot, space)
+        place = _middle(track, spot)
+        better = None if work.goes_in_circles(place) else _relaid(track, spot, work)
         if better is None:
-            given_up.append(_middle(track, spot))
+            given_up.append(place)
         else:
+            work.laid_anew.append(place)
             track, changed = better, True
     return track, changed and bool(given_up)
 
@@ -121,9 +145,9 @@ def _middle(track: Track, spot: Spot) -> Point:
     return track.pose((spot.start + spot.end) / 2.0).place
 
 
-def _relaid(track: Track, spot: Spot, space: BendSpace) -> Track | None:
+def _relaid(track: Track, spot: Spot, work: _Work) -> Track | None:
     """With the best curve that a search finds: from cuts alike before and behind to uneven ones."""
-    search = Search(track, spot, space)
+    search = Search(track, spot, work.space)
     for reaches in _REACHES:
         best = search.best(reaches)
         if best is not None:
@@ -132,4 +156,5 @@ def _relaid(track: Track, spot: Spot, space: BendSpace) -> Track | None:
         best = search.tried(reach, reach)
         if best is not None:
             return track.replaced(best.start, best.end, best.pieces)
+    work.in_vain += search.curves
     return None

@@ -6,6 +6,7 @@ import math
 from bisect import bisect_right
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from itertools import accumulate
 
 import numpy as np
@@ -53,15 +54,28 @@ class Track:
     def length(self) -> float:
         return self.starts[-1]
 
+    @cached_property
+    def chord_boxes(self) -> tuple[Array, Array]:
+        """Lower left and upper right corner of the box round each chord [m], one a row."""
+        return np.minimum(self.points[:-1], self.points[1:]), np.maximum(self.points[:-1], self.points[1:])
+
     def pose(self, at: float) -> Pose:
         """Place and direction of travel at a distance along the pipe [m]."""
-        index = self._piece(at)
-        part = _part(self.pieces[index], at - self.starts[index], math.inf)
-        return Pose(part.start, part.start_heading)
+        known = self._poses.get(at)
+        if known is None:
+            index = self._piece(at)
+            part = _part(self.pieces[index], at - self.starts[index], math.inf)
+            known = self._poses[at] = Pose(part.start, part.start_heading)
+        return known
+
+    @cached_property
+    def _poses(self) -> dict[float, Pose]:
+        return {}
 
     def stretch(self, start: float, end: float) -> tuple[Array, Array]:
         """Vertices from one distance along the pipe to another: the distances [m] and the points [m]."""
-        inner = (self.at > start + LEAST_PIECE_LENGTH) & (self.at < end - LEAST_PIECE_LENGTH)
+        first = np.searchsorted(self.at, start + LEAST_PIECE_LENGTH, side="right")
+        inner = slice(first, max(first, np.searchsorted(self.at, end - LEAST_PIECE_LENGTH, side="left")))
         at = np.concatenate(([start], self.at[inner], [end]))
         ends = np.array([self.pose(start).place, self.pose(end).place])
         return at, np.concatenate((ends[:1], self.points[inner], ends[1:]))
@@ -122,14 +136,15 @@ def chords_of(pieces: Sequence[Piece]) -> tuple[Array, Array]:
             step = 4.0 * math.asin(math.sqrt(min(0.5, CHORD_ERROR / (2.0 * piece.radius))))
             count = max(1, math.ceil(abs(piece.sweep) / step - 1e-9))
             (x, y), radius = piece.centre, piece.radius
-            for index in range(1, count + 1):
-                angle = piece.start_angle + piece.sweep * index / count
-                points.append((x + radius * math.cos(angle), y + radius * math.sin(angle)))
-                along.append(start + piece.length * index / count)
+            first, sweep, length = piece.start_angle, piece.sweep, piece.length
+            angles = [first + sweep * index / count for index in range(1, count + 1)]
+            points.extend([(x + radius * math.cos(angle), y + radius * math.sin(angle)) for angle in angles])
+            along.extend([start + length * index / count for index in range(1, count + 1)])
         else:
+            length = piece.length
             points.append(piece.end)
-            along.append(start + piece.length)
-        start += piece.length
+            along.append(start + length)
+        start += length
     return np.array(along), np.array(points)
 
 

@@ -110,6 +110,8 @@ def _slanted_step(points: Corners, at: int, bend_radius: float) -> Iterator[Corn
     """
     before, first, second, after = points[at - 1 : at + 3]
     back, ahead = math.dist(before, first), math.dist(second, after)
+    if min(back, ahead) < _TRIFLE:
+        return
     for first_share, second_share, shift in _DRAWN:
 
         def drawn(by: float, shares: Sequence[float] = (first_share, second_share, shift)) -> Corners:
@@ -146,7 +148,7 @@ def _merged_corner(points: Corners, at: int, bend_radius: float) -> Iterator[Cor
     ux, uy = first[0] - before[0], first[1] - before[1]
     wx, wy = after[0] - second[0], after[1] - second[1]
     cross = ux * wy - uy * wx
-    if abs(cross) < 1e-3 * math.hypot(ux, uy) * math.hypot(wx, wy):
+    if abs(cross) <= 1e-3 * math.hypot(ux, uy) * math.hypot(wx, wy):
         return
     along = ((second[0] - before[0]) * wy - (second[1] - before[1]) * wx) / cross
     corner = (before[0] + along * ux, before[1] + along * uy)
@@ -215,9 +217,13 @@ def _moved_out(points: Corners, index: int, space: BendSpace) -> Point | None:
     bend_radius = space.field.bend_radius
     x, y = corner
     back, ahead = math.dist(before, corner), math.dist(corner, after)
+    if min(back, ahead) < _TRIFLE:
+        return None
     dx = (x - before[0]) / back - (after[0] - x) / ahead
     dy = (y - before[1]) / back - (after[1] - y) / ahead
     size = math.hypot(dx, dy)
+    if size < _TRIFLE:  # as good as straight: no diagonal, and nothing to gain
+        return None
     moved = 0.0
     for _ in range(4):
         place = (x + moved * dx / size, y + moved * dy / size)

@@ -70,12 +70,17 @@ def curves_within(start: Pose, end: Pose, bend_radius: float, longest: float) ->
 
     For many questions about sound numbers, which are not checked here.
     """
-    found = []
+    found: list[Pieces] = []
+    if math.dist(start.place, end.place) > longest + LENGTH_TIE:
+        return found
     for side, make in _WORDS.values():
-        pieces = [
-            piece for piece in make(start, end, bend_radius, side) if piece.length >= LEAST_PIECE_LENGTH
-        ]
-        if pieces and sum(piece.length for piece in pieces) <= longest:
+        pieces, total = [], 0.0
+        for piece in make(start, end, bend_radius, side):
+            length = piece.length
+            if length >= LEAST_PIECE_LENGTH:
+                pieces.append(piece)
+                total += length
+        if pieces and total <= longest:
             found.append(tuple(pieces))
     return found
 
