@@ -10,6 +10,7 @@ from typing import NamedTuple
 from .loop_length import MAXIMUM_CIRCUITS, MAXIMUM_PIPE_LENGTH
 from .plan import polygons
 from .plan.route_refusals import MOST_SQUARES
+from .section import refusals as section
 
 __all__ = ["WORK_LIMITS", "WorkLimit"]
 
@@ -41,5 +42,18 @@ WORK_LIMITS = (
         "Area of a room over the square of the pipe spacing, at most, where the pipe's way is laid",
     ),
     WorkLimit("pipe_length", MAXIMUM_PIPE_LENGTH, "m", "Pipe of one area or outline, at most"),
+    WorkLimit("section_steps", section.MOST_STEPS, "1", "Steps of time of a warm-up or a lowering, at most"),
+    WorkLimit(
+        "section_edge_distance",
+        section.GREATEST_EDGE_DISTANCE,
+        "1",
+        "Distance from the outermost pipe to a cold edge, over the pipe spacing, at most",
+    ),
+    WorkLimit(
+        "least_resistance_below",
+        section.LEAST_RESISTANCE_BELOW,
+        "m2.K/W",
+        "Resistance from the screed's underside to what lies below a section, at least",
+    ),
 )
 """Published with the service's other limits; each is refused with a pointer to the field that passes it."""

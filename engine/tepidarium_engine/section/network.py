@@ -130,8 +130,9 @@ def _injection(bay: Bay, beta: Array, height: Array, fineness: int) -> Array:
     points = _ARC_POINTS * fineness
     for point in range(points):
         angle = math.pi * (point + 0.5) / points
-        y = min(max(axis + bay.radius * math.cos(angle), float(middles[first])), float(middles[last]))
-        cell = min(int(np.searchsorted(middles, y, side="right")) - 1, last - 1)
+        y = axis + bay.radius * math.cos(angle)
+        # Beyond the outermost middles of the screed the two cells there serve, by extrapolation.
+        cell = min(max(int(np.searchsorted(middles, y, side="right")) - 1, first), last - 1)
         share = (y - float(middles[cell])) / float(middles[cell + 1] - middles[cell])
         for row, wave in enumerate(beta.tolist()):
             weight = math.cos(wave * bay.radius * math.sin(angle)) / points

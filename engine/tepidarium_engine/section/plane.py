@@ -134,7 +134,10 @@ def _ring(bay: Bay, plane: Plane) -> Array:
     whole = plane.axis[0] > 0.0
     for point in range(_ARC_POINTS):
         angle = (2.0 if whole else 1.0) * math.pi * (point + 0.5) / _ARC_POINTS
-        column, right = _between(across, plane.axis[0] + bay.radius * math.sin(angle), 0, len(across) - 1)
+        place = plane.axis[0] + bay.radius * math.sin(angle)
+        if not whole:  # before the first middle both neighbours are that cell and its mirror image
+            place = max(place, float(across[0]))
+        column, right = _between(across, place, 0, len(across) - 1)
         row, upper = _between(
             upwards, plane.axis[1] + bay.radius * math.cos(angle), int(screed[0]), int(screed[-1])
         )
@@ -145,8 +148,8 @@ def _ring(bay: Bay, plane: Plane) -> Array:
 
 
 def _between(middles: Array, place: float, first: int, last: int) -> tuple[int, float]:
-    place = min(max(place, float(middles[first])), float(middles[last]))
-    index = min(int(np.searchsorted(middles, place, side="right")) - 1, last - 1)
+    """The cell before ``place`` and the share of the next; beyond the outermost two by extrapolation."""
+    index = min(max(int(np.searchsorted(middles, place, side="right")) - 1, first), last - 1)
     return index, (place - float(middles[index])) / float(middles[index + 1] - middles[index])
 
 
