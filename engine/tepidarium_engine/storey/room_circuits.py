@@ -10,13 +10,13 @@ import shapely
 
 from ..checking import Point
 from ..plan.laying import LayingTask, Refusal, lay
+from ..plan.pipe_path import Line, PipePath
 from ..plan.polygons import RoomOutline
 from ..plan.regions import minus, opened, parts_of
 from .division import divided
 from .division_records import DivisionRequest
 from .layout_records import LaidRoom, RoomTask, StoreyCircuit, StoreyTask, Unplaced
 from .pipe_ends import joined_ends
-from .records import TailRoute
 from .tail_records import CircuitPlace, RoutedTails
 
 __all__ = ["laid_room"]
@@ -144,12 +144,13 @@ def _joined(task: StoreyTask, tails: RoutedTails, bare: Sequence[StoreyCircuit])
     """The circuits with their tails; those of the manifold's own room begin at the port."""
     circuits, unplaced = [], []
     for circuit in bare:
-        route = next((route for route in tails.routes if route.circuit == circuit.id), None)
-        if route is None:
+        pair = _tail_pair(task, tails, circuit)
+        if pair is None:
             circuits.append(circuit)
             continue
-        pair = (route.flow, route.back.reversed())
-        path = circuit.path if _same_end(circuit.path.start, route) else circuit.path.reversed()
+        path = circuit.path
+        if math.dist(path.start, pair[0].end) > math.dist(path.start, pair[1].end):
+            path = path.reversed()
         whole = joined_ends(pair, path, task.bend_radius, task.tail_pitch)
         if whole is None:
             message = "No bend joins the tails to the field at the doorway; move the doorway or the entry."
@@ -159,8 +160,23 @@ def _joined(task: StoreyTask, tails: RoutedTails, bare: Sequence[StoreyCircuit])
     return LaidRoom(tuple(circuits), tuple(unplaced))
 
 
-def _same_end(start: Point, route: TailRoute) -> bool:
-    return math.dist(start, route.flow.end) <= math.dist(start, route.back.start)
+def _tail_pair(
+    task: StoreyTask, tails: RoutedTails, circuit: StoreyCircuit
+) -> tuple[PipePath, PipePath] | None:
+    """Both tails of a circuit towards its field; ``None`` where the field begins at the port."""
+    route = next((route for route in tails.routes if route.circuit == circuit.id), None)
+    if route is not None:
+        return route.flow, route.back.reversed()
+    place = next(place for place in tails.places if place.circuit == circuit.id).pair
+    (x, y), (dx, dy), half = place.place, place.ahead, task.tail_pitch / 2.0
+    start, end = circuit.path.start, circuit.path.end
+    middle = ((start[0] + end[0]) / 2.0, (start[1] + end[1]) / 2.0)
+    way = (middle[0] - x) * dx + (middle[1] - y) * dy
+    if way < _NEAR:
+        return None
+    ports = ((x + half * dy, y - half * dx), (x - half * dy, y + half * dx))
+    first, second = (PipePath((Line(port, (port[0] + way * dx, port[1] + way * dy)),)) for port in ports)
+    return first, second
 
 
 def _tail_length(tails: RoutedTails, circuit: str) -> float:
