@@ -14,10 +14,13 @@ from .building.circuits import divide_and_balance
 from .building.dates import build_up_plans
 from .building.design_findings import design_cautions, design_findings
 from .building.design_workings import design_workings
+from .building.drawn_storey import design_layout, draw_storey
 from .building.floors import rooms_to_heat
+from .building.layout_findings import layout_findings
 from .building.outcome import BuildUpPlan, CircuitDesign, DesignsResult, Remedy, RoomDesign
 from .building.records import (
     BuildUp,
+    DesignDoorway,
     DesignLimits,
     DesignRoom,
     DesignScreed,
@@ -25,6 +28,7 @@ from .building.records import (
     HeatSource,
     Manifold,
 )
+from .building.storey_input import storey_of
 from .building.supply import choose_supply, operate_rooms
 from .checking import check
 from .results import Working
@@ -33,6 +37,7 @@ __all__ = [
     "BuildUp",
     "BuildUpPlan",
     "CircuitDesign",
+    "DesignDoorway",
     "DesignLimits",
     "DesignRoom",
     "DesignScreed",
@@ -59,6 +64,10 @@ def calculate(inputs: DesignsInputs) -> DesignsResult:
     supply = choose_supply(rooms, inputs.source)
     points = operate_rooms(rooms, supply.temperature, inputs.source, inputs.limits)
     divided, balanced = divide_and_balance(inputs, rooms, points, supply.temperature)
+    storey = storey_of(inputs, rooms)
+    drawn = None if storey is None else draw_storey(inputs, storey, divided, supply.temperature)
+    if drawn is not None:
+        divided, balanced = drawn.divided, drawn.balanced
     designs = tuple(room_design(room, supply.temperature, inputs.source) for room in divided)
     plans = build_up_plans(inputs, rooms, supply.temperature)
     return DesignsResult(
@@ -73,7 +82,7 @@ def calculate(inputs: DesignsInputs) -> DesignsResult:
         volume_flow=balanced.volume_flow,
         pipe_length=math.fsum(room.pipe_length for room in designs),
         rooms=designs,
-        circuits=circuit_designs(divided, balanced),
+        circuits=circuit_designs(divided, balanced, {} if drawn is None else drawn.ports),
         index_circuit=balanced.index_circuit,
         pump=balanced.pump,
         mixing=balanced.mixing,
@@ -81,7 +90,11 @@ def calculate(inputs: DesignsInputs) -> DesignsResult:
         expansion_vessel=balanced.expansion_vessel,
         frost_protection=balanced.frost_protection,
         curing_plans=plans,
-        findings=design_findings(inputs, divided, supply, balanced, plans),
+        layout=None if drawn is None else design_layout(drawn),
+        findings=(
+            *design_findings(inputs, divided, supply, balanced, plans),
+            *(() if drawn is None else layout_findings(inputs, drawn, supply.temperature)),
+        ),
         cautions=design_cautions(divided, balanced, plans),
     )
 

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
+from itertools import count
+
 from ..thermal.characteristic import mean_surface_temperature
 from ..water.result import CircuitHydraulics, HydraulicsResult
 from .circuits import DividedRoom, circuit_id
@@ -43,21 +46,25 @@ def room_design(room: DividedRoom, supply: float, source: HeatSource) -> RoomDes
 
 
 def circuit_designs(
-    divided: tuple[DividedRoom, ...], balanced: HydraulicsResult
+    divided: tuple[DividedRoom, ...], balanced: HydraulicsResult, ports: Mapping[str, int]
 ) -> tuple[CircuitDesign, ...]:
-    """The circuits, ports counted in the order of the rooms."""
+    """The circuits on the ``ports`` of the drawing; those that are not drawn, counted on in the order of the
+    rooms."""
+    spare = (port for port in count(1) if port not in ports.values())
     return tuple(
-        _circuit(room, number, balanced.circuits[room.first + number])
+        _circuit(room, number, balanced.circuits[room.first + number], ports, spare)
         for room in divided
         for number in range(len(room.loops.circuits))
     )
 
 
-def _circuit(room: DividedRoom, number: int, water: CircuitHydraulics) -> CircuitDesign:
+def _circuit(
+    room: DividedRoom, number: int, water: CircuitHydraulics, ports: Mapping[str, int], spare: Iterator[int]
+) -> CircuitDesign:
     loop = room.loops.circuits[number]
     return CircuitDesign(
         id=water.id,
-        port=room.first + number + 1,
+        port=ports[water.id] if water.id in ports else next(spare),
         room=room.heated.room.id,
         area=loop.area,
         field_length=loop.field_length,

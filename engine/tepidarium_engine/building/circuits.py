@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import replace
 from typing import NamedTuple
@@ -15,7 +15,15 @@ from .floors import OperatingPoint, RoomToHeat
 from .records import DesignsInputs
 from .tails import Tail, estimated_tail
 
-__all__ = ["DividedRoom", "circuit_id", "divide_and_balance", "pressure_with_valve"]
+__all__ = [
+    "DividedRoom",
+    "balance",
+    "circuit_id",
+    "divide_and_balance",
+    "loses_too_much",
+    "numbered",
+    "pressure_with_valve",
+]
 
 _ROUNDS = 8
 _CLEARLY = 1.0 + 1e-9
@@ -48,11 +56,11 @@ def divide_and_balance(
     loops = [_loops(inputs, *each) for each in zip(rooms, points, tails, strict=True)]
     for _ in range(_ROUNDS):
         divided = _numbered(rooms, points, tails, loops)
-        balanced = _balance(inputs, divided, supply)
+        balanced = balance(inputs, divided, supply)
         finer = {
             index: _one_more(inputs, room)
             for index, room in enumerate(divided)
-            if _loses_too_much(room, balanced, inputs.limits.maximum_pressure_drop)
+            if loses_too_much(room, balanced, inputs.limits.maximum_pressure_drop)
         }
         changed = {index: result for index, result in finer.items() if result is not None}
         if not changed:
@@ -60,10 +68,11 @@ def divide_and_balance(
         for index, result in changed.items():
             loops[index] = result
     divided = _numbered(rooms, points, tails, loops)
-    return divided, _balance(inputs, divided, supply)
+    return divided, balance(inputs, divided, supply)
 
 
-def _loses_too_much(room: DividedRoom, balanced: HydraulicsResult, limit: float) -> bool:
+def loses_too_much(room: DividedRoom, balanced: HydraulicsResult, limit: float) -> bool:
+    """Whether a circuit of the room loses more pressure than ``limit`` [Pa] with its valve open."""
     own = balanced.circuits[room.first : room.first + len(room.loops.circuits)]
     return any(pressure_with_valve(circuit) > limit for circuit in own)
 
@@ -126,12 +135,18 @@ def _numbered(
     tails: tuple[Tail, ...],
     loops: list[LoopLengthResult],
 ) -> tuple[DividedRoom, ...]:
-    divided: list[DividedRoom] = []
+    parts = zip(rooms, points, tails, loops, strict=True)
+    return numbered(DividedRoom(heated, point, tail, result, 0) for heated, point, tail, result in parts)
+
+
+def numbered(rooms: Iterable[DividedRoom]) -> tuple[DividedRoom, ...]:
+    """The rooms with their first circuits counted through."""
+    counted: list[DividedRoom] = []
     first = 0
-    for heated, point, tail, result in zip(rooms, points, tails, loops, strict=True):
-        divided.append(DividedRoom(heated, point, tail, result, first))
-        first += len(result.circuits)
-    return tuple(divided)
+    for room in rooms:
+        counted.append(room._replace(first=first))
+        first += len(room.loops.circuits)
+    return tuple(counted)
 
 
 def circuit_id(room: DividedRoom, number: int) -> str:
@@ -140,7 +155,8 @@ def circuit_id(room: DividedRoom, number: int) -> str:
     return f"{room.heated.room.id}-{number + 1}" if several else room.heated.room.id
 
 
-def _balance(inputs: DesignsInputs, divided: tuple[DividedRoom, ...], supply: float) -> HydraulicsResult:
+def balance(inputs: DesignsInputs, divided: tuple[DividedRoom, ...], supply: float) -> HydraulicsResult:
+    """All circuits on the manifold, solved together at a supply temperature [degC]."""
     circuits = tuple(
         Circuit(
             id=circuit_id(room, number),

@@ -8,6 +8,7 @@ from ..curing_plan import CuringPlanInputs, CuringPlanResult
 from ..glossary import named
 from ..results import Caution, Finding
 from ..water.result import ExpansionVessel, FrostProtection, Mixing, Pump
+from .layout_outcome import DesignLayout
 
 __all__ = ["BuildUpPlan", "CircuitDesign", "DesignsResult", "Remedy", "RoomDesign"]
 
@@ -109,5 +110,6 @@ class DesignsResult:
     expansion_vessel: ExpansionVessel
     frost_protection: FrostProtection | None
     curing_plans: tuple[BuildUpPlan, ...]
+    layout: DesignLayout | None
     findings: tuple[Finding, ...]
     cautions: tuple[Caution, ...]

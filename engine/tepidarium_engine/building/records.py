@@ -17,6 +17,7 @@ from ..water.inputs import Expansion, Fluid, ValveSetting
 
 __all__ = [
     "BuildUp",
+    "DesignDoorway",
     "DesignLimits",
     "DesignRoom",
     "DesignScreed",
@@ -67,6 +68,15 @@ class DesignRoom:
 
 
 @dataclass(frozen=True, slots=True)
+class DesignDoorway:
+    """A doorway between two ``rooms`` (ids): its middle ``place`` [m], in the wall, and its clear ``width`` [m]."""
+
+    rooms: tuple[str, ...] = field(metadata=named("doorway_rooms"))
+    place: Point
+    width: float = field(default=0.8, metadata=named("doorway_width"))
+
+
+@dataclass(frozen=True, slots=True)
 class HeatSource:
     """What the source can give.
 
@@ -103,6 +113,7 @@ class DesignLimits:
     maximum_temperature_drop: float = field(default=10.0, metadata=named("temperature_drop"))
     maximum_circuits: int = 12
     wall_clearance: float = 0.075
+    tail_pitch: float = 0.06
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,7 +131,11 @@ class DesignScreed:
 
 @dataclass(frozen=True, slots=True)
 class DesignsInputs:
-    """The rooms of a house on one manifold. Without ``screed`` the design has no dates."""
+    """The rooms of a house on one manifold. Without ``screed`` the design has no dates.
+
+    With ``doorways`` every pipe is drawn, from its port through the doorways into its field and back, and all
+    lengths are those of the drawing; ``quick`` leaves out the search for the spacings that fit each room best.
+    """
 
     rooms: tuple[DesignRoom, ...]
     build_ups: tuple[BuildUp, ...]
@@ -132,3 +147,5 @@ class DesignsInputs:
     expansion: Expansion = Expansion()
     limits: DesignLimits = field(default=DesignLimits(), metadata={"glossary": "limits"})
     screed: DesignScreed | None = None
+    doorways: tuple[DesignDoorway, ...] = ()
+    quick: bool = True

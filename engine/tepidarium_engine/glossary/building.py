@@ -15,6 +15,9 @@ BUILDING: dict[str, Entry] = {
     ),
     "entry": Items("Where the pipes come into the room, x and y [m]", 2, 2, of="coordinate"),
     "room": Text("The id of a room", 64),
+    "doorways": Items("Doorways between rooms; with them every pipe is drawn", 0, 128),
+    "doorway_rooms": Items("The ids of the two rooms that the doorway joins", 2, 2, of="id"),
+    "doorway_width": Number("m", 0.3, 10.0, "Clear width of the doorway"),
     # source, manifold, limits, screed
     "heat_source": Word("What the source of heat can give"),
     "manifold": Word("The manifold that serves the rooms"),
@@ -35,6 +38,15 @@ BUILDING: dict[str, Entry] = {
     "open_flow_ratio": Number(
         "1", 0.0, 1e6, "Flow over design flow if all valves stand open and the pump holds its pressure"
     ),
+    "layout": Word("The storey as drawn; none without doorways"),
+    "drawn_length": Number("m", 0.0, 100_000.0, "Sum of the drawn circuits"),
+    "drawn_circuits": Items("Circuits in the order of the manifold's ports", 0, 256),
+    "doorway_stretches": Items("The doorways as they were found on the outlines", 0, 128),
+    "jambs": Items("Both jambs on the outline of the first room [m]", 2, 2),
+    "opposite_jambs": Items("Both jambs on the outline of the second room [m]", 2, 2),
+    "sleeves": Items("Where tails pass movement joints in a sleeve", 0, 1000),
+    "circuit": Text("The id of a circuit", 80),
+    "unplaced": Items("Circuits that could not be drawn, and why", 0, 256),
     "curing_plans": Items("The curing plan of each build-up in use", 0, 16),
     "plan_inputs": Word("What the plan was made from; curing-plan takes it as it is"),
     "plan": Word("The dated plan"),

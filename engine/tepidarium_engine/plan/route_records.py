@@ -9,6 +9,7 @@ from ..checking import Point
 from ..glossary import named
 from ..pipe import USUAL_PIPE, Pipe
 from ..results import Caution, Finding
+from .pipe_path import Arc, Line
 from .route_measures import BareSpot, BendCount
 
 __all__ = [
@@ -183,3 +184,10 @@ class RoutesResult:
     findings: tuple[Finding, ...]
     cautions: tuple[Caution, ...]
     circuits: tuple[RouteCircuit, ...] = field(metadata=named("route_circuits"))
+
+
+def path_piece(piece: Line | Arc) -> PathPiece:
+    """A piece of a centre line as it is answered."""
+    if isinstance(piece, Line):
+        return PathPiece("line", piece.start, piece.end)
+    return PathPiece("arc", piece.start, piece.end, piece.centre, piece.radius, piece.sweep)
