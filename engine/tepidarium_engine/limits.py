@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from .envelope.u_values import MOST_BRIDGED_LAYERS
 from .loop_length import MAXIMUM_CIRCUITS, MAXIMUM_PIPE_LENGTH
 from .plan import polygons
 from .plan.route_refusals import MOST_SQUARES
@@ -41,6 +42,7 @@ WORK_LIMITS = (
         "1",
         "Area of a room over the square of the pipe spacing, at most, where the pipe's way is laid",
     ),
+    WorkLimit("bridged_layers", MOST_BRIDGED_LAYERS, "1", "Layers of one construction with bridges, at most"),
     WorkLimit("pipe_length", MAXIMUM_PIPE_LENGTH, "m", "Pipe of one area or outline, at most"),
     WorkLimit("section_steps", section.MOST_STEPS, "1", "Steps of time of a warm-up or a lowering, at most"),
     WorkLimit(

@@ -137,16 +137,23 @@ class Balance:
             return float(soil.floor_u_value(dimension, thickness, conductivity, depth))
         return float(soil.insulated_floor_u_value(dimension, thickness, conductivity, given.edge_insulation))
 
+    @cached_property
+    def _floor_thickness(self) -> dict[int, float]:
+        """Equivalent thickness [m] of each room's first floor on the ground, by the room's index."""
+        floors = (
+            face
+            for room in reversed(self.rooms)
+            for face in reversed(room.faces)
+            if face.beyond == "ground" and face.surface == "floor"
+        )
+        return {face.room: self.equivalent_thickness(face) for face in floors}
+
     def _wall_on_ground(self, face: Face) -> float:
         wall = self.equivalent_thickness(face)
-        floors = (
-            self.equivalent_thickness(other)
-            for other in self.rooms[face.room].faces
-            if other.beyond == "ground" and other.surface == "floor"
-        )
+        floor = self._floor_thickness.get(face.room, wall)
         depth = self.inputs.rooms[face.room].depth_below_ground
         conductivity = self.inputs.ground.thermal_conductivity
-        return float(soil.basement_wall_u_value(depth, wall, next(floors, wall), conductivity))
+        return float(soil.basement_wall_u_value(depth, wall, floor, conductivity))
 
     @cached_property
     def space_temperatures(self) -> dict[str, float]:

@@ -99,11 +99,11 @@ def _check_ground(inputs: HeatLossInputs, faces: Iterable[Face], faults: FaultLi
         faults.require(
             face.surface in ("wall", "floor"), f"{face.pointer}/beyond", "not_on_ground", "cannot be earth"
         )
+    walled = {face.room for face in grounded if face.surface == "wall"}
     for index, room in enumerate(inputs.rooms):
-        walls = [face for face in grounded if face.room == index and face.surface == "wall"]
-        against = any(wall.beyond == "ground" for wall in room.walls)
+        against = index in walled or any(wall.beyond == "ground" for wall in room.walls)
         faults.require(
-            room.depth_below_ground > 0.0 or not (walls or against),
+            room.depth_below_ground > 0.0 or not against,
             f"/rooms/{index}/depth_below_ground",
             "missing",
             "walls against the ground need how deep the room's floor lies below it",
