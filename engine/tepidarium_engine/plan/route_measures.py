@@ -20,7 +20,7 @@ from .pipe_neighbours import Neighbours, weighted_percentile
 from .pipe_path import PipePath
 from .pipe_table import PipeTable
 
-__all__ = ["BareSpot", "BendCount", "RouteMeasures", "bend_count", "measure"]
+__all__ = ["BareSpot", "BendCount", "RouteMeasures", "band_of", "bare_spot", "bend_count", "measure"]
 
 NEAR = 0.5 * (1.0 - 1e-6)
 """Floor within this many spacings of the pipe lies where an even layout would have it.
@@ -124,7 +124,7 @@ def measure(
     parts.sort(key=lambda part: (-part.area, part.bounds))
     more_than_a_bend = (1.0 - math.pi / 4.0) * (bend_radius + pipe_spacing / 2.0) ** 2
     left_out = [part for part in parts if part.area > more_than_a_bend]
-    spots = [_spot(part, line) for part in parts[: max(MOST_SPOTS, min(len(left_out), MOST_LEFT_OUT))]]
+    spots = [bare_spot(part, line) for part in parts[: max(MOST_SPOTS, min(len(left_out), MOST_LEFT_OUT))]]
     distance = beside.distance / beside.spacing
     mixed_share, spread = _mixing(beside, path.length)
     return RouteMeasures(
@@ -182,11 +182,11 @@ def _beyond(
     heated: Sequence[tuple[shapely.Geometry, float]], line: shapely.LineString, share: float
 ) -> shapely.Geometry:
     """Floor that is more than ``share`` of its spacing from the line."""
-    beyond = [shapely.difference(part, _band(line, share * spacing)) for part, spacing in heated]
+    beyond = [shapely.difference(part, band_of(line, share * spacing)) for part, spacing in heated]
     return beyond[0] if len(beyond) == 1 else shapely.union_all(beyond)
 
 
-def _band(line: shapely.LineString, reach: float) -> shapely.Geometry:
+def band_of(line: shapely.LineString, reach: float) -> shapely.Geometry:
     """All within ``reach`` [m] of the line.
 
     Where pipes lie exactly twice the reach apart their bands would only touch, and what the library makes of
@@ -202,7 +202,8 @@ def _band(line: shapely.LineString, reach: float) -> shapely.Geometry:
     return shapely.union_all(shapely.buffer(pieces, reach * _OVERLAP, quad_segs=_QUARTER_SEGMENTS))
 
 
-def _spot(part: shapely.Polygon, line: shapely.LineString) -> BareSpot:
+def bare_spot(part: shapely.Polygon, line: shapely.Geometry) -> BareSpot:
+    """A bare piece of floor as it is told; ``line`` is the pipe."""
     radius = shapely.maximum_inscribed_circle(part, tolerance=_ROUNDNESS)
     x, y = radius.coords[0]
     away = float(shapely.distance(shapely.Point(x, y), line))

@@ -52,6 +52,7 @@ def circuit_of(
     return DividedCircuit(
         id=stall.index,
         piece=job.outer_polygon(piece),
+        outline=job.outer_polygon(stall.outline),
         laid=laid,
         path=path,
         length=path.length,

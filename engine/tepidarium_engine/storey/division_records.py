@@ -69,13 +69,15 @@ class DividedCircuit:
     """One circuit of a divided room.
 
     ``id`` counts from 0 along the wall at the entry, counter-clockwise on the outline. ``piece`` is the floor
-    that is the circuit's own, without what is taken by tails of others; ``laid`` the pipe within it.
+    that is the circuit's own, without what is taken by tails of others; ``outline`` is the room that it is to
+    the pipe, drawn so that the wall clearance holds all round, ``laid`` the pipe within that.
     ``path`` is the whole pipe from its place at the entry to the piece, through it, and back; ``length`` [m]
     that of ``path``, ``tail_length`` [m] what of it is not in the piece, both ways together.
     """
 
     id: int
     piece: Polygon
+    outline: Polygon
     laid: Laid
     path: PipePath
     length: float
