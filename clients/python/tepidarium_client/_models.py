@@ -36,6 +36,9 @@ __all__ = [
     "CuringPlanResult",
     "CuringStage",
     "DateLimit",
+    "DesignDoorway",
+    "DesignDoorwayInput",
+    "DesignLayout",
     "DesignLimits",
     "DesignLimitsInput",
     "DesignRoom",
@@ -45,6 +48,9 @@ __all__ = [
     "DesignsInputs",
     "DesignsRequest",
     "DesignsResponse",
+    "DrawnCircuit",
+    "DrawnDoorway",
+    "DrawnSleeve",
     "EdgeInsulation",
     "EdgeInsulationInput",
     "EdgeResult",
@@ -149,6 +155,7 @@ __all__ = [
     "SupplyTemperatureResponse",
     "UnheatedSpace",
     "UnheatedSpaceInput",
+    "UnplacedCircuit",
     "ValveSetting",
     "ValveSettingInput",
     "Wall",
@@ -474,6 +481,29 @@ class DateLimit(Struct, kw_only=True):
     description: Annotated[str, Meta(description="Meaning of the field")]
 
 
+class DesignDoorway(Struct, kw_only=True):
+    rooms: Annotated[list[str], Meta(description="The ids of the two rooms that the doorway joins")]
+    place: Annotated[list[float], Meta(description="Where in the plan, x and y [m] [m]")]
+    width: Annotated[float, Meta(description="Clear width of the doorway [m]")]
+
+
+class DesignDoorwayInput(Struct, kw_only=True):
+    rooms: Annotated[
+        list[str],
+        Meta(
+            description="The ids of the two rooms that the doorway joins; at least 2 items; at most 2 items"
+        ),
+    ]
+    place: Annotated[
+        list[float],
+        Meta(description="Where in the plan, x and y [m] [m]; at least 2 items; at most 2 items"),
+    ]
+    width: Annotated[
+        float,
+        Meta(description="Clear width of the doorway [m]; at least 0.3; at most 10"),
+    ] = 0.8
+
+
 class DesignLimits(Struct, kw_only=True):
     pipe_spacings: Annotated[list[float], Meta(description="Distances between pipe centres to compare [m]")]
     maximum_circuit_length: (
@@ -490,6 +520,10 @@ class DesignLimits(Struct, kw_only=True):
     wall_clearance: Annotated[
         float,
         Meta(description="Distance of the outermost pipe's centre line from walls and voids [m]"),
+    ]
+    tail_pitch: Annotated[
+        float,
+        Meta(description="Distance between the centres of flow and return at the entry [m]"),
     ]
 
 
@@ -525,6 +559,12 @@ class DesignLimitsInput(Struct, kw_only=True):
             description="Distance of the outermost pipe's centre line from walls and voids [m]; at least 0.02; at most 1"
         ),
     ] = 0.075
+    tail_pitch: Annotated[
+        float,
+        Meta(
+            description="Distance between the centres of flow and return at the entry [m]; at least 0.01; at most 1"
+        ),
+    ] = 0.06
 
 
 OutlineItem: TypeAlias = tuple[float, float]
@@ -682,6 +722,25 @@ class DesignRoomInput(Struct, kw_only=True):
         | UnsetType
         | None
     ) = UNSET
+
+
+Jamb: TypeAlias = tuple[float, float]
+
+
+OppositeJamb: TypeAlias = tuple[float, float]
+
+
+class DrawnDoorway(Struct, kw_only=True):
+    jambs: Annotated[list[Jamb], Meta(description="Both jambs on the outline of the first room [m]")]
+    opposite_jambs: Annotated[
+        list[OppositeJamb],
+        Meta(description="Both jambs on the outline of the second room [m]"),
+    ]
+
+
+class DrawnSleeve(Struct, kw_only=True):
+    circuit: Annotated[str, Meta(description="The id of a circuit")]
+    place: Annotated[list[float], Meta(description="Where in the plan, x and y [m] [m]")]
 
 
 class EdgeInsulation(Struct, kw_only=True):
@@ -2436,6 +2495,19 @@ class UnheatedSpaceInput(Struct, kw_only=True):
     ] = 0.5
 
 
+class UnplacedCircuit(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    room: Annotated[str, Meta(description="The id of a room")]
+    code: Annotated[str, Meta(description="Stable code")]
+    place: (
+        Annotated[
+            Place, Meta(description="Where in the plan, x and y [m] [m]; at least 2 items; at most 2 items")
+        ]
+        | None
+    )
+    message: Annotated[str, Meta(description="Explanation")]
+
+
 class ValveSetting(Struct, kw_only=True):
     setting: Annotated[float, Meta(description="Setting on the valve's own scale [1]")]
     kv: Annotated[
@@ -3374,6 +3446,21 @@ class DesignScreedInput(Struct, kw_only=True):
     ) = UNSET
 
 
+class DrawnCircuit(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    port: Annotated[int, Meta(description="Port of the manifold, counted from 1 [1]")]
+    room: Annotated[str, Meta(description="The id of a room")]
+    length: Annotated[
+        float,
+        Meta(description="Length of the pipe's centre line as drawn, from entry to entry [m]"),
+    ]
+    field_length: Annotated[float, Meta(description="Pipe in the heated field, without the tails [m]")]
+    pieces: Annotated[
+        list[PathPiece],
+        Meta(description="Straight lines and arcs of the pipe's centre line from flow to return"),
+    ]
+
+
 class EdgeResult(Struct, kw_only=True):
     bay_width: Annotated[
         float,
@@ -3466,7 +3553,7 @@ class FloorSectionRequest(Struct, kw_only=True):
     layers_below: Annotated[
         list[SectionLayerInput],
         Meta(
-            description="Layers under the screed, from the insulation downwards; at least 0 items; at most 8 items"
+            description="Layers under the screed, from the insulation downwards; at least 0 items; at most 6 items"
         ),
     ]
     water_temperature: Annotated[
@@ -3494,7 +3581,7 @@ class FloorSectionRequest(Struct, kw_only=True):
     layers_above: Annotated[
         list[SectionLayerInput],
         Meta(
-            description="Layers between screed and covering, from the screed upwards; at least 0 items; at most 8 items"
+            description="Layers between screed and covering, from the screed upwards; at least 0 items; at most 6 items"
         ),
     ] = field(default_factory=list)
     covering_resistance: Annotated[
@@ -5195,6 +5282,32 @@ class BuildUpPlan(Struct, kw_only=True):
     plan: Annotated[CuringPlanResult, Meta(description="The dated plan")]
 
 
+class DesignLayout(Struct, kw_only=True):
+    manifold_place: Annotated[
+        list[float],
+        Meta(
+            description="Where the manifold stands [m]; the pipes come in where the outline is nearest to it [m]"
+        ),
+    ]
+    drawn_length: Annotated[float, Meta(description="Sum of the drawn circuits [m]")]
+    drawn_circuits: Annotated[
+        list[DrawnCircuit],
+        Meta(description="Circuits in the order of the manifold's ports"),
+    ]
+    doorway_stretches: Annotated[
+        list[DrawnDoorway],
+        Meta(description="The doorways as they were found on the outlines"),
+    ]
+    sleeves: Annotated[
+        list[DrawnSleeve],
+        Meta(description="Where tails pass movement joints in a sleeve"),
+    ]
+    unplaced: Annotated[
+        list[UnplacedCircuit],
+        Meta(description="Circuits that could not be drawn, and why"),
+    ]
+
+
 class DesignsInputs(Struct, kw_only=True):
     rooms: Annotated[list[DesignRoom], Meta(description="Rooms heated by the floor")]
     build_ups: Annotated[
@@ -5215,6 +5328,14 @@ class DesignsInputs(Struct, kw_only=True):
     ]
     limits: Annotated[DesignLimits, Meta(description="What the design must keep")]
     screed: Annotated[DesignScreed, Meta(description="The screed and the day of its pour")] | None
+    doorways: Annotated[
+        list[DesignDoorway],
+        Meta(description="Doorways between rooms; with them every pipe is drawn"),
+    ]
+    quick: Annotated[
+        bool,
+        Meta(description="Whether to do without the search for the spacings that fit the room best"),
+    ]
 
 
 class DesignsRequest(Struct, kw_only=True):
@@ -5306,6 +5427,7 @@ class DesignsRequest(Struct, kw_only=True):
                 "maximum_temperature_drop": 10.0,
                 "maximum_circuits": 12,
                 "wall_clearance": 0.075,
+                "tail_pitch": 0.06,
             },
             type=DesignLimitsInput,
         )
@@ -5315,6 +5437,16 @@ class DesignsRequest(Struct, kw_only=True):
         | UnsetType
         | None
     ) = UNSET
+    doorways: Annotated[
+        list[DesignDoorwayInput],
+        Meta(
+            description="Doorways between rooms; with them every pipe is drawn; at least 0 items; at most 128 items"
+        ),
+    ] = field(default_factory=list)
+    quick: Annotated[
+        bool,
+        Meta(description="Whether to do without the search for the spacings that fit the room best"),
+    ] = True
     workings: Annotated[
         bool,
         Meta(
@@ -5365,6 +5497,7 @@ class DesignsResponse(Struct, kw_only=True):
     expansion_vessel: Annotated[ExpansionVessel, Meta(description="The expansion vessel")]
     frost_protection: Annotated[FrostProtection, Meta(description="Check of the fluid against frost")] | None
     curing_plans: Annotated[list[BuildUpPlan], Meta(description="The curing plan of each build-up in use")]
+    layout: Annotated[DesignLayout, Meta(description="The storey as drawn; none without doorways")] | None
     findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
     cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
     engine_version: Annotated[
