@@ -53,10 +53,10 @@ def converged(inputs: FloorSectionInputs, film: float, target: float = 2e-4) -> 
     raise AssertionError(f"the elements still move by {moved:.1e}")
 
 
-def elements(inputs: FloorSectionInputs, film: float, fineness: int) -> Heat:
+def elements(inputs: FloorSectionInputs, film: float, fineness: int, order: int = 2) -> Heat:
     """One mesh: half a bay between mirrors at the axis and midway to the next pipe, or all of the bay at the edge."""
     mesh, conductivity, edges, _ = _mesh(inputs, fineness)
-    element = skfem.ElementQuad2()
+    element = skfem.ElementQuad2() if order == 2 else skfem.ElementQuad1()
     basis = skfem.Basis(mesh, element)
     matrix = _weighted(_conduction, basis, conductivity)
     load = np.zeros(matrix.shape[0])

@@ -10,8 +10,8 @@ _ENERGY = (-1e12, 1e12)
 
 SECTION: dict[str, Entry] = {
     # the section
-    "layers_above": Items("Layers between screed and covering, from the screed upwards", 0, 8),
-    "layers_below": Items("Layers under the screed, from the insulation downwards", 0, 8),
+    "layers_above": Items("Layers between screed and covering, from the screed upwards", 0, 6),
+    "layers_below": Items("Layers under the screed, from the insulation downwards", 0, 6),
     "section_layer_thickness": Number("m", 0.0002, 1.0, "Thickness of the layer"),
     "section_layer_conductivity": Number("W/(m.K)", 0.01, 500.0, "Thermal conductivity of the layer"),
     "layer_heat_capacity": Number(
