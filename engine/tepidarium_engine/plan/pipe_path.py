@@ -143,7 +143,8 @@ class PipePath:
         faults = FaultList()
         faults.require(len(self.pieces) > 0, "/pieces", "too_few", "must have at least 1 piece", 1)
         for index, piece in enumerate(self.pieces):
-            _check_piece(piece, f"/pieces/{index}", faults)
+            if not _is_sound(piece):
+                _check_piece(piece, f"/pieces/{index}", faults)
         faults.raise_if_any()
 
     @classmethod
@@ -259,6 +260,16 @@ def _chords(piece: Line | Arc, chord_error: float, longest: float) -> int:
         angle = 4.0 * math.asin(math.sqrt(min(0.5, chord_error / (2.0 * piece.radius))))
         count = max(count, math.ceil(abs(piece.sweep) / angle - 1e-9))
     return max(1, count)
+
+
+def _is_sound(piece: Line | Arc) -> bool:
+    """By a quick look that may say no though it is so; a number that is not finite makes a length that is none."""
+    if not LEAST_PIECE_LENGTH <= piece.length < math.inf:
+        return False
+    if isinstance(piece, Line):
+        return True
+    (x, y), turned = piece.centre, abs(piece.sweep) <= 2.0 * math.pi
+    return turned and piece.radius > 0.0 and math.isfinite(x + y + piece.start_angle)
 
 
 def _check_piece(piece: Line | Arc, where: str, faults: FaultList) -> None:
