@@ -48,9 +48,7 @@ def _count(room: RoomTask, task: StoreyTask) -> int:
 
 
 def _is_too_long(room: RoomTask, laid: LaidRoom) -> bool:
-    """Whether one circuit more may help: one is too long, or the room could not be divided in so many."""
-    if len(laid.unplaced) > 1:
-        return True
+    """Whether one circuit more is due."""
     return any(circuit.path.length > room.maximum_circuit_length + 1e-6 for circuit in laid.circuits)
 
 
