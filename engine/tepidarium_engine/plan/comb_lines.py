@@ -20,11 +20,15 @@ from .lattice_lines import walls_across
 
 __all__ = ["line_sets"]
 
-_SPACINGS = (1.0, 1.03, 1.06, 0.96, 0.92)
+_SPACINGS = (1.0, 0.98, 1.03, 0.95, 1.06)
 """Spacings tried whatever the room's extent, in spacings asked for; the first one in a quick search."""
 _SMALLEST = 0.8
 _LARGEST = 1.4
 """Distances between lines, in spacings; floor between two lines is heated up to 1.5."""
+_LEANING = 0.93
+"""Of the distance that two bends take: runs that are closer lean apart towards their turns."""
+_BEST = 0.99
+"""Distance between lines that is aimed at, in spacings: makes up for what turns leave out."""
 _ONE_LEVEL = 0.5
 """Walls of one kind whose places differ by less, in spacings, count as one."""
 _SHORTEST = 3.0
@@ -47,7 +51,7 @@ def line_sets(edges: Array, reach: Reach, quick: bool) -> Iterator[Array]:
     ``edges`` are rows (x0, y0, x1, y1) of all outlines of the area, runs along x.
     """
     spacing = reach.spacing
-    least = min(max(_SMALLEST * spacing, reach.least_leg), spacing) * (1.0 - 1e-9)
+    least = min(max(_SMALLEST * spacing, _LEANING * reach.least_leg), spacing) * (1.0 - 1e-9)
     first, *inner, last = _levels(edges, spacing)
     longest = sorted(inner, key=lambda level: (-round(level.length, 6), level.place))
     longest = [] if quick else sorted(longest[:_MOST_HELD])
@@ -71,18 +75,13 @@ def _held(levels: Sequence[_Level], least: float, largest: float, spacing: float
         apart = other.place - one.place
         odd = one.near != other.near
         counts = [n for n in range(1 if odd else 2, math.floor(apart / least) + 1, 2) if apart / n <= largest]
-        counts.sort(key=lambda n: (round(_stretch(apart / n / spacing), 6), n))
+        counts.sort(key=lambda n: (round(abs(apart / n / spacing - _BEST), 6), n))
         if not counts:
             return
         segments.append([apart / counts[0]] * counts[0])
         if len(levels) == 2 and len(counts) > 1:
             yield one.place + apart / counts[1] * np.arange(counts[1] + 1.0)
     yield levels[0].place + np.concatenate(([0.0], np.cumsum(list(chain.from_iterable(segments)))))
-
-
-def _stretch(share: float) -> float:
-    """How far from one; twice as far when lines are too near to each other."""
-    return max(share - 1.0, 2.0 * (1.0 - share))
 
 
 def _levels(edges: Array, spacing: float) -> list[_Level]:

@@ -22,6 +22,10 @@ _ACROSS = 12
 _HALF = 0.5
 _WIDE = 0.75
 """Distances from pipe within which floor counts as covered, in spacings."""
+_WIDE_COUNTS = 2.0
+_BARE_COUNTS = 6.0
+"""Of floor beyond the greater distance, and of what is more of it than ``_MOST_BARE`` of all."""
+_MOST_BARE = 0.01
 
 
 @dataclass(frozen=True)
@@ -54,9 +58,10 @@ class FloorRaster:
         return max(1, int(np.count_nonzero(self.floor))) * self.cell[0] * self.cell[1]
 
     def score(self, pieces: Sequence[Piece]) -> float:
-        """Share of floor further than half a spacing from pipe, and thrice that further than 0.75."""
+        """Floor further from pipe than half a spacing, and more so than 0.75, as shares of it."""
         total = max(1, int(np.count_nonzero(self.floor)))
-        return self._bare(pieces, _HALF) / total + 3.0 * self._bare(pieces, _WIDE) / total
+        near, wide = (self._bare(pieces, share) / total for share in (_HALF, _WIDE))
+        return near + _WIDE_COUNTS * wide + _BARE_COUNTS * max(0.0, wide - _MOST_BARE)
 
     def _bare(self, pieces: Sequence[Piece], share: float) -> int:
         bare = self.floor.copy()

@@ -20,6 +20,10 @@ __all__ = ["entry_at", "entry_opening", "with_tails"]
 
 _TRIED_EVERY = 0.02
 """Distance of the places tried along a wall [m]."""
+_ROUNDING = 1e-5
+"""Share by which a tail has more room for its bends than they take."""
+_TO_THE_LEFT = 1e-4
+"""Of the entry, from where the way to a loop is measured [m]."""
 _STRAIGHT_STRETCH = math.cos(math.radians(20.0))
 """Chords of a curved wall that turn by less count as one stretch of wall."""
 
@@ -101,6 +105,9 @@ def entry_opening(loop: Loop, field: Field, number: int = 0, shift: float = 0.0)
     the loop's edge there is too short for the opening. ``shift`` moves it forward along the loop, in spacings.
     """
     entry, radius = field.entry, field.bend_radius
+    # Of two places equally near it is always the one to the left: not what the last bit or the loop's start says.
+    (x, y), (dx, dy) = entry.place, entry.inward
+    place = (x - _TO_THE_LEFT * dy, y + _TO_THE_LEFT * dx)
     across = LineString([entry.place, _ahead(entry.place, entry.inward, 4.0 * field.pipe_spacing)])
     met = shapely.intersection(across, shapely.LinearRing(loop.points))
     points = shapely.get_coordinates(met)
@@ -108,7 +115,7 @@ def entry_opening(loop: Loop, field: Field, number: int = 0, shift: float = 0.0)
         nearest = points[np.hypot(*(points - entry.place).T).argmin()]
         at = loop.project((float(nearest[0]), float(nearest[1])))
     else:
-        at = loop.project(entry.place)
+        at = loop.project(place)
     at += shift * field.pipe_spacing
     away = math.dist(loop.at(at), entry.place)
     width = field.tail_pitch + 2.0 * _sideways(away, radius)
@@ -127,9 +134,9 @@ def _sideways(away: float, bend_radius: float) -> float:
     A corner that turns by the angle a takes R tan(a / 2) of the tail, whose length is away / sin(a): it fits
     where away >= R (1 - cos a). A loop nearer than R is reached on the slant.
     """
-    if away >= bend_radius * (1.0 + 1e-6):
+    if away >= bend_radius * (1.0 + _ROUNDING):
         return 0.0
-    cosine = 1.0 - away / (bend_radius * (1.0 + 1e-6))
+    cosine = 1.0 - away / (bend_radius * (1.0 + _ROUNDING))
     return away * cosine / math.sqrt(max(1e-12, 1.0 - cosine * cosine))
 
 

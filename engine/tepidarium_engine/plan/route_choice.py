@@ -112,22 +112,29 @@ def _better(one: Candidate, other: Candidate) -> bool:
 
 def _is_good(candidate: Candidate) -> bool:
     """Whether no other kind needs to be tried."""
-    measures = candidate.check.measures
-    return (
-        _is_orderly(candidate)
-        and measures.coverage_three_quarters >= _GOOD_SERVED
-        and measures.coverage_half >= _GOOD_NEAR
-        and _USUAL_LENGTH[0] <= measures.length_ratio <= _USUAL_LENGTH[1]
-        and not _dropped(candidate.draft)
-    )
+    return _is_orderly(candidate) and _covers_well(candidate)
 
 
 def _is_orderly(candidate: Candidate) -> bool:
-    """Whether no other draft of the same kind needs to be tried."""
+    """Whether no other draft of the same kind needs to be tried. Combs of one field differ in what they cover."""
     measures = candidate.check.measures
     return (
         candidate.check.valid
         and not candidate.bends.unresolved
         and (measures.least_distance or 1.0) >= _GOOD_DISTANCE
-        and (candidate.draft.engine == "comb" or (measures.temperature_spread or 0.0) <= _GOOD_SPREAD)
+        and (
+            _covers_well(candidate)
+            if candidate.draft.engine == "comb"
+            else (measures.temperature_spread or 0.0) <= _GOOD_SPREAD
+        )
+    )
+
+
+def _covers_well(candidate: Candidate) -> bool:
+    measures = candidate.check.measures
+    return (
+        measures.coverage_three_quarters >= _GOOD_SERVED
+        and measures.coverage_half >= _GOOD_NEAR
+        and _USUAL_LENGTH[0] <= measures.length_ratio <= _USUAL_LENGTH[1]
+        and not _dropped(candidate.draft)
     )

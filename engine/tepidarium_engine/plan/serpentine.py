@@ -46,7 +46,7 @@ def serpentine_drafts(field: Field, quick: bool = False) -> Iterator[Draft]:
         return
     margin = min(field.wall_clearance, field.pipe_spacing / 2.0)
     reach = Reach(field.pipe_spacing, 2.0 * field.bend_radius, margin)
-    for comb in best_combs(area, reach, quick):
+    for comb in best_combs(area, reach, quick, field.entry.inward):
         try:
             yield _draft(field, comb)
         except SurgeryError:

@@ -18,8 +18,7 @@ __all__ = ["Pattern", "rescues", "ways"]
 Pattern = Literal["counterflow", "serpentine"]
 
 _LATTICES = 2
-_COMBS = 3
-_STRETCHED_COMBS = 8
+_COMBS = 4
 _DRAWN_IN = 0.96
 """Of the fitted spacings: makes up for what round bends leave out of sharp corners."""
 _SHIFTS = (0.5, -0.5, 1.0, -1.0)
@@ -34,8 +33,7 @@ def ways(field: Field, pattern: Pattern, quick: bool) -> Iterator[Iterator[Draft
     Drafts of one kind cover the floor alike and differ in how flow and return run.
     """
     if pattern == "serpentine":
-        # In a stretched room runs along the strip and across it look alike, so all are judged.
-        yield islice(serpentine_drafts(field, quick), _COMBS if field.own_zone is None else _STRETCHED_COMBS)
+        yield islice(serpentine_drafts(field, quick), _COMBS)
         return
     scales = (1.0, 1.0) if quick else fitted_scales(field)
     yield counterflow_drafts(field, scales)
@@ -50,7 +48,7 @@ def ways(field: Field, pattern: Pattern, quick: bool) -> Iterator[Iterator[Draft
 def rescues(field: Field, pattern: Pattern) -> Iterator[Iterator[Draft]]:
     """More kinds of drafts, for a field in which none of the ``ways`` could be laid."""
     if pattern == "serpentine":
-        yield islice(serpentine_drafts(field), _COMBS, 4 * _COMBS)
+        yield islice(serpentine_drafts(field), _COMBS, 2 * _COMBS)
     else:
         for shift in _SHIFTS:
             yield counterflow_drafts(field, shift=shift)
