@@ -27,15 +27,13 @@ from .ratio import Ratio
 __all__ = ["ratios"]
 
 PIPE = (150.0, 16.0)
-CLOSE_PIPE = (100.0, 12.0)
-"""Spacing and outside diameter [mm]; at the closer spacing the largest room still takes one circuit."""
 ROUNDS = 5
 BARE_ROUNDS = 20
 """Rings are bare so often in one measurement: once is too short for the clock."""
 EVERY = 9
 """Each so many rooms of the corpus are laid."""
-SMALL, LARGE = 400.0, 14_000.0
-"""Areas of rooms in squares of the spacing."""
+SMALL, LARGE = 400.0, 9_600.0
+"""Areas of rooms in squares of the spacing; one circuit takes 10 000 at most."""
 
 _Shape = tuple[str, Ring, tuple[Ring, ...]]
 
@@ -62,12 +60,12 @@ def _shapes(width: float, depth: float) -> tuple[_Shape, ...]:
     )
 
 
-def _rooms(width: float, depth: float, pipe: tuple[float, float] = PIPE) -> list[RoomCase]:
+def _rooms(width: float, depth: float) -> list[RoomCase]:
     """With the entry in the first wall, a fifth of the way along it."""
     cases = []
     for name, outline, voids in _shapes(width, depth):
         x, y = outline[1]
-        cases.append(room(name, "benchmark", outline, (0.2 * x, 0.2 * y), pipe, *voids))
+        cases.append(room(name, "benchmark", outline, (0.2 * x, 0.2 * y), PIPE, *voids))
     return cases
 
 
@@ -151,8 +149,8 @@ def _growth() -> Ratio:
     """Of the time over that of the area: 1 is growth in step with A / T2."""
     spents = []
     for squares in (SMALL, LARGE):
-        side = (squares * (CLOSE_PIPE[0] / 1000.0) ** 2 / 1.3) ** 0.5
-        case = _rooms(1.3 * side, side, CLOSE_PIPE)[0]
+        side = (squares * (PIPE[0] / 1000.0) ** 2 / 1.3) ** 0.5
+        case = _rooms(1.3 * side, side)[0]
         spent, rings = _times(case, partial(_laid, case), rounds=3)
         _printed(f"route in {squares:.0f} squares of the spacing", spent, rings)
         spents.append(spent)
