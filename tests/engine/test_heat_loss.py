@@ -200,6 +200,68 @@ def test_what_rooms_exchange_cancels() -> None:
     assert len(exchanged) == 24
 
 
+@given(
+    st.integers(1, 3),
+    st.integers(1, 3),
+    st.lists(st.floats(5.0, 26.0), min_size=9, max_size=9),
+    st.floats(2.0, 8.0),
+    st.booleans(),
+)
+@settings(max_examples=40, deadline=None)
+def test_sums_and_exchange_in_any_house(
+    columns: int, rows: int, temperatures: list[float], side: float, heated: bool
+) -> None:
+    plain = house(columns, rows, side)
+    tempered = tuple(
+        replace(room, room_temperature=temperature, heated_floor=heated)
+        for room, temperature in zip(plain.rooms, temperatures, strict=False)
+    )
+    result = calculate(replace(plain, rooms=tempered))
+    exchanged = [item.heat_loss for room in result.rooms for item in room.elements if item.beyond == "room"]
+    assert math.fsum(exchanged) == pytest.approx(0.0, abs=1e-8)
+    through = math.fsum(item.heat_loss for room in result.rooms for item in room.elements)
+    whole = result.transmission_loss + result.heated_floor_loss
+    assert through == pytest.approx(whole, rel=1e-9, abs=1e-8)
+    demand = math.fsum(room.transmission_loss + room.ventilation_loss for room in result.rooms)
+    assert result.heat_demand == pytest.approx(demand, rel=1e-9)
+
+
+@given(st.floats(0.0, 200.0), st.floats(0.0, 3.0), st.lists(st.floats(1.0, 30.0), min_size=1, max_size=4))
+@settings(max_examples=40, deadline=None)
+def test_what_comes_into_an_unheated_space_goes_out(
+    external: float, air_change: float, areas: list[float]
+) -> None:
+    """The heat balance of the space, with 0.33 Wh/(m3.K) for its air (ISO 6946, unheated spaces)."""
+    elements = tuple(
+        Element(surface="wall", area=area, u_value=1.2, beyond="unheated", neighbour="attic")
+        for area in areas
+    )
+    space = UnheatedSpace("attic", external_transmittance=external, volume=60.0, air_change=air_change)
+    result = calculate(one_room(*elements, unheated_spaces=(space,)))
+    temperature = result.unheated_spaces[0].temperature
+    assert -12.0 <= temperature <= 20.0
+    out = (external + 0.33 * air_change * 60.0) * (temperature + 12.0)
+    assert result.transmission_loss == pytest.approx(out, rel=1e-9, abs=1e-9)
+
+
+def test_a_floor_between_storeys_is_the_lower_rooms_ceiling() -> None:
+    """Given by the upper room only; its heated floor's loss is a gain below."""
+    below, above = (
+        replace(house(1, 1).rooms[0], id=name, room_temperature=temperature)
+        for name, temperature in (("below", 18.0), ("above", 22.0))
+    )
+    rooms = (
+        replace(below, ceilings=(Slab(beyond="room", neighbour="above"),)),
+        replace(above, floors=(Slab(construction="slab", beyond="room", neighbour="below"),)),
+    )
+    lower, upper = calculate(replace(HOUSE, rooms=rooms)).rooms
+    shared = [item for item in lower.elements if item.where == "/rooms/1/floors/0"]
+    assert [item.surface for item in shared] == ["ceiling"]
+    assert shared[0].heat_loss == pytest.approx(-upper.heated_floor_loss, rel=1e-12)
+    # 16 m2, 4 K, both surfaces 0.17: ISO 6946, heat downwards
+    assert upper.heated_floor_loss == pytest.approx(64.0 / (0.34 + 0.12 / 0.032 + 0.2 / 2.3), rel=1e-12)
+
+
 def test_the_heated_floor_is_left_out_and_shown_apart() -> None:
     bare = replace(HOUSE, rooms=tuple(replace(room, heated_floor=False) for room in HOUSE.rooms))
     heated, unheated = calculate(HOUSE), calculate(bare)
