@@ -13,6 +13,7 @@ __all__ = ["JOINED", "LAYOUTS", "NESTED", "TITLES", "Joined"]
 TITLES = {
     ("heat-loss", "losses"): "Element by element",
     ("heat-loss", "ground"): "Floor on the ground",
+    ("insulation-check", "rules"): "What each rule asks of the insulation",
     ("floor-section", "surface_profile"): "Surface from the pipe to midway to the next",
     ("floor-section", "edge_bay"): "Bay at the cold edge",
     ("floor-section", "edge_profile"): "Surface from the edge to midway between two pipes",
