@@ -209,7 +209,7 @@ def test_exchange_is_within_a_hundredth_of_every_assignment_tried(seed: int) -> 
     """Two manifolds among eight places for six rooms: all choices tried."""
     rng = np.random.default_rng(seed)
     places, rooms = rng.uniform(0, 10, (8, 2)), rng.uniform(0, 10, (6, 2))
-    circuits = rng.integers(1, 3, 6)
+    circuits = rng.integers(1, 3, 6).astype(float)
     ports = math.ceil(int(circuits.sum()) / 2) + 1
     costs = np.hypot(*(places[:, None] - rooms[None]).transpose(2, 0, 1)) * circuits
     apart = ~np.eye(8, dtype=bool)

@@ -18,13 +18,15 @@ from shapely import LineString, Polygon
 
 from ..checking import Point
 from ..plan.loops import Loop
-from ..plan.regions import MITRE_LIMIT, Region, joined, minus
+from ..plan.regions import MITRE_LIMIT, Region, dilated, joined, minus
 from .tail_records import TailRules
 
-__all__ = ["Crossing", "beside", "floor_for", "hugged_side"]
+__all__ = ["Crossing", "beside", "beside_voids", "floor_for", "hugged_side", "lies_right"]
 
 _HAIR = 1e-6
 """By so much widths are taken smaller, so that what fits exactly passes [m]."""
+_SLIT = 1e-3
+"""Half the width of a slit through the floor [m]."""
 
 
 class Crossing(NamedTuple):
@@ -45,6 +47,7 @@ def floor_for(
     outline: Loop,
     index: int,
     crossings: Sequence[Crossing],
+    *,
     pending: Iterable[int],
     rules: TailRules,
 ) -> Region:
@@ -64,6 +67,40 @@ def floor_for(
         for level, stretch in _levels(stretches, outline.length)
     ]
     return minus(floor, joined(taken))
+
+
+def beside_voids(
+    voids: Sequence[tuple[Polygon, int]],
+    outline: Loop,
+    index: int,
+    crossing: Crossing,
+    *,
+    pending: Sequence[int],
+    rules: TailRules,
+) -> Region:
+    """Floor beside voids that pair ``index`` leaves free.
+
+    With each void comes the number of pairs that pass it on its right, as they come: the others pass on the
+    left. Beside the void there is to be width for the ``pending`` pairs between it and this one; on its other
+    side the floor is slit.
+    """
+    taken: list[Region] = []
+    for void, passing in voids:
+        to_right = index < passing
+        between = range(index + 1, passing) if to_right else range(passing, index)
+        count = sum(other in between for other in pending)
+        taken.append(dilated(void, rules.pair_clearance + count * rules.pair_width - _HAIR))
+        stretch = _left(crossing, outline) if to_right else _right(crossing, outline)
+        edge = LineString(outline.stretch(stretch.start, stretch.start + stretch.span))
+        taken.append(_polygonal(shapely.buffer(shapely.shortest_line(void, edge), _SLIT)))
+    return joined(taken)
+
+
+def lies_right(void: Polygon, corners: Sequence[Point], outline: Loop, crossing: Crossing) -> bool:
+    """Whether a way from outline to outline leaves a void on its right."""
+    edge = outline.stretch(crossing.enters, crossing.leaves).tolist()
+    side = Polygon([*edge, *reversed(corners)])
+    return bool(shapely.make_valid(side).covers(void.representative_point()))
 
 
 def _right(crossing: Crossing, outline: Loop) -> _Stretch:

@@ -39,9 +39,12 @@ class Pose(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class WayCosts:
-    """What a way costs, in metres: each metre off the wall times ``off_wall``, and at most
-    ``slanted`` more on the slant; ``bend`` for a quarter turn. These are trade habits put in numbers: tails lie along walls,
-    square to them, with few bends, so that the field stays whole (common practice, no source)."""
+    """What a way costs, in metres: each metre off the wall times ``off_wall``, and at most ``slanted`` more
+    on the slant; ``bend`` for a quarter turn.
+
+    These are trade habits put in numbers: tails lie along walls, square to them, with few bends, so that the
+    field stays whole (common practice, no source).
+    """
 
     off_wall: float
     slanted: float = 0.5
@@ -70,6 +73,7 @@ def lane_way(
     floor: Region,
     start: Pose,
     end: Pose,
+    *,
     side: Side,
     rules: TailRules,
     costs: WayCosts,

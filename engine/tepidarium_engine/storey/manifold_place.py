@@ -145,7 +145,7 @@ class _Task:
         for row in np.argsort(np.round(totals, 6), kind="stable").tolist():
             best.setdefault(id(sites[row][0]), row)
         demands = [demand for demand in self.demands if demand.room in rooms]
-        tried = []
+        tried: list[tuple[int, int, int]] = []
         for row in [row for row in best.values() if math.isfinite(totals[row])][:routed]:
             run, along = sites[row]
             place = self._refined(run, along, rooms).manifold

@@ -14,7 +14,7 @@ from ..checking import Point
 from ..plan.loops import Loop, loop_of
 from ..plan.regions import Region, dilated, eroded, joined, minus
 from ..plan.room_frame import room_frame
-from .free_space import Crossing, beside, floor_for
+from .free_space import Crossing, beside, beside_voids, floor_for, lies_right
 from .lane_way import Pose, Side, WayCosts, lane_way
 from .tail_order import RoomOrder, slots
 from .tail_records import TailRules
@@ -28,6 +28,8 @@ _THROUGH_FIELD = 2.5
 
 _SLANT_SLACK = 0.45
 """By how much of a pair's width pairs on the slant bend one after the other: the tangent of half 48 degrees."""
+_FIRST_TRIES, _FEW = 2, 2
+"""After so many tries no more are made when more than a few pairs find no way: the room is full."""
 _TOUCH = 1e-4
 """So far a way may lie in another lane by rounding [m]."""
 
@@ -51,19 +53,22 @@ class _Room:
     crossings: tuple[Crossing, ...]
     right: int
     heated: bool
+    voids: tuple[Polygon, ...]
 
 
 def lanes_in(room: Polygon, order: RoomOrder, middle: Point, ahead: Point, rules: TailRules) -> LaidLanes:
     """Lanes of the pairs that enter a room side by side round ``middle`` and leave it by other doorways."""
     axis = room_frame(room).axis
-    turned = _turned_room(room, order, middle, ahead, rules, axis)
+    turned = _turned_room(room, order, middle, ahead, rules=rules, axis=axis)
     best: LaidLanes | None = None
     sequences = _sequences(len(turned.circuits), turned.right)
-    for slack, sequence in product((0.0, _SLANT_SLACK), sequences):
-        found = _laid(turned, sequence, slack, rules)
+    sides = [(), *([_void_sides(turned, rules)] if turned.voids else [])][::-1]
+    tries = product((0.0, _SLANT_SLACK), sides, sequences)
+    for tried, (slack, voids, sequence) in enumerate(tries, start=1):
+        found = _laid(turned, sequence, slack, voids=voids, rules=rules)
         if best is None or len(found.failed) < len(best.failed):
             best = found
-        if not best.failed:
+        if not best.failed or (tried >= _FIRST_TRIES and len(best.failed) > _FEW):
             break
     assert best is not None
     return LaidLanes(
@@ -76,7 +81,7 @@ def lanes_in(room: Polygon, order: RoomOrder, middle: Point, ahead: Point, rules
 
 
 def _turned_room(
-    room: Polygon, order: RoomOrder, middle: Point, ahead: Point, rules: TailRules, axis: Point
+    room: Polygon, order: RoomOrder, middle: Point, ahead: Point, *, rules: TailRules, axis: Point
 ) -> _Room:
     c, s = axis
     matrix = np.array([[c, -s], [s, c]])
@@ -102,7 +107,16 @@ def _turned_room(
         eroded(local, rules.pair_clearance),
         joined(_stub(Pose(place, heading), reach, rules) for place in own),
     )
-    return _Room(floor, outline, circuits, poses, crossings, order.right, bool(order.own))
+    return _Room(
+        floor,
+        outline,
+        circuits,
+        poses,
+        crossings,
+        order.right,
+        bool(order.own),
+        tuple(Polygon(ring) for ring in local.interiors),
+    )
 
 
 def _stub(pose: Pose, reach: float, rules: TailRules) -> Region:
@@ -122,25 +136,52 @@ def _sequences(count: int, right: int) -> list[list[int]]:
     return found
 
 
-def _laid(room: _Room, sequence: Sequence[int], slack: float, rules: TailRules) -> LaidLanes:
+def _void_sides(room: _Room, rules: TailRules) -> tuple[tuple[Polygon, int], ...]:
+    """With each void the number of pairs that pass on its right: as the shortest ways of most pairs, each
+    laid alone, would have it."""
+    alone = [
+        lane_way(room.floor, *poses, side="any", rules=rules, costs=WayCosts(_OFF_WALL))
+        for poses in room.poses
+    ]
+    found = []
+    for void in room.voids:
+        left = [
+            way is not None and lies_right(void, way, room.outline, crossing)
+            for way, crossing in zip(alone, room.crossings, strict=True)
+        ]
+        wrong = [sum(left[:count]) + left[count:].count(False) for count in range(len(left) + 1)]
+        found.append((void, wrong.index(min(wrong))))
+    return tuple(found)
+
+
+def _laid(
+    room: _Room,
+    sequence: Sequence[int],
+    slack: float,
+    *,
+    voids: Sequence[tuple[Polygon, int]],
+    rules: TailRules,
+) -> LaidLanes:
     """Lanes laid one after the other; ``slack`` widens what is kept free before pairs still to be laid."""
     corners: dict[str, tuple[Point, ...]] = {}
     failed = []
     taken: list[Region] = []
     for step, index in enumerate(sequence):
-        floor = floor_for(room.floor, room.outline, index, room.crossings, sequence[step + 1 :], rules)
+        pending = sequence[step + 1 :]
+        floor = floor_for(room.floor, room.outline, index, room.crossings, pending=pending, rules=rules)
+        passed = beside_voids(voids, room.outline, index, room.crossings[index], pending=pending, rules=rules)
         side: Side = "any" if not room.heated else "right" if index < room.right else "left"
         stubs = [
             _stub(pose, rules.first_lane + slack * abs(other - index) * rules.pair_width, rules)
-            for other in sequence[step + 1 :]
+            for other in pending
             for pose in room.poses[other]
         ]
         way = lane_way(
-            minus(floor, joined((*taken, *stubs))),
+            minus(floor, joined((*taken, *stubs, passed))),
             *room.poses[index],
-            side,
-            rules,
-            WayCosts(_THROUGH_FIELD if room.heated else _OFF_WALL),
+            side=side,
+            rules=rules,
+            costs=WayCosts(_THROUGH_FIELD if room.heated else _OFF_WALL),
         )
         if way is None or _meets(way, taken):
             failed.append(room.circuits[index])

@@ -9,7 +9,7 @@ the left, so that their floor is not cut off.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 
@@ -55,41 +55,39 @@ def orders(
         own.setdefault(demand.room, []).append(demand.circuit)
         for passage in row_of(reached, demand.room):
             onward.setdefault(passage.leaves, {})[passage.doorway] = passage
-    found: list[RoomOrder] = []
-    _visit(plan, manifold.place, None, manifold.room, own, onward, found)
-    return sorted(found, key=lambda order: order.room != manifold.room)
+    branching = _Branching(plan, own, onward)
+    branching.visit(manifold.room, manifold.place, None)
+    return branching.found
 
 
-def _visit(
-    plan: StoreyPlan,
-    place: Point,
-    entry: Passage | None,
-    room: int,
-    own: Mapping[int, Sequence[str]],
-    onward: Mapping[int, Mapping[int, Passage]],
-    found: list[RoomOrder],
-) -> tuple[str, ...]:
-    """Circuits that enter a room, from the right."""
-    outline = loop_of(plan.rooms[room])
-    start = outline.project(place)
-    passages = sorted(
-        onward.get(room, {}).values(),
-        key=lambda passage: (round(_forward(outline, start, passage.near), 6), passage.doorway),
-    )
-    at = len(found)
-    exits = [
-        (passage, _visit(plan, passage.far, passage, passage.enters, own, onward, found))
-        for passage in passages
-    ]
-    half = outline.length / 2.0
-    right = [part for part in exits if _forward(outline, start, part[0].near) <= half]
-    left = [part for part in exits if _forward(outline, start, part[0].near) > half]
-    mine = tuple(own.get(room, ()))
-    to_right = tuple(circuit for _, circuits in right for circuit in circuits)
-    to_left = tuple(circuit for _, circuits in left for circuit in circuits)
-    circuits = (*to_right, *mine, *to_left)
-    found.insert(at, RoomOrder(room, entry, circuits, mine, tuple(exits), len(to_right)))
-    return circuits
+@dataclass
+class _Branching:
+    """``own`` circuits of rooms, and passages ``onward`` by doorway from each."""
+
+    plan: StoreyPlan
+    own: Mapping[int, Sequence[str]]
+    onward: Mapping[int, Mapping[int, Passage]]
+    found: list[RoomOrder] = field(default_factory=list)
+
+    def visit(self, room: int, place: Point, entry: Passage | None) -> tuple[str, ...]:
+        """Circuits that enter a room at a place, from the right."""
+        outline = loop_of(self.plan.rooms[room])
+        start = outline.project(place)
+        passages = sorted(
+            self.onward.get(room, {}).values(),
+            key=lambda passage: (round(_forward(outline, start, passage.near), 6), passage.doorway),
+        )
+        at = len(self.found)
+        exits = [(passage, self.visit(passage.enters, passage.far, passage)) for passage in passages]
+        right: list[str] = []
+        left: list[str] = []
+        for passage, circuits in exits:
+            nearer = _forward(outline, start, passage.near) <= outline.length / 2.0
+            (right if nearer else left).extend(circuits)
+        mine = tuple(self.own.get(room, ()))
+        order = RoomOrder(room, entry, (*right, *mine, *left), mine, tuple(exits), len(right))
+        self.found.insert(at, order)
+        return order.circuits
 
 
 def _forward(outline: Loop, start: float, place: Point) -> float:

@@ -41,7 +41,18 @@ def admitted(
     refused = []
     for demand in demands:
         if demand.room not in reached:
-            refused.append(_refusal(demand, "no_way", demand.room, manifold.place, 1, rules, 0.0, _OTHER_WAY))
+            refused.append(
+                _refusal(
+                    demand.circuit,
+                    "no_way",
+                    demand.room,
+                    place=manifold.place,
+                    pairs=1,
+                    width=0.0,
+                    rules=rules,
+                    remedy=_OTHER_WAY,
+                )
+            )
             continue
         row = row_of(reached, demand.room)
         full = next((p for p in row if used.get(p.doorway, 0) >= rules.pairs_in(p.width)), None)
@@ -49,13 +60,31 @@ def admitted(
             remedy = _WIDER.format(place="the stretch of wall of the manifold")
             count = sum(other.room in reached for other in demands)
             refused.append(
-                _refusal(demand, "manifold", manifold.room, manifold.place, count, rules, wall, remedy)
+                _refusal(
+                    demand.circuit,
+                    "manifold",
+                    manifold.room,
+                    place=manifold.place,
+                    pairs=count,
+                    width=wall,
+                    rules=rules,
+                    remedy=remedy,
+                )
             )
         elif full is not None:
             remedy = _WIDER.format(place="the doorway")
             pairs = asked[full.doorway]
             refused.append(
-                _refusal(demand, "doorway", full.doorway, full.near, pairs, rules, full.width, remedy)
+                _refusal(
+                    demand.circuit,
+                    "doorway",
+                    full.doorway,
+                    place=full.near,
+                    pairs=pairs,
+                    width=full.width,
+                    rules=rules,
+                    remedy=remedy,
+                )
             )
         else:
             kept.append(demand)
@@ -77,13 +106,14 @@ def no_lane(
     plan: StoreyPlan, order: RoomOrder, laid: LaidLanes, entry: tuple[Point, Point], rules: TailRules
 ) -> list[UnroutedTail]:
     """For each pair without a way: the narrowest place on the way that it would take if it were alone."""
-    return [_no_lane(plan, order, laid, circuit, entry, rules) for circuit in laid.failed]
+    return [_no_lane(plan, order, laid, circuit=circuit, entry=entry, rules=rules) for circuit in laid.failed]
 
 
 def _no_lane(
     plan: StoreyPlan,
     order: RoomOrder,
     laid: LaidLanes,
+    *,
     circuit: str,
     entry: tuple[Point, Point],
     rules: TailRules,
@@ -95,17 +125,32 @@ def _no_lane(
         eroded(room, rules.pair_clearance),
         Pose(place, entry[1]),
         Pose(target.near, (-target.ahead[0], -target.ahead[1])),
-        "any",
-        rules,
-        WayCosts(1.3),
+        side="any",
+        rules=rules,
+        costs=WayCosts(1.3),
     )
-    demand = TailDemand(circuit, order.room)
     if alone is None:
-        return _refusal(demand, "room", order.room, target.near, 1, rules, 0.0, _ROOM_TO_BEND)
+        return _refusal(
+            circuit,
+            "room",
+            order.room,
+            place=target.near,
+            pairs=1,
+            width=0.0,
+            rules=rules,
+            remedy=_ROOM_TO_BEND,
+        )
     others = [LineString(corners) for corners in laid.corners.values()]
     _, where, pairs, width = min(_narrowness(room, alone, others, rules))
     return _refusal(
-        demand, "room", order.room, where, pairs, rules, width, _WIDER.format(place="the room there")
+        circuit,
+        "room",
+        order.room,
+        place=where,
+        pairs=pairs,
+        width=width,
+        rules=rules,
+        remedy=_WIDER.format(place="the room there"),
     )
 
 
@@ -132,18 +177,28 @@ def _narrowness(
 
 def no_bend(demand: TailDemand, corners: Sequence[Point], rules: TailRules) -> UnroutedTail:
     """A way whose corners leave no room for the bend radius."""
-    return _refusal(demand, "room", demand.room, corners[-1], 1, rules, 0.0, _ROOM_TO_BEND)
+    return _refusal(
+        demand.circuit,
+        "room",
+        demand.room,
+        place=corners[-1],
+        pairs=1,
+        width=0.0,
+        rules=rules,
+        remedy=_ROOM_TO_BEND,
+    )
 
 
 def _refusal(
-    demand: TailDemand,
+    circuit: str,
     named: str,
     index: int,
+    *,
     place: Point,
     pairs: int,
-    rules: TailRules,
     width: float,
+    rules: TailRules,
     remedy: str,
 ) -> UnroutedTail:
     needed = rules.width_for(pairs)
-    return UnroutedTail(demand.circuit, named, index, place, pairs, needed, width, remedy)
+    return UnroutedTail(circuit, named, index, place, pairs, needed, width, remedy)

@@ -54,6 +54,8 @@ def routed_tails(
         refused = task.lay(memory)
         if not refused:
             return task.result(unrouted)
+        # With some of them gone there may be room for the others.
+        refused = refused[: (len(refused) + 1) // 2]
         unrouted += refused
         gone = {tail.circuit for tail in refused}
         kept = [demand for demand in kept if demand.circuit not in gone]

@@ -24,8 +24,7 @@ SIGHT_TOLERANCE = 1e-6
 def corners_of(floor: Region, reflex_only: bool = True) -> Array:
     """Corners [m], one a row, at which a shortest way over the floor can bend; or all corners."""
     found = []
-    for part in parts_of(floor):
-        part = shapely.orient_polygons(part)
+    for part in map(shapely.orient_polygons, parts_of(floor)):
         for ring in (part.exterior, *part.interiors):
             points = shapely.get_coordinates(ring)[:-1]
             after = np.roll(points, -1, axis=0) - points
