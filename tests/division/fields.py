@@ -27,6 +27,7 @@ class FieldCase:
     longest: float = 100.0
     outer: tuple[float, ...] | float = 4.0
     count: int | None = None
+    quick: bool = False
 
     @property
     def request(self) -> DivisionRequest:
@@ -40,6 +41,7 @@ class FieldCase:
             outer_tail_lengths=self.outer,
             count=self.count,
             joints=self.joints,
+            quick=self.quick,
         )
 
     def divided(self) -> DividedRoom:

@@ -27,6 +27,8 @@ _HAIR = 1e-7
 _LEAST_CHORD = 0.02
 _KEPT = 3
 """Ways to cut an area that are followed up, per split of the number of circuits."""
+_FEW = 6
+"""More circuits take too many ways to follow up more than one."""
 _TREES = 12
 """Trees handed on, cheapest first."""
 
@@ -102,7 +104,7 @@ def _trees(
         ways = sorted(
             _ways(area, lower_count / count, taste), key=lambda way: (way[0], way[1].axis, way[1].at)
         )
-        for cost, cut, lower, upper in ways[:_KEPT]:
+        for cost, cut, lower, upper in ways[: _KEPT if count <= _FEW else 1]:
             below = _trees(lower, lower_count, taste, cache)
             above = _trees(upper, count - lower_count, taste, cache)
             for one in below[:2]:

@@ -27,8 +27,8 @@ __all__ = ["GOOD_SPREAD", "DividedCircuit", "DividedRoom", "DivisionRequest", "J
 
 _FILL = 0.93
 """Share of the greatest length that circuits are planned with."""
-_MORE = 3
-"""More circuits tried where some are too long."""
+_TRIES = 4
+"""Numbers of circuits tried, each with one more in the field whose circuits were the longest."""
 
 
 def divided(room: RoomOutline, request: DivisionRequest) -> DividedRoom:
@@ -41,34 +41,38 @@ def divided(room: RoomOutline, request: DivisionRequest) -> DividedRoom:
     a piece refuses.
     """
     job = division_job(room, request)
+    outside = 2.0 * min(request.outer_tail(index) for index in range(MOST_CIRCUITS))
+    if outside >= request.maximum_circuit_length:
+        return DividedRoom(
+            refusal=Refusal("circuit_too_long", request.entry, outside, request.maximum_circuit_length)
+        )
+    counts = _counts(job)
+    if counts is None:
+        return DividedRoom(refusal=Refusal("too_few_circuits", None, request.count, len(job.fields)))
     refusal: Refusal | None = None
-    for more in range(_MORE + 1 if request.count is None else 1):
-        counts = _counts(job, more)
-        if counts is None:
-            return DividedRoom(refusal=Refusal("too_few_circuits", None, request.count, len(job.fields)))
+    for _ in range(1 if request.count is not None else _TRIES):
         if sum(counts) > MOST_CIRCUITS:
             return DividedRoom(refusal=Refusal("too_many_circuits", None, sum(counts), MOST_CIRCUITS))
-        found = _divided_in(job, counts)
+        found, fullest = _divided_in(job, counts)
         if found.refusal is None:
             return found
         refusal = refusal or found.refusal
         if found.refusal.code == "entry_too_narrow":
             break
+        counts[fullest] += 1
     return DividedRoom(refusal=refusal)
 
 
-def _counts(job: DivisionJob, more: int) -> list[int] | None:
+def _counts(job: DivisionJob) -> list[int] | None:
     request = job.request
-    longest = request.maximum_circuit_length - 2.0 * request.outer_tail(0)
-    if longest <= 0.0:
-        return None
+    outer = request.outer_tail_lengths
+    longest = max(outer) if isinstance(outer, tuple) and outer else request.outer_tail(0)
     return circuits_of_fields(
         job.fields,
         request.pipe_spacing,
         request.wall_clearance,
-        _FILL * longest,
-        count=request.count,
-        more=more,
+        _FILL * max(1.0, request.maximum_circuit_length - 2.0 * longest),
+        request.count,
     )
 
 
@@ -91,27 +95,39 @@ def _site(job: DivisionJob, count: int) -> Site | Refusal:
     )
 
 
-def _divided_in(job: DivisionJob, counts: Sequence[int]) -> DividedRoom:
+def _divided_in(job: DivisionJob, counts: Sequence[int]) -> tuple[DividedRoom, int]:
+    """The room divided in so many circuits a field, and the field with the longest ones."""
+    fullest = max(range(len(counts)), key=lambda index: (job.fields[index].area / counts[index], -index))
     site = _site(job, sum(counts))
     if isinstance(site, Refusal):
-        return DividedRoom(refusal=site)
+        return DividedRoom(refusal=site), fullest
+    limit = job.request.maximum_circuit_length
+    plans = division_plans(job, site, counts)
+    longest = min((plan.longest_field(job) for plan in plans), default=(0.0, fullest))
+    if longest[0] > limit:
+        return DividedRoom(refusal=Refusal("circuit_too_long", None, longest[0], limit)), longest[1]
     best: Outcome | None = None
     refusal: Refusal | None = None
     rounds = 0
-    for plan in division_plans(job, site, counts):
+    for plan in plans:
         for outcome in laid_rounds(job, site, plan):
             rounds += 1
             if outcome.refusal is not None:
                 refusal = refusal or outcome.refusal
-            elif best is None or outcome.spread < best.spread:
+            elif best is None or outcome.badness(limit) < best.badness(limit):
                 best = outcome
-        if best is not None and best.spread <= GOOD_SPREAD:
+        if best is not None and best.badness(limit) <= (False, GOOD_SPREAD):
             break
     if best is None:
-        return DividedRoom(rounds=rounds, refusal=refusal or Refusal("no_way_for_tails"))
-    limit = job.request.maximum_circuit_length
+        return DividedRoom(rounds=rounds, refusal=refusal or Refusal("no_way_for_tails")), fullest
     if max(best.lengths) > limit:
-        return DividedRoom(rounds=rounds, refusal=Refusal("circuit_too_long", None, max(best.lengths), limit))
+        leaf = max(range(len(best.lengths)), key=lambda index: best.lengths[index])
+        too_long = Refusal("circuit_too_long", None, best.lengths[leaf], limit)
+        return DividedRoom(rounds=rounds, refusal=too_long), best.plan.field_of(leaf)
+    return _answer(job, best, rounds), fullest
+
+
+def _answer(job: DivisionJob, best: Outcome, rounds: int) -> DividedRoom:
     pieces = math.fsum(circuit.piece.area for circuit in best.circuits)
     return DividedRoom(
         circuits=best.circuits,

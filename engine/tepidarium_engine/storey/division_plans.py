@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import accumulate, product
+from itertools import accumulate, pairwise, product
 
 import shapely
 from shapely import Polygon
@@ -37,6 +37,23 @@ class DivisionPlan:
     def starts(self) -> list[int]:
         """Number of the first leaf of each field, and of all."""
         return list(accumulate((tree.count for tree in self.trees), initial=0))
+
+    def means(self, lengths: Sequence[float]) -> list[float]:
+        """Mean length of the field of each leaf [m]."""
+        means: list[float] = []
+        for start, end in pairwise(self.starts):
+            means += [sum(lengths[start:end]) / (end - start)] * (end - start)
+        return means
+
+    def field_of(self, leaf: int) -> int:
+        """Number of the field that a leaf is in."""
+        return next(field for field, end in enumerate(self.starts[1:]) if leaf < end)
+
+    def longest_field(self, job: DivisionJob) -> tuple[float, int]:
+        """The greatest mean of the lengths expected in a field [m], and the number of the field."""
+        means = self.means(_estimates(job, self, Known()))
+        leaf = max(range(len(means)), key=lambda index: means[index])
+        return round(means[leaf], 6), self.field_of(leaf)
 
     @property
     def reading(self) -> tuple[tuple[float, ...], ...]:
@@ -159,7 +176,7 @@ def _estimates(job: DivisionJob, plan: DivisionPlan, known: Known) -> list[float
 
 def _fed_back(plan: DivisionPlan, lengths: Sequence[float]) -> tuple[float, ...]:
     shares: list[float] = []
-    for start, end in zip(plan.starts, plan.starts[1:], strict=False):
+    for start, end in pairwise(plan.starts):
         mean = sum(lengths[start:end]) / (end - start)
         raw = [plan.shares[leaf] * (mean / lengths[leaf]) ** _FEEDBACK for leaf in range(start, end)]
         shares += [share * (end - start) / sum(raw) for share in raw]
@@ -167,9 +184,10 @@ def _fed_back(plan: DivisionPlan, lengths: Sequence[float]) -> tuple[float, ...]
 
 
 def spread_of(plan: DivisionPlan, lengths: Sequence[float]) -> float:
-    """The greatest over the fields."""
+    """(Longest - shortest) / mean, the greatest over the fields."""
+    means = plan.means(lengths)
     spreads = []
-    for start, end in zip(plan.starts, plan.starts[1:], strict=False):
+    for start, end in pairwise(plan.starts):
         own = lengths[start:end]
-        spreads.append((max(own) - min(own)) * len(own) / sum(own))
+        spreads.append((max(own) - min(own)) / means[start])
     return max(spreads)

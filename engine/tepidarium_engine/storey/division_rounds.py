@@ -34,6 +34,10 @@ class Outcome:
     spread: float
     refusal: Refusal | None = None
 
+    def badness(self, limit: float) -> tuple[bool, float]:
+        """Whether a circuit is longer than the limit [m], and the spread."""
+        return (max(self.lengths) > limit, self.spread)
+
 
 def laid_rounds(job: DivisionJob, site: Site, plan: DivisionPlan) -> Iterator[Outcome]:
     """The plan laid, and laid again with what the laid lengths tell, until lengths are equal."""
@@ -60,28 +64,37 @@ def laid_rounds(job: DivisionJob, site: Site, plan: DivisionPlan) -> Iterator[Ou
 
 
 def _evened(job: DivisionJob, site: Site, outcome: Outcome) -> Outcome:
-    """The outcome with circuits laid anew that are longer or shorter than the mean, at a spacing up to 4 % off
-    the one asked for: pipe in whole rings does not take every length."""
+    """The outcome with the circuits laid anew that are furthest from the mean, one after the other, until all
+    are alike: pipe in whole rings does not take every length."""
     plan, circuits, lengths = outcome.plan, list(outcome.circuits), list(outcome.lengths)
     lanes = _lanes(plan)
-    for start, end in zip(plan.starts, plan.starts[1:], strict=False):
-        mean = sum(lengths[start:end]) / (end - start)
-        for stall in plan.arrangement.stalls:
-            off = lengths[stall.leaf] - mean
-            if not start <= stall.leaf < end or abs(off) < GOOD_SPREAD / 4.0 * mean:
+    waiting = list(plan.arrangement.stalls)
+    while waiting and spread_of(plan, lengths) > GOOD_SPREAD:
+        means = plan.means(lengths)
+        stall = max(waiting, key=lambda one: (abs(lengths[one.leaf] / means[one.leaf] - 1.0), -one.index))
+        waiting.remove(stall)
+        mean, own = means[stall.leaf], circuits[stall.index]
+        for closer, plain in _other_ways(job, own, lengths[stall.leaf] - mean):
+            found = circuit_of(job, site, stall, lanes(stall), closer=closer, plain=plain)
+            if isinstance(found, Refusal) or not _covers(found, own):
                 continue
-            own = circuits[stall.index].length - circuits[stall.index].tail_length
-            for share, plain in _OTHERWISE:
-                closer = min(max((own / (own - share * off)), 1.0 - _MOST_OFF), 1.0 + _MOST_OFF)
-                found = circuit_of(job, site, stall, lanes(stall), closer=closer, plain=plain)
-                if isinstance(found, Refusal) or not _covers(found, circuits[stall.index]):
-                    continue
-                length = found.length + 2.0 * job.request.outer_tail(stall.index)
-                if abs(length - mean) < abs(lengths[stall.leaf] - mean):
-                    circuits[stall.index], lengths[stall.leaf] = found, length
-                if abs(length - mean) < GOOD_SPREAD / 4.0 * mean:
-                    break
+            length = found.length + 2.0 * job.request.outer_tail(stall.index)
+            if abs(length - mean) < abs(lengths[stall.leaf] - mean):
+                circuits[stall.index], lengths[stall.leaf] = found, length
+            if abs(length - mean) < GOOD_SPREAD / 3.0 * mean:
+                break
     return replace(outcome, circuits=tuple(circuits), lengths=tuple(lengths), spread=spread_of(plan, lengths))
+
+
+def _other_ways(job: DivisionJob, own: DividedCircuit, off: float) -> Iterator[tuple[float, bool]]:
+    """Share of the spacing and whether to lay without spacing fit, for a circuit that is ``off`` [m] too long."""
+    inside = own.length - own.tail_length
+    for share, plain in _OTHERWISE:
+        closer = inside / (inside - share * off)
+        if plain and job.request.quick and share == 0.0:
+            continue
+        if plain or not job.request.quick:
+            yield min(max(closer, 1.0 - _MOST_OFF), 1.0 + _MOST_OFF), plain
 
 
 def _covers(new: DividedCircuit, old: DividedCircuit) -> bool:

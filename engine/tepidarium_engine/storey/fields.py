@@ -37,20 +37,14 @@ def _longer(joint: Segment) -> LineString:
 
 
 def circuits_of_fields(
-    fields: Sequence[Polygon],
-    spacing: float,
-    clearance: float,
-    length: float,
-    *,
-    count: int | None,
-    more: int,
+    fields: Sequence[Polygon], spacing: float, clearance: float, length: float, count: int | None
 ) -> list[int] | None:
     """Number of circuits in each field: so many that none is longer than ``length`` [m], or ``count`` in all;
     None where there are fewer than fields."""
     needs = [served_area(field, spacing, clearance) / spacing / length for field in fields]
     if count is None:
         counts = [max(1, math.ceil(need - 1e-9)) for need in needs]
-        target = sum(counts) + more
+        target = sum(counts)
     else:
         counts, target = [1] * len(fields), count
     if target < len(fields):
