@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import pairwise
 
 import numpy as np
 import shapely
@@ -15,6 +16,7 @@ from .bend_space import BendSpace
 from .bend_track import Piece, Spot, Track, chords_of
 from .corner_easing import COMFORTABLE_DISTANCE, LEAST_DISTANCE
 from .dubins import Pose, curves_within
+from .pipe_path import Line
 from .pipe_table import Index
 
 __all__ = ["Curve", "Search"]
@@ -98,7 +100,8 @@ class Search:
         least, comfortable = self._least(start, end), COMFORTABLE_DISTANCE * cut.spacing
         for pieces in self._curves(start, end):
             self.curves += 1
-            if self._leaves_floor(pieces, start, end) or cut.strays_further(pieces, limit - _GRAIN):
+            joints = _joints(pieces)
+            if self._leaves_floor(joints, start, end) or cut.strays_further(joints, limit - _GRAIN):
                 continue
             along, points = chords_of(pieces)
             strays = cut.strays(points)
@@ -121,12 +124,11 @@ class Search:
             for goal in self._poses(end, self._track.length):
                 yield from curves_within(pose, goal, radius, longest)
 
-    def _leaves_floor(self, pieces: tuple[Piece, ...], start: float, end: float) -> bool:
+    def _leaves_floor(self, joints: Array, start: float, end: float) -> bool:
         """By a quick look at the joints of the curve, where no doorway excuses it."""
         doorway = self._space.doorway
-        if len(pieces) < 2 or start < doorway or self._track.length - end < doorway:
+        if not len(joints) or start < doorway or self._track.length - end < doorway:
             return False
-        joints = np.array([piece.end for piece in pieces[:-1]])
         return not bool(shapely.intersects_xy(self._space.tolerated, joints).all())
 
     def _poses(self, at: float, pipe_end: float) -> list[Pose]:
@@ -145,6 +147,12 @@ class Search:
         fan = field.wall_clearance + field.pipe_spacing + 2.0 * field.bend_radius
         near_end = start < fan or end > self._track.length - fan
         return min(least, _TAILS * field.tail_pitch) if near_end else least
+
+
+def _joints(pieces: tuple[Piece, ...]) -> Array:
+    """Where the pieces of a curve meet [m]."""
+    pairs = pairwise(pieces)
+    return np.array([after.start if isinstance(after, Line) else before.end for before, after in pairs])
 
 
 class _Near:
@@ -185,12 +193,11 @@ class _Cut:
         """How far a curve in the gap leaves what was there [m]."""
         return float(shapely.hausdorff_distance(shapely.linestrings(points), self._old))
 
-    def strays_further(self, pieces: tuple[Piece, ...], limit: float) -> bool:
+    def strays_further(self, joints: Array, limit: float) -> bool:
         """Whether a curve strays further than the limit [m], by a quick look at its joints."""
-        if limit == math.inf or len(pieces) < 2:
+        if limit == math.inf or not len(joints):
             return False
-        joints = shapely.points([piece.end for piece in pieces[:-1]])
-        return float(shapely.distance(joints, self._old).max()) >= limit
+        return float(shapely.distance(shapely.points(joints), self._old).max()) >= limit
 
     @cached_property
     def _into(self) -> Array:

@@ -49,13 +49,16 @@ class Loop:
 
     def at(self, position: float) -> Point:
         """The point [m] at a length along the loop [m]."""
-        x, y = self.points_at(np.array([position]))[0].tolist()
-        return x, y
+        wrapped = position % self.length
+        index = min(int(self.positions.searchsorted(wrapped, side="right")), len(self.points)) - 1
+        (x, y), (dx, dy) = self.points[index].tolist(), self.units[index].tolist()
+        along = wrapped - float(self.positions[index])
+        return x + along * dx, y + along * dy
 
     def points_at(self, positions: Array) -> Array:
         """Points [m], one a row, at lengths along the loop [m]."""
         wrapped = np.mod(positions, self.length)
-        index = np.clip(np.searchsorted(self.positions, wrapped, side="right") - 1, 0, len(self.points) - 1)
+        index = np.minimum(self.positions.searchsorted(wrapped, side="right"), len(self.points)) - 1
         points: Array = self.points[index] + (wrapped - self.positions[index])[:, None] * self.units[index]
         return points
 
@@ -65,8 +68,7 @@ class Loop:
 
     def project_all(self, points: Array) -> Array:
         """Lengths along the loop [m] of its points nearest to the given ones, one a row."""
-        steps = np.roll(self.points, -1, axis=0) - self.points
-        lengths = np.diff(self.positions)
+        steps, lengths = self._steps, self._lengths
         offsets = points[:, None, :] - self.points[None, :, :]
         along = np.clip((offsets * steps).sum(axis=2) / lengths**2, 0.0, 1.0)
         apart = offsets - along[:, :, None] * steps
@@ -82,18 +84,33 @@ class Loop:
         """
         span = (end - start) % self.length
         first = start % self.length
-        corners = np.concatenate((self.positions[:-1], self.positions[:-1] + self.length))
+        corners = self._corners
         inner = np.flatnonzero((corners > first + 1e-9) & (corners < first + span - 1e-9))
         between = self.points[inner % len(self.points)]
         ends = self.points_at(np.array([start, start + span]))
         return np.concatenate((ends[:1], between, ends[1:]))
 
     @cached_property
+    def _corners(self) -> Array:
+        """Positions of the points [m], twice round."""
+        return np.concatenate((self.positions[:-1], self.positions[:-1] + self.length))
+
+    @cached_property
     def units(self) -> Array:
         """Unit vectors of the direction of travel from each point, one a row."""
-        steps = np.roll(self.points, -1, axis=0) - self.points
-        units: Array = steps / np.diff(self.positions)[:, None]
+        units: Array = self._steps / self._lengths[:, None]
         return units
+
+    @cached_property
+    def _steps(self) -> Array:
+        """From each point to the next."""
+        steps: Array = np.roll(self.points, -1, axis=0) - self.points
+        return steps
+
+    @cached_property
+    def _lengths(self) -> Array:
+        lengths: Array = np.diff(self.positions)
+        return lengths
 
     @cached_property
     def bends(self) -> Array:
