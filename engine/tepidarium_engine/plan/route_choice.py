@@ -19,6 +19,9 @@ _GOOD_DISTANCE = 0.76
 _GOOD_SPREAD = 0.035
 """Coverage within 0.75 and 0.5 spacings, least distance in spacings, spread of the water temperature as a share
 of its drop: what a pipe reaches that need not be laid another way."""
+_FAIR_SERVED = 0.99
+_FAIR_NEAR = 0.96
+"""The same of a comb that is as good as most."""
 _USUAL_U_TURNS = 3
 """Of a double spiral: more of them are whorls beside each other."""
 _USUAL_LENGTH = (0.965, 1.025)
@@ -111,7 +114,9 @@ def _better(one: Candidate, other: Candidate) -> bool:
 
 
 def _is_good(candidate: Candidate) -> bool:
-    """Whether no other kind needs to be tried."""
+    """Whether no other kind needs to be tried. Turns of combs leave out more floor, whatever is tried."""
+    if candidate.draft.engine == "comb":
+        return not candidate.bends.unresolved and _covers_well(candidate, _FAIR_SERVED, _FAIR_NEAR)
     return _is_orderly(candidate) and _covers_well(candidate)
 
 
@@ -130,11 +135,11 @@ def _is_orderly(candidate: Candidate) -> bool:
     )
 
 
-def _covers_well(candidate: Candidate) -> bool:
+def _covers_well(candidate: Candidate, served: float = _GOOD_SERVED, near: float = _GOOD_NEAR) -> bool:
     measures = candidate.check.measures
     return (
-        measures.coverage_three_quarters >= _GOOD_SERVED
-        and measures.coverage_half >= _GOOD_NEAR
+        measures.coverage_three_quarters >= served
+        and measures.coverage_half >= near
         and _USUAL_LENGTH[0] <= measures.length_ratio <= _USUAL_LENGTH[1]
         and not _dropped(candidate.draft)
     )

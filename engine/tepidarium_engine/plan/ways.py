@@ -24,7 +24,7 @@ _DRAWN_IN = 0.96
 _SHIFTS = (0.5, -0.5, 1.0, -1.0)
 """Of the tails' place on the outermost ring, in spacings."""
 _CLOSER = (0.95, 0.9)
-"""Spacings tried when nothing else can be laid, as shares of the one asked for."""
+"""Spacings tried when nothing else is good, as shares of the one asked for."""
 
 
 def ways(field: Field, pattern: Pattern, quick: bool) -> Iterator[Iterator[Draft]]:
@@ -33,7 +33,11 @@ def ways(field: Field, pattern: Pattern, quick: bool) -> Iterator[Iterator[Draft
     Drafts of one kind cover the floor alike and differ in how flow and return run.
     """
     if pattern == "serpentine":
-        yield islice(serpentine_drafts(field, quick), _COMBS)
+        combs = serpentine_drafts(field, quick)
+        yield islice(combs, _COMBS)
+        if not quick:
+            yield islice(combs, _COMBS)
+            yield islice(_closer(field, pattern, _CLOSER[0]), 2)
         return
     scales = (1.0, 1.0) if quick else fitted_scales(field)
     yield counterflow_drafts(field, scales)
@@ -48,13 +52,13 @@ def ways(field: Field, pattern: Pattern, quick: bool) -> Iterator[Iterator[Draft
 def rescues(field: Field, pattern: Pattern) -> Iterator[Iterator[Draft]]:
     """More kinds of drafts, for a field in which none of the ``ways`` could be laid."""
     if pattern == "serpentine":
-        yield islice(serpentine_drafts(field), _COMBS, 2 * _COMBS)
+        yield islice(serpentine_drafts(field), 2 * _COMBS)
     else:
         for shift in _SHIFTS:
             yield counterflow_drafts(field, shift=shift)
         yield islice(lattice_drafts(field), 8)
-    for closer in _CLOSER:
-        yield islice(_closer(field, pattern, closer), 2)
+    for share in _CLOSER:
+        yield islice(_closer(field, pattern, share), _COMBS)
 
 
 def _closer(field: Field, pattern: Pattern, share: float) -> Iterator[Draft]:
