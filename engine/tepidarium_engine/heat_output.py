@@ -4,23 +4,30 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Literal
 
 from .checking import check
 from .errors import FaultList
-from .pipe import Pipe
+from .pipe import Pipe, check_pipe
 from .results import Caution, Finding, Working
 from .thermal import characteristic as curve
-from .thermal.characteristic import Characteristic
 from .thermal.floor import (
     check_floor,
     check_surface_limit,
-    floor_characteristic,
-    floor_downward_loss,
-    floor_limit,
+    check_touching,
 )
 from .thermal.floor_findings import CAUTIONS, floor_findings, surface_limit_findings, water_findings
-from .thermal.limit_curves import SURFACE_EXCESS, LimitCurve
+from .thermal.limit_curves import SURFACE_EXCESS
 from .thermal.output_array import HeatOutputArrays, heat_output_array
+from .thermal.output_methods import (
+    Factors,
+    MethodOutput,
+    OutputByMethod,
+    Temperatures,
+    by_section,
+    by_standard,
+)
+from .thermal.section_output import beyond_tables, section_output, within_method
 from .thermal.workings import characteristic_workings, limit_workings, loss_workings
 
 __all__ = [
@@ -28,10 +35,14 @@ __all__ = [
     "HeatOutputArrays",
     "HeatOutputInputs",
     "HeatOutputResult",
+    "OutputByMethod",
     "calculate",
     "heat_output_array",
     "workings",
 ]
+
+
+Method = Literal["automatic", "standard", "section"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +51,8 @@ class HeatOutputInputs:
 
     ``temperature_below`` defaults to the room temperature (a heated room below),
     ``surface_temperature_limit`` to the room temperature plus 9 K (29 degC in a living room of 20 degC, 33
-    degC in a bathroom of 24 degC)."""
+    degC in a bathroom of 24 degC). ``method`` says whether the standard or the solved section leads: the standard
+    unless the section is asked for; beyond the standard's tables ``automatic`` shows the section beside it."""
 
     pipe_spacing: float
     pipe: Pipe
@@ -53,6 +65,7 @@ class HeatOutputInputs:
     room_temperature: float = 20.0
     temperature_below: float | None = None
     surface_temperature_limit: float | None = None
+    method: Method = "automatic"
 
     def __post_init__(self) -> None:
         if self.temperature_below is None:
@@ -62,30 +75,13 @@ class HeatOutputInputs:
 
 
 @dataclass(frozen=True, slots=True)
-class Factors:
-    """The factors of EN 1264-2 in full names: B, a_B, a_T, m_T, a_U, m_U, a_D, m_D, then B_G, n_G, phi,
-    f_G."""
-
-    system_coefficient: float
-    covering_factor: float
-    spacing_factor: float
-    spacing_exponent: float
-    cover_factor: float
-    cover_exponent: float
-    diameter_factor: float
-    diameter_exponent: float
-    limit_coefficient: float
-    limit_exponent: float
-    surface_factor: float
-    wide_spacing_factor: float
-
-
-@dataclass(frozen=True, slots=True)
 class HeatOutputResult:
     """What the floor gives [W/m2] at its temperatures [degC], and where its surface reaches the limit.
 
     ``heat_output`` is not cut off at ``limit_heat_output``: a floor beyond the limit carries a finding.
-    ``total_heat_output`` is what the water gives off upwards and downwards.
+    ``total_heat_output`` is what the water gives off upwards and downwards. ``leading_method`` gave all these
+    numbers; ``by_standard`` and ``by_section`` show each method that was used. Without a value of the standard there
+    are no ``factors``.
     """
 
     heat_output: float
@@ -98,7 +94,10 @@ class HeatOutputResult:
     maximum_heat_output: float
     downward_heat_loss: float
     total_heat_output: float
-    factors: Factors
+    factors: Factors | None
+    leading_method: Literal["standard", "section"]
+    by_standard: OutputByMethod | None
+    by_section: OutputByMethod | None
     findings: tuple[Finding, ...]
     cautions: tuple[Caution, ...]
 
@@ -112,33 +111,70 @@ def calculate(inputs: HeatOutputInputs) -> HeatOutputResult:
     check(inputs)
     below, limit_temperature = _resolved(inputs)
     _check_relations(inputs, limit_temperature)
-    room = inputs.room_temperature
-    slope = floor_characteristic(inputs)
-    limit = floor_limit(inputs, slope.heat_transmittance, limit_temperature - room)
-    excess = curve.mean_excess_temperature(inputs.supply_temperature, inputs.return_temperature, room)
-    output = slope.heat_transmittance * excess
-    surface = curve.mean_surface_temperature(output, room)
-    loss = floor_downward_loss(inputs, output, room, below)
+    excess = curve.mean_excess_temperature(
+        inputs.supply_temperature, inputs.return_temperature, inputs.room_temperature
+    )
+    at = Temperatures(inputs.room_temperature, excess, below, limit_temperature)
+    standard = by_standard(inputs, at) if within_method(inputs) else None
+    section = None
+    if inputs.method == "section" or (inputs.method == "automatic" and beyond_tables(inputs)):
+        section = by_section(inputs, at)
+    leads_section = inputs.method == "section" or standard is None
+    lead = section if leads_section else standard
+    assert lead is not None
+    shown = lead.shown
     return HeatOutputResult(
-        heat_output=output,
-        heat_transmittance=slope.heat_transmittance,
+        heat_output=shown.heat_output,
+        heat_transmittance=shown.heat_transmittance,
         mean_excess_temperature=excess,
-        mean_surface_temperature=surface,
-        limit_heat_output=limit.heat_output,
-        limit_excess_temperature=limit.excess_temperature,
-        heat_output_margin=limit.heat_output - output,
-        maximum_heat_output=limit.maximum_heat_output,
-        downward_heat_loss=loss,
-        total_heat_output=output + loss,
-        factors=_factors(slope, limit),
-        findings=(
-            *floor_findings(inputs, below),
-            *surface_limit_findings(limit_temperature, room, "/surface_temperature_limit"),
-            *water_findings(inputs.supply_temperature, room + excess, "/supply_temperature"),
-            *_output_findings(output, limit.heat_output, loss),
-        ),
+        mean_surface_temperature=shown.mean_surface_temperature,
+        limit_heat_output=lead.limit_heat_output,
+        limit_excess_temperature=lead.limit_excess_temperature,
+        heat_output_margin=lead.limit_heat_output - shown.heat_output,
+        maximum_heat_output=float(curve.basic_heat_output(limit_temperature - inputs.room_temperature)),
+        downward_heat_loss=shown.downward_heat_loss,
+        total_heat_output=shown.heat_output + shown.downward_heat_loss,
+        factors=standard.factors if standard else None,
+        leading_method="section" if leads_section else "standard",
+        by_standard=standard.shown if standard else None,
+        by_section=section.shown if section else None,
+        findings=tuple(_findings(inputs, at, lead, standard, section)),
         cautions=CAUTIONS,
     )
+
+
+def _findings(
+    inputs: HeatOutputInputs,
+    at: Temperatures,
+    lead: MethodOutput,
+    standard: MethodOutput | None,
+    section: MethodOutput | None,
+) -> Iterator[Finding]:
+    if standard is not None:
+        yield from floor_findings(inputs, at.below)
+    yield from surface_limit_findings(at.limit, at.room, "/surface_temperature_limit")
+    yield from water_findings(inputs.supply_temperature, at.room + at.excess, "/supply_temperature")
+    yield from _output_findings(lead.shown.heat_output, lead.limit_heat_output, lead.shown.downward_heat_loss)
+    if standard is None:
+        yield Finding(
+            "outside_standard",
+            "warning",
+            "/method",
+            "EN 1264-2 has no value for this floor: all numbers come from the solved section, and no rating "
+            "by the standard goes with them.",
+            source="EN 1264-2, range of the method",
+        )
+    elif section is not None:
+        yield Finding(
+            "two_methods",
+            "note",
+            "/method",
+            "Heat output by the solved section (value) and by EN 1264-2 (limit) for the same floor; "
+            "`leading_method` says which one the other numbers follow.",
+            section.shown.heat_output,
+            standard.shown.heat_output,
+            "steady heat conduction in the section; EN 1264-2",
+        )
 
 
 def _resolved(inputs: HeatOutputInputs) -> tuple[float, float]:
@@ -158,18 +194,12 @@ def _check_relations(inputs: HeatOutputInputs, limit_temperature: float) -> None
         detail = f"the return must be warmer than the room of {room:g} °C, or no logarithmic mean exists"
         faults.add("/return_temperature", "not_above_room", detail, room)
     check_surface_limit(limit_temperature, room, "", faults)
-    check_floor(inputs, "", faults)
+    if inputs.method == "section":
+        check_touching(inputs.pipe_spacing, inputs.pipe, "/pipe_spacing", faults)
+        check_pipe(inputs.pipe, "/pipe", faults)
+    else:
+        check_floor(inputs, "", faults)
     faults.raise_if_any()
-
-
-def _factors(slope: Characteristic, limit: LimitCurve) -> Factors:
-    return Factors(
-        *slope[:8],
-        limit_coefficient=limit.coefficient,
-        limit_exponent=limit.exponent,
-        surface_factor=limit.surface_factor,
-        wide_spacing_factor=limit.wide_spacing_factor,
-    )
 
 
 def _output_findings(output: float, limit: float, loss: float) -> Iterator[Finding]:
@@ -199,34 +229,69 @@ def _output_findings(output: float, limit: float, loss: float) -> Iterator[Findi
 
 def workings(inputs: HeatOutputInputs, result: HeatOutputResult) -> tuple[Working, ...]:
     """The chain from the inputs to the result, enough to redo it by hand."""
-    below, limit_temperature = _resolved(inputs)
-    excess = limit_temperature - inputs.room_temperature
-    return (
-        *characteristic_workings(inputs),
-        Working(
-            "Delta theta_H",
-            "mean excess temperature",
-            result.mean_excess_temperature,
-            "K",
-            "(theta_V - theta_R) / ln((theta_V - theta_i) / (theta_R - theta_i))",
-            "EN 1264-2, mean excess temperature",
-        ),
-        Working(
-            "q",
-            "heat output",
-            result.heat_output,
-            "W/m2",
-            "K_H * Delta theta_H",
-            "EN 1264-2, characteristic curve",
-        ),
-        Working(
-            "theta_F,m",
-            "mean surface temperature",
-            result.mean_surface_temperature,
-            "degC",
-            "theta_i + (q / 8.92)^(1 / 1.1)",
-            "EN 1264-2, basic characteristic curve",
-        ),
-        *limit_workings(inputs, result.heat_transmittance, excess),
-        *loss_workings(inputs, result.heat_output, inputs.room_temperature, below),
+    mean = Working(
+        "Delta theta_H",
+        "mean excess temperature",
+        result.mean_excess_temperature,
+        "K",
+        "(theta_V - theta_R) / ln((theta_V - theta_i) / (theta_R - theta_i))",
+        "EN 1264-2, mean excess temperature",
     )
+    chain: list[Working] = []
+    if result.by_standard is not None:
+        chain += [*characteristic_workings(inputs), mean, *_standard_workings(inputs, result.by_standard)]
+    else:
+        chain.append(mean)
+    if result.by_section is not None:
+        chain += _section_workings(inputs, result)
+    return tuple(chain)
+
+
+def _standard_workings(inputs: HeatOutputInputs, found: OutputByMethod) -> Iterator[Working]:
+    below, limit_temperature = _resolved(inputs)
+    yield Working(
+        "q",
+        "heat output",
+        found.heat_output,
+        "W/m2",
+        "K_H * Delta theta_H",
+        "EN 1264-2, characteristic curve",
+    )
+    yield Working(
+        "theta_F,m",
+        "mean surface temperature",
+        found.mean_surface_temperature,
+        "degC",
+        "theta_i + (q / 8.92)^(1 / 1.1)",
+        "EN 1264-2, basic characteristic curve",
+    )
+    yield from limit_workings(inputs, found.heat_transmittance, limit_temperature - inputs.room_temperature)
+    yield from loss_workings(inputs, found.heat_output, inputs.room_temperature, below)
+
+
+def _section_workings(inputs: HeatOutputInputs, result: HeatOutputResult) -> list[Working]:
+    below, limit_temperature = _resolved(inputs)
+    room, excess = inputs.room_temperature, result.mean_excess_temperature
+    found = section_output(inputs, room, excess, below, limit_temperature)
+    rows = (
+        ("K_S", "heat up per kelvin of the water", found.heat_transmittance, "W/(m2.K)", _FIELD),
+        ("K_S,u", "heat up per kelvin below", found.transmittance_from_below, "W/(m2.K)", _FIELD),
+        (
+            "q_S",
+            "heat output",
+            found.heat_output,
+            "W/m2",
+            "K_S * Delta theta_H + K_S,u * (theta_u - theta_i)",
+        ),
+        (
+            "theta_F,m,S",
+            "mean surface temperature",
+            found.mean_surface_temperature,
+            "degC",
+            "theta_i + q_S / 10.8",
+        ),
+    )
+    return [Working(*row, "steady heat conduction in the section, solved") for row in rows]
+
+
+_FIELD = "field of the section with 1 K there and 0 elsewhere"

@@ -67,6 +67,14 @@ SECTION: dict[str, Entry] = {
     "edge_bay": Word("The outermost bay, with its cold edge"),
     "bay_width": Number("m", 0.0, 2.0, "From the edge to midway between the outermost pipe and the next"),
     "edge_heat_loss": Number("W/m", -1e4, 1e4, "Heat lost through the edge per length of it"),
+    # heat output by two methods
+    "method": Word(
+        "standard: EN 1264-2; section: the solved section leads; automatic: the standard, and beyond its tables the "
+        "section beside it"
+    ),
+    "leading_method": Word("The method that gave the numbers outside by_standard and by_section"),
+    "by_standard": Word("What EN 1264-2 says; null where it has no value"),
+    "by_section": Word("What the solved section says; null when it was not asked for"),
     # in time
     "warm_up": Word("The section in time, from cold"),
     "warm_up_result": Word("The section in time; null when not asked for"),

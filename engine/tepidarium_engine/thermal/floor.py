@@ -17,6 +17,7 @@ __all__ = [
     "check_section",
     "check_spacing",
     "check_surface_limit",
+    "check_touching",
     "floor_characteristic",
     "floor_downward_loss",
     "floor_limit",
@@ -103,10 +104,15 @@ def check_floor(floor: FloorSection, pointer: str, faults: FaultList) -> None:
 
 def check_spacing(pipe_spacing: float, pipe: Pipe, pointer: str, faults: FaultList) -> None:
     """Fault a spacing [m] below the method or at which the pipes touch; ``pointer`` leads to the spacing."""
-    diameter = curve.embedded_diameter(pipe)
     if pipe_spacing < curve.LEAST_SPACING:
         detail = f"EN 1264-2 has no output for pipes closer than {curve.LEAST_SPACING:g} m"
         faults.add(pointer, "outside_method", detail, curve.LEAST_SPACING)
+    check_touching(pipe_spacing, pipe, pointer, faults)
+
+
+def check_touching(pipe_spacing: float, pipe: Pipe, pointer: str, faults: FaultList) -> None:
+    """Fault a spacing [m] at which the pipes touch; ``pointer`` leads to the spacing."""
+    diameter = curve.embedded_diameter(pipe)
     if pipe_spacing <= diameter:
         faults.add(pointer, "pipes_touch", f"pipes of {diameter:g} m touch at this spacing", diameter)
 

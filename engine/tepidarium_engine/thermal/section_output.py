@@ -1,0 +1,101 @@
+"""Heat output of a floor by its solved section, beside or in place of EN 1264-2."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from ..section.steady import Bay, solve_bay
+from ..section.water_film import film_coefficient
+from .characteristic import (
+    GREATEST_COVERING,
+    GREATEST_DIAMETER,
+    LEAST_COVER,
+    LEAST_SPACING,
+    SURFACE_COEFFICIENT,
+    WIDEST_SPACING,
+    embedded_diameter,
+)
+from .floor import FloorSection
+
+__all__ = ["SectionOutput", "beyond_tables", "section_output", "within_method"]
+
+_WATER_VELOCITY = 0.3
+"""Of the water in the pipe [m/s], for the film (common practice, no source); a few parts in a thousand depend on it."""
+
+
+class SectionOutput(NamedTuple):
+    """Heat up and down [W/m2], heat up per kelvin of the water and per kelvin below [W/(m2.K)], surface [degC], and
+    heat [W/m2] and mean excess [K] at which the warmest spot of the surface reaches its limit."""
+
+    heat_output: float
+    downward_heat_loss: float
+    heat_transmittance: float
+    transmittance_from_below: float
+    mean_surface_temperature: float
+    highest_surface_temperature: float
+    limit_heat_output: float
+    limit_excess_temperature: float
+
+
+def within_method(floor: FloorSection) -> bool:
+    """Whether EN 1264-2 has any value for the floor."""
+    return floor.pipe_spacing >= LEAST_SPACING and floor.screed_cover >= LEAST_COVER
+
+
+def beyond_tables(floor: FloorSection) -> bool:
+    """Whether what is taken for its value is an extension of the tables."""
+    return (
+        floor.pipe_spacing > WIDEST_SPACING
+        or floor.covering_resistance > GREATEST_COVERING
+        or embedded_diameter(floor.pipe) > GREATEST_DIAMETER
+    )
+
+
+def section_output(
+    floor: FloorSection, room: float, excess: float, temperature_below: float, limit: float
+) -> SectionOutput:
+    """The section of ``floor`` with water of a mean ``excess`` over the ``room`` [K, degC]; ``limit`` is that of the
+    surface [degC].
+
+    The pipe lies on what is below, which counts by its resistance: heat spreads along the floor in the screed only.
+    """
+    bay = _bay(floor, room + excess)
+    water, below = solve_bay(bay)
+    beneath = temperature_below - room
+    up = water.up * excess + below.up * beneath
+    film = bay.surface_resistance
+    peak = [unit.up * film + float(unit.surface_waves.sum()) for unit in (water, below)]
+    limit_excess = (limit - room - peak[1] * beneath) / peak[0]
+    return SectionOutput(
+        heat_output=up,
+        downward_heat_loss=water.down * excess + below.down * beneath,
+        heat_transmittance=water.up,
+        transmittance_from_below=below.up,
+        mean_surface_temperature=room + up * film,
+        highest_surface_temperature=room + peak[0] * excess + peak[1] * beneath,
+        limit_heat_output=water.up * limit_excess + below.up * beneath,
+        limit_excess_temperature=limit_excess,
+    )
+
+
+def _bay(floor: FloorSection, water: float) -> Bay:
+    pipe = floor.pipe
+    radius = embedded_diameter(pipe) / 2.0
+    rings = [(pipe.outside_diameter / 2.0, pipe.thermal_conductivity)]
+    if pipe.sheath_diameter is not None and pipe.sheath_conductivity is not None:
+        rings.append((pipe.sheath_diameter / 2.0, pipe.sheath_conductivity))
+    return Bay(
+        spacing=floor.pipe_spacing,
+        radius=radius,
+        conductivity=floor.screed_conductivity,
+        above=floor.screed_cover + radius,
+        below=radius,
+        layers_above=(),
+        layers_below=(),
+        covering_resistance=floor.covering_resistance,
+        surface_resistance=1.0 / SURFACE_COEFFICIENT,
+        surface_resistance_below=floor.resistance_below,
+        bore_radius=pipe.bore / 2.0,
+        film=film_coefficient(_WATER_VELOCITY, pipe.bore, water),
+        rings=rings,
+    )

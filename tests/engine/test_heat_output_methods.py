@@ -1,0 +1,104 @@
+"""Heat output by the standard, by the solved section, and by both side by side."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from tepidarium_engine.errors import InputError
+from tepidarium_engine.floor_section import FloorSectionInputs
+from tepidarium_engine.heat_output import HeatOutputInputs, calculate, workings
+from tepidarium_engine.pipe import Pipe
+from tepidarium_engine.section.records import SectionLayer
+
+from tests.sections.finite_elements import elements
+
+FLOOR = HeatOutputInputs(
+    pipe_spacing=0.15,
+    pipe=Pipe(0.016, 0.002),
+    screed_cover=0.045,
+    resistance_below=1.25,
+    supply_temperature=40.0,
+    return_temperature=36.0,
+)
+
+
+def test_within_the_tables_the_standard_stands_alone() -> None:
+    result = calculate(FLOOR)
+    assert result.leading_method == "standard"
+    assert result.by_section is None and result.by_standard is not None
+    assert result.by_standard.heat_output == result.heat_output
+
+
+@pytest.mark.parametrize(
+    "change",
+    [{"pipe_spacing": 0.45}, {"covering_resistance": 0.25}, {"pipe": Pipe(0.032, 0.003)}],
+)
+def test_beyond_the_tables_both_are_shown(change: dict[str, object]) -> None:
+    inputs = replace(FLOOR, **change)  # type: ignore[arg-type]
+    both, alone = calculate(inputs), calculate(replace(inputs, method="standard"))
+    assert both.by_section is not None and both.by_standard is not None and alone.by_section is None
+    assert (both.leading_method, both.heat_output) == ("standard", alone.heat_output)
+    assert "two_methods" in {finding.code for finding in both.findings}
+    # EN 1264-2 reduces wide spacings in proportion, on the safe side; the rest stays within a tenth.
+    assert 0.6 * both.by_section.heat_output < both.heat_output < 1.15 * both.by_section.heat_output
+
+
+@pytest.mark.parametrize(
+    "change", [{"pipe_spacing": 0.04}, {"screed_cover": 0.008}, {"pipe_spacing": 0.5}, {}]
+)
+def test_section_leads_when_asked_and_is_that_of_finite_elements(change: dict[str, float]) -> None:
+    inputs = replace(FLOOR, method="section", **change)  # type: ignore[arg-type]
+    result = calculate(inputs)
+    assert result.leading_method == "section" and result.by_section is not None
+    assert result.by_section.heat_output == result.heat_output
+    outside = inputs.pipe_spacing < 0.05 or inputs.screed_cover < 0.01
+    assert (result.by_standard is None) == (result.factors is None) == outside
+    # A thin layer that lets heat through upright only stands for the resistance below.
+    section = FloorSectionInputs(
+        pipe_spacing=inputs.pipe_spacing,
+        pipe=inputs.pipe,
+        screed_cover=inputs.screed_cover,
+        screed_thickness=inputs.screed_cover + 0.016 + 2e-5,
+        layers_below=(SectionLayer(0.001, 0.01),),
+        surface_resistance_below=inputs.resistance_below - 0.1,
+        water_temperature=20.0 + result.mean_excess_temperature,
+    )
+    assert result.heat_output == pytest.approx(elements(section, 1900.0, 2).up, rel=0.005)
+
+
+def test_limit_of_the_section_is_where_its_warmest_spot_is_at_the_limit() -> None:
+    result = calculate(replace(FLOOR, method="section"))
+    excess = result.limit_excess_temperature
+    hot = calculate(
+        replace(
+            FLOOR,
+            method="section",
+            supply_temperature=20.0 + excess + 0.001,
+            return_temperature=20.0 + excess - 0.001,
+        )
+    )
+    assert hot.by_section is not None
+    assert hot.by_section.highest_surface_temperature == pytest.approx(
+        29.0, abs=0.05
+    )  # the film of hotter water is a little better
+    assert hot.heat_output == pytest.approx(result.limit_heat_output, rel=0.005)
+
+
+def test_standard_refuses_what_it_has_no_value_for() -> None:
+    for method in ("standard", "automatic"):
+        with pytest.raises(InputError) as refusal:
+            calculate(replace(FLOOR, pipe_spacing=0.04, screed_cover=0.008, method=method))  # type: ignore[arg-type]
+        assert {fault.pointer for fault in refusal.value.faults} == {"/pipe_spacing", "/screed_cover"}
+    with pytest.raises(InputError):
+        calculate(replace(FLOOR, pipe_spacing=0.03, pipe=Pipe(0.03, 0.003), method="section"))
+
+
+@pytest.mark.parametrize("spacing", [0.04, 0.15, 0.5])
+def test_workings_hold_each_method(spacing: float) -> None:
+    inputs = replace(FLOOR, pipe_spacing=spacing, method="section", temperature_below=10.0)
+    result = calculate(inputs)
+    found = {step.symbol: step.value for step in workings(inputs, result)}
+    assert found["K_S"] * found["Delta theta_H"] - 10.0 * found["K_S,u"] == pytest.approx(result.heat_output)
+    if result.by_standard is not None:
+        assert found["q"] == result.by_standard.heat_output
