@@ -1,0 +1,67 @@
+"""Drafts that no pipe can follow: the repair ends after bounded work and names what it leaves.
+
+That a polyline in a strip narrower than a bend cannot be followed is plain geometry: a turn back of radius R is
+2 R wide.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+import shapely
+from tepidarium_engine.plan import bend_search
+from tepidarium_engine.plan.bending import Bent, bent
+from tepidarium_engine.plan.dubins import Pieces, Pose, curves_within
+from tepidarium_engine.plan.entry import entry_at
+from tepidarium_engine.plan.field import Draft, Field
+
+SPACING = CLEARANCE = 0.1
+RADIUS = 0.08
+MOST_CURVES = 12_000
+"""Of one pipe: in vain 2000 and one place on top of it, at 6 for each pair of poses; useful ones are few."""
+
+
+class Counter:
+    def __init__(self) -> None:
+        self.curves = 0
+
+    def __call__(self, start: Pose, end: Pose, radius: float, longest: float) -> list[Pieces]:
+        found = curves_within(start, end, radius, longest)
+        self.curves += len(found)
+        return found
+
+
+@pytest.fixture
+def counter(monkeypatch: pytest.MonkeyPatch) -> Counter:
+    counter = Counter()
+    monkeypatch.setattr(bend_search, "curves_within", counter)
+    return counter
+
+
+def zigzag(turns: int) -> Bent:
+    """There and back ``turns`` times in a passage as wide as two clearances and half a bend."""
+    room = shapely.box(0.0, 0.0, 2.0 * CLEARANCE + RADIUS / 2.0, 40.0)
+    where = Field(room, SPACING, CLEARANCE, RADIUS, SPACING, entry_at(room, (0.1, 0.0), SPACING))
+    left, right = CLEARANCE, CLEARANCE + RADIUS / 2.0
+    corners = [
+        (x, 0.5 + 0.06 * turn) for turn in range(turns) for x in ((left, right), (right, left))[turn % 2]
+    ]
+    return bent(Draft(np.array(corners), "rings", "by hand"), where)
+
+
+@pytest.mark.parametrize("turns", [30, 120])
+def test_hopeless_draft_ends_and_is_named(counter: Counter, turns: int) -> None:
+    result = zigzag(turns)
+    assert 0 < counter.curves <= MOST_CURVES
+    assert result.unresolved
+    assert all(corner.radius < RADIUS for corner in result.unresolved)
+
+
+def test_corner_without_diagonal_makes_no_warning() -> None:
+    """A draft that runs straight past the corner of a wall, nearer than allowed, with a point there."""
+    room = shapely.box(0.0, 0.0, 4.0, 3.0).difference(shapely.box(1.9, 0.0, 2.1, 1.0))
+    where = Field(room, SPACING, CLEARANCE, RADIUS, SPACING, entry_at(room, (0.5, 0.0), SPACING))
+    corners = [(0.45, 0.0), (0.45, 1.05), (2.0, 1.05), (2.0 + 1e-5, 1.05), (3.5, 1.05), (3.5, 2.5)]
+    with np.errstate(all="raise"):
+        result = bent(Draft(np.array(corners), "rings", "by hand"), where)
+    assert result.path.end == pytest.approx(corners[-1])
