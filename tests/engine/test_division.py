@@ -27,9 +27,7 @@ QUICK = (
     "living room, two circuits",
     "living room, entry at the side",
     "long room",
-    "long room, entry at the end",
     "large room, entry near the corner",
-    "L, entry at the long leg",
     "room with island",
     "L with a joint at the corner",
 )

@@ -61,7 +61,7 @@ class Stall:
         """The tails' lines with the distance that other pipe keeps from them."""
         lanes = self.tail.lanes
         straight = [(lane.line, spacing.tail_gap) for lane in lanes if lane.line.length > 1e-6]
-        return straight + [(lane.aside, spacing.pitch + 0.005) for lane in lanes if lane.aside is not None]
+        return straight + [(lane.aside, spacing.pitch + 0.022) for lane in lanes if lane.aside is not None]
 
     def estimate(self, pipe_spacing: float) -> float:
         """Pipe in the piece [m], if it were laid evenly."""
@@ -196,8 +196,8 @@ def _moved(tail: Tail, spot: Point, heading: Array, spacing: Spacing) -> Tail:
         if abs(aside) < 1e-3:
             lanes.append(Lane(corners))
             continue
-        run = min(2.0 * (abs(aside) * spacing.radius) ** 0.5 + 0.02, 0.9 * (leg + on))
-        lanes.append(Lane(corners, LineString([level - run * heading, end])))
+        run = min(2.0 * (abs(aside) * spacing.radius) ** 0.5 + spacing.radius, 0.9 * (leg + on))
+        lanes.append(Lane(corners, LineString([level - run * heading, end - spacing.radius * heading, end])))
     return Tail((lanes[0], lanes[1]), tail.meets)
 
 

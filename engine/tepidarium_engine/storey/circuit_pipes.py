@@ -11,7 +11,7 @@ import shapely
 from shapely import LineString
 
 from ..plan.laying import Laid, LayingTask, Refusal, lay
-from ..plan.pipe_path import PipePath
+from ..plan.pipe_path import Line, PipePath
 from ..plan.polygons import RoomOutline
 from ..plan.route_check import check_route
 from .arrangement import Site, Stall
@@ -21,6 +21,13 @@ from .pipe_ends import bent_lane, joined_ends
 from .records import PairPlace
 
 __all__ = ["circuit_of", "joint_crossings"]
+
+_SQUARE = 5e-5
+"""Pipe that enters a piece at this angle to the square enters it squarely [rad]."""
+_AHEAD = 0.15
+"""Joints no further before a piece are those at its edge [m]."""
+_BEFORE_JOINT = 0.03
+"""A tail runs straight for this long before it passes a joint [m]: a sleeve is not bent."""
 
 
 def circuit_of(
@@ -114,7 +121,36 @@ def _whole_pipe(job: DivisionJob, stall: Stall, laid: Laid) -> tuple[PipePath, f
         laid.path.start, laid.entry.ends[1]
     )
     tails = (lanes[1], lanes[0]) if starts_right else (lanes[0], lanes[1])
-    return joined_ends(tails, laid.path, job.request.bend_radius, job.request.tail_pitch)
+    lead = _lead(job, laid)
+    joined = joined_ends(
+        tails, _led_back(laid.path, laid, lead), job.request.bend_radius, job.request.tail_pitch
+    )
+    return None if joined is None else (joined[0], joined[1] - 2.0 * lead)
+
+
+def _lead(job: DivisionJob, laid: Laid) -> float:
+    """How far before the piece its pipe has to run straight to pass a joint squarely [m]; 0 where there is none."""
+    assert laid.path is not None
+    (x, y), (dx, dy) = laid.entry.place, laid.entry.inward
+    ends = (laid.path.pieces[0].start_heading, laid.path.pieces[-1].end_heading + math.pi)
+    if any(abs(math.remainder(end - math.atan2(dy, dx), 2.0 * math.pi)) > _SQUARE for end in ends):
+        return 0.0
+    back = LineString([(x + 1e-3 * dx, y + 1e-3 * dy), (x - _AHEAD * dx, y - _AHEAD * dy)])
+    for joint in job.joints:
+        line = LineString(job.outer_points(shapely.get_coordinates(joint)))
+        if shapely.intersects(line, back):
+            return float(shapely.distance(shapely.Point(x, y), line)) + _BEFORE_JOINT
+    return 0.0
+
+
+def _led_back(path: PipePath, laid: Laid, lead: float) -> PipePath:
+    """The path with straight ends, longer by ``lead`` [m] each."""
+    if lead == 0.0:
+        return path
+    dx, dy = lead * laid.entry.inward[0], lead * laid.entry.inward[1]
+    (x0, y0), (x1, y1) = path.start, path.end
+    first, last = Line((x0 - dx, y0 - dy), path.start), Line(path.end, (x1 - dx, y1 - dy))
+    return PipePath((first, *path.pieces, last))
 
 
 def joint_crossings(job: DivisionJob, circuits: Sequence[DividedCircuit]) -> Iterator[JointCrossing]:

@@ -17,7 +17,7 @@ __all__ = ["Spacing", "Taken", "border_of", "entry_spot", "piece_domain", "piece
 
 Taken: TypeAlias = tuple[LineString, float]
 """A line that is a tail's, and the distance that pipe of others keeps from it [m]."""
-_SLANT = 0.0
+_SLANT = -0.02
 """By how much nearer to a corner than the bends ask for a pair may enter, on the slant [m]."""
 
 
