@@ -17,7 +17,7 @@ from tepidarium_engine.pipe import Pipe
 
 PIPE = Pipe(0.016, 0.002)
 HOUSE = DesignsInputs(
-    rooms=(DesignRoom("a", 500.0, "floor", area=10.0),), build_ups=(BuildUp("floor", 2.0, 10.0),)
+    rooms=(DesignRoom("a", "floor", 500.0, area=10.0),), build_ups=(BuildUp("floor", 2.0, 10.0),)
 )
 
 

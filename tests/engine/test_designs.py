@@ -28,6 +28,7 @@ from tepidarium_engine.designs import (
     HeatSource,
     Manifold,
 )
+from tepidarium_engine.envelope.records import Element, HeatLossInputs, HeatLossRoom
 from tepidarium_engine.errors import InputError
 from tepidarium_engine.glossary import GLOSSARY, Items
 from tepidarium_engine.heat_output import HeatOutputInputs
@@ -184,7 +185,7 @@ def test_long_and_lossy_rooms_are_divided() -> None:
 def test_tails_follow_from_the_manifold() -> None:
     """Square to the axes from the manifold to the entry, and the height of the manifold; both ways count."""
     square = ((0.0, 0.0), (4.0, 0.0), (4.0, 3.0), (0.0, 3.0))
-    room = DesignRoom("room", 500.0, "floor", outline=square, entry=(4.0, 1.0))
+    room = DesignRoom("room", "floor", 500.0, outline=square, entry=(4.0, 1.0))
     result = designs.calculate(_house(room, manifold=Manifold(position=(7.0, 3.0), height=0.5)))
     assert result.circuits[0].tail_length == pytest.approx(2 * (3.0 + 2.0 + 0.5))
     nearest = replace(room, entry=None)
@@ -287,3 +288,18 @@ def test_more_demand_never_lowers_the_supply(house: DesignsInputs, factor: float
         house, rooms=tuple(replace(room, heat_demand=room.heat_demand * factor) for room in house.rooms)
     )
     assert designs.calculate(more).supply_temperature >= designs.calculate(house).supply_temperature - 1e-9
+
+
+def test_a_demand_follows_from_the_elements_of_the_room() -> None:
+    """By hand: 45 m2 of wall at 0.3 and 20 m2 of roof at 0.2 W/(m2.K), 0.1 W/(m2.K) more for thermal bridges, half
+    an air change of 50 m3 at 0.34 W/(m3.K) (EN 12831-1), 32 K."""
+    areas = (("wall", 45.0, 0.3), ("roof", 20.0, 0.2))
+    elements = tuple(Element(surface="wall", area=area, u_value=u, name=name) for name, area, u in areas)
+    box = HeatLossRoom(id="room", area=20.0, storey_height=2.5, elements=elements, air_change=0.5)
+    asked = HeatLossInputs(external_temperature=-12.0, rooms=(box,))
+    design = designs.calculate(_house(_room("room", heat_demand=None), heat_loss=asked))
+    expected = 32.0 * (45.0 * 0.4 + 20.0 * 0.3 + 50.0 * 0.5 * 0.34)
+    assert design.rooms[0].heat_demand == pytest.approx(expected, rel=1e-3)
+    with pytest.raises(InputError) as refusal:
+        designs.calculate(_house(_room("other", heat_demand=None), heat_loss=asked))
+    assert refusal.value.faults[0].pointer == "/rooms/0/heat_demand"

@@ -18,15 +18,15 @@ __all__ = ["circuit_designs", "room_design"]
 def room_design(room: DividedRoom, supply: float, source: HeatSource) -> RoomDesign:
     heated, point = room.heated, room.point
     given = point.heat_output * heated.area
-    missing = heated.room.heat_demand - given
-    lacks = missing > 1e-6 * heated.room.heat_demand
+    missing = heated.heat_demand - given
+    lacks = missing > 1e-6 * heated.heat_demand
     return RoomDesign(
         id=heated.room.id,
         name=heated.room.name,
         area=heated.area,
         pipe_spacing=point.choice.pipe_spacing,
         spacer_length=room.loops.spacer_length,
-        heat_demand=heated.room.heat_demand,
+        heat_demand=heated.heat_demand,
         heat_given=given,
         heat_missing=missing if lacks else 0.0,
         required_heat_output=heated.required_heat_output,

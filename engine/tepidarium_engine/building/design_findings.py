@@ -71,18 +71,18 @@ def _supply_findings(inputs: DesignsInputs, supply: CommonSupply) -> Iterator[Fi
 
 def _room_findings(inputs: DesignsInputs, room: DividedRoom, supply: CommonSupply) -> Iterator[Finding]:
     heated, point = room.heated, room.point
-    missing = heated.room.heat_demand - point.heat_output * heated.area
-    if missing > _SOUND * heated.room.heat_demand:
+    missing = heated.heat_demand - point.heat_output * heated.area
+    if missing > _SOUND * heated.heat_demand:
         yield Finding(
             "heat_missing",
             "violation",
             heated.pointer + "/heat_demand",
             f"The floor of {heated.label} lacks {missing:.0f} W; the room's remedies say what would help.",
-            heated.room.heat_demand,
+            heated.heat_demand,
             point.heat_output * heated.area,
             "EN 1264-3, heat output within the limit curve",
         )
-    elif -missing > 0.05 * heated.room.heat_demand:
+    elif -missing > 0.05 * heated.heat_demand:
         yield Finding(
             "more_heat_than_needed",
             "note",
@@ -90,7 +90,7 @@ def _room_findings(inputs: DesignsInputs, room: DividedRoom, supply: CommonSuppl
             f"At the design's flow {heated.label} gets {-missing:.0f} W more than it needs; its room control "
             "throttles the circuit.",
             point.heat_output * heated.area,
-            heated.room.heat_demand,
+            heated.heat_demand,
             "limits/maximum_temperature_drop of the request",
         )
     if not room.tail.known:

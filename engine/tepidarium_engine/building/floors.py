@@ -19,6 +19,7 @@ from ..thermal.floor import (
     floor_limit,
 )
 from ..thermal.limit_curves import SURFACE_EXCESS
+from .demands import demands_of
 from .records import BuildUp, DesignRoom, DesignsInputs
 
 __all__ = ["FloorChoice", "OperatingPoint", "RoomToHeat", "rooms_to_heat"]
@@ -59,6 +60,7 @@ class RoomToHeat:
 
     index: int
     room: DesignRoom
+    heat_demand: float
     build_up: BuildUp
     pipe: Pipe
     area: float
@@ -76,7 +78,7 @@ class RoomToHeat:
 
     @property
     def required_heat_output(self) -> float:
-        return self.room.heat_demand / self.area
+        return self.heat_demand / self.area
 
     @cached_property
     def choices(self) -> tuple[FloorChoice, ...]:
@@ -143,7 +145,8 @@ def rooms_to_heat(inputs: DesignsInputs) -> tuple[RoomToHeat, ...]:
     _require_unique([build_up.id for build_up in inputs.build_ups], "/build_ups", faults)
     _require_unique([room.id for room in inputs.rooms], "/rooms", faults)
     rooms: list[RoomToHeat] = []
-    for index, room in enumerate(inputs.rooms):
+    demands = demands_of(inputs, faults)
+    for index, (room, demand) in enumerate(zip(inputs.rooms, demands, strict=True)):
         pointer = f"/rooms/{index}"
         build_up = build_ups.get(room.build_up)
         if build_up is None:
@@ -159,7 +162,7 @@ def rooms_to_heat(inputs: DesignsInputs) -> tuple[RoomToHeat, ...]:
             room.room_temperature,
         )
         spacings = _spacings(room, inputs.limits.pipe_spacings)
-        rooms.append(RoomToHeat(index, room, build_up, inputs.pipe, area, outline, limit, spacings))
+        rooms.append(RoomToHeat(index, room, demand, build_up, inputs.pipe, area, outline, limit, spacings))
         for spacing in spacings:
             _check_choice(inputs.pipe, build_up, spacing, pointer, faults)
     faults.raise_if_any()

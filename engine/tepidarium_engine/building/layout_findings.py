@@ -65,9 +65,9 @@ def _warm_tails(inputs: DesignsInputs, drawn: DrawnStorey, supply: float) -> Ite
             "note",
             room.pointer,
             f"Tails to other rooms cover {area:.1f} m2 of {room.label} and give it about {heat:.0f} W of the "
-            f"{room.room.heat_demand:.0f} W it needs; insulate them where that is too much.",
+            f"{room.heat_demand:.0f} W it needs; insulate them where that is too much.",
             heat,
-            room.room.heat_demand,
+            room.heat_demand,
             "EN 1264-2, characteristic of a floor with pipe at the pitch of the tails",
         )
         if output > choice.limit_heat_output:

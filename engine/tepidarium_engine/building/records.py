@@ -7,6 +7,7 @@ from datetime import date
 from typing import Literal
 
 from ..checking import Point
+from ..envelope.records import HeatLossInputs
 from ..glossary import named
 from ..pipe import Pipe
 from ..plan.ways import Pattern
@@ -45,15 +46,16 @@ class BuildUp:
 class DesignRoom:
     """A room that the floor heats, with an ``outline`` (and ``voids``) or an ``area``.
 
-    ``heat_demand`` [W] is without the loss through the room's own heated floor (EN 1264-3). ``tail_length`` [m] is
+    ``heat_demand`` [W] is without the loss through the room's own heated floor (EN 1264-3); None: that of the room
+    of the same id in ``heat_loss`` of the request. ``tail_length`` [m] is
     one way from the manifold; None: estimated from the manifold's position and ``entry`` (or the nearest wall).
     ``pipe_spacing`` None: chosen among those of the limits. ``surface_temperature_limit`` None: 29 degC, or 9 K
     above the room in a bathroom, or less where the covering asks for less.
     """
 
     id: str
-    heat_demand: float
     build_up: str
+    heat_demand: float | None = None
     outline: tuple[Point, ...] | None = None
     voids: tuple[tuple[Point, ...], ...] = ()
     area: float | None = None
@@ -133,6 +135,7 @@ class DesignScreed:
 class DesignsInputs:
     """The rooms of a house on one manifold. Without ``screed`` the design has no dates.
 
+    ``heat_loss`` is a request of heat-loss for those rooms whose demand is not given, under the same ids.
     With ``doorways`` every pipe is drawn, from its port through the doorways into its field and back, and all
     lengths are those of the drawing; ``quick`` leaves out the search for the spacings that fit each room best.
     """
@@ -147,5 +150,6 @@ class DesignsInputs:
     expansion: Expansion = Expansion()
     limits: DesignLimits = field(default=DesignLimits(), metadata={"glossary": "limits"})
     screed: DesignScreed | None = None
+    heat_loss: HeatLossInputs | None = field(default=None, metadata=named("heat_loss_request"))
     doorways: tuple[DesignDoorway, ...] = ()
     quick: bool = True

@@ -29,7 +29,7 @@ def remedies(
         if remedy.heat_given > given * _WORTH_SAYING
     ]
     found.sort(key=lambda remedy: -remedy.heat_given)
-    demand = heated.room.heat_demand
+    demand = heated.heat_demand
     found.append(
         Remedy(
             "other_emitter",

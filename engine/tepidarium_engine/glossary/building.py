@@ -15,6 +15,9 @@ BUILDING: dict[str, Entry] = {
     ),
     "entry": Items("Where the pipes come into the room, x and y [m]", 2, 2, of="coordinate"),
     "room": Text("The id of a room", 64),
+    "heat_loss_request": Word(
+        "Elements of the rooms whose heat demand is not given; as heat-loss takes them"
+    ),
     "doorways": Items("Doorways between rooms; with them every pipe is drawn", 0, 128),
     "doorway_rooms": Items("The ids of the two rooms that the doorway joins", 2, 2, of="id"),
     "doorway_width": Number("m", 0.3, 10.0, "Clear width of the doorway"),
