@@ -157,7 +157,7 @@ def assert_in_door_order(plan: StoreyPlan, manifold: ManifoldPlace, found: Route
 
 @pytest.mark.parametrize("void", [False, True])
 @pytest.mark.parametrize("kind", ["I", "L", "Z", "T"])
-@pytest.mark.parametrize("seed", [3, 11])
+@pytest.mark.parametrize("seed", [11])
 def test_pairs_in_random_halls_never_cross_and_keep_their_pitch(seed: int, kind: str, void: bool) -> None:
     plan, manifold, demands = hall_case(seed, kind, void)
     found = tails(plan, manifold, demands)
