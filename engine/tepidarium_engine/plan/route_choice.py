@@ -96,7 +96,7 @@ def _badness(draft: Draft, bends: Bent, check: RouteCheck) -> float:
     if draft.engine != "comb":
         badness += 4.0 * (measures.temperature_spread or 0.0) - (measures.mixed_share or 0.0)
         badness += 0.02 * max(0, measures.bends.u_turn - _USUAL_U_TURNS)
-    badness += 4.0 * max(
+    badness += 8.0 * max(
         0.0, _USUAL_LENGTH[0] - measures.length_ratio, measures.length_ratio - _USUAL_LENGTH[1]
     )
     if measures.least_distance is not None:
