@@ -12,6 +12,7 @@ from .loop_length import MAXIMUM_CIRCUITS, MAXIMUM_PIPE_LENGTH
 from .plan import polygons
 from .plan.route_refusals import MOST_SQUARES
 from .section import refusals as section
+from .storey.route_division import MOST_DIVIDED_CIRCUITS, MOST_DIVIDED_SQUARES
 
 __all__ = ["WORK_LIMITS", "WorkLimit"]
 
@@ -43,6 +44,15 @@ WORK_LIMITS = (
         "Area of a room over the square of the pipe spacing, at most, where the pipe's way is laid",
     ),
     WorkLimit("bridged_layers", MOST_BRIDGED_LAYERS, "1", "Layers of one construction with bridges, at most"),
+    WorkLimit(
+        "divided_circuits", MOST_DIVIDED_CIRCUITS, "1", "Circuits of a room that a route divides, at most"
+    ),
+    WorkLimit(
+        "divided_squares",
+        MOST_DIVIDED_SQUARES,
+        "1",
+        "Area of a room over the square of the pipe spacing, at most, where it is divided in circuits",
+    ),
     WorkLimit("pipe_length", MAXIMUM_PIPE_LENGTH, "m", "Pipe of one area or outline, at most"),
     WorkLimit("section_steps", section.MOST_STEPS, "1", "Steps of time of a warm-up or a lowering, at most"),
     WorkLimit(

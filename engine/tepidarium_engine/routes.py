@@ -7,6 +7,7 @@ No route that the judge does not pass is answered as laid.
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass, replace
 
 from .checking import check
 from .errors import Fault, FaultList, InputError
@@ -17,12 +18,13 @@ from .plan.laid_spacings import laid_spacings
 from .plan.laying import LayingTask, lay
 from .plan.lengths import laid_diameter
 from .plan.loop_findings import CHIMNEY_DISTANCE
-from .plan.pipe_path import Arc, Line, PipePath
+from .plan.pipe_path import Arc, PipePath
 from .plan.polygons import RoomOutline, room_outline
 from .plan.route_check import check_route
-from .plan.route_entries import main_entry, second_entry
-from .plan.route_fields import CircuitField, circuit_fields, whole_field
+from .plan.route_entries import EntryPlace, main_entry, second_entry
+from .plan.route_fields import CircuitField, circuit_fields, parting_joints, whole_field
 from .plan.route_findings import field_findings, pair_findings, request_findings
+from .plan.route_measures import bend_count
 from .plan.route_records import (
     LaidSpacing,
     PathPiece,
@@ -30,15 +32,28 @@ from .plan.route_records import (
     RouteCircuit,
     RouteCoverage,
     RouteQuality,
+    RouteSleeve,
     RoutesInputs,
     RoutesResult,
     WallStretch,
+    path_piece,
 )
 from .plan.route_refusals import check_relations, check_room, length_limit, refused
-from .plan.route_walls import clearance_rings
+from .plan.route_walls import clearance_rings, moved_wall, wall_clearances
 from .plan.route_workings import route_workings
 from .practice.cautions import laying_cautions
 from .results import Finding, Working
+from .storey.division_findings import division_findings, not_divided
+from .storey.division_records import DividedCircuit
+from .storey.joint_findings import joint_findings
+from .storey.room_coverage import room_coverage
+from .storey.route_division import (
+    Division,
+    check_division,
+    circuits_needed,
+    divided_route,
+    division_refused,
+)
 
 __all__ = [
     "LaidSpacing",
@@ -47,6 +62,7 @@ __all__ = [
     "RouteCircuit",
     "RouteCoverage",
     "RouteQuality",
+    "RouteSleeve",
     "RoutesInputs",
     "RoutesResult",
     "WallStretch",
@@ -55,32 +71,48 @@ __all__ = [
     "workings",
 ]
 
+_NEARLY_ONE = 1.03
+"""Circuits that a room takes by its area for one to be tried: the length laid strays a little from that."""
 _SHOWN_RADIUS = 0.85
 """Share of the bend radius that a polyline has to show: chords make the arcs they stand for seem tighter."""
+
+
+@dataclass(frozen=True)
+class _Answer:
+    """Routes and their circuits, one each; ``told`` beside what is said about every route."""
+
+    routes: tuple[Route, ...]
+    circuits: tuple[RouteCircuit, ...]
+    coverage: RouteCoverage
+    sleeves: tuple[RouteSleeve, ...] = ()
+    length_spread: float | None = None
+    told: tuple[Finding, ...] = ()
 
 
 def calculate(inputs: RoutesInputs) -> RoutesResult:
     """Lay the circuits of a room, or judge the route that comes with the request.
 
     Raises ``InputError`` for an outline that is not valid, an entry off the outline, a bend radius above 0.8
-    spacings, a room too narrow for pipe there and back or beyond ``MOST_SQUARES``, and where no pipe was found
-    that the judge passes; each says what would do instead.
+    spacings, a room too narrow for pipe there and back or beyond ``MOST_SQUARES``, a room to be divided in
+    more than ``MOST_DIVIDED_CIRCUITS`` or beyond ``MOST_DIVIDED_SQUARES``, and where no pipe was found that the
+    judge passes; each says what would do instead.
     """
     check(inputs)
     check_relations(inputs)
     room = room_outline(inputs.outline, inputs.voids)
     check_room(inputs, room)
-    routes = _routes(inputs, room)
-    circuits = tuple(_circuit(inputs, route) for route in routes)
+    answer = _answer(inputs, room)
     return RoutesResult(
-        circuits=circuits,
+        circuits=answer.circuits,
         area=room.area,
         bend_radius=inputs.pipe.bend_radius,
         maximum_circuit_length=length_limit(inputs),
-        pipe_length=math.fsum(circuit.total_length for circuit in circuits),
+        pipe_length=math.fsum(circuit.total_length for circuit in answer.circuits),
         spacer_length=inputs.pipe_spacing - laid_diameter(inputs.pipe),
-        coverage=_coverage(inputs, routes),
-        findings=_findings(inputs, routes, circuits, room),
+        coverage=answer.coverage,
+        sleeves=answer.sleeves,
+        length_spread=answer.length_spread,
+        findings=_findings(inputs, answer, room),
         cautions=(CHIMNEY_DISTANCE, *laying_cautions()),
     )
 
@@ -90,7 +122,7 @@ def workings(inputs: RoutesInputs, result: RoutesResult) -> tuple[Working, ...]:
     return route_workings(inputs, result)
 
 
-def _routes(inputs: RoutesInputs, room: RoomOutline) -> tuple[Route, ...]:
+def _answer(inputs: RoutesInputs, room: RoomOutline) -> _Answer:
     faults = FaultList()
     first, second = main_entry(inputs, faults), second_entry(inputs, faults)
     faults.raise_if_any()
@@ -98,8 +130,62 @@ def _routes(inputs: RoutesInputs, room: RoomOutline) -> tuple[Route, ...]:
         raise InputError(Fault("/entry", "missing", "is required"))
     path = given_path(inputs)
     if path is not None:
-        return (_judged(inputs, whole_field(inputs, room, first), path),)
-    return tuple(_laid(inputs, field) for field in circuit_fields(inputs, room, first, second))
+        return _undivided(inputs, (_judged(inputs, whole_field(inputs, room, first), path),))
+    if second is not None or inputs.peripheral is not None:
+        fields = circuit_fields(inputs, room, first, second)
+        return _undivided(inputs, tuple(_laid(inputs, field) for field in fields))
+    if parting_joints(inputs, room) or (inputs.circuits or 1) > 1:
+        return _divided(inputs, room, first)
+    return _one_or_divided(inputs, room, first)
+
+
+def _one_or_divided(inputs: RoutesInputs, room: RoomOutline, first: EntryPlace) -> _Answer:
+    """One circuit if it is short enough; otherwise several, or one and why it is not divided."""
+    whole = whole_field(inputs, room, first)
+    one: _Answer | None = None
+    if inputs.circuits == 1 or circuits_needed(inputs, room) <= _NEARLY_ONE:
+        one = _undivided(inputs, (_laid(inputs, whole),))
+        if inputs.circuits == 1 or one.circuits[0].total_length <= length_limit(inputs):
+            return one
+    try:
+        return _divided(inputs, room, first)
+    except _NotDividedError as error:
+        one = one or _undivided(inputs, (_laid(inputs, whole),))
+        return replace(one, told=(not_divided(error.faults[0]),))
+
+
+class _NotDividedError(InputError):
+    """A room that is small enough to be divided, but no division of it can be laid."""
+
+
+def _divided(inputs: RoutesInputs, room: RoomOutline, first: EntryPlace) -> _Answer:
+    check_division(inputs, room)
+    found = divided_route(inputs, room, first)
+    if not isinstance(found, Division):
+        raise _NotDividedError(*division_refused(found, inputs, first).faults)
+    circuits = tuple(
+        _whole_circuit(inputs, _circuit(inputs, route), circuit, found.tail_pitch)
+        for route, circuit in zip(found.routes, found.room.circuits, strict=True)
+    )
+    walls = [moved_wall(wall, room.origin) for wall in wall_clearances(inputs)]
+    paths = [circuit.path for circuit in found.room.circuits]
+    sleeves = tuple(
+        RouteSleeve(str(crossing.circuit + 1), crossing.place, crossing.ahead)
+        for crossing in found.room.crossings
+    )
+    return _Answer(
+        found.routes,
+        circuits,
+        room_coverage(room, paths, inputs.pipe_spacing, inputs.wall_clearance, walls),
+        sleeves,
+        found.room.spread if len(circuits) > 1 else None,
+        tuple(division_findings(inputs, found.room, circuits)),
+    )
+
+
+def _undivided(inputs: RoutesInputs, routes: tuple[Route, ...]) -> _Answer:
+    circuits = tuple(_circuit(inputs, route) for route in routes)
+    return _Answer(routes, circuits, _coverage(inputs, routes))
 
 
 def _laid(inputs: RoutesInputs, field: CircuitField) -> Route:
@@ -180,14 +266,29 @@ def _circuit(inputs: RoutesInputs, route: Route) -> RouteCircuit:
             temperature_spread=measures.temperature_spread,
         ),
         path=tuple((x, y) for x, y in path.polyline(inputs.chord_error).tolist()),
-        pieces=tuple(map(_piece, path.pieces)),
+        pieces=tuple(map(path_piece, path.pieces)),
     )
 
 
-def _piece(piece: Line | Arc) -> PathPiece:
-    if isinstance(piece, Line):
-        return PathPiece("line", piece.start, piece.end)
-    return PathPiece("arc", piece.start, piece.end, piece.centre, piece.radius, piece.sweep)
+def _whole_circuit(
+    inputs: RoutesInputs, circuit: RouteCircuit, divided: DividedCircuit, tail_pitch: float
+) -> RouteCircuit:
+    """A circuit of a divided room with its pipe from the entry on; its quality stays that of its own floor."""
+    path = divided.path
+    radii = [piece.radius for piece in path.pieces if isinstance(piece, Arc)]
+    return replace(
+        circuit,
+        entry=divided.place.place,
+        tail_pitch=tail_pitch,
+        area=float(divided.piece.area),
+        length=path.length,
+        inner_tail_length=divided.tail_length,
+        total_length=path.length + circuit.tail_length,
+        least_radius=min(radii, default=None),
+        bends=bend_count(path, inputs.pipe_spacing),
+        path=tuple((x, y) for x, y in path.polyline(inputs.chord_error).tolist()),
+        pieces=tuple(map(path_piece, path.pieces)),
+    )
 
 
 def _coverage(inputs: RoutesInputs, routes: tuple[Route, ...]) -> RouteCoverage:
@@ -220,11 +321,10 @@ def _coverage(inputs: RoutesInputs, routes: tuple[Route, ...]) -> RouteCoverage:
     return RouteCoverage(total, half, three_quarters, bare, tuple(spots))
 
 
-def _findings(
-    inputs: RoutesInputs, routes: tuple[Route, ...], circuits: tuple[RouteCircuit, ...], room: RoomOutline
-) -> tuple[Finding, ...]:
+def _findings(inputs: RoutesInputs, answer: _Answer, room: RoomOutline) -> tuple[Finding, ...]:
     told = list(request_findings(inputs))
-    for number, (route, circuit) in enumerate(zip(routes, circuits, strict=True)):
+    for number, (route, circuit) in enumerate(zip(answer.routes, answer.circuits, strict=True)):
         told += field_findings(inputs, number, route, circuit, room)
-    told += pair_findings(inputs, circuits)
-    return tuple(told)
+    if answer.length_spread is None:
+        told += pair_findings(inputs, answer.circuits)
+    return (*told, *answer.told, *joint_findings(inputs, room))

@@ -85,6 +85,7 @@ GEOMETRY: dict[str, Entry] = {
         "Movement joints of the screed, each a line of points [m]", 0, 16, of="joint_line"
     ),
     "joint_line": Items("Points of a movement joint in order [m]", 2, 64),
+    "circuits_wanted": Number("1", 1, 24, "Number of circuits that share the entry"),
     "outermost_pipe": Word("Which of flow and return runs along the walls"),
     "quick": Word("Whether to do without the search for the spacings that fit the room best"),
     "chord_error": Number("m", 1e-5, 0.05, "How far the points of path may stray from the bends of the pipe"),
@@ -99,13 +100,20 @@ GEOMETRY: dict[str, Entry] = {
     "sweep": Number(
         "rad", -6.2831854, 6.2831854, "Angle that the arc turns by, counter-clockwise when positive"
     ),
-    "route_circuits": Items("The circuits as laid", 1, 2),
+    "route_circuits": Items("The circuits as laid", 1, 24),
     "laid_pattern": Word("The pattern laid; given for a path that came with the request"),
     "engine": Word(
         "How the pattern was made: rings, comb or lattice; null for a path that came with the request"
     ),
     "valid": Word("Whether the pipe can be laid as drawn: no rule of the judge is broken"),
     "length": Number("m", 0.0, 20_000.0, "Length of the pipe's centre line as drawn, from entry to entry"),
+    "inner_tail_length": Number(
+        "m", 0.0, 20_000.0, "Pipe from the entry to the circuit's own floor and back, part of its length"
+    ),
+    "length_spread": Number(
+        "1", 0.0, 10.0, "Longest less shortest circuit of a divided room over their mean, tails included"
+    ),
+    "ahead": Items("Unit vector of the direction of travel, x and y", 2, 2, of="coordinate"),
     "least_bend_radius": Number(
         "m", 0.0, 1.0, "Least bend radius of the centre line that holds for the pipe"
     ),

@@ -15,7 +15,7 @@ from .laying import Laid
 from .pipe_path import PipePath
 from .polygons import RoomOutline
 from .route_check import RouteCheck
-from .route_fields import CircuitField
+from .route_fields import CircuitField, parting_joints
 from .route_records import LaidSpacing, RouteCircuit, RoutesInputs
 
 __all__ = ["GEOMETRY", "OWN_RULE", "Route", "at_place", "floor_findings", "in_millimetres"]
@@ -60,7 +60,7 @@ def floor_findings(
     yield from _spacings(route, where)
     yield from _unserved(inputs, route)
     yield from _mixing(inputs, route, circuit, where)
-    yield from _joints(inputs, route)
+    yield from _joints(inputs, route, room)
 
 
 def _bare(route: Route, where: str, room: RoomOutline) -> Iterator[Finding]:
@@ -181,9 +181,13 @@ def _neck(room: RoomOutline, clearance: float, spacing: float) -> Point | None:
     return None
 
 
-def _joints(inputs: RoutesInputs, route: Route) -> Iterator[Finding]:
+def _joints(inputs: RoutesInputs, route: Route, room: RoomOutline) -> Iterator[Finding]:
+    """Joints that a pipe crosses; one that was laid keeps to the fields that joints part the room in."""
     line = _line(route)
+    kept = parting_joints(inputs, room) if route.laid is not None else ()
     for number, joint in enumerate(inputs.movement_joints):
+        if number in kept:
+            continue
         met = shapely.intersection(line, LineString(np.array(joint)))
         points = shapely.get_coordinates(met)
         if len(points) == 0:

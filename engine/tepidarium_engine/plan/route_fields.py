@@ -22,7 +22,7 @@ from .route_records import PeripheralArea, RoutesInputs
 from .route_walls import band_beside, closer_strip, moved_wall, wall_clearances
 from .stretched import CloserStrip
 
-__all__ = ["CircuitField", "circuit_fields", "whole_field"]
+__all__ = ["CircuitField", "circuit_fields", "drawn_out", "parting_joints", "whole_field"]
 
 _JOINT_REACH = 0.01
 """By how much movement joints are drawn out at both ends, so that they meet the walls [m]."""
@@ -83,9 +83,27 @@ def whole_field(inputs: RoutesInputs, room: RoomOutline, entry: EntryPlace) -> C
 
 def _parted_by_joints(inputs: RoutesInputs, room: RoomOutline) -> list[Polygon]:
     """Pieces of floor between the movement joints, largest first; one when none of them parts the room."""
-    if not inputs.movement_joints:
+    return _parted(room, [_joint_line(room, joint) for joint in inputs.movement_joints])
+
+
+def parting_joints(inputs: RoutesInputs, room: RoomOutline) -> tuple[int, ...]:
+    """Numbers of the movement joints without which the room would fall into fewer pieces."""
+    lines = [_joint_line(room, joint) for joint in inputs.movement_joints]
+    count = len(_parted(room, lines))
+    return tuple(
+        number
+        for number in range(len(lines))
+        if count > 1 and len(_parted(room, [*lines[:number], *lines[number + 1 :]])) < count
+    )
+
+
+def _joint_line(room: RoomOutline, joint: tuple[Point, ...]) -> LineString:
+    return drawn_out(np.array(joint) - room.origin)
+
+
+def _parted(room: RoomOutline, lines: list[LineString]) -> list[Polygon]:
+    if not lines:
         return [room.polygon]
-    lines = [_drawn_out(np.array(joint) - room.origin) for joint in inputs.movement_joints]
     net = shapely.union_all([room.polygon.boundary, *lines])
     faces = shapely.get_parts(shapely.polygonize(shapely.get_parts(net)))
     pieces = [
@@ -96,7 +114,7 @@ def _parted_by_joints(inputs: RoutesInputs, room: RoomOutline) -> list[Polygon]:
     return sorted(pieces, key=lambda piece: (-round(piece.area, 6), piece.bounds))
 
 
-def _drawn_out(points: Array) -> LineString:
+def drawn_out(points: Array) -> LineString:
     """A line that goes on a little beyond both its ends."""
     ends = []
     for end, inner in ((points[0], points[1]), (points[-1], points[-2])):
@@ -115,8 +133,8 @@ def _joint_fields(
             Fault(
                 "/movement_joints",
                 "too_many_fields",
-                f"part the room in {len(pieces)} fields of {areas} m2, and no circuit may cross a joint: ask "
-                "for each field by itself, with its own outline and entry",
+                f"part the room in {len(pieces)} fields of {areas} m2, and no circuit may cross a joint: leave "
+                "second_entry out, so that all circuits come in at one entry, or ask for each field by itself",
                 2.0,
             )
         )

@@ -8,6 +8,7 @@ from typing import Literal
 from ..checking import Point
 from ..glossary import named
 from ..pipe import USUAL_PIPE, Pipe
+from ..practice.screed import Binder
 from ..results import Caution, Finding
 from .pipe_path import Arc, Line
 from .route_measures import BareSpot, BendCount
@@ -19,6 +20,7 @@ __all__ = [
     "RouteCircuit",
     "RouteCoverage",
     "RouteQuality",
+    "RouteSleeve",
     "RoutesInputs",
     "RoutesResult",
     "WallStretch",
@@ -71,9 +73,13 @@ class RoutesInputs:
     """A room and how it is to be laid, in the caller's frame; lengths in metres.
 
     Exactly one of ``entry`` (a point of the outline), ``doorway`` (its two jambs) and ``manifold_place`` (the
-    pipes come in where the outline is nearest to it) says where the pipes come in. ``second_entry`` is for a
-    room with two circuits. ``tail_length`` is one way from the manifold to the entry. Without ``tail_pitch``
-    flow and return come in one spacing apart, or as near as the doorway asks for.
+    pipes come in where the outline is nearest to it) says where the pipes come in. ``tail_length`` is one way
+    from the manifold to the entry. Without ``tail_pitch`` flow and return come in one spacing apart, or as near
+    as the doorway asks for; those of several circuits at one entry 50 mm.
+
+    A room whose pipe is longer than a circuit may be, or that movement joints part in fields, is divided in
+    circuits that come in side by side; ``circuits`` asks for a number of them. With ``second_entry`` the second
+    of two circuits comes in elsewhere. ``binder`` of the screed decides which movement joints are proposed.
 
     ``path`` (corners of the centre line, to be rounded with the pipe's bend radius) or ``pieces`` bring a route
     to be judged instead of laid.
@@ -96,6 +102,8 @@ class RoutesInputs:
     movement_joints: tuple[tuple[Point, ...], ...] = ()
     tail_length: float = 0.0
     maximum_circuit_length: float | None = None
+    circuits: int | None = field(default=None, metadata=named("circuits_wanted"))
+    binder: Binder = "cement"
     quick: bool = False
     chord_error: float = 0.001
     path: tuple[Point, ...] | None = None
@@ -147,7 +155,8 @@ class RouteCircuit:
 
     ``path`` and ``pieces`` run from the flow's end at the entry to the return's. ``length`` is that of
     ``pieces``; ``tail_length`` is both ways to the manifold, so that both add up to ``total_length``.
-    ``area`` [m2] is the floor of this circuit.
+    ``inner_tail_length`` is what of ``length`` leads from the entry to this circuit's floor and back.
+    ``area`` [m2] is the floor of this circuit, by which ``quality`` is judged.
     """
 
     id: str
@@ -167,13 +176,27 @@ class RouteCircuit:
     pieces: tuple[PathPiece, ...]
     pattern: Literal["counterflow", "serpentine", "given"] = field(metadata=named("laid_pattern"))
     tail_length: float = field(metadata=named("both_tails_length"))
+    inner_tail_length: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class RouteSleeve:
+    """Where a tail of a circuit passes a movement joint: ``ahead`` is the unit vector of its direction there."""
+
+    circuit: str
+    place: Point
+    ahead: Point
 
 
 @dataclass(frozen=True, slots=True)
 class RoutesResult:
-    """The circuits of a room. ``area`` [m2] is net of voids, ``pipe_length`` [m] that of all circuits with
-    their tails; ``bend_radius`` [m] and ``maximum_circuit_length`` [m] are the ones applied, ``spacer_length``
-    [m] the clear distance between neighbouring pipes."""
+    """The circuits of a room, those at one entry in order along the wall, counter-clockwise round the room.
+
+    ``area`` [m2] is net of voids, ``pipe_length`` [m] that of all circuits with their tails; ``bend_radius``
+    [m] and ``maximum_circuit_length`` [m] are the ones applied, ``spacer_length`` [m] the clear distance
+    between neighbouring pipes. ``length_spread`` is longest less shortest circuit over their mean, of the field
+    between joints where it is greatest; None where the room was not divided.
+    """
 
     area: float
     bend_radius: float
@@ -181,6 +204,8 @@ class RoutesResult:
     pipe_length: float
     spacer_length: float
     coverage: RouteCoverage
+    sleeves: tuple[RouteSleeve, ...]
+    length_spread: float | None
     findings: tuple[Finding, ...]
     cautions: tuple[Caution, ...]
     circuits: tuple[RouteCircuit, ...] = field(metadata=named("route_circuits"))

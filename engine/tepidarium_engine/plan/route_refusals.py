@@ -142,8 +142,21 @@ def _check_edge(inputs: RoutesInputs, edge: int | None, pointer: str, faults: Fa
 
 
 def _check_circuits(inputs: RoutesInputs, faults: FaultList) -> None:
-    """What does not go together with two circuits."""
+    """What does not go together with several circuits."""
     strip = inputs.peripheral
+    several = (inputs.circuits or 1) > 1
+    faults.require(
+        not several or (inputs.path is None and inputs.pieces is None),
+        "/circuits",
+        "with_given_path",
+        "cannot go together with a path to be judged, which is one circuit",
+    )
+    faults.require(
+        inputs.circuits is None or (inputs.second_entry is None and strip is None),
+        "/circuits",
+        "with_second_entry",
+        "is for circuits that share an entry: leave it out with a second_entry or a peripheral strip",
+    )
     if strip is not None:
         for number, edge in enumerate(strip.edges):
             _check_edge(inputs, edge, f"/peripheral/edges/{number}", faults)

@@ -1,0 +1,62 @@
+"""What is said about a room that is divided in circuits, or that could not be."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..errors import Fault
+from ..plan.floor_findings import OWN_RULE
+from ..plan.route_records import RouteCircuit, RoutesInputs
+from ..results import Finding
+from .division_records import DividedRoom
+
+__all__ = ["division_findings", "not_divided"]
+
+_EQUAL_LENGTHS = 0.08
+"""Circuits of one room whose lengths spread by more are told: our own rule."""
+SLEEVE_LENGTH = 0.3
+"""Of a sleeve [m], half on either side of the joint."""
+
+
+def division_findings(
+    inputs: RoutesInputs, room: DividedRoom, circuits: tuple[RouteCircuit, ...]
+) -> Iterator[Finding]:
+    """What is said about the division as a whole."""
+    if room.spread > _EQUAL_LENGTHS and len(circuits) > 1:
+        lengths = sorted(circuit.total_length for circuit in circuits)
+        yield Finding(
+            "unequal_circuits",
+            "note",
+            "/result/length_spread",
+            f"The circuits are {lengths[0]:.1f} m to {lengths[-1]:.1f} m long. Another entry or number of circuits "
+            "may make them more alike; otherwise the valves have to balance them.",
+            room.spread,
+            _EQUAL_LENGTHS,
+            OWN_RULE,
+        )
+    if room.crossings:
+        count = len(room.crossings)
+        yield Finding(
+            "sleeves_due",
+            "note",
+            "/result/sleeves",
+            f"Tails pass a movement joint {count} times. Put each pipe there in a sleeve of at least "
+            f"{SLEEVE_LENGTH * 1000.0:.0f} mm, half of it on either side of the joint.",
+            float(count),
+            None,
+            "Common practice with EN 1264-4, movement joints; length from memory of trade guides",
+            room.crossings[0].place,
+        )
+
+
+def not_divided(fault: Fault) -> Finding:
+    """Why a circuit that is too long was not divided."""
+    return Finding(
+        "not_divided",
+        "warning",
+        fault.pointer,
+        f"The room could not be divided, so that it is laid as one circuit: {fault.pointer[1:]} {fault.detail}.",
+        None,
+        fault.limit,
+        OWN_RULE,
+    )

@@ -1,0 +1,51 @@
+"""How much of a room's floor the pipes of several circuits reach together."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import shapely
+from shapely import LineString
+
+from ..plan.heated_floor import heated_floor
+from ..plan.pipe_path import PipePath
+from ..plan.pipe_zone import WallClearance
+from ..plan.polygons import RoomOutline
+from ..plan.route_measures import MOST_SPOTS, NEAR, SERVED, BareSpot, band_of, bare_spot
+from ..plan.route_records import RouteCoverage
+
+__all__ = ["room_coverage"]
+
+_CHORD_ERROR = 1e-3
+_LEAST_SPOT = 1e-6
+"""Of a spot that is told [m2]."""
+
+
+def room_coverage(
+    room: RoomOutline,
+    paths: Sequence[PipePath],
+    pipe_spacing: float,
+    wall_clearance: float,
+    walls: Sequence[WallClearance] = (),
+) -> RouteCoverage:
+    """Coverage of the whole room by all ``paths`` (in the caller's frame), lengths in metres; ``walls`` with a
+    clearance of their own in the room's frame. The measure is that of ``route_measures``."""
+    x, y = room.origin
+    lines = [LineString(path.moved((-x, -y)).polyline(_CHORD_ERROR)) for path in paths]
+    floor = heated_floor(room.polygon, pipe_spacing, wall_clearance, walls)
+    total = float(floor.area)
+    beyond = [
+        shapely.difference(floor, shapely.union_all([band_of(line, share * pipe_spacing) for line in lines]))
+        for share in (NEAR, SERVED)
+    ]
+    pipes = shapely.union_all(lines)
+    parts = [part for part in shapely.get_parts(beyond[1]) if part.area > _LEAST_SPOT]
+    parts.sort(key=lambda part: (-round(part.area, 9), part.bounds))
+    spots = tuple(bare_spot(part, pipes) for part in parts[:MOST_SPOTS])
+    return RouteCoverage(
+        total,
+        1.0 - float(beyond[0].area) / total,
+        1.0 - float(beyond[1].area) / total,
+        float(beyond[1].area),
+        tuple(BareSpot(s.area, (s.place[0] + x, s.place[1] + y), s.width, s.pipe_distance) for s in spots),
+    )

@@ -1,0 +1,250 @@
+"""A request for a route divided in circuits: when it has to be, what is asked of the division, what it answers."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import combinations, pairwise
+
+import numpy as np
+import shapely
+from shapely import LineString, Polygon
+from shapely.ops import substring
+
+from ..errors import Fault, InputError
+from ..plan.floor_findings import Route
+from ..plan.laid_spacings import laid_spacings
+from ..plan.laying import Refusal
+from ..plan.lengths import laid_diameter
+from ..plan.polygons import RoomOutline, served_area
+from ..plan.route_entries import EntryPlace
+from ..plan.route_fields import CircuitField, drawn_out, parting_joints
+from ..plan.route_records import RoutesInputs
+from ..plan.route_refusals import length_limit
+from ..plan.route_walls import wall_clearances
+from .division import divided
+from .division_records import DividedCircuit, DividedRoom, DivisionRequest
+from .records import Segment
+
+__all__ = [
+    "MOST_DIVIDED_CIRCUITS",
+    "MOST_DIVIDED_SQUARES",
+    "Division",
+    "check_division",
+    "circuits_needed",
+    "divided_route",
+    "division_refused",
+]
+
+MOST_DIVIDED_CIRCUITS = 4
+"""Of a room divided in one request."""
+MOST_DIVIDED_SQUARES = 1_800
+"""Of a room divided in one request: squares as wide as the pipe spacing. 40 m2 at 150 mm."""
+_TAIL_PITCH = 0.05
+"""Of several circuits at one entry where none is given [m]: common practice, no source."""
+_LEAST_PITCH = 1.5
+"""Of tails where none is given, in outside diameters."""
+_LEAST_DISTANCE = 0.6
+"""Of the fields of two circuits, in spacings."""
+_TAIL_TOLERANCE = 0.005
+_SETTLING = 0.5
+"""Length at either end of a field that is still its tails [m]."""
+_CHORD_ERROR = 5e-4
+_ON_FLOOR = 1e-5
+
+
+@dataclass(frozen=True)
+class Division:
+    """Circuits of a divided room as routes in their own floors, and the division that they came from."""
+
+    routes: tuple[Route, ...]
+    room: DividedRoom
+    tail_pitch: float
+
+
+def circuits_needed(inputs: RoutesInputs, room: RoomOutline) -> float:
+    """Pipe of the room, by its served area, over what the length limit leaves for each circuit."""
+    length = served_area(room.polygon, inputs.pipe_spacing, inputs.wall_clearance) / inputs.pipe_spacing
+    return length / (length_limit(inputs) - 2.0 * inputs.tail_length)
+
+
+def check_division(inputs: RoutesInputs, room: RoomOutline) -> None:
+    """Raises ``InputError`` for rooms and numbers of circuits that are too much for one request."""
+    count = max(inputs.circuits or 1, math.ceil(circuits_needed(inputs, room) - 1e-9))
+    remedy = "divide the room and ask for each part with its own outline"
+    if not parting_joints(inputs, room):
+        remedy += ", or for one pipe however long with circuits 1"
+    if count > MOST_DIVIDED_CIRCUITS:
+        raise InputError(
+            Fault(
+                "/circuits" if inputs.circuits is not None else "/outline",
+                "too_many_circuits",
+                f"takes {count} circuits; at most {MOST_DIVIDED_CIRCUITS} are laid in one request: {remedy}",
+                MOST_DIVIDED_CIRCUITS,
+            )
+        )
+    squares = room.area / inputs.pipe_spacing**2
+    if squares > MOST_DIVIDED_SQUARES:
+        area = MOST_DIVIDED_SQUARES * inputs.pipe_spacing**2
+        raise InputError(
+            Fault(
+                "/outline",
+                "too_much_to_divide",
+                f"holds {room.area:.1f} m2; at most {area:.1f} m2 are divided in circuits at this spacing in one "
+                f"request: {remedy}",
+                area,
+            )
+        )
+
+
+def divided_route(inputs: RoutesInputs, room: RoomOutline, first: EntryPlace) -> Division | Refusal:
+    """The circuits of a room that share an entry, or why there are none."""
+    pitch = _pitch(inputs, first)
+    found = divided(room, _request(inputs, room, first, pitch))
+    if found.refusal is not None:
+        return found.refusal
+    unsound = _through_doorway(inputs, first, len(found.circuits), pitch)
+    unsound = unsound or next(_unsound(inputs, room, found, pitch), None)
+    if unsound is not None:
+        return unsound
+    routes = tuple(_route(inputs, circuit, first) for circuit in found.circuits)
+    return Division(routes, found, pitch)
+
+
+def division_refused(refusal: Refusal, inputs: RoutesInputs, first: EntryPlace) -> InputError:
+    """The refusal of the division as an error that names the field to change."""
+    pointer, text = _REASONS.get(refusal.code, _OTHER_REASON)
+    numbers = {
+        "value": "-" if refusal.value is None else f"{refusal.value:.3g}",
+        "limit": "-" if refusal.limit is None else f"{refusal.limit:.3g}",
+    }
+    where = "" if refusal.place is None else f" near [{refusal.place[0]:.3f}, {refusal.place[1]:.3f}]"
+    detail = text.format(**numbers) + where
+    return InputError(Fault(pointer or first.pointer, f"no_division_{refusal.code}", detail, refusal.limit))
+
+
+_REASONS = {
+    "entry_too_narrow": (
+        "",
+        "leaves {value} m of straight wall for the pipes of all circuits, which take {limit} m side by side: move "
+        "the entry along the wall, give a smaller tail_pitch, or let circuits come in at a second entry",
+    ),
+    "doorway_too_narrow": (
+        "/doorway",
+        "is {value} m wide, and the pipes of all circuits take {limit} m side by side: give a smaller tail_pitch, "
+        "or let circuits come in at a second entry",
+    ),
+    "too_few_circuits": (
+        "/circuits",
+        "must be at least {limit}: the movement joints part the room in so many fields, and no circuit may cross "
+        "a joint",
+    ),
+    "too_many_circuits": (
+        "/outline",
+        "takes {value} circuits where {limit} are the most: divide the room and ask for each part",
+    ),
+    "circuit_too_long": (
+        "/circuits",
+        "leave a circuit of {value} m with its tails where {limit} m are permitted: ask for more circuits",
+    ),
+    "no_way_for_tails": (
+        "",
+        "leaves the tails of some circuits no way to their floor: move the entry to the middle of a long wall, or "
+        "divide the room and ask for each part with its own entry",
+    ),
+}
+_OTHER_REASON = (
+    "/outline",
+    "could not be divided in circuits that can be laid: move the entry, take another spacing or number of "
+    "circuits, or divide the room and ask for each part",
+)
+
+
+def _pitch(inputs: RoutesInputs, first: EntryPlace) -> float:
+    if inputs.tail_pitch is not None:
+        return inputs.tail_pitch
+    return min(first.tail_pitch, max(_TAIL_PITCH, _LEAST_PITCH * laid_diameter(inputs.pipe)))
+
+
+def _through_doorway(inputs: RoutesInputs, first: EntryPlace, count: int, pitch: float) -> Refusal | None:
+    """Pipes of all circuits side by side between the jambs."""
+    if inputs.doorway is None:
+        return None
+    width, needed = math.dist(*inputs.doorway), (2 * count - 1) * pitch + laid_diameter(inputs.pipe)
+    return Refusal("doorway_too_narrow", first.place, width, needed) if needed > width else None
+
+
+def _request(inputs: RoutesInputs, room: RoomOutline, first: EntryPlace, pitch: float) -> DivisionRequest:
+    return DivisionRequest(
+        pipe_spacing=inputs.pipe_spacing,
+        wall_clearance=inputs.wall_clearance,
+        bend_radius=inputs.pipe.bend_radius,
+        tail_pitch=pitch,
+        entry=first.place,
+        maximum_circuit_length=length_limit(inputs),
+        pattern=inputs.pattern,
+        outer_tail_lengths=inputs.tail_length,
+        count=inputs.circuits,
+        joints=tuple(_segments(inputs, room)),
+        quick=True,
+        outermost_pipe=inputs.outermost_pipe,
+        walls=wall_clearances(inputs),
+    )
+
+
+def _segments(inputs: RoutesInputs, room: RoomOutline) -> Iterator[Segment]:
+    """The straight pieces of all joints that part the room."""
+    for number in parting_joints(inputs, room):
+        points = shapely.get_coordinates(drawn_out(np.array(inputs.movement_joints[number]))).tolist()
+        yield from pairwise((x, y) for x, y in points)
+
+
+def _route(inputs: RoutesInputs, circuit: DividedCircuit, first: EntryPlace) -> Route:
+    """A circuit in the room that its own floor is to it."""
+    laid = circuit.laid
+    if laid.path is None or laid.check is None:
+        raise AssertionError("a divided room holds circuits that are laid")
+    entry = EntryPlace(
+        laid.entry.place, first.tail_pitch, first.shift if circuit.id == 0 else 0.0, first.pointer
+    )
+    room = _as_outline(circuit.outline)
+    field = CircuitField(str(circuit.id + 1), room, entry, inputs.pipe_spacing, ())
+    spacings = laid_spacings(laid.path, room, field.spacings, inputs.wall_clearance)
+    return Route(field, laid.path, laid.check, spacings, laid)
+
+
+def _as_outline(polygon: Polygon) -> RoomOutline:
+    low = (float(polygon.bounds[0]), float(polygon.bounds[1]))
+    return RoomOutline(shapely.orient_polygons(shapely.transform(polygon, lambda points: points - low)), low)
+
+
+def _unsound(inputs: RoutesInputs, room: RoomOutline, found: DividedRoom, pitch: float) -> Iterator[Refusal]:
+    """What the judge of each field does not see: pipe of one circuit against pipe of the others, and tails
+    against the edge of the floor."""
+    floor = shapely.transform(room.polygon, lambda points: points + room.origin)
+    wide = shapely.buffer(floor, _ON_FLOOR)
+    lines = [LineString(circuit.path.polyline(_CHORD_ERROR)) for circuit in found.circuits]
+    for line in lines:
+        if not line.is_simple or not shapely.covers(wide, line):
+            yield Refusal("crosses_itself")
+    joints = shapely.MultiLineString(list(_segments(inputs, room)))
+    for circuit, line in zip(found.circuits, lines, strict=True):
+        if shapely.intersects(_field(line, circuit), joints):
+            yield Refusal("crosses_movement_joint")
+    for one, other in combinations(range(len(lines)), 2):
+        tails = min(_LEAST_DISTANCE * inputs.pipe_spacing, pitch - _TAIL_TOLERANCE)
+        fields = [_field(lines[index], found.circuits[index]) for index in (one, other)]
+        for pair, least in (
+            ((lines[one], lines[other]), tails),
+            ((fields[0], fields[1]), _LEAST_DISTANCE * inputs.pipe_spacing - 1e-3),
+        ):
+            away = float(shapely.distance(*pair))
+            if away < least:
+                x, y = shapely.get_coordinates(shapely.shortest_line(*pair))[0].tolist()
+                yield Refusal("pipe_distance", (x, y), away, least)
+
+
+def _field(line: LineString, circuit: DividedCircuit) -> LineString:
+    ends = circuit.tail_length / 2.0 + _SETTLING
+    return substring(line, ends, line.length - ends)
