@@ -261,6 +261,10 @@ _REASONS = {
         "a bend could only be laid with a radius of {value} where {limit} is the least: take a pipe that may be "
         "bent tighter, or a wider spacing",
     ),
+    "too_long_for_one_circuit": (
+        "/pipe_spacing",
+        "the room takes far more pipe than one circuit can hold: divide it in circuits, or take a wider spacing",
+    ),
     "no_room_for_pipe": ("/wall_clearance", "the clearances leave no place for pipe: take smaller ones"),
     "too_narrow": (
         "/outline",
