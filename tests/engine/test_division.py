@@ -98,7 +98,7 @@ def _refusals() -> Iterator[tuple[FieldCase, str]]:
 
 
 @pytest.mark.parametrize(
-    ("case", "code"), _refusals(), ids=lambda value: value if isinstance(value, str) else ""
+    ("case", "code"), tuple(_refusals()), ids=lambda value: value if isinstance(value, str) else ""
 )
 def test_what_cannot_be_divided_is_refused(case: FieldCase, code: str) -> None:
     room = divided(room_outline(case.outline, case.voids), case.request)

@@ -13,6 +13,7 @@ from ..plan.entry import entry_at
 from ..plan.laying import Refusal
 from ..plan.pipe_zone import pipe_zone
 from ..plan.polygons import RoomOutline
+from ..plan.route_faults import ENTRY_TOLERANCE
 from .arrangement import Site
 from .circuit_pipes import joint_crossings
 from .division_job import DivisionJob, division_job
@@ -34,8 +35,8 @@ _TRIES = 4
 def divided(room: RoomOutline, request: DivisionRequest) -> DividedRoom:
     """Divide a room in circuits of equal length, none longer than the greatest length asked for.
 
-    The answer holds circuits that can be laid as drawn or a refusal: ``entry_too_narrow`` (the wall at the
-    entry is too short for all pairs), ``too_few_circuits`` (fewer than fields between joints),
+    The answer holds circuits that can be laid as drawn or a refusal: ``entry_too_narrow`` (the wall on
+    both sides of the entry is too short for all pairs), ``too_few_circuits`` (fewer than fields between joints),
     ``too_many_circuits``, ``circuit_too_long`` (with the length that comes out and the greatest one),
     ``no_way_for_tails`` (no cut was found whose pieces all have a way to the entry), or what the laying of
     a piece refuses.
@@ -86,6 +87,9 @@ def _site(job: DivisionJob, count: int) -> Site | Refusal:
     middle = ((first[0] + last[0]) / 2.0, (first[1] + last[1]) / 2.0)
     if abs(there - width) > 1e-6 or math.dist(middle, entry.place) > 1e-6:
         return Refusal("entry_too_narrow", request.entry, there, width)
+    moved = math.dist(entry.place, place)
+    if moved > ENTRY_TOLERANCE:
+        return Refusal("entry_too_narrow", request.entry, max(0.0, width - 2.0 * moved), width)
     along = ((first[0] - last[0]) / there, (first[1] - last[1]) / there)
     gate = Gate(entry.place, along, entry.inward, request.tail_pitch, count)
     spacing = Spacing(request.pipe_spacing, request.wall_clearance, request.bend_radius, request.tail_pitch)
