@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 import numpy as np
 import shapely
@@ -26,6 +27,24 @@ _OTHER_WAY = "Open a doorway that takes a pair of pipes to this room, or place a
 _ROOM_TO_BEND = "Leave more floor before the doorway, or take a pipe that bends with a smaller radius."
 
 
+@dataclass(frozen=True, slots=True)
+class _Spot:
+    """A place that does not take the pairs that were to pass."""
+
+    named: str
+    index: int
+    place: Point
+    pairs: int
+    width: float
+    remedy: str
+
+    def refusal(self, circuit: str, rules: TailRules) -> UnroutedTail:
+        needed = rules.width_for(self.pairs)
+        return UnroutedTail(
+            circuit, self.named, self.index, self.place, self.pairs, needed, self.width, self.remedy
+        )
+
+
 def admitted(
     plan: StoreyPlan,
     manifold: ManifoldPlace,
@@ -36,60 +55,27 @@ def admitted(
     """Circuits, first come first served, that the manifold's wall and the doorways on their way take."""
     wall = manifold_middle(plan, manifold, len(demands), rules)[1]
     asked = _uses(reached, demands)
+    count = sum(demand.room in reached for demand in demands)
     used: dict[int, int] = {}
     kept: list[TailDemand] = []
     refused = []
     for demand in demands:
-        if demand.room not in reached:
-            refused.append(
-                _refusal(
-                    demand.circuit,
-                    "no_way",
-                    demand.room,
-                    place=manifold.place,
-                    pairs=1,
-                    width=0.0,
-                    rules=rules,
-                    remedy=_OTHER_WAY,
-                )
-            )
-            continue
-        row = row_of(reached, demand.room)
+        row = row_of(reached, demand.room) if demand.room in reached else []
         full = next((p for p in row if used.get(p.doorway, 0) >= rules.pairs_in(p.width)), None)
-        if len(kept) >= rules.pairs_in(wall):
+        if demand.room not in reached:
+            spot = _Spot("no_way", demand.room, manifold.place, 1, 0.0, _OTHER_WAY)
+        elif len(kept) >= rules.pairs_in(wall):
             remedy = _WIDER.format(place="the stretch of wall of the manifold")
-            count = sum(other.room in reached for other in demands)
-            refused.append(
-                _refusal(
-                    demand.circuit,
-                    "manifold",
-                    manifold.room,
-                    place=manifold.place,
-                    pairs=count,
-                    width=wall,
-                    rules=rules,
-                    remedy=remedy,
-                )
-            )
+            spot = _Spot("manifold", manifold.room, manifold.place, count, wall, remedy)
         elif full is not None:
             remedy = _WIDER.format(place="the doorway")
-            pairs = asked[full.doorway]
-            refused.append(
-                _refusal(
-                    demand.circuit,
-                    "doorway",
-                    full.doorway,
-                    place=full.near,
-                    pairs=pairs,
-                    width=full.width,
-                    rules=rules,
-                    remedy=remedy,
-                )
-            )
+            spot = _Spot("doorway", full.doorway, full.near, asked[full.doorway], full.width, remedy)
         else:
             kept.append(demand)
             for passage in row:
                 used[passage.doorway] = used.get(passage.doorway, 0) + 1
+            continue
+        refused.append(spot.refusal(demand.circuit, rules))
     return kept, refused
 
 
@@ -130,27 +116,11 @@ def _no_lane(
         costs=WayCosts(1.3),
     )
     if alone is None:
-        return _refusal(
-            circuit,
-            "room",
-            order.room,
-            place=target.near,
-            pairs=1,
-            width=0.0,
-            rules=rules,
-            remedy=_ROOM_TO_BEND,
-        )
+        return _Spot("room", order.room, target.near, 1, 0.0, _ROOM_TO_BEND).refusal(circuit, rules)
     others = [LineString(corners) for corners in laid.corners.values()]
     _, where, pairs, width = min(_narrowness(room, alone, others, rules))
-    return _refusal(
-        circuit,
-        "room",
-        order.room,
-        place=where,
-        pairs=pairs,
-        width=width,
-        rules=rules,
-        remedy=_WIDER.format(place="the room there"),
+    return _Spot("room", order.room, where, pairs, width, _WIDER.format(place="the room there")).refusal(
+        circuit, rules
     )
 
 
@@ -177,28 +147,4 @@ def _narrowness(
 
 def no_bend(demand: TailDemand, corners: Sequence[Point], rules: TailRules) -> UnroutedTail:
     """A way whose corners leave no room for the bend radius."""
-    return _refusal(
-        demand.circuit,
-        "room",
-        demand.room,
-        place=corners[-1],
-        pairs=1,
-        width=0.0,
-        rules=rules,
-        remedy=_ROOM_TO_BEND,
-    )
-
-
-def _refusal(
-    circuit: str,
-    named: str,
-    index: int,
-    *,
-    place: Point,
-    pairs: int,
-    width: float,
-    rules: TailRules,
-    remedy: str,
-) -> UnroutedTail:
-    needed = rules.width_for(pairs)
-    return UnroutedTail(circuit, named, index, place, pairs, needed, width, remedy)
+    return _Spot("room", demand.room, corners[-1], 1, 0.0, _ROOM_TO_BEND).refusal(demand.circuit, rules)
