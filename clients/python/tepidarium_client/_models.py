@@ -74,6 +74,7 @@ __all__ = [
     "GroundInput",
     "Health",
     "HeatLossInputs",
+    "HeatLossInputsInput",
     "HeatLossRequest",
     "HeatLossResponse",
     "HeatLossRoom",
@@ -134,6 +135,7 @@ __all__ = [
     "RouteCircuit",
     "RouteCoverage",
     "RouteQuality",
+    "RouteSleeve",
     "RoutesInputs",
     "RoutesRequest",
     "RoutesResponse",
@@ -584,11 +586,14 @@ Entry: TypeAlias = Annotated[
 
 class DesignRoom(Struct, kw_only=True):
     id: Annotated[str, Meta(description="Name by which the caller knows this item")]
-    heat_demand: Annotated[
-        float,
-        Meta(description="Heat that the room needs, without the loss through its own heated floor [W]"),
-    ]
     build_up: Annotated[str, Meta(description="The id of the room's build-up")]
+    heat_demand: (
+        Annotated[
+            float,
+            Meta(description="Heat that the room needs, without the loss through its own heated floor [W]"),
+        ]
+        | None
+    )
     outline: (
         Annotated[
             list[OutlineItem],
@@ -643,16 +648,20 @@ class DesignRoomInput(Struct, kw_only=True):
             description="Name by which the caller knows this item; at least 1 characters; at most 64 characters"
         ),
     ]
-    heat_demand: Annotated[
-        float,
-        Meta(
-            description="Heat that the room needs, without the loss through its own heated floor [W]; at least 1; at most 500000"
-        ),
-    ]
     build_up: Annotated[
         str,
         Meta(description="The id of the room's build-up; at least 1 characters; at most 64 characters"),
     ]
+    heat_demand: (
+        Annotated[
+            float,
+            Meta(
+                description="Heat that the room needs, without the loss through its own heated floor [W]; at least 1; at most 500000"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
     outline: (
         Annotated[
             list[OutlineItem],
@@ -2138,6 +2147,15 @@ class RouteQuality(Struct, kw_only=True):
         ]
         | None
     )
+
+
+class RouteSleeve(Struct, kw_only=True):
+    circuit: Annotated[str, Meta(description="The id of a circuit")]
+    place: Annotated[list[float], Meta(description="Where in the plan, x and y [m] [m]")]
+    ahead: Annotated[
+        list[float],
+        Meta(description="Unit vector of the direction of travel, x and y [m]"),
+    ]
 
 
 DoorwayItem: TypeAlias = tuple[float, float]
@@ -4801,6 +4819,10 @@ class RouteCircuit(Struct, kw_only=True):
         float,
         Meta(description="Both ways between manifold and field, flow and return together [m]"),
     ]
+    inner_tail_length: Annotated[
+        float,
+        Meta(description="Pipe from the entry to the circuit's own floor and back, part of its length [m]"),
+    ]
 
 
 class RoutesInputs(Struct, kw_only=True):
@@ -4881,6 +4903,13 @@ class RoutesInputs(Struct, kw_only=True):
     maximum_circuit_length: (
         Annotated[float, Meta(description="Longest permitted circuit, tails included [m]")] | None
     )
+    circuits: Annotated[int, Meta(description="Number of circuits that share the entry [1]")] | None
+    binder: Annotated[
+        Literal["calcium_sulphate", "calcium_sulphate_flowing", "cement"],
+        Meta(
+            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560)"
+        ),
+    ]
     quick: Annotated[
         bool,
         Meta(description="Whether to do without the search for the spacings that fit the room best"),
@@ -5029,6 +5058,19 @@ class RoutesRequest(Struct, kw_only=True):
         | UnsetType
         | None
     ) = UNSET
+    circuits: (
+        Annotated[
+            int, Meta(description="Number of circuits that share the entry [1]; at least 1; at most 24")
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    binder: Annotated[
+        Literal["calcium_sulphate", "calcium_sulphate_flowing", "cement"],
+        Meta(
+            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560)"
+        ),
+    ] = "cement"
     quick: Annotated[
         bool,
         Meta(description="Whether to do without the search for the spacings that fit the room best"),
@@ -5085,6 +5127,19 @@ class RoutesResponse(Struct, kw_only=True):
         ),
     ]
     coverage: Annotated[RouteCoverage, Meta(description="How much of the floor the pipe reaches")]
+    sleeves: Annotated[
+        list[RouteSleeve],
+        Meta(description="Where tails pass movement joints in a sleeve"),
+    ]
+    length_spread: (
+        Annotated[
+            float,
+            Meta(
+                description="Longest less shortest circuit of a divided room over their mean, tails included [1]"
+            ),
+        ]
+        | None
+    )
     findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
     cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
     circuits: Annotated[list[RouteCircuit], Meta(description="The circuits as laid")]
@@ -5347,6 +5402,284 @@ class DesignLayout(Struct, kw_only=True):
     ]
 
 
+class FloorSectionResponse(Struct, kw_only=True):
+    inputs: Annotated[FloorSectionInputs, Meta(description="The inputs as used, defaults filled in")]
+    heat_output: Annotated[float, Meta(description="Heat given to the room per floor area [W/m2]")]
+    downward_heat_loss: Annotated[float, Meta(description="Heat lost downwards per floor area [W/m2]")]
+    total_heat_output: Annotated[
+        float,
+        Meta(description="Heat from the water per floor area, up and down [W/m2]"),
+    ]
+    heat_transmittance: Annotated[
+        float,
+        Meta(description="Heat output per kelvin of mean excess temperature [W/(m2.K)]"),
+    ]
+    mean_surface_temperature: Annotated[float, Meta(description="Mean floor surface temperature [degC]")]
+    highest_surface_temperature: Annotated[
+        float, Meta(description="Highest floor surface temperature [degC]")
+    ]
+    lowest_surface_temperature: Annotated[float, Meta(description="Lowest floor surface temperature [degC]")]
+    pipe_surface_temperature: Annotated[
+        float, Meta(description="Mean temperature of the screed at the pipe [degC]")
+    ]
+    below_covering_temperature: Annotated[
+        float,
+        Meta(description="Mean temperature of the top face of the screed, below all that lies on it [degC]"),
+    ]
+    highest_below_covering_temperature: Annotated[
+        float,
+        Meta(description="Highest temperature of the top face of the screed [degC]"),
+    ]
+    screed_underside_temperature: Annotated[
+        float,
+        Meta(description="Mean temperature at the underside of the screed [degC]"),
+    ]
+    surface_coefficient: Annotated[
+        float,
+        Meta(description="Heat transfer from the floor surface to the room [W/(m2.K)]"),
+    ]
+    film_coefficient: Annotated[
+        float,
+        Meta(
+            description="Heat transfer from the water to the bore; from the velocity if not given [W/(m2.K)]"
+        ),
+    ]
+    pipe_resistance: Annotated[
+        float,
+        Meta(description="Resistance of film and wall per length of pipe [m.K/W]"),
+    ]
+    surface_profile: Annotated[
+        list[ProfilePoint],
+        Meta(description="Floor surface from the pipe to midway to the next, or from the edge on"),
+    ]
+    edge_bay: Annotated[EdgeResult, Meta(description="The outermost bay, with its cold edge")] | None
+    warm_up: Annotated[WarmUpResult, Meta(description="The section in time; null when not asked for")] | None
+    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
+    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    engine_version: Annotated[
+        str,
+        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
+    ]
+    workings: (
+        Annotated[
+            list[Working],
+            Meta(
+                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
+            ),
+        ]
+        | UnsetType
+    ) = UNSET
+
+
+class HeatLossInputs(Struct, kw_only=True):
+    external_temperature: Annotated[float, Meta(description="Design temperature of the outside air [degC]")]
+    rooms: Annotated[list[HeatLossRoom], Meta(description="Rooms heated by the floor")]
+    constructions: Annotated[list[Construction], Meta(description="Constructions that elements name")]
+    annual_mean_temperature: (
+        Annotated[float, Meta(description="Mean temperature of the outside air over a year [degC]")] | None
+    )
+    storey_height: Annotated[
+        float,
+        Meta(description="From floor to floor: height of the walls that follow from an outline [m]"),
+    ]
+    wall_area_ratio: Annotated[
+        float,
+        Meta(
+            description="Outer over inner area of outside walls, when outlines run along the inner faces: 1 when they are outer dimensions, 1.25 when nothing is known [1]"
+        ),
+    ]
+    thermal_bridge_supplement: Annotated[
+        float,
+        Meta(description="Supplement to the U-values for thermal bridges at junctions [W/(m2.K)]"),
+    ]
+    ground: Annotated[Ground, Meta(description="The ground and the building's whole floor on it")]
+    unheated_spaces: Annotated[
+        list[UnheatedSpace],
+        Meta(description="Spaces without heating that rooms border on"),
+    ]
+
+
+class HeatLossInputsInput(Struct, kw_only=True):
+    external_temperature: Annotated[
+        float,
+        Meta(description="Design temperature of the outside air [degC]; at least -60; at most 30"),
+    ]
+    rooms: Annotated[
+        list[HeatLossRoomInput],
+        Meta(description="Rooms heated by the floor; at least 1 items; at most 64 items"),
+    ]
+    constructions: Annotated[
+        list[ConstructionInput],
+        Meta(description="Constructions that elements name; at least 0 items; at most 64 items"),
+    ] = field(default_factory=list)
+    annual_mean_temperature: (
+        Annotated[
+            float,
+            Meta(
+                description="Mean temperature of the outside air over a year [degC]; at least -20; at most 30"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    storey_height: Annotated[
+        float,
+        Meta(
+            description="From floor to floor: height of the walls that follow from an outline [m]; at least 1.5; at most 20"
+        ),
+    ] = 2.5
+    wall_area_ratio: Annotated[
+        float,
+        Meta(
+            description="Outer over inner area of outside walls, when outlines run along the inner faces: 1 when they are outer dimensions, 1.25 when nothing is known [1]; at least 1; at most 2"
+        ),
+    ] = 1.0
+    thermal_bridge_supplement: Annotated[
+        float,
+        Meta(
+            description="Supplement to the U-values for thermal bridges at junctions [W/(m2.K)]; at least 0; at most 1"
+        ),
+    ] = 0.1
+    ground: Annotated[
+        GroundInput,
+        Meta(description="The ground and the building's whole floor on it"),
+    ] = field(
+        default_factory=lambda: convert(
+            {
+                "thermal_conductivity": 2.0,
+                "wall_thickness": 0.3,
+                "floor_area": None,
+                "exposed_perimeter": None,
+                "edge_insulation": None,
+                "groundwater_depth": None,
+            },
+            type=GroundInput,
+        )
+    )
+    unheated_spaces: Annotated[
+        list[UnheatedSpaceInput],
+        Meta(description="Spaces without heating that rooms border on; at least 0 items; at most 16 items"),
+    ] = field(default_factory=list)
+
+
+class HeatLossRequest(Struct, kw_only=True):
+    external_temperature: Annotated[
+        float,
+        Meta(description="Design temperature of the outside air [degC]; at least -60; at most 30"),
+    ]
+    rooms: Annotated[
+        list[HeatLossRoomInput],
+        Meta(description="Rooms heated by the floor; at least 1 items; at most 64 items"),
+    ]
+    constructions: Annotated[
+        list[ConstructionInput],
+        Meta(description="Constructions that elements name; at least 0 items; at most 64 items"),
+    ] = field(default_factory=list)
+    annual_mean_temperature: (
+        Annotated[
+            float,
+            Meta(
+                description="Mean temperature of the outside air over a year [degC]; at least -20; at most 30"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    storey_height: Annotated[
+        float,
+        Meta(
+            description="From floor to floor: height of the walls that follow from an outline [m]; at least 1.5; at most 20"
+        ),
+    ] = 2.5
+    wall_area_ratio: Annotated[
+        float,
+        Meta(
+            description="Outer over inner area of outside walls, when outlines run along the inner faces: 1 when they are outer dimensions, 1.25 when nothing is known [1]; at least 1; at most 2"
+        ),
+    ] = 1.0
+    thermal_bridge_supplement: Annotated[
+        float,
+        Meta(
+            description="Supplement to the U-values for thermal bridges at junctions [W/(m2.K)]; at least 0; at most 1"
+        ),
+    ] = 0.1
+    ground: Annotated[
+        GroundInput,
+        Meta(description="The ground and the building's whole floor on it"),
+    ] = field(
+        default_factory=lambda: convert(
+            {
+                "thermal_conductivity": 2.0,
+                "wall_thickness": 0.3,
+                "floor_area": None,
+                "exposed_perimeter": None,
+                "edge_insulation": None,
+                "groundwater_depth": None,
+            },
+            type=GroundInput,
+        )
+    )
+    unheated_spaces: Annotated[
+        list[UnheatedSpaceInput],
+        Meta(description="Spaces without heating that rooms border on; at least 0 items; at most 16 items"),
+    ] = field(default_factory=list)
+    workings: Annotated[
+        bool,
+        Meta(
+            description="Whether the answer carries its workings: the intermediate values with formula and source"
+        ),
+    ] = False
+
+
+class HeatLossResponse(Struct, kw_only=True):
+    inputs: Annotated[HeatLossInputs, Meta(description="The inputs as used, defaults filled in")]
+    heat_loss: Annotated[
+        float,
+        Meta(description="Heat lost; of a room or building without that through heated floors [W]"),
+    ]
+    transmission_loss: Annotated[
+        float,
+        Meta(description="Heat lost through elements, without that through heated floors [W]"),
+    ]
+    ventilation_loss: Annotated[float, Meta(description="Heat to warm up the air that comes in [W]")]
+    heated_floor_loss: Annotated[
+        float,
+        Meta(description="Heat lost through the heated floors as if they were as warm as the room [W]"),
+    ]
+    reheat_power: Annotated[float, Meta(description="Extra power to warm up after a setback [W]")]
+    heat_demand: Annotated[
+        float,
+        Meta(description="Heat that the room needs, without the loss through its own heated floor [W]"),
+    ]
+    rooms: Annotated[list[RoomLoss], Meta(description="The rooms in the order of the request")]
+    unheated_spaces: Annotated[
+        list[SpaceTemperature],
+        Meta(description="The unheated spaces in the order of the request"),
+    ]
+    ground: (
+        Annotated[
+            GroundFloor,
+            Meta(description="The building's floor on the ground; null when no element borders on ground"),
+        ]
+        | None
+    )
+    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
+    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    engine_version: Annotated[
+        str,
+        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
+    ]
+    workings: (
+        Annotated[
+            list[Working],
+            Meta(
+                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
+            ),
+        ]
+        | UnsetType
+    ) = UNSET
+
+
 class DesignsInputs(Struct, kw_only=True):
     rooms: Annotated[list[DesignRoom], Meta(description="Rooms heated by the floor")]
     build_ups: Annotated[
@@ -5367,6 +5700,13 @@ class DesignsInputs(Struct, kw_only=True):
     ]
     limits: Annotated[DesignLimits, Meta(description="What the design must keep")]
     screed: Annotated[DesignScreed, Meta(description="The screed and the day of its pour")] | None
+    heat_loss: (
+        Annotated[
+            HeatLossInputs,
+            Meta(description="Elements of the rooms whose heat demand is not given; as heat-loss takes them"),
+        ]
+        | None
+    )
     doorways: Annotated[
         list[DesignDoorway],
         Meta(description="Doorways between rooms; with them every pipe is drawn"),
@@ -5476,6 +5816,14 @@ class DesignsRequest(Struct, kw_only=True):
         | UnsetType
         | None
     ) = UNSET
+    heat_loss: (
+        Annotated[
+            HeatLossInputsInput,
+            Meta(description="Elements of the rooms whose heat demand is not given; as heat-loss takes them"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
     doorways: Annotated[
         list[DesignDoorwayInput],
         Meta(
@@ -5537,221 +5885,6 @@ class DesignsResponse(Struct, kw_only=True):
     frost_protection: Annotated[FrostProtection, Meta(description="Check of the fluid against frost")] | None
     curing_plans: Annotated[list[BuildUpPlan], Meta(description="The curing plan of each build-up in use")]
     layout: Annotated[DesignLayout, Meta(description="The storey as drawn; none without doorways")] | None
-    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
-    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
-    engine_version: Annotated[
-        str,
-        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
-    ]
-    workings: (
-        Annotated[
-            list[Working],
-            Meta(
-                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
-            ),
-        ]
-        | UnsetType
-    ) = UNSET
-
-
-class FloorSectionResponse(Struct, kw_only=True):
-    inputs: Annotated[FloorSectionInputs, Meta(description="The inputs as used, defaults filled in")]
-    heat_output: Annotated[float, Meta(description="Heat given to the room per floor area [W/m2]")]
-    downward_heat_loss: Annotated[float, Meta(description="Heat lost downwards per floor area [W/m2]")]
-    total_heat_output: Annotated[
-        float,
-        Meta(description="Heat from the water per floor area, up and down [W/m2]"),
-    ]
-    heat_transmittance: Annotated[
-        float,
-        Meta(description="Heat output per kelvin of mean excess temperature [W/(m2.K)]"),
-    ]
-    mean_surface_temperature: Annotated[float, Meta(description="Mean floor surface temperature [degC]")]
-    highest_surface_temperature: Annotated[
-        float, Meta(description="Highest floor surface temperature [degC]")
-    ]
-    lowest_surface_temperature: Annotated[float, Meta(description="Lowest floor surface temperature [degC]")]
-    pipe_surface_temperature: Annotated[
-        float, Meta(description="Mean temperature of the screed at the pipe [degC]")
-    ]
-    below_covering_temperature: Annotated[
-        float,
-        Meta(description="Mean temperature of the top face of the screed, below all that lies on it [degC]"),
-    ]
-    highest_below_covering_temperature: Annotated[
-        float,
-        Meta(description="Highest temperature of the top face of the screed [degC]"),
-    ]
-    screed_underside_temperature: Annotated[
-        float,
-        Meta(description="Mean temperature at the underside of the screed [degC]"),
-    ]
-    surface_coefficient: Annotated[
-        float,
-        Meta(description="Heat transfer from the floor surface to the room [W/(m2.K)]"),
-    ]
-    film_coefficient: Annotated[
-        float,
-        Meta(
-            description="Heat transfer from the water to the bore; from the velocity if not given [W/(m2.K)]"
-        ),
-    ]
-    pipe_resistance: Annotated[
-        float,
-        Meta(description="Resistance of film and wall per length of pipe [m.K/W]"),
-    ]
-    surface_profile: Annotated[
-        list[ProfilePoint],
-        Meta(description="Floor surface from the pipe to midway to the next, or from the edge on"),
-    ]
-    edge_bay: Annotated[EdgeResult, Meta(description="The outermost bay, with its cold edge")] | None
-    warm_up: Annotated[WarmUpResult, Meta(description="The section in time; null when not asked for")] | None
-    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
-    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
-    engine_version: Annotated[
-        str,
-        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
-    ]
-    workings: (
-        Annotated[
-            list[Working],
-            Meta(
-                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
-            ),
-        ]
-        | UnsetType
-    ) = UNSET
-
-
-class HeatLossInputs(Struct, kw_only=True):
-    external_temperature: Annotated[float, Meta(description="Design temperature of the outside air [degC]")]
-    rooms: Annotated[list[HeatLossRoom], Meta(description="Rooms heated by the floor")]
-    constructions: Annotated[list[Construction], Meta(description="Constructions that elements name")]
-    annual_mean_temperature: (
-        Annotated[float, Meta(description="Mean temperature of the outside air over a year [degC]")] | None
-    )
-    storey_height: Annotated[
-        float,
-        Meta(description="From floor to floor: height of the walls that follow from an outline [m]"),
-    ]
-    wall_area_ratio: Annotated[
-        float,
-        Meta(
-            description="Outer over inner area of outside walls, when outlines run along the inner faces: 1 when they are outer dimensions, 1.25 when nothing is known [1]"
-        ),
-    ]
-    thermal_bridge_supplement: Annotated[
-        float,
-        Meta(description="Supplement to the U-values for thermal bridges at junctions [W/(m2.K)]"),
-    ]
-    ground: Annotated[Ground, Meta(description="The ground and the building's whole floor on it")]
-    unheated_spaces: Annotated[
-        list[UnheatedSpace],
-        Meta(description="Spaces without heating that rooms border on"),
-    ]
-
-
-class HeatLossRequest(Struct, kw_only=True):
-    external_temperature: Annotated[
-        float,
-        Meta(description="Design temperature of the outside air [degC]; at least -60; at most 30"),
-    ]
-    rooms: Annotated[
-        list[HeatLossRoomInput],
-        Meta(description="Rooms heated by the floor; at least 1 items; at most 64 items"),
-    ]
-    constructions: Annotated[
-        list[ConstructionInput],
-        Meta(description="Constructions that elements name; at least 0 items; at most 64 items"),
-    ] = field(default_factory=list)
-    annual_mean_temperature: (
-        Annotated[
-            float,
-            Meta(
-                description="Mean temperature of the outside air over a year [degC]; at least -20; at most 30"
-            ),
-        ]
-        | UnsetType
-        | None
-    ) = UNSET
-    storey_height: Annotated[
-        float,
-        Meta(
-            description="From floor to floor: height of the walls that follow from an outline [m]; at least 1.5; at most 20"
-        ),
-    ] = 2.5
-    wall_area_ratio: Annotated[
-        float,
-        Meta(
-            description="Outer over inner area of outside walls, when outlines run along the inner faces: 1 when they are outer dimensions, 1.25 when nothing is known [1]; at least 1; at most 2"
-        ),
-    ] = 1.0
-    thermal_bridge_supplement: Annotated[
-        float,
-        Meta(
-            description="Supplement to the U-values for thermal bridges at junctions [W/(m2.K)]; at least 0; at most 1"
-        ),
-    ] = 0.1
-    ground: Annotated[
-        GroundInput,
-        Meta(description="The ground and the building's whole floor on it"),
-    ] = field(
-        default_factory=lambda: convert(
-            {
-                "thermal_conductivity": 2.0,
-                "wall_thickness": 0.3,
-                "floor_area": None,
-                "exposed_perimeter": None,
-                "edge_insulation": None,
-                "groundwater_depth": None,
-            },
-            type=GroundInput,
-        )
-    )
-    unheated_spaces: Annotated[
-        list[UnheatedSpaceInput],
-        Meta(description="Spaces without heating that rooms border on; at least 0 items; at most 16 items"),
-    ] = field(default_factory=list)
-    workings: Annotated[
-        bool,
-        Meta(
-            description="Whether the answer carries its workings: the intermediate values with formula and source"
-        ),
-    ] = False
-
-
-class HeatLossResponse(Struct, kw_only=True):
-    inputs: Annotated[HeatLossInputs, Meta(description="The inputs as used, defaults filled in")]
-    heat_loss: Annotated[
-        float,
-        Meta(description="Heat lost; of a room or building without that through heated floors [W]"),
-    ]
-    transmission_loss: Annotated[
-        float,
-        Meta(description="Heat lost through elements, without that through heated floors [W]"),
-    ]
-    ventilation_loss: Annotated[float, Meta(description="Heat to warm up the air that comes in [W]")]
-    heated_floor_loss: Annotated[
-        float,
-        Meta(description="Heat lost through the heated floors as if they were as warm as the room [W]"),
-    ]
-    reheat_power: Annotated[float, Meta(description="Extra power to warm up after a setback [W]")]
-    heat_demand: Annotated[
-        float,
-        Meta(description="Heat that the room needs, without the loss through its own heated floor [W]"),
-    ]
-    rooms: Annotated[list[RoomLoss], Meta(description="The rooms in the order of the request")]
-    unheated_spaces: Annotated[
-        list[SpaceTemperature],
-        Meta(description="The unheated spaces in the order of the request"),
-    ]
-    ground: (
-        Annotated[
-            GroundFloor,
-            Meta(description="The building's floor on the ground; null when no element borders on ground"),
-        ]
-        | None
-    )
     findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
     cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
     engine_version: Annotated[
