@@ -12,6 +12,7 @@ from .loop_length import MAXIMUM_CIRCUITS, MAXIMUM_PIPE_LENGTH
 from .plan import polygons
 from .plan.route_refusals import MOST_SQUARES
 from .section import refusals as section
+from .storey.position_plan import MOST_STOREY_CIRCUITS
 from .storey.route_division import MOST_DIVIDED_CIRCUITS, MOST_DIVIDED_SQUARES
 
 __all__ = ["WORK_LIMITS", "WorkLimit"]
@@ -52,6 +53,12 @@ WORK_LIMITS = (
         MOST_DIVIDED_SQUARES,
         "1",
         "Area of a room over the square of the pipe spacing, at most, where it is divided in circuits",
+    ),
+    WorkLimit(
+        "storey_circuits",
+        MOST_STOREY_CIRCUITS,
+        "1",
+        "Circuits of a storey whose manifolds are placed, at most",
     ),
     WorkLimit("pipe_length", MAXIMUM_PIPE_LENGTH, "m", "Pipe of one area or outline, at most"),
     WorkLimit("section_steps", section.MOST_STEPS, "1", "Steps of time of a warm-up or a lowering, at most"),

@@ -11,6 +11,7 @@ from .heat_output import HEAT_OUTPUT
 from .hydraulics import HYDRAULICS
 from .insulation_check import INSULATION_CHECK
 from .loop_length import LOOP_LENGTH
+from .manifold_position import MANIFOLD_POSITION
 from .routes import ROUTES
 from .supply_temperature import SUPPLY_TEMPERATURE
 
@@ -25,6 +26,7 @@ CALCULATIONS: tuple[Calculation, ...] = (
     CURING_PLAN,
     LOOP_LENGTH,
     ROUTES,
+    MANIFOLD_POSITION,
     HYDRAULICS,
     DESIGNS,
 )

@@ -107,6 +107,11 @@ __all__ = [
     "MakerRulesInput",
     "Manifold",
     "ManifoldInput",
+    "ManifoldPositionInputs",
+    "ManifoldPositionRequest",
+    "ManifoldPositionResponse",
+    "ManifoldRoom",
+    "ManifoldRoomInput",
     "Mixing",
     "MoistureLimit",
     "NumberLimit",
@@ -123,6 +128,9 @@ __all__ = [
     "PeripheralAreaInput",
     "Pipe",
     "PipeInput",
+    "PlacedManifold",
+    "PlanDoorway",
+    "PlanDoorwayInput",
     "Problem",
     "ProblemType",
     "ProfilePoint",
@@ -132,6 +140,7 @@ __all__ = [
     "RoomDesign",
     "RoomLoss",
     "RoomOnSupply",
+    "RoomTails",
     "RouteCircuit",
     "RouteCoverage",
     "RouteQuality",
@@ -162,6 +171,8 @@ __all__ = [
     "ValveSetting",
     "ValveSettingInput",
     "Wall",
+    "WallAllowed",
+    "WallAllowedInput",
     "WallInput",
     "WallStretch",
     "WallStretchInput",
@@ -1598,6 +1609,42 @@ Position: TypeAlias = Annotated[
 ]
 
 
+class ManifoldRoom(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    outline: Annotated[
+        list[OutlineItem],
+        Meta(description="Corners of the outline in order, without repeating the first [m]"),
+    ]
+    voids: Annotated[list[list[Void]], Meta(description="Rings of areas that stay free of pipe [m]")]
+    circuits: Annotated[
+        int,
+        Meta(description="Circuits of the room; 0 for one that pipes only pass [1]"),
+    ]
+
+
+class ManifoldRoomInput(Struct, kw_only=True):
+    id: Annotated[
+        str,
+        Meta(
+            description="Name by which the caller knows this item; at least 1 characters; at most 64 characters"
+        ),
+    ]
+    outline: Annotated[
+        list[OutlineItem],
+        Meta(
+            description="Corners of the outline in order, without repeating the first [m]; at least 3 items; at most 256 items"
+        ),
+    ]
+    voids: Annotated[
+        list[list[Void]],
+        Meta(description="Rings of areas that stay free of pipe [m]; at least 0 items; at most 32 items"),
+    ] = field(default_factory=list)
+    circuits: Annotated[
+        int,
+        Meta(description="Circuits of the room; 0 for one that pipes only pass [1]; at least 0; at most 24"),
+    ] = 1
+
+
 class Mixing(Struct, kw_only=True):
     primary_share: Annotated[
         float,
@@ -1872,6 +1919,29 @@ class PipeInput(Struct, kw_only=True):
     ) = UNSET
 
 
+class PlanDoorway(Struct, kw_only=True):
+    rooms: Annotated[list[str], Meta(description="The ids of the two rooms that the doorway joins")]
+    place: Annotated[list[float], Meta(description="Where in the plan, x and y [m] [m]")]
+    width: Annotated[float, Meta(description="Clear width of the doorway [m]")]
+
+
+class PlanDoorwayInput(Struct, kw_only=True):
+    rooms: Annotated[
+        list[str],
+        Meta(
+            description="The ids of the two rooms that the doorway joins; at least 2 items; at most 2 items"
+        ),
+    ]
+    place: Annotated[
+        list[float],
+        Meta(description="Where in the plan, x and y [m] [m]; at least 2 items; at most 2 items"),
+    ]
+    width: Annotated[
+        float,
+        Meta(description="Clear width of the doorway [m]; at least 0.3; at most 10"),
+    ] = 0.8
+
+
 class Problem(Struct, kw_only=True):
     """
     What went wrong with one request (RFC 9457).
@@ -2063,6 +2133,15 @@ class RoomOnSupply(Struct, kw_only=True):
     downward_heat_loss: Annotated[float, Meta(description="Heat lost downwards per floor area [W/m2]")]
     mass_flow_per_area: Annotated[float, Meta(description="Water per floor area [kg/(s.m2)]")]
     mass_flow: Annotated[float, Meta(description="Mass flow of the fluid [kg/s]")]
+
+
+class RoomTails(Struct, kw_only=True):
+    room: Annotated[str, Meta(description="The id of a room")]
+    circuit_ids: Annotated[list[str], Meta(description="The ids of the room's circuits")]
+    tail_length: Annotated[
+        float,
+        Meta(description="One way from the manifold to where the pipes come into the room [m]"),
+    ]
 
 
 PathItem: TypeAlias = tuple[float, float]
@@ -2608,6 +2687,37 @@ class Wall(Struct, kw_only=True):
     name: Annotated[str, Meta(description="Name for people")]
 
 
+StretchItem: TypeAlias = tuple[float, float]
+
+
+class WallAllowed(Struct, kw_only=True):
+    room: Annotated[str, Meta(description="The id of a room")]
+    stretch: (
+        Annotated[
+            list[StretchItem],
+            Meta(description="The two ends of a straight stretch of wall, on the outline [m]"),
+        ]
+        | None
+    )
+
+
+class WallAllowedInput(Struct, kw_only=True):
+    room: Annotated[
+        str,
+        Meta(description="The id of a room; at least 0 characters; at most 64 characters"),
+    ]
+    stretch: (
+        Annotated[
+            list[StretchItem],
+            Meta(
+                description="The two ends of a straight stretch of wall, on the outline [m]; at least 2 items; at most 2 items"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+
+
 class WallInput(Struct, kw_only=True):
     edge: Annotated[
         int,
@@ -2681,9 +2791,6 @@ class WallInput(Struct, kw_only=True):
         str,
         Meta(description="Name for people; at least 0 characters; at most 120 characters"),
     ] = ""
-
-
-StretchItem: TypeAlias = tuple[float, float]
 
 
 class WallStretch(Struct, kw_only=True):
@@ -4665,6 +4772,110 @@ class ManifoldInput(Struct, kw_only=True):
     ] = 0.0
 
 
+class ManifoldPositionInputs(Struct, kw_only=True):
+    rooms: Annotated[
+        list[ManifoldRoom],
+        Meta(description="Rooms of the storey, those that pipes only pass too"),
+    ]
+    doorways: Annotated[list[PlanDoorway], Meta(description="Doorways between the rooms")]
+    allowed_places: Annotated[
+        list[WallAllowed],
+        Meta(description="Walls at which a manifold may stand; all walls when there is none"),
+    ]
+    position: (
+        Annotated[
+            Position, Meta(description="Where it stands, x and y [m] [m]; at least 2 items; at most 2 items")
+        ]
+        | None
+    )
+    maximum_ports: Annotated[int, Meta(description="Circuits that one manifold takes at most [1]")]
+    maximum_tail_length: (
+        Annotated[float, Meta(description="Longest permitted way from a manifold to a room, one way [m]")]
+        | None
+    )
+    tail_pitch: Annotated[
+        float,
+        Meta(description="Distance between the centres of flow and return at the entry [m]"),
+    ]
+    wall_clearance: Annotated[
+        float,
+        Meta(description="Distance of the outermost pipe's centre line from walls and voids [m]"),
+    ]
+    pipe: Annotated[Pipe, Meta(description="The pipe laid in the screed")]
+
+
+class ManifoldPositionRequest(Struct, kw_only=True):
+    rooms: Annotated[
+        list[ManifoldRoomInput],
+        Meta(
+            description="Rooms of the storey, those that pipes only pass too; at least 1 items; at most 64 items"
+        ),
+    ]
+    doorways: Annotated[
+        list[PlanDoorwayInput],
+        Meta(description="Doorways between the rooms; at least 0 items; at most 128 items"),
+    ] = field(default_factory=list)
+    allowed_places: Annotated[
+        list[WallAllowedInput],
+        Meta(
+            description="Walls at which a manifold may stand; all walls when there is none; at least 0 items; at most 64 items"
+        ),
+    ] = field(default_factory=list)
+    position: (
+        Annotated[
+            Position, Meta(description="Where it stands, x and y [m] [m]; at least 2 items; at most 2 items")
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    maximum_ports: Annotated[
+        int,
+        Meta(description="Circuits that one manifold takes at most [1]; at least 1; at most 24"),
+    ] = 12
+    maximum_tail_length: (
+        Annotated[
+            float,
+            Meta(
+                description="Longest permitted way from a manifold to a room, one way [m]; at least 0.5; at most 200"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    tail_pitch: Annotated[
+        float,
+        Meta(
+            description="Distance between the centres of flow and return at the entry [m]; at least 0.01; at most 1"
+        ),
+    ] = 0.05
+    wall_clearance: Annotated[
+        float,
+        Meta(
+            description="Distance of the outermost pipe's centre line from walls and voids [m]; at least 0.02; at most 1"
+        ),
+    ] = 0.075
+    pipe: Annotated[PipeInput, Meta(description="The pipe laid in the screed")] = field(
+        default_factory=lambda: convert(
+            {
+                "outside_diameter": 0.016,
+                "wall_thickness": 0.002,
+                "thermal_conductivity": 0.35,
+                "sheath_diameter": None,
+                "sheath_conductivity": None,
+                "roughness": 7e-06,
+                "minimum_bend_radius": None,
+            },
+            type=PipeInput,
+        )
+    )
+    workings: Annotated[
+        bool,
+        Meta(
+            description="Whether the answer carries its workings: the intermediate values with formula and source"
+        ),
+    ] = False
+
+
 class OtherRoom(Struct, kw_only=True):
     id: Annotated[str, Meta(description="Name by which the caller knows this item")]
     required_heat_output: Annotated[
@@ -4764,6 +4975,25 @@ class OtherRoomInput(Struct, kw_only=True):
         | UnsetType
         | None
     ) = UNSET
+
+
+class PlacedManifold(Struct, kw_only=True):
+    place: Annotated[list[float], Meta(description="Where in the plan, x and y [m] [m]")]
+    ahead: Annotated[
+        list[float],
+        Meta(description="Unit vector of the direction of travel, x and y [m]"),
+    ]
+    room: Annotated[str, Meta(description="The id of a room")]
+    ports: Annotated[
+        list[str],
+        Meta(description="Ids of the circuits by port, from the right-hand end"),
+    ]
+    manifold_width: Annotated[
+        float,
+        Meta(description="Wall that the pipes of all ports take side by side [m]"),
+    ]
+    tail_pipe: Annotated[float, Meta(description="Pipe in tails, flow and return together [m]")]
+    room_tails: Annotated[list[RoomTails], Meta(description="The ways to the rooms that it serves")]
 
 
 class RouteCircuit(Struct, kw_only=True):
@@ -5662,6 +5892,36 @@ class HeatLossResponse(Struct, kw_only=True):
             Meta(description="The building's floor on the ground; null when no element borders on ground"),
         ]
         | None
+    )
+    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
+    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    engine_version: Annotated[
+        str,
+        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
+    ]
+    workings: (
+        Annotated[
+            list[Working],
+            Meta(
+                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
+            ),
+        ]
+        | UnsetType
+    ) = UNSET
+
+
+class ManifoldPositionResponse(Struct, kw_only=True):
+    inputs: Annotated[
+        ManifoldPositionInputs,
+        Meta(description="The inputs as used, defaults filled in"),
+    ]
+    manifolds: Annotated[list[PlacedManifold], Meta(description="The manifolds, each at its best place")]
+    tail_pipe: Annotated[float, Meta(description="Pipe in tails, flow and return together [m]")]
+    position_tail_pipe: (
+        Annotated[float, Meta(description="Pipe in tails from the position that was given [m]")] | None
+    )
+    position_excess: (
+        Annotated[float, Meta(description="Pipe in tails that the given position takes more [m]")] | None
     )
     findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
     cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]

@@ -176,6 +176,12 @@ class Calculations:
         "The pipe's way through a room as an SVG drawing to scale.",
         accept=DRAWING,
     )
+    manifold_position = Operation(
+        "manifold-position",
+        models.ManifoldPositionRequest,
+        decode_as(models.ManifoldPositionResponse),
+        "Where the manifold of a storey should stand: least pipe in all tails.",
+    )
     hydraulics = Operation(
         "hydraulics",
         models.HydraulicsRequest,

@@ -14,6 +14,7 @@ from .envelope import ENVELOPE
 from .geometry import GEOMETRY
 from .practice import PRACTICE
 from .section import SECTION
+from .storey import STOREY
 from .thermal import THERMAL
 from .water import WATER
 
@@ -30,7 +31,7 @@ def _merged(*parts: dict[str, Entry]) -> dict[str, Entry]:
     return merged
 
 
-GLOSSARY = MappingProxyType(_merged(THERMAL, WATER, GEOMETRY, PRACTICE, BUILDING, ENVELOPE, SECTION))
+GLOSSARY = MappingProxyType(_merged(THERMAL, WATER, GEOMETRY, PRACTICE, BUILDING, ENVELOPE, SECTION, STOREY))
 
 
 def lookup(name: str) -> Entry:

@@ -22,6 +22,8 @@ TITLES = {
     ("supply-temperature", "rooms_on_supply"): "Other rooms on the same supply",
     ("routes", "bare_spots"): "Floor without pipe",
     ("routes", "laid_spacings"): "Where the spacing differs",
+    ("routes", "sleeves"): "Sleeves on tails through movement joints",
+    ("manifold-position", "ways"): "Way to each room",
     ("hydraulics", "open_valves"): "With all valves open",
     ("curing-plan", "moisture_limit"): "Dry enough to cover",
     ("design", "curing_plans"): "Screed",
@@ -57,6 +59,9 @@ JOINED = {
     },
     "routes": {
         "laid_spacings": Joined("circuits", "laid_spacings", "id", "circuit"),
+    },
+    "manifold-position": {
+        "ways": Joined("manifolds", "room_tails", "room", "manifold in"),
     },
     "design": {
         "remedies": Joined("rooms", "remedies", "id", "room"),
@@ -139,6 +144,7 @@ LAYOUTS = {
         "area",
         "pipe_spacing",
         ("length", "in the room"),
+        ("inner_tail_length", "to its floor"),
         ("tail_length", "both tails"),
         "total_length",
         ("bends.right_angle", "right angles"),
@@ -147,6 +153,17 @@ LAYOUTS = {
         ("quality.coverage_three_quarters", "covered"),
         ("quality.temperature_spread", "temperature spread"),
         ("valid", "can be laid"),
+    ),
+    ("manifold-position", "manifolds"): _columns(
+        "room",
+        "place",
+        ("ahead", "faces"),
+        "ports",
+        ("manifold_width", "width"),
+        ("tail_pipe", "pipe in tails"),
+    ),
+    ("manifold-position", "ways"): _columns(
+        "manifold in", "room", ("circuit_ids", "circuits"), ("tail_length", "one way")
     ),
     ("hydraulics", "circuits"): _columns(
         ("id", "circuit"),

@@ -1,0 +1,143 @@
+"""Where a storey's manifold should stand, among the places that are allowed: least pipe in all tails.
+
+Ways are shortest ways of pairs of pipes over free floor, through doorways, with clearance and bends; which ports
+they take, so that none cross, comes from the tails as they are drawn.
+"""
+
+from __future__ import annotations
+
+import math
+
+from .checking import check
+from .practice.cautions import laying_cautions
+from .results import Working
+from .storey.manifold_place import SitedManifold, best_manifold_place
+from .storey.manifold_sites import Distances
+from .storey.position_findings import position_findings
+from .storey.position_plan import MOST_STOREY_CIRCUITS, PositionPlan, check_choice, position_plan
+from .storey.position_records import (
+    ManifoldPositionInputs,
+    ManifoldPositionResult,
+    ManifoldRoom,
+    PlacedManifold,
+    PlanDoorway,
+    RoomTails,
+    WallAllowed,
+)
+from .storey.tail_records import RoutedTails
+from .storey.tail_routes import routed_tails
+
+__all__ = [
+    "MOST_STOREY_CIRCUITS",
+    "ManifoldPositionInputs",
+    "ManifoldPositionResult",
+    "ManifoldRoom",
+    "PlacedManifold",
+    "PlanDoorway",
+    "RoomTails",
+    "WallAllowed",
+    "calculate",
+    "workings",
+]
+
+
+def calculate(inputs: ManifoldPositionInputs) -> ManifoldPositionResult:
+    """Place the manifolds of a storey, as few as ports and tail lengths allow.
+
+    Raises ``InputError`` for rooms that overlap, a doorway on no wall or of no room, allowed places on no wall,
+    a position outside, rooms that no allowed place reaches, and where no allowed wall takes a manifold.
+    """
+    check(inputs)
+    storey = position_plan(inputs)
+    choice = best_manifold_place(
+        storey.plan,
+        storey.demands,
+        storey.allowed,
+        tail_pitch=inputs.tail_pitch,
+        wall_clearance=inputs.wall_clearance,
+        bend_radius=inputs.pipe.bend_radius,
+        ports_maximum=inputs.maximum_ports,
+        tail_length_maximum=math.inf if inputs.maximum_tail_length is None else inputs.maximum_tail_length,
+        given=storey.given,
+    )
+    check_choice(storey, choice)
+    drawn = [_drawn(storey, sited) for sited in choice.manifolds]
+    manifolds = tuple(
+        _placed(storey, sited, tails) for sited, tails in zip(choice.manifolds, drawn, strict=True)
+    )
+    total = math.fsum(manifold.tail_pipe for manifold in manifolds)
+    own = choice.given_tail_length
+    return ManifoldPositionResult(
+        manifolds=manifolds,
+        tail_pipe=total,
+        position_tail_pipe=own,
+        position_excess=None if own is None else own - total,
+        findings=tuple(position_findings(storey, choice, manifolds, drawn)),
+        cautions=laying_cautions(),
+    )
+
+
+def workings(inputs: ManifoldPositionInputs, result: ManifoldPositionResult) -> tuple[Working, ...]:
+    """The ways and the pipe of each manifold."""
+    rows = []
+    for number, manifold in enumerate(result.manifolds, start=1):
+        for tails in manifold.room_tails:
+            rows.append(
+                Working(
+                    f"l_{tails.room}",
+                    f"one way from manifold {number} to {tails.room}, {len(tails.circuit_ids)} circuits",
+                    tails.tail_length,
+                    "m",
+                    "shortest way over free floor",
+                    "Geometry",
+                )
+            )
+        rows.append(
+            Working(
+                f"L_{number}",
+                f"pipe in the tails of manifold {number}",
+                manifold.tail_pipe,
+                "m",
+                "sum of 2 n l over its rooms",
+                "Arithmetic",
+            )
+        )
+    rows.append(Working("L", "pipe in all tails", result.tail_pipe, "m", "sum of L_i", "Arithmetic"))
+    return tuple(rows)
+
+
+def _drawn(storey: PositionPlan, sited: SitedManifold) -> RoutedTails:
+    """The tails of one manifold as drawn: what order of ports lets them lie beside each other."""
+    own = [demand for demand in storey.demands if demand.circuit in sited.circuits]
+    rules = storey.rules
+    return routed_tails(
+        storey.plan,
+        sited.manifold,
+        own,
+        tail_pitch=rules.tail_pitch,
+        wall_clearance=rules.wall_clearance,
+        bend_radius=rules.bend_radius,
+    )
+
+
+def _placed(storey: PositionPlan, sited: SitedManifold, tails: RoutedTails) -> PlacedManifold:
+    ways = Distances.of(storey.plan, storey.rules).to_rooms([sited.manifold])[0].tolist()
+    served = sorted({demand.room for demand in storey.demands if demand.circuit in sited.circuits})
+    rooms = tuple(
+        RoomTails(
+            storey.rooms[room].id,
+            tuple(demand.circuit for demand in storey.demands if demand.room == room),
+            float(ways[room]),
+        )
+        for room in served
+    )
+    late = tuple(tail.circuit for tail in tails.unrouted)
+    return PlacedManifold(
+        place=sited.manifold.place,
+        ahead=sited.manifold.ahead,
+        room=storey.rooms[sited.manifold.room].id,
+        ports=(*tails.ports, *late),
+        manifold_width=storey.rules.width_for(len(sited.circuits)),
+        tail_pipe=math.fsum(2.0 * len(room.circuit_ids) * room.tail_length for room in rooms),
+        room_tails=rooms,
+    )

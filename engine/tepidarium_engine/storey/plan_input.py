@@ -1,0 +1,141 @@
+"""Rooms, doorways and places on walls as they are sent: checked together, and put into the plan of a storey."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+import shapely
+from shapely import Polygon
+
+from ..checking import Point
+from ..errors import FaultList, InputError
+from ..plan.loops import Loop, loop_of
+from ..plan.polygons import room_outline
+from .position_records import PlanDoorway
+from .records import Doorway, Segment
+
+__all__ = ["THICKEST_WALL", "SentRoom", "check_overlaps", "doorway_between", "place_on_wall", "sent_room"]
+
+THICKEST_WALL = 0.6
+"""From the middle of a doorway to the outlines of its rooms, and from a place on a wall to that wall [m]."""
+_OVERLAP = 1e-3
+"""Common floor of two rooms that is taken for rounding [m2]."""
+
+
+@dataclass(frozen=True)
+class SentRoom:
+    """A room in the caller's frame [m]; ``pointer`` is where it stands in the request."""
+
+    id: str
+    pointer: str
+    floor: Polygon
+    loop: Loop
+
+
+def sent_room(
+    name: str,
+    pointer: str,
+    outline: tuple[Point, ...],
+    voids: tuple[tuple[Point, ...], ...],
+    faults: FaultList,
+) -> SentRoom | None:
+    """A room from its outline; None when a fault was noted."""
+    try:
+        room = room_outline(outline, voids)
+    except InputError as error:
+        faults.faults += [replace(fault, pointer=f"{pointer}{fault.pointer}") for fault in error.faults]
+        return None
+    floor = shapely.transform(room.polygon, lambda points: points + room.origin)
+    return SentRoom(name, pointer, floor, loop_of(floor))
+
+
+def check_overlaps(rooms: Sequence[SentRoom], faults: FaultList) -> None:
+    """No two rooms may share floor."""
+    floors = [room.floor for room in rooms]
+    first, second = shapely.STRtree(floors).query(floors, predicate="intersects")
+    for one, other in sorted(zip(first.tolist(), second.tolist(), strict=True)):
+        if one < other and shapely.intersection(floors[one], floors[other]).area > _OVERLAP:
+            faults.add(
+                f"{rooms[other].pointer}/outline",
+                "rooms_overlap",
+                f"covers floor of the room {rooms[one].id!r}, too",
+            )
+
+
+def doorway_between(
+    doorway: PlanDoorway, pointer: str, rooms: Sequence[SentRoom], faults: FaultList
+) -> Doorway | None:
+    """The doorway on the walls of both its rooms; None when a fault was noted."""
+    place, width = doorway.place, doorway.width
+    numbers = {room.id: number for number, room in enumerate(rooms)}
+    found: list[tuple[int, Segment]] = []
+    for count, name in enumerate(doorway.rooms):
+        if not faults.require(
+            name in numbers,
+            f"{pointer}/rooms/{count}",
+            "unknown_room",
+            f"names no room: there is no {name!r}",
+        ):
+            continue
+        stretch = _stretch(rooms[numbers[name]].loop, place, width)
+        if stretch is None:
+            faults.add(
+                f"{pointer}/place",
+                "not_on_wall",
+                f"no wall of the room {name!r} within {THICKEST_WALL:g} m takes a doorway {width:g} m wide there",
+                THICKEST_WALL,
+            )
+            continue
+        found.append((numbers[name], stretch))
+    if len(found) != 2:
+        return None
+    (one, stretch), (other, opposite) = found
+    if not faults.require(
+        one != other, f"{pointer}/rooms/1", "same_room", "a doorway joins two different rooms"
+    ):
+        return None
+    return Doorway((one, other), (stretch, opposite))
+
+
+def place_on_wall(
+    place: Point, pointer: str, rooms: Sequence[SentRoom], faults: FaultList
+) -> tuple[int, Point, Point] | None:
+    """The room, the place on its outline and the direction into the room that a place stands for; None when it
+    lies in no room and at no wall of one."""
+    point = shapely.Point(place)
+    away = [round(float(shapely.distance(room.floor, point)), 6) for room in rooms]
+    index = away.index(min(away))
+    loop = rooms[index].loop
+    at = loop.project(place)
+    on_wall = loop.at(at)
+    inside = bool(shapely.contains(rooms[index].floor, point))
+    if not faults.require(
+        inside or math.dist(on_wall, place) <= THICKEST_WALL,
+        pointer,
+        "outside",
+        f"lies {math.dist(on_wall, place):.2f} m from the nearest room; a manifold stands at a wall of one",
+        THICKEST_WALL,
+    ):
+        return None
+    ux, uy = loop.heading_at(at)
+    return index, on_wall, (-uy, ux)
+
+
+def _stretch(outline: Loop, place: Point, width: float) -> Segment | None:
+    """The stretch of straight wall nearest to the place on which the doorway fits; None: there is none."""
+    lengths = np.diff(outline.positions)
+    best: tuple[float, int, Segment] | None = None
+    for edge in np.flatnonzero(lengths >= width - 1e-6).tolist():
+        start = outline.points[edge]
+        ux, uy = outline.units[edge].tolist()
+        along = (place[0] - start[0]) * ux + (place[1] - start[1]) * uy
+        middle = float(min(max(along, width / 2.0), lengths[edge] - width / 2.0))
+        x, y = float(start[0]) + middle * ux, float(start[1]) + middle * uy
+        away, half = math.dist((x, y), place), width / 2.0
+        if away <= THICKEST_WALL and (best is None or (round(away, 6), edge) < best[:2]):
+            stretch = ((x - half * ux, y - half * uy), (x + half * ux, y + half * uy))
+            best = (round(away, 6), edge, stretch)
+    return None if best is None else best[2]

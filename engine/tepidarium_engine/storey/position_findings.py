@@ -1,0 +1,83 @@
+"""What is said about the place of a manifold."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from ..results import Finding
+from .manifold_place import ManifoldChoice
+from .position_plan import PositionPlan
+from .position_records import PlacedManifold
+from .tail_records import RoutedTails, UnroutedTail
+
+__all__ = ["position_findings"]
+
+_WORTH_TELLING = 1.0
+"""Pipe that a better place saves before it is told [m]."""
+_SOURCE = "Rule of this calculation: least pipe in all tails, shortest ways over free floor"
+
+
+def position_findings(
+    storey: PositionPlan,
+    choice: ManifoldChoice,
+    manifolds: Sequence[PlacedManifold],
+    drawn: Sequence[RoutedTails],
+) -> Iterator[Finding]:
+    if storey.given is not None:
+        yield from _about_position(storey, choice)
+    if len(manifolds) > 1:
+        yield Finding(
+            "several_manifolds",
+            "note",
+            "/maximum_ports",
+            f"{len(manifolds)} manifolds serve the storey: one does not take {len(storey.demands)} circuits of at "
+            "most this length.",
+            float(len(manifolds)),
+            1.0,
+            _SOURCE,
+        )
+    for number, tails in enumerate(drawn):
+        for tail in tails.unrouted:
+            yield _no_way(tail, number)
+
+
+def _about_position(storey: PositionPlan, choice: ManifoldChoice) -> Iterator[Finding]:
+    own, best = choice.given_tail_length, choice.tail_length
+    if own is None:
+        yield Finding(
+            "position_reaches_not_all",
+            "warning",
+            "/position",
+            "From this position some rooms are not reached: no row of doorways that take a pair of pipes leads "
+            "to them.",
+            None,
+            None,
+            "Geometry",
+            storey.inputs.position,
+        )
+    elif own - best > _WORTH_TELLING:
+        yield Finding(
+            "better_position",
+            "note",
+            "/position",
+            f"From this position all tails take {own:.1f} m of pipe, {own - best:.1f} m more than from the best "
+            "allowed place.",
+            own,
+            best,
+            _SOURCE,
+            storey.inputs.position,
+        )
+
+
+def _no_way(tail: UnroutedTail, manifold: int) -> Finding:
+    return Finding(
+        "tail_without_way",
+        "warning",
+        f"/result/manifolds/{manifold}",
+        f"The tail of circuit {tail.circuit} finds no way beside the others: {tail.pairs} pairs need "
+        f"{tail.width_needed:.2f} m where {tail.width_there:.2f} m are free. {tail.remedy}",
+        tail.width_there,
+        tail.width_needed,
+        "Geometry",
+        tail.place,
+    )

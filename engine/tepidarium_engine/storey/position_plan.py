@@ -1,0 +1,158 @@
+"""The request for a manifold's place as a plan of the storey, checked."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from ..errors import FaultList
+from ..pipe import check_pipe
+from ..plan.lengths import laid_diameter
+from .manifold_place import ManifoldChoice
+from .manifold_sites import AllowedWall, wall_runs
+from .plan_input import SentRoom, check_overlaps, doorway_between, place_on_wall, sent_room
+from .position_records import ManifoldPositionInputs, ManifoldRoom
+from .tail_records import ManifoldPlace, StoreyPlan, TailDemand, TailRules
+
+__all__ = ["MOST_STOREY_CIRCUITS", "PositionPlan", "check_choice", "position_plan"]
+
+MOST_STOREY_CIRCUITS = 96
+"""Of a storey whose manifolds are placed: eight manifolds of twelve ports."""
+_ON_WALL = 1e-3
+
+
+@dataclass(frozen=True)
+class PositionPlan:
+    """The request as a plan: rooms that take circuits are demands, in order."""
+
+    inputs: ManifoldPositionInputs
+    rooms: tuple[SentRoom, ...]
+    plan: StoreyPlan
+    demands: tuple[TailDemand, ...]
+    allowed: tuple[AllowedWall, ...]
+    given: ManifoldPlace | None
+
+    @property
+    def rules(self) -> TailRules:
+        inputs = self.inputs
+        return TailRules(inputs.tail_pitch, inputs.wall_clearance, inputs.pipe.bend_radius)
+
+
+def position_plan(inputs: ManifoldPositionInputs) -> PositionPlan:
+    """Raises ``InputError`` for what does not fit together."""
+    faults = FaultList()
+    check_pipe(inputs.pipe, "/pipe", faults)
+    _check_numbers(inputs, faults)
+    sent = [
+        sent_room(room.id, f"/rooms/{number}", room.outline, room.voids, faults)
+        for number, room in enumerate(inputs.rooms)
+    ]
+    rooms = tuple(room for room in sent if room is not None)
+    faults.raise_if_any()
+    check_overlaps(rooms, faults)
+    doorways = [
+        doorway_between(doorway, f"/doorways/{number}", rooms, faults)
+        for number, doorway in enumerate(inputs.doorways)
+    ]
+    allowed = tuple(_allowed(inputs, rooms, faults))
+    given = None if inputs.position is None else place_on_wall(inputs.position, "/position", rooms, faults)
+    faults.raise_if_any()
+    demands = tuple(
+        TailDemand(_circuit_id(room, number), index)
+        for index, room in enumerate(inputs.rooms)
+        for number in range(room.circuits)
+    )
+    plan = StoreyPlan(
+        tuple(room.floor for room in rooms), tuple(door for door in doorways if door is not None)
+    )
+    place = None if given is None else ManifoldPlace(given[1], given[2], given[0])
+    return PositionPlan(inputs, rooms, plan, demands, allowed, place)
+
+
+def _circuit_id(room: ManifoldRoom, number: int) -> str:
+    return f"{room.id}-{number + 1}" if room.circuits > 1 else room.id
+
+
+def _check_numbers(inputs: ManifoldPositionInputs, faults: FaultList) -> None:
+    ids = [room.id for room in inputs.rooms]
+    for number, name in enumerate(ids):
+        faults.require(ids.index(name) == number, f"/rooms/{number}/id", "repeated", "must be its own")
+    total = sum(room.circuits for room in inputs.rooms)
+    faults.require(total > 0, "/rooms", "no_circuits", "hold no circuit: give at least one room some")
+    faults.require(
+        total <= MOST_STOREY_CIRCUITS,
+        "/rooms",
+        "too_many_circuits",
+        f"take {total} circuits; at most {MOST_STOREY_CIRCUITS} are placed in one request: ask by storey",
+        MOST_STOREY_CIRCUITS,
+    )
+    faults.require(
+        inputs.tail_pitch > laid_diameter(inputs.pipe),
+        "/tail_pitch",
+        "pipes_overlap",
+        "must be more than the outside diameter of the pipe, or of its sheath if it has one",
+        laid_diameter(inputs.pipe),
+    )
+
+
+def _allowed(
+    inputs: ManifoldPositionInputs, rooms: Sequence[SentRoom], faults: FaultList
+) -> Iterator[AllowedWall]:
+    """The places allowed, or all walls."""
+    if not inputs.allowed_places:
+        yield from (AllowedWall(index) for index in range(len(rooms)))
+    numbers = {room.id: number for number, room in enumerate(rooms)}
+    for count, wall in enumerate(inputs.allowed_places):
+        pointer = f"/allowed_places/{count}"
+        if not faults.require(
+            wall.room in numbers,
+            f"{pointer}/room",
+            "unknown_room",
+            f"names no room: there is no {wall.room!r}",
+        ):
+            continue
+        index = numbers[wall.room]
+        if wall.stretch is None:
+            yield AllowedWall(index)
+            continue
+        segment = (wall.stretch[0], wall.stretch[1])
+        found = AllowedWall(index, segment)
+        plan = StoreyPlan(tuple(room.floor for room in rooms), ())
+        if faults.require(
+            math.dist(*segment) > _ON_WALL and bool(wall_runs(plan, [found])),
+            f"{pointer}/stretch",
+            "not_on_wall",
+            f"lies on no wall of the room {wall.room!r}",
+        ):
+            yield found
+
+
+def check_choice(storey: PositionPlan, choice: ManifoldChoice) -> None:
+    """Raises ``InputError`` where no place was found, saying what stands in the way."""
+    faults = FaultList()
+    pointer = "/allowed_places" if storey.inputs.allowed_places else "/rooms"
+    width = storey.rules.width_for(min(storey.inputs.maximum_ports, len(storey.demands)))
+    longest = max((run.length for run in wall_runs(storey.plan, storey.allowed)), default=0.0)
+    if faults.require(
+        longest >= width,
+        pointer,
+        "no_wall_wide_enough",
+        f"offer no straight wall of {width:.2f} m free of doorways for the pipes of all ports; the longest has "
+        f"{longest:.2f} m. Allow another wall, fewer ports a manifold, or a smaller tail_pitch",
+        width,
+    ):
+        unreached = {demand.room for demand in storey.demands if demand.circuit in choice.unreached}
+        for room in sorted(unreached):
+            faults.add(
+                f"/rooms/{room}",
+                "unreached",
+                "is reached from no allowed place: no row of doorways that take a pair of pipes leads to it",
+            )
+        faults.require(
+            bool(choice.manifolds) or bool(unreached),
+            "/maximum_tail_length" if storey.inputs.maximum_tail_length is not None else "/maximum_ports",
+            "no_place",
+            "leaves no set of up to eight manifolds at the allowed places that serves all rooms",
+        )
+    faults.raise_if_any()
