@@ -16,7 +16,9 @@ from .building.design_findings import design_cautions, design_findings
 from .building.design_workings import design_workings
 from .building.drawn_storey import design_layout, draw_storey
 from .building.floors import rooms_to_heat
+from .building.label_places import label_places
 from .building.layout_findings import layout_findings
+from .building.layout_outcome import DesignLayout, DrawnCircuit
 from .building.outcome import BuildUpPlan, CircuitDesign, DesignsResult, Remedy, RoomDesign
 from .building.records import (
     BuildUp,
@@ -38,16 +40,19 @@ __all__ = [
     "BuildUpPlan",
     "CircuitDesign",
     "DesignDoorway",
+    "DesignLayout",
     "DesignLimits",
     "DesignRoom",
     "DesignScreed",
     "DesignsInputs",
     "DesignsResult",
+    "DrawnCircuit",
     "HeatSource",
     "Manifold",
     "Remedy",
     "RoomDesign",
     "calculate",
+    "label_places",
     "workings",
 ]
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from tepidarium_engine.designs import DesignsInputs, DesignsResult, calculate, workings
 
 from ..renderings.calendar import house_calendar
+from ..renderings.storey_drawing import storey_drawing
 from ._base import Calculation
 
 __all__ = ["DESIGNS"]
@@ -25,7 +26,7 @@ DESIGNS = Calculation(
     result=DesignsResult,
     calculate=calculate,
     workings=workings,
-    renderings={"text/calendar": house_calendar},
+    renderings={"text/calendar": house_calendar, "image/svg+xml": storey_drawing},
     heavy=True,
     example={
         "rooms": [

@@ -9,7 +9,7 @@ from tepidarium_engine.routes import PathPiece, RouteCircuit
 from .sheet import Point, Sheet
 from .svg import Paper, element, number, points, text
 
-__all__ = ["drawn_pipe"]
+__all__ = ["at_share", "direction", "drawn_pipe", "drawn_way"]
 
 HALF_TURN = 3.141592653589793
 ALMOST_FULL = 6.28
@@ -19,17 +19,56 @@ LONG_ENOUGH = 5.0
 """A straight piece takes an arrow from this length on [mm]."""
 STUB = 9.0
 """How far the tails are drawn outwards [mm]."""
+BESIDE = 4.6
+"""By how much further those of the next circuit at the same entry are, so that their numbers have room [mm]."""
+ROWS = 3
+WIDTHS = (0.7, 1.1, 0.45)
+"""Of the lines of circuits side by side, in turn [mm]."""
+NUMBER = 2.1
+"""Radius of the circle round a circuit's number [mm]."""
 
 
-def drawn_pipe(sheet: Sheet, circuit: RouteCircuit, several: bool) -> Iterator[str]:
-    """The first half of the pipe as flow, the second as return; ``several`` circuits show their names."""
+def drawn_pipe(sheet: Sheet, circuit: RouteCircuit, several: bool, place: int | None = None) -> Iterator[str]:
+    """The first half of the pipe as flow, the second as return; ``several`` circuits show their names.
+
+    ``place`` counts the circuits that share an entry: these are told apart by the number in a circle at the
+    entry and in the middle of their floor, and by the width of their line.
+    """
     pieces = _line_pieces(circuit)
+    yield from _tails(sheet, pieces, circuit, several, place)
+    yield from drawn_way(sheet, pieces, 1.0, None if place is None else WIDTHS[place % len(WIDTHS)])
+    if place is not None:
+        yield _number(sheet.at(at_share(pieces, 0.5)), circuit.id)
+
+
+def drawn_way(
+    sheet: Sheet, pieces: Sequence[PathPiece], size: float, width: float | None = None
+) -> Iterator[str]:
+    """The first half of a pipe as flow, the second as return, with arrows of a ``size`` (1 in a room's own
+    drawing); ``width`` of the line [mm] where it is not that of all."""
+    style = {} if width is None else {"style": f"stroke-width: {width}"}
     flow, back = _halves(pieces)
-    yield from _tails(sheet, pieces, circuit, several)
-    yield element("path", class_="flow", d=_data(sheet, flow))
-    yield element("path", class_="return", d=_data(sheet, back))
-    yield from _arrows(sheet, flow, "flow-arrow")
-    yield from _arrows(sheet, back, "return-arrow")
+    yield element("path", class_="flow", d=_data(sheet, flow), **style)
+    yield element("path", class_="return", d=_data(sheet, back), **style)
+    yield from _arrows(sheet, flow, "flow-arrow", size)
+    yield from _arrows(sheet, back, "return-arrow", size)
+
+
+def at_share(pieces: Sequence[PathPiece], share: float) -> Point:
+    """The place at a share of the pipe's length, on the chord of a bend."""
+    lengths = [_length(piece) for piece in pieces]
+    left = share * sum(lengths)
+    for piece, length in zip(pieces, lengths, strict=True):
+        if left <= length:
+            return _between(piece.start, piece.end, left / length if length > 0.0 else 0.0)
+        left -= length
+    return pieces[-1].end
+
+
+def _number(place: Paper, words: str) -> str:
+    x, y = place
+    circle = element("circle", class_="number", cx=x, cy=y, r=NUMBER)
+    return circle + text((x, y + 0.9), words, 1.9, text_anchor="middle", class_="strong")
 
 
 def _line_pieces(circuit: RouteCircuit) -> Sequence[PathPiece]:
@@ -91,19 +130,20 @@ def _data(sheet: Sheet, pieces: Sequence[PathPiece]) -> str:
     return " ".join(steps)
 
 
-def _arrows(sheet: Sheet, pieces: Sequence[PathPiece], kind: str) -> Iterator[str]:
+def _arrows(sheet: Sheet, pieces: Sequence[PathPiece], kind: str, size: float) -> Iterator[str]:
     since = BETWEEN_ARROWS
     for piece in pieces:
         length = sheet.length(_length(piece))
         if piece.kind == "line" and length >= LONG_ENOUGH and since + length / 2.0 >= BETWEEN_ARROWS:
-            yield _arrow(sheet.at(_between(piece.start, piece.end, 0.5)), sheet, piece, kind)
+            yield _arrow(sheet, piece, kind, size)
             since = length / 2.0
         else:
             since += length
 
 
-def _arrow(tip: Paper, sheet: Sheet, piece: PathPiece, kind: str) -> str:
-    x, y = _direction(sheet.at(piece.start), sheet.at(piece.end))
+def _arrow(sheet: Sheet, piece: PathPiece, kind: str, size: float) -> str:
+    tip = sheet.at(_between(piece.start, piece.end, 0.5))
+    x, y = (size * part for part in direction(sheet.at(piece.start), sheet.at(piece.end)))
     corners = [
         (tip[0] + 1.3 * x, tip[1] + 1.3 * y),
         (tip[0] - 1.0 * x - 0.9 * y, tip[1] - 1.0 * y + 0.9 * x),
@@ -112,12 +152,15 @@ def _arrow(tip: Paper, sheet: Sheet, piece: PathPiece, kind: str) -> str:
     return element("polygon", class_=kind, points=points(corners))
 
 
-def _direction(start: Paper, end: Paper) -> Paper:
+def direction(start: Paper, end: Paper) -> Paper:
+    """Unit vector from one place to the other."""
     length = _distance(start, end)
     return ((end[0] - start[0]) / length, (end[1] - start[1]) / length) if length > 0.0 else (1.0, 0.0)
 
 
-def _tails(sheet: Sheet, pieces: Sequence[PathPiece], circuit: RouteCircuit, several: bool) -> Iterator[str]:
+def _tails(
+    sheet: Sheet, pieces: Sequence[PathPiece], circuit: RouteCircuit, several: bool, row: int | None
+) -> Iterator[str]:
     """Stubs of flow and return through the wall, and which is which."""
     ends = (
         (sheet.at(pieces[0].start), "flow", "Flow"),
@@ -125,12 +168,17 @@ def _tails(sheet: Sheet, pieces: Sequence[PathPiece], circuit: RouteCircuit, sev
     )
     x, y = _outwards(ends[0][0], ends[1][0], sheet.at(circuit.path[1]))
     outer = []
+    stub = STUB + BESIDE * ((row or 0) % ROWS)
     for place, kind, _ in ends:
-        out = (place[0] + STUB * x, place[1] + STUB * y)
+        out = (place[0] + stub * x, place[1] + stub * y)
         yield element("line", class_="opening", x1=place[0], y1=place[1], x2=out[0], y2=out[1])
         yield element("path", class_=kind, d=f"M {points([place])} L {points([out])}")
         outer.append(out)
-    ahead = _direction(outer[0], outer[1])
+    if row is not None:
+        middle = _between(outer[0], outer[1], 0.5)
+        yield _number((middle[0] + NUMBER * x, middle[1] + NUMBER * y), circuit.id)
+        return
+    ahead = direction(outer[0], outer[1])
     name = f" {circuit.id}" if several else ""
     for out, sign, (_, _, word) in zip(outer, (-1.0, 1.0), ends, strict=True):
         aside = sign * ahead[0]
@@ -145,6 +193,6 @@ def _tails(sheet: Sheet, pieces: Sequence[PathPiece], circuit: RouteCircuit, sev
 
 def _outwards(flow: Paper, back: Paper, inside: Paper) -> Paper:
     """Square to the line from one end to the other, away from the room."""
-    x, y = _direction(flow, back)
+    x, y = direction(flow, back)
     towards = (inside[0] - flow[0]) * -y + (inside[1] - flow[1]) * x
     return (y, -x) if towards > 0.0 else (-y, x)

@@ -10,7 +10,7 @@ from tepidarium_engine.routes import RoutesInputs
 from .sheet import BINDING, EDGE, SCALE_BAR, Point, Sheet
 from .svg import Paper, element, moved_along, points, polygon, text
 
-__all__ = ["drawn_dimensions", "drawn_room", "drawn_scale_bar"]
+__all__ = ["drawn_dimensions", "drawn_room", "drawn_scale_bar", "drawn_void", "overall_dimensions"]
 
 SHORTEST_LABEL = 11.0
 """A wall shorter than this on paper goes without its length [mm]."""
@@ -29,13 +29,13 @@ def drawn_room(sheet: Sheet, inputs: RoutesInputs, clearance: Rings) -> Iterator
     yield element("polygon", class_="wall", points=points(outline))
     yield element("path", class_="floor", d=polygon([outline]))
     for number, void in enumerate(inputs.voids):
-        yield from _void(sheet.ring(void), f"void-{number}")
+        yield from drawn_void(sheet.ring(void), f"void-{number}")
     yield element("path", class_="clearance", d=polygon(sheet.ring(ring) for ring in clearance))
     for joint in inputs.movement_joints:
         yield element("polyline", class_="joint", points=points(sheet.ring(joint)))
 
 
-def _void(ring: list[Paper], name: str) -> Iterator[str]:
+def drawn_void(ring: list[Paper], name: str) -> Iterator[str]:
     """A void with the two diagonals that mark an opening, cut off at its edge."""
     xs, ys = zip(*ring, strict=True)
     yield element("clipPath", element("path", d=polygon([ring])), id=name)
@@ -53,6 +53,11 @@ def drawn_dimensions(sheet: Sheet, outline: Sequence[Point]) -> Iterator[str]:
     turn = 1.0 if _doubled_area(corners) > 0.0 else -1.0
     for start, end in pairwise([*corners, corners[0]]):
         yield from _wall_length(sheet, start, end, turn)
+    yield from overall_dimensions(sheet, corners)
+
+
+def overall_dimensions(sheet: Sheet, corners: Sequence[Point]) -> Iterator[str]:
+    """The extent of all corners, below and to the left of them. Metres."""
     xs, ys = zip(*corners, strict=True)
     low, high = (min(xs), min(ys)), (max(xs), max(ys))
     left, bottom = sheet.at(low)

@@ -7,15 +7,23 @@ from collections.abc import Iterator
 from tepidarium_engine.results import Finding
 from tepidarium_engine.routes import RoutesInputs, RoutesResult, clearance_rings
 
+from .column_pen import SEVERITIES
 from .drawn_pipe import drawn_pipe
 from .drawn_room import drawn_dimensions, drawn_room, drawn_scale_bar
 from .sheet import BINDING, EDGE, Sheet, sheet_for
-from .sheet_column import SEVERITIES, sheet_column
-from .svg import document, element, group, text
+from .sheet_column import sheet_column
+from .svg import document, element, group, moved_along, text
 
-__all__ = ["STYLE", "route_drawing"]
+__all__ = ["FONT", "STYLE", "drawn_frame", "route_drawing"]
 
 FLOW, RETURN = "#b3261e", "#1f4e9e"
+
+SLEEVE = 0.3
+"""Length of a sleeve at least, half of it on either side of the joint [m]."""
+SHORTEST_SLEEVE = 3.0
+"""On paper [mm]."""
+
+FONT = "Liberation Sans, Arial, Helvetica, sans-serif"
 
 STYLE = {
     "sheet": "fill: #fff",
@@ -31,6 +39,8 @@ STYLE = {
     "flow-arrow": f"fill: {FLOW}; stroke: none",
     "return-arrow": f"fill: #fff; stroke: {RETURN}; stroke-width: 0.3",
     "opening": "stroke: #fff; stroke-width: 2.4",
+    "sleeve": "fill: none; stroke: #000; stroke-width: 0.35",
+    "number": "fill: #fff; stroke: #000; stroke-width: 0.4",
     "mark": "fill: #fff; stroke: #000; stroke-width: 0.25",
     "bare": "fill: none; stroke: #000; stroke-width: 0.25; stroke-dasharray: 0.8 0.8",
     "black": "fill: #000; stroke: none",
@@ -45,24 +55,29 @@ def route_drawing(inputs: RoutesInputs, result: RoutesResult) -> bytes:
         (finding for finding in result.findings if finding.place is not None),
         key=lambda finding: SEVERITIES[finding.severity],
     )
+    shared = result.length_spread is not None
     content = (
         element("rect", class_="sheet", width=sheet.size[0], height=sheet.size[1]),
         group(drawn_room(sheet, inputs, clearance_rings(inputs)), id="room"),
         *(
-            group(drawn_pipe(sheet, circuit, several=len(result.circuits) > 1), id=f"circuit-{number}")
-            for number, circuit in enumerate(result.circuits, start=1)
+            group(
+                drawn_pipe(sheet, circuit, len(result.circuits) > 1, number if shared else None),
+                id=f"circuit-{number + 1}",
+            )
+            for number, circuit in enumerate(result.circuits)
         ),
+        group(_sleeves(sheet, result), id="sleeves"),
         group(_bare_spots(sheet, result), id="bare-spots"),
         group(_marks(sheet, marked), id="marks"),
         group(drawn_dimensions(sheet, inputs.outline), id="dimensions"),
         group(drawn_scale_bar(sheet), id="scale-bar"),
-        group(_frame(sheet), id="frame"),
+        group(drawn_frame(sheet), id="frame"),
         group(sheet_column(sheet, inputs, result, marked), id="column"),
     )
     return document(
         sheet.size,
         "Layout of floor heating pipe",
-        [group(content, font_family="Liberation Sans, Arial, Helvetica, sans-serif")],
+        [group(content, font_family=FONT)],
         STYLE,
     )
 
@@ -72,6 +87,14 @@ def _extent(inputs: RoutesInputs, result: RoutesResult) -> Iterator[tuple[float,
     yield from inputs.outline
     for circuit in result.circuits:
         yield from circuit.path
+
+
+def _sleeves(sheet: Sheet, result: RoutesResult) -> Iterator[str]:
+    """A box round the pipe at each joint that it passes, as long as the sleeve is at least."""
+    for sleeve in result.sleeves:
+        half = max(SHORTEST_SLEEVE, sheet.length(SLEEVE)) / 2.0
+        box = element("rect", class_="sleeve", x=-half, y=-0.7, width=2.0 * half, height=1.4)
+        yield moved_along(box, sheet.at(sleeve.place), (sleeve.ahead[0], -sleeve.ahead[1]))
 
 
 def _bare_spots(sheet: Sheet, result: RoutesResult) -> Iterator[str]:
@@ -102,7 +125,7 @@ def _marks(sheet: Sheet, marked: list[Finding]) -> Iterator[str]:
 _AROUND = ((1.0, -1.0), (-1.0, -1.0), (1.0, 1.0), (-1.0, 1.0))
 
 
-def _frame(sheet: Sheet) -> Iterator[str]:
+def drawn_frame(sheet: Sheet) -> Iterator[str]:
     width, height = sheet.size
     yield element(
         "rect", class_="frame", x=BINDING, y=EDGE, width=width - BINDING - EDGE, height=height - 2.0 * EDGE

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from .svg import Paper
 
-__all__ = ["Sheet", "sheet_for"]
+__all__ = ["ROOM_SHEETS", "STOREY_SHEETS", "Sheet", "Sheets", "sheet_for"]
 
 Point = tuple[float, float]
 
@@ -20,19 +21,47 @@ ROUND_DRAWING = 24.0
 SCALE_BAR = 14.0
 """Kept free at the bottom for the scale bar [mm]."""
 
-_FORMATS = {"A4": (297.0, 210.0), "A3": (420.0, 297.0)}
+_FORMATS = {"A4": (297.0, 210.0), "A3": (420.0, 297.0), "A2": (594.0, 420.0), "A1": (841.0, 594.0)}
 """ISO 216, landscape [mm]."""
-_CHOICES = (
-    ("A4", 20),
-    ("A3", 20),
-    ("A4", 50),
-    ("A3", 50),
-    ("A3", 100),
-    ("A3", 200),
-    ("A3", 500),
-    ("A3", 1000),
+
+
+class Sheets(NamedTuple):
+    """Formats and scales (ISO 5455) to choose from, in order of preference; width of the column on the right
+    and what is kept free round the drawing [mm]."""
+
+    choices: tuple[tuple[str, int], ...]
+    column: float
+    surround: float
+
+
+ROOM_SHEETS = Sheets(
+    (
+        ("A4", 20),
+        ("A3", 20),
+        ("A4", 50),
+        ("A3", 50),
+        ("A3", 100),
+        ("A3", 200),
+        ("A3", 500),
+        ("A3", 1000),
+    ),
+    COLUMN,
+    ROUND_DRAWING,
 )
-"""In order of preference; scales of ISO 5455."""
+STOREY_SHEETS = Sheets(
+    (
+        ("A3", 20),
+        ("A3", 50),
+        ("A2", 50),
+        ("A1", 50),
+        ("A1", 100),
+        ("A1", 200),
+        ("A1", 500),
+        ("A1", 1000),
+    ),
+    124.0,
+    ROUND_DRAWING,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +77,7 @@ class Sheet:
     low: Point
     high: Point
     middle: Paper
+    column_width: float = COLUMN
 
     def at(self, point: Point) -> Paper:
         """A point of the room [m] on paper [mm]."""
@@ -67,24 +97,23 @@ class Sheet:
     @property
     def column(self) -> tuple[float, float, float]:
         """Left edge, top and bottom of the column on the right [mm]."""
-        return (self.size[0] - EDGE - COLUMN, EDGE, self.size[1] - EDGE)
+        return (self.size[0] - EDGE - self.column_width, EDGE, self.size[1] - EDGE)
 
 
-def sheet_for(points: Iterable[Point]) -> Sheet:
-    """The first format and scale that takes all points."""
+def sheet_for(points: Iterable[Point], sheets: Sheets = ROOM_SHEETS, column_height: float = 0.0) -> Sheet:
+    """The first format and scale that takes all points, and a column as high as given [mm]."""
     xs, ys = zip(*points, strict=True)
     low, high = (min(xs), min(ys)), (max(xs), max(ys))
     width, height = high[0] - low[0], high[1] - low[1]
-    for paper, scale in _CHOICES:
+    beside, round_it = BINDING + EDGE + sheets.column, 2.0 * sheets.surround
+    for paper, scale in sheets.choices:
         size = _FORMATS[paper]
-        free = (
-            size[0] - BINDING - EDGE - COLUMN - 2.0 * ROUND_DRAWING,
-            size[1] - 2.0 * EDGE - SCALE_BAR - 2.0 * ROUND_DRAWING,
-        )
-        if max(width * 1000.0 / free[0], height * 1000.0 / free[1]) <= scale:
+        free = (size[0] - beside - round_it, size[1] - 2.0 * EDGE - SCALE_BAR - round_it)
+        fits = max(width * 1000.0 / free[0], height * 1000.0 / free[1]) <= scale
+        if fits and column_height <= size[1] - 2.0 * EDGE:
             break
     middle = (
-        BINDING + (size[0] - BINDING - EDGE - COLUMN) / 2.0,
+        BINDING + (size[0] - beside) / 2.0,
         EDGE + (size[1] - 2.0 * EDGE - SCALE_BAR) / 2.0,
     )
-    return Sheet(paper, size, scale, low, high, middle)
+    return Sheet(paper, size, scale, low, high, middle, sheets.column)

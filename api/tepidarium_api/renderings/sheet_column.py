@@ -1,155 +1,79 @@
-"""The column beside a drawing: legend, numbered notes, cautions, title block."""
+"""The column beside the drawing of a room: legend, numbered notes, cautions, title block."""
 
 from __future__ import annotations
 
-import textwrap
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 
 from tepidarium_engine import __version__ as engine_version
 from tepidarium_engine.results import Finding
 from tepidarium_engine.routes import RouteCircuit, RoutesInputs, RoutesResult
 
-from .sheet import COLUMN, Sheet
+from .column_pen import Pen, Sample, legend, millimetres, notes, sample, title_block
+from .sheet import Sheet
 from .svg import element, text
 
-__all__ = ["SEVERITIES", "sheet_column"]
-
-LINE = 3.6
-"""Between lines of small print [mm]."""
-INSET = 3.0
-CHARACTERS = 58
-"""In a line of small print."""
-SMALL = 1.8
-SEVERITIES = {"violation": 0, "warning": 1, "note": 2}
-"""Worst first."""
-
-
-class _Pen:
-    """Writes down the column, line by line, until its end is reached."""
-
-    def __init__(self, left: float, top: float, bottom: float) -> None:
-        self.left, self.y, self.bottom = left + INSET, top, bottom
-        self.drawn: list[str] = []
-
-    def heading(self, words: str) -> None:
-        self.y += 6.0
-        self.drawn.append(text((self.left, self.y), words, 2.5, class_="strong"))
-        self.y += 1.0
-
-    def line(self, words: str, indent: float = 0.0) -> None:
-        self.y += LINE
-        self.drawn.append(text((self.left + indent, self.y), words, SMALL))
-
-    @property
-    def lines_left(self) -> int:
-        return int((self.bottom - self.y) / LINE) - 1
-
-    def rule(self) -> None:
-        self.y += 2.0
-        self.drawn.append(
-            element(
-                "line",
-                class_="thin",
-                x1=self.left - INSET,
-                y1=self.y,
-                x2=self.left - INSET + COLUMN,
-                y2=self.y,
-            )
-        )
+__all__ = ["crossed", "sheet_column"]
 
 
 def sheet_column(
     sheet: Sheet, inputs: RoutesInputs, result: RoutesResult, marked: list[Finding]
 ) -> Iterator[str]:
-    left, top, bottom = sheet.column
-    title = _title_lines(sheet, inputs, result)
-    height = 12.0 + LINE * len(title)
-    pen = _Pen(left, top, bottom - height)
-    _legend(pen, inputs, result)
-    _notes(pen, result, marked)
+    _, top, _ = sheet.column
+    end, block = title_block(sheet, _title_lines(sheet, inputs, result))
+    pen = Pen(sheet, top, end)
+    legend(pen, _legend_rows(inputs, result))
+    notes(pen, result.findings, result.cautions, marked)
     yield from pen.drawn
-    block = _Pen(left, bottom - height - 2.0, bottom)
-    block.rule()
-    block.heading("Layout of floor heating pipe")
-    for words in title:
-        block.line(words)
-    yield from block.drawn
+    yield from block
 
 
-def _legend(pen: _Pen, inputs: RoutesInputs, result: RoutesResult) -> None:
-    pen.heading("Legend")
-    rows: list[tuple[Callable[[float, float], str], str]] = [
-        (_sample("flow"), "flow: first half of the pipe, arrows filled"),
-        (_sample("return"), "return: second half, arrows open"),
-        (_sample("clearance"), "limit of the pipe's centre line"),
+def _legend_rows(inputs: RoutesInputs, result: RoutesResult) -> list[tuple[Sample, str]]:
+    rows: list[tuple[Sample, str]] = [
+        (sample("flow"), "flow: first half of the pipe, arrows filled"),
+        (sample("return"), "return: second half, arrows open"),
+        (sample("clearance"), "limit of the pipe's centre line"),
     ]
+    if result.length_spread is not None:
+        rows.append((_numbered, "circuit: its number at the entry and in its floor"))
+    if result.sleeves:
+        rows.append((_sleeved, f"sleeve on a tail through a joint, {len(result.sleeves)} in all"))
     if inputs.voids:
-        rows.append((_crossed, "void: stays free of pipe"))
+        rows.append((crossed, "void: stays free of pipe"))
     if inputs.movement_joints:
-        rows.append((_sample("joint"), "movement joint"))
+        rows.append((sample("joint"), "movement joint"))
     if result.coverage.bare_spots:
         rows.append((_ringed, "floor more than 0.75 spacings from the pipe"))
-    for draw, words in rows:
-        pen.line(words, 16.0)
-        pen.drawn.append(draw(pen.left, pen.y - 0.9))
-    pen.rule()
+    return rows
 
 
-def _sample(kind: str) -> Callable[[float, float], str]:
-    return lambda x, y: element("path", class_=kind, d=f"M {x:.3f},{y:.3f} L {x + 13.0:.3f},{y:.3f}")
-
-
-def _crossed(x: float, y: float) -> str:
+def crossed(x: float, y: float) -> str:
+    """The sample of a void."""
     box = element("rect", class_="void", x=x + 4.0, y=y - 1.3, width=5.0, height=2.6)
     data = f"M {x + 4.0:.3f},{y - 1.3:.3f} l 5,2.6 M {x + 4.0:.3f},{y + 1.3:.3f} l 5,-2.6"
     return box + element("path", class_="thin", d=data)
+
+
+def _numbered(x: float, y: float) -> str:
+    circle = element("circle", class_="number", cx=x + 6.5, cy=y, r=1.6)
+    return circle + text((x + 6.5, y + 0.7), "1", 1.5, text_anchor="middle", class_="strong")
+
+
+def _sleeved(x: float, y: float) -> str:
+    pipe = element("path", class_="flow", d=f"M {x:.3f},{y:.3f} L {x + 13.0:.3f},{y:.3f}")
+    return pipe + element("rect", class_="sleeve", x=x + 4.0, y=y - 0.7, width=5.0, height=1.4)
 
 
 def _ringed(x: float, y: float) -> str:
     return element("circle", class_="bare", cx=x + 6.5, cy=y, r=1.3)
 
 
-def _notes(pen: _Pen, result: RoutesResult, marked: list[Finding]) -> None:
-    """Findings with their marks, the others after them, as many as there is room for; then the cautions, each
-    whole or at least what it begins with."""
-    pen.heading("Notes")
-    short = [line for caution in result.cautions for line in _wrapped("! " + _beginning(caution.message))]
-    whole = [line for caution in result.cautions for line in _wrapped("! " + caution.message)]
-    numbers = {id(finding): str(count) for count, finding in enumerate(marked, start=1)}
-    ordered = sorted(
-        result.findings, key=lambda finding: (id(finding) not in numbers, SEVERITIES[finding.severity])
-    )
-    for told, finding in enumerate(ordered):
-        lines = _wrapped(f"{finding.severity.capitalize()}: {finding.message}")
-        if pen.lines_left < len(lines) + len(short) + 1:
-            pen.line(f"{len(ordered) - told} more findings in the answer as JSON.")
-            break
-        pen.drawn.append(text((pen.left, pen.y + LINE), numbers.get(id(finding), "-"), SMALL))
-        for words in lines:
-            pen.line(words, 4.0)
-    if not ordered:
-        pen.line("No findings.")
-    for words in whole if pen.lines_left >= len(whole) else short:
-        pen.line(words)
-
-
-def _wrapped(words: str) -> list[str]:
-    return textwrap.wrap(words, CHARACTERS)
-
-
-def _beginning(message: str) -> str:
-    """The first sentences, until there is something to go by."""
-    sentences = message.rstrip(".").split(". ")
-    count = next((n for n in range(1, len(sentences)) if len(". ".join(sentences[:n])) >= 30), len(sentences))
-    return ". ".join(sentences[:count]) + "."
-
-
 def _title_lines(sheet: Sheet, inputs: RoutesInputs, result: RoutesResult) -> list[str]:
     pipe = inputs.pipe
     lines = [
-        f"Pipe {_mm(pipe.outside_diameter)} x {_mm(pipe.wall_thickness)} mm, least bend radius "
-        f"{_mm(result.bend_radius)} mm",
-        f"Clearance of the centre line {_mm(inputs.wall_clearance)} mm, spacer {_mm(result.spacer_length)} mm",
+        f"Pipe {millimetres(pipe.outside_diameter)} x {millimetres(pipe.wall_thickness)} mm, least bend radius "
+        f"{millimetres(result.bend_radius)} mm",
+        f"Clearance of the centre line {millimetres(inputs.wall_clearance)} mm, "
+        f"spacer {millimetres(result.spacer_length)} mm",
         f"Floor {result.area:.2f} m2, within 0.75 spacings "
         f"{100.0 * result.coverage.coverage_three_quarters:.1f} %",
     ]
@@ -167,11 +91,14 @@ def _circuit_lines(circuit: RouteCircuit) -> list[str]:
     bends = circuit.bends
     judged = "" if circuit.valid else ", CANNOT BE LAID AS DRAWN"
     return [
-        f"Circuit {circuit.id}: {circuit.pattern}, spacing {_mm(circuit.pipe_spacing)} mm{judged}",
+        f"Circuit {circuit.id}: {circuit.pattern}, spacing {millimetres(circuit.pipe_spacing)} mm{judged}",
         f"  {circuit.length:.1f} m in the room + {circuit.tail_length:.1f} m tails = {circuit.total_length:.1f} m",
+        *_inner_tails(circuit),
         f"  {bends.right_angle} right angles, {bends.u_turn} U-turns, {bends.other} other bends",
     ]
 
 
-def _mm(length: float) -> str:
-    return f"{length * 1000.0:.4g}"
+def _inner_tails(circuit: RouteCircuit) -> list[str]:
+    if circuit.inner_tail_length <= 0.0:
+        return []
+    return [f"  of which {circuit.inner_tail_length:.1f} m lead from the entry to its floor and back"]

@@ -1,0 +1,142 @@
+"""The column beside the drawing of a storey: schedule of circuits, what is not drawn, notes, title block."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tepidarium_engine import __version__ as engine_version
+from tepidarium_engine.designs import CircuitDesign, DesignLayout, DesignsInputs, DesignsResult
+from tepidarium_engine.results import Finding
+
+from .column_pen import LINE, Pen, Sample, legend, millimetres, notes, sample, title_block
+from .sheet import Sheet
+from .sheet_column import crossed
+from .svg import element
+
+__all__ = ["column_height", "schedule_column"]
+
+OTHER_LINES = 40
+"""Kept for legend, notes and title block beside the schedule."""
+NAME_LENGTH = 24
+"""Characters of a room's name in the schedule."""
+HEADINGS = {
+    0.0: "Port",
+    9.0: "Room",
+    -62.0: "Length m",
+    -79.0: "Spacing mm",
+    -97.0: "Flow l/min",
+    -116.0: "Valve",
+}
+
+
+def column_height(result: DesignsResult) -> float:
+    """What the column needs [mm]."""
+    missing = 0 if result.layout is None else len(result.layout.unplaced)
+    return LINE * (len(result.circuits) + 2 * missing + OTHER_LINES)
+
+
+def schedule_column(
+    sheet: Sheet, inputs: DesignsInputs, result: DesignsResult, layout: DesignLayout
+) -> Iterator[str]:
+    _, top, _ = sheet.column
+    end, block = title_block(sheet, _title_lines(sheet, inputs, result, layout))
+    pen = Pen(sheet, top, end)
+    _schedule(pen, inputs, result, layout)
+    _not_drawn(pen, layout)
+    legend(pen, _legend_rows(inputs, layout))
+    notes(pen, _told_once(result.findings), result.cautions, ())
+    yield from pen.drawn
+    yield from block
+
+
+def _schedule(pen: Pen, inputs: DesignsInputs, result: DesignsResult, layout: DesignLayout) -> None:
+    """Every circuit by port; one that is not drawn bears a star."""
+    names = {room.id: room.name or room.id for room in inputs.rooms}
+    spacings = {room.id: room.pipe_spacing for room in result.rooms}
+    drawn = {circuit.id for circuit in layout.drawn_circuits}
+    pen.heading("Schedule")
+    pen.row(HEADINGS, "strong")
+    for circuit in sorted(result.circuits, key=lambda circuit: circuit.port):
+        star = "" if circuit.id in drawn else "*"
+        name = names[circuit.room]
+        pen.row(
+            {
+                0.0: f"{circuit.port}{star}",
+                9.0: name if len(name) <= NAME_LENGTH else f"{name[: NAME_LENGTH - 1]}.",
+                -62.0: f"{circuit.total_length:.1f}",
+                -79.0: millimetres(spacings[circuit.room]),
+                -97.0: f"{circuit.volume_flow * 60_000.0:.2f}",
+                -116.0: _valve(circuit),
+            }
+        )
+    if len(drawn) < len(result.circuits):
+        pen.line("* not drawn, length estimated")
+    pen.rule()
+
+
+def _valve(circuit: CircuitDesign) -> str:
+    """The setting by the valve's table, or without one the coefficient [m3/h] to set."""
+    if circuit.valve_setting is None:
+        return f"kv {circuit.valve_kv:.2f}"
+    return f"{circuit.valve_setting:.2f}"
+
+
+def _not_drawn(pen: Pen, layout: DesignLayout) -> None:
+    if not layout.unplaced:
+        return
+    pen.heading("NOT DRAWN")
+    for one in layout.unplaced:
+        for words in pen.wrapped(f"{one.id}: {one.message}"):
+            pen.line(words)
+    pen.rule()
+
+
+def _legend_rows(inputs: DesignsInputs, layout: DesignLayout) -> list[tuple[Sample, str]]:
+    rows: list[tuple[Sample, str]] = [
+        (sample("flow"), "flow: first half of the pipe, arrows filled"),
+        (sample("return"), "return: second half, arrows open"),
+        (_numbered, "circuit by its port on the manifold"),
+    ]
+    if any(room.voids for room in inputs.rooms):
+        rows.append((crossed, "void: stays free of pipe"))
+    if layout.sleeves:
+        rows.append((_sleeve, "sleeve where a pipe passes a movement joint"))
+    return rows
+
+
+def _numbered(x: float, y: float) -> str:
+    return element("circle", class_="mark", cx=x + 6.5, cy=y, r=1.5)
+
+
+def _sleeve(x: float, y: float) -> str:
+    return element("circle", class_="sleeve", cx=x + 6.5, cy=y, r=1.1)
+
+
+def _told_once(findings: tuple[Finding, ...]) -> list[Finding]:
+    """The same message about several circuits once; what is not drawn has its own place."""
+    first: dict[tuple[str, str], Finding] = {}
+    for finding in findings:
+        if finding.code != "no_dates" and not (
+            finding.code.startswith("not_drawn_") and finding.severity == "violation"
+        ):
+            first.setdefault((finding.code, finding.message), finding)
+    return list(first.values())
+
+
+def _title_lines(
+    sheet: Sheet, inputs: DesignsInputs, result: DesignsResult, layout: DesignLayout
+) -> list[str]:
+    pipe, limits = inputs.pipe, inputs.limits
+    return [
+        f"Pipe {millimetres(pipe.outside_diameter)} x {millimetres(pipe.wall_thickness)} mm, least bend radius "
+        f"{millimetres(pipe.bend_radius)} mm",
+        f"Clearance of the centre line {millimetres(limits.wall_clearance)} mm, tails "
+        f"{millimetres(limits.tail_pitch)} mm apart",
+        f"Supply {result.supply_temperature:.1f} °C, return {result.return_temperature:.1f} °C, "
+        f"{result.volume_flow * 60_000.0:.1f} l/min in all",
+        f"Pipe drawn {layout.drawn_length:.1f} m; lengths of the schedule with twice "
+        f"{inputs.manifold.height:g} m at the manifold",
+        f"All pipe {result.pipe_length:.1f} m",
+        f"Scale 1:{sheet.scale} on {sheet.paper}; dimensions in m, pipe in mm",
+        f"Check dimensions on site. Engine {engine_version}",
+    ]
