@@ -13,7 +13,7 @@ from ..plan.entry import entry_at
 from ..plan.laying import Refusal
 from ..plan.pipe_zone import pipe_zone
 from ..plan.polygons import RoomOutline
-from ..plan.route_faults import ENTRY_TOLERANCE
+from ..plan.route_faults import ENTRY_TOLERANCE, LEAST_PIPE_DISTANCE
 from .arrangement import Site
 from .circuit_pipes import joint_crossings
 from .division_job import DivisionJob, division_job
@@ -23,6 +23,7 @@ from .division_rounds import Outcome, laid_rounds
 from .fields import circuits_of_fields
 from .inner_tails import Gate, Hallway
 from .piece_domains import Spacing
+from .storey_judge import crowding, fault_of
 
 __all__ = ["GOOD_SPREAD", "DividedCircuit", "DividedRoom", "DivisionRequest", "JointCrossing", "divided"]
 
@@ -38,8 +39,8 @@ def divided(room: RoomOutline, request: DivisionRequest) -> DividedRoom:
     The answer holds circuits that can be laid as drawn or a refusal: ``entry_too_narrow`` (the wall on
     both sides of the entry is too short for all pairs), ``too_few_circuits`` (fewer than fields between joints),
     ``too_many_circuits``, ``circuit_too_long`` (with the length that comes out and the greatest one),
-    ``no_way_for_tails`` (no cut was found whose pieces all have a way to the entry), or what the laying of
-    a piece refuses.
+    ``no_way_for_tails`` (no cut was found whose pieces all have a way to the entry), ``circuits_too_near`` or
+    another fault that the judge finds in the drawing, or what the laying of a piece refuses.
     """
     job = division_job(room, request)
     outside = 2.0 * min(request.outer_tail(index) for index in range(MOST_CIRCUITS))
@@ -55,6 +56,7 @@ def divided(room: RoomOutline, request: DivisionRequest) -> DividedRoom:
         if sum(counts) > MOST_CIRCUITS:
             return DividedRoom(refusal=Refusal("too_many_circuits", None, sum(counts), MOST_CIRCUITS))
         found, fullest = _divided_in(job, counts)
+        found = found if found.refusal is not None else _judged(found, request)
         if found.refusal is None:
             return found
         refusal = refusal or found.refusal
@@ -62,6 +64,19 @@ def divided(room: RoomOutline, request: DivisionRequest) -> DividedRoom:
             break
         counts[fullest] += 1
     return DividedRoom(refusal=refusal)
+
+
+def _judged(found: DividedRoom, request: DivisionRequest) -> DividedRoom:
+    """The room as divided, or refused where its pipes do not pass the judge together."""
+    for circuit in found.circuits:
+        fault = fault_of(circuit.path, request.bend_radius)
+        if fault is not None:
+            return DividedRoom(refusal=Refusal(fault[0], fault[1]))
+    least = min(LEAST_PIPE_DISTANCE * request.pipe_spacing, request.tail_pitch - ENTRY_TOLERANCE)
+    near = crowding([circuit.path for circuit in found.circuits], least)
+    if near:
+        return DividedRoom(refusal=Refusal("circuits_too_near", near[0].place, near[0].distance, least))
+    return found
 
 
 def _counts(job: DivisionJob) -> list[int] | None:

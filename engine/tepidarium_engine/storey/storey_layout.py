@@ -6,8 +6,10 @@ import math
 from collections.abc import Sequence
 
 from ..plan.polygons import served_area
-from .layout_records import LaidRoom, RoomTask, StoreyLayout, StoreyTask, Unplaced
+from ..plan.route_faults import ENTRY_TOLERANCE, LEAST_PIPE_DISTANCE
+from .layout_records import LaidRoom, RoomTask, StoreyCircuit, StoreyLayout, StoreyTask, Unplaced
 from .room_circuits import laid_room
+from .storey_judge import crowding, fault_of
 from .tail_records import RoutedTails, TailDemand
 from .tail_routes import routed_tails
 
@@ -32,10 +34,30 @@ def laid_storey(task: StoreyTask) -> StoreyLayout:
         if number == _ROUNDS or not any(longer):
             break
         counts = [count + more for count, more in zip(counts, longer, strict=True)]
-    circuits = sorted((circuit for laid in rooms for circuit in laid.circuits), key=lambda one: one.port)
-    unplaced = [_unrouted(task, tail.circuit, tails) for tail in tails.unrouted]
+    drawn = sorted((circuit for laid in rooms for circuit in laid.circuits), key=lambda one: one.port)
+    circuits, bad = _sound(task, drawn)
+    unplaced = bad + [_unrouted(task, tail.circuit, tails) for tail in tails.unrouted]
     unplaced += [one for laid in rooms for one in laid.unplaced]
     return StoreyLayout(tuple(circuits), tuple(unplaced), tails, number, not any(longer))
+
+
+def _sound(task: StoreyTask, drawn: Sequence[StoreyCircuit]) -> tuple[list[StoreyCircuit], list[Unplaced]]:
+    """The circuits that the judge passes, and the others with what it says."""
+    bad: dict[int, Unplaced] = {}
+    for index, circuit in enumerate(drawn):
+        fault = fault_of(circuit.path, task.bend_radius)
+        if fault is not None:
+            bad[index] = Unplaced(
+                circuit.id, circuit.room, fault[0], fault[1], "The drawn pipe is not sound."
+            )
+    spacing = min(room.pipe_spacing for room in task.rooms)
+    least = min(LEAST_PIPE_DISTANCE * spacing, task.tail_pitch - ENTRY_TOLERANCE)
+    for near in crowding([circuit.path for circuit in drawn], least):
+        if near.first not in bad and near.second not in bad:
+            circuit, other = drawn[near.second], drawn[near.first]
+            message = f"It comes within {near.distance * 1000.0:.0f} mm of circuit {other.id}."
+            bad[near.second] = Unplaced(circuit.id, circuit.room, "too_near", near.place, message)
+    return [circuit for index, circuit in enumerate(drawn) if index not in bad], list(bad.values())
 
 
 def _count(room: RoomTask, task: StoreyTask) -> int:

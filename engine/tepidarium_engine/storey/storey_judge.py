@@ -1,0 +1,60 @@
+"""Whether the pipes of several circuits can lie beside each other; knows nothing of how they were made."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+import numpy as np
+import shapely
+
+from ..checking import Point
+from ..plan.pipe_path import POSITION_TOLERANCE, TANGENT_TOLERANCE, Arc, PipePath
+
+__all__ = ["Crowding", "crowding", "fault_of"]
+
+_CHORD_ERROR = 5e-4
+_RADIUS_TOLERANCE = 1e-6
+
+
+class Crowding(NamedTuple):
+    """Pipes number ``first`` and ``second`` come within ``distance`` [m] of each other at ``place``."""
+
+    first: int
+    second: int
+    distance: float
+    place: Point
+
+
+def crowding(paths: Sequence[PipePath], least: float) -> list[Crowding]:
+    """All pairs of pipes that are nearer to each other than ``least`` [m], in order."""
+    lines = [shapely.LineString(path.polyline(_CHORD_ERROR)) for path in paths]
+    if len(lines) < 2:
+        return []
+    first, second = shapely.STRtree(lines).query(
+        lines, predicate="dwithin", distance=least - 2.0 * _CHORD_ERROR
+    )
+    found = []
+    for one, other in sorted(zip(first.tolist(), second.tolist(), strict=True)):
+        if one < other:
+            (x, y), _ = shapely.get_coordinates(shapely.shortest_line(lines[one], lines[other])).tolist()
+            found.append(Crowding(one, other, float(shapely.distance(lines[one], lines[other])), (x, y)))
+    return found
+
+
+def fault_of(path: PipePath, bend_radius: float) -> tuple[str, Point] | None:
+    """What makes a whole circuit impossible by itself, and where: a gap, a kink, a bend tighter than
+    ``bend_radius`` [m], or a crossing with itself."""
+    for joint in path.joints():
+        if joint.gap > POSITION_TOLERANCE:
+            return "gap", joint.place
+        if joint.kink > TANGENT_TOLERANCE:
+            return "kink", joint.place
+    for piece in path.pieces:
+        if isinstance(piece, Arc) and piece.radius < bend_radius - _RADIUS_TOLERANCE:
+            return "bend_radius", piece.middle
+    points = path.polyline(_CHORD_ERROR)
+    if not shapely.is_simple(shapely.LineString(points)):
+        x, y = np.asarray(points)[len(points) // 2].tolist()
+        return "crosses_itself", (x, y)
+    return None
