@@ -48,7 +48,7 @@ class WayCosts:
 
     off_wall: float
     slanted: float = 0.5
-    bend: float = 0.6
+    bend: float = 0.4
 
     def of(self, run: Run) -> float:
         away = run.length - run.hugging

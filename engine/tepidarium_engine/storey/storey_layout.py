@@ -29,7 +29,11 @@ def laid_storey(task: StoreyTask) -> StoreyLayout:
     counts = [_count(room, task) for room in task.rooms]
     for number in range(1, _ROUNDS + 1):
         tails = _tails(task, counts)
-        rooms = [laid_room(task, tails, index) for index in range(len(task.rooms))]
+        without = {_room_of(task, tail.circuit) for tail in tails.unrouted}
+        rooms = [
+            _waiting(tails, index) if index in without else laid_room(task, tails, index)
+            for index in range(len(task.rooms))
+        ]
         longer = [_is_too_long(task.rooms[index], laid) for index, laid in enumerate(rooms)]
         if number == _ROUNDS or not any(longer):
             break
@@ -98,12 +102,25 @@ def _tails(task: StoreyTask, counts: Sequence[int]) -> RoutedTails:
 
 def _unrouted(task: StoreyTask, circuit: str, tails: RoutedTails) -> Unplaced:
     tail = next(tail for tail in tails.unrouted if tail.circuit == circuit)
-    room = next(index for index, room in enumerate(task.rooms) if _belongs(circuit, room))
+    room = _room_of(task, circuit)
     message = (
         f"{tail.pairs} pairs of pipes need {tail.width_needed:.2f} m at the {tail.named}; there are "
         f"{tail.width_there:.2f} m. {tail.remedy}"
     )
     return Unplaced(circuit, room, f"tails_{tail.named}", tail.place, message)
+
+
+def _room_of(task: StoreyTask, circuit: str) -> int:
+    return next(index for index, room in enumerate(task.rooms) if _belongs(circuit, room))
+
+
+def _waiting(tails: RoutedTails, index: int) -> LaidRoom:
+    """A room of whose circuits some have no tails: none of them can be laid until all have."""
+    message = "Another circuit of the room has no way for its tails."
+    places = [place for place in tails.places if place.room == index]
+    return LaidRoom(
+        (), tuple(Unplaced(place.circuit, index, "incomplete", place.pair.place, message) for place in places)
+    )
 
 
 def _belongs(circuit: str, room: RoomTask) -> bool:

@@ -51,9 +51,9 @@ def into_room(room: Polygon, stretch: Segment) -> Point:
     """Unit vector square to a stretch of the outline, into the room."""
     (x0, y0), (x1, y1) = stretch
     length = math.hypot(x1 - x0, y1 - y0)
-    left = ((y0 - y1) / length + 0.0, (x1 - x0) / length + 0.0)
+    left = (-(y1 - y0) / length, (x1 - x0) / length)
     probe = shapely.Point((x0 + x1) / 2.0 + 1e-3 * left[0], (y0 + y1) / 2.0 + 1e-3 * left[1])
-    return left if room.covers(probe) else (0.0 - left[0], 0.0 - left[1])
+    return left if room.covers(probe) else (-left[0], -left[1])
 
 
 def stub_end(floor: Region, place: Point, ahead: Point) -> Point | None:
