@@ -153,7 +153,8 @@ def test_the_example_file_is_the_registry_example() -> None:
 
 
 def test_a_house_has_one_calendar_with_the_plans_of_all_its_build_ups() -> None:
-    body = (Path(__file__).parents[2] / "examples" / "house.json").read_bytes()
+    house = json.loads((Path(__file__).parents[2] / "examples" / "house.json").read_text())
+    body = msgspec.json.encode({**house, "doorways": []})  # dates do not depend on the drawing
     made = answer(DESIGNS, body, "text/calendar")
     assert isinstance(made, Answer)
     assert made == answer(DESIGNS, body, "text/calendar")

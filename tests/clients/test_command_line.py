@@ -147,6 +147,8 @@ def test_design_writes_its_files(run: Run, url: str, tmp_path: Path) -> None:
             "designs"
         ]
     assert (folder / "calendar.ics").exists() is ("text/calendar" in media_types)
+    assert (folder / "storey.svg").exists() is ("image/svg+xml" in media_types)
+    assert json.loads((folder / "routes.json").read_bytes()) == result["layout"]
 
 
 def test_a_folder_that_cannot_be_made_is_wrong_use(run: Run, url: str, tmp_path: Path) -> None:
@@ -160,6 +162,12 @@ def test_the_calendar(run: Run, url: str) -> None:
     code, out, _ = run("curing-plan", "--calendar", "--url", url, example("curing-plan"))
     assert code == 0
     assert out.startswith("BEGIN:VCALENDAR\r\n")
+
+
+def test_the_drawing_of_a_storey(run: Run, url: str) -> None:
+    code, out, _ = run("design", "--drawing", "--url", url, example("design"))
+    assert code == 0
+    assert "<title>Layout of floor heating pipe</title>" in out
 
 
 def test_strict_turns_violations_into_a_code(run: Run, url: str, changed: Callable[..., Path]) -> None:
@@ -231,6 +239,7 @@ def test_a_file_that_is_no_text(run: Run, tmp_path: Path) -> None:
         ["loop-length", "--local", "--url", NOBODY, "x.json"],
         ["routes", "--drawing", "--json", "x.json"],
         ["curing-plan", "--calendar", "--json", "x.json"],
+        ["design", "--drawing", "--output", "folder", "x.json"],
         ["curing-plan", "--calendar", "--strict", "x.json"],
         ["heat-output", "--output", "folder", "x.json"],
     ],
@@ -345,7 +354,7 @@ def test_a_terminal_that_knows_ascii_only(url: str) -> None:
 
 def test_a_reader_that_has_seen_enough(url: str) -> None:
     script = "import sys; from tepidarium_client._cli import main; sys.exit(main())"
-    arguments = ["design", "--json", "--url", url, str(EXAMPLES / "house.json")]
+    arguments = ["design", "--json", "--url", url, str(example("design"))]
     process = subprocess.Popen(
         [sys.executable, "-c", script, *arguments], stdout=subprocess.PIPE, stderr=subprocess.PIPE
     )

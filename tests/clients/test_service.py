@@ -125,11 +125,12 @@ def test_the_calendar_is_one(url: str) -> None:
     assert text.endswith("END:VCALENDAR\r\n")
 
 
-def test_the_drawing_is_one(url: str) -> None:
+def test_drawings_are_ones(url: str) -> None:
     with Client(url) as client:
-        text = client.route_drawing(example("routes"))
-    # SVG 1.1, 1.2: the namespace of the root element
-    assert ElementTree.fromstring(text.encode()).tag == "{http://www.w3.org/2000/svg}svg"
+        texts = (client.route_drawing(example("routes")), client.storey_drawing(example("designs")))
+    for text in texts:
+        # SVG 1.1, 1.2: the namespace of the root element
+        assert ElementTree.fromstring(text.encode()).tag == "{http://www.w3.org/2000/svg}svg"
 
 
 def test_what_is_not_there_is_an_error(url: str) -> None:

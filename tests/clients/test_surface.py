@@ -43,6 +43,7 @@ OPERATIONS = {
     "curing_plan",
     "curing_calendar",
     "designs",
+    "storey_drawing",
     "calculations",
     "limits",
     "ready",

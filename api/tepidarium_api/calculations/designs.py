@@ -19,7 +19,10 @@ DESIGNS = Calculation(
         "manifold and the screed. The governing room sets the lowest common supply temperature; every other "
         "room gets the widest of the permitted spacings that gives its heat on that supply. Rooms are divided "
         "into circuits until length and pressure hold, and the flows of all circuits are solved together. The "
-        "tails are estimated from the manifold's position unless `tail_length` is given. A room whose floor "
+        "tails are estimated from the manifold's position unless `tail_length` is given. With `doorways` every "
+        "pipe is drawn from its port through the doorways into its field and back, and the lengths are those of "
+        "the drawing; ask for `image/svg+xml` to get it to scale with the schedule beside it (without doorways "
+        "there is nothing to draw, and the answer is a problem with the pointer `/doorways`). A room whose floor "
         "cannot give its heat says how much is missing and which changes would help, each computed."
     ),
     inputs=DesignsInputs,
@@ -36,17 +39,15 @@ DESIGNS = Calculation(
                 "outline": [[0.0, 0.0], [5.2, 0.0], [5.2, 3.1], [3.4, 3.1], [3.4, 4.4], [0.0, 4.4]],
                 "heat_demand": 980.0,
                 "build_up": "oak",
-                "entry": [4.3, 3.1],
             },
             {
                 "id": "washroom",
                 "name": "Washroom",
-                "area": 5.4,
+                "outline": [[3.52, 3.22], [5.2, 3.22], [5.2, 6.4], [3.52, 6.4]],
                 "use": "bathroom",
                 "room_temperature": 24.0,
                 "heat_demand": 260.0,
                 "build_up": "stone",
-                "tail_length": 3.5,
             },
         ],
         "build_ups": [
@@ -66,7 +67,8 @@ DESIGNS = Calculation(
             },
         ],
         "pipe": {"outside_diameter": 0.016, "wall_thickness": 0.002},
-        "manifold": {"position": [4.3, 4.0]},
+        "manifold": {"position": [1.7, 4.4]},
+        "doorways": [{"rooms": ["parlour", "washroom"], "place": [4.5, 3.16], "width": 0.8}],
         "source": {"maximum_supply_temperature": 45.0, "temperature_drop": 5.0},
         "screed": {"pour_date": "2027-04-12", "binder": "calcium_sulphate_flowing", "flexural_class": "F5"},
     },

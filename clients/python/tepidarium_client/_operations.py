@@ -207,6 +207,13 @@ class Calculations:
         decode_as(models.DesignsResponse),
         "The floor heating of a whole storey or house.",
     )
+    storey_drawing = Operation(
+        "designs",
+        models.DesignsRequest,
+        _text,
+        "The pipe of a whole storey as an SVG drawing to scale; needs ``doorways``.",
+        accept=DRAWING,
+    )
     calculations = Question(
         "/v1/calculations", decode_as(models.Catalogue), "The calculations that the service offers."
     )

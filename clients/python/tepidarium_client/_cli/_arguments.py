@@ -26,6 +26,7 @@ COMMANDS = {"design" if name == "designs" else name: name for name in CALCULATIO
 
 OTHER_FORMS = {
     "curing-plan": {"calendar": "print the plan as iCalendar text"},
+    "design": {"drawing": "print the drawing of the storey as SVG"},
     "floor-section": {"drawing": "print the isotherms as SVG"},
     "routes": {"drawing": "print the drawing as SVG"},
 }
@@ -80,8 +81,9 @@ def parse(arguments: list[str] | None, environment: Mapping[str, str] = os.envir
         commands.add_parser(command, parents=[service], help=text, description=text, allow_abbrev=False)
     options = parser.parse_args(arguments)
     for other in OTHER_FORMS.get(options.command, {}):
-        if getattr(options, other) and (options.json or options.workings or options.strict):
-            parser.error(f"--{other} cannot be combined with --json, --workings or --strict")
+        beside = options.json or options.workings or options.strict or getattr(options, "output", None)
+        if getattr(options, other) and beside:
+            parser.error(f"--{other} cannot be combined with --json, --workings, --strict or --output")
     return options
 
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import csv
 import io
+import json
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
 from .._client import Client
-from .._wire import CALENDAR
+from .._wire import CALENDAR, DRAWING
 from ._layouts import LAYOUTS
 from ._report import report
 from ._tables import Column, cell
@@ -20,24 +21,30 @@ __all__ = ["write_files"]
 def write_files(
     folder: Path, client: Client, request: Mapping[str, Any], content: bytes, result: Mapping[str, Any]
 ) -> list[Path]:
-    """Write ``result.json``, ``schedule.csv``, ``report.txt`` and, for a design with dates if the
-    service makes one, ``calendar.ics`` into a folder, which is made when missing."""
+    """Write ``result.json``, ``schedule.csv`` and ``report.txt`` into a folder, which is made when missing;
+    ``storey.svg`` and ``routes.json`` (lines and arcs of every pipe) for a design that is drawn, and
+    ``calendar.ics`` for one with dates, if the service makes them."""
     folder.mkdir(parents=True, exist_ok=True)
     files = {
         "result.json": content,
         "schedule.csv": _csv(result["circuits"], LAYOUTS["design", "circuits"]).encode("utf-8"),
         "report.txt": report("design", result).encode("utf-8"),
     }
-    if result["curing_plans"] and _offers_calendar(client):
-        files["calendar.ics"] = client.answer("designs", request, CALENDAR).content
+    if result.get("layout"):
+        files["routes.json"] = json.dumps(result["layout"], indent=1).encode("utf-8")
+        if _offers(client, DRAWING):
+            files["storey.svg"] = client.answer("designs", request, DRAWING).content
+    if result["curing_plans"] and _offers(client, CALENDAR):
+        # dates do not depend on the drawing, which takes long
+        files["calendar.ics"] = client.answer("designs", {**request, "doorways": []}, CALENDAR).content
     for name, text in files.items():
         (folder / name).write_bytes(text)
     return [folder / name for name in files]
 
 
-def _offers_calendar(client: Client) -> bool:
+def _offers(client: Client, media_type: str) -> bool:
     entries = client.calculations().calculations
-    return any(entry.name == "designs" and CALENDAR in entry.media_types for entry in entries)
+    return any(entry.name == "designs" and media_type in entry.media_types for entry in entries)
 
 
 def _csv(rows: Sequence[Mapping[str, Any]], columns: Sequence[Column]) -> str:

@@ -1,0 +1,170 @@
+"""The drawing of a storey: to scale, every circuit by its port, complete, readable without colour."""
+
+from __future__ import annotations
+
+import json
+import math
+import re
+from dataclasses import replace
+from functools import cache
+from xml.etree import ElementTree
+
+import msgspec
+import pytest
+from shapely import Point, Polygon
+from tepidarium_api.answer import Answer, answer
+from tepidarium_api.calculations.designs import DESIGNS
+from tepidarium_api.problems import Problem
+from tepidarium_api.renderings.sheet import STOREY_SHEETS, sheet_for
+from tepidarium_api.renderings.storey_drawing import storey_drawing
+from tepidarium_engine.building.layout_outcome import UnplacedCircuit
+from tepidarium_engine.designs import DesignLayout, DesignsInputs, DesignsResult, calculate, label_places
+
+from .test_route_drawing import SVG, classed, lengths, scale_of, words
+
+EXAMPLE = msgspec.convert(DESIGNS.example, DesignsInputs)
+
+
+@cache
+def designed() -> DesignsResult:
+    return calculate(EXAMPLE)
+
+
+def layout() -> DesignLayout:
+    found = designed().layout
+    assert found is not None
+    return found
+
+
+@cache
+def drawing() -> ElementTree.Element:
+    return ElementTree.fromstring(storey_drawing(EXAMPLE, designed()))
+
+
+def part(name: str, root: ElementTree.Element | None = None) -> ElementTree.Element:
+    return next(one for one in (drawing() if root is None else root).iter(f"{SVG}g") if one.get("id") == name)
+
+
+def test_walls_are_to_scale_and_not_mirrored() -> None:
+    scale = scale_of(drawing())
+    # ISO 5455: reductions 1:2, 1:5, 1:10 and their multiples by ten
+    assert scale in {1.0 * step * ten for step in (1, 2, 5) for ten in (10, 100, 1000)}
+    drawn = [corner for wall in classed(part("rooms"), "wall") for corner in _corners(wall)]
+    given = [corner for room in EXAMPLE.rooms for corner in room.outline or ()]
+    assert len(drawn) == len(given)
+    for (x, y), (across, up) in zip(drawn, given, strict=True):
+        assert (x - drawn[0][0]) * scale / 1000.0 == pytest.approx(across - given[0][0], abs=2e-4)
+        assert -(y - drawn[0][1]) * scale / 1000.0 == pytest.approx(up - given[0][1], abs=2e-4)
+
+
+def _corners(one: ElementTree.Element) -> list[tuple[float, float]]:
+    pairs = (pair.split(",") for pair in one.attrib["points"].split())
+    return [(float(x), float(y)) for x, y in pairs]
+
+
+def test_every_pipe_on_paper_is_as_long_as_the_pipe_and_half_of_it_is_flow() -> None:
+    """Lines and arcs of the path data, measured by school geometry, times the scale."""
+    scale = scale_of(drawing())
+    for circuit in layout().drawn_circuits:
+        group = part(f"circuit-{circuit.port}")
+        flow, back = (
+            math.fsum(length for one in classed(group, kind) for length in lengths(one.attrib["d"]))
+            for kind in ("flow", "return")
+        )
+        assert (flow + back) * scale / 1000.0 == pytest.approx(circuit.length, rel=1e-4)
+        # parted in the middle, or at the nearer end of the bend there: a quarter turn is 0.13 m
+        assert abs(flow - back) * scale / 1000.0 < 0.5
+
+
+def test_every_circuit_bears_its_port_at_the_manifold_and_in_its_field() -> None:
+    ports = [str(circuit.port) for circuit in layout().drawn_circuits]
+    assert len(set(ports)) == len(ports) == 3
+    assert words(part("manifold")).split() == ports
+    assert words(part("numbers")).split() == ports
+    marks = classed(part("numbers"), "mark")
+    sheet = sheet_for([corner for room in EXAMPLE.rooms for corner in room.outline or ()], STOREY_SHEETS)
+    rooms = {room.id: Polygon(sheet.ring(room.outline or ())) for room in EXAMPLE.rooms}
+    for circuit, mark in zip(layout().drawn_circuits, marks, strict=True):
+        at = Point(float(mark.attrib["cx"]), float(mark.attrib["cy"]))
+        assert rooms[circuit.room].contains(at)
+
+
+def test_the_schedule_stands_beside_the_plan() -> None:
+    rows: dict[float, list[str]] = {}
+    for one in part("column").iter(f"{SVG}text"):
+        rows.setdefault(float(one.attrib["y"]), []).append("".join(one.itertext()))
+    spacings = {room.id: room.pipe_spacing for room in designed().rooms}
+    names = {room.id: room.name for room in EXAMPLE.rooms}
+    for circuit in designed().circuits:
+        assert [
+            str(circuit.port),
+            names[circuit.room],
+            f"{circuit.total_length:.1f}",
+            f"{spacings[circuit.room] * 1000.0:.4g}",
+            f"{circuit.volume_flow * 60_000.0:.2f}",
+            f"kv {circuit.valve_kv:.2f}",
+        ] in rows.values()
+
+
+def test_rooms_are_named_inside_and_doorways_are_gaps() -> None:
+    for room, place in zip(EXAMPLE.rooms, label_places(EXAMPLE), strict=True):
+        assert place is not None
+        assert Polygon(room.outline, room.voids).contains(Point(place))
+        assert room.name in words(part("names"))
+    (gap,) = classed(part("doorways"), "doorway")
+    scale = scale_of(drawing())
+    area = Polygon(_corners(gap)).area * (scale / 1000.0) ** 2
+    assert area == pytest.approx(0.8 * 0.12, rel=1e-3)  # clear width times the wall's thickness
+
+
+def test_everything_lies_on_the_sheet() -> None:
+    width, height = (float(drawing().attrib[side].removesuffix("mm")) for side in ("width", "height"))
+    for one in drawing().iter(f"{SVG}text"):
+        if one.get("x") and float(one.attrib["x"]) > 0.0:
+            assert 10.0 < float(one.attrib["y"]) < height - 10.0, "".join(one.itertext())
+            assert 20.0 < float(one.attrib["x"]) < width - 10.0
+
+
+def test_flow_and_return_are_told_apart_without_colour() -> None:
+    style = "".join(next(drawing().iter(f"{SVG}style")).itertext())
+    rules = dict(re.findall(r"\.([\w-]+) \{ (.*?) \}", style))
+    assert "dasharray" not in rules["flow"]
+    assert "dasharray" in rules["return"]
+    assert "fill: #fff" in rules["return-arrow"]
+
+
+def test_what_is_not_drawn_is_said() -> None:
+    kept = layout().drawn_circuits[1:]
+    lost = layout().drawn_circuits[0]
+    unplaced = UnplacedCircuit(lost.id, lost.room, "no_floor", None, "No floor is left.")
+    changed = replace(designed(), layout=replace(layout(), drawn_circuits=kept, unplaced=(unplaced,)))
+    root = ElementTree.fromstring(storey_drawing(EXAMPLE, changed))
+    assert f"NOT DRAWN: {lost.id}" in words(part("names", root))
+    column = words(part("column", root))
+    assert f"{lost.id}: No floor is left." in column
+    assert f"{lost.port}*" in column
+    assert "not drawn, length estimated" in column
+
+
+def test_by_accept_over_the_wire_and_the_same_bytes() -> None:
+    got = answer(DESIGNS, json.dumps(DESIGNS.example).encode(), "image/svg+xml")
+    assert isinstance(got, Answer)
+    assert got.media_type == "image/svg+xml"
+    assert got.content == storey_drawing(EXAMPLE, designed())
+    assert b"nan" not in got.content.lower()
+
+
+def test_without_doorways_there_is_nothing_to_draw() -> None:
+    refused = answer(DESIGNS, msgspec.json.encode({**DESIGNS.example, "doorways": []}), "image/svg+xml")
+    assert isinstance(refused, Problem)
+    assert [error.pointer for error in refused.errors or ()] == ["/doorways"]
+
+
+def test_a_large_storey_gets_a_larger_sheet() -> None:
+    # ISO 216: each format has twice the area of the next
+    sizes = [sheet_for([(0.0, 0.0), (side, 0.6 * side)], STOREY_SHEETS).size for side in (5.0, 14.0, 25.0)]
+    areas = [width * height for width, height in sizes]
+    assert areas == sorted(areas)
+    assert areas[2] > areas[0]
+    tall = sheet_for([(0.0, 0.0), (5.0, 3.0)], STOREY_SHEETS, column_height=390.0)
+    assert tall.size[1] >= 410.0
