@@ -33,11 +33,9 @@ def ways(field: Field, pattern: Pattern, quick: bool) -> Iterator[Iterator[Draft
     Drafts of one kind cover the floor alike and differ in how flow and return run.
     """
     if pattern == "serpentine":
-        combs = serpentine_drafts(field, quick)
-        yield islice(combs, _COMBS)
+        yield islice(serpentine_drafts(field, quick), _COMBS)
         if not quick:
-            yield islice(combs, _COMBS)
-            yield islice(_closer(field, pattern, _CLOSER[0]), 2)
+            yield islice(_closer(field, pattern, _CLOSER[0]), _COMBS)
         return
     scales = (1.0, 1.0) if quick else fitted_scales(field)
     yield counterflow_drafts(field, scales)
