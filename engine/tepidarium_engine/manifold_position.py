@@ -134,7 +134,7 @@ def _placed(storey: PositionPlan, sited: SitedManifold, tails: RoutedTails) -> P
     late = tuple(tail.circuit for tail in tails.unrouted)
     return PlacedManifold(
         place=sited.manifold.place,
-        ahead=sited.manifold.ahead,
+        ahead=(sited.manifold.ahead[0] + 0.0, sited.manifold.ahead[1] + 0.0),
         room=storey.rooms[sited.manifold.room].id,
         ports=(*tails.ports, *late),
         manifold_width=storey.rules.width_for(len(sited.circuits)),
