@@ -9,7 +9,7 @@ from tepidarium_engine.routes import PathPiece, RouteCircuit
 from .sheet import Point, Sheet
 from .svg import Paper, element, number, points, text
 
-__all__ = ["at_share", "direction", "drawn_pipe", "drawn_way"]
+__all__ = ["at_share", "direction", "drawn_pipe", "drawn_way", "entry_numbers"]
 
 HALF_TURN = 3.141592653589793
 ALMOST_FULL = 6.28
@@ -19,11 +19,12 @@ LONG_ENOUGH = 5.0
 """A straight piece takes an arrow from this length on [mm]."""
 STUB = 9.0
 """How far the tails are drawn outwards [mm]."""
-BESIDE = 4.6
-"""By how much further those of the next circuit at the same entry are, so that their numbers have room [mm]."""
-ROWS = 3
+SHORT_STUB = 3.5
+"""The same where several circuits share an entry."""
 WIDTHS = (0.7, 1.1, 0.45)
 """Of the lines of circuits side by side, in turn [mm]."""
+NUMBERS_APART, NUMBERS_AWAY = 4.8, 8.0
+"""Between the numbers at an entry, and of their row from the wall [mm]."""
 NUMBER = 2.1
 """Radius of the circle round a circuit's number [mm]."""
 
@@ -39,6 +40,24 @@ def drawn_pipe(sheet: Sheet, circuit: RouteCircuit, several: bool, place: int | 
     yield from drawn_way(sheet, pieces, 1.0, None if place is None else WIDTHS[place % len(WIDTHS)])
     if place is not None:
         yield _number(sheet.at(at_share(pieces, 0.5)), circuit.id)
+
+
+def entry_numbers(sheet: Sheet, circuits: Sequence[RouteCircuit]) -> Iterator[str]:
+    """The numbers of circuits that share an entry in a row outside the wall, each with a line to its pair."""
+    ends = [(sheet.at(circuit.path[0]), sheet.at(circuit.path[-1])) for circuit in circuits]
+    middles = [_between(flow, back, 0.5) for flow, back in ends]
+    x, y = _outwards(*ends[0], sheet.at(circuits[0].path[1]))
+    centre = _between(middles[0], middles[-1], 0.5)
+    along = direction(middles[0], middles[-1])
+    for count, (circuit, middle) in enumerate(zip(circuits, middles, strict=True)):
+        aside = (count - (len(circuits) - 1) / 2.0) * NUMBERS_APART
+        foot = (middle[0] + SHORT_STUB * x, middle[1] + SHORT_STUB * y)
+        place = (
+            centre[0] + NUMBERS_AWAY * x + aside * along[0],
+            centre[1] + NUMBERS_AWAY * y + aside * along[1],
+        )
+        yield element("line", class_="thin", x1=foot[0], y1=foot[1], x2=place[0], y2=place[1])
+        yield _number(place, circuit.id)
 
 
 def drawn_way(
@@ -168,15 +187,13 @@ def _tails(
     )
     x, y = _outwards(ends[0][0], ends[1][0], sheet.at(circuit.path[1]))
     outer = []
-    stub = STUB + BESIDE * ((row or 0) % ROWS)
+    stub, style = (STUB, {}) if row is None else (SHORT_STUB, {"style": f"stroke-width: {WIDTHS[0]}"})
     for place, kind, _ in ends:
         out = (place[0] + stub * x, place[1] + stub * y)
-        yield element("line", class_="opening", x1=place[0], y1=place[1], x2=out[0], y2=out[1])
+        yield element("line", class_="opening", x1=place[0], y1=place[1], x2=out[0], y2=out[1], **style)
         yield element("path", class_=kind, d=f"M {points([place])} L {points([out])}")
         outer.append(out)
     if row is not None:
-        middle = _between(outer[0], outer[1], 0.5)
-        yield _number((middle[0] + NUMBER * x, middle[1] + NUMBER * y), circuit.id)
         return
     ahead = direction(outer[0], outer[1])
     name = f" {circuit.id}" if several else ""

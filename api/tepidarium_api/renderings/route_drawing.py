@@ -8,7 +8,7 @@ from tepidarium_engine.results import Finding
 from tepidarium_engine.routes import RoutesInputs, RoutesResult, clearance_rings
 
 from .column_pen import SEVERITIES
-from .drawn_pipe import drawn_pipe
+from .drawn_pipe import drawn_pipe, entry_numbers
 from .drawn_room import drawn_dimensions, drawn_room, drawn_scale_bar
 from .sheet import BINDING, EDGE, Sheet, sheet_for
 from .sheet_column import sheet_column
@@ -70,6 +70,7 @@ def route_drawing(inputs: RoutesInputs, result: RoutesResult) -> bytes:
         group(_bare_spots(sheet, result), id="bare-spots"),
         group(_marks(sheet, marked), id="marks"),
         group(drawn_dimensions(sheet, inputs.outline), id="dimensions"),
+        *([group(entry_numbers(sheet, result.circuits), id="entry-numbers")] if shared else []),
         group(drawn_scale_bar(sheet), id="scale-bar"),
         group(drawn_frame(sheet), id="frame"),
         group(sheet_column(sheet, inputs, result, marked), id="column"),
