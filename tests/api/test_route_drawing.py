@@ -17,6 +17,7 @@ from tepidarium_api.answer import Answer, answer
 from tepidarium_api.calculations.routes import ROUTES
 from tepidarium_api.renderings.route_drawing import STYLE, route_drawing
 from tepidarium_api.renderings.svg import document, element, number, text
+from tepidarium_engine.pipe import Pipe
 from tepidarium_engine.routes import RoutesInputs, RoutesResult, calculate
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -32,7 +33,21 @@ LARGE = replace(
     EXAMPLE, outline=((0.0, 0.0), (12.0, 0.0), (12.0, 9.0), (0.0, 9.0)), pipe_spacing=0.3, quick=True
 )
 JOINT = replace(EXAMPLE, voids=(), movement_joints=(((0.0, 2.0), (1.0, 2.0)),), quick=True)
-CASES = {"example": EXAMPLE, "two": TWO, "slanted": SLANTED, "large": LARGE, "joint": JOINT}
+DIVIDED = RoutesInputs(
+    outline=((0.0, 0.0), (5.0, 0.0), (5.0, 2.6), (0.0, 2.6)),
+    pipe_spacing=0.15,
+    entry=(1.0, 0.0),
+    pipe=Pipe(0.012, 0.002),
+    movement_joints=(((2.5, 0.0), (2.5, 2.6)),),
+)
+CASES = {
+    "example": EXAMPLE,
+    "two": TWO,
+    "slanted": SLANTED,
+    "large": LARGE,
+    "joint": JOINT,
+    "divided": DIVIDED,
+}
 
 
 @cache
@@ -95,7 +110,7 @@ def test_the_sheet_is_of_iso_216_and_holds_everything(name: str) -> None:
             assert 10.0 < float(one.attrib["y"]) < size[1] - 10.0, "".join(one.itertext())
 
 
-@pytest.mark.parametrize("name", ["example", "two", "slanted"])
+@pytest.mark.parametrize("name", ["example", "two", "slanted", "divided"])
 def test_the_pipe_on_paper_is_as_long_as_the_pipe(name: str) -> None:
     """Lines and arcs of the path data, measured by school geometry, times the scale."""
     root = drawing(name)
@@ -225,3 +240,23 @@ def test_text_and_attributes_are_escaped() -> None:
 )
 def test_numbers_are_written_in_one_way(value: float, written: str) -> None:
     assert number(value) == written
+
+
+def test_circuits_at_one_entry_are_told_apart_without_colour() -> None:
+    """By their number at the entry and in their floor, and by the width of their line."""
+    root, result = drawing("divided"), laid("divided")
+    circles = classed(root, "number")
+    assert len(circles) == 2 * len(result.circuits) + 1  # and the sample of the legend
+    assert all(words(root).split().count(circuit.id) >= 2 for circuit in result.circuits)
+    widths = {one.get("style") for one in classed(root, "flow") if is_pipe(root, one)}
+    assert len(widths) == len(result.circuits)
+
+
+def test_each_sleeve_is_drawn_over_its_joint() -> None:
+    root, result = drawing("divided"), laid("divided")
+    (group,) = (one for one in root.iter(f"{SVG}g") if one.get("id") == "sleeves")
+    boxes = [one for one in group.iter(f"{SVG}rect") if one.get("class") == "sleeve"]
+    assert len(boxes) == len(result.sleeves) == 2
+    # common practice: 150 mm on either side of the joint, at least
+    assert all(float(one.attrib["width"]) * scale_of(root) / 1000.0 >= 0.3 - 1e-6 for one in boxes)
+    assert "sleeve" in words(root)
