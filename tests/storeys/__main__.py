@@ -1,0 +1,46 @@
+"""Lays storeys and prints what is wrong: ``python -m tests.storeys [seed] [count]``, or ``corpus`` for those by hand."""
+
+from __future__ import annotations
+
+import sys
+import time
+import traceback
+
+from tepidarium_engine.storey.storey_layout import laid_storey
+
+from .case import StoreyCase
+from .check import violations
+from .corpus import CORPUS
+from .random_storeys import random_storey
+
+
+def main(words: list[str]) -> int:
+    """Whether there was a storey with faults."""
+    if words[:1] == ["corpus"]:
+        cases = [case for case in CORPUS if not words[1:] or words[1] in case.name]
+    else:
+        first, count = (int(word) for word in (*words, *("0", "20")[len(words) :]))
+        cases = [random_storey(seed) for seed in range(first, first + count)]
+    bad = sum(_laid(case) for case in cases)
+    print(f"{bad} of {len(cases)} storeys with faults")
+    return int(bad > 0)
+
+
+def _laid(case: StoreyCase) -> bool:
+    started = time.process_time()
+    try:
+        task = case.task()
+        layout = laid_storey(task)
+        took = time.process_time() - started
+        faults = list(violations(task, layout))
+    except Exception:
+        print(f"{case.name}: raised\n{traceback.format_exc(limit=-4)}", flush=True)
+        return True
+    refused = ", ".join(f"{one.id} {one.code}" for one in layout.unplaced) or "none"
+    print(f"{case.name}: {len(layout.circuits)} circuits, {took:.1f} s; refused: {refused}")
+    print("".join(f"    {fault}\n" for fault in faults), end="", flush=True)
+    return bool(faults)
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
