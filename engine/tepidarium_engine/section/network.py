@@ -22,7 +22,7 @@ __all__ = ["LEAST_LINK", "Network", "Tridiagonal", "cells_upwards", "network"]
 
 _MOST_WAVES = 12
 _ARC_POINTS = 24
-LEAST_LINK = 1e-9
+LEAST_LINK = 1e-5
 """Resistance [m2.K/W] of the link to the water, at least: a source that holds the circle's temperature."""
 
 
