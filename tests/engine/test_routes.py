@@ -332,7 +332,7 @@ def test_a_hall_that_is_refused_takes_no_time_to_lay() -> None:
 
 
 def test_a_circuit_that_is_too_long_says_how_many_would_do() -> None:
-    result = solved(replace(ROOM, maximum_circuit_length=25.0, tail_length=4.0))
+    result = solved(replace(ROOM, maximum_circuit_length=25.0, tail_length=4.0, circuits=1))
     (circuit,) = result.circuits
     (finding,) = (finding for finding in result.findings if finding.code == "circuit_too_long")
     count = math.ceil(circuit.length / (25.0 - 8.0))

@@ -135,7 +135,11 @@ def _divided_in(job: DivisionJob, counts: Sequence[int]) -> tuple[DividedRoom, i
                 refusal = refusal or outcome.refusal
             elif best is None or outcome.badness(limit) < best.badness(limit):
                 best = outcome
-        if best is not None and best.badness(limit) <= (False, GOOD_SPREAD):
+            if best is not None and rounds >= (job.request.most_rounds or math.inf):
+                break
+        if best is not None and (
+            best.badness(limit) <= (False, GOOD_SPREAD) or rounds >= (job.request.most_rounds or math.inf)
+        ):
             break
     if best is None:
         return DividedRoom(rounds=rounds, refusal=refusal or Refusal("no_way_for_tails")), fullest

@@ -28,6 +28,7 @@ class DivisionRequest:
     (one way, from the manifold to the entry; one number for all circuits or one for each, in their order
     along the wall). ``count``: number of circuits, or None for the least that keeps the maximum.
     ``joints`` are movement joints, each from wall to wall. ``quick`` leaves out the spacing fit.
+    ``most_rounds``: of laying all circuits, after which the best so far is taken, equal or not.
     """
 
     pipe_spacing: float
@@ -43,6 +44,7 @@ class DivisionRequest:
     quick: bool = False
     outermost_pipe: Literal["flow", "return"] = "flow"
     walls: tuple[WallClearance, ...] = ()
+    most_rounds: int | None = None
 
     def outer_tail(self, index: int) -> float:
         """One way [m], of the circuit that is number ``index`` along the wall; the last one given goes on."""

@@ -41,6 +41,8 @@ MOST_DIVIDED_CIRCUITS = 4
 """Of a room divided in one request."""
 MOST_DIVIDED_SQUARES = 1_800
 """Of a room divided in one request: squares as wide as the pipe spacing. 40 m2 at 150 mm."""
+_ROUNDS = 4
+"""Of laying all circuits: what one request has time for."""
 _TAIL_PITCH = 0.05
 """Of several circuits at one entry where none is given [m]: common practice, no source."""
 _LEAST_PITCH = 1.5
@@ -190,6 +192,7 @@ def _request(inputs: RoutesInputs, room: RoomOutline, first: EntryPlace, pitch: 
         quick=True,
         outermost_pipe=inputs.outermost_pipe,
         walls=wall_clearances(inputs),
+        most_rounds=_ROUNDS,
     )
 
 
