@@ -141,6 +141,32 @@ def test_what_is_missing_is_said_with_remedies(designed: DesignsResult) -> None:
     assert finding.severity == "violation"
 
 
+def test_drawn_lengths_are_those_of_the_schedule(house: DesignsInputs, designed: DesignsResult) -> None:
+    """The schedule adds the pipe between port and screed, twice; pieces are summed by school geometry."""
+    layout = designed.layout
+    assert layout is not None
+    schedule = {circuit.port: circuit for circuit in designed.circuits}
+    refused = {one.id for one in layout.unplaced}
+    whole = {circuit.id for circuit in layout.drawn_circuits} | refused
+    assert whole == {circuit.id for circuit in designed.circuits}
+    lengths = []
+    for drawn in layout.drawn_circuits:
+        row = schedule[drawn.port]
+        assert (row.id, row.room) == (drawn.id, drawn.room)
+        pieces = math.fsum(
+            math.dist(piece.start, piece.end)
+            if piece.radius is None
+            else piece.radius * abs(piece.sweep or 0.0)
+            for piece in drawn.pieces
+        )
+        assert drawn.length == pytest.approx(pieces, abs=1e-3)
+        lengths.append(pieces)
+        if not any(one.room == drawn.room for one in layout.unplaced):
+            assert row.total_length - 2.0 * house.manifold.height == pytest.approx(pieces, abs=1e-3)
+            assert row.field_length == pytest.approx(drawn.field_length, abs=1e-9)
+    assert layout.drawn_length == pytest.approx(math.fsum(lengths), abs=1e-3)
+
+
 def test_a_warmer_supply_does_what_the_remedy_says(house: DesignsInputs, designed: DesignsResult) -> None:
     remedy = next(
         remedy for room in designed.rooms for remedy in room.remedies if remedy.code == "warmer_supply"

@@ -1,4 +1,4 @@
-"""Lays storeys and prints what is wrong: ``python -m tests.storeys [seed] [count]``, or ``corpus`` for those by hand."""
+"""Lays storeys and prints what is wrong: ``python -m tests.storeys [seed] [count]`` or ``corpus [name]``."""
 
 from __future__ import annotations
 
@@ -8,10 +8,10 @@ import traceback
 
 from tepidarium_engine.storey.storey_layout import laid_storey
 
-from .case import StoreyCase
-from .check import violations
-from .corpus import CORPUS
-from .random_storeys import random_storey
+from tests.storeys.case import StoreyCase
+from tests.storeys.check import violations
+from tests.storeys.corpus import CORPUS
+from tests.storeys.random_storeys import random_storey
 
 
 def main(words: list[str]) -> int:

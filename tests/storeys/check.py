@@ -22,7 +22,10 @@ BY_THE_ENTRY = 0.6
 """About the places where pairs come in, pipes lie at the pitch of tails [m]."""
 AT_THE_PORT = 0.3
 """From the manifold on, no clearance is asked for [m]."""
+MOST_ASLANT = 1.3
+"""Of a pipe to the manifold's wall [rad]: pipes come down from the ports, so that any way into the room will do."""
 STEP = 0.02
+HAIR = 1e-5
 
 
 def violations(task: StoreyTask, layout: StoreyLayout) -> Iterator[str]:
@@ -52,7 +55,8 @@ def _books(task: StoreyTask, layout: StoreyLayout) -> Iterator[str]:
     if len(set(ports)) != len(ports) or not all(1 <= port <= len(drawn) + len(refused) for port in ports):
         yield f"ports {ports} for {len(drawn) + len(refused)} circuits"
     for index, room in enumerate(task.rooms):
-        told = [one.room for one in (*layout.circuits, *layout.unplaced)].count(index)
+        told = [one.room for one in layout.circuits].count(index)
+        told += [one.room for one in layout.unplaced].count(index)
         if (told == 0) != (room.count == 0):
             yield f"{room.id}: {told} circuits"
     for one in layout.unplaced:
@@ -93,7 +97,10 @@ def _heading(piece: Line | Arc, at_end: bool) -> float:
 
 
 def _line(path: PipePath) -> LineString:
-    corners = [point for piece in path.pieces for point in _points(piece)]
+    """A hair's breadth between pieces, which is judged elsewhere, is not drawn: it could turn back on itself."""
+    corners: list[tuple[float, float]] = []
+    for piece in path.pieces:
+        corners += [point for point in _points(piece) if not corners or math.dist(point, corners[-1]) > HAIR]
     return LineString(corners)
 
 
@@ -125,7 +132,7 @@ def _length(circuit: StoreyCircuit, line: LineString) -> Iterator[str]:
 
 
 def _ends(task: StoreyTask, path: PipePath) -> Iterator[str]:
-    """Both ends on the manifold's wall, a pitch apart, square to the wall."""
+    """Both ends on the manifold's wall, a pitch apart, into the room."""
     (x, y), (dx, dy) = task.manifold.place, task.manifold.ahead
     for point in (path.start, path.end):
         away = (point[0] - x) * dx + (point[1] - y) * dy
@@ -136,8 +143,9 @@ def _ends(task: StoreyTask, path: PipePath) -> Iterator[str]:
         yield f"flow and return {apart * 1000.0:.1f} mm apart at the manifold"
     square = math.atan2(dy, dx)
     for heading in (_heading(path.pieces[0], False), _heading(path.pieces[-1], True) + math.pi):
-        if abs(math.remainder(heading - square, 2.0 * math.pi)) > 2e-3:
-            yield "leaves the manifold aslant"
+        aslant = abs(math.remainder(heading - square, 2.0 * math.pi))
+        if aslant > MOST_ASLANT:
+            yield f"leaves the manifold {math.degrees(aslant):.1f} degrees aslant"
 
 
 def _way(task: StoreyTask, circuit: StoreyCircuit, line: LineString, free: Polygon) -> Iterator[str]:
@@ -182,7 +190,10 @@ def _itself(task: StoreyTask, line: LineString) -> Iterator[str]:
     first, second = shapely.STRtree(points).query(points, predicate="dwithin", distance=limit - 0.002)
     far = at[second] - at[first] > math.pi * task.bend_radius
     if np.any(far):
-        worst = min(zip(first[far].tolist(), second[far].tolist(), strict=True), key=lambda p: points[p[0]].distance(points[p[1]]))
+        worst = min(
+            zip(first[far].tolist(), second[far].tolist(), strict=True),
+            key=lambda p: points[p[0]].distance(points[p[1]]),
+        )
         yield (
             f"{points[worst[0]].distance(points[worst[1]]) * 1000.0:.1f} mm from itself at {_place(points[worst[0]])}"
         )
@@ -190,9 +201,11 @@ def _itself(task: StoreyTask, line: LineString) -> Iterator[str]:
 
 def _neighbours(task: StoreyTask, layout: StoreyLayout, lines: list[LineString]) -> Iterator[str]:
     """Distances between circuits: of fields, and of whatever else."""
-    entries = shapely.buffer(
-        MultiPoint([place.pair.place for place in layout.tails.places]), BY_THE_ENTRY
-    ) if layout.tails.places else Polygon()
+    entries = (
+        shapely.buffer(MultiPoint([place.pair.place for place in layout.tails.places]), BY_THE_ENTRY)
+        if layout.tails.places
+        else Polygon()
+    )
     fields = [
         shapely.difference(shapely.intersection(line, circuit.floor), entries)
         for line, circuit in zip(lines, layout.circuits, strict=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from .case import Door, Room, StoreyCase, rect
+from tests.storeys.case import Door, Room, StoreyCase, rect
 
 __all__ = ["CORPUS"]
 
@@ -48,9 +48,7 @@ def _bungalow() -> StoreyCase:
 def _l_house() -> StoreyCase:
     """Two wings about an L-shaped hall."""
     rooms = {
-        "hall": Room(
-            ((0.0, 0.0), (6.0, 0.0), (6.0, 1.8), (1.9, 1.8), (1.9, 6.0), (0.0, 6.0)), 0.2
-        ),
+        "hall": Room(((0.0, 0.0), (6.0, 0.0), (6.0, 1.8), (1.9, 1.8), (1.9, 6.0), (0.0, 6.0)), 0.2),
         "east": Room(rect(6.12, -1.0, 10.0, 3.2)),
         "inner": Room(rect(2.02, 1.92, 6.0, 6.0)),
         "north": Room(rect(-1.0, 6.12, 3.4, 9.4)),
@@ -81,9 +79,7 @@ def _one_room() -> StoreyCase:
 
 def _row() -> StoreyCase:
     """Rooms one behind the other: tails to the last pass all."""
-    rooms = {
-        f"room-{number}": Room(rect(3.6 * number, 0.0, 3.6 * number + 3.48, 4.0)) for number in range(4)
-    }
+    rooms = {f"room-{number}": Room(rect(3.6 * number, 0.0, 3.6 * number + 3.48, 4.0)) for number in range(4)}
     doors = tuple(
         Door(f"room-{number}", f"room-{number + 1}", (3.6 * number + 3.54, 2.0 + 0.6 * (-1) ** number))
         for number in range(3)

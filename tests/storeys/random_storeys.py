@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import random
 
-from .case import Door, Room, StoreyCase, rect
+from tests.storeys.case import Door, Room, StoreyCase, rect
 
 __all__ = ["random_storey"]
 
@@ -113,8 +113,6 @@ def _on_wall(lot: random.Random, box: Box, doors: list[tuple[float, float]]) -> 
     """The middle of the wall that is farthest from doorways, moved a little."""
     x0, y0, x1, y1 = box
     middles = [((x0 + x1) / 2.0, y0), (x1, (y0 + y1) / 2.0), ((x0 + x1) / 2.0, y1), (x0, (y0 + y1) / 2.0)]
-    x, y = max(
-        middles, key=lambda m: min(((m[0] - x) ** 2 + (m[1] - y) ** 2 for x, y in doors), default=0.0)
-    )
+    x, y = max(middles, key=lambda m: min(((m[0] - x) ** 2 + (m[1] - y) ** 2 for x, y in doors), default=0.0))
     shift = lot.uniform(-0.2, 0.2)
     return (x, y + shift) if x in (x0, x1) and y not in (y0, y1) else (x + shift, y)
