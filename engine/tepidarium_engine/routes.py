@@ -13,7 +13,6 @@ from .checking import check
 from .errors import Fault, FaultList, InputError
 from .plan.floor_findings import Route
 from .plan.given_path import as_asked, given_path
-from .plan.heated_floor import heated_floor
 from .plan.laid_spacings import laid_spacings
 from .plan.laying import LayingTask, lay
 from .plan.lengths import laid_diameter
@@ -21,6 +20,7 @@ from .plan.loop_findings import CHIMNEY_DISTANCE
 from .plan.pipe_path import Arc, PipePath
 from .plan.polygons import RoomOutline, room_outline
 from .plan.route_check import check_route
+from .plan.route_circuits import route_circuit, route_coverage
 from .plan.route_entries import EntryPlace, main_entry, second_entry
 from .plan.route_fields import CircuitField, circuit_fields, parting_joints, whole_field
 from .plan.route_findings import field_findings, pair_findings, request_findings
@@ -32,8 +32,8 @@ from .plan.route_records import (
     RouteCircuit,
     RouteCoverage,
     RouteQuality,
-    RouteSleeve,
     RoutesInputs,
+    RouteSleeve,
     RoutesResult,
     WallStretch,
     path_piece,
@@ -164,7 +164,7 @@ def _divided(inputs: RoutesInputs, room: RoomOutline, first: EntryPlace) -> _Ans
     if not isinstance(found, Division):
         raise _NotDividedError(*division_refused(found, inputs, first).faults)
     circuits = tuple(
-        _whole_circuit(inputs, _circuit(inputs, route), circuit, found.tail_pitch)
+        _whole_circuit(inputs, route_circuit(inputs, route), circuit, found.tail_pitch)
         for route, circuit in zip(found.routes, found.room.circuits, strict=True)
     )
     walls = [moved_wall(wall, room.origin) for wall in wall_clearances(inputs)]
@@ -184,8 +184,8 @@ def _divided(inputs: RoutesInputs, room: RoomOutline, first: EntryPlace) -> _Ans
 
 
 def _undivided(inputs: RoutesInputs, routes: tuple[Route, ...]) -> _Answer:
-    circuits = tuple(_circuit(inputs, route) for route in routes)
-    return _Answer(routes, circuits, _coverage(inputs, routes))
+    circuits = tuple(route_circuit(inputs, route) for route in routes)
+    return _Answer(routes, circuits, route_coverage(inputs, routes))
 
 
 def _laid(inputs: RoutesInputs, field: CircuitField) -> Route:
@@ -235,41 +235,6 @@ def _spacings(inputs: RoutesInputs, field: CircuitField, path: PipePath) -> tupl
     return laid_spacings(path, field.room, field.spacings, inputs.wall_clearance)
 
 
-def _circuit(inputs: RoutesInputs, route: Route) -> RouteCircuit:
-    field, path, measures = route.field, route.path, route.check.measures
-    tails = 2.0 * inputs.tail_length
-    radii = [piece.radius for piece in path.pieces if isinstance(piece, Arc)]
-    return RouteCircuit(
-        id=field.id,
-        pattern=inputs.pattern if route.laid is not None else "given",
-        engine=route.laid.engine if route.laid is not None else None,
-        entry=route.laid.entry.place if route.laid is not None else field.entry.place,
-        tail_pitch=field.entry.tail_pitch,
-        area=field.room.area,
-        pipe_spacing=field.pipe_spacing,
-        valid=route.check.valid,
-        length=path.length,
-        tail_length=tails,
-        total_length=path.length + tails,
-        least_radius=min(radii, default=None),
-        bends=measures.bends,
-        laid_spacings=route.spacings,
-        quality=RouteQuality(
-            length_ratio=measures.length_ratio,
-            coverage_half=measures.coverage_half,
-            coverage_three_quarters=measures.coverage_three_quarters,
-            gap_95=measures.gap_95,
-            least_distance=measures.least_distance,
-            distance_1=measures.distance_1,
-            close_share=measures.close_share,
-            mixed_share=measures.mixed_share,
-            temperature_spread=measures.temperature_spread,
-        ),
-        path=tuple((x, y) for x, y in path.polyline(inputs.chord_error).tolist()),
-        pieces=tuple(map(path_piece, path.pieces)),
-    )
-
-
 def _whole_circuit(
     inputs: RoutesInputs, circuit: RouteCircuit, divided: DividedCircuit, tail_pitch: float
 ) -> RouteCircuit:
@@ -289,36 +254,6 @@ def _whole_circuit(
         path=tuple((x, y) for x, y in path.polyline(inputs.chord_error).tolist()),
         pieces=tuple(map(path_piece, path.pieces)),
     )
-
-
-def _coverage(inputs: RoutesInputs, routes: tuple[Route, ...]) -> RouteCoverage:
-    """Of the floors of all circuits together, each by its own spacing."""
-    floors = [
-        float(
-            heated_floor(
-                route.field.room.polygon,
-                route.field.pipe_spacing,
-                inputs.wall_clearance,
-                route.field.local_walls,
-            ).area
-        )
-        for route in routes
-    ]
-    measures = [route.check.measures for route in routes]
-    total = math.fsum(floors)
-    half, three_quarters = (
-        math.fsum(floor * share for floor, share in zip(floors, shares, strict=True)) / total
-        for shares in (
-            [each.coverage_half for each in measures],
-            [each.coverage_three_quarters for each in measures],
-        )
-    )
-    bare = math.fsum(each.bare_area for each in measures)
-    spots = sorted(
-        (spot for each in measures for spot in each.bare_spots),
-        key=lambda spot: (-round(spot.area, 9), spot.place),
-    )
-    return RouteCoverage(total, half, three_quarters, bare, tuple(spots))
 
 
 def _findings(inputs: RoutesInputs, answer: _Answer, room: RoomOutline) -> tuple[Finding, ...]:

@@ -37,6 +37,7 @@ OPERATIONS = {
     "section_drawing",
     "supply_temperature",
     "loop_length",
+    "manifold_position",
     "routes",
     "route_drawing",
     "hydraulics",

@@ -17,8 +17,8 @@ from .tail_records import ManifoldPlace, StoreyPlan, TailDemand, TailRules
 
 __all__ = ["MOST_STOREY_CIRCUITS", "PositionPlan", "check_choice", "position_plan"]
 
-MOST_STOREY_CIRCUITS = 96
-"""Of a storey whose manifolds are placed: eight manifolds of twelve ports."""
+MOST_STOREY_CIRCUITS = 64
+"""Of a storey whose manifolds are placed in one request."""
 _ON_WALL = 1e-3
 
 
