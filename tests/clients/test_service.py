@@ -25,6 +25,7 @@ METHODS = [
     "supply_temperature",
     "loop_length",
     "routes",
+    "manifold_position",
     "hydraulics",
     "curing_plan",
     "designs",
