@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import signal
 import sys
 import time
 import traceback
@@ -14,6 +15,14 @@ from tests.storeys.corpus import CORPUS
 from tests.storeys.random_storeys import random_storey
 
 
+LONGEST = 60.0
+"""For one storey [s of processor]; one that takes longer counts as a fault."""
+
+
+def _too_long(*_: object) -> None:
+    raise TimeoutError(f"not done in {LONGEST:.0f} s")
+
+
 def main(words: list[str]) -> int:
     """Whether there was a storey with faults."""
     if words[:1] == ["corpus"]:
@@ -21,6 +30,7 @@ def main(words: list[str]) -> int:
     else:
         first, count = (int(word) for word in (*words, *("0", "20")[len(words) :]))
         cases = [random_storey(seed) for seed in range(first, first + count)]
+    signal.signal(signal.SIGVTALRM, _too_long)
     bad = sum(_laid(case) for case in cases)
     print(f"{bad} of {len(cases)} storeys with faults")
     return int(bad > 0)
@@ -28,13 +38,14 @@ def main(words: list[str]) -> int:
 
 def _laid(case: StoreyCase) -> bool:
     started = time.process_time()
+    signal.setitimer(signal.ITIMER_VIRTUAL, LONGEST)
     try:
         task = case.task()
         layout = laid_storey(task)
         took = time.process_time() - started
         faults = list(violations(task, layout))
     except Exception:
-        print(f"{case.name}: raised\n{traceback.format_exc(limit=-4)}", flush=True)
+        print(f"{case.name}: raised\n{traceback.format_exc(limit=-6)}", flush=True)
         return True
     refused = ", ".join(f"{one.id} {one.code}" for one in layout.unplaced) or "none"
     print(f"{case.name}: {len(layout.circuits)} circuits, {took:.1f} s; refused: {refused}")
