@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 
 from .building.assembly import circuit_designs, room_design
+from .building.build_up_checks import BuildUpCheck, build_up_checks, check_findings
 from .building.circuits import divide_and_balance
 from .building.dates import build_up_plans
 from .building.design_findings import design_cautions, design_findings
@@ -37,6 +38,7 @@ from .results import Working
 
 __all__ = [
     "BuildUp",
+    "BuildUpCheck",
     "BuildUpPlan",
     "CircuitDesign",
     "DesignDoorway",
@@ -75,6 +77,7 @@ def calculate(inputs: DesignsInputs) -> DesignsResult:
         divided, balanced = drawn.divided, drawn.balanced
     designs = tuple(room_design(room, supply.temperature, inputs.source) for room in divided)
     plans = build_up_plans(inputs, rooms, supply.temperature)
+    checks = build_up_checks(inputs, divided, supply.temperature)
     return DesignsResult(
         supply_temperature=supply.temperature,
         return_temperature=balanced.return_temperature,
@@ -96,8 +99,10 @@ def calculate(inputs: DesignsInputs) -> DesignsResult:
         frost_protection=balanced.frost_protection,
         curing_plans=plans,
         layout=None if drawn is None else design_layout(drawn),
+        build_up_checks=checks,
         findings=(
             *design_findings(inputs, divided, supply, balanced, plans),
+            *check_findings(inputs, checks),
             *(() if drawn is None else layout_findings(inputs, drawn, supply.temperature)),
         ),
         cautions=design_cautions(divided, balanced, plans),

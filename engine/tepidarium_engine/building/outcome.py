@@ -8,6 +8,7 @@ from ..curing_plan import CuringPlanInputs, CuringPlanResult
 from ..glossary import named
 from ..results import Caution, Finding
 from ..water.result import ExpansionVessel, FrostProtection, Mixing, Pump
+from .build_up_checks import BuildUpCheck
 from .layout_outcome import DesignLayout
 
 __all__ = ["BuildUpPlan", "CircuitDesign", "DesignsResult", "Remedy", "RoomDesign"]
@@ -111,5 +112,6 @@ class DesignsResult:
     frost_protection: FrostProtection | None
     curing_plans: tuple[BuildUpPlan, ...]
     layout: DesignLayout | None
+    build_up_checks: tuple[BuildUpCheck, ...]
     findings: tuple[Finding, ...]
     cautions: tuple[Caution, ...]

@@ -7,6 +7,7 @@ from datetime import date
 from typing import Literal
 
 from ..checking import Point
+from ..envelope.check_records import InsulationCheckInputs
 from ..envelope.records import HeatLossInputs
 from ..glossary import named
 from ..pipe import Pipe
@@ -30,7 +31,10 @@ __all__ = [
 
 @dataclass(frozen=True, slots=True)
 class BuildUp:
-    """The layers of a floor, shared by the rooms that name it. See ``HeatOutputInputs`` for the resistances."""
+    """The layers of a floor, shared by the rooms that name it. See ``HeatOutputInputs`` for the resistances.
+
+    ``insulation`` is a request of insulation-check for it.
+    """
 
     id: str
     resistance_below: float
@@ -40,6 +44,7 @@ class BuildUp:
     screed_cover: float = 0.045
     screed_conductivity: float = 1.2
     name: str = ""
+    insulation: InsulationCheckInputs | None = field(default=None, metadata=named("insulation_request"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,6 +141,7 @@ class DesignsInputs:
     """The rooms of a house on one manifold. Without ``screed`` the design has no dates.
 
     ``heat_loss`` is a request of heat-loss for those rooms whose demand is not given, under the same ids.
+    ``solve_sections`` solves the section of each build-up under the room that asks most of it.
     With ``doorways`` every pipe is drawn, from its port through the doorways into its field and back, and all
     lengths are those of the drawing; ``quick`` leaves out the search for the spacings that fit each room best.
     """
@@ -153,3 +159,4 @@ class DesignsInputs:
     heat_loss: HeatLossInputs | None = field(default=None, metadata=named("heat_loss_request"))
     doorways: tuple[DesignDoorway, ...] = ()
     quick: bool = True
+    solve_sections: bool = False

@@ -41,6 +41,14 @@ BUILDING: dict[str, Entry] = {
     "open_flow_ratio": Number(
         "1", 0.0, 1e6, "Flow over design flow if all valves stand open and the pump holds its pressure"
     ),
+    "insulation_request": Word("What insulation-check takes, for this build-up"),
+    "solve_sections": Word(
+        "Whether to solve the section of each build-up under the room that asks most of it"
+    ),
+    "build_up_checks": Items("Build-ups looked at more closely", 0, 16),
+    "insulation_result": Word("What insulation-check answers"),
+    "section_inputs": Word("What the section was solved from; floor-section takes it as it is"),
+    "section_result": Word("What floor-section answers"),
     "layout": Word("The storey as drawn; none without doorways"),
     "drawn_length": Number("m", 0.0, 100_000.0, "Sum of the drawn circuits"),
     "drawn_circuits": Items("Circuits in the order of the manifold's ports", 0, 256),

@@ -1,0 +1,95 @@
+"""The build-ups of a design looked at more closely: insulation against its rules, the section solved."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, field, replace
+
+from .. import floor_section, insulation_check
+from ..errors import InputError
+from ..floor_section import FloorSectionInputs, FloorSectionResult
+from ..glossary import named
+from ..insulation_check import InsulationCheckResult
+from ..results import Finding
+from ..section.records import SectionLayer
+from .circuits import DividedRoom
+from .records import BuildUp, DesignsInputs
+
+__all__ = ["BuildUpCheck", "build_up_checks", "check_findings"]
+
+_SURFACE_BELOW = 0.17
+"""Surface resistance of a floor against what lies below [m2.K/W] (ISO 6946, heat flow downwards)."""
+_EQUIVALENT = 0.05
+"""Thickness [m] of the one layer that stands for all insulation below the pipes."""
+
+
+@dataclass(frozen=True, slots=True)
+class BuildUpCheck:
+    """A build-up: its insulation against the rules, where layers were given, and its section under the room that
+    asks most of it, solved, where that was asked for."""
+
+    build_up: str
+    insulation: InsulationCheckResult | None = field(metadata=named("insulation_result"))
+    section_inputs: FloorSectionInputs | None
+    section: FloorSectionResult | None = field(metadata=named("section_result"))
+
+
+def build_up_checks(
+    inputs: DesignsInputs, divided: tuple[DividedRoom, ...], supply: float
+) -> tuple[BuildUpCheck, ...]:
+    """One check for each build-up that asks for one, in order; faults point into the build-up."""
+    checks = []
+    for index, build_up in enumerate(inputs.build_ups):
+        rooms = [room for room in divided if room.heated.build_up is build_up]
+        asked = inputs.solve_sections and bool(rooms)
+        if build_up.insulation is None and not asked:
+            continue
+        with _pointing_to(f"/build_ups/{index}"):
+            insulation = None
+            if build_up.insulation is not None:
+                insulation = insulation_check.calculate(build_up.insulation)
+            section = _section(inputs, build_up, rooms, supply) if asked else None
+            solved = None if section is None else floor_section.calculate(section)
+        checks.append(BuildUpCheck(build_up.id, insulation, section, solved))
+    return tuple(checks)
+
+
+def _section(
+    inputs: DesignsInputs, build_up: BuildUp, rooms: list[DividedRoom], supply: float
+) -> FloorSectionInputs:
+    """The section at the mean water temperature of the room with the greatest output per area."""
+    room = max(rooms, key=lambda room: (round(room.point.heat_output, 9), -room.heated.index))
+    below = max(build_up.resistance_below - _SURFACE_BELOW, 0.01)
+    return FloorSectionInputs(
+        pipe_spacing=room.point.choice.pipe_spacing,
+        pipe=inputs.pipe,
+        screed_cover=build_up.screed_cover,
+        layers_below=(SectionLayer(_EQUIVALENT, _EQUIVALENT / below),),
+        water_temperature=supply - room.point.temperature_drop / 2.0,
+        screed_conductivity=build_up.screed_conductivity,
+        covering_resistance=build_up.covering_resistance,
+        surface_resistance_below=_SURFACE_BELOW,
+        room_temperature=room.heated.room.room_temperature,
+        temperature_below=build_up.temperature_below,
+    )
+
+
+@contextmanager
+def _pointing_to(pointer: str) -> Iterator[None]:
+    try:
+        yield
+    except InputError as error:
+        raise InputError(
+            *(replace(fault, pointer=f"{pointer}/insulation{fault.pointer}") for fault in error.faults)
+        ) from None
+
+
+def check_findings(inputs: DesignsInputs, checks: tuple[BuildUpCheck, ...]) -> Iterator[Finding]:
+    """Findings of the insulation checks, each pointing into its build-up."""
+    ids = [build_up.id for build_up in inputs.build_ups]
+    for check in checks:
+        if check.insulation is not None:
+            where = f"/build_ups/{ids.index(check.build_up)}/insulation"
+            for finding in check.insulation.findings:
+                yield replace(finding, where=where + finding.where)
