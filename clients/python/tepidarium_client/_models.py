@@ -13,6 +13,7 @@ __all__ = [
     "BareSpot",
     "BendCount",
     "BuildUp",
+    "BuildUpCheck",
     "BuildUpInput",
     "BuildUpPlan",
     "Catalogue",
@@ -66,6 +67,7 @@ __all__ = [
     "FloorSectionInputs",
     "FloorSectionRequest",
     "FloorSectionResponse",
+    "FloorSectionResult",
     "Fluid",
     "FluidInput",
     "FrostProtection",
@@ -90,8 +92,10 @@ __all__ = [
     "HydraulicsRequest",
     "HydraulicsResponse",
     "InsulationCheckInputs",
+    "InsulationCheckInputsInput",
     "InsulationCheckRequest",
     "InsulationCheckResponse",
+    "InsulationCheckResult",
     "LaidSpacing",
     "Layer",
     "LayerInput",
@@ -198,66 +202,6 @@ class BendCount(Struct, kw_only=True):
         Meta(description="U-turns: two right angles at about one spacing, or one bend [1]"),
     ]
     other: Annotated[int, Meta(description="Bends by other angles [1]")]
-
-
-class BuildUp(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
-    resistance_below: Annotated[
-        float,
-        Meta(
-            description="Thermal resistance from the pipes down to temperature_below, surface resistance of the ceiling below (0.17 over a room, 0 over ground) included [m2.K/W]"
-        ),
-    ]
-    temperature_below: Annotated[float, Meta(description="Temperature below the floor [degC]")]
-    covering: Annotated[
-        Literal["carpet", "ceramic", "laminate", "natural_stone", "resilient", "timber"],
-        Meta(description="Family of the floor covering"),
-    ]
-    covering_resistance: Annotated[
-        float, Meta(description="Thermal resistance of the floor covering [m2.K/W]")
-    ]
-    screed_cover: Annotated[float, Meta(description="Screed above the top of the pipe [m]")]
-    screed_conductivity: Annotated[float, Meta(description="Thermal conductivity of the screed [W/(m.K)]")]
-    name: Annotated[str, Meta(description="Name for people")]
-
-
-class BuildUpInput(Struct, kw_only=True):
-    id: Annotated[
-        str,
-        Meta(
-            description="Name by which the caller knows this item; at least 1 characters; at most 64 characters"
-        ),
-    ]
-    resistance_below: Annotated[
-        float,
-        Meta(
-            description="Thermal resistance from the pipes down to temperature_below, surface resistance of the ceiling below (0.17 over a room, 0 over ground) included [m2.K/W]; at least 0.05; at most 50"
-        ),
-    ]
-    temperature_below: Annotated[
-        float,
-        Meta(description="Temperature below the floor [degC]; at least -50; at most 60"),
-    ]
-    covering: Annotated[
-        Literal["carpet", "ceramic", "laminate", "natural_stone", "resilient", "timber"],
-        Meta(description="Family of the floor covering"),
-    ] = "ceramic"
-    covering_resistance: Annotated[
-        float,
-        Meta(description="Thermal resistance of the floor covering [m2.K/W]; at least 0; at most 1"),
-    ] = 0.1
-    screed_cover: Annotated[
-        float,
-        Meta(description="Screed above the top of the pipe [m]; at least 0.005; at most 0.3"),
-    ] = 0.045
-    screed_conductivity: Annotated[
-        float,
-        Meta(description="Thermal conductivity of the screed [W/(m.K)]; at least 0.2; at most 5"),
-    ] = 1.2
-    name: Annotated[
-        str,
-        Meta(description="Name for people; at least 0 characters; at most 120 characters"),
-    ] = ""
 
 
 class CatalogueEntry(Struct, kw_only=True):
@@ -4340,6 +4284,45 @@ class InsulationCheckInputs(Struct, kw_only=True):
     screed: Annotated[ScreedSection, Meta(description="The screed that lies on the insulation")] | None
 
 
+class InsulationCheckInputsInput(Struct, kw_only=True):
+    below: Annotated[
+        Literal["ground", "heated_room", "intermittently_heated_room", "outside", "unheated_room"],
+        Meta(description="What lies below the floor"),
+    ]
+    layers: Annotated[
+        list[CheckLayerInput],
+        Meta(description="Layers from the pipes downwards; at least 1 items; at most 24 items"),
+    ]
+    temperature_below: (
+        Annotated[float, Meta(description="Temperature below the floor [degC]; at least -50; at most 60")]
+        | UnsetType
+        | None
+    ) = UNSET
+    local_limit: (
+        Annotated[LocalLimitInput, Meta(description="What local rules ask for")] | UnsetType | None
+    ) = UNSET
+    ground: (
+        Annotated[GroundInput, Meta(description="The ground and the building's whole floor on it")]
+        | UnsetType
+        | None
+    ) = UNSET
+    board_conductivity: (
+        Annotated[
+            float,
+            Meta(
+                description="Thermal conductivity of the board that would be added [W/(m.K)]; at least 0.01; at most 0.2"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    screed: (
+        Annotated[ScreedSectionInput, Meta(description="The screed that lies on the insulation")]
+        | UnsetType
+        | None
+    ) = UNSET
+
+
 class InsulationCheckRequest(Struct, kw_only=True):
     below: Annotated[
         Literal["ground", "heated_room", "intermittently_heated_room", "outside", "unheated_room"],
@@ -4444,6 +4427,50 @@ class InsulationCheckResponse(Struct, kw_only=True):
         ]
         | UnsetType
     ) = UNSET
+
+
+class InsulationCheckResult(Struct, kw_only=True):
+    required_resistance: Annotated[
+        float,
+        Meta(
+            description="Least thermal resistance of the insulation, by the rule that asks for most [m2.K/W]"
+        ),
+    ]
+    actual_resistance: Annotated[float, Meta(description="Thermal resistance of the insulation [m2.K/W]")]
+    adequate: Annotated[
+        bool,
+        Meta(description="Whether the insulation resists as much as the governing rule asks for"),
+    ]
+    governing_rule: Annotated[
+        Literal["en_1264_4", "local_resistance", "local_u_value"],
+        Meta(description="The rule that asks for most: EN 1264-4, or the local resistance or U-value"),
+    ]
+    missing_resistance: Annotated[
+        float,
+        Meta(description="What the insulation lacks; 0 when it is enough [m2.K/W]"),
+    ]
+    missing_thickness: (
+        Annotated[
+            float, Meta(description="Thickness of the given board that is missing; null without a board [m]")
+        ]
+        | None
+    )
+    floor_u_value: Annotated[
+        float,
+        Meta(
+            description="U-value of all layers given, with surface resistances and, if known, soil [W/(m2.K)]"
+        ),
+    ]
+    rules: Annotated[
+        list[RuleRequirement],
+        Meta(description="Every rule with what it asks of the insulation"),
+    ]
+    screed: (
+        Annotated[ScreedResult, Meta(description="The screed against its rules; null without a screed")]
+        | None
+    )
+    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
+    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
 
 
 class Limits(Struct, kw_only=True):
@@ -5597,6 +5624,77 @@ class WarmUpResult(Struct, kw_only=True):
     setback: Annotated[SetbackResult, Meta(description="What the lowering does")] | None
 
 
+class BuildUp(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    resistance_below: Annotated[
+        float,
+        Meta(
+            description="Thermal resistance from the pipes down to temperature_below, surface resistance of the ceiling below (0.17 over a room, 0 over ground) included [m2.K/W]"
+        ),
+    ]
+    temperature_below: Annotated[float, Meta(description="Temperature below the floor [degC]")]
+    covering: Annotated[
+        Literal["carpet", "ceramic", "laminate", "natural_stone", "resilient", "timber"],
+        Meta(description="Family of the floor covering"),
+    ]
+    covering_resistance: Annotated[
+        float, Meta(description="Thermal resistance of the floor covering [m2.K/W]")
+    ]
+    screed_cover: Annotated[float, Meta(description="Screed above the top of the pipe [m]")]
+    screed_conductivity: Annotated[float, Meta(description="Thermal conductivity of the screed [W/(m.K)]")]
+    name: Annotated[str, Meta(description="Name for people")]
+    insulation: (
+        Annotated[InsulationCheckInputs, Meta(description="What insulation-check takes, for this build-up")]
+        | None
+    )
+
+
+class BuildUpInput(Struct, kw_only=True):
+    id: Annotated[
+        str,
+        Meta(
+            description="Name by which the caller knows this item; at least 1 characters; at most 64 characters"
+        ),
+    ]
+    resistance_below: Annotated[
+        float,
+        Meta(
+            description="Thermal resistance from the pipes down to temperature_below, surface resistance of the ceiling below (0.17 over a room, 0 over ground) included [m2.K/W]; at least 0.05; at most 50"
+        ),
+    ]
+    temperature_below: Annotated[
+        float,
+        Meta(description="Temperature below the floor [degC]; at least -50; at most 60"),
+    ]
+    covering: Annotated[
+        Literal["carpet", "ceramic", "laminate", "natural_stone", "resilient", "timber"],
+        Meta(description="Family of the floor covering"),
+    ] = "ceramic"
+    covering_resistance: Annotated[
+        float,
+        Meta(description="Thermal resistance of the floor covering [m2.K/W]; at least 0; at most 1"),
+    ] = 0.1
+    screed_cover: Annotated[
+        float,
+        Meta(description="Screed above the top of the pipe [m]; at least 0.005; at most 0.3"),
+    ] = 0.045
+    screed_conductivity: Annotated[
+        float,
+        Meta(description="Thermal conductivity of the screed [W/(m.K)]; at least 0.2; at most 5"),
+    ] = 1.2
+    name: Annotated[
+        str,
+        Meta(description="Name for people; at least 0 characters; at most 120 characters"),
+    ] = ""
+    insulation: (
+        Annotated[
+            InsulationCheckInputsInput, Meta(description="What insulation-check takes, for this build-up")
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+
+
 class BuildUpPlan(Struct, kw_only=True):
     build_up: Annotated[str, Meta(description="The id of the room's build-up")]
     plan_inputs: Annotated[
@@ -5699,6 +5797,61 @@ class FloorSectionResponse(Struct, kw_only=True):
         ]
         | UnsetType
     ) = UNSET
+
+
+class FloorSectionResult(Struct, kw_only=True):
+    heat_output: Annotated[float, Meta(description="Heat given to the room per floor area [W/m2]")]
+    downward_heat_loss: Annotated[float, Meta(description="Heat lost downwards per floor area [W/m2]")]
+    total_heat_output: Annotated[
+        float,
+        Meta(description="Heat from the water per floor area, up and down [W/m2]"),
+    ]
+    heat_transmittance: Annotated[
+        float,
+        Meta(description="Heat output per kelvin of mean excess temperature [W/(m2.K)]"),
+    ]
+    mean_surface_temperature: Annotated[float, Meta(description="Mean floor surface temperature [degC]")]
+    highest_surface_temperature: Annotated[
+        float, Meta(description="Highest floor surface temperature [degC]")
+    ]
+    lowest_surface_temperature: Annotated[float, Meta(description="Lowest floor surface temperature [degC]")]
+    pipe_surface_temperature: Annotated[
+        float, Meta(description="Mean temperature of the screed at the pipe [degC]")
+    ]
+    below_covering_temperature: Annotated[
+        float,
+        Meta(description="Mean temperature of the top face of the screed, below all that lies on it [degC]"),
+    ]
+    highest_below_covering_temperature: Annotated[
+        float,
+        Meta(description="Highest temperature of the top face of the screed [degC]"),
+    ]
+    screed_underside_temperature: Annotated[
+        float,
+        Meta(description="Mean temperature at the underside of the screed [degC]"),
+    ]
+    surface_coefficient: Annotated[
+        float,
+        Meta(description="Heat transfer from the floor surface to the room [W/(m2.K)]"),
+    ]
+    film_coefficient: Annotated[
+        float,
+        Meta(
+            description="Heat transfer from the water to the bore; from the velocity if not given [W/(m2.K)]"
+        ),
+    ]
+    pipe_resistance: Annotated[
+        float,
+        Meta(description="Resistance of film and wall per length of pipe [m.K/W]"),
+    ]
+    surface_profile: Annotated[
+        list[ProfilePoint],
+        Meta(description="Floor surface from the pipe to midway to the next, or from the edge on"),
+    ]
+    edge_bay: Annotated[EdgeResult, Meta(description="The outermost bay, with its cold edge")] | None
+    warm_up: Annotated[WarmUpResult, Meta(description="The section in time; null when not asked for")] | None
+    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
+    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
 
 
 class HeatLossInputs(Struct, kw_only=True):
@@ -5940,6 +6093,19 @@ class ManifoldPositionResponse(Struct, kw_only=True):
     ) = UNSET
 
 
+class BuildUpCheck(Struct, kw_only=True):
+    build_up: Annotated[str, Meta(description="The id of the room's build-up")]
+    insulation: Annotated[InsulationCheckResult, Meta(description="What insulation-check answers")] | None
+    section_inputs: (
+        Annotated[
+            FloorSectionInputs,
+            Meta(description="What the section was solved from; floor-section takes it as it is"),
+        ]
+        | None
+    )
+    section: Annotated[FloorSectionResult, Meta(description="What floor-section answers")] | None
+
+
 class DesignsInputs(Struct, kw_only=True):
     rooms: Annotated[list[DesignRoom], Meta(description="Rooms heated by the floor")]
     build_ups: Annotated[
@@ -5974,6 +6140,10 @@ class DesignsInputs(Struct, kw_only=True):
     quick: Annotated[
         bool,
         Meta(description="Whether to do without the search for the spacings that fit the room best"),
+    ]
+    solve_sections: Annotated[
+        bool,
+        Meta(description="Whether to solve the section of each build-up under the room that asks most of it"),
     ]
 
 
@@ -6094,6 +6264,10 @@ class DesignsRequest(Struct, kw_only=True):
         bool,
         Meta(description="Whether to do without the search for the spacings that fit the room best"),
     ] = True
+    solve_sections: Annotated[
+        bool,
+        Meta(description="Whether to solve the section of each build-up under the room that asks most of it"),
+    ] = False
     workings: Annotated[
         bool,
         Meta(
@@ -6145,6 +6319,7 @@ class DesignsResponse(Struct, kw_only=True):
     frost_protection: Annotated[FrostProtection, Meta(description="Check of the fluid against frost")] | None
     curing_plans: Annotated[list[BuildUpPlan], Meta(description="The curing plan of each build-up in use")]
     layout: Annotated[DesignLayout, Meta(description="The storey as drawn; none without doorways")] | None
+    build_up_checks: Annotated[list[BuildUpCheck], Meta(description="Build-ups looked at more closely")]
     findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
     cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
     engine_version: Annotated[
