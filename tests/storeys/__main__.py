@@ -14,7 +14,6 @@ from tests.storeys.check import violations
 from tests.storeys.corpus import CORPUS
 from tests.storeys.random_storeys import random_storey
 
-
 LONGEST = 60.0
 """For one storey [s of processor]; one that takes longer counts as a fault."""
 
