@@ -9,8 +9,8 @@ from typing import NamedTuple
 
 from .envelope.u_values import MOST_BRIDGED_LAYERS
 from .loop_length import MAXIMUM_CIRCUITS, MAXIMUM_PIPE_LENGTH
-from .plan import polygons
-from .plan.route_refusals import MOST_SQUARES
+from .plan.asking.route_refusals import MOST_SQUARES
+from .plan.outlines import polygons
 from .section import refusals as section
 from .storey.position_plan import MOST_STOREY_CIRCUITS
 from .storey.route_division import MOST_DIVIDED_CIRCUITS, MOST_DIVIDED_SQUARES

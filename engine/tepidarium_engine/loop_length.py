@@ -19,11 +19,11 @@ from .checking import Point, check
 from .errors import FaultList
 from .glossary import named
 from .pipe import USUAL_PIPE, Pipe, check_pipe
-from .plan.lengths import circuit_length_rule, fixing_count, laid_diameter
-from .plan.loop_findings import CHIMNEY_DISTANCE, loop_finding
-from .plan.measured_field import MeasuredField, measured_field
-from .plan.polygons import RoomOutline, interior_width, room_outline, served_area
-from .plan.ways import Pattern
+from .plan.laying.measured_field import MeasuredField, measured_field
+from .plan.laying.ways import Pattern
+from .plan.lengths.lengths import circuit_length_rule, fixing_count, laid_diameter
+from .plan.lengths.loop_findings import CHIMNEY_DISTANCE, loop_finding
+from .plan.outlines.polygons import RoomOutline, interior_width, room_outline, served_area
 from .results import Caution, Finding, Working
 
 __all__ = ["LoopCircuit", "LoopLengthInputs", "LoopLengthResult", "calculate", "workings"]

@@ -11,21 +11,14 @@ from dataclasses import dataclass, replace
 
 from .checking import check
 from .errors import Fault, FaultList, InputError
-from .plan.floor_findings import Route
-from .plan.given_path import as_asked, given_path
-from .plan.laid_spacings import laid_spacings
-from .plan.laying import LayingTask, lay
-from .plan.lengths import laid_diameter
-from .plan.loop_findings import CHIMNEY_DISTANCE
-from .plan.pipe_path import Arc, PipePath
-from .plan.polygons import RoomOutline, room_outline
-from .plan.route_check import check_route
-from .plan.route_circuits import route_circuit, route_coverage
-from .plan.route_entries import EntryPlace, main_entry, second_entry
-from .plan.route_fields import CircuitField, circuit_fields, parting_joints, whole_field
-from .plan.route_findings import field_findings, pair_findings, request_findings
-from .plan.route_measures import bend_count
-from .plan.route_records import (
+from .plan.asking.floor_findings import Route
+from .plan.asking.given_path import as_asked, given_path
+from .plan.asking.laid_spacings import laid_spacings
+from .plan.asking.route_circuits import route_circuit, route_coverage
+from .plan.asking.route_entries import EntryPlace, main_entry, second_entry
+from .plan.asking.route_fields import CircuitField, circuit_fields, parting_joints, whole_field
+from .plan.asking.route_findings import field_findings, pair_findings, request_findings
+from .plan.asking.route_records import (
     LaidSpacing,
     PathPiece,
     PeripheralArea,
@@ -38,9 +31,16 @@ from .plan.route_records import (
     WallStretch,
     path_piece,
 )
-from .plan.route_refusals import check_relations, check_room, length_limit, refused
-from .plan.route_walls import clearance_rings, moved_wall, wall_clearances
-from .plan.route_workings import route_workings
+from .plan.asking.route_refusals import check_relations, check_room, length_limit, refused
+from .plan.asking.route_walls import clearance_rings, moved_wall, wall_clearances
+from .plan.asking.route_workings import route_workings
+from .plan.judging.route_check import check_route
+from .plan.judging.route_measures import bend_count
+from .plan.laying.laying import LayingTask, lay
+from .plan.lengths.lengths import laid_diameter
+from .plan.lengths.loop_findings import CHIMNEY_DISTANCE
+from .plan.outlines.polygons import RoomOutline, room_outline
+from .plan.pipes.pipe_path import Arc, PipePath
 from .practice.cautions import laying_cautions
 from .results import Finding, Working
 from .storey.division_findings import division_findings, not_divided

@@ -19,7 +19,7 @@ from tepidarium_client import local_service
 from tepidarium_engine import designs
 from tepidarium_engine.heat_output import heat_output_array
 from tepidarium_engine.pipe import Pipe
-from tepidarium_engine.plan.polygons import room_polygon
+from tepidarium_engine.plan.outlines.polygons import room_polygon
 from tepidarium_engine.water.friction import churchill
 
 from .ratio import Ratio, medians

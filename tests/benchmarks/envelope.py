@@ -14,7 +14,7 @@ from tepidarium_engine.heat_loss import (
     Wall,
     calculate,
 )
-from tepidarium_engine.plan.polygons import room_outline
+from tepidarium_engine.plan.outlines.polygons import room_outline
 
 from .ratio import Ratio, medians
 

@@ -15,8 +15,8 @@ from typing import Any
 
 import shapely
 from tepidarium_engine.checking import Point
-from tepidarium_engine.plan.laying import lay
-from tepidarium_engine.plan.pipe_path import PipePath
+from tepidarium_engine.plan.laying.laying import lay
+from tepidarium_engine.plan.pipes.pipe_path import PipePath
 
 from tests.rooms.case import Ring, RoomCase, room
 from tests.rooms.corpus import CORPUS

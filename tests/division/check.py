@@ -9,8 +9,8 @@ from itertools import combinations, pairwise
 import shapely
 from shapely import LineString, Polygon
 from shapely.ops import substring
-from tepidarium_engine.plan.pipe_path import Arc
-from tepidarium_engine.plan.polygons import room_outline
+from tepidarium_engine.plan.outlines.polygons import room_outline
+from tepidarium_engine.plan.pipes.pipe_path import Arc
 from tepidarium_engine.storey.division import DividedCircuit, DividedRoom
 
 from tests.division.fields import FieldCase

@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from tepidarium_engine.plan.polygons import room_outline
+from tepidarium_engine.plan.outlines.polygons import room_outline
 from tepidarium_engine.storey.division import DividedRoom, DivisionRequest, divided
 
 __all__ = ["FIELDS", "FieldCase"]

@@ -9,11 +9,11 @@ from __future__ import annotations
 import numpy as np
 import pytest
 import shapely
-from tepidarium_engine.plan import bend_search
-from tepidarium_engine.plan.bending import Bent, bent
-from tepidarium_engine.plan.dubins import Pieces, Pose, curves_within
-from tepidarium_engine.plan.entry import entry_at
-from tepidarium_engine.plan.field import Draft, Field
+from tepidarium_engine.plan.bends import bend_search
+from tepidarium_engine.plan.bends.bending import Bent, bent
+from tepidarium_engine.plan.laying.entry import entry_at
+from tepidarium_engine.plan.laying.field import Draft, Field
+from tepidarium_engine.plan.pipes.dubins import Pieces, Pose, curves_within
 
 SPACING = CLEARANCE = 0.1
 RADIUS = 0.08

@@ -19,14 +19,14 @@ from hypothesis import strategies as st
 from scipy.spatial.distance import cdist
 from shapely import LineString, Polygon
 from tepidarium_engine.elementwise import Array
-from tepidarium_engine.plan.bend_arcs import bend_points
-from tepidarium_engine.plan.bend_space import bend_space
-from tepidarium_engine.plan.bending import Bent, bent
-from tepidarium_engine.plan.corner_easing import simplified
-from tepidarium_engine.plan.counterflow import counterflow_drafts
-from tepidarium_engine.plan.entry import entry_at
-from tepidarium_engine.plan.field import Draft, Field
-from tepidarium_engine.plan.pipe_path import POSITION_TOLERANCE, TANGENT_TOLERANCE, Arc, Line, PipePath
+from tepidarium_engine.plan.bends.bend_arcs import bend_points
+from tepidarium_engine.plan.bends.bend_space import bend_space
+from tepidarium_engine.plan.bends.bending import Bent, bent
+from tepidarium_engine.plan.bends.corner_easing import simplified
+from tepidarium_engine.plan.counterflow.counterflow import counterflow_drafts
+from tepidarium_engine.plan.laying.entry import entry_at
+from tepidarium_engine.plan.laying.field import Draft, Field
+from tepidarium_engine.plan.pipes.pipe_path import POSITION_TOLERANCE, TANGENT_TOLERANCE, Arc, Line, PipePath
 
 Corners = Sequence[tuple[float, float]]
 

@@ -13,7 +13,7 @@ from typing import get_args
 import pytest
 from shapely import LineString, Point
 from shapely.ops import substring
-from tepidarium_engine.plan.laying import Pattern
+from tepidarium_engine.plan.laying.laying import Pattern
 
 from tests.rooms.corpus import CORPUS
 from tests.rooms.figures import goals, report

@@ -15,7 +15,7 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import Polygon
-from tepidarium_engine.plan.polygons import room_outline
+from tepidarium_engine.plan.outlines.polygons import room_outline
 from tepidarium_engine.storey.cuts import cut_trees, pieces_of
 from tepidarium_engine.storey.division import DividedRoom, divided
 from tepidarium_engine.storey.fields import circuits_of_fields, joint_fields

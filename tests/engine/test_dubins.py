@@ -11,8 +11,14 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from scipy.optimize import brentq
 from tepidarium_engine.errors import InputError
-from tepidarium_engine.plan.dubins import BoundedCurve, Pose, bounded_curves, curves_within, shortest_curve
-from tepidarium_engine.plan.pipe_path import POSITION_TOLERANCE, TANGENT_TOLERANCE, Arc
+from tepidarium_engine.plan.pipes.dubins import (
+    BoundedCurve,
+    Pose,
+    bounded_curves,
+    curves_within,
+    shortest_curve,
+)
+from tepidarium_engine.plan.pipes.pipe_path import POSITION_TOLERANCE, TANGENT_TOLERANCE, Arc
 
 TURN = 2.0 * math.pi
 RADIUS = 0.1

@@ -10,8 +10,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from tepidarium_engine.errors import InputError
-from tepidarium_engine.plan.fillets import Rounded, rounded
-from tepidarium_engine.plan.pipe_path import POSITION_TOLERANCE, TANGENT_TOLERANCE, Arc, Line
+from tepidarium_engine.plan.pipes.fillets import Rounded, rounded
+from tepidarium_engine.plan.pipes.pipe_path import POSITION_TOLERANCE, TANGENT_TOLERANCE, Arc, Line
 
 Corners = list[tuple[float, float]]
 

@@ -10,7 +10,7 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import LineString
-from tepidarium_engine.plan.polygons import RoomOutline, room_outline
+from tepidarium_engine.plan.outlines.polygons import RoomOutline, room_outline
 from tepidarium_engine.practice.screed import Binder
 from tepidarium_engine.routes import RoutesInputs, calculate
 from tepidarium_engine.storey.joint_rules import ProposedJoint, proposed_joints

@@ -12,7 +12,7 @@ from tepidarium_engine import routes
 from tepidarium_engine.errors import InputError
 from tepidarium_engine.loop_length import LoopLengthInputs, LoopLengthResult, calculate, workings
 from tepidarium_engine.pipe import Pipe
-from tepidarium_engine.plan.ways import Pattern
+from tepidarium_engine.plan.laying.ways import Pattern
 
 Ring = tuple[tuple[float, float], ...]
 

@@ -10,7 +10,7 @@ import shapely
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from tepidarium_engine.errors import InputError
-from tepidarium_engine.plan.polygons import interior_width, room_outline, room_polygon, served_area
+from tepidarium_engine.plan.outlines.polygons import interior_width, room_outline, room_polygon, served_area
 
 Ring = Sequence[tuple[float, float]]
 

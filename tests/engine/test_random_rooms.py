@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from typing import get_args
 
 import pytest
-from tepidarium_engine.plan.laying import Pattern
+from tepidarium_engine.plan.laying.laying import Pattern
 
 from tests.rooms.figures import report
 from tests.rooms.outcome import Outcome, outcomes

@@ -11,11 +11,11 @@ import shapely
 from hypothesis import assume, given, note, settings
 from hypothesis import strategies as st
 from shapely import Polygon, affinity
-from tepidarium_engine.plan import rings as ring_levels
-from tepidarium_engine.plan.pipe_zone import pipe_zone
-from tepidarium_engine.plan.ring_tree import ring_tree
-from tepidarium_engine.plan.rings import LevelSets
-from tepidarium_engine.plan.room_frame import room_frame
+from tepidarium_engine.plan.counterflow.counterflow import rings as ring_levels
+from tepidarium_engine.plan.counterflow.ring_tree import ring_tree
+from tepidarium_engine.plan.counterflow.rings import LevelSets
+from tepidarium_engine.plan.outlines.pipe_zone import pipe_zone
+from tepidarium_engine.plan.outlines.room_frame import room_frame
 
 Ring = Sequence[tuple[float, float]]
 CLEARANCE = 0.075

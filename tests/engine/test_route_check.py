@@ -15,11 +15,11 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from shapely import LineString, Point, Polygon, box
 from tepidarium_engine.errors import InputError
-from tepidarium_engine.plan.pipe_neighbours import weighted_percentile
-from tepidarium_engine.plan.pipe_path import Arc, Line, PipePath
-from tepidarium_engine.plan.polygons import room_outline
-from tepidarium_engine.plan.route_check import RouteCheck, check_route
-from tepidarium_engine.plan.route_measures import BendCount, bend_count
+from tepidarium_engine.plan.judging.pipe_neighbours import weighted_percentile
+from tepidarium_engine.plan.judging.route_check import RouteCheck, check_route
+from tepidarium_engine.plan.judging.route_measures import BendCount, bend_count
+from tepidarium_engine.plan.outlines.polygons import room_outline
+from tepidarium_engine.plan.pipes.pipe_path import Arc, Line, PipePath
 
 Corners = Sequence[tuple[float, float]]
 CORNER_CUT = 2.0 - math.pi / 2.0

@@ -17,12 +17,12 @@ from hypothesis import strategies as st
 from scipy.spatial import cKDTree
 from shapely import LineString, Polygon, box
 from tepidarium_engine.errors import InputError
-from tepidarium_engine.plan import pipe_neighbours
-from tepidarium_engine.plan.denser_area import DenserArea
-from tepidarium_engine.plan.pipe_path import Arc, Line, PipePath
-from tepidarium_engine.plan.pipe_zone import WallClearance
-from tepidarium_engine.plan.polyline_path import path_from_polyline
-from tepidarium_engine.plan.route_check import RouteCheck, check_route, quick_verdict
+from tepidarium_engine.plan.judging import pipe_neighbours
+from tepidarium_engine.plan.judging.route_check import RouteCheck, check_route, quick_verdict
+from tepidarium_engine.plan.outlines.denser_area import DenserArea
+from tepidarium_engine.plan.outlines.pipe_zone import WallClearance
+from tepidarium_engine.plan.pipes.pipe_path import Arc, Line, PipePath
+from tepidarium_engine.plan.pipes.polyline_path import path_from_polyline
 
 Place = tuple[float, float]
 Corners = list[Place]

@@ -16,8 +16,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import LineString, Polygon
 from tepidarium_engine.checking import Point
-from tepidarium_engine.plan.laying import Laid, Pattern, lay
-from tepidarium_engine.plan.pipe_path import PipePath
+from tepidarium_engine.plan.laying.laying import Laid, Pattern, lay
+from tepidarium_engine.plan.pipes.pipe_path import PipePath
 
 from tests.rooms.case import Ring, RoomCase, moved, turned
 from tests.rooms.case import room as room_case

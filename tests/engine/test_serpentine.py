@@ -11,14 +11,14 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from scipy.spatial import cKDTree
 from shapely import LineString, Polygon, affinity, box
-from tepidarium_engine.plan.comb_lines import line_sets
-from tepidarium_engine.plan.comb_links import tight_corners
-from tepidarium_engine.plan.comb_teeth import Reach, free_spans
-from tepidarium_engine.plan.comb_tips import widened_turns
-from tepidarium_engine.plan.entry import entry_at
-from tepidarium_engine.plan.field import Draft, Field
-from tepidarium_engine.plan.lattice_lines import edges_of
-from tepidarium_engine.plan.serpentine import serpentine_drafts
+from tepidarium_engine.plan.lattice.lattice_lines import edges_of
+from tepidarium_engine.plan.laying.entry import entry_at
+from tepidarium_engine.plan.laying.field import Draft, Field
+from tepidarium_engine.plan.serpentine.comb_lines import line_sets
+from tepidarium_engine.plan.serpentine.comb_links import tight_corners
+from tepidarium_engine.plan.serpentine.comb_teeth import Reach, free_spans
+from tepidarium_engine.plan.serpentine.comb_tips import widened_turns
+from tepidarium_engine.plan.serpentine.serpentine import serpentine_drafts
 
 CLEARANCE = 0.075
 L_ROOM = Polygon([(0, 0), (6, 0), (6, 2.6), (3.2, 2.6), (3.2, 5), (0, 5)])

@@ -10,10 +10,10 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import Polygon, affinity
-from tepidarium_engine.plan.leg_widths import legs_along
-from tepidarium_engine.plan.pipe_zone import pipe_zone
-from tepidarium_engine.plan.rings import level_sets
-from tepidarium_engine.plan.spacing_fit import fitted_zone_scales
+from tepidarium_engine.plan.counterflow.leg_widths import legs_along
+from tepidarium_engine.plan.counterflow.rings import level_sets
+from tepidarium_engine.plan.counterflow.spacing_fit import fitted_zone_scales
+from tepidarium_engine.plan.outlines.pipe_zone import pipe_zone
 
 CLEARANCE = 0.075
 Scales = tuple[float, float]

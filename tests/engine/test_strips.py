@@ -10,10 +10,10 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import LinearRing, LineString, Polygon, box
-from tepidarium_engine.plan.loops import Loop, loop_of
-from tepidarium_engine.plan.regions import Region, joined, minus
-from tepidarium_engine.plan.strips import FACTORS, free_strip, long_sides, spanning_strips
-from tepidarium_engine.plan.surgery import Opening, Strip, spliced
+from tepidarium_engine.plan.joining.strips import FACTORS, free_strip, long_sides, spanning_strips
+from tepidarium_engine.plan.joining.surgery import Opening, Strip, spliced
+from tepidarium_engine.plan.outlines.loops import Loop, loop_of
+from tepidarium_engine.plan.outlines.regions import Region, joined, minus
 
 SPACING = 0.15
 

@@ -14,7 +14,7 @@ import pytest
 import shapely
 from shapely import LineString, Polygon, box
 from shapely.ops import substring
-from tepidarium_engine.plan.pipe_path import Arc
+from tepidarium_engine.plan.pipes.pipe_path import Arc
 from tepidarium_engine.storey.records import Doorway
 from tepidarium_engine.storey.tail_records import ManifoldPlace, RoutedTails, StoreyPlan, TailDemand
 from tepidarium_engine.storey.tail_routes import routed_tails

@@ -10,11 +10,11 @@ import shapely
 from hypothesis import given
 from hypothesis import strategies as st
 from shapely import LineString, Polygon
-from tepidarium_engine.plan.entry import entry_at
-from tepidarium_engine.plan.pipe_zone import pipe_zone
-from tepidarium_engine.plan.rings import level_sets
-from tepidarium_engine.plan.spacing_fit import fitted_zone_scales
-from tepidarium_engine.plan.warp import AxisWarp, Warp
+from tepidarium_engine.plan.counterflow.rings import level_sets
+from tepidarium_engine.plan.counterflow.spacing_fit import fitted_zone_scales
+from tepidarium_engine.plan.laying.entry import entry_at
+from tepidarium_engine.plan.laying.warp import AxisWarp, Warp
+from tepidarium_engine.plan.outlines.pipe_zone import pipe_zone
 
 CLEARANCE = 0.075
 L_ROOM = Polygon([(0, 0), (6, 0), (6, 2.6), (3.2, 2.6), (3.2, 5), (0, 5)])

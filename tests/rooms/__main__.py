@@ -14,7 +14,7 @@ from typing import get_args
 
 import shapely
 from tepidarium_engine.errors import InputError
-from tepidarium_engine.plan.laying import Pattern
+from tepidarium_engine.plan.laying.laying import Pattern
 
 from .case import RoomCase, room
 from .corpus import CORPUS

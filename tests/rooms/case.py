@@ -10,8 +10,8 @@ from functools import cached_property
 import shapely
 from shapely import Polygon
 from tepidarium_engine.checking import Point
-from tepidarium_engine.plan.laying import LayingTask, Pattern
-from tepidarium_engine.plan.polygons import RoomOutline, interior_width, room_outline
+from tepidarium_engine.plan.laying.laying import LayingTask, Pattern
+from tepidarium_engine.plan.outlines.polygons import RoomOutline, interior_width, room_outline
 
 __all__ = ["Ring", "RoomCase", "moved", "room", "turned"]
 

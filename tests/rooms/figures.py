@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import NamedTuple
 
-from tepidarium_engine.plan.laying import Pattern
+from tepidarium_engine.plan.laying.laying import Pattern
 
 from .outcome import Outcome
 

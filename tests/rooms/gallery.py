@@ -11,8 +11,8 @@ import resvg_py
 import shapely
 from shapely import Polygon
 from tepidarium_engine.checking import Point
-from tepidarium_engine.plan.laying import Pattern
-from tepidarium_engine.plan.pipe_path import Arc, Line, PipePath
+from tepidarium_engine.plan.laying.laying import Pattern
+from tepidarium_engine.plan.pipes.pipe_path import Arc, Line, PipePath
 
 from .case import RoomCase
 from .outcome import Outcome, outcomes

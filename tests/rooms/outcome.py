@@ -11,9 +11,9 @@ from functools import partial
 from multiprocessing import get_context
 
 from tepidarium_engine.checking import Point
-from tepidarium_engine.plan.laying import Laid, Pattern, lay
-from tepidarium_engine.plan.pipe_path import PipePath
-from tepidarium_engine.plan.route_check import RouteCheck, check_route
+from tepidarium_engine.plan.judging.route_check import RouteCheck, check_route
+from tepidarium_engine.plan.laying.laying import Laid, Pattern, lay
+from tepidarium_engine.plan.pipes.pipe_path import PipePath
 
 from .case import RoomCase
 

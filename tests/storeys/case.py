@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import shapely
 from shapely import LineString, Polygon
 from tepidarium_engine.checking import Point
-from tepidarium_engine.plan.polygons import room_outline
+from tepidarium_engine.plan.outlines.polygons import room_outline
 from tepidarium_engine.storey.layout_records import RoomTask, StoreyTask
 from tepidarium_engine.storey.records import Doorway, Segment
 from tepidarium_engine.storey.tail_records import ManifoldPlace, StoreyPlan

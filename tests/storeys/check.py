@@ -9,7 +9,7 @@ from itertools import combinations
 import numpy as np
 import shapely
 from shapely import LineString, MultiPoint, Polygon
-from tepidarium_engine.plan.pipe_path import Arc, Line, PipePath
+from tepidarium_engine.plan.pipes.pipe_path import Arc, Line, PipePath
 from tepidarium_engine.storey.layout_records import StoreyCircuit, StoreyLayout, StoreyTask
 
 __all__ = ["violations"]

@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from ..loop_length import LoopCircuit
-from ..plan.route_records import path_piece
+from ..plan.asking.route_records import path_piece
 from ..storey.layout_records import RoomTask, StoreyCircuit, StoreyLayout, StoreyTask
 from ..storey.storey_layout import laid_storey
 from ..water.result import HydraulicsResult

@@ -7,7 +7,7 @@ from functools import cached_property
 
 from ..errors import FaultList, InputError
 from ..pipe import Pipe
-from ..plan.polygons import RoomOutline, room_outline
+from ..plan.outlines.polygons import RoomOutline, room_outline
 from ..practice.coverings import SURFACE_TEMPERATURE_LIMITS
 from ..thermal.characteristic import mean_excess_temperature
 from ..thermal.dimensioning import drop_on_supply, supply_excess

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..checking import Point
-from ..plan.route_records import PathPiece
+from ..plan.asking.route_records import PathPiece
 
 __all__ = ["DesignLayout", "DrawnCircuit", "DrawnDoorway", "DrawnSleeve", "UnplacedCircuit"]
 

@@ -11,7 +11,7 @@ from ..envelope.check_records import InsulationCheckInputs
 from ..envelope.records import HeatLossInputs
 from ..glossary import named
 from ..pipe import Pipe
-from ..plan.ways import Pattern
+from ..plan.laying.ways import Pattern
 from ..practice.coverings import Covering
 from ..practice.heat_up import MakerRules, RuleSet
 from ..practice.screed import Binder, FlexuralClass

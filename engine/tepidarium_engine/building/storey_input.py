@@ -10,7 +10,7 @@ from shapely import Polygon
 
 from ..checking import Point
 from ..errors import FaultList
-from ..plan.loops import Loop, loop_of
+from ..plan.outlines.loops import Loop, loop_of
 from ..storey.records import Doorway, Segment
 from ..storey.tail_records import ManifoldPlace, StoreyPlan
 from .floors import RoomToHeat

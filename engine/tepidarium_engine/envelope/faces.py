@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from ..errors import FaultList, InputError
-from ..plan.polygons import room_outline
+from ..plan.outlines.polygons import room_outline
 from .edges import SAME_LENGTH, wall_lengths
 from .records import (
     Beyond,

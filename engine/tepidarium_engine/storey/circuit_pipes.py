@@ -10,10 +10,10 @@ import numpy as np
 import shapely
 from shapely import LineString
 
-from ..plan.laying import Laid, LayingTask, Refusal, lay
-from ..plan.pipe_path import Line, PipePath
-from ..plan.polygons import RoomOutline
-from ..plan.route_check import check_route
+from ..plan.judging.route_check import check_route
+from ..plan.laying.laying import Laid, LayingTask, Refusal, lay
+from ..plan.outlines.polygons import RoomOutline
+from ..plan.pipes.pipe_path import Line, PipePath
 from .arrangement import Site, Stall
 from .division_job import DivisionJob
 from .division_records import DividedCircuit, JointCrossing

@@ -14,7 +14,7 @@ import numpy as np
 import shapely
 from shapely import LineString, MultiLineString, Polygon
 
-from ..plan.regions import opened
+from ..plan.outlines.regions import opened
 
 __all__ = ["Cut", "CutTree", "cut_trees", "leaves", "pieces_of"]
 

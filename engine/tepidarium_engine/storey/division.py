@@ -9,11 +9,11 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from ..plan.entry import entry_at
-from ..plan.laying import Refusal
-from ..plan.pipe_zone import pipe_zone
-from ..plan.polygons import RoomOutline
-from ..plan.route_faults import ENTRY_TOLERANCE, LEAST_PIPE_DISTANCE
+from ..plan.judging.route_faults import ENTRY_TOLERANCE, LEAST_PIPE_DISTANCE
+from ..plan.laying.entry import entry_at
+from ..plan.laying.laying import Refusal
+from ..plan.outlines.pipe_zone import pipe_zone
+from ..plan.outlines.polygons import RoomOutline
 from .arrangement import Site
 from .circuit_pipes import joint_crossings
 from .division_job import DivisionJob, division_job

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..errors import Fault
-from ..plan.floor_findings import OWN_RULE
-from ..plan.route_records import RouteCircuit, RoutesInputs
+from ..plan.asking.floor_findings import OWN_RULE
+from ..plan.asking.route_records import RouteCircuit, RoutesInputs
 from ..results import Finding
 from .division_records import DividedRoom
 

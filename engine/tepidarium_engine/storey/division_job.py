@@ -10,9 +10,9 @@ from shapely import LineString, Polygon
 
 from ..checking import Point
 from ..elementwise import Array
-from ..plan.pipe_zone import WallClearance
-from ..plan.polygons import RoomOutline
-from ..plan.room_frame import RoomFrame, room_frame
+from ..plan.outlines.pipe_zone import WallClearance
+from ..plan.outlines.polygons import RoomOutline
+from ..plan.outlines.room_frame import RoomFrame, room_frame
 from .division_records import DivisionRequest
 from .fields import joint_fields
 

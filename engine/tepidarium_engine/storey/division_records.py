@@ -8,9 +8,9 @@ from typing import Literal
 from shapely import Polygon
 
 from ..checking import Point
-from ..plan.laying import Laid, Pattern, Refusal
-from ..plan.pipe_path import PipePath
-from ..plan.pipe_zone import WallClearance
+from ..plan.laying.laying import Laid, Pattern, Refusal
+from ..plan.outlines.pipe_zone import WallClearance
+from ..plan.pipes.pipe_path import PipePath
 from .records import PairPlace, Segment
 
 __all__ = ["MOST_CIRCUITS", "DividedCircuit", "DividedRoom", "DivisionRequest", "JointCrossing"]

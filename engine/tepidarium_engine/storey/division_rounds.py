@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from shapely import LineString
 
-from ..plan.laying import Refusal
+from ..plan.laying.laying import Refusal
 from .arrangement import Site, Stall
 from .circuit_pipes import circuit_of
 from .division_job import DivisionJob

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 import shapely
 from shapely import LineString, MultiLineString, Polygon
 
-from ..plan.polygons import served_area
+from ..plan.outlines.polygons import served_area
 from .records import Segment
 
 __all__ = ["circuits_of_fields", "joint_fields"]

@@ -17,8 +17,8 @@ import shapely
 from shapely import LineString, Polygon
 
 from ..checking import Point
-from ..plan.loops import Loop
-from ..plan.regions import MITRE_LIMIT, Region, dilated, joined, minus
+from ..plan.outlines.loops import Loop
+from ..plan.outlines.regions import MITRE_LIMIT, Region, dilated, joined, minus
 from .tail_records import TailRules
 
 __all__ = ["Crossing", "beside", "beside_voids", "floor_for", "hugged_side", "lies_right"]

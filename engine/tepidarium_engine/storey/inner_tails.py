@@ -16,9 +16,9 @@ from shapely import LineString, Polygon
 
 from ..checking import Point
 from ..elementwise import Array
-from ..plan.loops import Loop, loop_of
-from ..plan.pipe_zone import PipeZone
-from ..plan.regions import Region, eroded, joined, minus, parts_of
+from ..plan.outlines.loops import Loop, loop_of
+from ..plan.outlines.pipe_zone import PipeZone
+from ..plan.outlines.regions import Region, eroded, joined, minus, parts_of
 
 __all__ = ["Gate", "Hallway", "Lane", "Tail"]
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
-from ..plan.polygons import RoomOutline
-from ..plan.route_records import RoutesInputs
+from ..plan.asking.route_records import RoutesInputs
+from ..plan.outlines.polygons import RoomOutline
 from ..results import Finding
 from .joint_rules import JointReason, ProposedJoint, proposed_joints
 from .records import Segment

@@ -17,8 +17,8 @@ import shapely
 from shapely import LineString, Polygon
 
 from ..checking import Point
-from ..plan.polygons import RoomOutline
-from ..plan.room_frame import room_frame
+from ..plan.outlines.polygons import RoomOutline
+from ..plan.outlines.room_frame import room_frame
 from ..practice.screed import Binder
 from .fields import joint_fields
 from .records import Segment

@@ -13,7 +13,7 @@ import shapely
 from shapely import Polygon
 
 from ..checking import Point
-from ..plan.regions import Region, parts_of
+from ..plan.outlines.regions import Region, parts_of
 from .free_space import hugged_side
 from .lane_graph import LaneGraph, Run, lane_graph
 from .tail_records import TailRules

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from shapely import Polygon
 
 from ..checking import Point
-from ..plan.laying import Pattern
-from ..plan.pipe_path import PipePath
-from ..plan.polygons import RoomOutline
-from ..plan.route_measures import RouteMeasures
+from ..plan.judging.route_measures import RouteMeasures
+from ..plan.laying.laying import Pattern
+from ..plan.outlines.polygons import RoomOutline
+from ..plan.pipes.pipe_path import PipePath
 from .division_records import JointCrossing
 from .records import Segment
 from .tail_records import ManifoldPlace, RoutedTails, StoreyPlan

@@ -11,7 +11,7 @@ import shapely
 from shapely import LineString, Polygon
 
 from ..checking import Point
-from ..plan.regions import Region, common, dilated, joined, minus, opened, parts_of
+from ..plan.outlines.regions import Region, common, dilated, joined, minus, opened, parts_of
 
 __all__ = ["Spacing", "Taken", "border_of", "entry_spot", "piece_domain", "piece_outline", "served_length"]
 

@@ -11,9 +11,9 @@ import shapely
 from shapely import LineString
 
 from ..elementwise import Array
-from ..plan.dubins import Pieces, Pose, curves_within
-from ..plan.fillets import rounded
-from ..plan.pipe_path import LEAST_PIECE_LENGTH, Arc, Line, PipePath
+from ..plan.pipes.dubins import Pieces, Pose, curves_within
+from ..plan.pipes.fillets import rounded
+from ..plan.pipes.pipe_path import LEAST_PIECE_LENGTH, Arc, Line, PipePath
 
 __all__ = ["bent_lane", "joined_ends", "stretch_of"]
 

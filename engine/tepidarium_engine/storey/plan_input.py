@@ -12,8 +12,8 @@ from shapely import Polygon
 
 from ..checking import Point
 from ..errors import FaultList, InputError
-from ..plan.loops import Loop, loop_of
-from ..plan.polygons import room_outline
+from ..plan.outlines.loops import Loop, loop_of
+from ..plan.outlines.polygons import room_outline
 from .position_records import PlanDoorway
 from .records import Doorway, Segment
 

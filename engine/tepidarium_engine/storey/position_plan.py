@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from ..errors import FaultList
 from ..pipe import check_pipe
-from ..plan.lengths import laid_diameter
+from ..plan.lengths.lengths import laid_diameter
 from .manifold_place import ManifoldChoice
 from .manifold_sites import AllowedWall, wall_runs
 from .plan_input import SentRoom, check_overlaps, doorway_between, place_on_wall, sent_room

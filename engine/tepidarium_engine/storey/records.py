@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TypeAlias
 
 from ..checking import Point
-from ..plan.pipe_path import PipePath
+from ..plan.pipes.pipe_path import PipePath
 
 __all__ = ["Doorway", "PairPlace", "Segment", "TailRoute"]
 

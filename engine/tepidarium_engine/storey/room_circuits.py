@@ -9,10 +9,10 @@ from dataclasses import dataclass, replace
 import shapely
 
 from ..checking import Point
-from ..plan.laying import LayingTask, Refusal, lay
-from ..plan.pipe_path import Line, PipePath
-from ..plan.polygons import RoomOutline
-from ..plan.regions import minus, opened, parts_of
+from ..plan.laying.laying import LayingTask, Refusal, lay
+from ..plan.outlines.polygons import RoomOutline
+from ..plan.outlines.regions import minus, opened, parts_of
+from ..plan.pipes.pipe_path import Line, PipePath
 from .division import divided
 from .division_records import DivisionRequest
 from .layout_records import LaidRoom, RoomTask, StoreyCircuit, StoreyTask, Unplaced

@@ -7,12 +7,12 @@ from collections.abc import Sequence
 import shapely
 from shapely import LineString
 
-from ..plan.heated_floor import heated_floor
-from ..plan.pipe_path import PipePath
-from ..plan.pipe_zone import WallClearance
-from ..plan.polygons import RoomOutline
-from ..plan.route_measures import MOST_SPOTS, NEAR, SERVED, BareSpot, band_of, bare_spot
-from ..plan.route_records import RouteCoverage
+from ..plan.asking.route_records import RouteCoverage
+from ..plan.judging.route_measures import MOST_SPOTS, NEAR, SERVED, BareSpot, band_of, bare_spot
+from ..plan.outlines.heated_floor import heated_floor
+from ..plan.outlines.pipe_zone import WallClearance
+from ..plan.outlines.polygons import RoomOutline
+from ..plan.pipes.pipe_path import PipePath
 
 __all__ = ["room_coverage"]
 

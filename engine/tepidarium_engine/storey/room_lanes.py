@@ -11,9 +11,9 @@ import shapely
 from shapely import LineString, Polygon
 
 from ..checking import Point
-from ..plan.loops import Loop, loop_of
-from ..plan.regions import Region, dilated, eroded, joined, minus
-from ..plan.room_frame import room_frame
+from ..plan.outlines.loops import Loop, loop_of
+from ..plan.outlines.regions import Region, dilated, eroded, joined, minus
+from ..plan.outlines.room_frame import room_frame
 from .free_space import Crossing, beside, beside_voids, floor_for, lies_right
 from .lane_way import Pose, Side, WayCosts, lane_way
 from .tail_order import RoomOrder, slots

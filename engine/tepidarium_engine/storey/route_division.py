@@ -13,16 +13,16 @@ from shapely import LineString, Polygon
 from shapely.ops import substring
 
 from ..errors import Fault, InputError
-from ..plan.floor_findings import Route
-from ..plan.laid_spacings import laid_spacings
-from ..plan.laying import Refusal
-from ..plan.lengths import laid_diameter
-from ..plan.polygons import RoomOutline, served_area
-from ..plan.route_entries import EntryPlace
-from ..plan.route_fields import CircuitField, drawn_out, parting_joints
-from ..plan.route_records import RoutesInputs
-from ..plan.route_refusals import length_limit
-from ..plan.route_walls import wall_clearances
+from ..plan.asking.floor_findings import Route
+from ..plan.asking.laid_spacings import laid_spacings
+from ..plan.asking.route_entries import EntryPlace
+from ..plan.asking.route_fields import CircuitField, drawn_out, parting_joints
+from ..plan.asking.route_records import RoutesInputs
+from ..plan.asking.route_refusals import length_limit
+from ..plan.asking.route_walls import wall_clearances
+from ..plan.laying.laying import Refusal
+from ..plan.lengths.lengths import laid_diameter
+from ..plan.outlines.polygons import RoomOutline, served_area
 from .division import divided
 from .division_records import DividedCircuit, DividedRoom, DivisionRequest
 from .records import Segment

@@ -9,7 +9,7 @@ import numpy as np
 import shapely
 
 from ..checking import Point
-from ..plan.pipe_path import POSITION_TOLERANCE, TANGENT_TOLERANCE, Arc, PipePath
+from ..plan.pipes.pipe_path import POSITION_TOLERANCE, TANGENT_TOLERANCE, Arc, PipePath
 
 __all__ = ["Crowding", "crowding", "fault_of"]
 

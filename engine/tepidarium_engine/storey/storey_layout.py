@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from ..plan.polygons import served_area
-from ..plan.route_faults import ENTRY_TOLERANCE, LEAST_PIPE_DISTANCE
+from ..plan.judging.route_faults import ENTRY_TOLERANCE, LEAST_PIPE_DISTANCE
+from ..plan.outlines.polygons import served_area
 from .layout_records import LaidRoom, RoomTask, StoreyCircuit, StoreyLayout, StoreyTask, Unplaced
 from .room_circuits import laid_room
 from .storey_judge import crowding, fault_of

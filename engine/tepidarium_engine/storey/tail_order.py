@@ -14,7 +14,7 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from ..checking import Point
-from ..plan.loops import Loop, loop_of
+from ..plan.outlines.loops import Loop, loop_of
 from .records import Segment
 from .tail_records import ManifoldPlace, StoreyPlan, TailDemand, TailRules
 from .walkways import Access, Passage

@@ -7,8 +7,8 @@ import math
 from collections.abc import Sequence
 
 from ..checking import Point
-from ..plan.fillets import distinct, rounded
-from ..plan.pipe_path import PipePath
+from ..plan.pipes.fillets import distinct, rounded
+from ..plan.pipes.pipe_path import PipePath
 from .tail_records import TailRules
 
 __all__ = ["pair_pipes", "tidied"]

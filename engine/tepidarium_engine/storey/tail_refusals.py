@@ -11,7 +11,7 @@ import shapely
 from shapely import LineString, Polygon
 
 from ..checking import Point
-from ..plan.regions import eroded
+from ..plan.outlines.regions import eroded
 from .lane_way import Pose, WayCosts, lane_way
 from .room_lanes import LaidLanes
 from .tail_order import RoomOrder, manifold_middle, row_of, slots

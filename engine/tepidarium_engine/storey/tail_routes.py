@@ -9,7 +9,7 @@ import shapely
 from shapely import LineString
 
 from ..checking import Point
-from ..plan.regions import common, dilated, joined, minus, opened, parts_of
+from ..plan.outlines.regions import common, dilated, joined, minus, opened, parts_of
 from .records import PairPlace, TailRoute
 from .room_lanes import LaidLanes, lanes_in
 from .tail_order import RoomOrder, manifold_middle, orders, row_of, slots

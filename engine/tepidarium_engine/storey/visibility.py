@@ -13,7 +13,7 @@ import shapely
 from scipy.sparse.csgraph import shortest_path
 
 from ..elementwise import Array
-from ..plan.regions import Region, parts_of
+from ..plan.outlines.regions import Region, parts_of
 
 __all__ = ["SIGHT_TOLERANCE", "WalkGraph", "corners_of", "sees"]
 

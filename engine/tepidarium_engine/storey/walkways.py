@@ -13,7 +13,7 @@ from shapely import LineString, Polygon
 
 from ..checking import Point
 from ..elementwise import Array
-from ..plan.regions import Region, eroded
+from ..plan.outlines.regions import Region, eroded
 from .records import Doorway, Segment
 from .tail_records import ManifoldPlace, StoreyPlan, TailRules
 from .visibility import WalkGraph

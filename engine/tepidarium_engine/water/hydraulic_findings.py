@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..pipe import Pipe
-from ..plan.lengths import circuit_length_rule
+from ..plan.lengths.lengths import circuit_length_rule
 from ..results import Finding, Severity
 from .inputs import HydraulicsInputs
 from .result import CircuitHydraulics, ExpansionVessel, HydraulicsResult

@@ -1,0 +1,1 @@
+"""What routes are asked for, refused and answered."""

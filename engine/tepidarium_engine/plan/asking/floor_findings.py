@@ -1,0 +1,211 @@
+"""What is said about the floor that a route leaves bare, heats unevenly or crosses where it must not."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+import numpy as np
+import shapely
+from shapely import LineString
+
+from ...checking import Point
+from ...results import Finding, Severity
+from ..judging.route_check import RouteCheck
+from ..laying.laying import Laid
+from ..outlines.polygons import RoomOutline
+from ..pipes.pipe_path import PipePath
+from .route_fields import CircuitField, parting_joints
+from .route_records import LaidSpacing, RouteCircuit, RoutesInputs
+
+__all__ = ["GEOMETRY", "OWN_RULE", "Route", "at_place", "floor_findings", "in_millimetres"]
+
+_SPREAD_LIMIT = 0.15
+"""Share of the temperature drop by which a counterflow's floor may differ before it is told: our own rule."""
+_TOLD_AREA = 0.01
+"""Smaller bare spots go without a word [m2]."""
+_BARE_AREA = 0.25
+"""Bare spots from here on are a warning [m2]."""
+
+OWN_RULE = "Rule of this calculation; no standard states one"
+GEOMETRY = "Geometry"
+
+
+class Route(NamedTuple):
+    """A circuit on its way to the answer: what it was to fill, the pipe and the judge's word."""
+
+    field: CircuitField
+    path: PipePath
+    check: RouteCheck
+    spacings: tuple[LaidSpacing, ...]
+    laid: Laid | None
+    """None for a path that came with the request."""
+
+
+def in_millimetres(length: float) -> str:
+    return f"{length * 1000.0:.0f} mm"
+
+
+def at_place(place: Point) -> str:
+    return f" near [{place[0]:.2f}, {place[1]:.2f}]"
+
+
+def floor_findings(
+    inputs: RoutesInputs, route: Route, circuit: RouteCircuit, where: str, room: RoomOutline
+) -> Iterator[Finding]:
+    """What is said about the floor of one circuit; ``room`` is the whole room, to name what lies beside a
+    place, ``where`` points to the circuit."""
+    yield from _bare(route, where, room)
+    yield from _lost(route, where)
+    yield from _spacings(route, where)
+    yield from _unserved(inputs, route)
+    yield from _mixing(inputs, route, circuit, where)
+    yield from _joints(inputs, route, room)
+
+
+def _bare(route: Route, where: str, room: RoomOutline) -> Iterator[Finding]:
+    for spot in route.check.measures.left_out:
+        if spot.area < _TOLD_AREA:
+            continue
+        severity: Severity = "warning" if spot.area >= _BARE_AREA else "note"
+        yield Finding(
+            "bare_spot",
+            severity,
+            where,
+            f"A spot {spot.width:.2f} m wide of {spot.area:.2f} m2 {_beside(spot.place, room)} gets no pipe: its "
+            f"middle{at_place(spot.place)} lies {spot.pipe_distance:.2f} m from the nearest. A closer spacing, another "
+            "entry or a second circuit may reach it.",
+            spot.area,
+            None,
+            OWN_RULE,
+            spot.place,
+        )
+
+
+def _beside(place: Point, room: RoomOutline) -> str:
+    """What edge of the room is nearest to a place."""
+    here = shapely.Point(place[0] - room.origin[0], place[1] - room.origin[1])
+    rings = (room.polygon.exterior, *room.polygon.interiors)
+    distances = [round(float(shapely.distance(ring, here)), 6) for ring in rings]
+    nearest = distances.index(min(distances))
+    return f"beside void {nearest - 1}" if nearest else "along the wall"
+
+
+_LOST = {
+    "narrow": "is too narrow for pipe there and back. A closer spacing or a smaller clearance may reach it",
+    "small": "is hardly larger than a bend. A pipe that bends tighter may reach it",
+    "enclosed": "is walled in by voids. It needs a circuit of its own, or stays cold",
+    "unreached": "could not be joined to the pipe. A second circuit or another entry may reach it",
+}
+
+
+def _lost(route: Route, where: str) -> Iterator[Finding]:
+    for lost in route.laid.lost if route.laid is not None else ():
+        yield Finding(
+            "floor_left_out",
+            "note" if lost.reason in ("narrow", "small") else "warning",
+            where,
+            f"A part of the floor{at_place(lost.place)} {_LOST[lost.reason]}.",
+            lost.area,
+            None,
+            GEOMETRY,
+            lost.place,
+        )
+
+
+def _spacings(route: Route, where: str) -> Iterator[Finding]:
+    for laid in route.spacings:
+        asked = float(route.field.spacings.at(np.array([laid.place]))[0])
+        yield Finding(
+            "spacing_differs",
+            "note",
+            where,
+            f"The pipes lie at {in_millimetres(laid.pipe_spacing)} instead of "
+            f"{in_millimetres(asked)} on {laid.area:.1f} m2{at_place(laid.place)}: "
+            f"{laid.reason}. Set the spacer for it.",
+            laid.pipe_spacing,
+            asked,
+            GEOMETRY,
+            laid.place,
+        )
+
+
+def _unserved(inputs: RoutesInputs, route: Route) -> Iterator[Finding]:
+    """Walls of a peripheral strip beside which the pipe is not closer."""
+    strip = inputs.peripheral
+    for number in route.laid.unserved if route.laid is not None and strip is not None else ():
+        yield Finding(
+            "strip_not_closer",
+            "warning",
+            f"/peripheral/edges/{number}",
+            "Beside this wall the pipe lies no closer: one circuit does that along the outermost walls of a room "
+            "and square to its main walls only. Make the strip a circuit of its own.",
+            None,
+            None,
+            GEOMETRY,
+        )
+
+
+def _mixing(inputs: RoutesInputs, route: Route, circuit: RouteCircuit, where: str) -> Iterator[Finding]:
+    spread = circuit.quality.temperature_spread
+    if inputs.pattern != "counterflow" or route.laid is None or spread is None or spread <= _SPREAD_LIMIT:
+        return
+    neck = _neck(route.field.room, inputs.wall_clearance, route.field.pipe_spacing)
+    at = "" if neck is None else f" The floor narrows{at_place(neck)}."
+    yield Finding(
+        "two_circuits_better",
+        "warning",
+        where,
+        f"One end of the floor gets warmer water than the other: it differs by {100.0 * spread:.0f} % of the "
+        f"water's temperature drop.{at} Two circuits, parted at the narrowest place, would be better.",
+        spread,
+        _SPREAD_LIMIT,
+        OWN_RULE,
+        neck,
+    )
+
+
+def _neck(room: RoomOutline, clearance: float, spacing: float) -> Point | None:
+    """The middle of the narrowest passage between the two largest parts of the floor."""
+    zone = shapely.buffer(room.polygon, -clearance, join_style="mitre")
+    for width in (2.0, 3.0, 4.0, 6.0):
+        core = shapely.buffer(zone, -width / 2.0 * spacing, join_style="mitre")
+        parts = sorted(
+            (part for part in shapely.get_parts(core) if part.area >= spacing**2),
+            key=lambda part: (-round(part.area, 6), part.bounds),
+        )
+        if len(parts) > 1:
+            line = shapely.shortest_line(parts[0], parts[1])
+            middle = shapely.line_interpolate_point(line, 0.5, normalized=True)
+            return (float(middle.x) + room.origin[0], float(middle.y) + room.origin[1])
+    return None
+
+
+def _joints(inputs: RoutesInputs, route: Route, room: RoomOutline) -> Iterator[Finding]:
+    """Joints that a pipe crosses; one that was laid keeps to the fields that joints part the room in."""
+    line = _line(route)
+    kept = parting_joints(inputs, room) if route.laid is not None else ()
+    for number, joint in enumerate(inputs.movement_joints):
+        if number in kept:
+            continue
+        met = shapely.intersection(line, LineString(np.array(joint)))
+        points = shapely.get_coordinates(met)
+        if len(points) == 0:
+            continue
+        place = (float(points[0, 0]), float(points[0, 1]))
+        yield Finding(
+            "crosses_movement_joint",
+            "violation",
+            f"/movement_joints/{number}",
+            f"The pipe crosses the movement joint {len(shapely.get_parts(met))} times, first{at_place(place)}. No "
+            "circuit may lie across a joint: let the joint part the floor and ask for each field by itself. "
+            "Only flow and return on their way to another field may cross, each in a sleeve.",
+            float(len(shapely.get_parts(met))),
+            0.0,
+            "EN 1264-4, movement joints",
+            place,
+        )
+
+
+def _line(route: Route) -> LineString:
+    return shapely.linestrings(route.path.polyline(0.001))

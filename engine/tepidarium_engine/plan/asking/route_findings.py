@@ -1,0 +1,161 @@
+"""What is said about a route that can be laid, or that the caller brings: each with its place and a remedy."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from ...results import Finding
+from ..lengths.lengths import circuit_length_rule, laid_diameter
+from ..lengths.loop_findings import loop_finding
+from ..outlines.polygons import RoomOutline
+from .floor_findings import GEOMETRY, OWN_RULE, Route, at_place, floor_findings, in_millimetres
+from .route_records import RouteCircuit, RoutesInputs
+from .route_refusals import length_limit
+
+__all__ = ["field_findings", "pair_findings", "request_findings"]
+
+_EQUAL = 0.75
+"""Circuits are alike when the shorter has at least this share of the longer one's length."""
+_MOVED = 0.001
+"""Entries moved by more are told [m]."""
+_PERIPHERAL_WIDTH = 1.0
+_LENGTH_TOLERANCE = 1e-6
+
+
+def request_findings(inputs: RoutesInputs) -> Iterator[Finding]:
+    """What can be said without a route."""
+    rule = circuit_length_rule(inputs.pipe)
+    spacing, radius = inputs.pipe_spacing, inputs.pipe.bend_radius
+    edge = inputs.wall_clearance - laid_diameter(inputs.pipe) / 2.0
+    if not 0.05 <= spacing <= 0.3:
+        yield loop_finding("unusual_spacing", spacing, min(max(spacing, 0.05), 0.3), rule.source)
+    if edge < 0.05 - 1e-9:
+        yield loop_finding("close_to_wall", edge, 0.05, rule.source)
+    if radius > spacing / 2.0 * (1.0 + 1e-9):
+        yield Finding(
+            "bend_wider_than_half_spacing",
+            "note",
+            "/pipe_spacing",
+            f"U-turns bulge, as a bend radius of {in_millimetres(radius)} is more than half the spacing. A "
+            f"spacing of at least {in_millimetres(2.0 * radius)}, or a pipe that may be bent to "
+            f"{in_millimetres(spacing / 2.0)}, has plain ones.",
+            radius,
+            spacing / 2.0,
+            "Geometry; a bend radius of five outside diameters is common practice, the maker's sheet decides",
+        )
+    if inputs.peripheral is not None and inputs.peripheral.width > _PERIPHERAL_WIDTH:
+        yield Finding(
+            "wide_peripheral_area",
+            "warning",
+            "/peripheral/width",
+            "The peripheral area is wider than 1 m; only up to there may its surface be warmer than the rest.",
+            inputs.peripheral.width,
+            _PERIPHERAL_WIDTH,
+            "EN 1264-1, peripheral area",
+        )
+
+
+def field_findings(
+    inputs: RoutesInputs, number: int, route: Route, circuit: RouteCircuit, room: RoomOutline
+) -> Iterator[Finding]:
+    """What is said about one circuit; ``room`` is the whole room, to name what lies beside a place."""
+    where = f"/result/circuits/{number}"
+    yield from _faults(route, where)
+    yield from _entry(route)
+    yield from _length(inputs, circuit, where)
+    yield from floor_findings(inputs, route, circuit, where, room)
+
+
+def pair_findings(inputs: RoutesInputs, circuits: tuple[RouteCircuit, ...]) -> Iterator[Finding]:
+    """Two circuits of one spacing that a cut made of very different length."""
+    if len(circuits) < 2 or inputs.peripheral is not None or inputs.movement_joints:
+        return
+    short, long = sorted(circuit.total_length for circuit in circuits)
+    if short < _EQUAL * long:
+        yield Finding(
+            "unequal_circuits",
+            "note",
+            "/second_entry",
+            f"The circuits are {short:.1f} m and {long:.1f} m long: a straight cut between the entries parts the "
+            "floor so. Entries further apart make them more alike; otherwise the valves have to balance them.",
+            short / long,
+            _EQUAL,
+            OWN_RULE,
+        )
+
+
+_FAULTS = {
+    "gap": "The pieces of the pipe do not join: {value} lie between them. Let each start where the last ends.",
+    "kink": "The pipe is kinked here. Round the corner with the bend radius.",
+    "crosses_itself": "The pipe crosses itself. One circuit lies in one layer: lead it round.",
+    "start_off_entry": "The flow starts {value} from the entry. Let it start there, half the tails' pitch aside.",
+    "end_off_entry": "The return ends {value} from the entry. Let it end there, half the tails' pitch aside.",
+    "tail_pitch": "Flow and return end {value} apart where {limit} are asked for. Change the ends or the pitch.",
+    "wall_clearance": "The pipe comes within {value} of a wall or void where {limit} are asked for. Lead it "
+    "further inside.",
+    "bend_radius": "A bend has a radius of {value}, the pipe needs {limit}. Widen the turn or take a pipe that "
+    "bends tighter.",
+    "pipe_distance": "Two pipes come within {value} of each other, at least {limit} are needed. Move one of "
+    "them.",
+    "tail_distance": "Flow and return come within {value} of each other near the entry, at least {limit} are "
+    "needed. Widen their pitch.",
+}
+
+
+def _faults(route: Route, where: str) -> Iterator[Finding]:
+    for fault in route.check.faults:
+        text = _FAULTS[fault.code].format(
+            value=in_millimetres(fault.value), limit=in_millimetres(fault.limit)
+        )
+        yield Finding(
+            f"route_{fault.code}",
+            "violation",
+            where,
+            text + at_place(fault.place),
+            fault.value,
+            fault.limit,
+            OWN_RULE,
+            fault.place,
+        )
+
+
+def _entry(route: Route) -> Iterator[Finding]:
+    """An entry that was moved on to the outline, or along it to where two pipes stand on one wall."""
+    if route.laid is None:
+        return
+    place = route.laid.entry.place
+    moved = math.hypot(math.dist(place, route.field.entry.place), route.field.entry.shift)
+    if moved > _MOVED:
+        yield Finding(
+            "entry_moved",
+            "note",
+            route.field.entry.pointer,
+            f"The entry was moved by {in_millimetres(moved)} to where flow and return stand on one wall"
+            f"{at_place(place)}.",
+            moved,
+            None,
+            GEOMETRY,
+            place,
+        )
+
+
+def _length(inputs: RoutesInputs, circuit: RouteCircuit, where: str) -> Iterator[Finding]:
+    rule, limit = circuit_length_rule(inputs.pipe), length_limit(inputs)
+    total, tails = circuit.total_length, circuit.tail_length
+    if total <= limit + _LENGTH_TOLERANCE:
+        if total > rule.usual + _LENGTH_TOLERANCE:
+            yield loop_finding("long_circuit", total, rule.usual, rule.source)
+        return
+    count = math.ceil(circuit.length / (limit - tails) - 1e-9)
+    given = inputs.maximum_circuit_length is not None
+    yield Finding(
+        "circuit_too_long",
+        "violation" if given or total > rule.upper else "warning",
+        "/maximum_circuit_length" if given else where,
+        f"The circuit is {total:.1f} m long with both tails; {limit:g} m are permitted. Divide the floor into "
+        f"{count} circuits of about {circuit.area / count:.1f} m2 each, or take a wider spacing.",
+        total,
+        limit,
+        "Given with the request" if given else rule.source,
+    )

@@ -1,0 +1,166 @@
+"""Rings of a counterflow layout: level sets of a room, one pipe spacing inside each other.
+
+Each level is shrunk from the level before as it was left after tidying, so that the distance between levels
+and the least width of a level hold by construction. Voids do not get rings of their own: a void is passed
+over until a ring would come too close, and is a notch of the rings from there on, as pipe is laid round an
+island in practice.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+import shapely
+from shapely import MultiPolygon, Polygon
+
+from ...checking import Point
+from ..outlines.pipe_zone import PipeZone
+from ..outlines.regions import Region, eroded, joined, minus, parts_of
+from .level_tidying import is_tidy, smoothed, tidied
+
+__all__ = ["Level", "LevelSets", "LostPlace", "level_sets"]
+
+_LEAST_AREA = 0.35
+"""Of a part, in spacings squared: the ring of a smaller one is hardly longer than a bend."""
+_SERVED = 1.2
+"""Floor further from every ring is worth a word, in spacings: between two rings that is 2.4."""
+_BARE = 0.1
+"""Of such floor, in spacings squared."""
+_TOUCH = 5e-6
+"""Voids that stick out of a ring by less only touch it [m]."""
+
+LossReason = Literal["narrow", "small", "enclosed", "unreached"]
+
+
+@dataclass(frozen=True, slots=True)
+class LostPlace:
+    """Floor that gets no ring though a pipe could stand there.
+
+    ``place`` [m] lies inside it. ``narrow``: too narrow for pipe and its way back; ``small``: wide enough, but
+    a ring would hardly be longer than a bend; ``enclosed``: walled in by voids; ``unreached``: has a ring that
+    could not be joined to the others. ``area`` [m2] is that of the
+    places where the centre line may lie.
+    """
+
+    reason: LossReason
+    level: int
+    place: Point
+    area: float
+
+
+@dataclass(frozen=True, slots=True)
+class Level:
+    """The parts of one level: outlines are the rings, counter-clockwise; no part has an inner ring."""
+
+    index: int
+    parts: tuple[Polygon, ...]
+    absorbed: tuple[int, ...]
+    """Voids (index into ``LevelSets.voids``) that are notches of this level and of all further ones."""
+
+
+@dataclass(frozen=True, slots=True)
+class LevelSets:
+    """All levels from the walls inwards.
+
+    ``domain``: where the centre line may lie, voids not taken out, one polygon for each separate place;
+    ``voids``: voids grown by the clearance, those joined between which no pipe can pass; ``lost``: what gets
+    no ring, never dropped without being listed.
+    """
+
+    pipe_spacing: float
+    domain: tuple[Polygon, ...]
+    voids: tuple[Polygon, ...]
+    levels: tuple[Level, ...]
+    lost: tuple[LostPlace, ...]
+
+
+def level_sets(zone: PipeZone, pipe_spacing: float) -> LevelSets:
+    """Level sets of the zone of a room given in its own frame; ``pipe_spacing`` [m] is positive.
+
+    A room too narrow for any ring has no levels; what is lost is listed. No place is judged covered or bare
+    here: that is measured on the finished pipe.
+    """
+    cores = tuple(eroded(void, _TOUCH) for void in zone.voids)
+    enclosed = [_lost("enclosed", 0, part) for part in zone.enclosed]
+    work = _Work(pipe_spacing, zone.voids, cores, set(), enclosed)
+    levels: list[Level] = []
+    region, before = zone.shell, None
+    while region is not None:
+        parts = _tidy_level(region, before, len(levels), work)
+        if not parts:
+            break
+        levels.append(Level(len(levels), tuple(parts), tuple(sorted(work.absorbed))))
+        before = joined(parts)
+        region = eroded(before, pipe_spacing)
+    return LevelSets(pipe_spacing, tuple(parts_of(zone.shell)), zone.voids, tuple(levels), tuple(work.lost))
+
+
+@dataclass(slots=True)
+class _Work:
+    """What is carried from level to level."""
+
+    pipe_spacing: float
+    voids: tuple[Polygon, ...]
+    cores: tuple[Region, ...]
+    """Of the voids: what a ring must hold so that the void is inside it."""
+    absorbed: set[int]
+    lost: list[LostPlace]
+
+    def taken(self) -> Region:
+        return joined(self.voids[index] for index in sorted(self.absorbed))
+
+    def uncovered(self, region: Polygon | MultiPolygon) -> list[int]:
+        """Voids not yet absorbed that stick out of the region."""
+        return [
+            index
+            for index, core in enumerate(self.cores)
+            if index not in self.absorbed and not shapely.contains(region, core)
+        ]
+
+
+def _tidy_level(region: Region, before: Region, level: int, work: _Work) -> list[Polygon]:
+    """Parts of a level. Tidying may uncover a void that was inside before: then once more without it."""
+    while True:
+        plain = is_tidy(region, work.pipe_spacing)
+        tidy = region if plain else tidied(region, before, work.taken(), work.pipe_spacing)
+        uncovered = [] if tidy is None else work.uncovered(tidy)
+        if not uncovered:
+            break
+        work.absorbed.update(uncovered)
+        left = minus(region, work.taken())
+        if left is None:
+            return []
+        region = left
+    _list_narrow(region, tidy, before, level, work)
+    return _kept_parts(tidy, level, work, plain)
+
+
+def _list_narrow(region: Region, tidy: Region, before: Region, level: int, work: _Work) -> None:
+    """Lists what of a level is too narrow for a ring, and too far from the rings round it to be theirs."""
+    least = _LEAST_AREA * work.pipe_spacing**2
+    if region is None or region is tidy or region.area - (0.0 if tidy is None else tidy.area) < least:
+        return
+    rings = [near for near in (None if before is None else before.boundary, tidy) if near is not None]
+    served = shapely.union_all([shapely.buffer(near, _SERVED * work.pipe_spacing) for near in rings])
+    for part in parts_of(minus(region, tidy)):
+        bare = shapely.difference(part, served)
+        if part.area >= least and bare.area >= _BARE * work.pipe_spacing**2:
+            work.lost.append(_lost("narrow", level, part))
+
+
+def _kept_parts(region: Region, level: int, work: _Work, plain: bool) -> list[Polygon]:
+    """Parts large enough for a ring, tidied, in order of place; the others are listed as lost."""
+    least = _LEAST_AREA * work.pipe_spacing**2
+    kept = []
+    for part in parts_of(region):
+        if part.area < least:
+            work.lost.append(_lost("small", level, part))
+        else:
+            kept.append(part if plain else smoothed(part, work.pipe_spacing))
+    return sorted(kept, key=lambda part: part.bounds)
+
+
+def _lost(reason: LossReason, level: int, part: Polygon) -> LostPlace:
+    inside = shapely.point_on_surface(part)
+    return LostPlace(reason, level, (float(inside.x), float(inside.y)), float(part.area))

@@ -1,0 +1,1 @@
+"""Many loops made one pipe."""

@@ -1,0 +1,1 @@
+"""Whether a pipe can be laid as drawn, and how good it is; knows nothing of how it was made."""

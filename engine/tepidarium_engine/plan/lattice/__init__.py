@@ -1,0 +1,1 @@
+"""The double spiral on a lattice of cells, second engine for right-angled rooms."""

@@ -1,0 +1,1 @@
+"""Habits of the trade about lengths of pipe."""

@@ -1,0 +1,1 @@
+"""Rooms as polygons: checked outlines, their own frame, where pipe may lie."""

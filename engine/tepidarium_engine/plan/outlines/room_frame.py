@@ -1,0 +1,113 @@
+"""A room's own frame: where its pattern is computed, so that neither place nor direction of the drawing count."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+import shapely
+from shapely import LinearRing, Polygon
+
+from ...checking import Point
+from ...elementwise import Array
+
+__all__ = ["RoomFrame", "room_frame"]
+
+_STEP = 1e-6
+"""Local coordinates are whole multiples of it [m]: it swallows what 1e6 m of translation blurs."""
+_SAME_DIRECTION = math.radians(1.0)
+"""Walls that differ by less count as parallel."""
+
+
+@dataclass(frozen=True, slots=True)
+class RoomFrame:
+    """Local point = (point - ``origin``) turned back by the angle whose cosine and sine ``axis`` holds.
+
+    The local x axis runs along the walls that make up the greatest length (modulo quarter turns); ``origin``
+    [m] is the point of the caller's frame that becomes (0, 0).
+    """
+
+    origin: Point
+    axis: Point
+
+    def to_local(self, geometry: Any) -> Any:
+        """The geometry in the local frame, on a grid of a thousandth of a millimetre."""
+        return shapely.transform(geometry, lambda points: _on_grid(self.local_points(points)))
+
+    def from_local(self, geometry: Any) -> Any:
+        """The geometry in the caller's frame."""
+        return shapely.transform(geometry, self.outer_points)
+
+    def local_points(self, points: Array) -> Array:
+        """Points [m], one a row, in the local frame."""
+        c, s = self.axis
+        x, y = points[:, 0] - self.origin[0], points[:, 1] - self.origin[1]
+        return np.column_stack((c * x + s * y, c * y - s * x))
+
+    def outer_points(self, points: Array) -> Array:
+        """Local points [m], one a row, in the caller's frame."""
+        c, s = self.axis
+        x, y = points[:, 0], points[:, 1]
+        return np.column_stack((self.origin[0] + c * x - s * y, self.origin[1] + s * x + c * y))
+
+
+def room_frame(room: Polygon) -> RoomFrame:
+    """The frame of a valid room [m].
+
+    The same room gives the same local room whatever point its rings start with, in whatever direction they
+    run, wherever it lies and by however many quarter turns it is turned: of the four directions of the frame
+    the one is taken whose list of local corners, voids included, comes first in order.
+    """
+    rings = [_corners(ring) for ring in (room.exterior, *room.interiors)]
+    corners = rings[0]
+    base = corners[0]
+    c, s = _wall_direction(corners - base)
+    turned = [_placed(corners, base, axis) for axis in ((c, s), (-s, c), (-c, -s), (s, -c))]
+    return min(turned, key=lambda frame: _reading(frame, rings))
+
+
+def _corners(ring: LinearRing) -> Array:
+    """Corners counter-clockwise without the closing point."""
+    points: Array = shapely.get_coordinates(ring)[:-1]
+    return points if ring.is_ccw else points[::-1]
+
+
+def _wall_direction(corners: Array) -> Point:
+    """Unit vector along the walls of the greatest total length, quarter turns aside: x > 0, y >= 0."""
+    edges = np.roll(corners, -1, axis=0) - corners
+    lengths = np.hypot(edges[:, 0], edges[:, 1])
+    quarter = math.pi / 2.0
+    angles = np.mod(np.arctan2(edges[:, 1], edges[:, 0]), quarter)
+    angles[angles > quarter - 1e-6] -= quarter
+    apart = np.abs(np.remainder(angles[:, None] - angles + quarter / 2.0, quarter) - quarter / 2.0)
+    shared = ((apart < _SAME_DIRECTION) * lengths).sum(axis=1)
+    # Rounded, so that what decides between equals is not the last bit.
+    order = np.lexsort((np.round(angles, 6), -np.round(lengths, 5), -np.round(shared, 5)))
+    x, y = edges[order[0]] / lengths[order[0]]
+    while not (x > 0.0 and y >= 0.0):
+        x, y = y, -x
+    return float(x), float(y)
+
+
+def _placed(corners: Array, base: Array, axis: Point) -> RoomFrame:
+    """The frame of this direction with the outline's lower left at (0, 0)."""
+    centred = RoomFrame((float(base[0]), float(base[1])), axis)
+    low = centred.local_points(corners).min(axis=0)
+    origin = centred.outer_points(low[None, :])[0]
+    return RoomFrame((float(origin[0]), float(origin[1])), axis)
+
+
+def _reading(frame: RoomFrame, rings: list[Array]) -> list[list[tuple[float, float]]]:
+    """Local corners to a tenth of a millimetre: the outline, then the voids in order, each from its lowest."""
+    lists = []
+    for ring in rings:
+        points = [(round(x, 4), round(y, 4)) for x, y in frame.local_points(ring).tolist()]
+        first = points.index(min(points))
+        lists.append(points[first:] + points[:first])
+    return [lists[0], *sorted(lists[1:])]
+
+
+def _on_grid(points: Array) -> Array:
+    return np.round(points / _STEP) * _STEP + 0.0

@@ -1,0 +1,1 @@
+"""The centre line of a pipe: lines and arcs, rounded corners, shortest bounded curves."""

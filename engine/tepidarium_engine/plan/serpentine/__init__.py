@@ -1,0 +1,1 @@
+"""Runs to and fro as the outline of a comb."""
