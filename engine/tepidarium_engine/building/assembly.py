@@ -48,14 +48,15 @@ def room_design(room: DividedRoom, supply: float, source: HeatSource) -> RoomDes
 def circuit_designs(
     divided: tuple[DividedRoom, ...], balanced: HydraulicsResult, ports: Mapping[str, int]
 ) -> tuple[CircuitDesign, ...]:
-    """The circuits on the ``ports`` of the drawing; those that are not drawn, counted on in the order of the
-    rooms."""
+    """The circuits in the order of their ports: those of the drawing, then, in the order of the rooms, those
+    that are not drawn."""
     spare = (port for port in count(1) if port not in ports.values())
-    return tuple(
+    circuits = (
         _circuit(room, number, balanced.circuits[room.first + number], ports, spare)
         for room in divided
         for number in range(len(room.loops.circuits))
     )
+    return tuple(sorted(circuits, key=lambda circuit: circuit.port))
 
 
 def _circuit(

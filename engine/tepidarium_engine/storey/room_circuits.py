@@ -193,4 +193,11 @@ def _refused(circuit: str, room: int, refusal: Refusal | None) -> Unplaced:
         return Unplaced(
             circuit, room, "not_divided", None, "The room could not be divided into its circuits."
         )
-    return Unplaced(circuit, room, refusal.code, refusal.place, "No pipe could be laid in the room's field.")
+    fault = refusal.code.replace("_", " ")
+    if refusal.value is not None and refusal.limit is not None:
+        fault += f": {refusal.value:.3f} against {refusal.limit:.3f} (m)"
+    message = (
+        f"No pipe passes in the floor that is left for it ({fault}). Another place of the entry, another "
+        "spacing or number of circuits would help."
+    )
+    return Unplaced(circuit, room, refusal.code, refusal.place, message)

@@ -16,6 +16,7 @@ from ...elementwise import Array
 __all__ = ["Loop", "loop_of"]
 
 _LEAST_BEND = math.cos(math.radians(20.0))
+_SAME_POINT = 1e-9
 _AT_BEND = 1e-6
 """Nearer to a bend is on it [m]."""
 
@@ -139,8 +140,12 @@ class Loop:
 
 
 def loop_of(outline: Polygon) -> Loop:
-    """The outer ring of a polygon as a loop; inner rings are not looked at."""
+    """The outer ring of a polygon as a loop, without repeated points; inner rings are not looked at."""
     points: Array = shapely.get_coordinates(shapely.orient_polygons(outline).exterior)[:-1]
     steps = np.roll(points, -1, axis=0) - points
+    apart = np.hypot(steps[:, 0], steps[:, 1]) > _SAME_POINT
+    if not apart.all():
+        points = points[apart]
+        steps = np.roll(points, -1, axis=0) - points
     positions = np.concatenate(([0.0], np.cumsum(np.hypot(steps[:, 0], steps[:, 1]))))
     return Loop(points, positions)
