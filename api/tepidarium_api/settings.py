@@ -38,7 +38,7 @@ class Settings:
     inline_body_limit: Annotated[int, Meta(ge=0, le=16 * 1024 * 1024)] = 16 * 1024
     body_timeout: Seconds = 2.0
     deadline: Seconds = 45.0
-    queue_timeout: Seconds = 2.0
+    queue_timeout: Seconds = 10.0
     queue_length: Annotated[int, Meta(ge=0, le=100_000)] = 16
     processes: Count = field(default_factory=available_cores)
     request_log: bool = True

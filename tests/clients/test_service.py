@@ -19,6 +19,7 @@ from tepidarium_client import ApiError, AsyncClient, Client, InvalidInput, model
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 METHODS = [
+    "floor_section",
     "heat_loss",
     "insulation_check",
     "heat_output",

@@ -12,8 +12,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import LineString, Polygon, box
 from tepidarium_engine.plan.judging.route_check import RouteCheck, check_route
+from tepidarium_engine.plan.lattice import lattice_lines as lines_module
 from tepidarium_engine.plan.lattice.lattice import lattice_drafts, suits_lattice
-from tepidarium_engine.plan.lattice.lattice import lattice_lines as lines_module
 from tepidarium_engine.plan.lattice.lattice_lines import Walls, cheapest_lines, edges_of, lattice_lines
 from tepidarium_engine.plan.lattice.lattice_slack import moved_out
 from tepidarium_engine.plan.lattice.lattice_walk import HANDS, Lattice, lattice_of

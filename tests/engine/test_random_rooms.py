@@ -18,7 +18,7 @@ from tests.rooms.figures import report
 from tests.rooms.outcome import Outcome, outcomes
 from tests.rooms.random_rooms import random_room, random_rooms
 
-COUNTS: dict[Pattern, int] = {"counterflow": 1000, "serpentine": 300}
+COUNTS: dict[Pattern, int] = {"counterflow": 800, "serpentine": 200}
 MOST_REFUSED = 0.005
 
 Found = Sequence[Outcome]

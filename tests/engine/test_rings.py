@@ -11,7 +11,7 @@ import shapely
 from hypothesis import assume, given, note, settings
 from hypothesis import strategies as st
 from shapely import Polygon, affinity
-from tepidarium_engine.plan.counterflow.counterflow import rings as ring_levels
+from tepidarium_engine.plan.counterflow import rings as ring_levels
 from tepidarium_engine.plan.counterflow.ring_tree import ring_tree
 from tepidarium_engine.plan.counterflow.rings import LevelSets
 from tepidarium_engine.plan.outlines.pipe_zone import pipe_zone

@@ -14,7 +14,7 @@ from .field import Draft, Field
 __all__ = ["Candidate", "Chooser"]
 
 _GOOD_SERVED = 0.995
-_GOOD_NEAR = 0.97
+_GOOD_NEAR = {"rings": 0.97, "lattice": 0.97, "comb": 0.98}
 _GOOD_DISTANCE = 0.76
 _GOOD_SPREAD = 0.035
 """Coverage within 0.75 and 0.5 spacings, least distance in spacings, spread of the water temperature as a share
@@ -135,11 +135,12 @@ def _is_orderly(candidate: Candidate) -> bool:
     )
 
 
-def _covers_well(candidate: Candidate, served: float = _GOOD_SERVED, near: float = _GOOD_NEAR) -> bool:
+def _covers_well(candidate: Candidate, served: float = _GOOD_SERVED, near: float | None = None) -> bool:
     measures = candidate.check.measures
+    least = _GOOD_NEAR[candidate.draft.engine] if near is None else near
     return (
         measures.coverage_three_quarters >= served
-        and measures.coverage_half >= near
+        and measures.coverage_half >= least
         and _USUAL_LENGTH[0] <= measures.length_ratio <= _USUAL_LENGTH[1]
         and not _dropped(candidate.draft)
     )
