@@ -1,4 +1,4 @@
-"""Pipe length and circuits, before anything is drawn."""
+"""Pipe length and circuits from an area, or measured on a route laid in an outline."""
 
 from __future__ import annotations
 
@@ -16,14 +16,15 @@ LOOP_LENGTH = Calculation(
         "Gives the pipe for a floor at a spacing, divided into the least number of equally long circuits "
         "that keep the permitted length. The way to and from the manifold counts as circuit length: "
         "`tail_length` in the request is one way, in each circuit of the answer it is both ways together. "
-        "With an `outline` the length allows for the distance of the outermost pipe from walls and voids; "
-        "with an `area` it is area over spacing. Also answers the spacer between neighbouring pipes, the "
-        "spacing at which a counterflow is laid inwards, and the fixings."
+        "With an `outline` a route is laid in it and measured (`measured: false`: the area that the pipe serves "
+        "over spacing); with an `area` it is area over spacing. Also answers the spacer between neighbouring "
+        "pipes, the spacing at which a counterflow is laid inwards, and the fixings."
     ),
     inputs=LoopLengthInputs,
     result=LoopLengthResult,
     calculate=calculate,
     workings=workings,
+    heavy=True,
     example={
         "outline": [[0.0, 0.0], [6.2, 0.0], [6.2, 4.1], [3.8, 4.1], [3.8, 5.3], [0.0, 5.3]],
         "voids": [[[1.4, 3.0], [2.6, 3.0], [2.6, 3.9], [1.4, 3.9]]],
