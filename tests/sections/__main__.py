@@ -90,4 +90,6 @@ def drawing() -> bytes:
 
 
 if __name__ == "__main__":
-    Path(sys.argv[1] if len(sys.argv) > 1 else "tests/sections/section-against-en-1264.svg").write_bytes(drawing())
+    Path(sys.argv[1] if len(sys.argv) > 1 else "tests/sections/section-against-en-1264.svg").write_bytes(
+        drawing()
+    )
