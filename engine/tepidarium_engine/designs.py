@@ -23,7 +23,6 @@ from .building.layout_outcome import DesignLayout, DrawnCircuit
 from .building.outcome import BuildUpPlan, CircuitDesign, DesignsResult, Remedy, RoomDesign
 from .building.records import (
     BuildUp,
-    DesignDoorway,
     DesignLimits,
     DesignRoom,
     DesignScreed,
@@ -35,13 +34,13 @@ from .building.storey_input import storey_of
 from .building.supply import choose_supply, operate_rooms
 from .checking import check
 from .results import Working
+from .storey.position_records import PlanDoorway
 
 __all__ = [
     "BuildUp",
     "BuildUpCheck",
     "BuildUpPlan",
     "CircuitDesign",
-    "DesignDoorway",
     "DesignLayout",
     "DesignLimits",
     "DesignRoom",
@@ -51,6 +50,7 @@ __all__ = [
     "DrawnCircuit",
     "HeatSource",
     "Manifold",
+    "PlanDoorway",
     "Remedy",
     "RoomDesign",
     "calculate",

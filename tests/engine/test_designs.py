@@ -27,6 +27,7 @@ from tepidarium_engine.designs import (
     DesignsResult,
     HeatSource,
     Manifold,
+    PlanDoorway,
 )
 from tepidarium_engine.envelope.check_records import CheckLayer, InsulationCheckInputs
 from tepidarium_engine.envelope.records import Element, HeatLossInputs, HeatLossRoom
@@ -344,3 +345,12 @@ def test_sections_and_insulation_stand_beside_the_tables() -> None:
     assert check.insulation.required_resistance == pytest.approx(1.25)
     assert check.insulation.adequate
     assert 0.84 < check.section.heat_output / design.rooms[0].heat_output < 1.02
+
+
+def test_doorways_between_rooms_without_outlines_are_refused() -> None:
+    doorway = PlanDoorway(("a", "b"), (1.0, 1.0))
+    with pytest.raises(InputError) as refusal:
+        designs.calculate(
+            _house(_room("a"), _room("b"), doorways=(doorway,), manifold=Manifold(position=(0.0, 0.0)))
+        )
+    assert {fault.pointer for fault in refusal.value.faults} == {"/doorways/0/rooms/0", "/doorways/0/rooms/1"}

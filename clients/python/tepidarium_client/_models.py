@@ -37,8 +37,6 @@ __all__ = [
     "CuringPlanResult",
     "CuringStage",
     "DateLimit",
-    "DesignDoorway",
-    "DesignDoorwayInput",
     "DesignLayout",
     "DesignLimits",
     "DesignLimitsInput",
@@ -437,29 +435,6 @@ class DateLimit(Struct, kw_only=True):
     first_year: Annotated[int, Meta(description="First year that is accepted")]
     last_year: Annotated[int, Meta(description="Last year that is accepted")]
     description: Annotated[str, Meta(description="Meaning of the field")]
-
-
-class DesignDoorway(Struct, kw_only=True):
-    rooms: Annotated[list[str], Meta(description="The ids of the two rooms that the doorway joins")]
-    place: Annotated[list[float], Meta(description="Where in the plan, x and y [m] [m]")]
-    width: Annotated[float, Meta(description="Clear width of the doorway [m]")]
-
-
-class DesignDoorwayInput(Struct, kw_only=True):
-    rooms: Annotated[
-        list[str],
-        Meta(
-            description="The ids of the two rooms that the doorway joins; at least 2 items; at most 2 items"
-        ),
-    ]
-    place: Annotated[
-        list[float],
-        Meta(description="Where in the plan, x and y [m] [m]; at least 2 items; at most 2 items"),
-    ]
-    width: Annotated[
-        float,
-        Meta(description="Clear width of the doorway [m]; at least 0.3; at most 10"),
-    ] = 0.8
 
 
 class DesignLimits(Struct, kw_only=True):
@@ -6134,7 +6109,7 @@ class DesignsInputs(Struct, kw_only=True):
         | None
     )
     doorways: Annotated[
-        list[DesignDoorway],
+        list[PlanDoorway],
         Meta(description="Doorways between rooms; with them every pipe is drawn"),
     ]
     quick: Annotated[
@@ -6255,7 +6230,7 @@ class DesignsRequest(Struct, kw_only=True):
         | None
     ) = UNSET
     doorways: Annotated[
-        list[DesignDoorwayInput],
+        list[PlanDoorwayInput],
         Meta(
             description="Doorways between rooms; with them every pipe is drawn; at least 0 items; at most 128 items"
         ),

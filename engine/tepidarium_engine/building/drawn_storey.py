@@ -9,6 +9,7 @@ from typing import NamedTuple
 from ..loop_length import LoopCircuit
 from ..plan.asking.route_records import path_piece
 from ..storey.layout_records import RoomTask, StoreyCircuit, StoreyLayout, StoreyTask
+from ..storey.room_circuits import FieldMemory
 from ..storey.storey_layout import laid_storey
 from ..water.result import HydraulicsResult
 from .circuits import DividedRoom, balance, loses_too_much, numbered
@@ -42,8 +43,9 @@ def draw_storey(
     """Draw all circuits, take their lengths, solve the water, and give one circuit more to rooms that lose too
     much pressure: at most three times, then the findings of the hydraulics name what is left."""
     counts = {room.heated.index: len(room.loops.circuits) for room in divided}
+    memory: FieldMemory = {}
     for number in range(1, _ROUNDS + 1):
-        layout = laid_storey(_task(inputs, storey, divided, counts))
+        layout = laid_storey(_task(inputs, storey, divided, counts), memory)
         measured = numbered(_with_drawing(inputs, storey, room, layout) for room in divided)
         balanced = balance(inputs, measured, supply)
         finer = [

@@ -15,11 +15,11 @@ from ..plan.laying.ways import Pattern
 from ..practice.coverings import Covering
 from ..practice.heat_up import MakerRules, RuleSet
 from ..practice.screed import Binder, FlexuralClass
+from ..storey.position_records import PlanDoorway
 from ..water.inputs import Expansion, Fluid, ValveSetting
 
 __all__ = [
     "BuildUp",
-    "DesignDoorway",
     "DesignLimits",
     "DesignRoom",
     "DesignScreed",
@@ -72,15 +72,6 @@ class DesignRoom:
     tail_length: float | None = None
     pipe_spacing: float | None = None
     surface_temperature_limit: float | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class DesignDoorway:
-    """A doorway between two ``rooms`` (ids): its middle ``place`` [m], in the wall, and its clear ``width`` [m]."""
-
-    rooms: tuple[str, ...] = field(metadata=named("doorway_rooms"))
-    place: Point
-    width: float = field(default=0.8, metadata=named("doorway_width"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,6 +148,6 @@ class DesignsInputs:
     limits: DesignLimits = field(default=DesignLimits(), metadata={"glossary": "limits"})
     screed: DesignScreed | None = None
     heat_loss: HeatLossInputs | None = field(default=None, metadata=named("heat_loss_request"))
-    doorways: tuple[DesignDoorway, ...] = ()
+    doorways: tuple[PlanDoorway, ...] = ()
     quick: bool = True
     solve_sections: bool = False

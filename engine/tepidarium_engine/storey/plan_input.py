@@ -77,7 +77,7 @@ def doorway_between(
             name in numbers,
             f"{pointer}/rooms/{count}",
             "unknown_room",
-            f"names no room: there is no {name!r}",
+            f"names no room with an outline: there is no {name!r}",
         ):
             continue
         stretch = _stretch(rooms[numbers[name]].loop, place, width)

@@ -5,24 +5,29 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import TypeAlias
 
 import shapely
 
 from ..checking import Point
-from ..plan.laying.laying import LayingTask, Refusal, lay
+from ..plan.laying.laying import Laid, LayingTask, Refusal, lay
 from ..plan.outlines.polygons import RoomOutline
 from ..plan.outlines.regions import minus, opened, parts_of
 from ..plan.pipes.pipe_path import Line, PipePath
 from .division import divided
-from .division_records import DivisionRequest
+from .division_records import DividedRoom, DivisionRequest
 from .layout_records import LaidRoom, RoomTask, StoreyCircuit, StoreyTask, Unplaced
 from .pipe_ends import joined_ends
 from .tail_records import CircuitPlace, RoutedTails
 
-__all__ = ["laid_room"]
+__all__ = ["FieldMemory", "laid_room"]
 
 _NEAR = 0.02
 """How near to a field's outline the place must be where its pipes come in [m]."""
+
+
+FieldMemory: TypeAlias = dict[tuple[object, ...], Laid | DividedRoom]
+"""Fields laid in earlier rounds, by all that they depend on: what one room changes is laid anew, the rest is not."""
 
 
 @dataclass(frozen=True)
@@ -35,13 +40,18 @@ class _Floor:
     outline: RoomOutline
     places: tuple[CircuitPlace, ...]
     entry: Point
+    memory: FieldMemory
+
+    def remembered(self, request: LayingTask | DivisionRequest) -> tuple[object, ...]:
+        """Floor and request; the task's own numbers stand in the request."""
+        return (self.outline.polygon.wkb, self.outline.origin, request)
 
     @property
     def room(self) -> RoomTask:
         return self.task.rooms[self.index]
 
 
-def laid_room(task: StoreyTask, tails: RoutedTails, index: int) -> LaidRoom:
+def laid_room(task: StoreyTask, tails: RoutedTails, index: int, memory: FieldMemory) -> LaidRoom:
     """Lay the circuits of a room in the floor that the tails of others leave of it."""
     places = [place for place in tails.places if place.room == index]
     if not places:
@@ -54,7 +64,7 @@ def laid_room(task: StoreyTask, tails: RoutedTails, index: int) -> LaidRoom:
         return LaidRoom(
             (), tuple(Unplaced(place.circuit, index, "no_floor", (x, y), reason) for place in places)
         )
-    own = _Floor(task, tails, index, floor, tuple(places), (x, y))
+    own = _Floor(task, tails, index, floor, tuple(places), (x, y), memory)
     return _single(own) if len(places) == 1 else _several(own)
 
 
@@ -77,18 +87,19 @@ def _field_floor(task: StoreyTask, tails: RoutedTails, index: int, entry: Point)
 
 def _single(own: _Floor) -> LaidRoom:
     task, place, index = own.task, own.places[0], own.index
-    laid = lay(
-        own.outline,
-        LayingTask(
-            pipe_spacing=own.room.pipe_spacing,
-            wall_clearance=task.wall_clearance,
-            bend_radius=task.bend_radius,
-            tail_pitch=task.tail_pitch,
-            entry=place.pair.place,
-            pattern=own.room.pattern,
-            quick=task.quick,
-        ),
+    request = LayingTask(
+        pipe_spacing=own.room.pipe_spacing,
+        wall_clearance=task.wall_clearance,
+        bend_radius=task.bend_radius,
+        tail_pitch=task.tail_pitch,
+        entry=place.pair.place,
+        pattern=own.room.pattern,
+        quick=task.quick,
     )
+    key = own.remembered(request)
+    laid = own.memory.get(key) or lay(own.outline, request)
+    assert isinstance(laid, Laid)
+    own.memory[key] = laid
     if laid.path is None or laid.check is None:
         return LaidRoom((), (_refused(place.circuit, index, laid.refusal),))
     area = shapely.transform(own.outline.polygon, lambda points: points + own.outline.origin)
@@ -101,22 +112,23 @@ def _single(own: _Floor) -> LaidRoom:
 def _several(own: _Floor) -> LaidRoom:
     task, tails, room, index, places = own.task, own.tails, own.room, own.index, own.places
     outer = tuple(_tail_length(tails, place.circuit) / 2.0 for place in places)
-    found = divided(
-        own.outline,
-        DivisionRequest(
-            pipe_spacing=room.pipe_spacing,
-            wall_clearance=task.wall_clearance,
-            bend_radius=task.bend_radius,
-            tail_pitch=task.tail_pitch,
-            entry=own.entry,
-            maximum_circuit_length=room.maximum_circuit_length,
-            pattern=room.pattern,
-            outer_tail_lengths=max(outer),
-            count=len(places),
-            joints=room.joints,
-            quick=True,
-        ),
+    request = DivisionRequest(
+        pipe_spacing=room.pipe_spacing,
+        wall_clearance=task.wall_clearance,
+        bend_radius=task.bend_radius,
+        tail_pitch=task.tail_pitch,
+        entry=own.entry,
+        maximum_circuit_length=room.maximum_circuit_length,
+        pattern=room.pattern,
+        outer_tail_lengths=max(outer),
+        count=len(places),
+        joints=room.joints,
+        quick=True,
     )
+    key = own.remembered(request)
+    found = own.memory.get(key) or divided(own.outline, request)
+    assert isinstance(found, DividedRoom)
+    own.memory[key] = found
     if found.refusal is not None or len(found.circuits) != len(places):
         return LaidRoom((), tuple(_refused(place.circuit, index, found.refusal) for place in places))
     bare = []

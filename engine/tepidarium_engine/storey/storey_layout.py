@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from ..plan.judging.route_faults import ENTRY_TOLERANCE, LEAST_PIPE_DISTANCE
 from ..plan.outlines.polygons import served_area
 from .layout_records import LaidRoom, RoomTask, StoreyCircuit, StoreyLayout, StoreyTask, Unplaced
-from .room_circuits import laid_room
+from .room_circuits import FieldMemory, laid_room
 from .storey_judge import crowding, fault_of
 from .tail_records import RoutedTails, TailDemand
 from .tail_routes import routed_tails
@@ -20,18 +20,20 @@ _FILL = 0.96
 _ROUNDS = 4
 
 
-def laid_storey(task: StoreyTask) -> StoreyLayout:
+def laid_storey(task: StoreyTask, memory: FieldMemory | None = None) -> StoreyLayout:
     """Lay all circuits of a storey.
 
     Numbers of circuits are raised where one comes out longer than permitted, and everything is laid anew, at
-    most four times. What cannot be placed is listed with its reason.
+    most four times. What cannot be placed is listed with its reason. A field whose floor and request are those
+    of an earlier round is not laid again; pass one ``memory`` to several calls that share rooms.
     """
+    memory = {} if memory is None else memory
     counts = [_count(room, task) for room in task.rooms]
     for number in range(1, _ROUNDS + 1):
         tails = _tails(task, counts)
         without = {_room_of(task, tail.circuit) for tail in tails.unrouted}
         rooms = [
-            _waiting(tails, index) if index in without else laid_room(task, tails, index)
+            _waiting(tails, index) if index in without else laid_room(task, tails, index, memory)
             for index in range(len(task.rooms))
         ]
         longer = [_is_too_long(task.rooms[index], laid) for index, laid in enumerate(rooms)]

@@ -40,7 +40,6 @@ _LEAST_SHORT = (0.8, 0.68)
 """Least short side on the outer and on the inner ring, in spacings."""
 _LEAST_APART = 0.68
 _LEAST_FROM_OTHERS = 0.5
-_LEAST_FROM_STRIPS = 0.6
 _LEAST_FROM_RINGS = 0.22
 _WIDEST = 3.0
 _LONGEST = 3.0
@@ -275,7 +274,7 @@ def _shortened(start: Array, end: Array, share: float) -> Array:
 
 
 def _is_free(work: _Work, strip: Strip, corners: Array, factor: float) -> bool:
-    """Whether the strip keeps its distance from rings, other strips and openings."""
+    """Whether the strip keeps its distance from rings and shares no opening with another one."""
     rings, spacing = work.tree.rings, work.pipe_spacing
     ring, child = strip.first.loop, strip.second.loop
     sides = shapely.linestrings(corners[[[0, 1], [3, 2]]])
