@@ -15,15 +15,17 @@ from tests.storeys.check import violations
 from tests.storeys.corpus import CORPUS
 from tests.storeys.random_storeys import random_storey
 
-BY_LOT = (0, 3, 4, 5)
+BY_LOT = 6
 """Random storeys here; ``python -m tests.storeys 0 200`` lays more."""
 REFUSED = {
     "narrow door": "tails_doorway",
     "shut off": "tails_no_way",
     "office floor": "tails_manifold",
-    "hall with columns": "no_way_for_tails",
 }
 """Storeys with more than can be laid, and a reason that must be among those told."""
+MISSED = {"hall with columns": "no_way_for_tails"}
+"""Storeys that an installer would lay and this project does not yet: pieces that touch no outer wall have no way for
+their tails. They must be refused with the reason, not drawn wrongly."""
 
 
 def _sound(case: StoreyCase) -> StoreyLayout:
@@ -36,13 +38,14 @@ def _sound(case: StoreyCase) -> StoreyLayout:
 @pytest.mark.parametrize("case", CORPUS, ids=lambda case: case.name)
 def test_storeys_by_hand(case: StoreyCase) -> None:
     layout = _sound(case)
-    if case.name in REFUSED:
-        assert REFUSED[case.name] in {one.code for one in layout.unplaced}
+    reason = (REFUSED | MISSED).get(case.name)
+    if reason is not None:
+        assert reason in {one.code for one in layout.unplaced}
     else:
         assert layout.circuits
 
 
-@pytest.mark.parametrize("seed", BY_LOT)
+@pytest.mark.parametrize("seed", range(BY_LOT))
 def test_storeys_by_lot(seed: int) -> None:
     _sound(random_storey(seed))
 

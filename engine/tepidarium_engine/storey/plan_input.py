@@ -54,7 +54,7 @@ def sent_room(
 
 def check_overlaps(rooms: Sequence[SentRoom], faults: FaultList) -> None:
     """No two rooms may share floor."""
-    floors = [room.floor for room in rooms]
+    floors = np.array([room.floor for room in rooms], dtype=object)
     first, second = shapely.STRtree(floors).query(floors, predicate="intersects")
     for one, other in sorted(zip(first.tolist(), second.tolist(), strict=True)):
         if one < other and shapely.intersection(floors[one], floors[other]).area > _OVERLAP:

@@ -23,7 +23,7 @@ from .leg_widths import Leg, legs_along
 from .ring_tree import parents_of
 from .rings import level_sets
 
-__all__ = ["fitted_scales", "fitted_zone_scales"]
+__all__ = ["filled_exactly", "fitted_scales", "fitted_zone_scales"]
 
 Scales = tuple[float, float]
 
@@ -31,6 +31,8 @@ LEAST_SCALE, GREATEST_SCALE = 0.86, 1.12
 """Of the spacing asked for: what rings are drawn in to, or stretched to."""
 _NEAR, _SERVED, _TIGHT = 0.55, 0.75, 0.385
 """Distances from the pipe, in spacings: still heated evenly, still heated, half of what is too near."""
+_EXACT = 0.005
+"""How far a leg may be from an odd number of spacings and count as one."""
 _MOST_TRIALS = 12
 _LEG_TRIALS = 4
 _COARSE = (0.94, 1.05, 0.90, 0.97, 1.09, 0.87)
@@ -99,6 +101,14 @@ def fitted_zone_scales(zone: PipeZone, pipe_spacing: float) -> Scales:
         if best.is_good:
             break
     return best.scales if best.is_fair else _refined(trials, best).scales
+
+
+def filled_exactly(zone: PipeZone, pipe_spacing: float) -> bool:
+    """Whether rings at this spacing leave no uneven gap: every leg that ends in a ring of its own is an odd number
+    of spacings wide. Such rings are not to be drawn in for the sake of a little coverage."""
+    legs = [leg for axis in (0, 1) for leg in legs_along(zone.shell, axis) if leg.ridge > 0.0]
+    spans = np.array([leg.width for leg in legs]) / pipe_spacing
+    return bool(legs) and not zone.voids and bool((np.abs((spans - 1.0) % 2.0 - 1.0) > 1.0 - _EXACT).all())
 
 
 def _leg_scales(zone: PipeZone, pipe_spacing: float) -> list[Scales]:

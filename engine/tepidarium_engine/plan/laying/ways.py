@@ -8,7 +8,7 @@ from itertools import islice
 from typing import Literal
 
 from ..counterflow.counterflow import counterflow_drafts
-from ..counterflow.spacing_fit import fitted_scales
+from ..counterflow.spacing_fit import filled_exactly, fitted_scales
 from ..lattice.lattice import lattice_drafts, suits_lattice
 from ..serpentine.serpentine import serpentine_drafts
 from .field import Draft, Field
@@ -41,7 +41,7 @@ def ways(field: Field, pattern: Pattern, quick: bool) -> Iterator[Iterator[Draft
     yield counterflow_drafts(field, scales)
     if suits_lattice(field):
         yield islice(lattice_drafts(field, quick), _LATTICES)
-    if not quick:
+    if not quick and not filled_exactly(field.zone, field.pipe_spacing):
         yield counterflow_drafts(field, (scales[0] * _DRAWN_IN, scales[1] * _DRAWN_IN))
     if scales != (1.0, 1.0):
         yield counterflow_drafts(field)
