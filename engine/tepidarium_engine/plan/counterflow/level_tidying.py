@@ -135,7 +135,7 @@ def _fingers(region: Polygon | MultiPolygon, wide: Region, before: Region, spaci
     left = region.area - (0.0 if wide is None else wide.area)
     if before is None or left < _SLIVER * spacing**2:
         return None
-    thin = minus(opened(region, _SLIVER * spacing), wide)
+    thin = minus(opened(region, _SLIVER * (1.0 - _ROUNDING) * spacing), wide)
     thin = opened(thin, _HAIR * spacing)
     least = _SLIVER_LENGTH * spacing
     long = [part for part in parts_of(thin) if _length(part) > least]
