@@ -98,9 +98,8 @@ def room_outline(
     closed = [(where, _ring(points - low, where, origin, faults)) for where, points in rings]
     faults.raise_if_any()
     shell_at, shell = closed[0]
-    areas = [(where, Polygon(ring)) for where, ring in closed]
-    if len(areas) > 1:
-        _check_voids(areas, origin, faults)
+    if len(closed) > 1:
+        _check_voids([(where, Polygon(ring)) for where, ring in closed], origin, faults)
         faults.raise_if_any()
     polygon = Polygon(shell, [ring for _, ring in closed[1:]])
     _check_whole(polygon, closed, shell_at, origin, faults)
@@ -156,21 +155,20 @@ def _read_rings(
     faults.raise_if_any()
     rings = [(where, _read_points(ring, where, faults)) for where, ring in named]
     faults.raise_if_any()
-    faults.require(
-        sum(len(points) for _, points in rings) <= MAXIMUM_VERTICES,
-        f"{pointer}/voids",
-        "too_many",
-        f"outline and voids must have at most {MAXIMUM_VERTICES} points together",
-        MAXIMUM_VERTICES,
-    )
-    extent = (rings[0][1].max(axis=0) - rings[0][1].min(axis=0)).max()
-    faults.require(
-        extent <= MAXIMUM_EXTENT,
-        f"{pointer}/outline",
-        "too_large",
-        f"must not extend over more than {MAXIMUM_EXTENT:g} m along x or y (metres, not millimetres?)",
-        MAXIMUM_EXTENT,
-    )
+    if sum(len(points) for _, points in rings) > MAXIMUM_VERTICES:
+        faults.add(
+            f"{pointer}/voids",
+            "too_many",
+            f"outline and voids must have at most {MAXIMUM_VERTICES} points together",
+            MAXIMUM_VERTICES,
+        )
+    if np.ptp(rings[0][1], axis=0).max() > MAXIMUM_EXTENT:
+        faults.add(
+            f"{pointer}/outline",
+            "too_large",
+            f"must not extend over more than {MAXIMUM_EXTENT:g} m along x or y (metres, not millimetres?)",
+            MAXIMUM_EXTENT,
+        )
     return rings
 
 
@@ -182,7 +180,7 @@ def _read_points(ring: Sequence[Point], where: str, faults: FaultList) -> Array:
     if points.ndim != 2 or points.shape[1] != 2:
         faults.add(where, "type", "must be points [x, y] in metres")
         return np.empty((0, 2))
-    if not bool((np.abs(points) <= LARGEST_COORDINATE).all()):  # false for NaN as well
+    if not np.abs(points).max(initial=0.0) <= LARGEST_COORDINATE:  # nor of NaN
         faults.add(
             where,
             "coordinate",
@@ -190,26 +188,25 @@ def _read_points(ring: Sequence[Point], where: str, faults: FaultList) -> Array:
             LARGEST_COORDINATE,
         )
         return np.empty((0, 2))
-    if (points[0] == points[-1]).all():
+    if points[0, 0] == points[-1, 0] and points[0, 1] == points[-1, 1]:
         points = points[:-1]
     faults.require(len(points) >= 3, where, "too_few", "must have at least 3 different points", 3)
-    faults.require(
-        len(points) <= MAXIMUM_RING_VERTICES,
-        where,
-        "too_many",
-        f"must have at most {MAXIMUM_RING_VERTICES} points",
-        MAXIMUM_RING_VERTICES,
-    )
+    if len(points) > MAXIMUM_RING_VERTICES:
+        faults.add(
+            where, "too_many", f"must have at most {MAXIMUM_RING_VERTICES} points", MAXIMUM_RING_VERTICES
+        )
     return points
 
 
 def _ring(points: Array, where: str, origin: Point, faults: FaultList) -> LinearRing:
     """The closed ring, checked by itself: edges long enough, no crossing, no spike, no touching."""
     ring = LinearRing(points)
-    steps = points - points[np.arange(-1, len(points) - 1)]
-    short = (steps * steps).sum(axis=1) < _SLACK**2
-    if short.any():
-        at = int(short.argmax())
+    steps = points.copy()
+    steps[1:] -= points[:-1]
+    steps[0] -= points[-1]
+    lengths = steps[:, 0] ** 2 + steps[:, 1] ** 2
+    if lengths.min() < _SLACK**2:
+        at = int((lengths < _SLACK**2).argmax())
         faults.add(
             where,
             "repeated_point",
@@ -264,20 +261,12 @@ def _check_whole(
     polygon: Polygon, rings: list[tuple[str, LinearRing]], shell_at: str, origin: Point, faults: FaultList
 ) -> None:
     area = float(polygon.area)
-    faults.require(
-        area >= MINIMUM_AREA,
-        shell_at,
-        "area_too_small",
-        f"encloses {area:.4g} m2 net of voids, must be at least {MINIMUM_AREA:g} m2",
-        MINIMUM_AREA,
-    )
-    faults.require(
-        area <= MAXIMUM_AREA,
-        shell_at,
-        "area_too_large",
-        f"encloses {area:.6g} m2, must be at most {MAXIMUM_AREA:g} m2",
-        MAXIMUM_AREA,
-    )
+    if area < MINIMUM_AREA:
+        detail = f"encloses {area:.4g} m2 net of voids, must be at least {MINIMUM_AREA:g} m2"
+        faults.add(shell_at, "area_too_small", detail, MINIMUM_AREA)
+    if area > MAXIMUM_AREA:
+        detail = f"encloses {area:.6g} m2, must be at most {MAXIMUM_AREA:g} m2"
+        faults.add(shell_at, "area_too_large", detail, MAXIMUM_AREA)
     if not polygon.is_valid:  # pragma: no cover - the checks before leave no known way here
         faults.add(shell_at, "invalid", f"is not a valid area: {shapely.is_valid_reason(polygon)}")
     elif float(shapely.minimum_clearance(polygon)) < _SLACK:
