@@ -40,28 +40,18 @@ def wall_lengths(room: HeatLossRoom, pointer: str, faults: FaultList) -> list[fl
             rest[wall.edge] -= wall.length
     for index, wall in known:
         if wall.length is None:
-            lengths[index] = _rest_of_edge(
-                f"{pointer}/walls/{index}", rest[wall.edge], left_open[wall.edge], faults
-            )
+            lengths[index] = max(rest[wall.edge], 0.0)
+            where = f"{pointer}/walls/{index}/length"
+            if not left_open[wall.edge]:
+                faults.add(where, "missing", "only one wall of an edge may go without its length")
+            elif rest[wall.edge] <= SAME_LENGTH:
+                faults.add(where, "nothing_left", "the other walls take up the whole edge")
             left_open[wall.edge] = False
-    _check_edges(f"{pointer}/walls", edges, tuple(zip(rest, left_open, strict=True)), faults)
-    return lengths
-
-
-def _rest_of_edge(pointer: str, rest: float, first: bool, faults: FaultList) -> float:
-    where = f"{pointer}/length"
-    faults.require(first, where, "missing", "only one wall of an edge may go without its length")
-    faults.require(rest > SAME_LENGTH, where, "nothing_left", "the other walls take up the whole edge")
-    return max(rest, 0.0)
-
-
-def _check_edges(
-    where: str, edges: list[float], rest: tuple[tuple[float, bool], ...], faults: FaultList
-) -> None:
-    for edge, (spare, is_open) in enumerate(rest):
+    for edge, (spare, is_open) in enumerate(zip(rest, left_open, strict=True)):
         if is_open and spare > SAME_LENGTH:
             detail = f"{spare:.3f} m of edge {edge} have no wall; say what lies beyond, adiabatic if nothing is lost"
-            faults.add(where, "edge_without_wall", detail)
+            faults.add(f"{pointer}/walls", "edge_without_wall", detail)
         if spare < -SAME_LENGTH:
             detail = f"the walls of edge {edge} are longer than its {edges[edge]:.3f} m"
-            faults.add(where, "longer_than_edge", detail, edges[edge])
+            faults.add(f"{pointer}/walls", "longer_than_edge", detail, edges[edge])
+    return lengths

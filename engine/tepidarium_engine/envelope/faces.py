@@ -65,16 +65,10 @@ class _Context:
     inputs: HeatLossInputs
     room: HeatLossRoom
     index: int
+    pointer: str
+    storey_height: float
     constructions: dict[str, Construction]
     faults: FaultList
-
-    @property
-    def pointer(self) -> str:
-        return f"/rooms/{self.index}"
-
-    @property
-    def storey_height(self) -> float:
-        return self.inputs.storey_height if self.room.storey_height is None else self.room.storey_height
 
     def face(self, given: Wall | Slab | Element, pointer: str, surface: Surface, area: float) -> Face:
         construction = None if given.construction is None else self.constructions.get(given.construction)
@@ -97,22 +91,20 @@ class _Context:
 def room_faces(inputs: HeatLossInputs, faults: FaultList) -> tuple[RoomFaces, ...]:
     """Every room with its faces; what is impossible goes into ``faults``."""
     constructions = {construction.id: construction for construction in inputs.constructions}
-    return tuple(
-        _faces_of(_Context(inputs, room, index, constructions, faults))
-        for index, room in enumerate(inputs.rooms)
-    )
+    rooms = []
+    for index, room in enumerate(inputs.rooms):
+        height = inputs.storey_height if room.storey_height is None else room.storey_height
+        at = _Context(inputs, room, index, f"/rooms/{index}", height, constructions, faults)
+        rooms.append(_faces_of(at))
+    return tuple(rooms)
 
 
 def _faces_of(at: _Context) -> RoomFaces:
     room, faults, pointer = at.room, at.faults, at.pointer
     height = at.storey_height if room.room_height is None else room.room_height
-    faults.require(
-        room.outline is None or height <= at.storey_height,
-        f"{pointer}/room_height",
-        "above_storey",
-        "the clear height cannot exceed the storey height",
-        at.storey_height,
-    )
+    if room.outline is not None and height > at.storey_height:
+        detail = "the clear height cannot exceed the storey height"
+        faults.add(f"{pointer}/room_height", "above_storey", detail, at.storey_height)
     given = tuple(
         at.face(element, f"{pointer}/elements/{index}", element.surface, element.area)
         for index, element in enumerate(room.elements)
@@ -180,32 +172,35 @@ def _slab_faces(at: _Context, surface: Surface, whole: float) -> Iterator[Face]:
     where = f"{at.pointer}/{name}"
     rest = whole - sum(slab.area for slab in slabs if slab.area is not None)
     spare = [index for index, slab in enumerate(slabs) if slab.area is None]
-    faults = at.faults
-    for index in spare[1:]:
-        faults.add(f"{where}/{index}/area", "missing", f"only one of the {name} may go without its area")
-    if spare:
-        faults.require(
-            rest > SAME_LENGTH, f"{where}/{spare[0]}/area", "nothing_left", f"the other {name} take it all"
-        )
-    else:
-        faults.require(
-            rest <= SAME_LENGTH * max(1.0, whole),
-            where,
-            "area_without_slab",
-            f"{rest:.3f} m2 of the room have none; say what lies beyond, adiabatic if nothing is lost",
-        )
-    faults.require(
-        rest >= -SAME_LENGTH * max(1.0, whole), where, "larger_than_room", "more than the room's area", whole
-    )
+    _check_slabs(at.faults, where, spare, rest=rest, whole=whole, name=name)
     for index, slab in enumerate(slabs):
         area = max(rest, 0.0) if slab.area is None else slab.area
         yield from _with_openings(at, slab, f"{where}/{index}", surface, area)
+
+
+def _check_slabs(
+    faults: FaultList, where: str, spare: list[int], *, rest: float, whole: float, name: str
+) -> None:
+    """``rest`` [m2] of the ``whole`` is left to ``spare``, the slabs without an area."""
+    for index in spare[1:]:
+        faults.add(f"{where}/{index}/area", "missing", f"only one of the {name} may go without its area")
+    if spare and rest <= SAME_LENGTH:
+        faults.add(f"{where}/{spare[0]}/area", "nothing_left", f"the other {name} take it all")
+    if not spare and rest > SAME_LENGTH * max(1.0, whole):
+        detail = f"{rest:.3f} m2 of the room have none; say what lies beyond, adiabatic if nothing is lost"
+        faults.add(where, "area_without_slab", detail)
+    if rest < -SAME_LENGTH * max(1.0, whole):
+        faults.add(where, "larger_than_room", "more than the room's area", whole)
 
 
 def _with_openings(
     at: _Context, given: Wall | Slab, pointer: str, surface: Surface, gross: float
 ) -> Iterator[Face]:
     """The face less its windows and doors, and these."""
+    if not given.openings:
+        if gross > 1e-9:
+            yield at.face(given, pointer, surface, gross)
+        return
     areas = [
         _opening_area(opening, f"{pointer}/openings/{index}", at.faults)
         for index, opening in enumerate(given.openings)
@@ -214,7 +209,7 @@ def _with_openings(
     if net < -1e-9:
         detail = f"windows and doors of {sum(areas):.3f} m2 do not fit into {gross:.3f} m2"
         at.faults.add(f"{pointer}/openings", "larger_than_wall", detail, gross)
-    if given.openings and given.construction is None:
+    if given.construction is None:
         detail = "an element with windows or doors needs a construction"
         at.faults.add(f"{pointer}/construction", "missing", detail)
     if net > 1e-9:
@@ -238,8 +233,8 @@ def _with_openings(
 
 def _opening_area(opening: Opening, pointer: str, faults: FaultList) -> float:
     if opening.area is not None:
-        both = opening.width is None and opening.height is None
-        faults.require(both, f"{pointer}/area", "one_of", "give the area, or width and height")
+        if opening.width is not None or opening.height is not None:
+            faults.add(f"{pointer}/area", "one_of", "give the area, or width and height")
         return opening.area
     if opening.width is None or opening.height is None:
         missing = "width" if opening.width is None else "height"

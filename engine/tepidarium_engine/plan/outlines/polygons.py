@@ -7,6 +7,7 @@ refused with the ring and the place; nothing is repaired on the quiet: a repaire
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -93,9 +94,9 @@ def room_outline(
     faults = FaultList()
     rings = _read_rings(outline, voids, pointer, faults)
     faults.raise_if_any()
-    low = rings[0][1].min(axis=0)
-    origin = (float(low[0]), float(low[1]))
-    closed = [(where, _ring(points - low, where, origin, faults)) for where, points in rings]
+    along, across = rings[0][1].T.tolist()
+    origin = (min(along), min(across))
+    closed = [(where, _ring(points - origin, where, origin, faults)) for where, points in rings]
     faults.raise_if_any()
     shell_at, shell = closed[0]
     if len(closed) > 1:
@@ -162,7 +163,7 @@ def _read_rings(
             f"outline and voids must have at most {MAXIMUM_VERTICES} points together",
             MAXIMUM_VERTICES,
         )
-    if np.ptp(rings[0][1], axis=0).max() > MAXIMUM_EXTENT:
+    if max(max(values) - min(values) for values in rings[0][1].T.tolist()) > MAXIMUM_EXTENT:
         faults.add(
             f"{pointer}/outline",
             "too_large",
@@ -180,7 +181,7 @@ def _read_points(ring: Sequence[Point], where: str, faults: FaultList) -> Array:
     if points.ndim != 2 or points.shape[1] != 2:
         faults.add(where, "type", "must be points [x, y] in metres")
         return np.empty((0, 2))
-    if not np.abs(points).max(initial=0.0) <= LARGEST_COORDINATE:  # nor of NaN
+    if not all(-LARGEST_COORDINATE <= value <= LARGEST_COORDINATE for value in points.ravel().tolist()):
         faults.add(
             where,
             "coordinate",
@@ -201,12 +202,10 @@ def _read_points(ring: Sequence[Point], where: str, faults: FaultList) -> Array:
 def _ring(points: Array, where: str, origin: Point, faults: FaultList) -> LinearRing:
     """The closed ring, checked by itself: edges long enough, no crossing, no spike, no touching."""
     ring = LinearRing(points)
-    steps = points.copy()
-    steps[1:] -= points[:-1]
-    steps[0] -= points[-1]
-    lengths = steps[:, 0] ** 2 + steps[:, 1] ** 2
-    if lengths.min() < _SLACK**2:
-        at = int((lengths < _SLACK**2).argmax())
+    corners = points.tolist()
+    lengths = list(map(math.dist, corners[-1:] + corners[:-1], corners))
+    if min(lengths) < _SLACK:
+        at = next(index for index, length in enumerate(lengths) if length < _SLACK)
         faults.add(
             where,
             "repeated_point",
