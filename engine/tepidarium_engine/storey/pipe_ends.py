@@ -69,18 +69,19 @@ def joined_ends(
     Tails run from the entry to the piece, both.
     """
     best: tuple[float, tuple[Pieces, Pieces], float, float] | None = None
-    backward = laid.reversed()
+    reach, least = min(laid.length, 0.1 + _ON[-1] * bend_radius), min(tail.length for tail in tails) - 1e-3
+    inside = _first_of(laid, reach), _first_of(laid.reversed(), reach)
     for back, on in product(_BACK, _ON):
         cut, into = back * bend_radius, on * bend_radius
-        if cut > min(tail.length for tail in tails) - 1e-3 or 2.0 * into > 0.2 * laid.length:
+        replaced = 0.2 * cut + 0.2 * into
+        if cut > least or 2.0 * into > 0.2 * laid.length or (best is not None and replaced >= best[0]):
             continue
-        for first in _curves(tails[0], laid, cut, into, bend_radius):
-            for last in _curves(tails[1], backward, cut, into, bend_radius):
-                detour = _detour(first) + _detour(last)
-                cost = detour + 0.2 * cut + 0.2 * into
+        for first in _curves(tails[0], inside[0], cut, into, bend_radius):
+            for last in _curves(tails[1], inside[1], cut, into, bend_radius):
+                cost = _detour(first) + _detour(last) + replaced
                 if best is not None and cost >= best[0]:
                     continue
-                if _apart(tails, (laid, backward), (first, last), cut, into) >= pitch - _SLACK:
+                if _apart(tails, inside, (first, last), cut, into) >= pitch - _SLACK:
                     best = (cost, (first, last), cut, into)
     if best is None:
         return None
@@ -89,6 +90,10 @@ def joined_ends(
     through = stretch_of(laid, into, laid.length - into)
     away = PipePath(stretch_of(tails[1], 0.0, tails[1].length - cut) + last).reversed().pieces
     return PipePath(there + first + through + away), laid.length - 2.0 * into
+
+
+def _first_of(path: PipePath, length: float) -> PipePath:
+    return PipePath(stretch_of(path, 0.0, length))
 
 
 def _curves(tail: PipePath, laid: PipePath, cut: float, into: float, radius: float) -> Iterator[Pieces]:

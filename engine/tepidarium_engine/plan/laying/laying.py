@@ -50,7 +50,8 @@ class LayingTask:
     """What is asked of one circuit; lengths in metres, ``entry`` on the outline in the caller's frame.
 
     ``outermost_pipe``: which half of the pipe runs along the walls. ``quick`` leaves out the spacing fit and
-    takes the first way that can be laid.
+    takes the first way that can be laid. ``scales``: pipe spacings of the rings along x and y of the room's own
+    frame, in terms of ``pipe_spacing``, where they are known; they are not fitted then.
     """
 
     pipe_spacing: float
@@ -63,6 +64,7 @@ class LayingTask:
     outermost_pipe: Literal["flow", "return"] = "flow"
     walls: tuple[WallClearance, ...] = ()
     closer_strip: CloserStrip | None = None
+    scales: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,7 +117,7 @@ def lay(room: RoomOutline, task: LayingTask) -> Laid:
     strip = _local_strip(home, task.closer_strip)
     denser = () if strip is None else (DenserArea(strip.area, strip.pipe_spacing),)
     chooser, stretched = Chooser(field, denser, task.quick), Stretched(field, strip)
-    best = chooser.best(stretched.drafts(ways(stretched.image, task.pattern, task.quick)))
+    best = chooser.best(stretched.drafts(ways(stretched.image, task.pattern, task.quick, task.scales)))
     if best is None or not best.check.valid:
         best = chooser.best(stretched.drafts(rescues(stretched.image, task.pattern)), best)
     if best is None:

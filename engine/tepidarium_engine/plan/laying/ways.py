@@ -7,7 +7,7 @@ from dataclasses import replace
 from itertools import islice
 from typing import Literal
 
-from ..counterflow.counterflow import counterflow_drafts
+from ..counterflow.counterflow import Scales, counterflow_drafts
 from ..counterflow.spacing_fit import filled_exactly, fitted_scales
 from ..lattice.lattice import lattice_drafts, suits_lattice
 from ..serpentine.serpentine import serpentine_drafts
@@ -27,8 +27,11 @@ _CLOSER = (0.95, 0.9)
 """Spacings tried when nothing else is good, as shares of the one asked for."""
 
 
-def ways(field: Field, pattern: Pattern, quick: bool) -> Iterator[Iterator[Draft]]:
-    """Kinds of drafts in the order in which they are worth judging; quick ones without spacing fit.
+def ways(
+    field: Field, pattern: Pattern, quick: bool, given: Scales | None = None
+) -> Iterator[Iterator[Draft]]:
+    """Kinds of drafts in the order in which they are worth judging; quick ones without spacing fit, and so those
+    whose scales are ``given``.
 
     Drafts of one kind cover the floor alike and differ in how flow and return run.
     """
@@ -37,7 +40,7 @@ def ways(field: Field, pattern: Pattern, quick: bool) -> Iterator[Iterator[Draft
         if not quick:
             yield islice(_closer(field, pattern, _CLOSER[0]), _COMBS)
         return
-    scales = (1.0, 1.0) if quick else fitted_scales(field)
+    scales = given or ((1.0, 1.0) if quick else fitted_scales(field))
     yield counterflow_drafts(field, scales)
     if suits_lattice(field):
         yield islice(lattice_drafts(field, quick), _LATTICES)
