@@ -16,7 +16,13 @@ from .thermal.floor import (
     check_surface_limit,
     check_touching,
 )
-from .thermal.floor_findings import CAUTIONS, floor_findings, surface_limit_findings, water_findings
+from .thermal.floor_findings import (
+    CAUTIONS,
+    building_findings,
+    floor_findings,
+    surface_limit_findings,
+    water_findings,
+)
 from .thermal.limit_curves import SURFACE_EXCESS
 from .thermal.output_array import HeatOutputArrays, heat_output_array
 from .thermal.output_methods import (
@@ -26,8 +32,9 @@ from .thermal.output_methods import (
     Temperatures,
     by_section,
     by_standard,
+    section_workings,
 )
-from .thermal.section_output import beyond_tables, section_output, within_method
+from .thermal.section_output import beyond_tables, within_method
 from .thermal.workings import characteristic_workings, limit_workings, loss_workings
 
 __all__ = [
@@ -52,7 +59,8 @@ class HeatOutputInputs:
     ``temperature_below`` defaults to the room temperature (a heated room below),
     ``surface_temperature_limit`` to the room temperature plus 9 K (29 degC in a living room of 20 degC, 33
     degC in a bathroom of 24 degC). ``method`` says whether the standard or the solved section leads: the standard
-    unless the section is asked for; beyond the standard's tables ``automatic`` shows the section beside it."""
+    unless the section is asked for; beyond the standard's tables ``automatic`` shows the section beside it, and lets
+    it lead where the standard has no value at all."""
 
     pipe_spacing: float
     pipe: Pipe
@@ -106,15 +114,11 @@ def calculate(inputs: HeatOutputInputs) -> HeatOutputResult:
     """Heat output of one floor.
 
     Raises ``InputError`` where a field is out of its range, the water does not stay above the room, the
-    surface limit does not lie above the room, or EN 1264-2 has no value (spacing below 0.05 m, cover below
-    0.010 m)."""
+    surface limit does not lie above the room, pipes touch, or the method ``standard`` is asked for where EN 1264-2
+    has no value (spacing below 0.05 m, cover below 0.010 m)."""
     check(inputs)
-    below, limit_temperature = _resolved(inputs)
-    _check_relations(inputs, limit_temperature)
-    excess = curve.mean_excess_temperature(
-        inputs.supply_temperature, inputs.return_temperature, inputs.room_temperature
-    )
-    at = Temperatures(inputs.room_temperature, excess, below, limit_temperature)
+    _check_relations(inputs)
+    at = _at(inputs)
     standard = by_standard(inputs, at) if within_method(inputs) else None
     section = None
     if inputs.method == "section" or (inputs.method == "automatic" and beyond_tables(inputs)):
@@ -126,12 +130,12 @@ def calculate(inputs: HeatOutputInputs) -> HeatOutputResult:
     return HeatOutputResult(
         heat_output=shown.heat_output,
         heat_transmittance=shown.heat_transmittance,
-        mean_excess_temperature=excess,
+        mean_excess_temperature=at.excess,
         mean_surface_temperature=shown.mean_surface_temperature,
-        limit_heat_output=lead.limit_heat_output,
-        limit_excess_temperature=lead.limit_excess_temperature,
-        heat_output_margin=lead.limit_heat_output - shown.heat_output,
-        maximum_heat_output=float(curve.basic_heat_output(limit_temperature - inputs.room_temperature)),
+        limit_heat_output=shown.limit_heat_output,
+        limit_excess_temperature=shown.limit_excess_temperature,
+        heat_output_margin=shown.limit_heat_output - shown.heat_output,
+        maximum_heat_output=float(curve.basic_heat_output(at.limit - at.room)),
         downward_heat_loss=shown.downward_heat_loss,
         total_heat_output=shown.heat_output + shown.downward_heat_loss,
         factors=standard.factors if standard else None,
@@ -150,19 +154,21 @@ def _findings(
     standard: MethodOutput | None,
     section: MethodOutput | None,
 ) -> Iterator[Finding]:
-    if standard is not None:
-        yield from floor_findings(inputs, at.below)
+    yield from (building_findings if standard is None else floor_findings)(inputs, at.below)
     yield from surface_limit_findings(at.limit, at.room, "/surface_temperature_limit")
     yield from water_findings(inputs.supply_temperature, at.room + at.excess, "/supply_temperature")
-    yield from _output_findings(lead.shown.heat_output, lead.limit_heat_output, lead.shown.downward_heat_loss)
+    yield from _output_findings(
+        lead.shown, "the solved section" if lead is section else "EN 1264-2, limit curves"
+    )
     if standard is None:
         yield Finding(
             "outside_standard",
             "warning",
-            "/method",
+            "/pipe_spacing" if inputs.pipe_spacing < curve.LEAST_SPACING else "/screed_cover",
             "EN 1264-2 has no value for this floor: all numbers come from the solved section, and no rating "
             "by the standard goes with them.",
-            source="EN 1264-2, range of the method",
+            *_least(inputs),
+            "EN 1264-2, range of the method",
         )
     elif section is not None:
         yield Finding(
@@ -177,14 +183,17 @@ def _findings(
         )
 
 
-def _resolved(inputs: HeatOutputInputs) -> tuple[float, float]:
-    """Temperature below and surface limit; the record has filled in both."""
+def _at(inputs: HeatOutputInputs) -> Temperatures:
+    """The temperatures of checked inputs; the record has filled in those that were not given."""
     assert inputs.temperature_below is not None
     assert inputs.surface_temperature_limit is not None
-    return inputs.temperature_below, inputs.surface_temperature_limit
+    room = inputs.room_temperature
+    excess = curve.mean_excess_temperature(inputs.supply_temperature, inputs.return_temperature, room)
+    return Temperatures(room, excess, inputs.temperature_below, inputs.surface_temperature_limit)
 
 
-def _check_relations(inputs: HeatOutputInputs, limit_temperature: float) -> None:
+def _check_relations(inputs: HeatOutputInputs) -> None:
+    assert inputs.surface_temperature_limit is not None
     faults = FaultList()
     room, supply, return_ = inputs.room_temperature, inputs.supply_temperature, inputs.return_temperature
     if return_ >= supply:
@@ -193,16 +202,24 @@ def _check_relations(inputs: HeatOutputInputs, limit_temperature: float) -> None
     if return_ <= room:
         detail = f"the return must be warmer than the room of {room:g} °C, or no logarithmic mean exists"
         faults.add("/return_temperature", "not_above_room", detail, room)
-    check_surface_limit(limit_temperature, room, "", faults)
-    if inputs.method == "section":
+    check_surface_limit(inputs.surface_temperature_limit, room, "", faults)
+    if inputs.method == "standard":
+        check_floor(inputs, "", faults)
+    else:
         check_touching(inputs.pipe_spacing, inputs.pipe, "/pipe_spacing", faults)
         check_pipe(inputs.pipe, "/pipe", faults)
-    else:
-        check_floor(inputs, "", faults)
     faults.raise_if_any()
 
 
-def _output_findings(output: float, limit: float, loss: float) -> Iterator[Finding]:
+def _least(inputs: HeatOutputInputs) -> tuple[float, float]:
+    """What lies below the range of EN 1264-2, and the range's end [m]."""
+    if inputs.pipe_spacing < curve.LEAST_SPACING:
+        return inputs.pipe_spacing, curve.LEAST_SPACING
+    return inputs.screed_cover, curve.LEAST_COVER
+
+
+def _output_findings(shown: OutputByMethod, source: str) -> Iterator[Finding]:
+    output, limit, loss = shown.heat_output, shown.limit_heat_output, shown.downward_heat_loss
     if output > limit * (1.0 + 1e-9):
         yield Finding(
             "surface_limit_exceeded",
@@ -212,7 +229,7 @@ def _output_findings(output: float, limit: float, loss: float) -> Iterator[Findi
             "help; the output is given as it would be, not cut off.",
             output,
             limit,
-            "EN 1264-2, limit curves",
+            source,
         )
     if loss < 0.0:
         yield Finding(
@@ -223,7 +240,7 @@ def _output_findings(output: float, limit: float, loss: float) -> Iterator[Findi
             "room gets.",
             loss,
             0.0,
-            "EN 1264-2, downward heat flow",
+            "heat balance of the floor",
         )
 
 
@@ -243,12 +260,12 @@ def workings(inputs: HeatOutputInputs, result: HeatOutputResult) -> tuple[Workin
     else:
         chain.append(mean)
     if result.by_section is not None:
-        chain += _section_workings(inputs, result)
+        chain += section_workings(inputs, _at(inputs), result.by_section)
     return tuple(chain)
 
 
 def _standard_workings(inputs: HeatOutputInputs, found: OutputByMethod) -> Iterator[Working]:
-    below, limit_temperature = _resolved(inputs)
+    at = _at(inputs)
     yield Working(
         "q",
         "heat output",
@@ -265,33 +282,5 @@ def _standard_workings(inputs: HeatOutputInputs, found: OutputByMethod) -> Itera
         "theta_i + (q / 8.92)^(1 / 1.1)",
         "EN 1264-2, basic characteristic curve",
     )
-    yield from limit_workings(inputs, found.heat_transmittance, limit_temperature - inputs.room_temperature)
-    yield from loss_workings(inputs, found.heat_output, inputs.room_temperature, below)
-
-
-def _section_workings(inputs: HeatOutputInputs, result: HeatOutputResult) -> list[Working]:
-    below, limit_temperature = _resolved(inputs)
-    room, excess = inputs.room_temperature, result.mean_excess_temperature
-    found = section_output(inputs, room, excess, below, limit_temperature)
-    rows = (
-        ("K_S", "heat up per kelvin of the water", found.heat_transmittance, "W/(m2.K)", _FIELD),
-        ("K_S,u", "heat up per kelvin below", found.transmittance_from_below, "W/(m2.K)", _FIELD),
-        (
-            "q_S",
-            "heat output",
-            found.heat_output,
-            "W/m2",
-            "K_S * Delta theta_H + K_S,u * (theta_u - theta_i)",
-        ),
-        (
-            "theta_F,m,S",
-            "mean surface temperature",
-            found.mean_surface_temperature,
-            "degC",
-            "theta_i + q_S / 10.8",
-        ),
-    )
-    return [Working(*row, "steady heat conduction in the section, solved") for row in rows]
-
-
-_FIELD = "field of the section with 1 K there and 0 elsewhere"
+    yield from limit_workings(inputs, found.heat_transmittance, at.limit - at.room)
+    yield from loss_workings(inputs, found.heat_output, at.room, at.below)

@@ -340,6 +340,7 @@ def test_every_fault_is_told_at_once() -> None:
         return_temperature=19.5,
         surface_temperature_limit=18.0,
         pipe=Pipe(0.012, 0.005),
+        method="standard",
     )
     assert faults(bad) == {
         "/pipe_spacing",

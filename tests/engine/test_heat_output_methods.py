@@ -86,12 +86,24 @@ def test_limit_of_the_section_is_where_its_warmest_spot_is_at_the_limit() -> Non
 
 
 def test_standard_refuses_what_it_has_no_value_for() -> None:
-    for method in ("standard", "automatic"):
-        with pytest.raises(InputError) as refusal:
-            calculate(replace(FLOOR, pipe_spacing=0.04, screed_cover=0.008, method=method))  # type: ignore[arg-type]
-        assert {fault.pointer for fault in refusal.value.faults} == {"/pipe_spacing", "/screed_cover"}
+    with pytest.raises(InputError) as refusal:
+        calculate(replace(FLOOR, pipe_spacing=0.04, screed_cover=0.008, method="standard"))
+    assert {fault.pointer for fault in refusal.value.faults} == {"/pipe_spacing", "/screed_cover"}
     with pytest.raises(InputError):
-        calculate(replace(FLOOR, pipe_spacing=0.03, pipe=Pipe(0.03, 0.003), method="section"))
+        calculate(replace(FLOOR, pipe_spacing=0.03, pipe=Pipe(0.03, 0.003)))
+
+
+@pytest.mark.parametrize("change", [{"pipe_spacing": 0.04}, {"screed_cover": 0.008}])
+def test_section_leads_where_the_standard_has_no_value(change: dict[str, float]) -> None:
+    inputs = replace(FLOOR, **change, resistance_below=0.5)  # type: ignore[arg-type]
+    result = calculate(inputs)
+    assert (result.leading_method, result.by_standard, result.factors) == ("section", None, None)
+    assert result.by_section == calculate(replace(inputs, method="section")).by_section
+    found = {finding.code: finding for finding in result.findings}
+    (name, value), *_ = change.items()
+    assert (found["outside_standard"].where, found["outside_standard"].value) == (f"/{name}", value)
+    assert "insulation_below_minimum" in found
+    assert ("screed_cover_thin" in found) == (name == "screed_cover")
 
 
 @pytest.mark.parametrize("spacing", [0.04, 0.15, 0.5])
@@ -100,5 +112,7 @@ def test_workings_hold_each_method(spacing: float) -> None:
     result = calculate(inputs)
     found = {step.symbol: step.value for step in workings(inputs, result)}
     assert found["K_S"] * found["Delta theta_H"] - 10.0 * found["K_S,u"] == pytest.approx(result.heat_output)
+    limit = found["P_S"] * found["Delta theta_G,S"] - 10.0 * found["P_S,u"]
+    assert inputs.room_temperature + limit == pytest.approx(inputs.surface_temperature_limit)
     if result.by_standard is not None:
         assert found["q"] == result.by_standard.heat_output

@@ -18,10 +18,11 @@ HEAT_OUTPUT = Calculation(
         "limit curve of the surface. The output is not cut off at the limit: a floor beyond it carries the "
         "finding `surface_limit_exceeded`. `temperature_below` defaults to the room temperature, "
         "`surface_temperature_limit` to the room temperature plus 9 K; peripheral areas have 35 degC. "
-        "Spacings below 0.05 m and covers below 0.010 m are refused, since the method has no value for them, "
-        "unless `method` is `section`: then the solved two-dimensional section of the floor leads "
-        "(`leading_method`). Beyond the tables (spacing above 0.375 m, covering above 0.15 m2.K/W, pipe above "
-        "0.030 m) its numbers stand in `by_section` beside those of the standard in `by_standard`."
+        "Beyond the tables (spacing above 0.375 m, covering above 0.15 m2.K/W, pipe above 0.030 m) the numbers of "
+        "the solved two-dimensional section stand in `by_section` beside those of the standard in `by_standard`; "
+        "where the standard has no value at all (spacing below 0.05 m, cover below 0.010 m) the section leads, as "
+        "it does when `method` is `section`. `leading_method` says which of them gave the numbers outside. With "
+        "`method` `standard` the section is left out and what the standard has no value for is refused."
     ),
     inputs=HeatOutputInputs,
     result=HeatOutputResult,

@@ -49,6 +49,7 @@ __all__ = [
     "DesignsResponse",
     "DrawnCircuit",
     "DrawnDoorway",
+    "DrawnManifold",
     "DrawnSleeve",
     "EdgeInsulation",
     "EdgeInsulationInput",
@@ -108,6 +109,7 @@ __all__ = [
     "MakerRules",
     "MakerRulesInput",
     "Manifold",
+    "ManifoldDesign",
     "ManifoldInput",
     "ManifoldPositionInputs",
     "ManifoldPositionRequest",
@@ -164,6 +166,8 @@ __all__ = [
     "SlabInput",
     "SpaceTemperature",
     "SpacingOption",
+    "Storey",
+    "StoreyInput",
     "SupplyTemperatureInputs",
     "SupplyTemperatureRequest",
     "SupplyTemperatureResponse",
@@ -337,6 +341,7 @@ class CircuitDesign(Struct, kw_only=True):
             description="Flow over design flow if all valves stand open and the pump holds its pressure [1]"
         ),
     ]
+    manifold: Annotated[str, Meta(description="The id of a manifold")]
 
 
 class ColdEdge(Struct, kw_only=True):
@@ -514,6 +519,9 @@ Entry: TypeAlias = Annotated[
 ]
 
 
+MovementJoint: TypeAlias = tuple[float, float]
+
+
 class DesignRoom(Struct, kw_only=True):
     id: Annotated[str, Meta(description="Name by which the caller knows this item")]
     build_up: Annotated[str, Meta(description="The id of the room's build-up")]
@@ -569,6 +577,12 @@ class DesignRoom(Struct, kw_only=True):
     surface_temperature_limit: (
         Annotated[float, Meta(description="Highest permitted floor surface temperature [degC]")] | None
     )
+    storey: Annotated[str, Meta(description="The id of a storey")] | None
+    manifold: Annotated[str, Meta(description="The id of a manifold")] | None
+    movement_joints: Annotated[
+        list[list[MovementJoint]],
+        Meta(description="Movement joints of the screed, each a line of points [m]"),
+    ]
 
 
 class DesignRoomInput(Struct, kw_only=True):
@@ -662,6 +676,22 @@ class DesignRoomInput(Struct, kw_only=True):
         | UnsetType
         | None
     ) = UNSET
+    storey: (
+        Annotated[str, Meta(description="The id of a storey; at least 1 characters; at most 64 characters")]
+        | UnsetType
+        | None
+    ) = UNSET
+    manifold: (
+        Annotated[str, Meta(description="The id of a manifold; at least 1 characters; at most 64 characters")]
+        | UnsetType
+        | None
+    ) = UNSET
+    movement_joints: Annotated[
+        list[list[MovementJoint]],
+        Meta(
+            description="Movement joints of the screed, each a line of points [m]; at least 0 items; at most 16 items"
+        ),
+    ] = field(default_factory=list)
 
 
 Jamb: TypeAlias = tuple[float, float]
@@ -676,11 +706,19 @@ class DrawnDoorway(Struct, kw_only=True):
         list[OppositeJamb],
         Meta(description="Both jambs on the outline of the second room [m]"),
     ]
+    rooms: Annotated[list[str], Meta(description="The ids of the two rooms that the doorway joins")]
+
+
+class DrawnManifold(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    room: Annotated[str, Meta(description="The id of a room")]
+    place: Annotated[list[float], Meta(description="Where in the plan, x and y [m] [m]")]
 
 
 class DrawnSleeve(Struct, kw_only=True):
     circuit: Annotated[str, Meta(description="The id of a circuit")]
     place: Annotated[list[float], Meta(description="Where in the plan, x and y [m] [m]")]
+    room: Annotated[str, Meta(description="The id of a room")]
 
 
 class EdgeInsulation(Struct, kw_only=True):
@@ -1528,6 +1566,44 @@ Position: TypeAlias = Annotated[
 ]
 
 
+class ManifoldDesign(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    room_ids: Annotated[list[str], Meta(description="The ids of the rooms that it serves")]
+    circuit_count: Annotated[int, Meta(description="Number of its circuits [1]")]
+    heat_flow: Annotated[
+        float,
+        Meta(description="Heat that the water gives, to the room and downwards [W]"),
+    ]
+    mass_flow: Annotated[float, Meta(description="Mass flow of the fluid [kg/s]")]
+    volume_flow: Annotated[
+        float,
+        Meta(description="Volume flow of the fluid; what a flow meter shows [m3/s]"),
+    ]
+    return_temperature: Annotated[float, Meta(description="Water temperature out of the circuit [degC]")]
+    index_circuit: Annotated[
+        str,
+        Meta(description="Identifier of the circuit that decides the pump; its valve stays open"),
+    ]
+    manifold_pressure: Annotated[
+        float, Meta(description="Pressure across the balanced manifold's circuits [Pa]")
+    ]
+    balancing_pressure_drop: Annotated[
+        float,
+        Meta(
+            description="What a balancing valve before the manifold must take, so that each manifold gets its flow of the common pump [Pa]"
+        ),
+    ]
+    balancing_kv: (
+        Annotated[
+            float,
+            Meta(
+                description="Flow coefficient to which that valve is set: m3/h of water at a drop of 1 bar [m3/h]"
+            ),
+        ]
+        | None
+    )
+
+
 class ManifoldRoom(Struct, kw_only=True):
     id: Annotated[str, Meta(description="Name by which the caller knows this item")]
     outline: Annotated[
@@ -1684,6 +1760,13 @@ class OutputByMethod(Struct, kw_only=True):
     highest_surface_temperature: (
         Annotated[float, Meta(description="Highest floor surface temperature [degC]")] | None
     )
+    limit_heat_output: Annotated[
+        float,
+        Meta(description="Heat output at which the surface limit is reached [W/m2]"),
+    ]
+    limit_excess_temperature: Annotated[
+        float, Meta(description="Mean excess temperature at the limit heat output [K]")
+    ]
 
 
 Centre: TypeAlias = Annotated[
@@ -1991,6 +2074,7 @@ class RoomDesign(Struct, kw_only=True):
         list[Remedy],
         Meta(description="What would make the floor give more, each alone"),
     ]
+    manifold: Annotated[str, Meta(description="The id of a manifold")]
 
 
 class RoomLoss(Struct, kw_only=True):
@@ -2173,9 +2257,6 @@ SecondEntry: TypeAlias = Annotated[
         description="Where a second circuit of the same room comes in, x and y [m] [m]; at least 2 items; at most 2 items"
     ),
 ]
-
-
-MovementJoint: TypeAlias = tuple[float, float]
 
 
 class RuleRequirement(Struct, kw_only=True):
@@ -2458,6 +2539,24 @@ class SpacingOption(Struct, kw_only=True):
     within_limits: Annotated[bool, Meta(description="Whether every room keeps its surface limit")]
     chosen: Annotated[bool, Meta(description="Whether this one was chosen")]
     reason: Annotated[str, Meta(description="Why it was chosen or passed over")]
+
+
+class Storey(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    name: Annotated[str, Meta(description="Name for people")]
+
+
+class StoreyInput(Struct, kw_only=True):
+    id: Annotated[
+        str,
+        Meta(
+            description="Name by which the caller knows this item; at least 1 characters; at most 64 characters"
+        ),
+    ]
+    name: Annotated[
+        str,
+        Meta(description="Name for people; at least 0 characters; at most 120 characters"),
+    ] = ""
 
 
 class UnheatedSpace(Struct, kw_only=True):
@@ -3517,6 +3616,7 @@ class DrawnCircuit(Struct, kw_only=True):
         list[PathPiece],
         Meta(description="Straight lines and arcs of the pipe's centre line from flow to return"),
     ]
+    manifold: Annotated[str, Meta(description="The id of a manifold")]
 
 
 class EdgeResult(Struct, kw_only=True):
@@ -4724,6 +4824,8 @@ class Manifold(Struct, kw_only=True):
         float,
         Meta(description="Pressure drop of mains, mixing set and source that the same pump overcomes [Pa]"),
     ]
+    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    storey: Annotated[str, Meta(description="The id of a storey")] | None
 
 
 class ManifoldInput(Struct, kw_only=True):
@@ -4772,6 +4874,17 @@ class ManifoldInput(Struct, kw_only=True):
             description="Pressure drop of mains, mixing set and source that the same pump overcomes [Pa]; at least 0; at most 1e+06"
         ),
     ] = 0.0
+    id: Annotated[
+        str,
+        Meta(
+            description="Name by which the caller knows this item; at least 1 characters; at most 64 characters"
+        ),
+    ] = "1"
+    storey: (
+        Annotated[str, Meta(description="The id of a storey; at least 1 characters; at most 64 characters")]
+        | UnsetType
+        | None
+    ) = UNSET
 
 
 class ManifoldPositionInputs(Struct, kw_only=True):
@@ -5689,7 +5802,7 @@ class DesignLayout(Struct, kw_only=True):
     drawn_length: Annotated[float, Meta(description="Sum of the drawn circuits [m]")]
     drawn_circuits: Annotated[
         list[DrawnCircuit],
-        Meta(description="Circuits in the order of the manifold's ports"),
+        Meta(description="Circuits in the order of manifolds and their ports"),
     ]
     doorway_stretches: Annotated[
         list[DrawnDoorway],
@@ -5702,6 +5815,10 @@ class DesignLayout(Struct, kw_only=True):
     unplaced: Annotated[
         list[UnplacedCircuit],
         Meta(description="Circuits that could not be drawn, and why"),
+    ]
+    placed_manifolds: Annotated[
+        list[DrawnManifold],
+        Meta(description="The manifolds of the storeys that are drawn"),
     ]
 
 
@@ -6088,7 +6205,10 @@ class DesignsInputs(Struct, kw_only=True):
         Meta(description="Floors by their layers; rooms name one of them"),
     ]
     pipe: Annotated[Pipe, Meta(description="The pipe laid in the screed")]
-    manifold: Annotated[Manifold, Meta(description="The manifold that serves the rooms")]
+    manifold: Annotated[
+        Manifold,
+        Meta(description="The manifold that serves the rooms, where there is one"),
+    ]
     source: Annotated[HeatSource, Meta(description="What the source of heat can give")]
     fluid: Annotated[Fluid, Meta(description="The fluid in the circuits")]
     frost_temperature: (
@@ -6120,6 +6240,14 @@ class DesignsInputs(Struct, kw_only=True):
         bool,
         Meta(description="Whether to solve the section of each build-up under the room that asks most of it"),
     ]
+    storeys: Annotated[
+        list[Storey],
+        Meta(description="Storeys of the house from below; none: there is one"),
+    ]
+    manifolds: Annotated[
+        list[Manifold],
+        Meta(description="The manifolds where there are several, in place of manifold"),
+    ]
 
 
 class DesignsRequest(Struct, kw_only=True):
@@ -6147,7 +6275,10 @@ class DesignsRequest(Struct, kw_only=True):
             type=PipeInput,
         )
     )
-    manifold: Annotated[ManifoldInput, Meta(description="The manifold that serves the rooms")] = field(
+    manifold: Annotated[
+        ManifoldInput,
+        Meta(description="The manifold that serves the rooms, where there is one"),
+    ] = field(
         default_factory=lambda: convert(
             {
                 "position": None,
@@ -6156,6 +6287,8 @@ class DesignsRequest(Struct, kw_only=True):
                 "flow_meter_kv": None,
                 "valve_table": [],
                 "mains_pressure_drop": 0.0,
+                "id": "1",
+                "storey": None,
             },
             type=ManifoldInput,
         )
@@ -6243,6 +6376,18 @@ class DesignsRequest(Struct, kw_only=True):
         bool,
         Meta(description="Whether to solve the section of each build-up under the room that asks most of it"),
     ] = False
+    storeys: Annotated[
+        list[StoreyInput],
+        Meta(
+            description="Storeys of the house from below; none: there is one; at least 0 items; at most 8 items"
+        ),
+    ] = field(default_factory=list)
+    manifolds: Annotated[
+        list[ManifoldInput],
+        Meta(
+            description="The manifolds where there are several, in place of manifold; at least 0 items; at most 16 items"
+        ),
+    ] = field(default_factory=list)
     workings: Annotated[
         bool,
         Meta(
@@ -6281,7 +6426,7 @@ class DesignsResponse(Struct, kw_only=True):
     rooms: Annotated[list[RoomDesign], Meta(description="The rooms as designed")]
     circuits: Annotated[
         list[CircuitDesign],
-        Meta(description="The circuits in the order of the manifold's ports"),
+        Meta(description="The circuits in the order of manifolds and their ports"),
     ]
     index_circuit: Annotated[
         str,
@@ -6293,8 +6438,17 @@ class DesignsResponse(Struct, kw_only=True):
     expansion_vessel: Annotated[ExpansionVessel, Meta(description="The expansion vessel")]
     frost_protection: Annotated[FrostProtection, Meta(description="Check of the fluid against frost")] | None
     curing_plans: Annotated[list[BuildUpPlan], Meta(description="The curing plan of each build-up in use")]
-    layout: Annotated[DesignLayout, Meta(description="The storey as drawn; none without doorways")] | None
+    layout: Annotated[DesignLayout, Meta(description="The storeys as drawn; none without doorways")] | None
     build_up_checks: Annotated[list[BuildUpCheck], Meta(description="Build-ups looked at more closely")]
+    manifolds: Annotated[
+        list[ManifoldDesign],
+        Meta(description="The manifolds as designed, in the order of the request"),
+    ]
+    sleeve_count: Annotated[
+        int,
+        Meta(description="Sleeves for pipes through movement joints, flow and return each one [1]"),
+    ]
+    movement_joint_length: Annotated[float, Meta(description="Movement joints in all [m]")]
     findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
     cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
     engine_version: Annotated[

@@ -11,7 +11,7 @@ from . import limit_curves
 from .floor import FloorSection
 from .limit_curves import SURFACE_EXCESS
 
-__all__ = ["CAUTIONS", "floor_findings", "surface_limit_findings", "water_findings"]
+__all__ = ["CAUTIONS", "building_findings", "floor_findings", "surface_limit_findings", "water_findings"]
 
 CAUTIONS = (
     Caution(
@@ -30,8 +30,13 @@ CAUTIONS = (
 def floor_findings(floor: FloorSection, temperature_below: float, pointer: str = "") -> Iterator[Finding]:
     """Where the section leaves the standard's range or good building; ``pointer`` leads to its fields."""
     yield from _range_findings(floor, pointer)
-    yield from _cover_findings(floor, pointer)
     yield from _limit_table_findings(floor, f"{pointer}/screed_cover")
+    yield from building_findings(floor, temperature_below, pointer)
+
+
+def building_findings(floor: FloorSection, temperature_below: float, pointer: str = "") -> Iterator[Finding]:
+    """Where the section leaves good building, whichever method its output is computed with."""
+    yield from _cover_findings(floor, pointer)
     yield from _insulation_findings(floor, temperature_below, pointer)
 
 

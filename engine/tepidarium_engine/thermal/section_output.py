@@ -24,8 +24,9 @@ _WATER_VELOCITY = 0.3
 
 
 class SectionOutput(NamedTuple):
-    """Heat up and down [W/m2], heat up per kelvin of the water and per kelvin below [W/(m2.K)], surface [degC], and
-    heat [W/m2] and mean excess [K] at which the warmest spot of the surface reaches its limit."""
+    """Heat up and down [W/m2], heat up per kelvin of the water and per kelvin below [W/(m2.K)], surface [degC], heat
+    [W/m2] and mean excess [K] at which the warmest spot of the surface reaches its limit, its excess per kelvin of
+    the water and below [1], and the resistance of film and wall [m.K/W]."""
 
     heat_output: float
     downward_heat_loss: float
@@ -35,6 +36,9 @@ class SectionOutput(NamedTuple):
     highest_surface_temperature: float
     limit_heat_output: float
     limit_excess_temperature: float
+    peak_share: float
+    peak_share_from_below: float
+    pipe_resistance: float
 
 
 def within_method(floor: FloorSection) -> bool:
@@ -43,9 +47,10 @@ def within_method(floor: FloorSection) -> bool:
 
 
 def beyond_tables(floor: FloorSection) -> bool:
-    """Whether what is taken for its value is an extension of the tables."""
+    """Whether it has no value, or what is taken for it is an extension of the tables."""
     return (
-        floor.pipe_spacing > WIDEST_SPACING
+        not within_method(floor)
+        or floor.pipe_spacing > WIDEST_SPACING
         or floor.covering_resistance > GREATEST_COVERING
         or embedded_diameter(floor.pipe) > GREATEST_DIAMETER
     )
@@ -75,6 +80,9 @@ def section_output(
         highest_surface_temperature=room + peak[0] * excess + peak[1] * beneath,
         limit_heat_output=water.up * limit_excess + below.up * beneath,
         limit_excess_temperature=limit_excess,
+        peak_share=peak[0],
+        peak_share_from_below=peak[1],
+        pipe_resistance=bay.pipe_resistance,
     )
 
 
