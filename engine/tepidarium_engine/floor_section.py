@@ -7,6 +7,7 @@ from dataclasses import replace
 from .checking import check
 from .results import Working
 from .section.bay import solved
+from .section.comparison import comparison, pipe_surface
 from .section.contract import FloorSectionInputs, FloorSectionResult
 from .section.course import warm_up_result
 from .section.edge import edge_result
@@ -36,18 +37,17 @@ def calculate(inputs: FloorSectionInputs) -> FloorSectionResult:
     check(inputs)
     check_relations(inputs)
     case = solved(inputs)
-    bay, room, heat = case.bay, inputs.room_temperature, case.mix("water")
-    up, film = case.mix("up"), case.bay.surface_resistance
+    bay, room, up, film = case.bay, inputs.room_temperature, case.mix("up"), case.bay.surface_resistance
     surface, under = surface_profiles(case, room)
     result = FloorSectionResult(
         heat_output=up,
         downward_heat_loss=case.mix("down"),
-        total_heat_output=heat,
+        total_heat_output=case.mix("water"),
         heat_transmittance=case.water.up,
         mean_surface_temperature=room + up * film,
         highest_surface_temperature=max(point.temperature for point in surface),
         lowest_surface_temperature=min(point.temperature for point in surface),
-        pipe_surface_temperature=inputs.water_temperature - heat * bay.spacing * bay.pipe_resistance,
+        pipe_surface_temperature=pipe_surface(case, inputs.water_temperature),
         below_covering_temperature=room + case.mix("top"),
         highest_below_covering_temperature=max(under),
         screed_underside_temperature=room + case.mix("bottom"),
@@ -57,6 +57,7 @@ def calculate(inputs: FloorSectionInputs) -> FloorSectionResult:
         surface_profile=surface,
         edge_bay=edge_result(inputs, case),
         warm_up=warm_up_result(inputs, case),
+        comparison=comparison(inputs),
         findings=(),
         cautions=CAUTIONS,
     )

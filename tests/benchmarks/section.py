@@ -31,6 +31,9 @@ def ratios() -> Iterator[Ratio]:
     own, other = _medians(9, lambda: calculate(USUAL), lambda: elements(USUAL, FILM, 1, order=1))
     _print("steady section of a usual floor", own, "under 5")
     yield Ratio("finite elements of 0.5 % / steady section", other / own, 5.0, True)
+    together, apart = _medians(5, lambda: calculate(_compared()), _each_by_itself)
+    _print("72 sections of one request", together, "never slow")
+    yield Ratio("sections of one request / each by itself", together / apart, 1.0, False)
     warm = replace(USUAL, warm_up=WarmUp(48.0 * 3600.0))
     curve = replace(warm, surface_exchange="basic_curve")
     constant, by_curve = _medians(5, lambda: calculate(warm), lambda: calculate(curve))
@@ -39,6 +42,19 @@ def ratios() -> Iterator[Ratio]:
     (spent,) = _medians(3, lambda: calculate(_most_cells()))
     _print("cold edge with the most cells", spent, "never slow")
     yield Ratio("memory for the most cells [MB]", _memory(_most_cells()), 200.0, False)
+
+
+SPACINGS, WATERS = (0.075, 0.10, 0.15, 0.20, 0.25, 0.30), tuple(28.0 + 2.0 * step for step in range(12))
+
+
+def _compared() -> FloorSectionInputs:
+    return replace(USUAL, compared_spacings=SPACINGS, compared_water_temperatures=WATERS)
+
+
+def _each_by_itself() -> None:
+    for spacing in SPACINGS:
+        for water in WATERS:
+            calculate(replace(USUAL, pipe_spacing=spacing, water_temperature=water))
 
 
 def _most_cells() -> FloorSectionInputs:

@@ -13,7 +13,7 @@ from tepidarium_engine.floor_section import FloorSectionInputs, FloorSectionResu
 from tepidarium_engine.pipe import Pipe
 from tepidarium_engine.section.bay import solved
 from tepidarium_engine.section.plane import Sides, solve_plane
-from tepidarium_engine.section.records import ColdEdge, SectionLayer
+from tepidarium_engine.section.records import ColdEdge, ComparedSection, SectionLayer
 from tepidarium_engine.thermal.characteristic import basic_heat_output, characteristic
 
 from tests.sections.cases import AT_THE_EDGE, BUILD_UPS, FILM, USUAL
@@ -222,12 +222,15 @@ def test_temperatures_lie_between_those_around(inputs: FloorSectionInputs) -> No
 
 
 @settings(max_examples=40, deadline=None)
-@given(sections().filter(_possible), st.floats(0.001, 0.2))
-def test_more_insulation_never_raises_the_downward_loss(inputs: FloorSectionInputs, more: float) -> None:
+@given(sections().filter(_possible), st.floats(0.001, 0.2), st.floats(0.02, 0.06))
+def test_more_insulation_never_raises_the_downward_loss(
+    inputs: FloorSectionInputs, thickness: float, conductivity: float
+) -> None:
+    """A board of insulation more. (More of a slab may raise it: it spreads the heat of pipes that lie far apart.)"""
     inputs = replace(inputs, temperature_below=min(inputs.temperature_below or 0.0, inputs.room_temperature))
     inputs = replace(inputs, water_temperature=max(inputs.water_temperature, inputs.room_temperature))
-    first, *others = inputs.layers_below
-    better = replace(inputs, layers_below=(replace(first, thickness=first.thickness + more), *others))
+    board = SectionLayer(thickness, conductivity)
+    better = replace(inputs, layers_below=(board, *inputs.layers_below))
     loss = calculate(inputs).downward_heat_loss
     assert calculate(better).downward_heat_loss <= loss + 1e-7 * abs(loss) + 1e-9
 
@@ -302,7 +305,7 @@ def test_colder_edge_takes_heat_from_the_room() -> None:
 
 
 @settings(max_examples=40, deadline=None)
-@given(sections().filter(_possible), st.floats(1.1, 2.0))
+@given(sections().filter(_possible), st.floats(1.1, 1.8))
 def test_temperatures_superpose(inputs: FloorSectionInputs, factor: float) -> None:
     """The field is linear in the temperatures: every excess times a factor gives every flow times it."""
     assert inputs.temperature_below is not None
@@ -315,6 +318,36 @@ def test_temperatures_superpose(inputs: FloorSectionInputs, factor: float) -> No
     one, other = calculate(inputs), calculate(scaled)
     moved = abs(one.heat_output) + abs(one.downward_heat_loss)
     assert other.heat_output == pytest.approx(factor * one.heat_output, rel=1e-9, abs=1e-9 * moved + 1e-12)
+
+
+@pytest.mark.parametrize("exchange", ["constant", "basic_curve"])
+@pytest.mark.parametrize("film", [None, 1500.0])
+def test_comparison_is_each_section_by_itself(exchange: str, film: float | None) -> None:
+    inputs = replace(USUAL, surface_exchange=exchange, film_coefficient=film)  # type: ignore[arg-type]
+    spacings, waters = (0.075, 0.15, 0.30), (28.0, 40.0, 55.0)
+    asked = replace(inputs, compared_spacings=spacings, compared_water_temperatures=waters)
+    rows = calculate(asked).comparison
+    assert [(row.pipe_spacing, row.water_temperature) for row in rows] == [
+        (spacing, water) for spacing in spacings for water in waters
+    ]
+    for row in rows:
+        alone = calculate(
+            replace(inputs, pipe_spacing=row.pipe_spacing, water_temperature=row.water_temperature)
+        )
+        for name in ComparedSection.__slots__[2:]:
+            assert getattr(row, name) == pytest.approx(getattr(alone, name), rel=1e-9), name
+    assert rows[0].heat_output > rows[3].heat_output > rows[6].heat_output > 0.0
+
+
+def test_comparison_of_one_kind_keeps_the_rest() -> None:
+    assert calculate(USUAL).comparison == ()
+    spaced = calculate(replace(USUAL, compared_spacings=(0.1, 0.2))).comparison
+    assert {row.water_temperature for row in spaced} == {USUAL.water_temperature}
+    warmed = calculate(replace(USUAL, compared_water_temperatures=(30.0, 60.0)))
+    assert {row.pipe_spacing for row in warmed.comparison} == {USUAL.pipe_spacing}
+    places = {finding.code: finding.where for finding in warmed.findings}
+    assert places["surface_above_peripheral_limit"] == "/result/comparison/1"
+    assert places["water_too_hot_for_screed"] == "/compared_water_temperatures/1"
 
 
 # --- refusals and words ------------------------------------------------------------------------------------
@@ -334,6 +367,13 @@ def test_temperatures_superpose(inputs: FloorSectionInputs, factor: float) -> No
         ({"surface_coefficient": 9.0}, "/surface_coefficient"),
         ({"surface_exchange": "basic_curve", "water_temperature": 20.0}, "/water_temperature"),
         ({"cold_edge": ColdEdge(0.31, 0.0, 1.0)}, "/cold_edge/distance"),
+        ({"compared_spacings": (0.1, 0.7)}, "/compared_spacings/1"),
+        ({"compared_spacings": (0.031,), "pipe": Pipe(0.032, 0.003)}, "/compared_spacings/0"),
+        ({"compared_water_temperatures": (30.0,) * 13}, "/compared_water_temperatures"),
+        (
+            {"surface_exchange": "basic_curve", "compared_water_temperatures": (30.0, 20.0)},
+            "/compared_water_temperatures/1",
+        ),
         ({"water_temperature": math.nan}, "/water_temperature"),
     ],
 )

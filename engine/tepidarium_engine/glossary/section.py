@@ -27,6 +27,14 @@ SECTION: dict[str, Entry] = {
     "surface_resistance_below": Number(
         "m2.K/W", 0.0, 1.0, "Surface resistance of the ceiling below: 0.17 over a room, 0 over ground"
     ),
+    # comparison
+    "compared_spacings": Items(
+        "Further distances between pipe centres at which the floor is solved", 0, 12, of="pipe_spacing"
+    ),
+    "compared_water_temperatures": Items(
+        "Further mean temperatures of the water with which the floor is solved", 0, 12, of="water_temperature"
+    ),
+    "comparison": Items("The floor at each compared spacing with each compared water", 0, 144),
     # exchange
     "water_temperature": Number("degC", -10.0, 95.0, "Mean temperature of the water in the pipe"),
     "water_velocity": Number("m/s", 0.001, 5.0, "Mean velocity of the water, for the film on the bore"),

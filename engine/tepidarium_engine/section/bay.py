@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from typing import Literal
 
 from ..thermal.characteristic import SURFACE_COEFFICIENT, basic_heat_output, embedded_diameter
 from .contract import FloorSectionInputs
 from .records import SectionLayer
-from .steady import Bay, Unit, solve_bay
+from .steady import Bay, PipeRow, Unit
 from .water_film import film_coefficient
 
-__all__ = ["Case", "exchange_of", "solved"]
+__all__ = ["Case", "compared", "exchange_of", "solved"]
 
 _LEAST_EXCESS = 0.01
 """The basic curve is taken no lower than this [K]: it has no slope at 0."""
+_USUAL_EXCESS = 5.0
+"""Of the mean surface over the room [K], to begin with."""
 _ROUNDS = 30
 
 
@@ -51,32 +53,70 @@ def _by_basic_curve(excess: float) -> float:
 
 def solved(inputs: FloorSectionInputs) -> Case:
     """The steady bay of inputs that have been checked."""
+    bay = _bay(inputs, exchange_of(inputs)(_USUAL_EXCESS))
+    return _case(inputs, PipeRow(bay), bay, inputs.water_temperature)
+
+
+def compared(inputs: FloorSectionInputs) -> Iterator[tuple[float, Case]]:
+    """Mean temperature of the water [degC] and the steady bay, by spacing and by water. A spacing's row of pipes is
+    prepared once for all waters, whose films differ; each exchange begins where that of the water before ended."""
+    temperatures = inputs.compared_water_temperatures or (inputs.water_temperature,)
+    films = [_film(inputs, temperature) for temperature in temperatures]
+    first = _bay(inputs, exchange_of(inputs)(_USUAL_EXCESS))
+    for spacing in inputs.compared_spacings or (inputs.pipe_spacing,):
+        bay = replace(first, spacing=spacing)
+        row = PipeRow(bay)
+        for temperature, film in zip(temperatures, films, strict=True):
+            case = _case(inputs, row, replace(bay, film=film), temperature)
+            bay = case.bay
+            yield temperature, case
+
+
+def _case(inputs: FloorSectionInputs, row: PipeRow, bay: Bay, water_temperature: float) -> Case:
+    """``bay`` with the exchange at its surface as it comes out; its own is where the search begins."""
     assert inputs.temperature_below is not None
     room, exchange = inputs.room_temperature, exchange_of(inputs)
-    coefficient = exchange(5.0)
-    bay = _bay(inputs, coefficient)
-    tried: list[float] = []
+    tried: list[tuple[float, float]] = []
     for _ in range(_ROUNDS):
-        case = Case(bay, *solve_bay(bay), inputs.water_temperature - room, inputs.temperature_below - room)
-        better = exchange(case.mix("up") / coefficient)
-        if abs(better - coefficient) <= 1e-10 * coefficient:
+        case = Case(bay, *row.solve(bay), water_temperature - room, inputs.temperature_below - room)
+        up, film = case.mix("up"), bay.surface_resistance
+        better = exchange(up * film)
+        if abs(better * film - 1.0) <= 1e-10:
             break
-        tried.append(coefficient)
-        if len(tried) % 2 == 0:  # Aitken: the limit of three values that close in geometrically
-            bend = better - 2.0 * coefficient + tried[-2]
-            better -= (better - coefficient) ** 2 / bend if bend != 0.0 else 0.0
-        coefficient = better
-        bay = replace(bay, surface_resistance=1.0 / coefficient)
+        tried.append((up, film))
+        bay = replace(bay, surface_resistance=_next_resistance(tried, case, exchange))
     return case
+
+
+def _next_resistance(
+    tried: list[tuple[float, float]], case: Case, exchange: Callable[[float], float]
+) -> float:
+    """Of the surface [m2.K/W], by the heat up and the resistance of the tries so far. All below the surface acts nearly
+    like one resistance in series with it; the last two tries tell it."""
+    up, film = tried[-1]
+    rest = 1.0 / case.water.up - film
+    if len(tried) > 1:
+        before, film_before = tried[-2]
+        if up != before:
+            rest = (before * film_before - up * film) / (up - before)
+    rest = max(rest, 0.0)
+    resistance = film
+    for _ in range(_ROUNDS):
+        resistance = 1.0 / exchange(up * (rest + film) / (rest + resistance) * resistance)
+    return resistance
+
+
+def _film(inputs: FloorSectionInputs, water_temperature: float) -> float:
+    """From the water to the bore [W/(m2.K)]."""
+    if inputs.film_coefficient is not None:
+        return inputs.film_coefficient
+    return film_coefficient(inputs.water_velocity, inputs.pipe.bore, water_temperature)
 
 
 def _bay(inputs: FloorSectionInputs, coefficient: float) -> Bay:
     pipe = inputs.pipe
     radius, thickness = embedded_diameter(pipe) / 2.0, inputs.screed_thickness
     below = 0.0 if thickness is None else thickness - inputs.screed_cover - 2.0 * radius
-    film = inputs.film_coefficient
-    if film is None:
-        film = film_coefficient(inputs.water_velocity, pipe.bore, inputs.water_temperature)
     rings = [(pipe.outside_diameter / 2.0, pipe.thermal_conductivity)]
     if pipe.sheath_diameter is not None and pipe.sheath_conductivity is not None:
         rings.append((pipe.sheath_diameter / 2.0, pipe.sheath_conductivity))
@@ -92,7 +132,7 @@ def _bay(inputs: FloorSectionInputs, coefficient: float) -> Bay:
         surface_resistance=1.0 / coefficient,
         surface_resistance_below=inputs.surface_resistance_below,
         bore_radius=pipe.bore / 2.0,
-        film=film,
+        film=_film(inputs, inputs.water_temperature),
         rings=rings,
     )
 

@@ -7,7 +7,16 @@ from dataclasses import dataclass, field
 from ..glossary import named
 from ..pipe import Pipe
 from ..results import Caution, Finding
-from .records import ColdEdge, EdgeResult, ProfilePoint, SectionLayer, SurfaceExchange, WarmUp, WarmUpResult
+from .records import (
+    ColdEdge,
+    ComparedSection,
+    EdgeResult,
+    ProfilePoint,
+    SectionLayer,
+    SurfaceExchange,
+    WarmUp,
+    WarmUpResult,
+)
 
 __all__ = ["FloorSectionInputs", "FloorSectionResult"]
 
@@ -19,6 +28,8 @@ class FloorSectionInputs:
     ``screed_thickness`` defaults to cover and pipe, so that the pipe lies on what is below; ``temperature_below`` to
     the room temperature. ``layers_above`` lie between screed and covering; the covering itself counts by its
     resistance. The film in the pipe follows from ``water_velocity`` unless ``film_coefficient`` is given.
+    ``compared_spacings`` and ``compared_water_temperatures`` ask for the same floor, steady, at every one of these
+    spacings with every one of these waters; where only one of them is given the other stays as it is.
     """
 
     pipe_spacing: float
@@ -40,6 +51,8 @@ class FloorSectionInputs:
     film_coefficient: float | None = None
     cold_edge: ColdEdge | None = None
     warm_up: WarmUp | None = None
+    compared_spacings: tuple[float, ...] = ()
+    compared_water_temperatures: tuple[float, ...] = ()
 
     def __post_init__(self) -> None:
         if self.temperature_below is None:
@@ -50,7 +63,8 @@ class FloorSectionInputs:
 class FloorSectionResult:
     """Steady heat flows [W/m2] and temperatures [degC] of a bay among its like, its outermost bay if it has a cold
     edge, and its course in time if asked for. ``heat_transmittance`` is what the room gets more for each kelvin of
-    the water. ``surface_profile`` runs from above the pipe to midway to the next."""
+    the water. ``surface_profile`` runs from above the pipe to midway to the next. ``comparison`` goes spacing by
+    spacing through the waters of the request, and is empty without any."""
 
     heat_output: float
     downward_heat_loss: float
@@ -69,5 +83,6 @@ class FloorSectionResult:
     surface_profile: tuple[ProfilePoint, ...]
     edge_bay: EdgeResult | None
     warm_up: WarmUpResult | None = field(metadata=named("warm_up_result"))
+    comparison: tuple[ComparedSection, ...]
     findings: tuple[Finding, ...]
     cautions: tuple[Caution, ...]

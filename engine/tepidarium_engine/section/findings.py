@@ -26,22 +26,28 @@ def section_findings(inputs: FloorSectionInputs, result: FloorSectionResult) -> 
     yield from _flow_findings(inputs, result)
     yield from _edge_findings(inputs, result)
     yield from _time_findings(inputs, result)
+    yield from _comparison_findings(inputs, result)
 
 
-def _surface_findings(inputs: FloorSectionInputs, result: FloorSectionResult) -> Iterator[Finding]:
-    room, highest = inputs.room_temperature, result.highest_surface_temperature
+def _hot_surface(highest: float, room: float, where: str) -> Iterator[Finding]:
     if highest - room > SURFACE_EXCESS:
         hot = highest - room > _PERIPHERAL_EXCESS
         yield Finding(
             "surface_above_peripheral_limit" if hot else "surface_above_occupied_limit",
             "violation" if hot else "warning",
-            "/water_temperature",
+            where,
             "The warmest spots of the surface pass what the standard permits "
-            + ("anywhere." if hot else "where people stay; peripheral areas may have it."),
+            + ("anywhere." if hot else "where people stay; peripheral areas may have it.")
+            + " Colder water, closer pipes or a thicker cover help.",
             highest,
             room + (_PERIPHERAL_EXCESS if hot else SURFACE_EXCESS),
             "EN 1264-2, highest surface temperatures",
         )
+
+
+def _surface_findings(inputs: FloorSectionInputs, result: FloorSectionResult) -> Iterator[Finding]:
+    room, highest = inputs.room_temperature, result.highest_surface_temperature
+    yield from _hot_surface(highest, room, "/water_temperature")
     spread = highest - result.lowest_surface_temperature
     if spread > _UNEVEN:
         yield Finding(
@@ -147,3 +153,17 @@ def _time_findings(inputs: FloorSectionInputs, result: FloorSectionResult) -> It
                 None,
                 "course in time of the section",
             )
+
+
+def _comparison_findings(inputs: FloorSectionInputs, result: FloorSectionResult) -> Iterator[Finding]:
+    """The warmest surface of each compared spacing, and compared water that no screed bears."""
+    by_spacing = max(len(inputs.compared_water_temperatures), 1)
+    for first in range(0, len(result.comparison), by_spacing):
+        rows = result.comparison[first : first + by_spacing]
+        highest = [row.highest_surface_temperature for row in rows]
+        warmest = highest.index(max(highest))
+        yield from _hot_surface(
+            highest[warmest], inputs.room_temperature, f"/result/comparison/{first + warmest}"
+        )
+    for index, water in enumerate(inputs.compared_water_temperatures):
+        yield from water_findings(water, water, f"/compared_water_temperatures/{index}")

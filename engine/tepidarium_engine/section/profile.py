@@ -30,11 +30,14 @@ def surface_profiles(case: Case, room: float) -> tuple[tuple[ProfilePoint, ...],
     return points, tuple(under + value for value in face)
 
 
-@lru_cache(maxsize=1)
-def _cosines() -> Array:
-    return np.array([math.cos(math.pi * step / _STEPS) for step in range(2 * _STEPS)])
+@lru_cache(maxsize=8)
+def _cosines(count: int) -> Array:
+    """Of the first ``count`` waves (columns) at the places of the profile (rows)."""
+    turn = np.array([math.cos(math.pi * step / _STEPS) for step in range(2 * _STEPS)])
+    places, numbers = np.arange(_STEPS + 1), np.arange(1, count + 1)
+    found: Array = turn[places[:, None] * numbers % (2 * _STEPS)]
+    return found
 
 
 def _sums(waves: Array) -> list[float]:
-    number = np.arange(1, len(waves) + 1)
-    return [float((waves * _cosines()[(number * step) % (2 * _STEPS)]).sum()) for step in range(_STEPS + 1)]
+    return [float(value) for value in (waves * _cosines(len(waves))).sum(axis=1)]

@@ -9,6 +9,7 @@ from ..glossary import named
 
 __all__ = [
     "ColdEdge",
+    "ComparedSection",
     "EdgeResult",
     "ProfilePoint",
     "SectionLayer",
@@ -70,6 +71,24 @@ class ProfilePoint:
 
     distance: float = field(metadata=named("profile_distance"))
     temperature: float = field(metadata=named("profile_temperature"))
+
+
+@dataclass(frozen=True, slots=True)
+class ComparedSection:
+    """The same floor at another spacing [m] or water temperature [degC]: heat flows [W/m2], what the room gets more
+    for each kelvin of the water [W/(m2.K)], and temperatures [degC]."""
+
+    pipe_spacing: float
+    water_temperature: float
+    heat_output: float
+    downward_heat_loss: float
+    total_heat_output: float
+    heat_transmittance: float
+    mean_surface_temperature: float
+    highest_surface_temperature: float
+    lowest_surface_temperature: float
+    pipe_surface_temperature: float
+    below_covering_temperature: float
 
 
 @dataclass(frozen=True, slots=True)

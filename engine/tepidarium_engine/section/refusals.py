@@ -5,6 +5,7 @@ from __future__ import annotations
 from ..errors import FaultList
 from ..pipe import check_pipe
 from ..thermal.characteristic import embedded_diameter
+from ..thermal.floor import check_touching
 from .contract import FloorSectionInputs
 
 __all__ = ["GREATEST_EDGE_DISTANCE", "LEAST_RESISTANCE_BELOW", "MOST_STEPS", "check_relations"]
@@ -30,13 +31,9 @@ def check_relations(inputs: FloorSectionInputs) -> None:
 
 def _check_space(inputs: FloorSectionInputs, faults: FaultList) -> None:
     diameter = embedded_diameter(inputs.pipe)
-    faults.require(
-        inputs.pipe_spacing > diameter,
-        "/pipe_spacing",
-        "pipes_touch",
-        f"pipes of {diameter:g} m touch at this spacing",
-        diameter,
-    )
+    check_touching(inputs.pipe_spacing, inputs.pipe, "/pipe_spacing", faults)
+    for index, spacing in enumerate(inputs.compared_spacings):
+        check_touching(spacing, inputs.pipe, f"/compared_spacings/{index}", faults)
     if inputs.screed_thickness is not None:
         least = inputs.screed_cover + diameter
         faults.require(
@@ -67,13 +64,15 @@ def _check_exchange(inputs: FloorSectionInputs, faults: FaultList) -> None:
         "goes with the surface exchange 'given', and only with it",
     )
     if inputs.surface_exchange == "basic_curve":
-        faults.require(
-            inputs.water_temperature > inputs.room_temperature,
-            "/water_temperature",
-            "not_above_room",
-            "the basic characteristic curve holds for floors warmer than the room",
-            inputs.room_temperature,
-        )
+        waters = [("/water_temperature", inputs.water_temperature)]
+        waters += [
+            (f"/compared_water_temperatures/{index}", temperature)
+            for index, temperature in enumerate(inputs.compared_water_temperatures)
+        ]
+        detail = "the basic characteristic curve holds for floors warmer than the room"
+        for pointer, temperature in waters:
+            if temperature <= inputs.room_temperature:
+                faults.add(pointer, "not_above_room", detail, inputs.room_temperature)
 
 
 def _check_edge(inputs: FloorSectionInputs, faults: FaultList) -> None:

@@ -23,7 +23,7 @@ from ..elementwise import Array
 from .elimination import solve_dense
 from .layered import Side, Stack, decay, side_of
 
-__all__ = ["ORDERS", "Bay", "Unit", "solve_bay"]
+__all__ = ["ORDERS", "Bay", "PipeRow", "Unit", "solve_bay"]
 
 ORDERS = 8
 """Highest multipole; a pipe that touches the insulation has its heat flows to 1e-6 then."""
@@ -78,36 +78,63 @@ class Unit(NamedTuple):
 
 def solve_bay(bay: Bay) -> tuple[Unit, Unit]:
     """The bay with 1 K of the water, and with 1 K of what lies below, everything else at 0."""
-    count = _wave_count(bay)
-    sides = (
-        side_of(
+    return PipeRow(bay).solve(bay)
+
+
+class PipeRow:
+    """A row of pipes at one spacing between its layers. What depends neither on the film in the pipe nor on the
+    exchange at the surface is computed once for all of them; the field between faces and pipes once for an exchange;
+    one elimination serves the water and what lies below."""
+
+    def __init__(self, bay: Bay) -> None:
+        self._count = _wave_count(bay)
+        self._sources, self._echoes = _waves(bay, self._count)
+        self._lower = side_of(
             bay.spacing,
-            count,
-            bay.conductivity,
-            bay.above,
-            bay.layers_above,
-            resistance=bay.covering_resistance,
-            surface_resistance=bay.surface_resistance,
-        ),
-        side_of(
-            bay.spacing,
-            count,
+            self._count,
             bay.conductivity,
             bay.below,
             bay.layers_below,
             resistance=0.0,
             surface_resistance=bay.surface_resistance_below,
-        ),
-    )
-    sources, echoes = _waves(bay, count)
-    matrix = _matrix(bay, sides, _field_matrix(bay, sides, sources, echoes))
-    water = [1.0] + [0.0] * (ORDERS + 2)
-    below = [0.0] * (ORDERS + 2) + [-sides[1].conductance]
-    solutions = solve_dense(matrix, [water, below])
-    return (
-        _unit(bay, sides, sources, solutions[0], 0.0),
-        _unit(bay, sides, sources, solutions[1], 1.0),
-    )
+        )
+        self._held: tuple[float, tuple[Side, Side], list[list[float]]] | None = None
+        self._solved: tuple[tuple[float, float], tuple[Unit, Unit]] | None = None
+
+    def solve(self, bay: Bay) -> tuple[Unit, Unit]:
+        """As ``solve_bay``, of this row's bay or one that differs in its film or surface resistance only."""
+        asked = (bay.film, bay.surface_resistance)
+        if self._solved is None or self._solved[0] != asked:
+            self._solved = (asked, self._units(bay))
+        return self._solved[1]
+
+    def _units(self, bay: Bay) -> tuple[Unit, Unit]:
+        sides, field = self._field(bay)
+        matrix = _matrix(bay, sides, field)
+        water = [1.0] + [0.0] * (ORDERS + 2)
+        below = [0.0] * (ORDERS + 2) + [-sides[1].conductance]
+        solutions = solve_dense(matrix, [water, below])
+        waves = _surface_waves(bay, sides, self._sources, np.array(solutions)[:, : ORDERS + 1])
+        return (
+            _unit(bay, sides, solutions[0], 0.0, waves[0]),
+            _unit(bay, sides, solutions[1], 1.0, waves[1]),
+        )
+
+    def _field(self, bay: Bay) -> tuple[tuple[Side, Side], list[list[float]]]:
+        if self._held is None or self._held[0] != bay.surface_resistance:
+            upper = side_of(
+                bay.spacing,
+                self._count,
+                bay.conductivity,
+                bay.above,
+                bay.layers_above,
+                resistance=bay.covering_resistance,
+                surface_resistance=bay.surface_resistance,
+            )
+            sides = (upper, self._lower)
+            field = _field_matrix(bay, sides, self._sources, self._echoes)
+            self._held = (bay.surface_resistance, sides, field)
+        return self._held[1:]
 
 
 def _wave_count(bay: Bay) -> int:
@@ -214,24 +241,32 @@ def _wall_share(bay: Bay, order: int) -> float:
     return (wave - coefficient) / (wave + coefficient)
 
 
-def _unit(bay: Bay, sides: tuple[Side, Side], sources: Array, solution: list[float], below: float) -> Unit:
-    poles, mean, slope = solution[: ORDERS + 1], solution[ORDERS + 1], solution[ORDERS + 2]
+def _surface_waves(bay: Bay, sides: tuple[Side, Side], sources: Array, poles: Array) -> Array:
+    """Amplitudes of the waves on the top face of the screed, for each row of multipoles."""
     top, bottom = sides
-    fall, jump = math.pi / bay.spacing * poles[0], math.pi / bay.spacing * bay.radius * poles[1]
+    count = sources.shape[1]
+    upwards, downwards = (
+        (strengths[:, :, None] * sources[None]).sum(axis=1) for strengths in (poles, poles * _SIGNS)
+    )
+    once = decay(bay.spacing, top.distance, count)
+    up, down = (
+        top.reflection * once * once,
+        bottom.reflection * decay(bay.spacing, 2.0 * bottom.distance, count),
+    )
+    waves: Array = (upwards + down * downwards) / (1.0 - up * down) * once * (1.0 + top.reflection)
+    return waves
+
+
+def _unit(bay: Bay, sides: tuple[Side, Side], solution: list[float], below: float, waves: Array) -> Unit:
+    mean, slope = solution[ORDERS + 1], solution[ORDERS + 2]
+    top, bottom = sides
+    fall, jump = math.pi / bay.spacing * solution[0], math.pi / bay.spacing * bay.radius * solution[1]
     at_top = mean + (slope - fall) * top.distance + jump
     at_bottom = mean - (slope + fall) * bottom.distance - jump
-    upwards, downwards = np.zeros(sources.shape[1]), np.zeros(sources.shape[1])
-    for order, strength in enumerate(poles):
-        upwards += strength * sources[order]
-        downwards += strength * _SIGNS[order] * sources[order]
-    count = len(upwards)
-    once = decay(bay.spacing, top.distance, count)
-    up, down = (side.reflection * decay(bay.spacing, 2.0 * side.distance, count) for side in sides)
-    waves = (upwards + down * downwards) / (1.0 - up * down) * once * (1.0 + top.reflection)
     return Unit(
         up=top.conductance * at_top,
         down=bottom.conductance * (at_bottom - below),
-        water=2.0 * math.pi * bay.conductivity * poles[0] / bay.spacing,
+        water=2.0 * math.pi * bay.conductivity * solution[0] / bay.spacing,
         top=at_top,
         bottom=at_bottom,
         surface_waves=waves * top.surface_share,
