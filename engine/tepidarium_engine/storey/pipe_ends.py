@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise, product
 
@@ -19,7 +19,7 @@ __all__ = ["bent_lane", "joined_ends", "stretch_of"]
 
 _BACK = (0.5, 1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 6.0, 8.0)
 """How far tails are cut back before the piece, in bend radii."""
-_ON = (0.0, 0.5, 1.0, 2.0)
+_ON = (0.0, 0.5, 1.0, 2.0, 3.0)
 """How far into the piece its own pipe is replaced, in bend radii."""
 _DETOUR = 1.6
 _CHORD_ERROR = 5e-4
@@ -61,23 +61,33 @@ def _part(piece: Line | Arc, low: float, high: float) -> Line | Arc:
 
 
 def joined_ends(
-    tails: tuple[PipePath, PipePath], laid: PipePath, bend_radius: float, pitch: float
+    tails: tuple[PipePath, PipePath],
+    laid: PipePath,
+    bend_radius: float,
+    pitch: float,
+    floor: shapely.Geometry | None = None,
+    onward: Sequence[float] = _ON,
 ) -> tuple[PipePath, float] | None:
     """The whole pipe: in by the first tail, through the piece, out by the second one, and what of its length
     is laid in the piece [m]; None where no curve fits.
 
-    Tails run from the entry to the piece, both.
+    Tails run from the entry to the piece, both. Curves stay on the ``floor``, where one is given.
+    ``onward``: how far into the piece its own pipe may be replaced, in bend radii.
     """
     best: tuple[float, tuple[Pieces, Pieces], float, float] | None = None
-    reach, least = min(laid.length, 0.1 + _ON[-1] * bend_radius), min(tail.length for tail in tails) - 1e-3
+    reach, least = min(laid.length, 0.1 + max(onward) * bend_radius), min(tail.length for tail in tails) - 1e-3
     inside = _first_of(laid, reach), _first_of(laid.reversed(), reach)
-    for back, on in product(_BACK, _ON):
+    for back, on in product(_BACK, onward):
         cut, into = back * bend_radius, on * bend_radius
         replaced = 0.2 * cut + 0.2 * into
         if cut > least or 2.0 * into > 0.2 * laid.length or (best is not None and replaced >= best[0]):
             continue
-        for first in _curves(tails[0], inside[0], cut, into, bend_radius):
-            for last in _curves(tails[1], inside[1], cut, into, bend_radius):
+        poses = [
+            (_pose(tail, tail.length - cut), _pose(path, into))
+            for tail, path in zip(tails, inside, strict=True)
+        ]
+        for first in _curves(*poses[0], bend_radius, floor):
+            for last in _curves(*poses[1], bend_radius, floor):
                 cost = _detour(first) + _detour(last) + replaced
                 if best is not None and cost >= best[0]:
                     continue
@@ -96,10 +106,11 @@ def _first_of(path: PipePath, length: float) -> PipePath:
     return PipePath(stretch_of(path, 0.0, length))
 
 
-def _curves(tail: PipePath, laid: PipePath, cut: float, into: float, radius: float) -> Iterator[Pieces]:
-    start, end = _pose(tail, tail.length - cut), _pose(laid, into)
+def _curves(start: Pose, end: Pose, radius: float, floor: shapely.Geometry | None) -> Iterator[Pieces]:
     longest = _DETOUR * math.dist(start.place, end.place) + 1e-3
-    yield from curves_within(start, end, radius, longest)
+    for curve in curves_within(start, end, radius, longest):
+        if floor is None or shapely.covers(floor, LineString(PipePath(curve).polyline(_CHORD_ERROR))):
+            yield curve
 
 
 def _pose(path: PipePath, at: float) -> Pose:

@@ -5,25 +5,32 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import TypeAlias
 
 import shapely
+from shapely import Polygon
 
-from ..checking import Point
+from ..plan.judging.route_faults import CLEARANCE_TOLERANCE, ENTRY_TOLERANCE
 from ..plan.laying.laying import Laid, LayingTask, Refusal, lay
 from ..plan.outlines.polygons import RoomOutline
-from ..plan.outlines.regions import minus, opened, parts_of
-from ..plan.pipes.pipe_path import Line, PipePath
+from ..plan.pipes.pipe_path import PipePath
 from .division import divided
 from .division_records import DividedRoom, DivisionRequest
+from .inlets import Inlet, InletTask, inlets
 from .layout_records import LaidRoom, RoomTask, StoreyCircuit, StoreyTask, Unplaced
 from .pipe_ends import joined_ends
-from .tail_records import CircuitPlace, RoutedTails
+from .tail_pipes import pair_pipes
+from .tail_records import CircuitPlace, RoutedTails, TailRules
+from .walkways import walkable
 
 __all__ = ["FieldMemory", "laid_room"]
 
 _NEAR = 0.02
 """How near to a field's outline the place must be where its pipes come in [m]."""
+_TRIED = 2
+"""Ways into its field that a room is tried to be laid with."""
+_CHORD_ERROR = 1e-3
 
 
 FieldMemory: TypeAlias = dict[tuple[object, ...], Laid | DividedRoom]
@@ -35,11 +42,11 @@ class _Floor:
     """A room's floor for its own circuits, and where their pipes come in."""
 
     task: StoreyTask
-    tails: RoutedTails
+    routed: RoutedTails
     index: int
     outline: RoomOutline
     places: tuple[CircuitPlace, ...]
-    entry: Point
+    inlet: Inlet
     memory: FieldMemory
 
     def remembered(self, request: LayingTask | DivisionRequest) -> tuple[object, ...]:
@@ -50,39 +57,100 @@ class _Floor:
     def room(self) -> RoomTask:
         return self.task.rooms[self.index]
 
+    @cached_property
+    def tails(self) -> list[tuple[PipePath, PipePath] | None]:
+        """Flow and return from the manifold to the field, of each place; ``None``: the field begins at the port."""
+        return [self._tail(number) for number in range(len(self.places))]
+
+    def _tail(self, number: int) -> tuple[PipePath, PipePath] | None:
+        circuit = self.places[number].circuit
+        route = next((route for route in self.routed.routes if route.circuit == circuit), None)
+        pipes = () if route is None else ((route.flow, route.back.reversed()),)
+        if self.inlet.corners:
+            rules = TailRules(self.task.tail_pitch, self.task.wall_clearance, self.task.bend_radius)
+            inner = pair_pipes(self.inlet.corners[number], rules)
+            assert inner is not None
+            pipes = (*pipes, (inner[0], inner[1].reversed()))
+        if not pipes:
+            return None
+        flow, back = (
+            tuple(piece for pipe in side for piece in pipe.pieces) for side in zip(*pipes, strict=True)
+        )
+        return PipePath(flow), PipePath(back)
+
+    def for_curves(self, circuit: str) -> shapely.Geometry:
+        """Where pipe between a tail and the field may lie: off walls and jambs, off the tails of others."""
+        task = self.task
+        walls = task.wall_clearance - CLEARANCE_TOLERANCE
+        free = shapely.buffer(walkable(task.plan, self.index), -walls, join_style="mitre")
+        others = [
+            shapely.LineString(pipe.polyline(_CHORD_ERROR))
+            for route in self.routed.routes
+            if route.circuit != circuit and self.index in route.rooms
+            for pipe in (route.flow, route.back)
+        ]
+        beside = shapely.buffer(shapely.union_all(others), task.tail_pitch - ENTRY_TOLERANCE)
+        found = shapely.difference(free, beside)
+        shapely.prepare(found)
+        return found
+
+    def tail_length(self, number: int) -> float:
+        """Of both pipes [m]."""
+        tail = self.tails[number]
+        return 0.0 if tail is None else tail[0].length + tail[1].length
+
 
 def laid_room(task: StoreyTask, tails: RoutedTails, index: int, memory: FieldMemory) -> LaidRoom:
     """Lay the circuits of a room in the floor that the tails of others leave of it."""
     places = [place for place in tails.places if place.room == index]
     if not places:
         return LaidRoom((), ())
-    x = sum(place.pair.place[0] for place in places) / len(places)
-    y = sum(place.pair.place[1] for place in places) / len(places)
-    floor = _field_floor(task, tails, index, (x, y))
-    if floor is None:
-        reason = "Tails to other rooms leave no floor for the room's own circuit; they heat it."
-        return LaidRoom(
-            (), tuple(Unplaced(place.circuit, index, "no_floor", (x, y), reason) for place in places)
-        )
-    own = _Floor(task, tails, index, floor, tuple(places), (x, y), memory)
-    return _single(own) if len(places) == 1 else _several(own)
+    inlet_task = _inlet_task(task, tails, index, places)
+    first: LaidRoom | None = None
+    for inlet in inlets(inlet_task)[:_TRIED]:
+        own = _Floor(task, tails, index, _outlined(inlet.floor), tuple(places), inlet, memory)
+        laid = _single(own) if len(places) == 1 else _several(own)
+        if not laid.unplaced:
+            return laid
+        first = first or laid
+    return first or _no_floor(index, places)
 
 
-def _field_floor(task: StoreyTask, tails: RoutedTails, index: int, entry: Point) -> RoomOutline | None:
-    """The part of the room, without the lanes of tails, that the circuit comes into."""
-    room = task.rooms[index].room
-    whole = shapely.transform(room.polygon, lambda points: points + room.origin)
+def _no_floor(index: int, places: Sequence[CircuitPlace]) -> LaidRoom:
+    reason = (
+        "Tails to other rooms leave no floor in which the room's own pipe could begin; they heat it. Another "
+        "place of the doorway or the manifold would help."
+    )
+    return LaidRoom(
+        (), tuple(Unplaced(place.circuit, index, "no_floor", place.pair.place, reason) for place in places)
+    )
+
+
+def _inlet_task(
+    task: StoreyTask, tails: RoutedTails, index: int, places: Sequence[CircuitPlace]
+) -> InletTask:
+    """The room with what tails of other rooms' circuits take of it."""
     lanes = [lane.floor for lane in tails.lanes if lane.room == index]
-    if not lanes:
-        return room
-    left = opened(minus(whole, shapely.union_all(lanes)), task.wall_clearance)
-    parts = sorted(parts_of(left), key=lambda part: -round(float(part.area), 6))
-    at = shapely.Point(entry)
-    part = next((part for part in parts if part.distance(at) < _NEAR), parts[0] if parts else None)
-    if part is None:
-        return None
-    low = (float(part.bounds[0]), float(part.bounds[1]))
-    return RoomOutline(shapely.orient_polygons(shapely.transform(part, lambda points: points - low)), low)
+    own = {place.circuit for place in places}
+    pipes = [
+        shapely.LineString(pipe.polyline(_CHORD_ERROR))
+        for route in tails.routes
+        if route.circuit not in own and index in route.rooms
+        for pipe in (route.flow, route.back)
+    ]
+    return InletTask(
+        task.plan.rooms[index],
+        shapely.union_all(lanes) if lanes else None,
+        shapely.union_all(pipes),
+        tuple(place.pair for place in places),
+        task.rooms[index].pipe_spacing,
+        TailRules(task.tail_pitch, task.wall_clearance, task.bend_radius),
+    )
+
+
+def _outlined(floor: Polygon) -> RoomOutline:
+    low = (float(floor.bounds[0]), float(floor.bounds[1]))
+    return RoomOutline(shapely.orient_polygons(shapely.transform(floor, lambda points: points - low)), low)
 
 
 def _single(own: _Floor) -> LaidRoom:
@@ -92,7 +160,7 @@ def _single(own: _Floor) -> LaidRoom:
         wall_clearance=task.wall_clearance,
         bend_radius=task.bend_radius,
         tail_pitch=task.tail_pitch,
-        entry=place.pair.place,
+        entry=own.inlet.entry,
         pattern=own.room.pattern,
         quick=task.quick,
     )
@@ -103,24 +171,25 @@ def _single(own: _Floor) -> LaidRoom:
     if laid.path is None or laid.check is None:
         return LaidRoom((), (_refused(place.circuit, index, laid.refusal),))
     area = shapely.transform(own.outline.polygon, lambda points: points + own.outline.origin)
-    port = _port(own.tails, place.circuit)
+    port = _port(own.routed, place.circuit)
     length = laid.path.length
     bare = StoreyCircuit(place.circuit, index, port, laid.path, length, area, laid.check.measures)
-    return _joined(task, own.tails, [bare])
+    return _joined(own, [bare])
 
 
 def _several(own: _Floor) -> LaidRoom:
-    task, tails, room, index, places = own.task, own.tails, own.room, own.index, own.places
-    outer = tuple(_tail_length(tails, place.circuit) / 2.0 for place in places)
+    task, room, index, places = own.task, own.room, own.index, own.places
+    # Counter-clockwise along the wall is from the left for who looks into the room.
+    outer = tuple(own.tail_length(number) / 2.0 for number in reversed(range(len(places))))
     request = DivisionRequest(
         pipe_spacing=room.pipe_spacing,
         wall_clearance=task.wall_clearance,
         bend_radius=task.bend_radius,
         tail_pitch=task.tail_pitch,
-        entry=own.entry,
+        entry=own.inlet.entry,
         maximum_circuit_length=room.maximum_circuit_length,
         pattern=room.pattern,
-        outer_tail_lengths=max(outer),
+        outer_tail_lengths=outer,
         count=len(places),
         joints=room.joints,
         quick=True,
@@ -132,14 +201,13 @@ def _several(own: _Floor) -> LaidRoom:
     if found.refusal is not None or len(found.circuits) != len(places):
         return LaidRoom((), tuple(_refused(place.circuit, index, found.refusal) for place in places))
     bare = []
-    for circuit in found.circuits:
-        nearest = min(places, key=lambda place: round(math.dist(place.pair.place, circuit.place.place), 6))
+    for place, circuit in zip(reversed(places), found.circuits, strict=True):
         assert circuit.laid.check is not None
         bare.append(
             StoreyCircuit(
-                nearest.circuit,
+                place.circuit,
                 index,
-                _port(tails, nearest.circuit),
+                _port(own.routed, place.circuit),
                 circuit.path,
                 circuit.length,
                 circuit.piece,
@@ -147,53 +215,29 @@ def _several(own: _Floor) -> LaidRoom:
                 tuple(crossing for crossing in found.crossings if crossing.circuit == circuit.id),
             )
         )
-    if len({circuit.id for circuit in bare}) != len(bare):
-        return LaidRoom((), tuple(_refused(place.circuit, index, None) for place in places))
-    return _joined(task, tails, bare)
+    return _joined(own, bare)
 
 
-def _joined(task: StoreyTask, tails: RoutedTails, bare: Sequence[StoreyCircuit]) -> LaidRoom:
-    """The circuits with their tails; those of the manifold's own room begin at the port."""
+def _joined(own: _Floor, bare: Sequence[StoreyCircuit]) -> LaidRoom:
+    """The circuits with their tails; those of the manifold's own room may begin at the port."""
     circuits, unplaced = [], []
+    tails = {place.circuit: tail for place, tail in zip(own.places, own.tails, strict=True)}
     for circuit in bare:
-        pair = _tail_pair(task, tails, circuit)
+        pair = tails[circuit.id]
         if pair is None:
             circuits.append(circuit)
             continue
         path = circuit.path
         if math.dist(path.start, pair[0].end) > math.dist(path.start, pair[1].end):
             path = path.reversed()
-        whole = joined_ends(pair, path, task.bend_radius, task.tail_pitch)
+        floor = own.for_curves(circuit.id)
+        whole = joined_ends(pair, path, own.task.bend_radius, own.task.tail_pitch, floor)
         if whole is None:
             message = "No bend joins the tails to the field at the doorway; move the doorway or the entry."
             unplaced.append(Unplaced(circuit.id, circuit.room, "no_joint", pair[0].end, message))
             continue
         circuits.append(replace(circuit, path=whole[0], field_length=whole[1]))
     return LaidRoom(tuple(circuits), tuple(unplaced))
-
-
-def _tail_pair(
-    task: StoreyTask, tails: RoutedTails, circuit: StoreyCircuit
-) -> tuple[PipePath, PipePath] | None:
-    """Both tails of a circuit towards its field; ``None`` where the field begins at the port."""
-    route = next((route for route in tails.routes if route.circuit == circuit.id), None)
-    if route is not None:
-        return route.flow, route.back.reversed()
-    place = next(place for place in tails.places if place.circuit == circuit.id).pair
-    (x, y), (dx, dy), half = place.place, place.ahead, task.tail_pitch / 2.0
-    start, end = circuit.path.start, circuit.path.end
-    middle = ((start[0] + end[0]) / 2.0, (start[1] + end[1]) / 2.0)
-    way = (middle[0] - x) * dx + (middle[1] - y) * dy
-    if way < _NEAR:
-        return None
-    ports = ((x + half * dy, y - half * dx), (x - half * dy, y + half * dx))
-    first, second = (PipePath((Line(port, (port[0] + way * dx, port[1] + way * dy)),)) for port in ports)
-    return first, second
-
-
-def _tail_length(tails: RoutedTails, circuit: str) -> float:
-    route = next((route for route in tails.routes if route.circuit == circuit), None)
-    return 0.0 if route is None else route.flow.length + route.back.length
 
 
 def _port(tails: RoutedTails, circuit: str) -> int:

@@ -18,8 +18,9 @@ from .records import Doorway, Segment
 from .tail_records import ManifoldPlace, StoreyPlan, TailRules
 from .visibility import WalkGraph
 
-__all__ = ["Access", "Passage", "Walkways", "access_to_rooms", "into_room", "stub_end"]
+__all__ = ["Access", "Passage", "Walkways", "access_to_rooms", "into_room", "stub_end", "walkable"]
 
+_HAIR = 1e-6
 _ON_OUTLINE = 1e-3
 """Farther from its room's outline, a doorway is on no wall of it [m]."""
 
@@ -54,6 +55,18 @@ def into_room(room: Polygon, stretch: Segment) -> Point:
     left = (-(y1 - y0) / length, (x1 - x0) / length)
     probe = shapely.Point((x0 + x1) / 2.0 + 1e-3 * left[0], (y0 + y1) / 2.0 + 1e-3 * left[1])
     return left if room.covers(probe) else (-left[0], -left[1])
+
+
+def walkable(plan: StoreyPlan, room: int) -> shapely.Geometry:
+    """A room with its doorways and the rooms behind them."""
+    doorways = [doorway for doorway in plan.doorways if room in doorway.rooms]
+    rooms = sorted({room, *(other for doorway in doorways for other in doorway.rooms)})
+    passages = [
+        shapely.MultiPoint([*doorway.stretches[0], *doorway.stretches[1]]).convex_hull for doorway in doorways
+    ]
+    whole = shapely.union_all([*(plan.rooms[other] for other in rooms), *passages])
+    # A hair is closed where they meet.
+    return shapely.buffer(shapely.buffer(whole, _HAIR, join_style="mitre"), -_HAIR, join_style="mitre")
 
 
 def stub_end(floor: Region, place: Point, ahead: Point) -> Point | None:

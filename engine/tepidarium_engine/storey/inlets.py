@@ -1,0 +1,293 @@
+"""How a room's own pairs of pipes come from the doorway into their field, past the tails of others.
+
+A field is laid well where its pair comes in squarely, with straight edge on both sides. Beside tails there is
+none at the doorway: the pairs then go on side by side, straight or round one corner, until there is.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import product
+
+import numpy as np
+import shapely
+from shapely import LineString, Polygon
+
+from ..checking import Point
+from ..elementwise import Array
+from ..plan.outlines.regions import Region, eroded, minus, opened, parts_of
+from .records import PairPlace
+from .tail_records import TailRules
+
+__all__ = ["Inlet", "InletTask", "inlets"]
+
+_SLACK = 0.01
+"""Edge beside the pairs beyond what their bends take [m]."""
+_HAIR = 1e-4
+_STRAIGHT_ON = 0.03
+"""Straight pipe after a bend before the field begins [m]."""
+_LONGEST = 4.0
+"""Of a leg on the way to the field [m]."""
+_BEND = 0.4
+"""What a bend of all pairs counts [m]."""
+_PER_METRE = 0.15
+"""Floor [m2] that a way may be longer for by a metre: a band of two pipes."""
+_JUDGED = 6
+"""Ways whose floor is looked at closely."""
+
+
+@dataclass(frozen=True)
+class InletTask:
+    """A room, the floor ``lanes`` that tails of others take of it, their pipes, and the room's own places from
+    the right, side by side."""
+
+    room: Polygon
+    lanes: Region
+    pipes: shapely.Geometry
+    places: tuple[PairPlace, ...]
+    pipe_spacing: float
+    rules: TailRules
+
+    @property
+    def middle(self) -> Point:
+        xs, ys = zip(*(place.place for place in self.places), strict=True)
+        return (sum(xs) / len(xs), sum(ys) / len(ys))
+
+
+@dataclass(frozen=True)
+class Inlet:
+    """``corners`` of the middle of each pair from its place to the field, none where it begins at the place;
+    ``floor`` of the field, and the ``entry`` on its outline in the middle of all pairs."""
+
+    corners: tuple[tuple[Point, ...], ...]
+    floor: Polygon
+    entry: Point
+
+
+@dataclass(frozen=True, slots=True)
+class _Way:
+    """Straight on for ``ahead`` [m], then ``aside`` [m] to the left, or to the right if negative, then straight on
+    again for ``beyond`` [m]; what is 0 is left out."""
+
+    ahead: float
+    aside: float = 0.0
+    beyond: float = 0.0
+
+    @property
+    def goes_aside(self) -> bool:
+        """At its end."""
+        return self.aside != 0.0 and self.beyond == 0.0
+
+    @property
+    def end(self) -> Point:
+        return (self.ahead + self.beyond, self.aside)
+
+    @property
+    def cost(self) -> float:
+        bends = (self.aside != 0.0) + (self.beyond != 0.0)
+        return self.ahead + abs(self.aside) + self.beyond + _BEND * bends
+
+    def corners(self, left: float = 0.0) -> list[Point]:
+        """Of the line ``left`` [m] of the middle of all pairs."""
+        if not self.aside:
+            return [(0.0, left), (self.ahead, left)]
+        turn = self.ahead - math.copysign(left, self.aside * left)
+        if not self.beyond:
+            return [(0.0, left), (turn, left), (turn, self.aside)]
+        side = self.aside + left
+        return [(0.0, left), (turn, left), (turn, side), (self.ahead + self.beyond, side)]
+
+
+def inlets(task: InletTask) -> list[Inlet]:
+    """Ways into the room's field, the best first: those that leave the most floor in one piece."""
+    search = _Search(task)
+    if search.free is None:
+        return []
+    direct = _Way(0.0)
+    if task.lanes is None and search.landing_on([direct]):
+        return [Inlet((), task.room, task.middle)]
+    ways = search.plain_ways() or search.bent_ways()
+    found = [(search.worth(way), way) for way in ways]
+    found.sort(key=lambda worth_way: (-worth_way[0], worth_way[1].cost, worth_way[1].end))
+    judged = [inlet for _, way in found[:_JUDGED] if (inlet := search.inlet(way)) is not None]
+    return [inlet for _, inlet in sorted(judged, key=lambda pair: -pair[0])]
+
+
+@dataclass(frozen=True)
+class _Search:
+    """In a frame whose origin is the middle of all pairs, x ahead and y to the left."""
+
+    task: InletTask
+
+    @cached_property
+    def half(self) -> float:
+        """From the middle to the outermost pipe [m]."""
+        return (len(self.task.places) - 0.5) * self.task.rules.tail_pitch
+
+    @cached_property
+    def half_width(self) -> float:
+        """Of the floor that the pairs take: so much that a pipe can turn out of the field's edge and back round
+        its corner [m]."""
+        rules = self.task.rules
+        turning = self.half + 2.0 * rules.bend_radius - rules.wall_clearance + _SLACK
+        return max(len(self.task.places) * rules.tail_pitch, turning)
+
+    @cached_property
+    def landing(self) -> tuple[float, float]:
+        """Free floor that a field begins with: to either side of the middle, and ahead [m]."""
+        rules = self.task.rules
+        deep = 2.0 * rules.wall_clearance + 0.8 * self.task.pipe_spacing
+        return self.half + rules.wall_clearance + rules.bend_radius + _SLACK, deep
+
+    @cached_property
+    def free(self) -> Region:
+        return self._local(minus(self.task.room, self.task.lanes))
+
+    @cached_property
+    def wide(self) -> shapely.Geometry:
+        wide = shapely.buffer(self.free, _HAIR, join_style="mitre")
+        shapely.prepare(wide)
+        return wide
+
+    @cached_property
+    def passable(self) -> shapely.Geometry:
+        """Where the middle of all pairs may lie."""
+        task, pitch = self.task, self.task.rules.tail_pitch
+        inside = eroded(self._local(task.room), task.rules.wall_clearance + self.half - _HAIR)
+        beside = shapely.buffer(self._local(task.pipes), self.half + pitch - _HAIR)
+        found = shapely.difference(inside, beside) if inside is not None else Polygon()
+        shapely.prepare(found)
+        return found
+
+    @cached_property
+    def parts(self) -> list[Polygon]:
+        return parts_of(opened(self.free, self.task.rules.wall_clearance))
+
+    def plain_ways(self) -> list[_Way]:
+        """Straight on, or round one corner, to free floor."""
+        straight = [_Way(ahead) for ahead in _levels(self._corners[:, 0], 0.0)]
+        return self.clear(self.landing_on([*straight, *self._round_corner(self._least + _STRAIGHT_ON)]))
+
+    def bent_ways(self) -> list[_Way]:
+        """Round one corner and, to the other side, round another one."""
+        starts = self.clear(list(self._round_corner(2.0 * self.task.rules.bend_radius + _HAIR)))
+        levels = np.append(self._corners[:, 0], [way.ahead + self._least + _STRAIGHT_ON for way in starts])
+        ends = _levels(levels, 0.0)
+        tried = [
+            _Way(way.ahead, way.aside, end - way.ahead)
+            for way in starts
+            for end in ends
+            if end - way.ahead >= self._least + _STRAIGHT_ON - 1e-9
+        ]
+        return self.clear(self.landing_on(tried))
+
+    @cached_property
+    def _corners(self) -> Array:
+        corners: Array = shapely.get_coordinates(self.free)
+        return corners
+
+    @cached_property
+    def _least(self) -> float:
+        """Leg that takes a bend of all pairs at one end [m]."""
+        return self.task.rules.bend_radius + self.half
+
+    def _round_corner(self, least: float) -> Iterator[_Way]:
+        """Ways round one corner, at least so far [m] aside."""
+        passable = shapely.get_coordinates(self.passable)
+        side = self.landing[0]
+        turns = _levels(
+            np.concatenate((passable[:, 0], self._corners[:, 0] + side, [self._least])), self._least
+        )
+        for sign in (1.0, -1.0):
+            beside = np.concatenate((self._corners[:, 1], passable[:, 1], self._corners[:, 1] + sign * side))
+            for turn, end in product(turns, _levels(np.append(sign * beside, least), least)):
+                yield _Way(turn, sign * end)
+
+    def landing_on(self, ways: list[_Way]) -> list[_Way]:
+        """Those that end before free floor."""
+        if not ways:
+            return []
+        open_floor = shapely.covers(self.wide, np.array([self._landing_box(way) for way in ways]))
+        return [way for way, is_open in zip(ways, open_floor.tolist(), strict=True) if is_open]
+
+    def clear(self, ways: list[_Way]) -> list[_Way]:
+        """Those that keep off walls and the tails of others."""
+        if not ways:
+            return []
+        lines = np.array([LineString(self._beyond_wall(way)) for way in ways], dtype=object)
+        covered = shapely.covers(self.passable, lines) | (shapely.length(lines) <= _HAIR)
+        return [way for way, is_clear in zip(ways, covered.tolist(), strict=True) if is_clear]
+
+    def _landing_box(self, way: _Way) -> Polygon:
+        (x, y), (side, deep) = way.end, self.landing
+        if not way.goes_aside:
+            return shapely.box(x, y - side, x + deep, y + side)
+        far = y + math.copysign(deep, way.aside)
+        return shapely.box(x - side, min(y, far), x + side, max(y, far))
+
+    def _beyond_wall(self, way: _Way) -> list[Point]:
+        """The way without what lies in the clearance of the wall it comes from."""
+        first = min(self.task.rules.wall_clearance + self.half, way.ahead)
+        (_, y), *rest = way.corners()
+        return [(first, y), *rest]
+
+    def worth(self, way: _Way) -> float:
+        """Floor [m2] of the part it leads to, less what the way takes."""
+        x, y = self._just_beyond(way)
+        here = shapely.Point(x, y)
+        area = max((part.area for part in self.parts if part.intersects(here)), default=0.0)
+        return round(float(area) - _PER_METRE * way.cost, 6)
+
+    def _just_beyond(self, way: _Way) -> Point:
+        (x, y), step = way.end, self.task.rules.wall_clearance
+        return (x, y + math.copysign(step, way.aside)) if way.goes_aside else (x + step, y)
+
+    def inlet(self, way: _Way) -> tuple[float, Inlet] | None:
+        """The way with its floor, and what it is worth [m2]; ``None`` where it does not end on its edge."""
+        taken = None
+        if way.ahead > 0.0:
+            taken = shapely.buffer(
+                LineString(way.corners()), self.half_width, cap_style="flat", join_style="mitre"
+            )
+        here = shapely.Point(way.end)
+        left = parts_of(opened(minus(self.free, taken), self.task.rules.wall_clearance))
+        part = next((part for part in left if shapely.distance(part.exterior, here) < 1e-3), None)
+        if part is None:
+            return None
+        count, pitch = len(self.task.places), self.task.rules.tail_pitch
+        shifts = [(index - (count - 1) / 2.0) * 2.0 * pitch for index in range(count)]
+        corners = () if way.ahead <= 0.0 else tuple(self._outer(way.corners(shift)) for shift in shifts)
+        (entry,) = self._outer([way.end])
+        floor: Polygon = shapely.transform(part, self._outer_points)
+        return part.area - _PER_METRE * way.cost, Inlet(corners, floor, entry)
+
+    @cached_property
+    def _axes(self) -> Array:
+        ahead = self.task.places[0].ahead
+        return np.array([ahead, (-ahead[1], ahead[0])])
+
+    def _local(self, geometry: shapely.Geometry) -> shapely.Geometry:
+        if geometry is None:
+            return None
+        return shapely.transform(
+            geometry, lambda points: (points - np.array(self.task.middle)) @ self._axes.T
+        )
+
+    def _outer_points(self, points: Array) -> Array:
+        outer: Array = points @ self._axes + np.array(self.task.middle)
+        return outer
+
+    def _outer(self, points: Sequence[Point]) -> tuple[Point, ...]:
+        return tuple((x, y) for x, y in self._outer_points(np.array(points)).tolist())
+
+
+def _levels(values: Array, least: float) -> list[float]:
+    """Different values from the least to the longest leg."""
+    kept = np.sort(values[(values >= least - 1e-9) & (values <= _LONGEST)])
+    if not len(kept):
+        return []
+    found: list[float] = kept[np.concatenate(([True], np.diff(kept) > 1e-6))].tolist()
+    return found
