@@ -174,6 +174,16 @@ def test_course_ends_in_the_steady_section() -> None:
     assert end.mean_surface_temperature == pytest.approx(steady.mean_surface_temperature, abs=0.02)
 
 
+def test_an_unheated_floor_starts_as_layers_in_series_have_it() -> None:
+    """Without water the floor is a plane wall between the room and what is below: layers in series (ISO 6946)."""
+    inputs = replace(USUAL, temperature_below=5.0)
+    resistance = 1.0 / 10.8 + 0.05 + (USUAL.screed_thickness or 0.0) / 1.2 + 0.03 / 0.04 + 0.15 / 2.1 + 0.17
+    first = _warm_up(inputs, WarmUp(600.0, 1.0)).course[0]
+    assert first.time <= 10.0
+    assert first.heat_output == pytest.approx(-15.0 / resistance, rel=2e-3)
+    assert _warm_up(inputs, WarmUp()).stored_energy > 0.0
+
+
 def test_stored_energy_is_capacity_times_warming() -> None:
     """A floor that ends at one temperature all over holds its capacity times the warming."""
     inputs = replace(USUAL, room_temperature=40.0, temperature_below=40.0)

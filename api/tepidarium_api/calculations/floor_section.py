@@ -21,6 +21,8 @@ FLOOR_SECTION = Calculation(
         "`screed_thickness` beyond cover and pipe puts the pipe inside the screed. `cold_edge` adds the outermost "
         "bay with the loss through its edge. `warm_up` follows the section in time from cold, with the water held at "
         "its temperature or the source limited to `source_power`, and `setback` the answer to a lowering at night. "
+        "`compared_spacings` and `compared_water_temperatures` solve the same floor, steady, at every one of these "
+        "spacings with every one of these waters (`comparison`), for little more than one of them. "
         "Ask for `image/svg+xml` to get the isotherms as a drawing to scale."
     ),
     inputs=FloorSectionInputs,
@@ -46,6 +48,8 @@ FLOOR_SECTION = Calculation(
         "room_temperature": 20.0,
         "temperature_below": 12.0,
         "surface_exchange": "basic_curve",
+        "compared_spacings": [0.1, 0.2, 0.3],
+        "compared_water_temperatures": [30.0, 35.0, 40.0],
         "cold_edge": {"distance": 0.1, "temperature": -10.0, "resistance": 2.5},
         "warm_up": {"duration": 86400.0, "time_step": 900.0, "setback": {"duration": 28800.0}},
     },

@@ -27,6 +27,7 @@ __all__ = [
     "CircuitInput",
     "ColdEdge",
     "ColdEdgeInput",
+    "ComparedSection",
     "Construction",
     "ConstructionInput",
     "CountedBends",
@@ -377,6 +378,33 @@ class ColdEdgeInput(Struct, kw_only=True):
     ]
 
 
+class ComparedSection(Struct, kw_only=True):
+    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
+    water_temperature: Annotated[float, Meta(description="Mean temperature of the water in the pipe [degC]")]
+    heat_output: Annotated[float, Meta(description="Heat given to the room per floor area [W/m2]")]
+    downward_heat_loss: Annotated[float, Meta(description="Heat lost downwards per floor area [W/m2]")]
+    total_heat_output: Annotated[
+        float,
+        Meta(description="Heat from the water per floor area, up and down [W/m2]"),
+    ]
+    heat_transmittance: Annotated[
+        float,
+        Meta(description="Heat output per kelvin of mean excess temperature [W/(m2.K)]"),
+    ]
+    mean_surface_temperature: Annotated[float, Meta(description="Mean floor surface temperature [degC]")]
+    highest_surface_temperature: Annotated[
+        float, Meta(description="Highest floor surface temperature [degC]")
+    ]
+    lowest_surface_temperature: Annotated[float, Meta(description="Lowest floor surface temperature [degC]")]
+    pipe_surface_temperature: Annotated[
+        float, Meta(description="Mean temperature of the screed at the pipe [degC]")
+    ]
+    below_covering_temperature: Annotated[
+        float,
+        Meta(description="Mean temperature of the top face of the screed, below all that lies on it [degC]"),
+    ]
+
+
 class CountedBends(Struct, kw_only=True):
     count: Annotated[int, Meta(description="Number of equal bends [1]")]
     angle: Annotated[float, Meta(description="Angle by which the pipe turns [deg]")]
@@ -718,6 +746,10 @@ class DrawnManifold(Struct, kw_only=True):
 class DrawnSleeve(Struct, kw_only=True):
     circuit: Annotated[str, Meta(description="The id of a circuit")]
     place: Annotated[list[float], Meta(description="Where in the plan, x and y [m] [m]")]
+    ahead: Annotated[
+        list[float],
+        Meta(description="Unit vector of the direction of travel, x and y [m]"),
+    ]
     room: Annotated[str, Meta(description="The id of a room")]
 
 
@@ -2867,7 +2899,13 @@ class WarmUp(Struct, kw_only=True):
     duration: Annotated[float, Meta(description="How long the section is followed [s]")]
     time_step: Annotated[float, Meta(description="Step of time [s]")]
     initial_temperature: (
-        Annotated[float, Meta(description="Temperature of the whole floor at the start [degC]")] | None
+        Annotated[
+            float,
+            Meta(
+                description="Temperature of the whole floor at the start; without it the floor as it lies unheated [degC]"
+            ),
+        ]
+        | None
     )
     source_power: (
         Annotated[float, Meta(description="Most that the source can give per floor area [W/m2]")] | None
@@ -2884,7 +2922,9 @@ class WarmUpInput(Struct, kw_only=True):
     initial_temperature: (
         Annotated[
             float,
-            Meta(description="Temperature of the whole floor at the start [degC]; at least -10; at most 60"),
+            Meta(
+                description="Temperature of the whole floor at the start; without it the floor as it lies unheated [degC]; at least -10; at most 60"
+            ),
         ]
         | UnsetType
         | None
@@ -3696,6 +3736,14 @@ class FloorSectionInputs(Struct, kw_only=True):
     )
     cold_edge: Annotated[ColdEdge, Meta(description="The cold edge of the outermost bay")] | None
     warm_up: Annotated[WarmUp, Meta(description="The section in time, from cold")] | None
+    compared_spacings: Annotated[
+        list[float],
+        Meta(description="Further distances between pipe centres at which the floor is solved [m]"),
+    ]
+    compared_water_temperatures: Annotated[
+        list[float],
+        Meta(description="Further mean temperatures of the water with which the floor is solved [degC]"),
+    ]
 
 
 class FloorSectionRequest(Struct, kw_only=True):
@@ -3799,6 +3847,18 @@ class FloorSectionRequest(Struct, kw_only=True):
     warm_up: Annotated[WarmUpInput, Meta(description="The section in time, from cold")] | UnsetType | None = (
         UNSET
     )
+    compared_spacings: Annotated[
+        list[float],
+        Meta(
+            description="Further distances between pipe centres at which the floor is solved [m]; at least 0 items; at most 12 items"
+        ),
+    ] = field(default_factory=list)
+    compared_water_temperatures: Annotated[
+        list[float],
+        Meta(
+            description="Further mean temperatures of the water with which the floor is solved [degC]; at least 0 items; at most 12 items"
+        ),
+    ] = field(default_factory=list)
     workings: Annotated[
         bool,
         Meta(
@@ -5874,6 +5934,10 @@ class FloorSectionResponse(Struct, kw_only=True):
     ]
     edge_bay: Annotated[EdgeResult, Meta(description="The outermost bay, with its cold edge")] | None
     warm_up: Annotated[WarmUpResult, Meta(description="The section in time; null when not asked for")] | None
+    comparison: Annotated[
+        list[ComparedSection],
+        Meta(description="The floor at each compared spacing with each compared water"),
+    ]
     findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
     cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
     engine_version: Annotated[
@@ -5942,6 +6006,10 @@ class FloorSectionResult(Struct, kw_only=True):
     ]
     edge_bay: Annotated[EdgeResult, Meta(description="The outermost bay, with its cold edge")] | None
     warm_up: Annotated[WarmUpResult, Meta(description="The section in time; null when not asked for")] | None
+    comparison: Annotated[
+        list[ComparedSection],
+        Meta(description="The floor at each compared spacing with each compared water"),
+    ]
     findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
     cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
 

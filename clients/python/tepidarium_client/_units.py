@@ -33,6 +33,8 @@ UNITS: dict[str, str] = {
     "circuit_count": "1",
     "circuits": "1",
     "close_share": "1",
+    "compared_spacings": "m",
+    "compared_water_temperatures": "degC",
     "compressibility": "m",
     "compressibility_limit": "m",
     "concentrated_load": "N",

@@ -88,7 +88,12 @@ SECTION: dict[str, Entry] = {
     "warm_up_result": Word("The section in time; null when not asked for"),
     "warm_up_duration": Number("s", 600.0, 2.6e6, "How long the section is followed"),
     "time_step": Number("s", 1.0, 86_400.0, "Step of time"),
-    "initial_temperature": Number("degC", -10.0, 60.0, "Temperature of the whole floor at the start"),
+    "initial_temperature": Number(
+        "degC",
+        -10.0,
+        60.0,
+        "Temperature of the whole floor at the start; without it the floor as it lies unheated",
+    ),
     "source_power": Number("W/m2", 1.0, 2000.0, "Most that the source can give per floor area"),
     "setback": Word("A lowering at night out of the steady state"),
     "setback_duration": Number("s", 600.0, 604_800.0, "Length of the lowering"),

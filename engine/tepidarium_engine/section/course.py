@@ -75,9 +75,11 @@ def warm_up_result(inputs: FloorSectionInputs, case: Case) -> WarmUpResult | Non
         return None
     net = _network(inputs, case)
     supply = Supply(case.water_excess, math.inf if plan.source_power is None else plan.source_power)
-    initial = plan.initial_temperature
-    start = still(net, 0.0 if initial is None else initial - inputs.room_temperature)
-    below, exchange = case.excess_below, exchange_of(inputs)
+    below, exchange, initial = case.excess_below, exchange_of(inputs), plan.initial_temperature
+    if initial is None:
+        start = steady_state(net, exchange, below, Supply(None))[0]
+    else:
+        start = still(net, initial - inputs.room_temperature)
     step, count = _even(plan.duration, plan.time_step)
     record = _Record(step, count, SHARE * case.mix("up"), inputs.room_temperature)
     first = flows_of(net, exchange, below, start, supply).up

@@ -55,8 +55,8 @@ class Setback:
 
 @dataclass(frozen=True, slots=True)
 class WarmUp:
-    """The section in time, from an even ``initial_temperature`` [degC] (the room's if not given) on. The water is
-    held at its temperature, or gives no more than ``source_power`` [W/m2] of floor."""
+    """The section in time, from an even ``initial_temperature`` [degC] on, or as it lies unheated between the room and
+    what is below. The water is held at its temperature, or gives no more than ``source_power`` [W/m2] of floor."""
 
     duration: float = field(default=172_800.0, metadata=named("warm_up_duration"))
     time_step: float = 900.0
