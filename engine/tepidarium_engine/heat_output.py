@@ -51,6 +51,9 @@ __all__ = [
 
 Method = Literal["automatic", "standard", "section"]
 
+_CLEARLY_MORE = 1.1
+"""Standard over section; within the tables they lie up to about a tenth apart."""
+
 
 @dataclass(frozen=True, slots=True)
 class HeatOutputInputs:
@@ -171,16 +174,27 @@ def _findings(
             "EN 1264-2, range of the method",
         )
     elif section is not None:
-        yield Finding(
-            "two_methods",
-            "note",
-            "/method",
-            "Heat output by the solved section (value) and by EN 1264-2 (limit) for the same floor; "
-            "`leading_method` says which one the other numbers follow.",
-            section.shown.heat_output,
-            standard.shown.heat_output,
-            "steady heat conduction in the section; EN 1264-2",
-        )
+        yield _two_methods(section.shown.heat_output, standard.shown.heat_output)
+
+
+def _two_methods(section: float, standard: float) -> Finding:
+    """Both outputs [W/m2] for one floor; worth a warning where the standard promises clearly more."""
+    more = standard > _CLEARLY_MORE * section
+    return Finding(
+        "two_methods",
+        "warning" if more else "note",
+        "/method",
+        "Heat output by the solved section (value) and by EN 1264-2 (limit) for the same floor; `leading_method` "
+        "says which one the other numbers follow."
+        + (
+            " The standard promises clearly more than the section gives: plan with the lower one."
+            if more
+            else ""
+        ),
+        section,
+        standard,
+        "steady heat conduction in the section; EN 1264-2",
+    )
 
 
 def _at(inputs: HeatOutputInputs) -> Temperatures:

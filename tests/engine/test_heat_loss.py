@@ -486,6 +486,16 @@ def with_wall(index: int, wall: Wall) -> HeatLossInputs:
             "/rooms/0/walls/0/openings",
             "larger_than_wall",
         ),
+        (
+            with_wall(0, Wall(edge=0, construction="outer", openings=(Opening(1.0, width=4.1, height=1.0),))),
+            "/rooms/0/walls/0/openings/0/width",
+            "larger_than_wall",
+        ),
+        (
+            with_wall(0, Wall(edge=0, construction="outer", openings=(Opening(1.0, width=1.0, height=2.6),))),
+            "/rooms/0/walls/0/openings/0/height",
+            "larger_than_wall",
+        ),
         (with_wall(0, Wall(edge=4, construction="outer")), "/rooms/0/walls/0/edge", "no_such_edge"),
         (with_wall(0, Wall(edge=1, construction="outer")), "/rooms/0/walls", "edge_without_wall"),
         (with_wall(0, Wall(edge=0, length=4.1, construction="outer")), "/rooms/0/walls", "longer_than_edge"),

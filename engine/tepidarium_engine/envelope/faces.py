@@ -162,7 +162,17 @@ def _wall_faces(at: _Context, lengths: list[float]) -> Iterator[Face]:
                 yield at.face(wall, pointer, "wall", length * depth)
             wall, above = replace(wall, beyond="outside"), height - depth  # noqa: PLW2901
         ratio = at.inputs.wall_area_ratio if wall.beyond == "outside" else 1.0
+        for number, opening in enumerate(wall.openings):
+            _check_size(opening, f"{pointer}/openings/{number}", length, height, at.faults)
         yield from _with_openings(at, wall, pointer, "wall", length * above * ratio)
+
+
+def _check_size(opening: Opening, pointer: str, length: float, height: float, faults: FaultList) -> None:
+    """No wider than its wall is long [m], no higher than the storey."""
+    for name, size, most in (("width", opening.width, length), ("height", opening.height, height)):
+        if size is not None and size > most + SAME_LENGTH:
+            detail = f"does not fit into a wall of {length:.3f} m by {height:.3f} m"
+            faults.add(f"{pointer}/{name}", "larger_than_wall", detail, most)
 
 
 def _slab_faces(at: _Context, surface: Surface, whole: float) -> Iterator[Face]:
