@@ -1,26 +1,41 @@
 """The whole house in one request: spacings, common supply, circuits, flows, dates (EN 1264-2, -3 and -4).
 
-The rooms are served from one manifold. The governing room sets the supply temperature; every other room gets the
-widest spacing that gives its heat on that supply. Circuits are divided until length and pressure hold, and their
-flows are solved together.
+The rooms are served from one manifold or several on a common supply. The governing room sets the supply
+temperature; every other room gets the widest spacing that gives its heat on that supply. Circuits are divided until
+length and pressure hold, and their flows are solved together.
 """
 
 from __future__ import annotations
 
 import math
 
-from .building.assembly import circuit_designs, room_design
+from .building.assembly import circuit_designs, manifold_designs, room_design
 from .building.build_up_checks import BuildUpCheck, build_up_checks, check_findings
-from .building.circuits import divide_and_balance
 from .building.dates import build_up_plans
-from .building.design_findings import design_cautions, design_findings
+from .building.design_findings import design_cautions, design_findings, water_side_findings
 from .building.design_workings import design_workings
-from .building.drawn_storey import design_layout, draw_storey
+from .building.drawing_record import design_layout
 from .building.floors import rooms_to_heat
+from .building.house import house_of
+from .building.joints_told import joints_told
 from .building.label_places import label_places
 from .building.layout_findings import layout_findings
-from .building.layout_outcome import DesignLayout, DrawnCircuit
-from .building.outcome import BuildUpPlan, CircuitDesign, DesignsResult, Remedy, RoomDesign
+from .building.layout_outcome import (
+    DesignLayout,
+    DrawnCircuit,
+    DrawnDoorway,
+    DrawnManifold,
+    DrawnSleeve,
+    UnplacedCircuit,
+)
+from .building.outcome import (
+    BuildUpPlan,
+    CircuitDesign,
+    DesignsResult,
+    ManifoldDesign,
+    Remedy,
+    RoomDesign,
+)
 from .building.records import (
     BuildUp,
     DesignLimits,
@@ -29,9 +44,10 @@ from .building.records import (
     DesignsInputs,
     HeatSource,
     Manifold,
+    Storey,
 )
-from .building.storey_input import storey_of
-from .building.supply import choose_supply, operate_rooms
+from .building.room_joints import joint_length
+from .building.solving import solve_house
 from .checking import check
 from .results import Working
 from .storey.position_records import PlanDoorway
@@ -48,11 +64,17 @@ __all__ = [
     "DesignsInputs",
     "DesignsResult",
     "DrawnCircuit",
+    "DrawnDoorway",
+    "DrawnManifold",
+    "DrawnSleeve",
     "HeatSource",
     "Manifold",
+    "ManifoldDesign",
     "PlanDoorway",
     "Remedy",
     "RoomDesign",
+    "Storey",
+    "UnplacedCircuit",
     "calculate",
     "label_places",
     "workings",
@@ -68,44 +90,49 @@ def calculate(inputs: DesignsInputs) -> DesignsResult:
     """
     check(inputs)
     rooms = rooms_to_heat(inputs)
-    supply = choose_supply(rooms, inputs.source)
-    points = operate_rooms(rooms, supply.temperature, inputs.source, inputs.limits)
-    divided, balanced = divide_and_balance(inputs, rooms, points, supply.temperature)
-    storey = storey_of(inputs, rooms)
-    drawn = None if storey is None else draw_storey(inputs, storey, divided, supply.temperature)
-    if drawn is not None:
-        divided, balanced = drawn.divided, drawn.balanced
-    designs = tuple(room_design(room, supply.temperature, inputs.source) for room in divided)
+    house = house_of(inputs, rooms)
+    solved = solve_house(house)
+    supply, divided, water, drawn = solved.supply, solved.divided, solved.water, solved.drawn
+    designs = tuple(room_design(inputs, room, supply.temperature) for room in divided)
     plans = build_up_plans(inputs, rooms, supply.temperature)
     checks = build_up_checks(inputs, divided, supply.temperature)
+    layout = None if drawn is None else design_layout(house, drawn)
+    circuits = circuit_designs(inputs, divided, water, {} if drawn is None else drawn.ports)
+    manifolds = manifold_designs(inputs, divided, water)
+    whole = water.whole
     return DesignsResult(
         supply_temperature=supply.temperature,
-        return_temperature=balanced.return_temperature,
+        return_temperature=whole.return_temperature,
         governing_room=supply.governing.room.id,
         heat_demand=math.fsum(room.heat_demand for room in designs),
         heat_given=math.fsum(room.heat_given for room in designs),
         heat_missing=math.fsum(room.heat_missing for room in designs),
-        heat_flow=balanced.heat_flow,
-        mass_flow=balanced.mass_flow,
-        volume_flow=balanced.volume_flow,
+        heat_flow=whole.heat_flow,
+        mass_flow=whole.mass_flow,
+        volume_flow=whole.volume_flow,
         pipe_length=math.fsum(room.pipe_length for room in designs),
         rooms=designs,
-        circuits=circuit_designs(divided, balanced, {} if drawn is None else drawn.ports),
-        index_circuit=balanced.index_circuit,
-        pump=balanced.pump,
-        mixing=balanced.mixing,
-        system_volume=balanced.system_volume,
-        expansion_vessel=balanced.expansion_vessel,
-        frost_protection=balanced.frost_protection,
+        circuits=circuits,
+        index_circuit=whole.index_circuit,
+        pump=whole.pump,
+        mixing=whole.mixing,
+        system_volume=whole.system_volume,
+        expansion_vessel=whole.expansion_vessel,
+        frost_protection=whole.frost_protection,
         curing_plans=plans,
-        layout=None if drawn is None else design_layout(drawn),
+        layout=layout,
         build_up_checks=checks,
+        manifolds=manifolds,
+        sleeve_count=0 if layout is None else len(layout.sleeves),
+        movement_joint_length=joint_length(rooms),
         findings=(
-            *design_findings(inputs, divided, supply, balanced, plans),
+            *design_findings(inputs, divided, supply, plans),
+            *water_side_findings(inputs, water, circuits, manifolds),
             *check_findings(inputs, checks),
-            *(() if drawn is None else layout_findings(inputs, drawn, supply.temperature)),
+            *joints_told(house, drawn),
+            *(() if drawn is None else layout_findings(house, drawn, supply.temperature)),
         ),
-        cautions=design_cautions(divided, balanced, plans),
+        cautions=design_cautions(divided, water, plans),
     )
 
 

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 
-from tepidarium_engine.designs import DesignLayout, DrawnCircuit
+from tepidarium_engine.designs import DrawnCircuit
 
 from .drawn_pipe import direction
-from .sheet import Sheet
+from .sheet import Point, Sheet
+from .storey_plans import StoreyPlan
 from .svg import Paper, element, moved_along, points, text
 
-__all__ = ["drawn_manifold"]
+__all__ = ["drawn_manifolds"]
 
 DEPTH = 5.0
 """Of the box [mm]."""
@@ -21,16 +22,23 @@ HEIGHT = 1.8
 """Of the numbers, where the ports are far enough apart [mm]."""
 
 
-def drawn_manifold(sheet: Sheet, layout: DesignLayout) -> Iterator[str]:
-    """Ports are numbered as in the schedule; the solid pipe of a pair is the flow."""
-    if not layout.drawn_circuits:
-        x, y = sheet.at(layout.manifold_place)
-        yield element("circle", class_="manifold", cx=x, cy=y, r=BEYOND)
+def drawn_manifolds(plan: StoreyPlan) -> Iterator[str]:
+    """The manifolds of a storey. Ports are numbered as in the schedule; the solid pipe of a pair is the flow."""
+    for manifold in plan.manifolds:
+        circuits = [circuit for circuit in plan.circuits if circuit.manifold == manifold.id]
+        yield from _manifold(plan.sheet, manifold.place, circuits, plan.labels)
+
+
+def _manifold(
+    sheet: Sheet, place: Point, circuits: Sequence[DrawnCircuit], labels: Mapping[str, str]
+) -> Iterator[str]:
+    origin = sheet.at(place)
+    if not circuits:
+        yield element("circle", class_="manifold", cx=origin[0], cy=origin[1], r=BEYOND)
         return
-    pairs = [_pair(sheet, circuit) for circuit in layout.drawn_circuits]
-    along, ahead = _frame(sheet, layout.drawn_circuits[0])
-    origin = sheet.at(layout.manifold_place)
-    places = [_along(origin, along, place) for pair in pairs for place in pair]
+    pairs = [_pair(sheet, circuit) for circuit in circuits]
+    along, ahead = _frame(sheet, circuits[0])
+    places = [_along(origin, along, end) for pair in pairs for end in pair]
     ends = (min(places) - BEYOND, max(places) + BEYOND)
     corners = [
         (origin[0] + end * along[0] - back * ahead[0], origin[1] + end * along[1] - back * ahead[1])
@@ -38,9 +46,9 @@ def drawn_manifold(sheet: Sheet, layout: DesignLayout) -> Iterator[str]:
     ]
     yield element("polygon", class_="manifold", points=points(corners))
     height = min([HEIGHT, *(0.8 * width for width in _gaps(places))])
-    for circuit, (flow, back) in zip(layout.drawn_circuits, pairs, strict=True):
+    for circuit, (flow, back) in zip(circuits, pairs, strict=True):
         middle = ((flow[0] + back[0]) / 2.0, (flow[1] + back[1]) / 2.0)
-        yield _number(circuit.port, middle, ahead, height)
+        yield _number(labels[circuit.id], middle, ahead, height)
 
 
 def _frame(sheet: Sheet, circuit: DrawnCircuit) -> tuple[Paper, Paper]:
@@ -66,11 +74,11 @@ def _gaps(places: list[float]) -> Iterator[float]:
     yield from (after - before for before, after in pairwise(middles))
 
 
-def _number(port: int, middle: Paper, ahead: Paper, height: float) -> str:
+def _number(port: str, middle: Paper, ahead: Paper, height: float) -> str:
     """Written along the pipes, so that it is no wider than their pair, and never upside down."""
     away = DEPTH / 2.0
     x, y = middle[0] - away * ahead[0], middle[1] - away * ahead[1]
     readable = ahead[0] > 1e-6 or (abs(ahead[0]) <= 1e-6 and ahead[1] < 0.0)
     along = ahead if readable else (-ahead[0], -ahead[1])
-    words = text((0.0, height / 2.0), str(port), height, text_anchor="middle", class_="strong")
+    words = text((0.0, height / 2.0), port, height, text_anchor="middle", class_="strong")
     return moved_along(words, (x, y), along)

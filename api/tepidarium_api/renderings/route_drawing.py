@@ -10,11 +10,11 @@ from tepidarium_engine.routes import RoutesInputs, RoutesResult, clearance_rings
 from .column_pen import SEVERITIES
 from .drawn_pipe import drawn_pipe, entry_numbers
 from .drawn_room import drawn_dimensions, drawn_room, drawn_scale_bar
-from .sheet import BINDING, EDGE, Sheet, sheet_for
+from .sheet import BINDING, EDGE, Point, Sheet, sheet_for
 from .sheet_column import sheet_column
 from .svg import document, element, group, moved_along, text
 
-__all__ = ["FONT", "STYLE", "drawn_frame", "route_drawing"]
+__all__ = ["FONT", "STYLE", "drawn_frame", "drawn_sleeve", "route_drawing"]
 
 FLOW, RETURN = "#b3261e", "#1f4e9e"
 
@@ -91,11 +91,15 @@ def _extent(inputs: RoutesInputs, result: RoutesResult) -> Iterator[tuple[float,
 
 
 def _sleeves(sheet: Sheet, result: RoutesResult) -> Iterator[str]:
-    """A box round the pipe at each joint that it passes, as long as the sleeve is at least."""
     for sleeve in result.sleeves:
-        half = max(SHORTEST_SLEEVE, sheet.length(SLEEVE)) / 2.0
-        box = element("rect", class_="sleeve", x=-half, y=-0.7, width=2.0 * half, height=1.4)
-        yield moved_along(box, sheet.at(sleeve.place), (sleeve.ahead[0], -sleeve.ahead[1]))
+        yield drawn_sleeve(sheet, sleeve.place, sleeve.ahead)
+
+
+def drawn_sleeve(sheet: Sheet, place: Point, ahead: Point) -> str:
+    """A box round the pipe at a joint that it passes, as long as the sleeve is at least."""
+    half = max(SHORTEST_SLEEVE, sheet.length(SLEEVE)) / 2.0
+    box = element("rect", class_="sleeve", x=-half, y=-0.7, width=2.0 * half, height=1.4)
+    return moved_along(box, sheet.at(place), (ahead[0], -ahead[1]))
 
 
 def _bare_spots(sheet: Sheet, result: RoutesResult) -> Iterator[str]:

@@ -5,12 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tepidarium_engine import __version__ as engine_version
-from tepidarium_engine.designs import CircuitDesign, DesignLayout, DesignsInputs, DesignsResult
+from tepidarium_engine.designs import (
+    CircuitDesign,
+    DesignLayout,
+    DesignsInputs,
+    DesignsResult,
+    ManifoldDesign,
+)
 from tepidarium_engine.results import Finding
 
 from .column_pen import LINE, Pen, Sample, legend, millimetres, notes, sample, title_block
 from .sheet import Sheet
 from .sheet_column import crossed
+from .storey_plans import circuit_labels
 from .svg import element
 
 __all__ = ["column_height", "schedule_column"]
@@ -32,7 +39,7 @@ HEADINGS = {
 def column_height(result: DesignsResult) -> float:
     """What the column needs [mm]."""
     missing = 0 if result.layout is None else len(result.layout.unplaced)
-    return LINE * (len(result.circuits) + 2 * missing + OTHER_LINES)
+    return LINE * (len(result.circuits) + 2 * len(result.manifolds) + 2 * missing + OTHER_LINES)
 
 
 def schedule_column(
@@ -50,28 +57,44 @@ def schedule_column(
 
 
 def _schedule(pen: Pen, inputs: DesignsInputs, result: DesignsResult, layout: DesignLayout) -> None:
-    """Every circuit by port; one that is not drawn bears a star."""
+    """Every circuit by manifold and port; one that is not drawn bears a star."""
     names = {room.id: room.name or room.id for room in inputs.rooms}
     spacings = {room.id: room.pipe_spacing for room in result.rooms}
     drawn = {circuit.id for circuit in layout.drawn_circuits}
+    labels = circuit_labels(inputs, result)
     pen.heading("Schedule")
     pen.row(HEADINGS, "strong")
-    for circuit in sorted(result.circuits, key=lambda circuit: circuit.port):
-        star = "" if circuit.id in drawn else "*"
-        name = names[circuit.room]
-        pen.row(
-            {
-                0.0: f"{circuit.port}{star}",
-                9.0: name if len(name) <= NAME_LENGTH else f"{name[: NAME_LENGTH - 1]}.",
-                -62.0: f"{circuit.total_length:.1f}",
-                -79.0: millimetres(spacings[circuit.room]),
-                -97.0: f"{circuit.volume_flow * 60_000.0:.2f}",
-                -116.0: _valve(circuit),
-            }
-        )
+    for manifold in result.manifolds:
+        if len(inputs.all_manifolds) > 1:
+            pen.row({0.0: _manifold_line(inputs, manifold)}, "strong")
+        for circuit in result.circuits:
+            if circuit.manifold != manifold.id:
+                continue
+            star = "" if circuit.id in drawn else "*"
+            name = names[circuit.room]
+            pen.row(
+                {
+                    0.0: f"{labels[circuit.id]}{star}",
+                    9.0: name if len(name) <= NAME_LENGTH else f"{name[: NAME_LENGTH - 1]}.",
+                    -62.0: f"{circuit.total_length:.1f}",
+                    -79.0: millimetres(spacings[circuit.room]),
+                    -97.0: f"{circuit.volume_flow * 60_000.0:.2f}",
+                    -116.0: _valve(circuit),
+                }
+            )
     if len(drawn) < len(result.circuits):
         pen.line("* not drawn, length estimated")
     pen.rule()
+
+
+def _manifold_line(inputs: DesignsInputs, manifold: ManifoldDesign) -> str:
+    """Its number and id, the storey it stands on, its flow, and the valve before it where one is due."""
+    number = [each.id for each in inputs.all_manifolds].index(manifold.id)
+    storeys = {storey.id: storey.name or storey.id for storey in inputs.storeys}
+    storey = storeys.get(inputs.all_manifolds[number].storey or "")
+    words = f"{number + 1}: manifold {manifold.id}" + (f", {storey}" if storey else "")
+    words += f", {manifold.volume_flow * 60_000.0:.1f} l/min"
+    return words + (f", balancing valve kv {manifold.balancing_kv:.2f}" if manifold.balancing_kv else "")
 
 
 def _valve(circuit: CircuitDesign) -> str:
@@ -97,10 +120,12 @@ def _legend_rows(inputs: DesignsInputs, layout: DesignLayout) -> list[tuple[Samp
         (sample("return"), "return: second half, arrows open"),
         (_numbered, "circuit by its port on the manifold"),
     ]
+    if any(room.movement_joints for room in inputs.rooms):
+        rows.append((sample("joint"), "movement joint"))
     if any(room.voids for room in inputs.rooms):
         rows.append((crossed, "void: stays free of pipe"))
     if layout.sleeves:
-        rows.append((_sleeve, "sleeve where a pipe passes a movement joint"))
+        rows.append((_sleeve, "sleeve where a pipe passes a movement joint, 300 mm at least"))
     return rows
 
 
@@ -109,7 +134,7 @@ def _numbered(x: float, y: float) -> str:
 
 
 def _sleeve(x: float, y: float) -> str:
-    return element("circle", class_="sleeve", cx=x + 6.5, cy=y, r=1.1)
+    return element("rect", class_="sleeve", x=x + 3.5, y=y - 0.7, width=6.0, height=1.4)
 
 
 def _told_once(findings: tuple[Finding, ...]) -> list[Finding]:
@@ -127,6 +152,7 @@ def _title_lines(
     sheet: Sheet, inputs: DesignsInputs, result: DesignsResult, layout: DesignLayout
 ) -> list[str]:
     pipe, limits = inputs.pipe, inputs.limits
+    heights = [f"{height:g}" for height in sorted({manifold.height for manifold in inputs.all_manifolds})]
     return [
         f"Pipe {millimetres(pipe.outside_diameter)} x {millimetres(pipe.wall_thickness)} mm, least bend radius "
         f"{millimetres(pipe.bend_radius)} mm",
@@ -135,8 +161,9 @@ def _title_lines(
         f"Supply {result.supply_temperature:.1f} °C, return {result.return_temperature:.1f} °C, "
         f"{result.volume_flow * 60_000.0:.1f} l/min in all",
         f"Pipe drawn {layout.drawn_length:.1f} m; lengths of the schedule with twice "
-        f"{inputs.manifold.height:g} m at the manifold",
-        f"All pipe {result.pipe_length:.1f} m",
+        f"{' or '.join(heights)} m at the manifold",
+        f"All pipe {result.pipe_length:.1f} m"
+        + (f", {result.sleeve_count} sleeves" if layout.sleeves else ""),
         f"Scale 1:{sheet.scale} on {sheet.paper}; dimensions in m, pipe in mm",
         f"Check dimensions on site. Engine {engine_version}",
     ]

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
 from .svg import Paper
 
-__all__ = ["ROOM_SHEETS", "STOREY_SHEETS", "Sheet", "Sheets", "sheet_for"]
+__all__ = ["ROOM_SHEETS", "STOREY_SHEETS", "Point", "Sheet", "Sheets", "sheet_for", "sheets_for"]
 
 Point = tuple[float, float]
 
@@ -100,20 +100,54 @@ class Sheet:
         return (self.size[0] - EDGE - self.column_width, EDGE, self.size[1] - EDGE)
 
 
+class _Arrangement(NamedTuple):
+    """Plans beside or above each other: the size of all at a scale, and where each has its middle [mm]."""
+
+    size: Paper
+    middles: tuple[Paper, ...]
+
+
 def sheet_for(points: Iterable[Point], sheets: Sheets = ROOM_SHEETS, column_height: float = 0.0) -> Sheet:
     """The first format and scale that takes all points, and a column as high as given [mm]."""
-    xs, ys = zip(*points, strict=True)
-    low, high = (min(xs), min(ys)), (max(xs), max(ys))
-    width, height = high[0] - low[0], high[1] - low[1]
-    beside, round_it = BINDING + EDGE + sheets.column, 2.0 * sheets.surround
+    return sheets_for([list(points)], sheets, column_height)[0]
+
+
+def sheets_for(plans: Sequence[Sequence[Point]], sheets: Sheets, column_height: float = 0.0) -> list[Sheet]:
+    """The first format and scale that takes several plans side by side, or one above the other with the first at
+    the foot, and a column as high as given [mm]; for each plan the same sheet with its own place."""
+    boxes = [_box(points) for points in plans]
+    beside = BINDING + EDGE + sheets.column
     for paper, scale in sheets.choices:
         size = _FORMATS[paper]
-        free = (size[0] - beside - round_it, size[1] - 2.0 * EDGE - SCALE_BAR - round_it)
-        fits = max(width * 1000.0 / free[0], height * 1000.0 / free[1]) <= scale
-        if fits and column_height <= size[1] - 2.0 * EDGE:
+        free = (size[0] - beside, size[1] - 2.0 * EDGE - SCALE_BAR)
+        ways = [_arranged(boxes, scale, sheets.surround, axis) for axis in (0, 1)]
+        fitting = [way for way in ways if way.size[0] <= free[0] and way.size[1] <= free[1]]
+        if fitting and column_height <= size[1] - 2.0 * EDGE:
             break
-    middle = (
-        BINDING + (size[0] - beside) / 2.0,
-        EDGE + (size[1] - 2.0 * EDGE - SCALE_BAR) / 2.0,
-    )
-    return Sheet(paper, size, scale, low, high, middle, sheets.column)
+    chosen = (fitting or ways)[0]
+    middle = (BINDING + free[0] / 2.0, EDGE + free[1] / 2.0)
+    return [
+        Sheet(paper, size, scale, *box, (middle[0] + x, middle[1] + y), sheets.column)
+        for box, (x, y) in zip(boxes, chosen.middles, strict=True)
+    ]
+
+
+def _box(points: Sequence[Point]) -> tuple[Point, Point]:
+    xs, ys = zip(*points, strict=True)
+    return (min(xs), min(ys)), (max(xs), max(ys))
+
+
+def _arranged(boxes: Sequence[tuple[Point, Point]], scale: int, surround: float, axis: int) -> _Arrangement:
+    """Along an axis of the paper, which points down: from the left, or from the foot."""
+    sizes = [
+        tuple((high[side] - low[side]) * 1000.0 / scale + 2.0 * surround for side in (0, 1))
+        for low, high in boxes
+    ]
+    whole, across = sum(size[axis] for size in sizes), max(size[1 - axis] for size in sizes)
+    middles: list[Paper] = []
+    start = -whole / 2.0
+    for size in sizes:
+        along = start + size[axis] / 2.0
+        middles.append((along, 0.0) if axis == 0 else (0.0, -along))
+        start += size[axis]
+    return _Arrangement((whole, across) if axis == 0 else (across, whole), tuple(middles))

@@ -1,18 +1,20 @@
-"""A storey with every circuit from its port and back as a drawing to scale, for the person who lays it."""
+"""The storeys with every circuit from its port and back as a drawing to scale, for the person who lays it."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import chain
 
-from tepidarium_engine.designs import DesignLayout, DesignsInputs, DesignsResult, label_places
+from tepidarium_engine.designs import DesignsInputs, DesignsResult
 from tepidarium_engine.errors import Fault, InputError
 
-from .drawn_manifold import drawn_manifold
+from .drawn_manifold import drawn_manifolds
 from .drawn_pipe import at_share, drawn_way
 from .drawn_room import drawn_scale_bar, drawn_void, overall_dimensions
-from .route_drawing import FONT, STYLE, drawn_frame
+from .route_drawing import FONT, STYLE, drawn_frame, drawn_sleeve
 from .schedule_column import column_height, schedule_column
-from .sheet import STOREY_SHEETS, Sheet, sheet_for
+from .sheet import Sheet
+from .storey_plans import StoreyPlan, storey_plans
 from .svg import Paper, document, element, group, points, polygon, text
 
 __all__ = ["storey_drawing"]
@@ -21,6 +23,8 @@ NAME, NUMBER = 2.2, 1.9
 """Height of the names of rooms and the numbers of circuits [mm]."""
 CHARACTER = 1.75
 """Width of a character of a name, on average [mm]."""
+TITLE, TITLE_AWAY = 3.5, 5.0
+"""Height of the name of a storey and its distance from the plan [mm]."""
 BADGE = 2.3
 """Radius of a circuit's number in the field [mm]."""
 ALONG = (0.5, 0.46, 0.54, 0.42, 0.58, 0.38, 0.62, 0.34, 0.66, 0.3, 0.7)
@@ -31,26 +35,31 @@ Box = tuple[float, float, float, float]
 
 
 def storey_drawing(inputs: DesignsInputs, result: DesignsResult) -> bytes:
-    """The storey as ``image/svg+xml`` on A3 to A1, to one of the scales of ISO 5455; needs ``doorways``."""
+    """The storeys as ``image/svg+xml`` on A3 to A1, to one of the scales of ISO 5455; needs ``doorways``."""
     layout = result.layout
     if layout is None:
         raise InputError(Fault("/doorways", "missing", "a drawing needs the doorways between the rooms"))
-    corners = [corner for room in inputs.rooms for corner in room.outline or ()]
-    sheet = sheet_for(corners, STOREY_SHEETS, column_height(result))
-    boxes = [box for _, box in _names(sheet, inputs, result)]
+    plans = storey_plans(inputs, result, layout, column_height(result))
+    sheet = plans[0].sheet
+    boxes = [[box for _, box in _names(plan)] for plan in plans]
     content = (
         element("rect", class_="sheet", width=sheet.size[0], height=sheet.size[1]),
-        group(_rooms(sheet, inputs), id="rooms"),
-        group(_doorways(sheet, layout), id="doorways"),
+        group(chain.from_iterable(map(_rooms, plans)), id="rooms"),
+        group(chain.from_iterable(map(_doorways, plans)), id="doorways"),
+        group(chain.from_iterable(map(_joints, plans)), id="joints"),
         *(
-            group(drawn_way(sheet, circuit.pieces, 0.6), id=f"circuit-{circuit.port}")
-            for circuit in layout.drawn_circuits
+            group(drawn_way(plan.sheet, circuit.pieces, 0.6), id=f"circuit-{plan.labels[circuit.id]}")
+            for plan in plans
+            for circuit in plan.circuits
         ),
-        group(_sleeves(sheet, layout), id="sleeves"),
-        group(drawn_manifold(sheet, layout), id="manifold"),
-        group((drawn for drawn, _ in _names(sheet, inputs, result)), id="names"),
-        group(_numbers(sheet, layout, boxes), id="numbers"),
-        group(overall_dimensions(sheet, corners), id="dimensions"),
+        group(chain.from_iterable(map(_sleeves, plans)), id="sleeves"),
+        group(chain.from_iterable(map(drawn_manifolds, plans)), id="manifold"),
+        group((drawn for plan in plans for drawn, _ in _names(plan)), id="names"),
+        group(chain.from_iterable(map(_numbers, plans, boxes)), id="numbers"),
+        group(
+            (line for plan in plans for line in overall_dimensions(plan.sheet, plan.corners)), id="dimensions"
+        ),
+        group(chain.from_iterable(map(_title, plans)), id="titles"),
         group(drawn_scale_bar(sheet), id="scale-bar"),
         group(drawn_frame(sheet), id="frame"),
         group(schedule_column(sheet, inputs, result, layout), id="column"),
@@ -73,46 +82,57 @@ def _style(sheet: Sheet) -> dict[str, str]:
         "wall": "fill: none; stroke: #999; stroke-width: 3; stroke-linejoin: miter",
         "doorway": "fill: #fff; stroke: #fff; stroke-width: 0.5",
         "halo": "fill: #fff; fill-opacity: 0.75; stroke: none",
-        "sleeve": "fill: none; stroke: #000; stroke-width: 0.9",
         "manifold": "fill: #fff; stroke: #000; stroke-width: 0.35",
     }
 
 
-def _rooms(sheet: Sheet, inputs: DesignsInputs) -> Iterator[str]:
+def _rooms(plan: StoreyPlan) -> Iterator[str]:
     """All walls first: a wall between rooms is painted from both of its sides."""
-    outlines = [(number, room) for number, room in enumerate(inputs.rooms) if room.outline is not None]
-    for _, room in outlines:
-        yield element("polygon", class_="wall", points=points(sheet.ring(room.outline or ())))
-    for number, room in outlines:
-        yield element("path", class_="floor", d=polygon([sheet.ring(room.outline or ())]))
+    outlined = [(number, room) for number, room in plan.rooms if room.outline is not None]
+    for _, room in outlined:
+        yield element("polygon", class_="wall", points=points(plan.sheet.ring(room.outline or ())))
+    for number, room in outlined:
+        yield element("path", class_="floor", d=polygon([plan.sheet.ring(room.outline or ())]))
         for count, void in enumerate(room.voids):
-            yield from drawn_void(sheet.ring(void), f"void-{number}-{count}")
+            yield from drawn_void(plan.sheet.ring(void), f"void-{number}-{count}")
 
 
-def _doorways(sheet: Sheet, layout: DesignLayout) -> Iterator[str]:
+def _doorways(plan: StoreyPlan) -> Iterator[str]:
     """The wall is taken away between the jambs; the jambs stay."""
-    for doorway in layout.doorway_stretches:
-        one, other = sheet.ring(doorway.jambs), sheet.ring(doorway.opposite_jambs)
+    for doorway in plan.doorways:
+        one, other = plan.sheet.ring(doorway.jambs), plan.sheet.ring(doorway.opposite_jambs)
         yield element("polygon", class_="doorway", points=points([*one, *other]))
         for start, end in ((one[0], other[-1]), (one[-1], other[0])):
             yield element("line", class_="thin", x1=start[0], y1=start[1], x2=end[0], y2=end[1])
 
 
-def _sleeves(sheet: Sheet, layout: DesignLayout) -> Iterator[str]:
-    for sleeve in layout.sleeves:
-        x, y = sheet.at(sleeve.place)
-        yield element("circle", class_="sleeve", cx=x, cy=y, r=1.1)
+def _joints(plan: StoreyPlan) -> Iterator[str]:
+    for _, room in plan.rooms:
+        for joint in room.movement_joints:
+            yield element("polyline", class_="joint", points=points(plan.sheet.ring(joint)))
 
 
-def _names(sheet: Sheet, inputs: DesignsInputs, result: DesignsResult) -> Iterator[tuple[str, Box]]:
+def _sleeves(plan: StoreyPlan) -> Iterator[str]:
+    for sleeve in plan.sleeves:
+        yield drawn_sleeve(plan.sheet, sleeve.place, sleeve.ahead)
+
+
+def _title(plan: StoreyPlan) -> Iterator[str]:
+    """The name of the storey above its plan, where there are storeys."""
+    if plan.title:
+        left, top = plan.sheet.at((plan.sheet.low[0], plan.sheet.high[1]))
+        yield text((left, top - TITLE_AWAY), plan.title, TITLE, class_="strong")
+
+
+def _names(plan: StoreyPlan) -> Iterator[tuple[str, Box]]:
     """Name and area of each room, and what of it is not drawn, with the box on paper that they take."""
-    missing = [] if result.layout is None else result.layout.unplaced
-    for room, design, place in zip(inputs.rooms, result.rooms, label_places(inputs), strict=True):
+    for number, room in plan.rooms:
+        place = plan.label_places[number]
         if place is None:
             continue
-        lines = [room.name or room.id, f"{design.area:.1f} m²"]
-        lines += [f"NOT DRAWN: {one.id}" for one in missing if one.room == room.id]
-        x, y = sheet.at(place)
+        lines = [room.name or room.id, f"{plan.areas[number]:.1f} m²"]
+        lines += [f"NOT DRAWN: {one.id}" for one in plan.unplaced if one.room == room.id]
+        x, y = plan.sheet.at(place)
         half, high = max(map(len, lines)) * CHARACTER / 2.0 + 0.6, 3.6 * len(lines) + 0.6
         top = y - high / 2.0
         halo = element("rect", class_="halo", x=x - half, y=top, width=2.0 * half, height=high)
@@ -133,11 +153,11 @@ def _clear(place: Paper, box: Box) -> bool:
     return not (left - BADGE < x < right + BADGE and top - BADGE < y < bottom + BADGE)
 
 
-def _numbers(sheet: Sheet, layout: DesignLayout, boxes: list[Box]) -> Iterator[str]:
+def _numbers(plan: StoreyPlan, boxes: list[Box]) -> Iterator[str]:
     """The port of each circuit on its pipe, near the middle of its length, where it covers nothing."""
     taken: list[Paper] = []
-    for circuit in layout.drawn_circuits:
-        places = [sheet.at(at_share(circuit.pieces, share)) for share in ALONG]
+    for circuit in plan.circuits:
+        places = [plan.sheet.at(at_share(circuit.pieces, share)) for share in ALONG]
         free = (
             place
             for place in places
@@ -146,5 +166,7 @@ def _numbers(sheet: Sheet, layout: DesignLayout, boxes: list[Box]) -> Iterator[s
         )
         x, y = next(free, places[0])
         taken.append((x, y))
+        label = plan.labels[circuit.id]
+        height = min(NUMBER, 2.0 * NUMBER / len(label) + 0.5)
         yield element("circle", class_="mark", cx=x, cy=y, r=BADGE)
-        yield text((x, y + 0.95), str(circuit.port), NUMBER, text_anchor="middle", class_="strong")
+        yield text((x, y + height / 2.0), label, height, text_anchor="middle", class_="strong")

@@ -6,16 +6,17 @@ from collections.abc import Iterator, Mapping
 from itertools import count
 
 from ..thermal.characteristic import mean_surface_temperature
-from ..water.result import CircuitHydraulics, HydraulicsResult
+from ..water.result import CircuitHydraulics
 from .circuits import DividedRoom, circuit_id
-from .outcome import CircuitDesign, RoomDesign
-from .records import HeatSource
+from .house_water import HouseWater
+from .outcome import CircuitDesign, ManifoldDesign, RoomDesign
+from .records import DesignsInputs
 from .remedies import remedies
 
-__all__ = ["circuit_designs", "room_design"]
+__all__ = ["circuit_designs", "manifold_designs", "room_design"]
 
 
-def room_design(room: DividedRoom, supply: float, source: HeatSource) -> RoomDesign:
+def room_design(inputs: DesignsInputs, room: DividedRoom, supply: float) -> RoomDesign:
     heated, point = room.heated, room.point
     given = point.heat_output * heated.area
     missing = heated.heat_demand - given
@@ -40,27 +41,61 @@ def room_design(room: DividedRoom, supply: float, source: HeatSource) -> RoomDes
         temperature_drop=point.temperature_drop,
         return_temperature=supply - point.temperature_drop,
         pipe_length=room.loops.pipe_length,
-        circuit_ids=tuple(circuit_id(room, number) for number in range(len(room.loops.circuits))),
-        remedies=remedies(heated, point, supply, source.temperature_drop) if lacks else (),
+        circuit_ids=room.circuit_ids,
+        remedies=remedies(heated, point, supply, inputs.source.temperature_drop) if lacks else (),
+        manifold=inputs.all_manifolds[room.manifold].id,
     )
 
 
 def circuit_designs(
-    divided: tuple[DividedRoom, ...], balanced: HydraulicsResult, ports: Mapping[str, int]
+    inputs: DesignsInputs, divided: tuple[DividedRoom, ...], water: HouseWater, ports: Mapping[str, int]
 ) -> tuple[CircuitDesign, ...]:
-    """The circuits in the order of their ports: those of the drawing, then, in the order of the rooms, those
-    that are not drawn."""
-    spare = (port for port in count(1) if port not in ports.values())
-    circuits = (
-        _circuit(room, number, balanced.circuits[room.first + number], ports, spare)
-        for room in divided
-        for number in range(len(room.loops.circuits))
+    """The circuits in the order of manifolds and ports: those of the drawing, then, in the order of the rooms,
+    those that are not drawn."""
+    found: list[CircuitDesign] = []
+    for number, manifold in enumerate(inputs.all_manifolds):
+        rooms = [room for room in divided if room.manifold == number]
+        own = {circuit: ports[circuit] for room in rooms for circuit in room.circuit_ids if circuit in ports}
+        spare = (port for port in count(1) if port not in own.values())
+        circuits = [
+            _circuit(room, place, water.circuits[circuit_id(room, place)], own, spare, manifold=manifold.id)
+            for room in rooms
+            for place in range(len(room.loops.circuits))
+        ]
+        found += sorted(circuits, key=lambda circuit: circuit.port)
+    return tuple(found)
+
+
+def manifold_designs(
+    inputs: DesignsInputs, divided: tuple[DividedRoom, ...], water: HouseWater
+) -> tuple[ManifoldDesign, ...]:
+    """The manifolds that serve rooms."""
+    return tuple(
+        ManifoldDesign(
+            id=inputs.all_manifolds[manifold.number].id,
+            room_ids=tuple(room.heated.room.id for room in divided if room.manifold == manifold.number),
+            circuit_count=len(manifold.result.circuits),
+            heat_flow=manifold.result.heat_flow,
+            mass_flow=manifold.result.mass_flow,
+            volume_flow=manifold.result.volume_flow,
+            return_temperature=manifold.result.return_temperature,
+            index_circuit=manifold.result.index_circuit,
+            manifold_pressure=manifold.result.manifold_pressure,
+            balancing_pressure_drop=manifold.balancing_pressure_drop,
+            balancing_kv=manifold.balancing_kv,
+        )
+        for manifold in water.manifolds
     )
-    return tuple(sorted(circuits, key=lambda circuit: circuit.port))
 
 
 def _circuit(
-    room: DividedRoom, number: int, water: CircuitHydraulics, ports: Mapping[str, int], spare: Iterator[int]
+    room: DividedRoom,
+    number: int,
+    water: CircuitHydraulics,
+    ports: Mapping[str, int],
+    spare: Iterator[int],
+    *,
+    manifold: str,
 ) -> CircuitDesign:
     loop = room.loops.circuits[number]
     return CircuitDesign(
@@ -84,4 +119,5 @@ def _circuit(
         valve_kv=water.valve_kv,
         valve_setting=water.valve_setting,
         open_flow_ratio=water.open_same_pressure.flow_ratio,
+        manifold=manifold,
     )

@@ -1,4 +1,4 @@
-"""The circuits of all rooms: divided until length and pressure hold, solved together on the manifold."""
+"""The circuits of all rooms: divided until length and pressure hold, solved together on their manifolds."""
 
 from __future__ import annotations
 
@@ -7,12 +7,15 @@ from contextlib import contextmanager
 from dataclasses import replace
 from typing import NamedTuple
 
-from .. import hydraulics, loop_length
+from .. import loop_length
 from ..errors import InputError
-from ..hydraulics import Circuit, CircuitHydraulics, HydraulicsInputs, HydraulicsLimits, HydraulicsResult
+from ..hydraulics import Circuit, CircuitHydraulics
 from ..loop_length import LoopLengthInputs, LoopLengthResult
 from .floors import OperatingPoint, RoomToHeat
+from .house import House
+from .house_water import HouseWater, house_water
 from .records import DesignsInputs
+from .room_joints import fields_between_joints
 from .tails import Tail, estimated_tail
 
 __all__ = [
@@ -21,7 +24,6 @@ __all__ = [
     "circuit_id",
     "divide_and_balance",
     "loses_too_much",
-    "numbered",
     "pressure_with_valve",
 ]
 
@@ -30,13 +32,19 @@ _CLEARLY = 1.0 + 1e-9
 
 
 class DividedRoom(NamedTuple):
-    """A room on its operating point with its circuits; ``first`` counts its first circuit in the house."""
+    """A room on its operating point with its circuits; ``manifold`` is the number of the one that serves it,
+    ``permitted_length`` [m] what a circuit may have, whatever number of circuits was asked for."""
 
     heated: RoomToHeat
     point: OperatingPoint
     tail: Tail
     loops: LoopLengthResult
-    first: int
+    manifold: int
+    permitted_length: float
+
+    @property
+    def circuit_ids(self) -> tuple[str, ...]:
+        return tuple(circuit_id(self, number) for number in range(len(self.loops.circuits)))
 
 
 def pressure_with_valve(circuit: CircuitHydraulics) -> float:
@@ -45,36 +53,48 @@ def pressure_with_valve(circuit: CircuitHydraulics) -> float:
 
 
 def divide_and_balance(
-    inputs: DesignsInputs, rooms: tuple[RoomToHeat, ...], points: tuple[OperatingPoint, ...], supply: float
-) -> tuple[tuple[DividedRoom, ...], HydraulicsResult]:
-    """Divide each room by the permitted length, then further while a circuit loses too much pressure.
+    house: House, points: tuple[OperatingPoint, ...], served: tuple[int, ...], supply: float
+) -> tuple[tuple[DividedRoom, ...], HouseWater]:
+    """Divide each room by its joints and the permitted length, then further while a circuit loses too much
+    pressure; ``served`` is the number of the manifold of each room.
 
     A room that still loses too much after ``_ROUNDS`` divisions, or whose circuits would become shorter than any
     circuit may be limited to, is left as it is; the findings of the hydraulics name it.
     """
-    tails = tuple(estimated_tail(room, inputs.manifold) for room in rooms)
-    loops = [_loops(inputs, *each) for each in zip(rooms, points, tails, strict=True)]
-    for _ in range(_ROUNDS):
-        divided = _numbered(rooms, points, tails, loops)
-        balanced = balance(inputs, divided, supply)
+    inputs = house.inputs
+    divided = [_divided(house, *each) for each in zip(house.rooms, points, served, strict=True)]
+    for number in range(_ROUNDS + 1):
+        water = balance(inputs, divided, supply)
+        if number == _ROUNDS:
+            break
+        limit = inputs.limits.maximum_pressure_drop
         finer = {
             index: _one_more(inputs, room)
             for index, room in enumerate(divided)
-            if loses_too_much(room, balanced, inputs.limits.maximum_pressure_drop)
+            if loses_too_much(room, water, limit)
         }
-        changed = {index: result for index, result in finer.items() if result is not None}
+        changed = {index: room for index, room in finer.items() if room is not None}
         if not changed:
-            return divided, balanced
-        for index, result in changed.items():
-            loops[index] = result
-    divided = _numbered(rooms, points, tails, loops)
-    return divided, balance(inputs, divided, supply)
+            break
+        for index, room in changed.items():
+            divided[index] = room
+    return tuple(divided), water
 
 
-def loses_too_much(room: DividedRoom, balanced: HydraulicsResult, limit: float) -> bool:
+def loses_too_much(room: DividedRoom, water: HouseWater, limit: float) -> bool:
     """Whether a circuit of the room loses more pressure than ``limit`` [Pa] with its valve open."""
-    own = balanced.circuits[room.first : room.first + len(room.loops.circuits)]
-    return any(pressure_with_valve(circuit) > limit for circuit in own)
+    return any(pressure_with_valve(water.circuits[circuit]) > limit for circuit in room.circuit_ids)
+
+
+def _divided(house: House, heated: RoomToHeat, point: OperatingPoint, manifold: int) -> DividedRoom:
+    """No circuit crosses a joint: there are as many as fields at least."""
+    inputs = house.inputs
+    tail = estimated_tail(heated, house.manifolds[manifold])
+    loops = _loops(inputs, heated, point, tail, manifold)
+    room = DividedRoom(heated, point, tail, loops, manifold, loops.maximum_circuit_length)
+    for _ in range(fields_between_joints(heated) - len(loops.circuits)):
+        room = _one_more(inputs, room) or room
+    return room
 
 
 def _loops(
@@ -82,6 +102,8 @@ def _loops(
     heated: RoomToHeat,
     point: OperatingPoint,
     tail: Tail,
+    manifold: int,
+    *,
     maximum_circuit_length: float | None = None,
 ) -> LoopLengthResult:
     request = LoopLengthInputs(
@@ -93,19 +115,23 @@ def _loops(
         pipe=inputs.pipe,
         maximum_circuit_length=maximum_circuit_length or inputs.limits.maximum_circuit_length,
         wall_clearance=inputs.limits.wall_clearance,
-        entry=heated.room.entry or inputs.manifold.position,
+        entry=heated.room.entry or inputs.all_manifolds[manifold].position,
         pattern=heated.room.pattern,
     )
     with _faults_of_room(heated):
         return loop_length.calculate(request)
 
 
-def _one_more(inputs: DesignsInputs, room: DividedRoom) -> LoopLengthResult | None:
+def _one_more(inputs: DesignsInputs, room: DividedRoom) -> DividedRoom | None:
     """The room with one circuit more; ``None`` where such short circuits cannot be asked for."""
     count = len(room.loops.circuits) + 1
     limit = _CLEARLY * (room.loops.field_length / count + 2.0 * room.tail.length)
     try:
-        return _loops(inputs, room.heated, room.point, room.tail, limit)
+        return room._replace(
+            loops=_loops(
+                inputs, room.heated, room.point, room.tail, room.manifold, maximum_circuit_length=limit
+            )
+        )
     except InputError:
         return None
 
@@ -129,67 +155,25 @@ def _faults_of_room(heated: RoomToHeat) -> Iterator[None]:
         ) from None
 
 
-def _numbered(
-    rooms: tuple[RoomToHeat, ...],
-    points: tuple[OperatingPoint, ...],
-    tails: tuple[Tail, ...],
-    loops: list[LoopLengthResult],
-) -> tuple[DividedRoom, ...]:
-    parts = zip(rooms, points, tails, loops, strict=True)
-    return numbered(DividedRoom(heated, point, tail, result, 0) for heated, point, tail, result in parts)
-
-
-def numbered(rooms: Iterable[DividedRoom]) -> tuple[DividedRoom, ...]:
-    """The rooms with their first circuits counted through."""
-    counted: list[DividedRoom] = []
-    first = 0
-    for room in rooms:
-        counted.append(room._replace(first=first))
-        first += len(room.loops.circuits)
-    return tuple(counted)
-
-
 def circuit_id(room: DividedRoom, number: int) -> str:
     """Name of a circuit: the room's, and the number in it where there are several."""
     several = len(room.loops.circuits) > 1
     return f"{room.heated.room.id}-{number + 1}" if several else room.heated.room.id
 
 
-def balance(inputs: DesignsInputs, divided: tuple[DividedRoom, ...], supply: float) -> HydraulicsResult:
-    """All circuits on the manifold, solved together at a supply temperature [degC]."""
-    circuits = tuple(
-        Circuit(
-            id=circuit_id(room, number),
-            length=loop.total_length,
-            heat_flow=loop.area * (room.point.heat_output + room.point.downward_heat_loss),
-            temperature_drop=room.point.temperature_drop,
+def balance(inputs: DesignsInputs, divided: Iterable[DividedRoom], supply: float) -> HouseWater:
+    """All circuits on their manifolds, solved together at a supply temperature [degC]."""
+    circuits = [
+        (
+            room.manifold,
+            Circuit(
+                id=circuit_id(room, number),
+                length=loop.total_length,
+                heat_flow=loop.area * (room.point.heat_output + room.point.downward_heat_loss),
+                temperature_drop=room.point.temperature_drop,
+            ),
         )
         for room in divided
         for number, loop in enumerate(room.loops.circuits)
-    )
-    limits = inputs.limits
-    manifold = inputs.manifold
-    return hydraulics.calculate(
-        HydraulicsInputs(
-            pipe=inputs.pipe,
-            circuits=circuits,
-            supply_temperature=supply,
-            temperature_drop=inputs.source.temperature_drop,
-            fluid=inputs.fluid,
-            valve_kv_open=manifold.valve_kv_open,
-            flow_meter_kv=manifold.flow_meter_kv,
-            valve_table=manifold.valve_table,
-            mains_pressure_drop=manifold.mains_pressure_drop,
-            primary_temperature=inputs.source.primary_temperature,
-            frost_temperature=inputs.frost_temperature,
-            expansion=inputs.expansion,
-            limits=HydraulicsLimits(
-                maximum_pressure_drop=limits.maximum_pressure_drop,
-                advised_pressure_drop=min(
-                    HydraulicsLimits().advised_pressure_drop, limits.maximum_pressure_drop
-                ),
-                maximum_length=limits.maximum_circuit_length,
-                maximum_circuits=limits.maximum_circuits,
-            ),
-        )
-    )
+    ]
+    return house_water(inputs, circuits, supply)

@@ -9,15 +9,15 @@ from ..results import Caution, Finding
 from ..thermal.dimensioning import GREATEST_DROP
 from ..thermal.floor_findings import CAUTIONS as FLOOR_CAUTIONS
 from ..thermal.floor_findings import floor_findings, surface_limit_findings, water_findings
-from ..water.result import HydraulicsResult
 from .circuits import DividedRoom
 from .dates import plan_findings
-from .outcome import BuildUpPlan
+from .house_water import HouseWater
+from .outcome import BuildUpPlan, CircuitDesign, ManifoldDesign
 from .records import DesignsInputs
 from .supply import CommonSupply
 from .tails import ASSUMED_TAIL
 
-__all__ = ["design_cautions", "design_findings"]
+__all__ = ["design_cautions", "design_findings", "water_side_findings"]
 
 _SOUND = 1e-6
 _OF_REQUEST = ("/pipe", "/fluid", "/frost_temperature", "/expansion")
@@ -27,14 +27,12 @@ def design_findings(
     inputs: DesignsInputs,
     divided: tuple[DividedRoom, ...],
     supply: CommonSupply,
-    balanced: HydraulicsResult,
     plans: tuple[BuildUpPlan, ...],
 ) -> tuple[Finding, ...]:
-    """All findings, those of the house first, then room by room, then water and dates."""
+    """Findings of the house first, then room by room, then dates."""
     return (
         *_supply_findings(inputs, supply),
         *(finding for room in divided for finding in _room_findings(inputs, room, supply)),
-        *_water_findings(inputs, balanced),
         *plan_findings(plans),
     )
 
@@ -127,26 +125,57 @@ def _section_findings(inputs: DesignsInputs, room: DividedRoom) -> Iterator[Find
             yield replace(finding, where=f"/build_ups/{place}{finding.where}")
 
 
-def _water_findings(inputs: DesignsInputs, balanced: HydraulicsResult) -> Iterator[Finding]:
-    for finding in balanced.findings:
+def water_side_findings(
+    inputs: DesignsInputs,
+    water: HouseWater,
+    circuits: tuple[CircuitDesign, ...],
+    manifolds: tuple[ManifoldDesign, ...],
+) -> Iterator[Finding]:
+    """Findings of the hydraulics, pointing into the request or into the result."""
+    places = {circuit.id: number for number, circuit in enumerate(circuits)}
+    numbers = {manifold.number: place for place, manifold in enumerate(water.manifolds)}
+    for finding in water.findings:
+        head, _, rest = finding.where.lstrip("/").partition("/")
         if finding.where.startswith(_OF_REQUEST):
             yield finding
-        elif finding.where.startswith("/primary_temperature"):
+        elif head == "primary_temperature":
             yield replace(finding, where="/source" + finding.where)
-        elif finding.where.startswith("/valve_table"):
-            yield replace(finding, where="/manifold" + finding.where)
+        elif head == "circuits":
+            yield replace(finding, where=f"/result/circuits/{places[rest]}")
+        elif head == "manifolds":
+            yield replace(finding, where=f"/result/manifolds/{numbers[int(rest)]}")
         else:
             yield replace(finding, where="/result" + finding.where)
+    for number, manifold in enumerate(inputs.all_manifolds):
+        if number not in numbers:
+            yield Finding(
+                "manifold_without_rooms",
+                "note",
+                inputs.manifold_pointer(number),
+                f"The manifold {manifold.id} serves no room: others are nearer to all rooms of its storey.",
+            )
+    for place, design in enumerate(manifolds):
+        if design.balancing_kv is not None:
+            yield Finding(
+                "balancing_valve_due",
+                "note",
+                f"/result/manifolds/{place}",
+                f"The manifold {design.id} needs {design.balancing_pressure_drop / 1000.0:.1f} kPa less than the one "
+                f"that decides the pump: set a balancing valve before it to kv {design.balancing_kv:.2f} m3/h.",
+                design.balancing_pressure_drop,
+                0.0,
+                "Pressure balance of branches on one pump",
+            )
 
 
 def design_cautions(
-    divided: tuple[DividedRoom, ...], balanced: HydraulicsResult, plans: tuple[BuildUpPlan, ...]
+    divided: tuple[DividedRoom, ...], water: HouseWater, plans: tuple[BuildUpPlan, ...]
 ) -> tuple[Caution, ...]:
     """The cautions of all parts, each code once."""
     parts = (
         *FLOOR_CAUTIONS,
         *(caution for room in divided for caution in room.loops.cautions),
-        *balanced.cautions,
+        *water.cautions,
         *(caution for build_up in plans for caution in build_up.plan.cautions),
     )
     return tuple({caution.code: caution for caution in reversed(parts)}.values())[::-1]

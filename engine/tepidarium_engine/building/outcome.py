@@ -11,7 +11,7 @@ from ..water.result import ExpansionVessel, FrostProtection, Mixing, Pump
 from .build_up_checks import BuildUpCheck
 from .layout_outcome import DesignLayout
 
-__all__ = ["BuildUpPlan", "CircuitDesign", "DesignsResult", "Remedy", "RoomDesign"]
+__all__ = ["BuildUpPlan", "CircuitDesign", "DesignsResult", "ManifoldDesign", "Remedy", "RoomDesign"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +50,7 @@ class RoomDesign:
     pipe_length: float
     circuit_ids: tuple[str, ...]
     remedies: tuple[Remedy, ...]
+    manifold: str = field(metadata=named("manifold_id"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +77,29 @@ class CircuitDesign:
     valve_kv: float
     valve_setting: float | None
     open_flow_ratio: float
+    manifold: str = field(metadata=named("manifold_id"))
+
+
+@dataclass(frozen=True, slots=True)
+class ManifoldDesign:
+    """A manifold balanced by itself.
+
+    ``manifold_pressure`` [Pa] is across its circuits at their design flows. The pump serves the manifold that needs
+    most with its mains; before each other one a balancing valve takes ``balancing_pressure_drop`` [Pa], set to
+    ``balancing_kv`` [m3/h], None where it has nothing to take.
+    """
+
+    id: str
+    room_ids: tuple[str, ...]
+    circuit_count: int
+    heat_flow: float
+    mass_flow: float
+    volume_flow: float
+    return_temperature: float
+    index_circuit: str
+    manifold_pressure: float
+    balancing_pressure_drop: float
+    balancing_kv: float | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +114,8 @@ class BuildUpPlan:
 @dataclass(frozen=True, slots=True)
 class DesignsResult:
     """The house. ``return_temperature`` [degC] is the mix of all circuits, ``heat_flow`` [W] all that the water
-    gives, upwards and downwards."""
+    gives, upwards and downwards. ``manifolds`` are those that serve rooms; ``sleeve_count`` and
+    ``movement_joint_length`` [m] go with ``pipe_length`` [m] on the list of what to order."""
 
     supply_temperature: float
     return_temperature: float
@@ -113,5 +138,8 @@ class DesignsResult:
     curing_plans: tuple[BuildUpPlan, ...]
     layout: DesignLayout | None
     build_up_checks: tuple[BuildUpCheck, ...]
+    manifolds: tuple[ManifoldDesign, ...] = field(metadata=named("manifold_designs"))
+    sleeve_count: int
+    movement_joint_length: float
     findings: tuple[Finding, ...]
     cautions: tuple[Caution, ...]

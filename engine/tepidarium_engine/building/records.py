@@ -26,7 +26,17 @@ __all__ = [
     "DesignsInputs",
     "HeatSource",
     "Manifold",
+    "Storey",
 ]
+
+
+@dataclass(frozen=True, slots=True)
+class Storey:
+    """A storey of the house; rooms and manifolds name it. Each has a plan of its own: outlines of different
+    storeys may lie over each other."""
+
+    id: str
+    name: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +66,9 @@ class DesignRoom:
     one way from the manifold; None: estimated from the manifold's position and ``entry`` (or the nearest wall).
     ``pipe_spacing`` None: chosen among those of the limits. ``surface_temperature_limit`` None: 29 degC, or 9 K
     above the room in a bathroom, or less where the covering asks for less.
+    ``storey`` and ``manifold`` are ids; None: the only storey, and the manifold of the storey with the shortest
+    ways. ``movement_joints`` are those of the screed in the room and in its doorways: circuits keep to the fields
+    between them, and only tails cross.
     """
 
     id: str
@@ -72,6 +85,9 @@ class DesignRoom:
     tail_length: float | None = None
     pipe_spacing: float | None = None
     surface_temperature_limit: float | None = None
+    storey: str | None = field(default=None, metadata=named("storey_id"))
+    manifold: str | None = field(default=None, metadata=named("manifold_id"))
+    movement_joints: tuple[tuple[Point, ...], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +106,10 @@ class HeatSource:
 
 @dataclass(frozen=True, slots=True)
 class Manifold:
-    """``height`` [m] is the pipe between a port and the screed; the valves are as in ``HydraulicsInputs``."""
+    """``height`` [m] is the pipe between a port and the screed; the valves are as in ``HydraulicsInputs``.
+
+    ``mains_pressure_drop`` [Pa] is from the pump to this manifold and back. ``storey`` None: the only one.
+    """
 
     position: Point | None = None
     height: float = field(default=0.5, metadata=named("manifold_height"))
@@ -98,6 +117,8 @@ class Manifold:
     flow_meter_kv: float | None = None
     valve_table: tuple[ValveSetting, ...] = ()
     mains_pressure_drop: float = 0.0
+    id: str = "1"
+    storey: str | None = field(default=None, metadata=named("storey_id"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,12 +150,17 @@ class DesignScreed:
 
 @dataclass(frozen=True, slots=True)
 class DesignsInputs:
-    """The rooms of a house on one manifold. Without ``screed`` the design has no dates.
+    """The rooms of a house on one or more manifolds with a common supply. Without ``screed`` the design has no
+    dates.
+
+    ``manifolds`` are given in place of ``manifold`` where there are several; each of ``storeys`` needs at least
+    one. Without ``storeys`` there is one storey.
 
     ``heat_loss`` is a request of heat-loss for those rooms whose demand is not given, under the same ids.
     ``solve_sections`` solves the section of each build-up under the room that asks most of it.
-    With ``doorways`` every pipe is drawn, from its port through the doorways into its field and back, and all
-    lengths are those of the drawing; ``quick`` leaves out the search for the spacings that fit each room best.
+    With ``doorways`` every pipe of their storeys is drawn, from its port through the doorways into its field and
+    back, and all lengths are those of the drawing; ``quick`` leaves out the search for the spacings that fit each
+    room best.
     """
 
     rooms: tuple[DesignRoom, ...]
@@ -151,3 +177,13 @@ class DesignsInputs:
     doorways: tuple[PlanDoorway, ...] = ()
     quick: bool = True
     solve_sections: bool = False
+    storeys: tuple[Storey, ...] = ()
+    manifolds: tuple[Manifold, ...] = field(default=(), metadata=named("manifolds_given"))
+
+    @property
+    def all_manifolds(self) -> tuple[Manifold, ...]:
+        return self.manifolds or (self.manifold,)
+
+    def manifold_pointer(self, number: int) -> str:
+        """Where the manifold stands in the request."""
+        return f"/manifolds/{number}" if self.manifolds else "/manifold"

@@ -21,9 +21,13 @@ BUILDING: dict[str, Entry] = {
     "doorways": Items("Doorways between rooms; with them every pipe is drawn", 0, 128),
     "doorway_rooms": Items("The ids of the two rooms that the doorway joins", 2, 2, of="id"),
     "doorway_width": Number("m", 0.3, 10.0, "Clear width of the doorway"),
+    "storeys": Items("Storeys of the house from below; none: there is one", 0, 8),
+    "storey_id": Text("The id of a storey", 64, 1),
+    "manifold_id": Text("The id of a manifold", 64, 1),
+    "manifolds_given": Items("The manifolds where there are several, in place of manifold", 0, 16),
     # source, manifold, limits, screed
     "heat_source": Word("What the source of heat can give"),
-    "manifold": Word("The manifold that serves the rooms"),
+    "manifold": Word("The manifold that serves the rooms, where there is one"),
     "position": Items("Where it stands, x and y [m]", 2, 2, of="coordinate"),
     "manifold_height": Number("m", 0.0, 5.0, "Pipe between a port of the manifold and the screed, one way"),
     "limits": Word("What the design must keep"),
@@ -31,7 +35,19 @@ BUILDING: dict[str, Entry] = {
     # the design
     "governing_room": Text("The id of the room that sets the supply temperature", 64),
     "room_designs": Items("The rooms as designed", 1, 64),
-    "circuit_designs": Items("The circuits in the order of the manifold's ports", 1, 256),
+    "circuit_designs": Items("The circuits in the order of manifolds and their ports", 1, 256),
+    "manifold_designs": Items("The manifolds as designed, in the order of the request", 1, 16),
+    "room_ids": Items("The ids of the rooms that it serves", 0, 64, of="id"),
+    "circuit_count": Number("1", 0, 256, "Number of its circuits"),
+    "balancing_pressure_drop": Number(
+        "Pa",
+        0.0,
+        1e12,
+        "What a balancing valve before the manifold must take, so that each manifold gets its flow of the common pump",
+    ),
+    "balancing_kv": Number(
+        "m3/h", 0.0, 1e6, "Flow coefficient to which that valve is set: m3/h of water at a drop of 1 bar"
+    ),
     "circuit_ids": Items("The ids of the room's circuits", 1, 256, of="id"),
     "port": Number("1", 1, 256, "Port of the manifold, counted from 1"),
     "heat_given": Number("W", 0.0, 500_000.0, "Heat that the floor gives to the room at the design's flows"),
@@ -49,9 +65,14 @@ BUILDING: dict[str, Entry] = {
     "insulation_result": Word("What insulation-check answers"),
     "section_inputs": Word("What the section was solved from; floor-section takes it as it is"),
     "section_result": Word("What floor-section answers"),
-    "layout": Word("The storey as drawn; none without doorways"),
+    "layout": Word("The storeys as drawn; none without doorways"),
+    "placed_manifolds": Items("The manifolds of the storeys that are drawn", 0, 16),
+    "sleeve_count": Number(
+        "1", 0, 10_000, "Sleeves for pipes through movement joints, flow and return each one"
+    ),
+    "movement_joint_length": Number("m", 0.0, 100_000.0, "Movement joints in all"),
     "drawn_length": Number("m", 0.0, 100_000.0, "Sum of the drawn circuits"),
-    "drawn_circuits": Items("Circuits in the order of the manifold's ports", 0, 256),
+    "drawn_circuits": Items("Circuits in the order of manifolds and their ports", 0, 256),
     "doorway_stretches": Items("The doorways as they were found on the outlines", 0, 128),
     "jambs": Items("Both jambs on the outline of the first room [m]", 2, 2),
     "opposite_jambs": Items("Both jambs on the outline of the second room [m]", 2, 2),

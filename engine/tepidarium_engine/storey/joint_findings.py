@@ -11,7 +11,7 @@ from ..results import Finding
 from .joint_rules import JointReason, ProposedJoint, proposed_joints
 from .records import Segment
 
-__all__ = ["joint_findings"]
+__all__ = ["joint_finding", "joint_findings"]
 
 _WORDS: dict[JointReason, str] = {
     "field_area": "The field of screed has {value:.1f} m2, more than {limit:g} m2",
@@ -27,10 +27,11 @@ def joint_findings(inputs: RoutesInputs, room: RoomOutline) -> Iterator[Finding]
     doorways = [] if inputs.doorway is None else [(inputs.doorway[0], inputs.doorway[1])]
     given: list[Segment] = [line for joint in inputs.movement_joints for line in pairwise(joint)]
     for joint in proposed_joints(room, inputs.binder, joints=given, doorways=doorways):
-        yield _finding(joint)
+        yield joint_finding(joint)
 
 
-def _finding(joint: ProposedJoint) -> Finding:
+def joint_finding(joint: ProposedJoint) -> Finding:
+    """A joint that is due, pointing to ``movement_joints``."""
     (ax, ay), (bx, by) = joint.line
     why = _WORDS[joint.reason].format(value=joint.value, limit=joint.limit)
     return Finding(

@@ -21,7 +21,7 @@ __all__ = ["LaidRoom", "RoomTask", "StoreyCircuit", "StoreyLayout", "StoreyTask"
 @dataclass(frozen=True)
 class RoomTask:
     """A room of the storey, in the storey's frame. ``count`` None: as many circuits as the limit asks for;
-    0: not heated, but tails may pass."""
+    0: not heated, but tails may pass. ``manifold``: number of the one that serves it."""
 
     id: str
     room: RoomOutline
@@ -30,11 +30,12 @@ class RoomTask:
     pattern: Pattern = "counterflow"
     count: int | None = None
     joints: tuple[Segment, ...] = ()
+    manifold: int = 0
 
 
 @dataclass(frozen=True)
 class StoreyTask:
-    """``rooms`` in the order of ``plan``; lengths in metres."""
+    """``rooms`` in the order of ``plan``; ``manifold`` is number 0, those after it follow; lengths in metres."""
 
     plan: StoreyPlan
     rooms: tuple[RoomTask, ...]
@@ -43,6 +44,11 @@ class StoreyTask:
     wall_clearance: float
     bend_radius: float
     quick: bool = False
+    further_manifolds: tuple[ManifoldPlace, ...] = ()
+
+    @property
+    def manifolds(self) -> tuple[ManifoldPlace, ...]:
+        return (self.manifold, *self.further_manifolds)
 
 
 @dataclass(frozen=True)
@@ -86,8 +92,8 @@ class LaidRoom:
 
 @dataclass(frozen=True)
 class StoreyLayout:
-    """``circuits`` in order of port; ``rounds`` that the numbers of circuits took; ``settled``: no circuit is
-    longer than its room permits."""
+    """``circuits`` in order of manifold and port; ``tails`` of all manifolds one after the other; ``rounds`` that
+    the numbers of circuits took; ``settled``: no circuit is longer than its room permits."""
 
     circuits: tuple[StoreyCircuit, ...]
     unplaced: tuple[Unplaced, ...]

@@ -8,7 +8,7 @@ import numpy as np
 
 from ..elementwise import Array
 
-__all__ = ["Assignment", "Siting", "assigned"]
+__all__ = ["Assignment", "Siting", "assigned", "rooms_shared"]
 
 _ROUNDS = 50
 _BETTER = 1e-6
@@ -77,7 +77,7 @@ def _exchanged(siting: Siting, places: list[int]) -> Assignment | None:
     costs = _capped(siting.costs)
     found: Assignment | None = None
     for _ in range(_ROUNDS):
-        manifolds = _rooms_shared(costs[places], siting)
+        manifolds = rooms_shared(costs[places], siting.circuits, siting.ports)
         if manifolds is None:
             return found
         total = _total(siting.costs, places, manifolds)
@@ -98,22 +98,24 @@ def _total(costs: Array, places: list[int], manifolds: list[int]) -> float:
     return float(sum(costs[places[manifold], room] for room, manifold in enumerate(manifolds)))
 
 
-def _rooms_shared(costs: Array, siting: Siting) -> list[int] | None:
-    """Each room to one manifold: those that would lose most by their second choice first, then single moves
-    and swaps while they help."""
-    free = np.full(len(costs), siting.ports)
+def rooms_shared(costs: Array, circuits: Array, ports: int) -> list[int] | None:
+    """The manifold (row of ``costs`` [m]) of each room (column), none with more than ``ports`` circuits.
+
+    Those that would lose most by their second choice first, then single moves and swaps while they help; infinite
+    costs are taken only where nothing else is left. ``None``: no room for all circuits was found.
+    """
+    costs = _capped(costs)
+    free = np.full(len(costs), ports)
     ordered = np.sort(costs, axis=0)
     regret = ordered[1] - ordered[0] if len(costs) > 1 else ordered[0]
     manifolds = [-1] * costs.shape[1]
-    for room in sorted(
-        range(costs.shape[1]), key=lambda r: (-siting.circuits[r], -round(float(regret[r]), 6), r)
-    ):
-        fitting = [m for m in range(len(costs)) if free[m] >= siting.circuits[room]]
+    for room in sorted(range(costs.shape[1]), key=lambda r: (-circuits[r], -round(float(regret[r]), 6), r)):
+        fitting = [m for m in range(len(costs)) if free[m] >= circuits[room]]
         if not fitting:
             return None
         manifolds[room] = min(fitting, key=lambda m: (round(float(costs[m, room]), 6), m))
-        free[manifolds[room]] -= siting.circuits[room]
-    while _improved(costs, siting.circuits, free, manifolds):
+        free[manifolds[room]] -= circuits[room]
+    while _improved(costs, circuits, free, manifolds):
         pass
     return manifolds
 

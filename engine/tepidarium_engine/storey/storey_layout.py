@@ -8,10 +8,10 @@ from collections.abc import Sequence
 from ..plan.judging.route_faults import ENTRY_TOLERANCE, LEAST_PIPE_DISTANCE
 from ..plan.outlines.polygons import served_area
 from .layout_records import LaidRoom, RoomTask, StoreyCircuit, StoreyLayout, StoreyTask, Unplaced
+from .manifold_tails import all_tails, tails_of_manifolds
 from .room_circuits import FieldMemory, laid_room
 from .storey_judge import crowding, fault_of
 from .tail_records import RoutedTails, TailDemand
-from .tail_routes import routed_tails
 
 __all__ = ["circuit_ids", "laid_storey"]
 
@@ -30,17 +30,23 @@ def laid_storey(task: StoreyTask, memory: FieldMemory | None = None) -> StoreyLa
     memory = {} if memory is None else memory
     counts = [_count(room, task) for room in task.rooms]
     for number in range(1, _ROUNDS + 1):
-        tails = _tails(task, counts)
+        by_manifold = tails_of_manifolds(task, _demands(task, counts))
+        tails = all_tails(by_manifold)
         without = {_room_of(task, tail.circuit) for tail in tails.unrouted}
         rooms = [
-            _waiting(tails, index) if index in without else laid_room(task, tails, index, memory)
-            for index in range(len(task.rooms))
+            _waiting(tails, index)
+            if index in without
+            else laid_room(task, by_manifold[room.manifold], index, memory)
+            for index, room in enumerate(task.rooms)
         ]
         longer = [_is_too_long(task.rooms[index], laid) for index, laid in enumerate(rooms)]
         if number == _ROUNDS or not any(longer):
             break
         counts = [count + more for count, more in zip(counts, longer, strict=True)]
-    drawn = sorted((circuit for laid in rooms for circuit in laid.circuits), key=lambda one: one.port)
+    drawn = sorted(
+        (circuit for laid in rooms for circuit in laid.circuits),
+        key=lambda one: (task.rooms[one.room].manifold, one.port),
+    )
     circuits, bad = _sound(task, drawn)
     unplaced = bad + [_unrouted(task, tail.circuit, tails) for tail in tails.unrouted]
     unplaced += [one for laid in rooms for one in laid.unplaced]
@@ -85,21 +91,13 @@ def circuit_ids(room: RoomTask, count: int) -> tuple[str, ...]:
     return (room.id,) if count == 1 else tuple(f"{room.id}-{number}" for number in range(1, count + 1))
 
 
-def _tails(task: StoreyTask, counts: Sequence[int]) -> RoutedTails:
-    demands = [
-        TailDemand(circuit, index)
-        for index, (room, count) in enumerate(zip(task.rooms, counts, strict=True))
-        for circuit in circuit_ids(room, count)
-        if count
-    ]
-    return routed_tails(
-        task.plan,
-        task.manifold,
-        demands,
-        tail_pitch=task.tail_pitch,
-        wall_clearance=task.wall_clearance,
-        bend_radius=task.bend_radius,
-    )
+def _demands(task: StoreyTask, counts: Sequence[int]) -> list[list[TailDemand]]:
+    """By manifold."""
+    demands: list[list[TailDemand]] = [[] for _ in task.manifolds]
+    for index, (room, count) in enumerate(zip(task.rooms, counts, strict=True)):
+        if count:
+            demands[room.manifold] += [TailDemand(circuit, index) for circuit in circuit_ids(room, count)]
+    return demands
 
 
 def _unrouted(task: StoreyTask, circuit: str, tails: RoutedTails) -> Unplaced:

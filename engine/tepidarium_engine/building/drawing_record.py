@@ -1,0 +1,89 @@
+"""The drawing of a house as part of the result."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping
+from typing import TypeVar
+
+from ..plan.asking.route_records import path_piece
+from ..storey.layout_records import StoreyCircuit
+from .drawn_house import DrawnHouse, DrawnStorey
+from .house import House
+from .layout_outcome import (
+    DesignLayout,
+    DrawnCircuit,
+    DrawnDoorway,
+    DrawnManifold,
+    DrawnSleeve,
+    UnplacedCircuit,
+)
+from .sleeves import crossings
+
+__all__ = ["design_layout"]
+
+_Item = TypeVar("_Item")
+
+
+def design_layout(house: House, drawn: DrawnHouse) -> DesignLayout | None:
+    """All storeys that are drawn; ``None`` without any."""
+    if not drawn.storeys:
+        return None
+    served = {room.heated.room.id: room.manifold for room in drawn.divided}
+    circuits = [
+        _circuit(house, storey, circuit, served)
+        for storey in drawn.storeys
+        for circuit in storey.layout.circuits
+    ]
+    circuits.sort(key=lambda circuit: (served[circuit.room], circuit.port))
+    placed = _in_order(
+        (
+            number,
+            DrawnManifold(house.manifolds[number].id, storey.site.rooms[place.room].room.id, place.place),
+        )
+        for storey in drawn.storeys
+        for number, place in zip(storey.site.numbers, storey.site.manifolds, strict=True)
+    )
+    doorways = _in_order(
+        (number, DrawnDoorway(*doorway.stretches, house.inputs.doorways[number].rooms))
+        for storey in drawn.storeys
+        for number, doorway in zip(storey.site.doorways, storey.site.plan.doorways, strict=True)
+    )
+    return DesignLayout(
+        manifold_place=placed[0].place,
+        drawn_length=math.fsum(circuit.length for circuit in circuits),
+        drawn_circuits=tuple(circuits),
+        doorway_stretches=doorways,
+        sleeves=tuple(
+            DrawnSleeve(crossing.circuit, crossing.place, crossing.ahead, crossing.room.room.id)
+            for storey in drawn.storeys
+            for crossing in crossings(storey)
+            if crossing.tail
+        ),
+        unplaced=tuple(
+            UnplacedCircuit(one.id, storey.site.rooms[one.room].room.id, one.code, one.place, one.message)
+            for storey in drawn.storeys
+            for one in storey.layout.unplaced
+        ),
+        placed_manifolds=placed,
+    )
+
+
+def _in_order(numbered: Iterable[tuple[int, _Item]]) -> tuple[_Item, ...]:
+    """As in the request, whichever storey they are on."""
+    return tuple(item for _, item in sorted(numbered, key=lambda pair: pair[0]))
+
+
+def _circuit(
+    house: House, storey: DrawnStorey, circuit: StoreyCircuit, served: Mapping[str, int]
+) -> DrawnCircuit:
+    room = storey.site.rooms[circuit.room].room.id
+    return DrawnCircuit(
+        id=circuit.id,
+        port=circuit.port,
+        room=room,
+        length=circuit.path.length,
+        field_length=circuit.field_length,
+        pieces=tuple(map(path_piece, circuit.path.pieces)),
+        manifold=house.manifolds[served[room]].id,
+    )

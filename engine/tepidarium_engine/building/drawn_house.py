@@ -1,0 +1,156 @@
+"""The rooms of a design with the circuits that were drawn, until length and pressure hold."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+from typing import NamedTuple
+
+from ..loop_length import LoopCircuit
+from ..storey.layout_records import RoomTask, StoreyCircuit, StoreyLayout, StoreyTask
+from ..storey.room_circuits import FieldMemory
+from ..storey.storey_layout import laid_storey
+from .circuits import DividedRoom, balance, loses_too_much
+from .floors import RoomToHeat
+from .house import House, StoreySite
+from .house_water import HouseWater
+from .records import DesignsInputs
+from .room_joints import parting_segments
+
+__all__ = ["Draughtsman", "DrawnHouse", "DrawnStorey"]
+
+_ROUNDS = 3
+
+
+class DrawnStorey(NamedTuple):
+    """A storey and its drawing."""
+
+    site: StoreySite
+    layout: StoreyLayout
+
+
+class DrawnHouse(NamedTuple):
+    """Rooms and water with drawn lengths, and the drawings; ``settled``: lengths and pressures hold."""
+
+    divided: tuple[DividedRoom, ...]
+    water: HouseWater
+    storeys: tuple[DrawnStorey, ...]
+    settled: bool
+
+    @property
+    def ports(self) -> dict[str, int]:
+        """Port of each drawn circuit on its manifold."""
+        return {circuit.id: circuit.port for storey in self.storeys for circuit in storey.layout.circuits}
+
+
+@dataclass
+class Draughtsman:
+    """Draws a house, again and again while its spacings change, and remembers what did not: storeys, fields and
+    numbers of circuits that a room was found to need at a spacing."""
+
+    house: House
+    served: tuple[int, ...]
+    fields: FieldMemory = field(default_factory=dict)
+    storeys: dict[int, tuple[StoreyTask, StoreyLayout]] = field(default_factory=dict)
+    counts: dict[tuple[int, float], int] = field(default_factory=dict)
+
+    def draw(self, divided: tuple[DividedRoom, ...], supply: float) -> DrawnHouse:
+        """Draw all circuits, take their lengths, solve the water, and give one circuit more to rooms that lose too
+        much pressure: at most three times, then the findings of the hydraulics name what is left."""
+        inputs = self.house.inputs
+        for number in range(1, _ROUNDS + 1):
+            storeys = tuple(DrawnStorey(site, self._laid(site, divided)) for site in self.house.sites)
+            layouts = {room.index: storey for storey in storeys for room in storey.site.rooms}
+            measured = tuple(_measured(inputs, room, layouts.get(room.heated.index)) for room in divided)
+            water = balance(inputs, measured, supply)
+            finer = [
+                room
+                for room in measured
+                if room.heated.index in layouts
+                and loses_too_much(room, water, inputs.limits.maximum_pressure_drop)
+            ]
+            if not finer or number == _ROUNDS:
+                break
+            for room in finer:
+                self.counts[_key(room)] = self._count(room) + 1
+        settled = not finer and all(storey.layout.settled for storey in storeys)
+        return DrawnHouse(measured, water, storeys, settled)
+
+    def _laid(self, site: StoreySite, divided: Sequence[DividedRoom]) -> StoreyLayout:
+        task = self._task(site, divided)
+        known = self.storeys.get(site.number)
+        if known is None or known[0] != task:
+            known = self.storeys[site.number] = (task, laid_storey(task, self.fields))
+        return known[1]
+
+    def _task(self, site: StoreySite, divided: Sequence[DividedRoom]) -> StoreyTask:
+        inputs = self.house.inputs
+        by_index = {room.heated.index: room for room in divided}
+        return StoreyTask(
+            plan=site.plan,
+            rooms=tuple(self._room_task(site, by_index[heated.index]) for heated in site.rooms),
+            manifold=site.manifolds[0],
+            further_manifolds=site.manifolds[1:],
+            tail_pitch=inputs.limits.tail_pitch,
+            wall_clearance=inputs.limits.wall_clearance,
+            bend_radius=inputs.pipe.bend_radius,
+            quick=inputs.quick,
+        )
+
+    def _room_task(self, site: StoreySite, room: DividedRoom) -> RoomTask:
+        heated = room.heated
+        assert heated.outline is not None
+        height = self.house.manifolds[room.manifold].height
+        return RoomTask(
+            id=heated.room.id,
+            room=heated.outline,
+            pipe_spacing=room.point.choice.pipe_spacing,
+            maximum_circuit_length=room.permitted_length - 2.0 * height,
+            pattern=heated.room.pattern,
+            count=self._count(room),
+            joints=parting_segments(heated),
+            manifold=site.numbers.index(room.manifold),
+        )
+
+    def _count(self, room: DividedRoom) -> int:
+        return self.counts.get(_key(room), len(room.loops.circuits))
+
+
+def _key(room: DividedRoom) -> tuple[int, float]:
+    return room.heated.index, room.point.choice.pipe_spacing
+
+
+def _measured(inputs: DesignsInputs, room: DividedRoom, storey: DrawnStorey | None) -> DividedRoom:
+    """The room with the lengths of its drawn circuits; as estimated where one of them could not be drawn."""
+    drawn = [] if storey is None else _of_room(storey, room.heated)
+    if not drawn:
+        return room
+    height = inputs.all_manifolds[room.manifold].height
+    in_fields = math.fsum(circuit.field_length for circuit in drawn)
+    circuits = tuple(
+        _loop(str(number), room.heated.area * circuit.field_length / in_fields, circuit, height)
+        for number, circuit in enumerate(drawn, start=1)
+    )
+    return room._replace(
+        loops=replace(
+            room.loops,
+            circuits=circuits,
+            field_length=in_fields,
+            pipe_length=math.fsum(circuit.total_length for circuit in circuits),
+        )
+    )
+
+
+def _of_room(storey: DrawnStorey, heated: RoomToHeat) -> list[StoreyCircuit]:
+    """In the order of their numbers; none where one of them could not be drawn."""
+    index, layout = storey.site.place_of(heated), storey.layout
+    if any(one.room == index for one in layout.unplaced):
+        return []
+    found = [circuit for circuit in layout.circuits if circuit.room == index]
+    return sorted(found, key=lambda circuit: (len(circuit.id), circuit.id))
+
+
+def _loop(number: str, area: float, circuit: StoreyCircuit, height: float) -> LoopCircuit:
+    total = circuit.path.length + 2.0 * height
+    return LoopCircuit(number, area, circuit.field_length, total, total - circuit.field_length)

@@ -1,0 +1,224 @@
+"""From a request to a house: which storey and manifold each room belongs to, and the storeys that are drawn."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import shapely
+
+from ..errors import FaultList
+from ..plan.outlines.loops import loop_of
+from ..storey.plan_input import SentRoom, check_overlaps, doorway_between, place_on_wall
+from ..storey.tail_records import ManifoldPlace, StoreyPlan
+from .floors import RoomToHeat
+from .records import DesignsInputs, Manifold
+from .room_joints import check_joints
+
+__all__ = ["House", "StoreySite", "house_of"]
+
+
+@dataclass(frozen=True)
+class StoreySite:
+    """A storey that is drawn. ``rooms`` are those with an outline, ``doorways`` the numbers of its doorways in the
+    request, both in the order of ``plan``; ``numbers`` are those of the ``manifolds`` among all of the house."""
+
+    number: int
+    rooms: tuple[RoomToHeat, ...]
+    plan: StoreyPlan
+    doorways: tuple[int, ...]
+    manifolds: tuple[ManifoldPlace, ...]
+    numbers: tuple[int, ...]
+
+    def place_of(self, room: RoomToHeat) -> int:
+        """Number of a room in ``plan``."""
+        return [own.index for own in self.rooms].index(room.index)
+
+
+@dataclass(frozen=True)
+class House:
+    """``storey_of`` and ``manifolds_on`` count storeys from 0; without storeys all is on number 0."""
+
+    inputs: DesignsInputs
+    rooms: tuple[RoomToHeat, ...]
+    storey_of: tuple[int, ...]
+    manifolds_on: tuple[tuple[int, ...], ...]
+    sites: tuple[StoreySite, ...]
+
+    @property
+    def manifolds(self) -> tuple[Manifold, ...]:
+        return self.inputs.all_manifolds
+
+    def choices(self, room: RoomToHeat) -> tuple[int, ...]:
+        """Manifolds that may serve a room: the one it names, or all of its storey."""
+        if room.room.manifold is not None:
+            return (_numbers(self.manifolds)[room.room.manifold],)
+        return self.manifolds_on[self.storey_of[room.index]]
+
+
+def house_of(inputs: DesignsInputs, rooms: tuple[RoomToHeat, ...]) -> House:
+    """Raises ``InputError`` for storeys and manifolds that are not there or do not go together, rooms of a storey
+    that overlap, a doorway on no wall or between storeys, a manifold without a position or in no room."""
+    faults = FaultList()
+    storey_of, manifold_storeys = _places(inputs, faults)
+    faults.raise_if_any()
+    manifolds_on = tuple(
+        tuple(number for number, storey in enumerate(manifold_storeys) if storey == each)
+        for each in range(max(1, len(inputs.storeys)))
+    )
+    _check_served(inputs, storey_of, manifolds_on, faults)
+    for room in rooms:
+        check_joints(room, faults)
+    by_storey = _doorways_by_storey(inputs, storey_of, faults)
+    sites = [
+        _site(
+            inputs,
+            number,
+            [room for room in rooms if storey_of[room.index] == number],
+            doorways,
+            manifolds=on,
+            faults=faults,
+        )
+        for number, (doorways, on) in enumerate(zip(by_storey, manifolds_on, strict=True))
+        if doorways
+    ]
+    faults.raise_if_any()
+    return House(inputs, rooms, storey_of, manifolds_on, tuple(site for site in sites if site is not None))
+
+
+def _numbers(items: Sequence[Manifold]) -> dict[str, int]:
+    return {item.id: number for number, item in enumerate(items)}
+
+
+def _places(inputs: DesignsInputs, faults: FaultList) -> tuple[tuple[int, ...], tuple[int, ...]]:
+    """Number of the storey of each room and of each manifold."""
+    faults.require(
+        not inputs.manifolds or inputs.manifold == Manifold(),
+        "/manifold",
+        "one_of",
+        "give one manifold, or all of them in manifolds",
+    )
+    for pointer, ids in (
+        ("/storeys", [storey.id for storey in inputs.storeys]),
+        ("/manifolds", [manifold.id for manifold in inputs.manifolds]),
+    ):
+        for number, name in enumerate(ids):
+            faults.require(
+                ids.index(name) == number,
+                f"{pointer}/{number}/id",
+                "not_unique",
+                "another item has the same id",
+            )
+    rooms = tuple(
+        _storey(inputs, room.storey, f"/rooms/{number}/storey", faults)
+        for number, room in enumerate(inputs.rooms)
+    )
+    manifolds = tuple(
+        _storey(inputs, manifold.storey, f"{inputs.manifold_pointer(number)}/storey", faults)
+        for number, manifold in enumerate(inputs.all_manifolds)
+    )
+    return rooms, manifolds
+
+
+def _storey(inputs: DesignsInputs, named: str | None, pointer: str, faults: FaultList) -> int:
+    ids = [storey.id for storey in inputs.storeys]
+    if named is None:
+        faults.require(len(ids) < 2, pointer, "missing", "must name one of the storeys")
+    elif faults.require(
+        named in ids, pointer, "unknown_storey", f"names no storey of this request: there is no {named!r}"
+    ):
+        return ids.index(named)
+    return 0
+
+
+def _check_served(
+    inputs: DesignsInputs,
+    storey_of: Sequence[int],
+    manifolds_on: Sequence[Sequence[int]],
+    faults: FaultList,
+) -> None:
+    numbers = _numbers(inputs.all_manifolds)
+    for number, room in enumerate(inputs.rooms):
+        pointer = f"/rooms/{number}/manifold"
+        if room.manifold is not None and faults.require(
+            room.manifold in numbers, pointer, "unknown_manifold", f"there is no manifold {room.manifold!r}"
+        ):
+            faults.require(
+                numbers[room.manifold] in manifolds_on[storey_of[number]],
+                pointer,
+                "other_storey",
+                f"the manifold {room.manifold!r} stands on another storey",
+            )
+    for number, storey in enumerate(inputs.storeys):
+        faults.require(
+            number not in storey_of or bool(manifolds_on[number]),
+            f"/storeys/{number}",
+            "no_manifold",
+            f"the storey {storey.id!r} has rooms and no manifold",
+        )
+
+
+def _doorways_by_storey(
+    inputs: DesignsInputs, storey_of: Sequence[int], faults: FaultList
+) -> list[list[int]]:
+    """Numbers of doorways; one between unknown rooms belongs to the first storey, where that is told."""
+    storeys = {room.id: storey_of[number] for number, room in enumerate(inputs.rooms)}
+    found: list[list[int]] = [[] for _ in range(max(1, len(inputs.storeys)))]
+    for number, doorway in enumerate(inputs.doorways):
+        on = [storeys.get(name, -1) for name in doorway.rooms]
+        found[max([0, *on])].append(number)
+        faults.require(
+            len(set(on)) == 1 or -1 in on,
+            f"/doorways/{number}/rooms/{max(0, len(on) - 1)}",
+            "other_storey",
+            "the rooms of a doorway lie on different storeys",
+        )
+    return found
+
+
+def _site(
+    inputs: DesignsInputs,
+    number: int,
+    rooms: Sequence[RoomToHeat],
+    doorways: Sequence[int],
+    *,
+    manifolds: tuple[int, ...],
+    faults: FaultList,
+) -> StoreySite | None:
+    """A storey with doorways; ``None`` when a fault was noted."""
+    drawn = tuple(room for room in rooms if room.outline is not None)
+    sent = [_sent(room) for room in drawn]
+    check_overlaps(sent, faults)
+    found = [
+        doorway_between(inputs.doorways[doorway], f"/doorways/{doorway}", sent, faults)
+        for doorway in doorways
+    ]
+    places = [_place(inputs, manifold, sent, faults) for manifold in manifolds]
+    if None in found or None in places:
+        return None
+    plan = StoreyPlan(
+        tuple(room.floor for room in sent), tuple(doorway for doorway in found if doorway is not None)
+    )
+    standing = tuple(place for place in places if place is not None)
+    return StoreySite(number, drawn, plan, tuple(doorways), standing, manifolds)
+
+
+def _sent(room: RoomToHeat) -> SentRoom:
+    outline = room.outline
+    assert outline is not None
+    floor = shapely.transform(outline.polygon, lambda points: points + outline.origin)
+    return SentRoom(room.room.id, room.pointer, floor, loop_of(floor))
+
+
+def _place(
+    inputs: DesignsInputs, number: int, rooms: list[SentRoom], faults: FaultList
+) -> ManifoldPlace | None:
+    pointer = f"{inputs.manifold_pointer(number)}/position"
+    position = inputs.all_manifolds[number].position
+    if position is None:
+        faults.add(pointer, "missing", "a floor with doorways is drawn: say where the manifold stands")
+        return None
+    if not rooms:  # then the doorways name rooms without an outline, and that is noted
+        return None
+    found = place_on_wall(position, pointer, rooms, faults)
+    return None if found is None else ManifoldPlace(found[1], found[2], found[0])

@@ -1,0 +1,182 @@
+"""The water side of a house: each manifold balanced by itself, all of them on one supply and one pump."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass, replace
+
+from .. import hydraulics
+from ..errors import InputError
+from ..hydraulics import Circuit, CircuitHydraulics, HydraulicsInputs, HydraulicsLimits, HydraulicsResult
+from ..results import Caution, Finding
+from ..water.duty import mixing, pump_duty
+from ..water.expansion import expansion_vessel
+from ..water.fluid import WaterModel, fluid_model
+from ..water.frost import frost_protection
+from ..water.hydraulic_findings import findings
+from ..water.relations import maximum_temperature
+from ..water.valves import kv_for_drop
+from .records import DesignsInputs
+
+__all__ = ["HouseWater", "ManifoldWater", "house_water"]
+
+_OF_MANIFOLD = ("/valve_table", "/valve_kv_open", "/flow_meter_kv", "/mains_pressure_drop")
+_OF_SOURCE = ("/primary_temperature",)
+_SAME = 1e-9
+
+
+@dataclass(frozen=True)
+class ManifoldWater:
+    """A manifold balanced by itself. ``balancing_pressure_drop`` [Pa]: what it needs less than the one that needs
+    most; a valve with ``balancing_kv`` [m3/h] takes it, ``None`` where there is nothing to take."""
+
+    number: int
+    result: HydraulicsResult
+    balancing_pressure_drop: float
+    balancing_kv: float | None
+
+
+@dataclass(frozen=True)
+class HouseWater:
+    """``circuits`` by id; ``whole`` holds pump, mixing, volumes and findings of the house, its own circuits are
+    those of all manifolds in order. Findings about a circuit point to ``/circuits/<id>``, those about a manifold
+    to ``/manifolds/<number>``."""
+
+    circuits: dict[str, CircuitHydraulics]
+    whole: HydraulicsResult
+    manifolds: tuple[ManifoldWater, ...]
+    findings: tuple[Finding, ...]
+    cautions: tuple[Caution, ...]
+
+
+def house_water(inputs: DesignsInputs, circuits: Sequence[tuple[int, Circuit]], supply: float) -> HouseWater:
+    """All circuits, each with the number of its manifold, on a supply temperature [degC]."""
+    numbers = sorted({number for number, _ in circuits})
+    requests = [
+        _request(inputs, number, tuple(circuit for own, circuit in circuits if own == number), supply)
+        for number in numbers
+    ]
+    results = [_solved(inputs, number, request) for number, request in zip(numbers, requests, strict=True)]
+    whole = results[0] if len(results) == 1 else _together(requests, results)
+    most = max(result.pump.pressure_best_estimate for result in results)
+    found = [
+        _about(finding, number, result)
+        for number, result in zip(numbers, results, strict=True)
+        for finding in result.findings
+        if finding.where.startswith("/circuits")
+    ]
+    found += [finding for finding in whole.findings if not finding.where.startswith("/circuits")]
+    return HouseWater(
+        circuits={circuit.id: circuit for result in results for circuit in result.circuits},
+        whole=whole,
+        manifolds=tuple(
+            _manifold(inputs, number, result, most) for number, result in zip(numbers, results, strict=True)
+        ),
+        findings=tuple(found),
+        cautions=tuple({caution.code: caution for result in results for caution in result.cautions}.values()),
+    )
+
+
+def _request(
+    inputs: DesignsInputs, number: int, circuits: tuple[Circuit, ...], supply: float
+) -> HydraulicsInputs:
+    limits, manifold = inputs.limits, inputs.all_manifolds[number]
+    return HydraulicsInputs(
+        pipe=inputs.pipe,
+        circuits=circuits,
+        supply_temperature=supply,
+        temperature_drop=inputs.source.temperature_drop,
+        fluid=inputs.fluid,
+        valve_kv_open=manifold.valve_kv_open,
+        flow_meter_kv=manifold.flow_meter_kv,
+        valve_table=manifold.valve_table,
+        mains_pressure_drop=manifold.mains_pressure_drop,
+        primary_temperature=inputs.source.primary_temperature,
+        frost_temperature=inputs.frost_temperature,
+        expansion=inputs.expansion,
+        limits=HydraulicsLimits(
+            maximum_pressure_drop=limits.maximum_pressure_drop,
+            advised_pressure_drop=min(HydraulicsLimits().advised_pressure_drop, limits.maximum_pressure_drop),
+            maximum_length=limits.maximum_circuit_length,
+            maximum_circuits=limits.maximum_circuits,
+        ),
+    )
+
+
+def _solved(inputs: DesignsInputs, number: int, request: HydraulicsInputs) -> HydraulicsResult:
+    with _faults_of_manifold(inputs.manifold_pointer(number)):
+        return hydraulics.calculate(request)
+
+
+@contextmanager
+def _faults_of_manifold(pointer: str) -> Iterator[None]:
+    """Faults of a manifold's own fields point into it, those of the source's into the source."""
+    try:
+        yield
+    except InputError as error:
+        raise InputError(
+            *(
+                replace(fault, pointer=pointer + fault.pointer)
+                if fault.pointer.startswith(_OF_MANIFOLD)
+                else replace(fault, pointer="/source" + fault.pointer)
+                if fault.pointer.startswith(_OF_SOURCE)
+                else fault
+                for fault in error.faults
+            )
+        ) from None
+
+
+def _together(requests: list[HydraulicsInputs], results: list[HydraulicsResult]) -> HydraulicsResult:
+    """Manifolds side by side on one pump: flows add up, the manifold that needs most decides the pressure."""
+    inputs = replace(
+        requests[0], circuits=tuple(circuit for request in requests for circuit in request.circuits)
+    )
+    model = fluid_model(inputs.fluid)
+    circuits = tuple(circuit for result in results for circuit in result.circuits)
+    deciding = max(results, key=lambda result: result.pump.pressure_best_estimate)
+    mass_flow = math.fsum(circuit.mass_flow for circuit in circuits)
+    volume_flow = math.fsum(circuit.volume_flow for circuit in circuits)
+    back = math.fsum(circuit.mass_flow * circuit.return_temperature for circuit in circuits) / mass_flow
+    volume = math.fsum(circuit.water_content for circuit in circuits) + inputs.expansion.additional_volume
+    primary, frost = inputs.primary_temperature, inputs.frost_temperature
+    whole = replace(
+        deciding,
+        circuits=circuits,
+        mass_flow=mass_flow,
+        volume_flow=volume_flow,
+        heat_flow=math.fsum(circuit.heat_flow for circuit in circuits),
+        return_temperature=back,
+        system_volume=volume,
+        pump=pump_duty(
+            volume_flow,
+            mass_flow / volume_flow,
+            max(result.pump.pressure for result in results),
+            deciding.pump.pressure_best_estimate,
+        ),
+        mixing=None
+        if primary is None
+        else mixing(inputs.supply_temperature, back, primary, mass_flow, float(model.density(primary))),
+        expansion_vessel=expansion_vessel(volume, maximum_temperature(inputs), inputs.expansion, model),
+        frost_protection=None if frost is None else frost_protection(inputs.fluid, model, frost, volume),
+        findings=(),
+    )
+    return replace(whole, findings=tuple(findings(inputs, whole)))
+
+
+def _about(finding: Finding, number: int, result: HydraulicsResult) -> Finding:
+    """Circuits by their ids: in the house they come in another order."""
+    _, _, *rest = finding.where.split("/")
+    if not rest:
+        return replace(finding, where=f"/manifolds/{number}")
+    return replace(finding, where=f"/circuits/{result.circuits[int(rest[0])].id}")
+
+
+def _manifold(inputs: DesignsInputs, number: int, result: HydraulicsResult, most: float) -> ManifoldWater:
+    spare = most - result.pump.pressure_best_estimate
+    if spare <= _SAME * most:
+        return ManifoldWater(number, result, 0.0, None)
+    density = result.mass_flow / result.volume_flow
+    relative = 1.0 if inputs.fluid.kind == "water" else density / float(WaterModel().density(20.0))
+    return ManifoldWater(number, result, spare, kv_for_drop(result.volume_flow, spare, relative))

@@ -1,0 +1,98 @@
+"""Movement joints of a room: what of it they part, and where pipes pass them."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from itertools import pairwise
+
+import numpy as np
+import shapely
+
+from ..checking import Point
+from ..errors import FaultList
+from ..plan.asking.route_fields import drawn_out
+from ..storey.fields import joint_fields
+from ..storey.plan_input import THICKEST_WALL
+from ..storey.records import Segment
+from .floors import RoomToHeat
+
+__all__ = [
+    "check_joints",
+    "fields_between_joints",
+    "given_segments",
+    "joint_length",
+    "parting_segments",
+    "parts_room",
+]
+
+_LEAST = 0.05
+"""Shorter joints are none [m]."""
+
+
+def check_joints(room: RoomToHeat, faults: FaultList) -> None:
+    """Joints without length, and joints that lie neither in the room nor in a doorway of it."""
+    for number, joint in enumerate(room.room.movement_joints):
+        pointer = f"{room.pointer}/movement_joints/{number}"
+        line = shapely.LineString(joint)
+        if room.outline is None:
+            faults.add(pointer, "needs_outline", "a joint goes with the outline of its room")
+        elif faults.require(line.length >= _LEAST, pointer, "too_short", "is shorter than any joint", _LEAST):
+            origin = np.array(room.outline.origin)
+            floor = shapely.transform(room.outline.polygon, lambda points, by=origin: points + by)
+            beyond = shapely.difference(line, shapely.buffer(floor, THICKEST_WALL))
+            faults.require(
+                beyond.length < _LEAST,
+                pointer,
+                "outside",
+                f"leaves the room {room.room.id!r} by more than a wall",
+                THICKEST_WALL,
+            )
+
+
+def given_segments(joints: Sequence[Sequence[Point]]) -> list[Segment]:
+    """Joints as they were given, in straight pieces."""
+    return [(a, b) for joint in joints for a, b in pairwise(joint)]
+
+
+def parting_segments(room: RoomToHeat) -> tuple[Segment, ...]:
+    """Straight pieces, a little longer than given, of the joints without which the room would fall into fewer
+    fields."""
+    numbers = [number for number in range(len(room.room.movement_joints)) if parts_room(room, number)]
+    return tuple(segment for number in numbers for segment in _drawn_out(room, number))
+
+
+def parts_room(room: RoomToHeat, number: int) -> bool:
+    """Whether the room would fall into fewer fields without this joint."""
+    every = range(len(room.room.movement_joints))
+    others = [other for other in every if other != number]
+    return _count(room, every) > _count(room, others)
+
+
+def fields_between_joints(room: RoomToHeat) -> int:
+    """Number of fields that the joints leave of the room: 1 without any."""
+    return _count(room, range(len(room.room.movement_joints)))
+
+
+def _count(room: RoomToHeat, numbers: Sequence[int]) -> int:
+    if room.outline is None or not numbers:
+        return 1
+    x, y = room.outline.origin
+    joints = [
+        ((ax - x, ay - y), (bx - x, by - y))
+        for number in numbers
+        for (ax, ay), (bx, by) in _drawn_out(room, number)
+    ]
+    return len(joint_fields(room.outline.polygon, joints))
+
+
+def _drawn_out(room: RoomToHeat, number: int) -> list[Segment]:
+    points = shapely.get_coordinates(drawn_out(np.array(room.room.movement_joints[number])))
+    return list(pairwise((float(x), float(y)) for x, y in points))
+
+
+def joint_length(rooms: Sequence[RoomToHeat]) -> float:
+    """All movement joints [m]."""
+    return math.fsum(
+        math.dist(*segment) for room in rooms for segment in given_segments(room.room.movement_joints)
+    )

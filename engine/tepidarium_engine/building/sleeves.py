@@ -1,0 +1,72 @@
+"""Where drawn pipes pass movement joints, found from the drawing alone: sleeves, and what may not be."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from itertools import pairwise
+from typing import NamedTuple
+
+import numpy as np
+import shapely
+from shapely import LineString
+
+from ..checking import Point
+from ..storey.layout_records import StoreyCircuit
+from .drawn_house import DrawnStorey
+from .floors import RoomToHeat
+
+__all__ = ["Crossing", "crossings"]
+
+_CHORD_ERROR = 5e-4
+_WITHIN_FIELD = 0.1
+"""A pipe this far within its own field is no tail [m]."""
+
+
+class Crossing(NamedTuple):
+    """A circuit's pipe on joint number ``joint`` of a room; ``ahead`` is the unit vector of its flow. ``aslant``
+    [rad] is off the square to the joint; ``tail``: it is on its way to its field there."""
+
+    circuit: str
+    room: RoomToHeat
+    joint: int
+    place: Point
+    ahead: Point
+    aslant: float
+    tail: bool
+
+
+def crossings(storey: DrawnStorey) -> Iterator[Crossing]:
+    """In order of room, joint and circuit."""
+    drawn = [(circuit, LineString(circuit.path.polyline(_CHORD_ERROR))) for circuit in storey.layout.circuits]
+    for room in storey.site.rooms:
+        for number, points in enumerate(room.room.movement_joints):
+            for circuit, line in drawn:
+                yield from _on_joint(circuit, line, room, number, LineString(points))
+
+
+def _on_joint(
+    circuit: StoreyCircuit, line: LineString, room: RoomToHeat, number: int, joint: LineString
+) -> Iterator[Crossing]:
+    if not shapely.intersects(line, joint):
+        return
+    field = shapely.buffer(circuit.floor, -_WITHIN_FIELD)
+    met = shapely.get_parts(shapely.intersection(line, joint))
+    places = sorted({tuple(shapely.get_coordinates(part)[0].tolist()) for part in met})
+    for x, y in places:
+        place = shapely.Point(x, y)
+        along = shapely.line_locate_point(line, place) * circuit.path.length / line.length
+        _, headings = circuit.path.poses_at(np.array([along]))
+        ahead, (vx, vy) = (float(headings[0, 0]), float(headings[0, 1])), _direction(joint, place)
+        turn = abs(math.atan2(ahead[0] * vy - ahead[1] * vx, ahead[0] * vx + ahead[1] * vy))
+        aslant, tail = abs(math.pi / 2.0 - turn), not shapely.contains(field, place)
+        yield Crossing(circuit.id, room, number, (x, y), ahead, aslant, tail)
+
+
+def _direction(joint: LineString, place: shapely.Point) -> Point:
+    """Unit vector of the straight piece of a joint at a place."""
+    points = np.asarray(joint.coords)
+    pieces = [LineString(pair) for pair in pairwise(points)]
+    nearest = min(pieces, key=lambda piece: round(float(shapely.distance(piece, place)), 9))
+    (ax, ay), (bx, by) = nearest.coords
+    return ((bx - ax) / nearest.length, (by - ay) / nearest.length)

@@ -1,0 +1,288 @@
+"""A house of two storeys with a manifold each: what belongs together stays together, and all adds up.
+
+Oracles: sums made here from the pieces of every pipe by school geometry; shapely's predicates for joints and rooms;
+branches on one pump by the pressure balance (each needs the same in all); EN 1264-4 for joints.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from typing import Any
+
+import pytest
+from shapely import LineString, Point, Polygon
+from tepidarium_engine import designs, hydraulics
+from tepidarium_engine.designs import (
+    BuildUp,
+    DesignLimits,
+    DesignRoom,
+    DesignsInputs,
+    DesignsResult,
+    DrawnCircuit,
+    Manifold,
+    PlanDoorway,
+    Storey,
+)
+from tepidarium_engine.errors import InputError
+from tepidarium_engine.hydraulics import Circuit, HydraulicsInputs
+
+FLOOR = BuildUp("floor", resistance_below=2.5, temperature_below=10.0, covering_resistance=0.08)
+
+
+def _rect(x0: float, y0: float, x1: float, y1: float) -> tuple[tuple[float, float], ...]:
+    return ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
+
+
+def _room(name: str, storey: str, outline: Any, demand: float, **changes: Any) -> DesignRoom:
+    return DesignRoom(name, "floor", demand, outline=outline, storey=storey, **changes)
+
+
+JOINT = ((2.4, 1.52), (2.4, 4.6))
+HOUSE = DesignsInputs(
+    rooms=(
+        _room("hall", "ground", _rect(0.0, 0.0, 4.8, 1.4), 250.0, room_temperature=18.0),
+        _room("living", "ground", _rect(0.0, 1.52, 4.8, 4.6), 700.0, movement_joints=(JOINT,)),
+        _room("landing", "upper", _rect(0.0, 0.0, 4.8, 1.4), 200.0, room_temperature=18.0),
+        _room("bed", "upper", _rect(0.0, 1.52, 4.8, 4.6), 600.0, pipe_spacing=0.2),
+    ),
+    build_ups=(FLOOR,),
+    doorways=(
+        PlanDoorway(("landing", "bed"), (3.2, 1.46)),
+        PlanDoorway(("hall", "living"), (1.6, 1.46)),
+    ),
+    limits=DesignLimits(pipe_spacings=(0.15, 0.2)),
+    storeys=(Storey("ground", "Ground floor"), Storey("upper", "Upper floor")),
+    manifolds=(
+        Manifold(position=(1.0, 0.0), id="low", storey="ground"),
+        Manifold(position=(1.0, 0.0), id="high", storey="upper", mains_pressure_drop=3000.0, height=0.4),
+    ),
+)
+
+
+@pytest.fixture(scope="module")
+def designed() -> DesignsResult:
+    return designs.calculate(HOUSE)
+
+
+def _length(circuit: DrawnCircuit) -> float:
+    return math.fsum(
+        math.dist(piece.start, piece.end) if piece.radius is None else piece.radius * abs(piece.sweep or 0.0)
+        for piece in circuit.pieces
+    )
+
+
+def _line(circuit: DrawnCircuit) -> LineString:
+    return LineString([circuit.pieces[0].start, *(piece.end for piece in circuit.pieces)])
+
+
+def test_all_of_it_is_drawn_and_the_schedule_has_the_lengths_of_the_drawing(designed: DesignsResult) -> None:
+    """Within 1 mm; the pipe at the manifold comes on top, twice its height."""
+    layout = designed.layout
+    assert layout is not None and not layout.unplaced
+    heights = {manifold.id: manifold.height for manifold in HOUSE.manifolds}
+    rows = {circuit.id: circuit for circuit in designed.circuits}
+    assert {circuit.id for circuit in layout.drawn_circuits} == set(rows)
+    for drawn in layout.drawn_circuits:
+        row = rows[drawn.id]
+        assert (row.port, row.manifold, row.room) == (drawn.port, drawn.manifold, drawn.room)
+        assert row.total_length - 2.0 * heights[row.manifold] == pytest.approx(_length(drawn), abs=1e-3)
+    whole = math.fsum(map(_length, layout.drawn_circuits))
+    assert layout.drawn_length == pytest.approx(whole, abs=1e-3)
+    at_manifolds = math.fsum(2.0 * heights[circuit.manifold] for circuit in designed.circuits)
+    assert designed.pipe_length == pytest.approx(whole + at_manifolds, abs=1e-3)
+
+
+def test_each_storey_has_its_manifold_and_its_ports(designed: DesignsResult) -> None:
+    assert [manifold.id for manifold in designed.manifolds] == ["low", "high"]
+    assert [manifold.room_ids for manifold in designed.manifolds] == [("hall", "living"), ("landing", "bed")]
+    for manifold in designed.manifolds:
+        ports = [circuit.port for circuit in designed.circuits if circuit.manifold == manifold.id]
+        assert ports == list(range(1, manifold.circuit_count + 1))
+    layout = designed.layout
+    assert layout is not None
+    assert [(one.id, one.room) for one in layout.placed_manifolds] == [("low", "hall"), ("high", "landing")]
+    assert [doorway.rooms for doorway in layout.doorway_stretches] == [("landing", "bed"), ("hall", "living")]
+
+
+def test_manifolds_share_one_pump(designed: DesignsResult) -> None:
+    """Flows add up; with what its balancing valve takes, each manifold needs the pump's pressure; each is balanced
+    as the hydraulics balance its circuits alone."""
+    assert designed.mass_flow == pytest.approx(
+        math.fsum(one.mass_flow for one in designed.manifolds), rel=1e-12
+    )
+    assert designed.pump.volume_flow == pytest.approx(designed.volume_flow, rel=1e-12)
+    mains = {manifold.id: manifold.mains_pressure_drop for manifold in HOUSE.manifolds}
+    needs = [
+        one.manifold_pressure + mains[one.id] + one.balancing_pressure_drop for one in designed.manifolds
+    ]
+    assert needs == pytest.approx([designed.pump.pressure_best_estimate] * 2, rel=1e-12)
+    assert min(one.balancing_pressure_drop for one in designed.manifolds) == 0.0
+    throttled = max(designed.manifolds, key=lambda one: one.balancing_pressure_drop)
+    # kv by definition: m3/h at 1 bar, flow with the root of the pressure (IEC 60534-2-1)
+    assert throttled.balancing_kv == pytest.approx(
+        throttled.volume_flow * 3600.0 / math.sqrt(throttled.balancing_pressure_drop / 1e5), rel=1e-9
+    )
+    own = [circuit for circuit in designed.circuits if circuit.manifold == "low"]
+    alone = hydraulics.calculate(
+        HydraulicsInputs(
+            pipe=HOUSE.pipe,
+            circuits=tuple(
+                Circuit(
+                    one.id, one.total_length, mass_flow=one.mass_flow, temperature_drop=one.temperature_drop
+                )
+                for one in own
+            ),
+            supply_temperature=designed.supply_temperature,
+        )
+    )
+    assert designed.manifolds[0].manifold_pressure == pytest.approx(alone.manifold_pressure, rel=1e-9)
+    assert {one.id: one.valve_kv for one in own} == pytest.approx(
+        {one.id: one.valve_kv for one in alone.circuits}, rel=1e-9
+    )
+
+
+def test_only_tails_cross_the_joint_each_in_a_sleeve(designed: DesignsResult) -> None:
+    """EN 1264-4: no field across a movement joint. Both pipes of the one circuit whose field lies beyond."""
+    layout = designed.layout
+    assert layout is not None
+    joint = LineString(JOINT)
+    own = [circuit for circuit in layout.drawn_circuits if circuit.room == "living"]
+    assert len(own) == 2
+    crossed = {circuit.id for circuit in own if _line(circuit).intersects(joint)}
+    assert len(crossed) == 1
+    assert [sleeve.circuit for sleeve in layout.sleeves] == [*crossed] * 2
+    for sleeve in layout.sleeves:
+        assert joint.distance(Point(sleeve.place)) < 1e-6
+        assert math.hypot(*sleeve.ahead) == pytest.approx(1.0)
+    assert designed.sleeve_count == len(layout.sleeves)
+    assert designed.movement_joint_length == pytest.approx(joint.length)
+    assert "crosses_movement_joint" not in {finding.code for finding in designed.findings}
+
+
+def test_joints_that_are_due_are_proposed_with_their_place(designed: DesignsResult) -> None:
+    """EN 1264-4: doorways; fields twice as long as wide (common practice with DIN 18560-2)."""
+    due = [(one.where, one.value) for one in designed.findings if one.code == "movement_joint_proposed"]
+    assert [where for where, _ in due] == [
+        "/rooms/0/movement_joints",
+        "/rooms/2/movement_joints",
+        "/doorways/1",
+        "/doorways/0",
+    ]
+    assert due[0][1] == pytest.approx(4.8 / 1.4)
+    given = replace(HOUSE.rooms[1], movement_joints=(JOINT, ((1.2, 1.46), (2.0, 1.46))))
+    again = designs.calculate(
+        replace(
+            HOUSE, rooms=(HOUSE.rooms[0], given), doorways=HOUSE.doorways[1:], manifolds=HOUSE.manifolds[:1]
+        )
+    )
+    assert "/doorways/0" not in {one.where for one in again.findings}
+    # all pipes of both circuits pass the doorway, those of one the joint in the room
+    assert again.sleeve_count == 2 * 2 + 2
+
+
+def test_what_one_storey_changes_leaves_the_other_as_it_is(designed: DesignsResult) -> None:
+    """On the same supply: the lower storey stays the same to the last bit."""
+    closer = replace(HOUSE.rooms[3], heat_demand=500.0, pipe_spacing=0.175)
+    changed = designs.calculate(replace(HOUSE, rooms=(*HOUSE.rooms[:3], closer)))
+    assert changed.supply_temperature == designed.supply_temperature
+    assert designed.layout is not None and changed.layout is not None
+    before, after = (
+        {circuit.room: circuit.pieces for circuit in layout.drawn_circuits}
+        for layout in (designed.layout, changed.layout)
+    )
+    assert {room: before[room] == after[room] for room in before} == {
+        "hall": True,
+        "living": True,
+        "landing": True,
+        "bed": False,
+    }
+    assert designed.rooms[:2] == changed.rooms[:2]
+
+
+def test_two_manifolds_on_a_storey_share_the_rooms_by_their_ways() -> None:
+    """By hand: each room's doorway is nearest to its own end of the hall; a room that names a manifold gets it."""
+    rooms = (
+        _room("hall", "ground", _rect(0.0, 0.0, 9.0, 1.6), 200.0, manifold="east"),
+        _room("one", "ground", _rect(0.0, 1.7, 3.0, 4.3), 350.0),
+        _room("two", "ground", _rect(6.0, 1.7, 9.0, 4.3), 350.0),
+    )
+    house = replace(
+        HOUSE,
+        rooms=tuple(replace(room, pipe_spacing=0.2) for room in rooms),
+        doorways=(PlanDoorway(("hall", "one"), (1.5, 1.65)), PlanDoorway(("hall", "two"), (7.5, 1.65))),
+        storeys=(Storey("ground"),),
+        manifolds=(
+            Manifold(position=(1.0, 0.0), id="west", storey="ground"),
+            Manifold(position=(8.0, 0.0), id="east", storey="ground"),
+        ),
+    )
+    result = designs.calculate(house)
+    assert {room.id: room.manifold for room in result.rooms} == {"hall": "east", "one": "west", "two": "east"}
+    layout = result.layout
+    assert layout is not None and not layout.unplaced
+    hall = Polygon(_rect(0.0, 0.0, 9.0, 1.6))
+    lines = [_line(circuit) for circuit in layout.drawn_circuits]
+    for circuit, line in zip(layout.drawn_circuits, lines, strict=True):
+        start = Point(circuit.pieces[0].start)
+        assert start.distance(Point(1.0 if circuit.manifold == "west" else 8.0, 0.0)) < 0.5
+        assert hall.buffer(1e-6).contains(start)
+        others = [other for other in lines if other is not line]
+        assert all(line.distance(other) > 0.05 for other in others)  # tails lie 60 mm apart
+
+
+TWICE = replace(HOUSE.manifolds[0], id="high")
+
+
+@pytest.mark.parametrize(
+    ("change", "pointer"),
+    [
+        ({"storeys": (Storey("ground"), Storey("ground"))}, "/storeys/1/id"),
+        ({"storeys": ()}, "/rooms/0/storey"),
+        ({"manifolds": (HOUSE.manifolds[1], TWICE)}, "/manifolds/1/id"),
+        ({"manifolds": HOUSE.manifolds[:1]}, "/storeys/1"),
+        ({"manifold": Manifold(height=0.3)}, "/manifold"),
+        (
+            {"manifolds": (HOUSE.manifolds[0], replace(HOUSE.manifolds[1], storey=None))},
+            "/manifolds/1/storey",
+        ),
+        (
+            {"manifolds": (HOUSE.manifolds[0], replace(HOUSE.manifolds[1], position=None))},
+            "/manifolds/1/position",
+        ),
+        (
+            {"manifolds": (replace(HOUSE.manifolds[0], position=(20.0, 3.0)), HOUSE.manifolds[1])},
+            "/manifolds/0/position",
+        ),
+        ({"rooms": (replace(HOUSE.rooms[0], storey="attic"), *HOUSE.rooms[1:])}, "/rooms/0/storey"),
+        ({"rooms": (replace(HOUSE.rooms[0], manifold="none"), *HOUSE.rooms[1:])}, "/rooms/0/manifold"),
+        ({"rooms": (replace(HOUSE.rooms[0], manifold="high"), *HOUSE.rooms[1:])}, "/rooms/0/manifold"),
+        ({"doorways": (PlanDoorway(("hall", "bed"), (2.4, 1.46)),)}, "/doorways/0/rooms/1"),
+        (
+            {"rooms": (*HOUSE.rooms[:3], replace(HOUSE.rooms[3], outline=_rect(0.0, 1.2, 4.8, 4.6)))},
+            "/rooms/3/outline",
+        ),
+        (
+            {
+                "rooms": (
+                    replace(HOUSE.rooms[0], movement_joints=(((2.0, 0.0), (2.0, 9.0)),)),
+                    *HOUSE.rooms[1:],
+                )
+            },
+            "/rooms/0/movement_joints/0",
+        ),
+        (
+            {
+                "rooms": (
+                    replace(HOUSE.rooms[0], movement_joints=(((2.0, 1.0), (2.0, 1.0)),)),
+                    *HOUSE.rooms[1:],
+                )
+            },
+            "/rooms/0/movement_joints/0",
+        ),
+    ],
+)
+def test_what_does_not_go_together_points_to_the_field(change: dict[str, Any], pointer: str) -> None:
+    with pytest.raises(InputError) as refusal:
+        designs.calculate(replace(HOUSE, **change))
+    assert pointer in [fault.pointer for fault in refusal.value.faults]
