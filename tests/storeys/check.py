@@ -22,8 +22,8 @@ BY_THE_ENTRY = 0.6
 """About the places where pairs come in, pipes lie at the pitch of tails [m]."""
 AT_THE_PORT = 0.3
 """From the manifold on, no clearance is asked for [m]."""
-MOST_ASLANT = 1.3
-"""Of a pipe to the manifold's wall [rad]: pipes come down from the ports, so that any way into the room will do."""
+MOST_ASLANT = 1e-3
+"""Of a pipe to the square of the manifold's wall [rad]: it comes straight down from its port."""
 STEP = 0.02
 HAIR = 1e-5
 

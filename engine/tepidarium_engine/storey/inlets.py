@@ -7,10 +7,9 @@ none at the doorway: the pairs then go on side by side, straight or round one co
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from itertools import product
 
 import numpy as np
 import shapely
@@ -27,6 +26,8 @@ __all__ = ["Inlet", "InletTask", "inlets"]
 _SLACK = 0.01
 """Edge beside the pairs beyond what their bends take [m]."""
 _HAIR = 1e-4
+_SAME = 1e-6
+"""Legs that differ by less are one [m]."""
 _STRAIGHT_ON = 0.03
 """Straight pipe after a bend before the field begins [m]."""
 _LONGEST = 4.0
@@ -106,11 +107,11 @@ def inlets(task: InletTask) -> list[Inlet]:
     search = _Search(task)
     if search.free is None:
         return []
-    direct = _Way(0.0)
-    if task.lanes is None and search.landing_on([direct]):
+    if task.lanes is None and len(search.landing_on(np.zeros((1, 3)))):
         return [Inlet((), task.room, task.middle)]
-    ways = search.plain_ways() or search.bent_ways()
-    found = [(search.worth(way), way) for way in ways]
+    ways = search.plain_ways()
+    ways = ways if len(ways) else search.bent_ways()
+    found = [(search.worth(way), way) for way in (_Way(*row) for row in ways.tolist())]
     found.sort(key=lambda worth_way: (-worth_way[0], worth_way[1].cost, worth_way[1].end))
     judged = [inlet for _, way in found[:_JUDGED] if (inlet := search.inlet(way)) is not None]
     return [inlet for _, inlet in sorted(judged, key=lambda pair: -pair[0])]
@@ -166,23 +167,22 @@ class _Search:
     def parts(self) -> list[Polygon]:
         return parts_of(opened(self.free, self.task.rules.wall_clearance))
 
-    def plain_ways(self) -> list[_Way]:
-        """Straight on, or round one corner, to free floor."""
-        straight = [_Way(ahead) for ahead in _levels(self._corners[:, 0], 0.0)]
-        return self.clear(self.landing_on([*straight, *self._round_corner(self._least + _STRAIGHT_ON)]))
+    def plain_ways(self) -> Array:
+        """Straight on, or round one corner, to free floor; a row has the numbers of a ``_Way``."""
+        straight = _levels(self._corners[:, 0], 0.0)
+        ahead = np.stack((straight, np.zeros_like(straight), np.zeros_like(straight)), axis=1)
+        round_corner = self._round_corner(self._least + _STRAIGHT_ON)
+        return self.clear(self.landing_on(np.concatenate((ahead, round_corner))))
 
-    def bent_ways(self) -> list[_Way]:
+    def bent_ways(self) -> Array:
         """Round one corner and, to the other side, round another one."""
-        starts = self.clear(list(self._round_corner(2.0 * self.task.rules.bend_radius + _HAIR)))
-        levels = np.append(self._corners[:, 0], [way.ahead + self._least + _STRAIGHT_ON for way in starts])
-        ends = _levels(levels, 0.0)
-        tried = [
-            _Way(way.ahead, way.aside, end - way.ahead)
-            for way in starts
-            for end in ends
-            if end - way.ahead >= self._least + _STRAIGHT_ON - 1e-9
-        ]
-        return self.clear(self.landing_on(tried))
+        starts = self.clear(self._round_corner(2.0 * self.task.rules.bend_radius + _HAIR))
+        least = self._least + _STRAIGHT_ON
+        ends = _levels(np.append(self._corners[:, 0], starts[:, 0] + least), 0.0)
+        start, end = (index.ravel() for index in np.indices((len(starts), len(ends))))
+        tried = starts[start]
+        tried[:, 2] = ends[end] - tried[:, 0]
+        return self.clear(self.landing_on(tried[tried[:, 2] >= least - 1e-9]))
 
     @cached_property
     def _corners(self) -> Array:
@@ -194,45 +194,50 @@ class _Search:
         """Leg that takes a bend of all pairs at one end [m]."""
         return self.task.rules.bend_radius + self.half
 
-    def _round_corner(self, least: float) -> Iterator[_Way]:
+    def _round_corner(self, least: float) -> Array:
         """Ways round one corner, at least so far [m] aside."""
         passable = shapely.get_coordinates(self.passable)
         side = self.landing[0]
         turns = _levels(
             np.concatenate((passable[:, 0], self._corners[:, 0] + side, [self._least])), self._least
         )
+        found = []
         for sign in (1.0, -1.0):
             beside = np.concatenate((self._corners[:, 1], passable[:, 1], self._corners[:, 1] + sign * side))
-            for turn, end in product(turns, _levels(np.append(sign * beside, least), least)):
-                yield _Way(turn, sign * end)
+            turn, end = np.meshgrid(turns, _levels(np.append(sign * beside, least), least), indexing="ij")
+            found.append(np.stack((turn.ravel(), sign * end.ravel(), np.zeros(turn.size)), axis=1))
+        return np.concatenate(found)
 
-    def landing_on(self, ways: list[_Way]) -> list[_Way]:
+    def landing_on(self, ways: Array) -> Array:
         """Those that end before free floor."""
-        if not ways:
-            return []
-        open_floor = shapely.covers(self.wide, np.array([self._landing_box(way) for way in ways]))
-        return [way for way, is_open in zip(ways, open_floor.tolist(), strict=True) if is_open]
+        side, deep = self.landing
+        x, y = ways[:, 0] + ways[:, 2], ways[:, 1]
+        aside = (y != 0.0) & (ways[:, 2] == 0.0)
+        far = y + np.copysign(deep, y)
+        boxes = shapely.box(
+            np.where(aside, x - side, x),
+            np.where(aside, np.minimum(y, far), y - side),
+            np.where(aside, x + side, x + deep),
+            np.where(aside, np.maximum(y, far), y + side),
+        )
+        found: Array = ways[shapely.covers(self.wide, boxes)]
+        return found
 
-    def clear(self, ways: list[_Way]) -> list[_Way]:
-        """Those that keep off walls and the tails of others."""
-        if not ways:
-            return []
-        lines = np.array([LineString(self._beyond_wall(way)) for way in ways], dtype=object)
-        covered = shapely.covers(self.passable, lines) | (shapely.length(lines) <= _HAIR)
-        return [way for way, is_clear in zip(ways, covered.tolist(), strict=True) if is_clear]
-
-    def _landing_box(self, way: _Way) -> Polygon:
-        (x, y), (side, deep) = way.end, self.landing
-        if not way.goes_aside:
-            return shapely.box(x, y - side, x + deep, y + side)
-        far = y + math.copysign(deep, way.aside)
-        return shapely.box(x - side, min(y, far), x + side, max(y, far))
-
-    def _beyond_wall(self, way: _Way) -> list[Point]:
-        """The way without what lies in the clearance of the wall it comes from."""
-        first = min(self.task.rules.wall_clearance + self.half, way.ahead)
-        (_, y), *rest = way.corners()
-        return [(first, y), *rest]
+    def clear(self, ways: Array) -> Array:
+        """Those that keep off walls and the tails of others; what lies in the clearance of the wall that they come
+        from is not looked at."""
+        ahead, aside, beyond = ways.T
+        first = np.minimum(self.task.rules.wall_clearance + self.half, ahead)
+        corners = np.stack(
+            (
+                np.stack((first, ahead, ahead, ahead + beyond), axis=1),
+                np.stack((np.zeros_like(aside), np.zeros_like(aside), aside, aside), axis=1),
+            ),
+            axis=2,
+        )
+        lines = shapely.linestrings(corners)
+        found: Array = ways[shapely.covers(self.passable, lines) | (shapely.length(lines) <= _HAIR)]
+        return found
 
     def worth(self, way: _Way) -> float:
         """Floor [m2] of the part it leads to, less what the way takes."""
@@ -284,10 +289,8 @@ class _Search:
         return tuple((x, y) for x, y in self._outer_points(np.array(points)).tolist())
 
 
-def _levels(values: Array, least: float) -> list[float]:
+def _levels(values: Array, least: float) -> Array:
     """Different values from the least to the longest leg."""
     kept = np.sort(values[(values >= least - 1e-9) & (values <= _LONGEST)])
-    if not len(kept):
-        return []
-    found: list[float] = kept[np.concatenate(([True], np.diff(kept) > 1e-6))].tolist()
+    found: Array = kept[np.concatenate(([True], np.diff(kept) > _SAME))] if len(kept) else kept
     return found

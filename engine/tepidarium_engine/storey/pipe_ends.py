@@ -17,10 +17,11 @@ from ..plan.pipes.pipe_path import LEAST_PIECE_LENGTH, Arc, Line, PipePath
 
 __all__ = ["bent_lane", "joined_ends", "stretch_of"]
 
-_BACK = (0.5, 1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 6.0, 8.0)
+_BACK = (0.0, 0.5, 1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 6.0, 8.0)
 """How far tails are cut back before the piece, in bend radii."""
-_ON = (0.0, 0.5, 1.0, 2.0, 3.0)
+_ON = (0.0, 0.5, 1.0, 2.0, 3.0, 4.5, 6.0)
 """How far into the piece its own pipe is replaced, in bend radii."""
+_CUTS = sorted(product(_BACK, _ON), key=lambda cuts: (sum(cuts), cuts))
 _DETOUR = 1.6
 _CHORD_ERROR = 5e-4
 _SLACK = 0.004
@@ -65,6 +66,7 @@ def joined_ends(
     laid: PipePath,
     bend_radius: float,
     pitch: float,
+    *,
     floor: shapely.Geometry | None = None,
     onward: Sequence[float] = _ON,
 ) -> tuple[PipePath, float] | None:
@@ -75,7 +77,10 @@ def joined_ends(
     ``onward``: how far into the piece its own pipe may be replaced, in bend radii.
     """
     best: tuple[float, tuple[Pieces, Pieces], float, float] | None = None
-    reach, least = min(laid.length, 0.1 + max(onward) * bend_radius), min(tail.length for tail in tails) - 1e-3
+    reach, least = (
+        min(laid.length, 0.1 + max(onward) * bend_radius),
+        min(tail.length for tail in tails) - 1e-3,
+    )
     inside = _first_of(laid, reach), _first_of(laid.reversed(), reach)
     for back, on in product(_BACK, onward):
         cut, into = back * bend_radius, on * bend_radius
@@ -114,6 +119,8 @@ def _curves(start: Pose, end: Pose, radius: float, floor: shapely.Geometry | Non
 
 
 def _pose(path: PipePath, at: float) -> Pose:
+    if at > path.length - LEAST_PIECE_LENGTH:
+        return Pose(path.end, path.pieces[-1].end_heading)
     pieces = stretch_of(path, at, path.length)
     return Pose(pieces[0].start, pieces[0].start_heading)
 

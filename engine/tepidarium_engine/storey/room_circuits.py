@@ -14,7 +14,7 @@ from shapely import Polygon
 from ..plan.judging.route_faults import CLEARANCE_TOLERANCE, ENTRY_TOLERANCE
 from ..plan.laying.laying import Laid, LayingTask, Refusal, lay
 from ..plan.outlines.polygons import RoomOutline
-from ..plan.pipes.pipe_path import PipePath
+from ..plan.pipes.pipe_path import Line, PipePath
 from .division import divided
 from .division_records import DividedRoom, DivisionRequest
 from .inlets import Inlet, InletTask, inlets
@@ -26,11 +26,11 @@ from .walkways import walkable
 
 __all__ = ["FieldMemory", "laid_room"]
 
-_NEAR = 0.02
-"""How near to a field's outline the place must be where its pipes come in [m]."""
 _TRIED = 2
 """Ways into its field that a room is tried to be laid with."""
 _CHORD_ERROR = 1e-3
+_BIT = 0.002
+"""Of straight pipe at a port, before the first bend may begin [m]."""
 
 
 FieldMemory: TypeAlias = dict[tuple[object, ...], Laid | DividedRoom]
@@ -58,11 +58,21 @@ class _Floor:
         return self.task.rooms[self.index]
 
     @cached_property
-    def tails(self) -> list[tuple[PipePath, PipePath] | None]:
-        """Flow and return from the manifold to the field, of each place; ``None``: the field begins at the port."""
+    def tails(self) -> list[tuple[PipePath, PipePath]]:
+        """Flow and return from the manifold to the field, of each place."""
         return [self._tail(number) for number in range(len(self.places))]
 
-    def _tail(self, number: int) -> tuple[PipePath, PipePath] | None:
+    def _at_port(self, number: int) -> tuple[PipePath, PipePath]:
+        """The first straight bit of a field that begins at the port, from which it goes on squarely."""
+        (x, y), (dx, dy) = self.places[number].pair.place, self.places[number].pair.ahead
+        right, left = (sign * self.task.tail_pitch / 2.0 for sign in (1.0, -1.0))
+        first, last = (
+            Line((x + side * dy, y - side * dx), (x + side * dy + _BIT * dx, y - side * dx + _BIT * dy))
+            for side in (right, left)
+        )
+        return PipePath((first,)), PipePath((last,))
+
+    def _tail(self, number: int) -> tuple[PipePath, PipePath]:
         circuit = self.places[number].circuit
         route = next((route for route in self.routed.routes if route.circuit == circuit), None)
         pipes = () if route is None else ((route.flow, route.back.reversed()),)
@@ -72,7 +82,7 @@ class _Floor:
             assert inner is not None
             pipes = (*pipes, (inner[0], inner[1].reversed()))
         if not pipes:
-            return None
+            pipes = (self._at_port(number),)
         flow, back = (
             tuple(piece for pipe in side for piece in pipe.pieces) for side in zip(*pipes, strict=True)
         )
@@ -90,14 +100,23 @@ class _Floor:
             for pipe in (route.flow, route.back)
         ]
         beside = shapely.buffer(shapely.union_all(others), task.tail_pitch - ENTRY_TOLERANCE)
-        found = shapely.difference(free, beside)
+        found = shapely.difference(shapely.union(free, self._before_ports()), beside)
         shapely.prepare(found)
         return found
 
+    def _before_ports(self) -> shapely.Geometry:
+        """Where pipes of the room begin at a wall."""
+        reach = self.task.wall_clearance
+        ways = [
+            shapely.LineString([(x, y), (x + reach * dx, y + reach * dy)])
+            for (x, y), (dx, dy) in ((place.pair.place, place.pair.ahead) for place in self.places)
+        ]
+        return shapely.buffer(shapely.union_all(ways), 2.0 * self.task.tail_pitch, cap_style="flat")
+
     def tail_length(self, number: int) -> float:
         """Of both pipes [m]."""
-        tail = self.tails[number]
-        return 0.0 if tail is None else tail[0].length + tail[1].length
+        flow, back = self.tails[number]
+        return flow.length + back.length
 
 
 def laid_room(task: StoreyTask, tails: RoutedTails, index: int, memory: FieldMemory) -> LaidRoom:
@@ -130,7 +149,14 @@ def _inlet_task(
     task: StoreyTask, tails: RoutedTails, index: int, places: Sequence[CircuitPlace]
 ) -> InletTask:
     """The room with what tails of other rooms' circuits take of it."""
-    lanes = [lane.floor for lane in tails.lanes if lane.room == index]
+    lanes = [lane for lane in tails.lanes if lane.room == index]
+    known = {route.circuit for route in tails.routes}
+    # Of lanes from another manifold only the floor is told.
+    foreign = [
+        shapely.buffer(lane.floor, -task.tail_pitch / 2.0, join_style="mitre")
+        for lane in lanes
+        if not known.issuperset(lane.circuits)
+    ]
     own = {place.circuit for place in places}
     pipes = [
         shapely.LineString(pipe.polyline(_CHORD_ERROR))
@@ -140,8 +166,8 @@ def _inlet_task(
     ]
     return InletTask(
         task.plan.rooms[index],
-        shapely.union_all(lanes) if lanes else None,
-        shapely.union_all(pipes),
+        shapely.union_all([lane.floor for lane in lanes]) if lanes else None,
+        shapely.union_all([*pipes, *foreign]),
         tuple(place.pair for place in places),
         task.rooms[index].pipe_spacing,
         TailRules(task.tail_pitch, task.wall_clearance, task.bend_radius),
@@ -223,15 +249,11 @@ def _joined(own: _Floor, bare: Sequence[StoreyCircuit]) -> LaidRoom:
     circuits, unplaced = [], []
     tails = {place.circuit: tail for place, tail in zip(own.places, own.tails, strict=True)}
     for circuit in bare:
-        pair = tails[circuit.id]
-        if pair is None:
-            circuits.append(circuit)
-            continue
-        path = circuit.path
+        pair, path = tails[circuit.id], circuit.path
         if math.dist(path.start, pair[0].end) > math.dist(path.start, pair[1].end):
             path = path.reversed()
         floor = own.for_curves(circuit.id)
-        whole = joined_ends(pair, path, own.task.bend_radius, own.task.tail_pitch, floor)
+        whole = joined_ends(pair, path, own.task.bend_radius, own.task.tail_pitch, floor=floor)
         if whole is None:
             message = "No bend joins the tails to the field at the doorway; move the doorway or the entry."
             unplaced.append(Unplaced(circuit.id, circuit.room, "no_joint", pair[0].end, message))

@@ -13,6 +13,7 @@ from shapely import LineString, Polygon
 from ..checking import Point
 from ..plan.outlines.regions import eroded
 from .lane_way import Pose, WayCosts, lane_way
+from .relief import doorway_uses
 from .room_lanes import LaidLanes
 from .tail_order import RoomOrder, manifold_middle, row_of, slots
 from .tail_records import ManifoldPlace, StoreyPlan, TailDemand, TailRules, UnroutedTail
@@ -54,7 +55,7 @@ def admitted(
 ) -> tuple[list[TailDemand], list[UnroutedTail]]:
     """Circuits, first come first served, that the manifold's wall and the doorways on their way take."""
     wall = manifold_middle(plan, manifold, len(demands), rules)[1]
-    asked = _uses(reached, demands)
+    asked = doorway_uses(reached, demands)
     count = sum(demand.room in reached for demand in demands)
     used: dict[int, int] = {}
     kept: list[TailDemand] = []
@@ -77,15 +78,6 @@ def admitted(
             continue
         refused.append(spot.refusal(demand.circuit, rules))
     return kept, refused
-
-
-def _uses(reached: Mapping[int, Access], demands: Sequence[TailDemand]) -> dict[int, int]:
-    """Pairs that would pass each doorway."""
-    asked: dict[int, int] = {}
-    for demand in demands:
-        for passage in row_of(reached, demand.room) if demand.room in reached else ():
-            asked[passage.doorway] = asked.get(passage.doorway, 0) + 1
-    return asked
 
 
 def no_lane(

@@ -11,6 +11,7 @@ from shapely import LineString
 from ..checking import Point
 from ..plan.outlines.regions import common, dilated, joined, minus, opened, parts_of
 from .records import PairPlace, TailRoute
+from .relief import relieved
 from .room_lanes import LaidLanes, lanes_in
 from .tail_order import RoomOrder, manifold_middle, orders, row_of, slots
 from .tail_pipes import pair_pipes
@@ -46,7 +47,7 @@ def routed_tails(
     """
     rules = TailRules(tail_pitch, wall_clearance, bend_radius)
     walkways = Walkways(plan, rules)
-    reached = access_to_rooms(walkways, manifold)
+    reached = relieved(walkways, manifold, access_to_rooms(walkways, manifold), demands)
     kept, unrouted = admitted(plan, manifold, reached, demands, rules)
     memory: dict[tuple[int, tuple[str, ...]], LaidLanes] = {}
     while True:

@@ -107,6 +107,15 @@ class Walkways:
                     found[passage.leaves].append(passage)
         return tuple(tuple(passages) for passages in found)
 
+    @cached_property
+    def pairs_through(self) -> dict[int, int]:
+        """Pairs that pass each doorway side by side."""
+        return {
+            passage.doorway: self.rules.pairs_in(passage.width)
+            for passages in self.passages
+            for passage in passages
+        }
+
     def _passage(self, index: int, doorway: Doorway, side: int) -> Passage | None:
         """Through the part of the doorway's two stretches in which they face each other."""
         near, far = doorway.stretches[side], doorway.stretches[1 - side]
