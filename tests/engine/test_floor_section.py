@@ -14,14 +14,11 @@ from tepidarium_engine.pipe import Pipe
 from tepidarium_engine.section.bay import solved
 from tepidarium_engine.section.plane import Sides, solve_plane
 from tepidarium_engine.section.records import ColdEdge, ComparedSection, SectionLayer
-from tepidarium_engine.thermal.characteristic import basic_heat_output, characteristic
+from tepidarium_engine.thermal.characteristic import basic_heat_output
 
+from tests.sections.against_standard import EN_OVER_ELEMENTS, SPACINGS, THICK, THIN, standard_over_section
 from tests.sections.cases import AT_THE_EDGE, BUILD_UPS, FILM, USUAL
 from tests.sections.finite_elements import Heat, converged
-
-INSULATION = SectionLayer(0.03, 0.04)
-SLAB = SectionLayer(0.15, 2.1)
-
 
 # --- finite elements ---------------------------------------------------------------------------------------
 
@@ -111,45 +108,31 @@ def test_line_sources_amid_a_slab(spacing: float, diameter: float) -> None:
     assert calculate(inputs).heat_transmittance == pytest.approx(series, rel=0.004)
 
 
-EN_OVER_ELEMENTS = {
-    0.0: (6.7, 4.8, 5.5, 6.9, 8.3, 6.6),
-    0.05: (3.4, 1.3, 1.4, 2.5, 4.6, 4.8),
-    0.10: (1.4, -0.5, -0.4, 0.8, 4.0, 5.6),
-    0.15: (0.0, -1.7, -1.4, -0.2, 3.5, 6.0),
-}
-"""EN 1264-2 over an older computation by finite elements (P1 triangles), in per cent, by covering and spacing."""
-SPACINGS = (0.05, 0.10, 0.15, 0.20, 0.30, 0.375)
-
-
-def _en_over_section(pipe: Pipe, spacing: float, covering: float) -> float:
-    inputs = FloorSectionInputs(
-        pipe_spacing=spacing,
-        pipe=pipe,
-        screed_cover=0.045,
-        layers_below=(INSULATION, SLAB),
-        water_temperature=40.0,
-        covering_resistance=covering,
-        film_coefficient=1e6,
-    )
-    standard = characteristic(spacing, pipe, 0.045, 1.2, covering).heat_transmittance
-    return float(100.0 * (standard / calculate(inputs).heat_transmittance - 1.0))
-
-
 @pytest.mark.parametrize("covering", EN_OVER_ELEMENTS)
-def test_distance_from_the_standard_is_a_few_per_cent(covering: float) -> None:
-    """The older elements took up to 2.9 % more heat than those here, which the section agrees with to 0.05 %."""
-    thick, thin = Pipe(0.020, 0.002, 0.35), Pipe(0.016, 0.002, 0.35)
+def test_distance_from_the_standard_is_the_band_of_independent_elements(covering: float) -> None:
+    """Printed to 0.1 %, the mesh good to 0.1 to 0.2 %: every value of the band by the same model of the pipe's wall."""
     for spacing, percent in zip(SPACINGS, EN_OVER_ELEMENTS[covering], strict=True):
-        found = _en_over_section(thick, spacing, covering)
-        assert percent - 0.5 <= found <= percent + 3.0
-        assert -1.0 <= _en_over_section(thin, spacing, covering) <= 16.0
+        even = standard_over_section(THICK, spacing, covering, even_outside=True)
+        assert even == pytest.approx(percent, abs=0.3)
+        # With the wall solved, too, the floor gets up to 3 % less than that, and the standard promises more.
+        assert even <= standard_over_section(THICK, spacing, covering) <= even + 3.0
+
+
+def test_band_of_a_thin_pipe() -> None:
+    """From -1 % to 12 % by the same elements, printed to whole per cent; farthest where a bare floor has few pipes."""
+    found = {
+        (spacing, covering): standard_over_section(THIN, spacing, covering, even_outside=True)
+        for spacing in SPACINGS
+        for covering in EN_OVER_ELEMENTS
+    }
+    assert min(found.values()) == pytest.approx(-1.0, abs=0.6)
+    assert max(found.values()) == found[0.30, 0.0] == pytest.approx(12.0, abs=0.6)
 
 
 def test_standard_is_closest_with_a_usual_covering() -> None:
     """Common ground of both: a few per cent at 0.1 m2.K/W, most where a bare floor has pipes far apart."""
-    pipe = Pipe(0.020, 0.002, 0.35)
-    usual = [abs(_en_over_section(pipe, spacing, 0.10)) for spacing in (0.10, 0.15, 0.20)]
-    assert max(usual) < 3.0 < _en_over_section(pipe, 0.30, 0.0)
+    usual = [abs(standard_over_section(THICK, spacing, 0.10)) for spacing in (0.10, 0.15, 0.20)]
+    assert max(usual) < 3.0 < standard_over_section(THICK, 0.30, 0.0)
 
 
 def test_basic_curve_holds_at_the_surface() -> None:

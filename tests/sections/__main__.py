@@ -7,17 +7,14 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from tepidarium_api.renderings.svg import Paper, document, element, group, points, text
-from tepidarium_engine.floor_section import FloorSectionInputs, calculate
-from tepidarium_engine.pipe import Pipe
-from tepidarium_engine.section.records import SectionLayer
-from tepidarium_engine.thermal.characteristic import characteristic
 
-SPACINGS = tuple(0.05 + 0.0125 * step for step in range(27))
+from .against_standard import EN_OVER_ELEMENTS, SPACINGS, THICK, THIN, standard_over_section
+
+PLACES = tuple(0.05 + 0.0125 * step for step in range(27))
 COVERINGS = {0.0: "#b3261e", 0.05: "#c77b1a", 0.10: "#2d7d46", 0.15: "#1f4e9e"}
-PIPES = {"20 x 2 mm": Pipe(0.020, 0.002), "16 x 2 mm": Pipe(0.016, 0.002)}
-BELOW = (SectionLayer(0.03, 0.04), SectionLayer(0.15, 2.1))
+PIPES = {"20 x 2 mm": THICK, "16 x 2 mm": THIN}
 
-SIZE = (190.0, 105.0)
+SIZE = (195.0, 105.0)
 LEFT, TOP, WIDTH, HEIGHT = 18.0, 14.0, 122.0, 76.0
 LOW, HIGH = -4.0, 18.0
 
@@ -27,22 +24,9 @@ STYLE = {
     "axis": "stroke: #000; stroke-width: 0.4",
     "curve": "fill: none; stroke-width: 0.6",
     "thin": "stroke-dasharray: 2 1",
+    "band": "fill: #e8e4da",
+    "dot": "stroke: #fff; stroke-width: 0.2",
 }
-
-
-def distance(pipe: Pipe, spacing: float, covering: float) -> float:
-    """Heat transmittance by EN 1264-2 over that of the section, less 1 [%]."""
-    section = FloorSectionInputs(
-        pipe_spacing=spacing,
-        pipe=pipe,
-        screed_cover=0.045,
-        layers_below=BELOW,
-        water_temperature=40.0,
-        covering_resistance=covering,
-        film_coefficient=1e6,
-    )
-    standard = characteristic(spacing, pipe, 0.045, 1.2, covering).heat_transmittance
-    return float(100.0 * (standard / calculate(section).heat_transmittance - 1.0))
 
 
 def _at(spacing: float, percent: float) -> Paper:
@@ -68,7 +52,7 @@ def _grid() -> Iterator[str]:
 def _curves() -> Iterator[str]:
     for number, (name, pipe) in enumerate(PIPES.items()):
         for covering, colour in COVERINGS.items():
-            line = [_at(spacing, distance(pipe, spacing, covering)) for spacing in SPACINGS]
+            line = [_at(spacing, standard_over_section(pipe, spacing, covering)) for spacing in PLACES]
             kind = "curve thin" if number else "curve"
             yield element("polyline", class_=kind, stroke=colour, points=points(line))
             y = TOP + 6.0 + 26.0 * number + 5.0 * list(COVERINGS).index(covering)
@@ -76,16 +60,41 @@ def _curves() -> Iterator[str]:
             yield element("line", class_=kind, stroke=colour, x1=x, y1=y - 0.8, x2=x + 7.0, y2=y - 0.8)
             yield text((x + 9.0, y), f"covering {covering:g} m²K/W", 2.0)
         yield text((LEFT + WIDTH + 4.0, TOP + 1.0 + 26.0 * number), f"pipe {name}", 2.2)
-    notes = ("45 mm of screed, 1.2 W/(m.K)", "0.75 m²K/W, 150 mm of concrete", "without water film")
+    y = TOP + 57.0
+    yield element("rect", class_="band", x=LEFT + WIDTH + 4.0, y=y - 2.4, width=7.0, height=3.0)
+    yield element("circle", class_="dot", fill="#444", cx=LEFT + WIDTH + 7.5, cy=y - 0.9, r=0.9)
+    notes = (
+        "finite elements, pipe 20 x 2 mm,",
+        "its outside of one temperature",
+        "",
+        "45 mm of screed, 1.2 W/(m.K)",
+        "0.75 m²K/W, 150 mm of concrete",
+        "without water film",
+    )
     for number, note in enumerate(notes):
-        yield text((LEFT + WIDTH + 4.0, TOP + 58.0 + 4.0 * number), note, 1.9)
+        yield text((LEFT + WIDTH + (13.0 if number == 0 else 4.0), y + 3.6 * number), note, 1.9)
+
+
+def _band() -> Iterator[str]:
+    """Between the lowest and the highest of the independent values, with these as dots."""
+    rows = EN_OVER_ELEMENTS.values()
+    above = [_at(spacing, max(row[i] for row in rows)) for i, spacing in enumerate(SPACINGS)]
+    below = [_at(spacing, min(row[i] for row in rows)) for i, spacing in enumerate(SPACINGS)]
+    yield element("polygon", class_="band", points=points([*above, *reversed(below)]))
+
+
+def _dots() -> Iterator[str]:
+    for covering, row in EN_OVER_ELEMENTS.items():
+        for spacing, percent in zip(SPACINGS, row, strict=True):
+            x, y = _at(spacing, percent)
+            yield element("circle", class_="dot", fill=COVERINGS[covering], cx=x, cy=y, r=0.9)
 
 
 def drawing() -> bytes:
     """The whole picture."""
     sheet = element("rect", class_="sheet", width=SIZE[0], height=SIZE[1])
     family = "Liberation Sans, Arial, Helvetica, sans-serif"
-    content = group([*_grid(), *_curves()], font_family=family)
+    content = group([*_band(), *_grid(), *_curves(), *_dots()], font_family=family)
     return document(SIZE, "EN 1264-2 against the solved section", [sheet, content], STYLE)
 
 
