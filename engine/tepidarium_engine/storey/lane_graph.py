@@ -25,6 +25,8 @@ _SAME = 2e-6
 """Tracks nearer to each other are one [m]."""
 _HUGGED = 1e-4
 """So much farther than need be from the edge of the floor a run still keeps along it [m]."""
+_BESIDE, _BESIDE_SHARE = 0.2, 0.8
+"""Up to so much farther it is still beside it [m], which counts as so much of along it: a strip no field is laid in."""
 _LEAST_WALL = 0.15
 """Shorter walls have no track of their own unless the floor bends round them [m]."""
 
@@ -49,6 +51,23 @@ class LaneGraph:
     slanted: list[list[Run]] = field(default_factory=list)
 
 
+class _Edge:
+    """The edge of the floor that a way should keep to."""
+
+    def __init__(self, hugged: shapely.Geometry, reach: float) -> None:
+        self.near, self.beside = (
+            shapely.buffer(hugged, reach + away, cap_style="square") for away in (_HUGGED, _BESIDE)
+        )
+        shapely.prepare(self.near)
+        shapely.prepare(self.beside)
+
+    def share(self, starts: Array, ends: Array) -> Array:
+        """Of runs, row by row, that counts as along the edge."""
+        beside = np.where(sees(self.beside, starts, ends), _BESIDE_SHARE, 0.0)
+        share: Array = np.where(sees(self.near, starts, ends), 1.0, beside)
+        return share
+
+
 def lane_graph(floor: Polygon, wanted: Sequence[Point], hugged: shapely.Geometry, reach: float) -> LaneGraph:
     """Runs over the floor through its corners and the ``wanted`` points, which are the first nodes.
 
@@ -56,8 +75,7 @@ def lane_graph(floor: Polygon, wanted: Sequence[Point], hugged: shapely.Geometry
     """
     wide = shapely.buffer(floor, 3.0 * SIGHT_TOLERANCE, join_style="mitre")
     shapely.prepare(wide)
-    near_wall = shapely.buffer(hugged, reach + _HUGGED, cap_style="square")
-    shapely.prepare(near_wall)
+    edge = _Edge(hugged, reach)
     tracks = [
         _tracks(np.concatenate((_track_corners(floor, axis), np.array([p[axis] for p in wanted]))))
         for axis in (0, 1)
@@ -69,9 +87,9 @@ def lane_graph(floor: Polygon, wanted: Sequence[Point], hugged: shapely.Geometry
     graph.straight = [[[], [], [], []] for _ in graph.nodes]
     graph.slanted = [[] for _ in graph.nodes]
     for lines, headings in ((number, (1, 3)), (number.T, (0, 2))):
-        _add_tracks(graph, lines, headings, wide, near_wall)
+        _add_tracks(graph, lines, headings, wide, edge)
     _add_wanted(graph, len(wanted), number, tracks)
-    _add_slanted(graph, floor, len(wanted), wide, near_wall)
+    _add_slanted(graph, floor, len(wanted), wide, edge)
     return graph
 
 
@@ -97,7 +115,7 @@ def _add_tracks(
     lines: Array,
     headings: tuple[int, int],
     wide: shapely.Geometry,
-    near_wall: shapely.Geometry,
+    edge: _Edge,
 ) -> None:
     """Runs between all nodes of a track that are joined by floor."""
     pairs = [(a, b) for line in lines.tolist() for a, b in pairwise(line) if a >= 0 and b >= 0]
@@ -105,8 +123,8 @@ def _add_tracks(
         return
     starts, ends = graph.nodes[[a for a, _ in pairs]], graph.nodes[[b for _, b in pairs]]
     joined = sees(wide, starts, ends)
-    along = sees(near_wall, starts, ends)
     lengths = np.hypot(*(ends - starts).T)
+    along = lengths * edge.share(starts, ends)
     steps = dict(zip(pairs, zip(joined.tolist(), lengths.tolist(), along.tolist(), strict=True), strict=True))
     for line in lines.tolist():
         for first in range(len(line)):
@@ -116,7 +134,7 @@ def _add_tracks(
                 if step is None or not step[0]:
                     break
                 length += step[1]
-                hugging += step[1] if step[2] else 0.0
+                hugging += step[2]
                 graph.straight[line[first]][headings[0]].append(Run(b, length, hugging))
                 graph.straight[b][headings[1]].append(Run(line[first], length, hugging))
 
@@ -137,9 +155,7 @@ def _add_wanted(graph: LaneGraph, count: int, number: Array, tracks: Sequence[Ar
                 graph.straight[run.end][(heading + 2) % 4].append(run._replace(end=index))
 
 
-def _add_slanted(
-    graph: LaneGraph, floor: Polygon, count: int, wide: shapely.Geometry, near_wall: shapely.Geometry
-) -> None:
+def _add_slanted(graph: LaneGraph, floor: Polygon, count: int, wide: shapely.Geometry, edge: _Edge) -> None:
     """Runs on the slant between wanted nodes and corners; along slanted walls they follow the wall."""
     places = {(round(x, 5), round(y, 5)): i for i, (x, y) in reversed(list(enumerate(graph.nodes.tolist())))}
     chosen = set(range(count))
@@ -159,13 +175,13 @@ def _add_slanted(
     starts, ends = graph.nodes[rows], graph.nodes[columns]
     seen = sees(wide, starts, ends)
     rows, columns, starts, ends = rows[seen], columns[seen], starts[seen], ends[seen]
-    along = sees(near_wall, starts, ends)
     steps = ends - starts
     lengths = np.hypot(*steps.T)
+    along = np.where(sees(edge.near, starts, ends), lengths, 0.0)
     slants = 2.0 * np.abs(steps[:, 0] * steps[:, 1]) / lengths**2
     found = zip(
         rows.tolist(), columns.tolist(), lengths.tolist(), along.tolist(), slants.tolist(), strict=True
     )
-    for a, b, length, hugs, slant in found:
-        graph.slanted[a].append(Run(b, length, length if hugs else 0.0, slant))
-        graph.slanted[b].append(Run(a, length, length if hugs else 0.0, slant))
+    for a, b, length, hugging, slant in found:
+        graph.slanted[a].append(Run(b, length, hugging, slant))
+        graph.slanted[b].append(Run(a, length, hugging, slant))

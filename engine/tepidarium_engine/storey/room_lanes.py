@@ -126,11 +126,12 @@ def _stub(pose: Pose, reach: float, rules: TailRules) -> Region:
 
 
 def _sequences(count: int, right: int) -> list[list[int]]:
-    """Orders in which to lay pairs, each beside the one before: from both sides inwards, from the right,
-    from the left."""
-    both = [*range(right), *range(count - 1, right - 1, -1)]
+    """Orders in which to lay pairs, each beside the one before: from both sides inwards, one side first or the
+    other, from the right, from the left."""
+    rightmost, leftmost = list(range(right)), list(range(count - 1, right - 1, -1))
+    across = [*rightmost, *leftmost[::-1]]
     found: list[list[int]] = []
-    for sequence in (both, list(range(count)), list(range(count - 1, -1, -1))):
+    for sequence in ([*rightmost, *leftmost], [*leftmost, *rightmost], across, across[::-1]):
         if sequence not in found:
             found.append(sequence)
     return found
