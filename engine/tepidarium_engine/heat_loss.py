@@ -8,8 +8,9 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from .checking import check
-from .envelope.balance import Balance, ElementLoss, GroundFloor, ventilation_loss
-from .envelope.faces import RoomFaces, room_faces
+from .envelope.air import ventilation_loss
+from .envelope.balance import Balance, ElementLoss, GroundFloor
+from .envelope.faces import Face, RoomFaces, room_faces
 from .envelope.ground import characteristic_dimension
 from .envelope.loss_findings import CAUTIONS, loss_findings
 from .envelope.loss_workings import loss_workings
@@ -18,11 +19,13 @@ from .envelope.records import (
     EdgeInsulation,
     Element,
     Ground,
+    GroundContact,
     HeatLossInputs,
     HeatLossRoom,
     Layer,
     Opening,
     Slab,
+    UnderfloorSpace,
     UnheatedSpace,
     Wall,
 )
@@ -37,6 +40,7 @@ __all__ = [
     "Element",
     "ElementLoss",
     "Ground",
+    "GroundContact",
     "GroundFloor",
     "HeatLossInputs",
     "HeatLossResult",
@@ -46,6 +50,7 @@ __all__ = [
     "RoomLoss",
     "Slab",
     "SpaceTemperature",
+    "UnderfloorSpace",
     "UnheatedSpace",
     "Wall",
     "calculate",
@@ -143,12 +148,16 @@ def _balance(inputs: HeatLossInputs) -> Balance:
     return Balance(inputs, rooms, ground)
 
 
+def _on_ground(face: Face) -> bool:
+    return face.beyond == "ground" or face.over_balanced_space
+
+
 def _ground_floor(
     inputs: HeatLossInputs, rooms: tuple[RoomFaces, ...], faults: FaultList
 ) -> GroundFloor | None:
     """The floor on the ground of the whole building, as given or summed over the rooms that stand on it."""
-    grounded = [room for room in rooms if any(face.beyond == "ground" for face in room.faces)]
-    floors = [face for room in grounded for face in room.faces if face.beyond == "ground"]
+    grounded = [room for room in rooms if any(map(_on_ground, room.faces))]
+    floors = [face for room in grounded for face in room.faces if _on_ground(face)]
     area = inputs.ground.floor_area
     if area is None:
         area = sum(face.area for face in floors if face.surface == "floor")

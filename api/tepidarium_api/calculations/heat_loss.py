@@ -16,11 +16,12 @@ HEAT_LOSS = Calculation(
         "Follows EN 12831-1 room by room, with U-values or layers (ISO 6946, bridged layers by the "
         "combined method) and ground floors, basements and edge insulation after ISO 13370. From an "
         "outline and a storey height follow the walls: each edge names what lies `beyond` (outside, "
-        "ground, unheated, heated_neighbour, another room of the request, adiabatic), so that only "
+        "ground, underfloor_space, unheated, heated_neighbour, another room of the request, adiabatic), so that only "
         "constructions, windows and doors are given. What lies between two rooms of the request is given "
         "by one of them; the other only names its neighbour. The loss through a heated floor is no part "
         "of `heat_loss` and `heat_demand` (EN 1264-3) and stands apart in `heated_floor_loss`. Losses to "
-        "the ground are those of the coldest time: 1.45 times those to the annual mean."
+        "the ground are those of the coldest time: 1.45 times those to the annual mean. Suspended floors lie over an "
+        "`underfloor_space` and unheated basements have a `ground_contact`, both by their heat balance."
     ),
     inputs=HeatLossInputs,
     result=HeatLossResult,

@@ -38,6 +38,7 @@ __all__ = [
     "CuringPlanResult",
     "CuringStage",
     "DateLimit",
+    "DesignConvergence",
     "DesignLayout",
     "DesignLimits",
     "DesignLimitsInput",
@@ -72,6 +73,8 @@ __all__ = [
     "FluidInput",
     "FrostProtection",
     "Ground",
+    "GroundContact",
+    "GroundContactInput",
     "GroundFloor",
     "GroundInput",
     "Health",
@@ -172,6 +175,10 @@ __all__ = [
     "SupplyTemperatureInputs",
     "SupplyTemperatureRequest",
     "SupplyTemperatureResponse",
+    "TailInsulation",
+    "TailInsulationInput",
+    "UnderfloorSpace",
+    "UnderfloorSpaceInput",
     "UnheatedSpace",
     "UnheatedSpaceInput",
     "UnplacedCircuit",
@@ -343,6 +350,10 @@ class CircuitDesign(Struct, kw_only=True):
         ),
     ]
     manifold: Annotated[str, Meta(description="The id of a manifold")]
+    lost_on_the_way: Annotated[
+        float,
+        Meta(description="Heat that the circuit's tails leave in rooms of others [W]"),
+    ]
 
 
 class ColdEdge(Struct, kw_only=True):
@@ -468,6 +479,22 @@ class DateLimit(Struct, kw_only=True):
     first_year: Annotated[int, Meta(description="First year that is accepted")]
     last_year: Annotated[int, Meta(description="Last year that is accepted")]
     description: Annotated[str, Meta(description="Meaning of the field")]
+
+
+class DesignConvergence(Struct, kw_only=True):
+    rounds: Annotated[int, Meta(description="Rounds that it took [1]")]
+    residual: Annotated[
+        float,
+        Meta(description="Greatest change of a room's or circuit's heat in the last round [W]"),
+    ]
+    tolerance: Annotated[
+        float,
+        Meta(description="Change of heat from round to round that is taken for none [W]"),
+    ]
+    settled: Annotated[
+        bool,
+        Meta(description="Whether the last round changed no heat by more than the tolerance"),
+    ]
 
 
 class DesignLimits(Struct, kw_only=True):
@@ -803,9 +830,9 @@ class Element(Struct, kw_only=True):
         | None
     )
     beyond: Annotated[
-        Literal["adiabatic", "ground", "heated_neighbour", "outside", "room", "unheated"],
+        Literal["adiabatic", "ground", "heated_neighbour", "outside", "room", "underfloor_space", "unheated"],
         Meta(
-            description="What lies beyond: outside air, ground, an unheated space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing is lost)"
+            description="What lies beyond: outside air, ground, the ventilated underfloor_space of a suspended floor, an unheated space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing is lost)"
         ),
     ]
     neighbour: Annotated[str, Meta(description="The id of the room or unheated space beyond")] | None
@@ -814,7 +841,7 @@ class Element(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Share of the difference between room and outside air that lies across an element to an unheated space; 0.5 when nothing is known [1]"
+                description="Share of the difference between room and outside air that lies across an element to an unheated space (0.5 when nothing is known) or across a suspended floor (from the heat balance below it if not given) [1]"
             ),
         ]
         | None
@@ -860,9 +887,9 @@ class ElementInput(Struct, kw_only=True):
         | None
     ) = UNSET
     beyond: Annotated[
-        Literal["adiabatic", "ground", "heated_neighbour", "outside", "room", "unheated"],
+        Literal["adiabatic", "ground", "heated_neighbour", "outside", "room", "underfloor_space", "unheated"],
         Meta(
-            description="What lies beyond: outside air, ground, an unheated space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing is lost)"
+            description="What lies beyond: outside air, ground, the ventilated underfloor_space of a suspended floor, an unheated space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing is lost)"
         ),
     ] = "outside"
     neighbour: (
@@ -884,7 +911,7 @@ class ElementInput(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Share of the difference between room and outside air that lies across an element to an unheated space; 0.5 when nothing is known [1]; at least 0; at most 1"
+                description="Share of the difference between room and outside air that lies across an element to an unheated space (0.5 when nothing is known) or across a suspended floor (from the heat balance below it if not given) [1]; at least 0; at most 1"
             ),
         ]
         | UnsetType
@@ -916,9 +943,9 @@ class ElementLoss(Struct, kw_only=True):
         ),
     ]
     beyond: Annotated[
-        Literal["adiabatic", "ground", "heated_neighbour", "outside", "room", "unheated"],
+        Literal["adiabatic", "ground", "heated_neighbour", "outside", "room", "underfloor_space", "unheated"],
         Meta(
-            description="What lies beyond: outside air, ground, an unheated space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing is lost)"
+            description="What lies beyond: outside air, ground, the ventilated underfloor_space of a suspended floor, an unheated space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing is lost)"
         ),
     ]
     neighbour: Annotated[str, Meta(description="The id of the room or unheated space beyond")] | None
@@ -1163,6 +1190,66 @@ class Ground(Struct, kw_only=True):
     groundwater_depth: (
         Annotated[float, Meta(description="How deep below the floor the groundwater stands [m]")] | None
     )
+
+
+class GroundContact(Struct, kw_only=True):
+    floor_area: Annotated[
+        float,
+        Meta(description="Area of the building's whole floor on the ground; None: that of the rooms [m2]"),
+    ]
+    exposed_perimeter: Annotated[
+        float,
+        Meta(
+            description="Length of its edge towards outside or unheated spaces; None: from the outlines [m]"
+        ),
+    ]
+    depth_below_ground: Annotated[
+        float,
+        Meta(description="How deep the room's floor lies below the ground outside [m]"),
+    ]
+    base_u_value: Annotated[
+        float,
+        Meta(description="Thermal transmittance of the base from air to air, without soil [W/(m2.K)]"),
+    ]
+    wall_u_value: Annotated[
+        float,
+        Meta(
+            description="Thermal transmittance of the space's walls from air to air, without soil [W/(m2.K)]"
+        ),
+    ]
+
+
+class GroundContactInput(Struct, kw_only=True):
+    floor_area: Annotated[
+        float,
+        Meta(
+            description="Area of the building's whole floor on the ground; None: that of the rooms [m2]; at least 0.05; at most 100000"
+        ),
+    ]
+    exposed_perimeter: Annotated[
+        float,
+        Meta(
+            description="Length of its edge towards outside or unheated spaces; None: from the outlines [m]; at least 0.01; at most 10000"
+        ),
+    ]
+    depth_below_ground: Annotated[
+        float,
+        Meta(
+            description="How deep the room's floor lies below the ground outside [m]; at least 0; at most 20"
+        ),
+    ]
+    base_u_value: Annotated[
+        float,
+        Meta(
+            description="Thermal transmittance of the base from air to air, without soil [W/(m2.K)]; at least 0.01; at most 20"
+        ),
+    ]
+    wall_u_value: Annotated[
+        float,
+        Meta(
+            description="Thermal transmittance of the space's walls from air to air, without soil [W/(m2.K)]; at least 0.01; at most 20"
+        ),
+    ]
 
 
 class GroundFloor(Struct, kw_only=True):
@@ -2107,6 +2194,14 @@ class RoomDesign(Struct, kw_only=True):
         Meta(description="What would make the floor give more, each alone"),
     ]
     manifold: Annotated[str, Meta(description="The id of a manifold")]
+    field_supply_temperature: Annotated[
+        float,
+        Meta(
+            description="Water that enters the room's own field, cooled on its way from the manifold [degC]"
+        ),
+    ]
+    tails_heat: Annotated[float, Meta(description="Heat that tails of other rooms give to the room [W]")]
+    tails_area: Annotated[float, Meta(description="Floor that tails of other rooms take [m2]")]
 
 
 class RoomLoss(Struct, kw_only=True):
@@ -2445,9 +2540,9 @@ class SetbackInput(Struct, kw_only=True):
 class Slab(Struct, kw_only=True):
     construction: Annotated[str, Meta(description="The id of a construction")] | None
     beyond: Annotated[
-        Literal["adiabatic", "ground", "heated_neighbour", "outside", "room", "unheated"],
+        Literal["adiabatic", "ground", "heated_neighbour", "outside", "room", "underfloor_space", "unheated"],
         Meta(
-            description="What lies beyond: outside air, ground, an unheated space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing is lost)"
+            description="What lies beyond: outside air, ground, the ventilated underfloor_space of a suspended floor, an unheated space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing is lost)"
         ),
     ]
     neighbour: Annotated[str, Meta(description="The id of the room or unheated space beyond")] | None
@@ -2456,7 +2551,7 @@ class Slab(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Share of the difference between room and outside air that lies across an element to an unheated space; 0.5 when nothing is known [1]"
+                description="Share of the difference between room and outside air that lies across an element to an unheated space (0.5 when nothing is known) or across a suspended floor (from the heat balance below it if not given) [1]"
             ),
         ]
         | None
@@ -2484,9 +2579,9 @@ class SlabInput(Struct, kw_only=True):
         | None
     ) = UNSET
     beyond: Annotated[
-        Literal["adiabatic", "ground", "heated_neighbour", "outside", "room", "unheated"],
+        Literal["adiabatic", "ground", "heated_neighbour", "outside", "room", "underfloor_space", "unheated"],
         Meta(
-            description="What lies beyond: outside air, ground, an unheated space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing is lost)"
+            description="What lies beyond: outside air, ground, the ventilated underfloor_space of a suspended floor, an unheated space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing is lost)"
         ),
     ] = "outside"
     neighbour: (
@@ -2508,7 +2603,7 @@ class SlabInput(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Share of the difference between room and outside air that lies across an element to an unheated space; 0.5 when nothing is known [1]; at least 0; at most 1"
+                description="Share of the difference between room and outside air that lies across an element to an unheated space (0.5 when nothing is known) or across a suspended floor (from the heat balance below it if not given) [1]; at least 0; at most 1"
             ),
         ]
         | UnsetType
@@ -2591,6 +2686,90 @@ class StoreyInput(Struct, kw_only=True):
     ] = ""
 
 
+class TailInsulation(Struct, kw_only=True):
+    thickness: Annotated[float, Meta(description="Thickness of the insulation round a tail [m]")]
+    thermal_conductivity: Annotated[
+        float, Meta(description="Thermal conductivity of the insulation [W/(m.K)]")
+    ]
+    insulated_pipes: Annotated[
+        Literal["both", "flow"],
+        Meta(description="both pipes of a tail, or the flow alone"),
+    ]
+
+
+class TailInsulationInput(Struct, kw_only=True):
+    thickness: Annotated[
+        float,
+        Meta(description="Thickness of the insulation round a tail [m]; at least 0.002; at most 0.05"),
+    ] = 0.009
+    thermal_conductivity: Annotated[
+        float,
+        Meta(description="Thermal conductivity of the insulation [W/(m.K)]; at least 0.01; at most 1"),
+    ] = 0.04
+    insulated_pipes: Annotated[
+        Literal["both", "flow"],
+        Meta(description="both pipes of a tail, or the flow alone"),
+    ] = "both"
+
+
+class UnderfloorSpace(Struct, kw_only=True):
+    floor_height: Annotated[
+        float,
+        Meta(description="Height of the floor's upper side above the ground outside [m]"),
+    ]
+    wall_u_value: Annotated[
+        float,
+        Meta(
+            description="Thermal transmittance of the space's walls from air to air, without soil [W/(m2.K)]"
+        ),
+    ]
+    ventilation_openings: Annotated[
+        float,
+        Meta(description="Area of the ventilation openings per metre of exposed perimeter [m2/m]"),
+    ]
+    wind_speed: Annotated[float, Meta(description="Mean wind at a height of 10 m in open country [m/s]")]
+    shielding: Annotated[
+        Literal["average", "exposed", "sheltered"],
+        Meta(description="sheltered (town centre), average (suburb) or exposed (open country)"),
+    ]
+    ground_insulation: Annotated[
+        float, Meta(description="Thermal resistance of insulation on the soil [m2.K/W]")
+    ]
+
+
+class UnderfloorSpaceInput(Struct, kw_only=True):
+    floor_height: Annotated[
+        float,
+        Meta(
+            description="Height of the floor's upper side above the ground outside [m]; at least 0; at most 3"
+        ),
+    ] = 0.3
+    wall_u_value: Annotated[
+        float,
+        Meta(
+            description="Thermal transmittance of the space's walls from air to air, without soil [W/(m2.K)]; at least 0.01; at most 20"
+        ),
+    ] = 1.7
+    ventilation_openings: Annotated[
+        float,
+        Meta(
+            description="Area of the ventilation openings per metre of exposed perimeter [m2/m]; at least 0; at most 0.5"
+        ),
+    ] = 0.0015
+    wind_speed: Annotated[
+        float,
+        Meta(description="Mean wind at a height of 10 m in open country [m/s]; at least 0; at most 30"),
+    ] = 3.0
+    shielding: Annotated[
+        Literal["average", "exposed", "sheltered"],
+        Meta(description="sheltered (town centre), average (suburb) or exposed (open country)"),
+    ] = "average"
+    ground_insulation: Annotated[
+        float,
+        Meta(description="Thermal resistance of insulation on the soil [m2.K/W]; at least 0; at most 50"),
+    ] = 0.0
+
+
 class UnheatedSpace(Struct, kw_only=True):
     id: Annotated[str, Meta(description="Name by which the caller knows this item")]
     name: Annotated[str, Meta(description="Name for people")]
@@ -2612,6 +2791,9 @@ class UnheatedSpace(Struct, kw_only=True):
         float,
         Meta(description="Outside air by leaks and windows, in volumes of the room [1/h]"),
     ]
+    ground_contact: (
+        Annotated[GroundContact, Meta(description="Base and buried walls of an unheated basement")] | None
+    )
 
 
 class UnheatedSpaceInput(Struct, kw_only=True):
@@ -2654,6 +2836,11 @@ class UnheatedSpaceInput(Struct, kw_only=True):
             description="Outside air by leaks and windows, in volumes of the room [1/h]; at least 0; at most 20"
         ),
     ] = 0.5
+    ground_contact: (
+        Annotated[GroundContactInput, Meta(description="Base and buried walls of an unheated basement")]
+        | UnsetType
+        | None
+    ) = UNSET
 
 
 class UnplacedCircuit(Struct, kw_only=True):
@@ -2699,9 +2886,9 @@ class Wall(Struct, kw_only=True):
     ]
     construction: Annotated[str, Meta(description="The id of a construction")] | None
     beyond: Annotated[
-        Literal["adiabatic", "ground", "heated_neighbour", "outside", "room", "unheated"],
+        Literal["adiabatic", "ground", "heated_neighbour", "outside", "room", "underfloor_space", "unheated"],
         Meta(
-            description="What lies beyond: outside air, ground, an unheated space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing is lost)"
+            description="What lies beyond: outside air, ground, the ventilated underfloor_space of a suspended floor, an unheated space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing is lost)"
         ),
     ]
     neighbour: Annotated[str, Meta(description="The id of the room or unheated space beyond")] | None
@@ -2710,7 +2897,7 @@ class Wall(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Share of the difference between room and outside air that lies across an element to an unheated space; 0.5 when nothing is known [1]"
+                description="Share of the difference between room and outside air that lies across an element to an unheated space (0.5 when nothing is known) or across a suspended floor (from the heat balance below it if not given) [1]"
             ),
         ]
         | None
@@ -2783,9 +2970,9 @@ class WallInput(Struct, kw_only=True):
         | None
     ) = UNSET
     beyond: Annotated[
-        Literal["adiabatic", "ground", "heated_neighbour", "outside", "room", "unheated"],
+        Literal["adiabatic", "ground", "heated_neighbour", "outside", "room", "underfloor_space", "unheated"],
         Meta(
-            description="What lies beyond: outside air, ground, an unheated space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing is lost)"
+            description="What lies beyond: outside air, ground, the ventilated underfloor_space of a suspended floor, an unheated space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing is lost)"
         ),
     ] = "outside"
     neighbour: (
@@ -2807,7 +2994,7 @@ class WallInput(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Share of the difference between room and outside air that lies across an element to an unheated space; 0.5 when nothing is known [1]; at least 0; at most 1"
+                description="Share of the difference between room and outside air that lies across an element to an unheated space (0.5 when nothing is known) or across a suspended floor (from the heat balance below it if not given) [1]; at least 0; at most 1"
             ),
         ]
         | UnsetType
@@ -6036,6 +6223,9 @@ class HeatLossInputs(Struct, kw_only=True):
         Meta(description="Supplement to the U-values for thermal bridges at junctions [W/(m2.K)]"),
     ]
     ground: Annotated[Ground, Meta(description="The ground and the building's whole floor on it")]
+    underfloor_space: Annotated[
+        UnderfloorSpace, Meta(description="The ventilated space below suspended floors")
+    ]
     unheated_spaces: Annotated[
         list[UnheatedSpace],
         Meta(description="Spaces without heating that rooms border on"),
@@ -6099,6 +6289,22 @@ class HeatLossInputsInput(Struct, kw_only=True):
             type=GroundInput,
         )
     )
+    underfloor_space: Annotated[
+        UnderfloorSpaceInput,
+        Meta(description="The ventilated space below suspended floors"),
+    ] = field(
+        default_factory=lambda: convert(
+            {
+                "floor_height": 0.3,
+                "wall_u_value": 1.7,
+                "ventilation_openings": 0.0015,
+                "wind_speed": 3.0,
+                "shielding": "average",
+                "ground_insulation": 0.0,
+            },
+            type=UnderfloorSpaceInput,
+        )
+    )
     unheated_spaces: Annotated[
         list[UnheatedSpaceInput],
         Meta(description="Spaces without heating that rooms border on; at least 0 items; at most 16 items"),
@@ -6160,6 +6366,22 @@ class HeatLossRequest(Struct, kw_only=True):
                 "groundwater_depth": None,
             },
             type=GroundInput,
+        )
+    )
+    underfloor_space: Annotated[
+        UnderfloorSpaceInput,
+        Meta(description="The ventilated space below suspended floors"),
+    ] = field(
+        default_factory=lambda: convert(
+            {
+                "floor_height": 0.3,
+                "wall_u_value": 1.7,
+                "ventilation_openings": 0.0015,
+                "wind_speed": 3.0,
+                "shielding": "average",
+                "ground_insulation": 0.0,
+            },
+            type=UnderfloorSpaceInput,
         )
     )
     unheated_spaces: Annotated[
@@ -6316,6 +6538,13 @@ class DesignsInputs(Struct, kw_only=True):
         list[Manifold],
         Meta(description="The manifolds where there are several, in place of manifold"),
     ]
+    tail_insulation: (
+        Annotated[
+            TailInsulation,
+            Meta(description="Insulation round tails in the rooms they cross; none: they are bare"),
+        ]
+        | None
+    )
 
 
 class DesignsRequest(Struct, kw_only=True):
@@ -6456,6 +6685,14 @@ class DesignsRequest(Struct, kw_only=True):
             description="The manifolds where there are several, in place of manifold; at least 0 items; at most 16 items"
         ),
     ] = field(default_factory=list)
+    tail_insulation: (
+        Annotated[
+            TailInsulationInput,
+            Meta(description="Insulation round tails in the rooms they cross; none: they are bare"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
     workings: Annotated[
         bool,
         Meta(
@@ -6517,6 +6754,14 @@ class DesignsResponse(Struct, kw_only=True):
         Meta(description="Sleeves for pipes through movement joints, flow and return each one [1]"),
     ]
     movement_joint_length: Annotated[float, Meta(description="Movement joints in all [m]")]
+    insulated_tail_length: Annotated[
+        float,
+        Meta(description="Insulation round tails, one metre for each of a pipe [m]"),
+    ]
+    convergence: Annotated[
+        DesignConvergence,
+        Meta(description="How spacings, supply, flows, lengths and heat of tails came to agree"),
+    ]
     findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
     cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
     engine_version: Annotated[

@@ -1,4 +1,4 @@
-"""Heat through every face of every room, and with the air (EN 12831-1:2017)."""
+"""Heat through every face of every room (EN 12831-1:2017)."""
 
 from __future__ import annotations
 
@@ -8,37 +8,32 @@ from functools import cached_property
 from ..glossary import named
 from . import ground as soil
 from .faces import Face, RoomFaces
-from .records import Beyond, HeatLossInputs, HeatLossRoom, Surface
+from .records import Beyond, HeatLossInputs, Surface, UnheatedSpace
 from .relations import facing
 from .u_values import EXTERNAL_RESISTANCE, INTERNAL_RESISTANCE, construction_u_value
 
 __all__ = [
-    "AIR_HEAT_CAPACITY",
     "ANNUAL_FLUCTUATION",
-    "LEAST_AIR_CHANGE",
+    "SUSPENDED_FACTOR",
     "UNHEATED_FACTOR",
     "Balance",
     "ElementLoss",
     "GroundFloor",
-    "outside_air_change",
-    "ventilation_loss",
 ]
 
-AIR_HEAT_CAPACITY = 1224.0
-"""Of air per volume [J/(m3.K)]: 0.34 Wh/(m3.K), EN 12831-1:2017."""
 ANNUAL_FLUCTUATION = 1.45
 """f_theta,ann: the soil's share in the swing of the outside air over the year, EN 12831-1:2017."""
 GROUNDWATER_FACTOR = 1.15
 """f_GW for groundwater at most 1 m below the floor; 1 otherwise, EN 12831-1:2017."""
 NEAR_GROUNDWATER = 1.0
-LEAST_AIR_CHANGE = 0.5
-"""Of a single room [1/h], EN 12831-1:2017, Annex B."""
+SUSPENDED_FACTOR = 0.8
+"""Temperature factor of suspended floors of which nothing is known, EN 12831-1:2017, Annex B."""
 UNHEATED_FACTOR = 0.5
 """Temperature factor of unheated spaces of which nothing is known, EN 12831-1:2017, Annex B."""
 _SPACE_AIR = 0.33
 """Heat capacity of the air in an unheated space [Wh/(m3.K)], ISO 6946:2017, unheated spaces."""
 
-_BRIDGED: frozenset[Beyond] = frozenset({"outside", "ground", "unheated"})
+_BRIDGED: frozenset[Beyond] = frozenset({"outside", "ground", "underfloor_space", "unheated"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +58,8 @@ class ElementLoss:
 
 @dataclass(frozen=True, slots=True)
 class GroundFloor:
-    """The building's floor on the ground: area [m2], exposed perimeter and characteristic dimension [m]."""
+    """The building's floor on the ground or over an underfloor space: area [m2], exposed perimeter and characteristic
+    dimension [m]."""
 
     floor_area: float = field(metadata=named("ground_floor_area"))
     exposed_perimeter: float
@@ -84,6 +80,11 @@ class Balance:
         depth = self.inputs.ground.groundwater_depth
         near = depth is not None and depth <= NEAR_GROUNDWATER
         return ANNUAL_FLUCTUATION * (GROUNDWATER_FACTOR if near else 1.0)
+
+    def soil_temperature(self, inside: float) -> float:
+        """Of the soil in the year's coldest time as a space of the temperature ``inside`` sees it [degC]."""
+        assert self.inputs.annual_mean_temperature is not None
+        return inside - self.ground_factor * (inside - self.inputs.annual_mean_temperature)
 
     @cached_property
     def room_temperatures(self) -> dict[str, float]:
@@ -168,14 +169,58 @@ class Balance:
         if space.temperature is not None:
             return space.temperature
         out = (space.external_transmittance or 0.0) + _SPACE_AIR * space.air_change * (space.volume or 0.0)
-        total, heat = out, out * outside
+        passed, heat = 0.0, 0.0
         for room, faces in zip(self.inputs.rooms, self.rooms, strict=True):
             for face in faces.faces:
                 if face.beyond == "unheated" and face.neighbour == space.id:
-                    passed = face.area * self.u_value(face)
-                    total += passed
-                    heat += passed * room.room_temperature
-        return heat / total if total > 0.0 else outside
+                    transmittance = face.area * self.u_value(face)
+                    passed += transmittance
+                    heat += transmittance * room.room_temperature
+        total, to_soil = passed + out, self.space_to_soil(space)
+        if to_soil > 0.0 and passed > 0.0:
+            heat += to_soil * self.soil_temperature(heat / passed)
+            total += to_soil
+        return (heat + out * outside) / total if total > 0.0 else outside
+
+    def space_to_soil(self, space: UnheatedSpace) -> float:
+        """From an unheated basement to the soil [W/K] (ISO 13370, unheated basements); 0 without ground contact."""
+        contact, ground = space.ground_contact, self.inputs.ground
+        if contact is None:
+            return 0.0
+        depth, conductivity = contact.depth_below_ground, ground.thermal_conductivity
+        base = soil.equivalent_thickness(ground.wall_thickness, conductivity, 1.0 / contact.base_u_value)
+        wall = soil.equivalent_thickness(0.0, conductivity, 1.0 / contact.wall_u_value)
+        dimension = soil.characteristic_dimension(contact.floor_area, contact.exposed_perimeter)
+        through = contact.floor_area * soil.floor_u_value(dimension, base, conductivity, depth)
+        if depth > 0.0:
+            buried = depth * contact.exposed_perimeter
+            through += buried * soil.basement_wall_u_value(depth, wall, base, conductivity)
+        return float(through)
+
+    @cached_property
+    def underfloor(self) -> tuple[float, float]:
+        """U_g and U_x [W/(m2.K)] of the space below suspended floors: to the soil and to the air outside."""
+        assert self.ground is not None
+        space, ground = self.inputs.underfloor_space, self.inputs.ground
+        dimension, conductivity = self.ground.characteristic_dimension, ground.thermal_conductivity
+        resistance = INTERNAL_RESISTANCE["floor"] + space.ground_insulation + EXTERNAL_RESISTANCE
+        thickness = soil.equivalent_thickness(ground.wall_thickness, conductivity, resistance)
+        to_outside = soil.underfloor_transmittance(
+            dimension,
+            height=space.floor_height,
+            wall_u_value=space.wall_u_value,
+            openings=space.ventilation_openings,
+            wind_speed=space.wind_speed,
+            shielding=soil.WIND_SHIELDING[space.shielding],
+        )
+        return float(soil.floor_u_value(dimension, thickness, conductivity)), float(to_outside)
+
+    def _underfloor_temperature(self, face: Face, inside: float) -> float:
+        """Where what comes through the floor goes out [degC], as if all floors over the space were like this one."""
+        floor, (to_soil, to_outside) = self.u_value(face), self.underfloor
+        heat = floor * inside + to_soil * self.soil_temperature(inside)
+        heat += to_outside * self.inputs.external_temperature
+        return heat / (floor + to_soil + to_outside)
 
     def temperature_beyond(self, face: Face) -> float:
         """[degC]; of adiabatic faces that of the room."""
@@ -190,11 +235,13 @@ class Balance:
                 return self.inputs.annual_mean_temperature
             case "room":
                 return self.room_temperatures[str(face.neighbour)]
-            case "unheated":
+            case "unheated" | "underfloor_space":
                 return self._unheated_temperature(face, inside)
         return inside
 
     def _unheated_temperature(self, face: Face, inside: float) -> float:
+        if face.over_balanced_space:
+            return self._underfloor_temperature(face, inside)
         if face.neighbour is not None:
             return self.space_temperatures[face.neighbour]
         factor = UNHEATED_FACTOR if face.temperature_factor is None else face.temperature_factor
@@ -247,20 +294,3 @@ class Balance:
             through_heated_floor=surface == "floor" and self.inputs.rooms[there].heated_floor,
             heat_loss=-loss.heat_loss,
         )
-
-
-def outside_air_change(room: HeatLossRoom) -> float:
-    """By leaks and windows [1/h]: as given; none beside a fan; else the least of a single room."""
-    if room.air_change is not None:
-        return room.air_change
-    return LEAST_AIR_CHANGE if room.air_flow is None else 0.0
-
-
-def ventilation_loss(room: HeatLossRoom, volume: float, outside: float) -> float:
-    """Heat for the air from outside and from a fan [W]; ``volume`` [m3], ``outside`` [degC]. EN 12831-1:2017."""
-    supply = outside if room.supply_air_temperature is None else room.supply_air_temperature
-    from_outside = outside_air_change(room) * volume / 3600.0
-    inside = room.room_temperature
-    return AIR_HEAT_CAPACITY * (
-        from_outside * (inside - outside) + (room.air_flow or 0.0) * (inside - supply)
-    )

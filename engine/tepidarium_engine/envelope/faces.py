@@ -47,6 +47,11 @@ class Face(NamedTuple):
     def given(self) -> bool:
         return self.construction is not None or self.u_value is not None
 
+    @property
+    def over_balanced_space(self) -> bool:
+        """Whether it is a suspended floor over a space whose heat balance is to be found."""
+        return self.beyond == "underfloor_space" and self.temperature_factor is None
+
 
 class RoomFaces(NamedTuple):
     """A room's floor area [m2] and volume [m3], the length of its outer walls [m] (None without an outline), and

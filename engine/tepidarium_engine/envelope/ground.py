@@ -8,17 +8,26 @@ from __future__ import annotations
 import math
 
 from ..elementwise import Real, log, maximum, minimum, where
-from .records import EdgeInsulation
+from .records import EdgeInsulation, Shielding
 
 __all__ = [
+    "WIND_SHIELDING",
     "basement_wall_u_value",
     "characteristic_dimension",
     "edge_psi",
     "equivalent_thickness",
     "floor_u_value",
     "insulated_floor_u_value",
+    "suspended_floor_u_value",
+    "underfloor_transmittance",
     "whole_floor_limit",
 ]
+
+WIND_SHIELDING: dict[Shielding, float] = {"sheltered": 0.02, "average": 0.05, "exposed": 0.10}
+"""f_w, wind shielding factor by location, ISO 13370:2017, suspended floors."""
+
+_AIR_BY_WIND = 1450.0
+"""Heat carried off per area of opening and wind [J/(m3.K)], ISO 13370:2017, suspended floors."""
 
 
 def characteristic_dimension(area: Real, exposed_perimeter: Real) -> Real:
@@ -101,3 +110,22 @@ def insulated_floor_u_value(
         return plain
     at_the_edge = plain + 2.0 * edge_psi(insulation, thickness, ground_conductivity) / dimension
     return maximum(at_the_edge, whole_floor_limit(dimension, thickness, ground_conductivity, insulation))
+
+
+def underfloor_transmittance(
+    dimension: Real, *, height: Real, wall_u_value: Real, openings: Real, wind_speed: Real, shielding: Real
+) -> Real:
+    """U_x [W/(m2.K)]: from the space below a suspended floor to the air outside, by its walls and its openings.
+
+    ``height`` [m] of the floor above the ground outside, ``openings`` [m2/m] per metre of perimeter, ``wind_speed``
+    [m/s] at 10 m, ``shielding`` f_w. ISO 13370:2017, suspended floors.
+    """
+    return (
+        2.0 * height * wall_u_value / dimension + _AIR_BY_WIND * openings * wind_speed * shielding / dimension
+    )
+
+
+def suspended_floor_u_value(floor: Real, soil: Real, outside: Real) -> Real:
+    """U-value [W/(m2.K)] of a suspended floor with what lies below it: ``floor`` from air to air, ``soil`` U_g of the
+    base and ``outside`` U_x. ISO 13370:2017, suspended floors."""
+    return 1.0 / (1.0 / floor + 1.0 / (soil + outside))

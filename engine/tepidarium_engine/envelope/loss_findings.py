@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from ..results import Caution, Finding
 from . import ground as soil
-from .balance import LEAST_AIR_CHANGE, UNHEATED_FACTOR, Balance, outside_air_change, ventilation_loss
+from .air import LEAST_AIR_CHANGE, outside_air_change, ventilation_loss
+from .balance import SUSPENDED_FACTOR, UNHEATED_FACTOR, Balance
 from .faces import Face
 from .records import HeatLossRoom
 from .u_values import LEAST_RATIO, resistance_bounds
@@ -29,6 +30,8 @@ CAUTIONS = (
 _STANDARD = "EN 12831-1:2017"
 _HIGH_ROOM = 4.0
 _FLOOR_LIMIT = 100.0
+_LEAST_OPENINGS = 0.0015
+"""Ventilation openings of an underfloor space [m2/m]."""
 
 
 def loss_findings(balance: Balance) -> tuple[Finding, ...]:
@@ -68,6 +71,7 @@ def _dimensions(balance: Balance) -> Iterator[Finding]:
             0.02,
             f"{_STANDARD}, Annex B",
         )
+    yield from _underfloor(balance)
     shallow = all(room.depth_below_ground == 0.0 for room in inputs.rooms)
     if inputs.ground.edge_insulation is not None and not shallow:
         yield Finding(
@@ -77,6 +81,42 @@ def _dimensions(balance: Balance) -> Iterator[Finding]:
             "Counts for floors at ground level only, not for those below.",
             source="ISO 13370:2017, floors with edge insulation",
         )
+
+
+def _underfloor(balance: Balance) -> Iterator[Finding]:
+    suspended = [face for room in balance.rooms for face in room.faces if face.beyond == "underfloor_space"]
+    if not suspended:
+        return
+    openings = balance.inputs.underfloor_space.ventilation_openings
+    if openings < _LEAST_OPENINGS:
+        yield Finding(
+            "underfloor_ventilation_low",
+            "warning",
+            "/underfloor_space/ventilation_openings",
+            "So little air below a suspended floor that its timber may rot; a space that is closed on purpose needs "
+            "insulation and a membrane on the soil.",
+            openings,
+            _LEAST_OPENINGS,
+            "Approved Document C (England), suspended timber floors: 1500 mm2 per metre of wall; known by memory",
+        )
+    balanced = [face for face in suspended if face.over_balanced_space]
+    if balanced:
+        yield _underfloor_share(balance, balanced[0])
+
+
+def _underfloor_share(balance: Balance, face: Face) -> Finding:
+    inside, outside = balance.inputs.rooms[face.room].room_temperature, balance.inputs.external_temperature
+    across = inside - balance.temperature_beyond(face)
+    return Finding(
+        "underfloor_space_by_balance",
+        "note",
+        face.pointer,
+        "This share of the difference to the outside lies across the suspended floor by the heat balance of the space "
+        "below it. The standard takes 0.8 where nothing is known; give it as temperature_factor to be on its side.",
+        across / (inside - outside) if inside != outside else None,
+        SUSPENDED_FACTOR,
+        f"ISO 13370:2017, suspended floors; {_STANDARD}, Annex B",
+    )
 
 
 def _constructions(balance: Balance) -> Iterator[Finding]:

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..results import Working
-from .balance import AIR_HEAT_CAPACITY, Balance, outside_air_change, ventilation_loss
+from . import ground as soil
+from .air import AIR_HEAT_CAPACITY, outside_air_change, ventilation_loss
+from .balance import Balance
 from .faces import Face
 from .records import Construction, Surface
 from .u_values import EXTERNAL_RESISTANCE, INTERNAL_RESISTANCE, resistance_bounds
@@ -72,7 +74,8 @@ _WALL_FORMULA = "2 lambda_g / (pi z) (1 + 0.5 d_f / (d_f + z)) ln(z/d_w + 1)"
 
 def _ground_workings(balance: Balance) -> Iterator[Working]:
     grounded = [face for face in _faces(balance) if face.beyond == "ground"]
-    if not grounded:
+    suspended = [face for face in _faces(balance) if face.over_balanced_space]
+    if not grounded and not suspended:
         return
     whole = balance.ground
     if whole is not None:
@@ -95,16 +98,54 @@ def _ground_workings(balance: Balance) -> Iterator[Working]:
         yield Working(symbol, f"{face.pointer}: equivalent thickness", thickness, "m", formula, _GROUND)
         formula = _FLOOR_FORMULA if floor else _WALL_FORMULA
         yield Working("U_g", f"{face.pointer}: U-value with the soil", u_value, "W/(m2.K)", formula, _GROUND)
+    if suspended:
+        yield from _underfloor_workings(balance, suspended)
+
+
+def _underfloor_workings(balance: Balance, suspended: list[Face]) -> Iterator[Working]:
+    to_soil, to_outside = balance.underfloor
+    source = f"{_GROUND}, suspended floors"
+    yield Working("U_g", "underfloor space to the soil", to_soil, "W/(m2.K)", _BASE_FORMULA, source)
+    yield Working("U_x", "underfloor space to the outside", to_outside, "W/(m2.K)", _OPEN_FORMULA, source)
+    for face in suspended:
+        floor = balance.u_value(face)
+        whole = float(soil.suspended_floor_u_value(floor, to_soil, to_outside))
+        yield Working("U_f", f"{face.pointer}: floor", floor, "W/(m2.K)", "U + Delta U_TB", source)
+        formula = "1 / (1 / U_f + 1 / (U_g + U_x)); over the year, not for the coldest time"
+        yield Working("U", f"{face.pointer}: floor and space", whole, "W/(m2.K)", formula, source)
+        yield Working(
+            "theta_x",
+            f"{face.pointer}: underfloor space",
+            balance.temperature_beyond(face),
+            "degC",
+            "(U_f theta_i + U_g theta_s + U_x theta_e) / (U_f + U_g + U_x), "
+            "theta_s = theta_i - f_ground (theta_i - theta_m,e)",
+            "heat balance of the space, with the soil of EN 12831-1:2017",
+        )
+
+
+_BASE_FORMULA = "2 lambda_g / (pi B' + d_g) ln(pi B'/d_g + 1), d_g = w + lambda_g (0.17 + R_g + 0.04)"
+_OPEN_FORMULA = "2 h U_w / B' + 1450 epsilon v f_w / B', f_w 0.02 sheltered, 0.05 average, 0.10 exposed"
 
 
 def _space_workings(balance: Balance) -> Iterator[Working]:
     for space in balance.inputs.unheated_spaces:
+        if space.ground_contact is not None:
+            yield Working(
+                "H_g",
+                f"{space.name or space.id}: to the soil",
+                balance.space_to_soil(space),
+                "W/K",
+                "A U_bf + z P U_bw",
+                f"{_GROUND}, unheated basements",
+            )
         yield Working(
             "theta_u",
             f"{space.name or space.id}: temperature",
             balance.space_temperatures[space.id],
             "degC",
-            "given, or (sum A U theta_i + H_ue theta_e) / (sum A U + H_ue), H_ue with 0.33 n V",
+            "given, or (sum A U theta_i + H_ue theta_e + H_g theta_s) / (sum A U + H_ue + H_g), H_ue with 0.33 n V, "
+            "theta_s = theta_m - f_ground (theta_m - theta_m,e), theta_m the mean of theta_i by A U",
             f"{_LAYERS}, unheated spaces, as a heat balance",
         )
 
@@ -116,7 +157,7 @@ def _room_workings(balance: Balance, index: int) -> Iterator[Working]:
         formula = "A U (theta_i - theta_x)"
         if item.beyond == "ground":
             formula = "f_ground A U_g (theta_i - theta_m,e)"
-        elif item.beyond in ("outside", "unheated"):
+        elif item.beyond in ("outside", "underfloor_space", "unheated"):
             formula = "A (U + Delta U_TB) (theta_i - theta_x)"
         if item.through_heated_floor:
             formula += ", not in Phi_T"

@@ -14,18 +14,23 @@ __all__ = [
     "EdgeInsulation",
     "Element",
     "Ground",
+    "GroundContact",
     "HeatLossInputs",
     "HeatLossRoom",
     "Layer",
     "Opening",
+    "Shielding",
     "Slab",
     "Surface",
+    "UnderfloorSpace",
     "UnheatedSpace",
     "Wall",
 ]
 
 Surface = Literal["wall", "floor", "ceiling", "window", "door"]
-Beyond = Literal["outside", "ground", "unheated", "heated_neighbour", "room", "adiabatic"]
+Beyond = Literal["outside", "ground", "underfloor_space", "unheated", "heated_neighbour", "room", "adiabatic"]
+Shielding = Literal["sheltered", "average", "exposed"]
+"""From the wind: a town centre, a suburb, open country (ISO 13370:2017, suspended floors)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,7 +166,7 @@ class EdgeInsulation:
 
 @dataclass(frozen=True, slots=True)
 class Ground:
-    """The soil and the building's whole floor on it (ISO 13370 takes the building, not the room).
+    """The soil and the building's whole floor on or over it (ISO 13370 takes the building, not the room).
 
     The soil is sand or gravel unless said otherwise, which is ISO 13370's default too. ``floor_area`` and
     ``exposed_perimeter`` None: summed over the rooms of the request that stand on the ground.
@@ -176,8 +181,39 @@ class Ground:
 
 
 @dataclass(frozen=True, slots=True)
+class UnderfloorSpace:
+    """The ventilated space below suspended floors (ISO 13370), its base no more than half a metre below the ground
+    outside.
+
+    ``floor_height`` [m] is that of the floor's upper side above the ground outside, ``ventilation_openings`` [m2/m] are
+    per metre of exposed perimeter, ``wind_speed`` [m/s] is the mean at a height of 10 m; ``ground_insulation``
+    [m2.K/W] lies on the base. The defaults are the assumptions of the UK's tables of such floors.
+    """
+
+    floor_height: float = 0.3
+    wall_u_value: float = 1.7
+    ventilation_openings: float = 0.0015
+    wind_speed: float = 3.0
+    shielding: Shielding = "average"
+    ground_insulation: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class GroundContact:
+    """The base and the buried walls of an unheated basement: ``depth_below_ground`` [m] of its base, U-values
+    [W/(m2.K)] from air to air without the soil."""
+
+    floor_area: float = field(metadata=named("ground_floor_area"))
+    exposed_perimeter: float
+    depth_below_ground: float
+    base_u_value: float
+    wall_u_value: float
+
+
+@dataclass(frozen=True, slots=True)
 class UnheatedSpace:
-    """A space without heating: its ``temperature`` [degC], or what its heat balance needs."""
+    """A space without heating: its ``temperature`` [degC], or what its heat balance needs: ``external_transmittance``
+    [W/K] through what stands in the open, the air of its ``volume`` [m3], and of a basement its ``ground_contact``."""
 
     id: str
     name: str = ""
@@ -185,6 +221,7 @@ class UnheatedSpace:
     external_transmittance: float | None = None
     volume: float | None = None
     air_change: float = 0.5
+    ground_contact: GroundContact | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -204,4 +241,5 @@ class HeatLossInputs:
     wall_area_ratio: float = 1.0
     thermal_bridge_supplement: float = 0.10
     ground: Ground = Ground()
+    underfloor_space: UnderfloorSpace = UnderfloorSpace()
     unheated_spaces: tuple[UnheatedSpace, ...] = ()

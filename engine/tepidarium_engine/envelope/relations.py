@@ -14,6 +14,7 @@ __all__ = ["check_faces", "check_inputs", "facing"]
 _DESCRIBED_BY: dict[Beyond, tuple[str, ...]] = {
     "outside": (),
     "ground": (),
+    "underfloor_space": ("temperature_factor",),
     "unheated": ("neighbour", "neighbour_temperature", "temperature_factor"),
     "heated_neighbour": ("neighbour_temperature",),
     "room": ("neighbour",),
@@ -42,6 +43,12 @@ def check_inputs(inputs: HeatLossInputs, faults: FaultList) -> None:
             f"/unheated_spaces/{index}/external_transmittance",
             "one_of",
             "give the temperature, or what the space lets through to the outside",
+        )
+        faults.require(
+            space.ground_contact is None or space.temperature is None,
+            f"/unheated_spaces/{index}/ground_contact",
+            "contradiction",
+            "does not matter to a space whose temperature is given",
         )
     _check_names(inputs, faults)
 
@@ -95,10 +102,13 @@ def _check_beyond(face: Face, inputs: HeatLossInputs, ids: dict[str, set[str]], 
 
 def _check_ground(inputs: HeatLossInputs, faces: Iterable[Face], faults: FaultList) -> None:
     grounded = [face for face in faces if face.beyond == "ground"]
+    suspended = [face for face in faces if face.beyond == "underfloor_space"]
     for face in grounded:
-        faults.require(
-            face.surface in ("wall", "floor"), f"{face.pointer}/beyond", "not_on_ground", "cannot be earth"
-        )
+        if face.surface not in ("wall", "floor"):
+            faults.add(f"{face.pointer}/beyond", "not_on_ground", "cannot be earth")
+    for face in suspended:
+        if face.surface != "floor":
+            faults.add(f"{face.pointer}/beyond", "not_suspended", "only floors lie over an underfloor space")
     walled = {face.room for face in grounded if face.surface == "wall"}
     for index, room in enumerate(inputs.rooms):
         against = index in walled or any(wall.beyond == "ground" for wall in room.walls)
@@ -109,7 +119,12 @@ def _check_ground(inputs: HeatLossInputs, faces: Iterable[Face], faults: FaultLi
             "walls against the ground need how deep the room's floor lies below it",
         )
     faults.require(
-        not grounded or inputs.annual_mean_temperature is not None,
+        inputs.annual_mean_temperature is not None
+        or not (
+            grounded
+            or any(face.over_balanced_space for face in suspended)
+            or any(space.ground_contact for space in inputs.unheated_spaces)
+        ),
         "/annual_mean_temperature",
         "missing",
         "the ground takes its temperature from the year's mean of the outside air",

@@ -30,8 +30,9 @@ ENVELOPE: dict[str, Entry] = {
     # elements
     "surface": Word("wall, floor, ceiling (roofs too), window or door: decides the direction of heat flow"),
     "beyond": Word(
-        "What lies beyond: outside air, ground, an unheated space, a heated_neighbour (at "
-        "neighbour_temperature), another room of this request, or adiabatic (nothing is lost)"
+        "What lies beyond: outside air, ground, the ventilated underfloor_space of a suspended floor, an unheated "
+        "space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing "
+        "is lost)"
     ),
     "neighbour": Text("The id of the room or unheated space beyond", 64, 1),
     "neighbour_temperature": Number("degC", *_LEVEL, "Temperature beyond the element"),
@@ -40,7 +41,7 @@ ENVELOPE: dict[str, Entry] = {
         0.0,
         1.0,
         "Share of the difference between room and outside air that lies across an element to an unheated "
-        "space; 0.5 when nothing is known",
+        "space (0.5 when nothing is known) or across a suspended floor (from the heat balance below it if not given)",
     ),
     "element_area": Number("m2", 0.01, 10_000.0, "Area of the element"),
     "element_thermal_bridges": Number(
@@ -109,6 +110,21 @@ ENVELOPE: dict[str, Entry] = {
     "insulation_extent": Number("m", 0.05, 10.0, "Width of the strip, or depth down the foundation"),
     "insulation_thickness": Number("m", 0.001, 1.0, "Thickness of the insulation"),
     "insulation_conductivity": Number("W/(m.K)", 0.01, 1.0, "Thermal conductivity of the insulation"),
+    "underfloor_space": Word("The ventilated space below suspended floors"),
+    "floor_height": Number("m", 0.0, 3.0, "Height of the floor's upper side above the ground outside"),
+    "wall_u_value": Number(
+        "W/(m2.K)", 0.01, 20.0, "Thermal transmittance of the space's walls from air to air, without soil"
+    ),
+    "ventilation_openings": Number(
+        "m2/m", 0.0, 0.5, "Area of the ventilation openings per metre of exposed perimeter"
+    ),
+    "wind_speed": Number("m/s", 0.0, 30.0, "Mean wind at a height of 10 m in open country"),
+    "shielding": Word("sheltered (town centre), average (suburb) or exposed (open country)"),
+    "ground_insulation": Number("m2.K/W", 0.0, 50.0, "Thermal resistance of insulation on the soil"),
+    "ground_contact": Word("Base and buried walls of an unheated basement"),
+    "base_u_value": Number(
+        "W/(m2.K)", 0.01, 20.0, "Thermal transmittance of the base from air to air, without soil"
+    ),
     # outcome of a heat loss
     "heat_loss": Number("W", *_FLOW, "Heat lost; of a room or building without that through heated floors"),
     "transmission_loss": Number(
