@@ -23,6 +23,12 @@ _UNEVEN = 0.02
 
 _LEAST_TAIL = 0.15
 """Shorter tails along a wall have no room to turn [m]."""
+_AT_EDGE = 0.15
+"""Joints no further before a piece are those at its edge [m]."""
+_SLANT = 2.8
+"""Way along the lane over the way aside of a pair that stays at its pitch."""
+_BEFORE_JOINT = 0.03
+"""A tail runs straight for this long before it passes a joint [m]: a sleeve is not bent."""
 
 
 @dataclass(frozen=True)
@@ -32,6 +38,7 @@ class Site:
     room: Polygon
     hallway: Hallway
     spacing: Spacing
+    joints: tuple[LineString, ...] = ()
 
     @property
     def free(self) -> shapely.Geometry | None:
@@ -41,7 +48,8 @@ class Site:
 @dataclass(frozen=True)
 class Stall:
     """A circuit before its pipe is laid: ``index`` of its pair at the entry, its ``piece`` and ``border``,
-    where pipe may lie in it, the ``outline`` to lay pipe in, the ``spot`` to enter there, and its tails."""
+    where pipe may lie in it, the ``outline`` to lay pipe in, the ``spot`` to enter there, and its tails, which run
+    straight for ``lead`` [m] before the spot where they pass a joint."""
 
     index: int
     leaf: int
@@ -51,6 +59,7 @@ class Stall:
     spot: Point
     tail: Tail
     cut_off: float
+    lead: float = 0.0
 
     @property
     def tail_length(self) -> float:
@@ -178,11 +187,22 @@ def _stall(
     ways = [lane.corners[-1] - lane.corners[-2] for lane in tail.lanes]
     heading = (ways[0] / np.hypot(*ways[0]) + ways[1] / np.hypot(*ways[1])) / 2.0
     spot = entry_spot(outline, tail.meets, (float(heading[0]), float(heading[1])), site.spacing)
-    moved = _moved(tail, spot, heading, site.spacing)
-    return Stall(index, leaf, piece, domain, outline, spot, moved, cut_off)
+    lead = _lead(site, spot, heading)
+    moved = _moved(tail, spot, heading, site.spacing, lead)
+    return Stall(index, leaf, piece, domain, outline, spot, moved, cut_off, lead)
 
 
-def _moved(tail: Tail, spot: Point, heading: Array, spacing: Spacing) -> Tail:
+def _lead(site: Site, spot: Point, heading: Array) -> float:
+    """How far before the place where it enters a tail has to run straight to pass a joint squarely [m]."""
+    at = np.array(spot)
+    way = LineString([at + 1e-3 * heading, at - _AT_EDGE * heading])
+    met = [shapely.intersection(joint, way) for joint in site.joints if shapely.intersects(joint, way)]
+    return max(
+        (float(shapely.distance(shapely.Point(spot), one)) + _BEFORE_JOINT for one in met), default=0.0
+    )
+
+
+def _moved(tail: Tail, spot: Point, heading: Array, spacing: Spacing, lead: float) -> Tail:
     """The tail led on to the level of the place where it enters, and what it takes to get there sideways."""
     square = np.array((-heading[1], heading[0]))
     lanes = []
@@ -196,8 +216,11 @@ def _moved(tail: Tail, spot: Point, heading: Array, spacing: Spacing) -> Tail:
         if abs(aside) < 1e-3:
             lanes.append(Lane(corners))
             continue
-        run = min(2.0 * (abs(aside) * spacing.radius) ** 0.5 + spacing.radius, 0.9 * (leg + on))
-        lanes.append(Lane(corners, LineString([level - run * heading, end - spacing.radius * heading, end])))
+        way = 2.0 * (abs(aside) * spacing.radius) ** 0.5
+        way = way if lead == 0.0 else max(way, _SLANT * abs(aside)) + lead
+        run = min(way + spacing.radius, 0.9 * (leg + on))
+        straight = end - (lead + spacing.radius) * heading
+        lanes.append(Lane(corners, LineString([level - run * heading, straight, end])))
     return Tail((lanes[0], lanes[1]), tail.meets)
 
 

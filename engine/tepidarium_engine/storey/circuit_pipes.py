@@ -8,8 +8,9 @@ from dataclasses import replace
 
 import numpy as np
 import shapely
-from shapely import LineString
+from shapely import LineString, Polygon
 
+from ..checking import Point
 from ..plan.judging.route_check import check_route
 from ..plan.laying.laying import Laid, LayingTask, Refusal, lay
 from ..plan.outlines.polygons import RoomOutline
@@ -17,75 +18,93 @@ from ..plan.pipes.pipe_path import Line, PipePath
 from .arrangement import Site, Stall
 from .division_job import DivisionJob
 from .division_records import DividedCircuit, JointCrossing
+from .piece_pipe import PieceModel, Way, piece_room
 from .pipe_ends import bent_lane, joined_ends
 from .records import PairPlace
 
-__all__ = ["circuit_of", "joint_crossings"]
+__all__ = ["CircuitMaker", "joint_crossings"]
 
-_SQUARE = 5e-5
-"""Pipe that enters a piece at this angle to the square enters it squarely [rad]."""
-_AHEAD = 0.15
-"""Joints no further before a piece are those at its edge [m]."""
-_BEFORE_JOINT = 0.03
-"""A tail runs straight for this long before it passes a joint [m]: a sleeve is not bent."""
+_BEYOND_JOINT = 0.03
+"""Pipe runs straight for this long after it passes the edge of a piece that is a joint [m]."""
+_ONWARD = (0.0, 0.5, 1.0, 2.0)
+"""How far into a piece its own pipe may be replaced, in bend radii."""
+_GRID = 1e-8
+"""Lanes end on edges of pieces but for rounding [m]."""
+_WELL_SERVED = 0.99
+"""Coverage within 0.75 spacings from which no other way to lay a piece is looked for."""
 
 
-def circuit_of(
-    job: DivisionJob,
-    site: Site,
-    stall: Stall,
-    others: Sequence[LineString],
-    *,
-    closer: float = 1.0,
-    plain: bool = False,
-) -> DividedCircuit | Refusal:
-    """The circuit of a stall; ``others`` are the lanes of all others, ``closer`` scales the spacing laid,
-    ``plain`` leaves out the spacing fit."""
-    laid = _laid(job, stall, closer, plain)
-    if laid.path is None:
-        return laid.refusal or Refusal("too_narrow")
-    whole = _whole_pipe(job, stall, laid)
-    if whole is None:
-        return Refusal("no_way_for_tails", laid.entry.place)
-    path, inside = whole
-    piece = stall.piece
-    if others:
-        width = site.spacing.pitch / 2.0
-        piece = shapely.difference(
-            piece, shapely.union_all(shapely.buffer(others, width, cap_style="flat", join_style="mitre"))
+class CircuitMaker:
+    """Makes the circuits of one room; a piece is laid in one way once."""
+
+    def __init__(self, job: DivisionJob) -> None:
+        self.job = job
+        self.model = PieceModel(job)
+        self._laid: dict[tuple[bytes, Point, Way], Laid] = {}
+
+    def circuit(
+        self, site: Site, stall: Stall, others: Sequence[LineString], way: Way
+    ) -> DividedCircuit | Refusal:
+        """The circuit of a stall, its pipe laid in a ``way``; ``others`` are the lanes of all others."""
+        laid = self._pipe(stall, way)
+        if laid.path is None:
+            return laid.refusal or Refusal("too_narrow")
+        whole = _whole_pipe(self.job, stall, laid)
+        if whole is None:
+            return Refusal("no_way_for_tails", laid.entry.place)
+        path, inside = whole
+        gate = site.hallway.gate
+        return DividedCircuit(
+            id=stall.index,
+            piece=self.job.outer_polygon(_own_floor(stall.piece, others, site.spacing.pitch)),
+            outline=self.job.outer_polygon(stall.outline),
+            laid=laid,
+            path=path,
+            length=path.length,
+            tail_length=path.length - inside,
+            place=PairPlace(self.job.outer(gate.pair(stall.index)), self.job.outer_direction(gate.inward)),
         )
-        piece = max(shapely.get_parts(piece), key=lambda part: part.area)
-    gate = site.hallway.gate
-    return DividedCircuit(
-        id=stall.index,
-        piece=job.outer_polygon(piece),
-        outline=job.outer_polygon(stall.outline),
-        laid=laid,
-        path=path,
-        length=path.length,
-        tail_length=path.length - inside,
-        place=PairPlace(job.outer(gate.pair(stall.index)), job.outer_direction(gate.inward)),
-    )
+
+    def _pipe(self, stall: Stall, way: Way) -> Laid:
+        key = (stall.outline.wkb, stall.spot, way)
+        if key not in self._laid:
+            self._laid[key] = _laid(self.job, stall, way)
+        return self._laid[key]
 
 
-def _laid(job: DivisionJob, stall: Stall, closer: float, plain: bool) -> Laid:
-    request = job.request
-    polygon = job.outer_polygon(stall.outline)
-    low = (polygon.bounds[0], polygon.bounds[1])
-    local = shapely.transform(polygon, lambda points: points - low)
+def _own_floor(piece: Polygon, others: Sequence[LineString], pitch: float) -> Polygon:
+    """A piece without what the lanes of others take of it."""
+    if not others:
+        return piece
+    lanes = shapely.union_all(shapely.buffer(others, pitch / 2.0, cap_style="flat", join_style="mitre"))
+    left = shapely.get_parts(shapely.difference(piece, lanes, grid_size=_GRID))
+    own: Polygon = max(left, key=lambda part: part.area)
+    return own
+
+
+def _laid(job: DivisionJob, stall: Stall, way: Way) -> Laid:
+    """The pipe in a piece: rings as scaled where they can be laid and cover well, else what suits best."""
+    request, outline = job.request, piece_room(job, stall)
     task = LayingTask(
-        pipe_spacing=closer * request.pipe_spacing,
+        pipe_spacing=way.closer * request.pipe_spacing,
         wall_clearance=request.wall_clearance,
         bend_radius=request.bend_radius,
         tail_pitch=request.tail_pitch,
         entry=job.outer(stall.spot),
         pattern=request.pattern,
-        quick=request.quick or plain,
+        quick=request.quick or way.scales is not None,
         outermost_pipe=request.outermost_pipe,
+        scales=way.scales,
     )
-    outline = RoomOutline(shapely.orient_polygons(local), low)
     laid = lay(outline, task)
-    return laid if closer == 1.0 else _as_asked(laid, outline, task, request.pipe_spacing)
+    if way.scales is not None and not request.quick and _served(laid) < _WELL_SERVED:
+        other = lay(outline, replace(task, quick=False, scales=None))
+        laid = max(laid, other, key=_served)
+    return laid if way.closer == 1.0 else _as_asked(laid, outline, task, request.pipe_spacing)
+
+
+def _served(laid: Laid) -> float:
+    return 0.0 if laid.check is None else laid.check.measures.coverage_three_quarters
 
 
 def _as_asked(laid: Laid, outline: RoomOutline, task: LayingTask, pipe_spacing: float) -> Laid:
@@ -117,40 +136,43 @@ def _whole_pipe(job: DivisionJob, stall: Stall, laid: Laid) -> tuple[PipePath, f
     if lanes[0] is None or lanes[1] is None:
         return None
     # To the right of who looks into the piece lies the lane that is later along the outline.
-    starts_right = math.dist(laid.path.start, laid.entry.ends[0]) < math.dist(
-        laid.path.start, laid.entry.ends[1]
-    )
-    tails = (lanes[1], lanes[0]) if starts_right else (lanes[0], lanes[1])
-    lead = _lead(job, laid)
-    joined = joined_ends(
-        tails, _led_back(laid.path, laid, lead), job.request.bend_radius, job.request.tail_pitch
-    )
-    return None if joined is None else (joined[0], joined[1] - 2.0 * lead)
+    tails = (lanes[1], lanes[0]) if _starts_right(laid) else (lanes[0], lanes[1])
+    led = _led_back(job, laid, stall.lead) if stall.lead > 0.0 else None
+    drawn = min(lane.run for lane in stall.tail.lanes)
+    # Others leave tails no more floor than the lanes were drawn with.
+    for path, lead, onward, most_back in (
+        (led, stall.lead, (0.0,), drawn),
+        (laid.path, 0.0, _ONWARD, drawn),
+        (laid.path, 0.0, _ONWARD, math.inf),
+    ):
+        bends = job.request.bend_radius, job.request.tail_pitch
+        joined = (
+            None if path is None else joined_ends(tails, path, *bends, onward=onward, most_back=most_back)
+        )
+        if joined is not None:
+            return joined[0], joined[1] - 2.0 * lead
+    return None
 
 
-def _lead(job: DivisionJob, laid: Laid) -> float:
-    """How far before the piece its pipe has to run straight to pass a joint squarely [m]; 0 where there is none."""
+def _starts_right(laid: Laid) -> bool:
     assert laid.path is not None
-    (x, y), (dx, dy) = laid.entry.place, laid.entry.inward
-    ends = (laid.path.pieces[0].start_heading, laid.path.pieces[-1].end_heading + math.pi)
-    if any(abs(math.remainder(end - math.atan2(dy, dx), 2.0 * math.pi)) > _SQUARE for end in ends):
-        return 0.0
-    back = LineString([(x + 1e-3 * dx, y + 1e-3 * dy), (x - _AHEAD * dx, y - _AHEAD * dy)])
-    for joint in job.joints:
-        line = LineString(job.outer_points(shapely.get_coordinates(joint)))
-        if shapely.intersects(line, back):
-            return float(shapely.distance(shapely.Point(x, y), line)) + _BEFORE_JOINT
-    return 0.0
+    return math.dist(laid.path.start, laid.entry.ends[0]) < math.dist(laid.path.start, laid.entry.ends[1])
 
 
-def _led_back(path: PipePath, laid: Laid, lead: float) -> PipePath:
-    """The path with straight ends, longer by ``lead`` [m] each."""
-    if lead == 0.0:
-        return path
-    dx, dy = lead * laid.entry.inward[0], lead * laid.entry.inward[1]
-    (x0, y0), (x1, y1) = path.start, path.end
-    first, last = Line((x0 - dx, y0 - dy), path.start), Line(path.end, (x1 - dx, y1 - dy))
-    return PipePath((first, *path.pieces, last))
+def _led_back(job: DivisionJob, laid: Laid, lead: float) -> PipePath | None:
+    """The pipe of a piece with ends that run straight over the joint before it, from ``lead`` [m] before the piece."""
+    assert laid.path is not None
+    inward, ends = laid.entry.inward, laid.entry.ends if _starts_right(laid) else laid.entry.ends[::-1]
+    beyond = _BEYOND_JOINT + 0.5 * job.request.bend_radius
+    stubs = [PipePath((Line(_ahead(end, inward, -lead), _ahead(end, inward, beyond)),)) for end in ends]
+    joined = joined_ends(
+        (stubs[0], stubs[1]), laid.path, job.request.bend_radius, job.request.tail_pitch, onward=_ONWARD
+    )
+    return None if joined is None else joined[0]
+
+
+def _ahead(place: Point, direction: Point, distance: float) -> Point:
+    return (place[0] + distance * direction[0], place[1] + distance * direction[1])
 
 
 def joint_crossings(job: DivisionJob, circuits: Sequence[DividedCircuit]) -> Iterator[JointCrossing]:

@@ -12,9 +12,10 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 import shapely
-from shapely import LineString, MultiLineString, Polygon
+from shapely import Polygon
 
 from ..plan.outlines.regions import opened
+from .sheets import Cut, Halves, Sheet, sheet_of
 
 __all__ = ["Cut", "CutTree", "cut_trees", "leaves", "pieces_of"]
 
@@ -23,24 +24,14 @@ _POSITIONS = 17
 _STEPS = 16
 _LEAST_WALL = 0.8
 """Of the wall that a piece must have for its tails to arrive along it [m]."""
-_HAIR = 1e-7
-_LEAST_CHORD = 0.02
+_EVEN = 1e-6
+"""How far a piece may be from its share of the area, of the whole."""
 _KEPT = 3
 """Ways to cut an area that are followed up, per split of the number of circuits."""
 _FEW = 6
 """More circuits take too many ways to follow up more than one."""
 _TREES = 12
 """Trees handed on, cheapest first."""
-
-
-@dataclass(frozen=True, slots=True)
-class Cut:
-    """A line ``x = at`` (axis 0) or ``y = at`` (axis 1) and which of its chords in the area are cut."""
-
-    axis: int
-    chords: tuple[int, ...]
-    of: int
-    at: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,11 +56,13 @@ def pieces_of(tree: CutTree, area: Polygon, shares: Sequence[float]) -> list[Pol
         return [area]
     left = tree.lower.count
     wanted = sum(shares[:left]) / sum(shares)
-    halves = _placed(area, tree.cut, wanted)
+    sheet = sheet_of(area)
+    placed = _placed(sheet, tree.cut, wanted)
+    halves = None if placed is None else sheet.halves(placed)
     if halves is None:
         return None
-    lower = pieces_of(tree.lower, halves[0], shares[:left])
-    upper = pieces_of(tree.upper, halves[1], shares[left:])
+    lower = pieces_of(tree.lower, halves.lower, shares[:left])
+    upper = pieces_of(tree.upper, halves.upper, shares[left:])
     return None if lower is None or upper is None else lower + upper
 
 
@@ -104,9 +97,9 @@ def _trees(
         ways = sorted(
             _ways(area, lower_count / count, taste), key=lambda way: (way[0], way[1].axis, way[1].at)
         )
-        for cost, cut, lower, upper in ways[: _KEPT if count <= _FEW else 1]:
-            below = _trees(lower, lower_count, taste, cache)
-            above = _trees(upper, count - lower_count, taste, cache)
+        for cost, cut, halves in ways[: _KEPT if count <= _FEW else 1]:
+            below = _trees(halves.lower, lower_count, taste, cache)
+            above = _trees(halves.upper, count - lower_count, taste, cache)
             for one in below[:2]:
                 for other in above[:2]:
                     total = round(cost + one.cost + other.cost, 6)
@@ -126,120 +119,61 @@ def _splits(count: int) -> list[int]:
     return sorted(near)
 
 
-def _ways(area: Polygon, wanted: float, taste: _Taste) -> Iterator[tuple[float, Cut, Polygon, Polygon]]:
+def _ways(area: Polygon, wanted: float, taste: _Taste) -> Iterator[tuple[float, Cut, Halves]]:
     """Cost, cut and both pieces of every family of chords that can give the wanted share of the area."""
-    total = area.area
+    sheet, target = sheet_of(area), wanted * area.area
     for axis in (0, 1):
         low, high = area.bounds[axis], area.bounds[axis + 2]
         positions = np.linspace(low, high, _POSITIONS + 2)[1:-1].tolist()
-        before: dict[tuple[tuple[int, ...], int], tuple[float, float]] = {}
+        before: dict[tuple[tuple[int, ...], int], float] = {}
         for at in positions:
-            now: dict[tuple[tuple[int, ...], int], tuple[float, float]] = {}
-            for chords, of in _families(area, axis, at):
-                halves = _halves(area, Cut(axis, chords, of, at))
-                if halves is None:
+            now: dict[tuple[tuple[int, ...], int], float] = {}
+            for chords, of in sheet.families(axis, at):
+                cut = Cut(axis, chords, of, at)
+                below = sheet.below(cut)
+                if below is None:
                     continue
-                share = halves[0].area / total
-                now[chords, of] = (at, share)
-                known = before.get((chords, of))
-                if known is not None and (known[1] - wanted) * (share - wanted) <= 0.0:
-                    cut = Cut(axis, chords, of, at)
-                    placed = _placed(area, cut, wanted)
-                    if placed is not None and not shapely.intersects(_line_between(placed), taste.avoid):
-                        yield _cost(area, placed, taste), cut, *placed
+                now[chords, of] = below[0] - target
+                if before.get((chords, of), np.nan) * now[chords, of] <= 0.0:
+                    way = _way(sheet, cut, wanted, taste)
+                    if way is not None:
+                        yield way
             before = now
 
 
-def _chords(area: Polygon, axis: int, at: float) -> list[LineString]:
-    """Stretches of the line in the area, in order."""
-    x0, y0, x1, y1 = area.bounds
-    ends = ((at, y0 - 1.0), (at, y1 + 1.0)) if axis == 0 else ((x0 - 1.0, at), (x1 + 1.0, at))
-    met = shapely.intersection(LineString(ends), area)
-    if isinstance(met, LineString):
-        return [met] if met.length > _LEAST_CHORD else []
-    lines = [
-        line for line in shapely.get_parts(met) if isinstance(line, LineString) and line.length > _LEAST_CHORD
-    ]
-    return sorted(lines, key=lambda line: line.bounds)
-
-
-def _families(area: Polygon, axis: int, at: float) -> list[tuple[tuple[int, ...], int]]:
-    count = len(_chords(area, axis, at))
-    singles = [(index,) for index in range(count)]
-    pairs = [(index, index + 1) for index in range(count - 1)]
-    whole = [tuple(range(count))] if count > 2 else []
-    return [(chords, count) for chords in (*singles, *pairs, *whole)]
-
-
-def _halves(area: Polygon, cut: Cut) -> tuple[Polygon, Polygon] | None:
-    """The piece below the first chord and the other one, if there are exactly two."""
-    chords = _chords(area, cut.axis, cut.at)
-    if len(chords) != cut.of or not chords:
+def _way(sheet: Sheet, cut: Cut, wanted: float, taste: _Taste) -> tuple[float, Cut, Halves] | None:
+    placed = _placed(sheet, cut, wanted)
+    halves = None if placed is None else sheet.halves(placed)
+    if halves is None or shapely.intersects(halves.line, taste.avoid):
         return None
-    taken = [chords[index] for index in cut.chords]
-    pieces = _split(area, taken)
-    if len(pieces) != 2:
-        return None
-    middle = shapely.line_interpolate_point(taken[0], 0.5, normalized=True)
-    shift = (-1e-4, 0.0) if cut.axis == 0 else (0.0, -1e-4)
-    below = shapely.Point(middle.x + shift[0], middle.y + shift[1])
-    return (pieces[0], pieces[1]) if shapely.contains(pieces[0], below) else (pieces[1], pieces[0])
+    return _cost(sheet.area, halves, taste), cut, halves
 
 
-def _split(area: Polygon, lines: Sequence[LineString]) -> list[Polygon]:
-    """Faces of the area with all the lines drawn in at once."""
-    drawn = shapely.union_all([area.boundary, MultiLineString([_lengthened(line) for line in lines])])
-    faces = shapely.get_parts(shapely.polygonize(shapely.get_parts(drawn)))
-    inside = (
-        [face for face in faces if shapely.contains(area, shapely.point_on_surface(face))]
-        if area.interiors
-        else list(faces)
-    )
-    return sorted(inside, key=lambda face: face.bounds)
-
-
-def _lengthened(line: LineString) -> LineString:
-    """A hair longer at both ends, so that it surely meets what it ends on."""
-    (x0, y0), (x1, y1) = line.coords[0], line.coords[-1]
-    dx, dy = (x1 - x0) * _HAIR / line.length, (y1 - y0) * _HAIR / line.length
-    return LineString([(x0 - dx, y0 - dy), (x1 + dx, y1 + dy)])
-
-
-def _placed(area: Polygon, cut: Cut, wanted: float) -> tuple[Polygon, Polygon] | None:
-    """Both pieces with the line moved to where the lower one has the wanted share of the area.
+def _placed(sheet: Sheet, cut: Cut, wanted: float) -> Cut | None:
+    """The cut moved to where the lower piece has the wanted share of the area.
 
     Newton's method: the area grows with the position by the length of what is cut. A step that loses the
-    chords is halved.
+    chords, or brings the area no nearer, is halved.
     """
-    halves = _halves(area, cut)
-    best, at, step = halves, cut.at, 0.0
+    target = wanted * sheet.area.area
+    at, step, best = cut.at, 0.0, np.inf
     for _ in range(_STEPS):
-        if halves is None:
+        below = sheet.below(replace(cut, at=at + step))
+        if below is None or abs(target - below[0]) > best:
             step /= 2.0
-        else:
-            missing = wanted * area.area - halves[0].area
-            if best is None or abs(missing) <= abs(wanted * area.area - best[0].area):
-                best, at = halves, at + step
-            else:
-                step /= 2.0
-                halves = _halves(area, replace(cut, at=at + step))
-                continue
-            if abs(missing) < 1e-6 * area.area:
-                break
-            step = missing / max(_line_between(halves).length, 0.05)
-        halves = _halves(area, replace(cut, at=at + step))
-    return best
+            continue
+        at, best = at + step, abs(target - below[0])
+        if best < _EVEN * sheet.area.area:
+            break
+        step = (target - below[0]) / max(below[1], 0.05)
+    return None if np.isinf(best) else replace(cut, at=at)
 
 
-def _line_between(halves: tuple[Polygon, Polygon]) -> shapely.Geometry:
-    return shapely.intersection(halves[0].boundary, halves[1].boundary)
-
-
-def _cost(area: Polygon, halves: tuple[Polygon, Polygon], taste: _Taste) -> float:
+def _cost(area: Polygon, halves: Halves, taste: _Taste) -> float:
     """Length of the cut and raggedness of both pieces; much more for a piece that is narrow for most part."""
-    cut = (sum(half.length for half in halves) - area.length) / 2.0
+    cut = (sum(half.length for half in halves[:2]) - area.length) / 2.0
     cost = float(cut / area.area**0.5)
-    for half in halves:
+    for half in halves[:2]:
         cost += 0.35 * half.length**2 / (16.0 * half.area)
         wide = opened(half, 2.0 * taste.spacing)
         if wide is None or wide.area < 0.6 * half.area:

@@ -15,7 +15,7 @@ from ..plan.laying.laying import Refusal
 from ..plan.outlines.pipe_zone import pipe_zone
 from ..plan.outlines.polygons import RoomOutline
 from .arrangement import Site
-from .circuit_pipes import joint_crossings
+from .circuit_pipes import CircuitMaker, joint_crossings
 from .division_job import DivisionJob, division_job
 from .division_plans import GOOD_SPREAD, division_plans
 from .division_records import MOST_CIRCUITS, DividedCircuit, DividedRoom, DivisionRequest, JointCrossing
@@ -109,9 +109,8 @@ def _site(job: DivisionJob, count: int) -> Site | Refusal:
     gate = Gate(entry.place, along, entry.inward, request.tail_pitch, count)
     spacing = Spacing(request.pipe_spacing, request.wall_clearance, request.bend_radius, request.tail_pitch)
     zone = pipe_zone(job.polygon, request.pipe_spacing, request.wall_clearance, job.walls)
-    return Site(
-        job.polygon, Hallway(job.polygon, zone, gate, request.wall_clearance, spacing.lane_start), spacing
-    )
+    hallway = Hallway(job.polygon, zone, gate, request.wall_clearance, spacing.lane_start)
+    return Site(job.polygon, hallway, spacing, job.joints)
 
 
 def _divided_in(job: DivisionJob, counts: Sequence[int]) -> tuple[DividedRoom, int]:
@@ -126,10 +125,11 @@ def _divided_in(job: DivisionJob, counts: Sequence[int]) -> tuple[DividedRoom, i
     if longest[0] > limit:
         return DividedRoom(refusal=Refusal("circuit_too_long", None, longest[0], limit)), longest[1]
     best: Outcome | None = None
+    maker = CircuitMaker(job)
     refusal: Refusal | None = None
     rounds = 0
     for plan in plans:
-        for outcome in laid_rounds(job, site, plan):
+        for outcome in laid_rounds(site, plan, maker):
             rounds += 1
             if outcome.refusal is not None:
                 refusal = refusal or outcome.refusal

@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import accumulate, pairwise, product
+from typing import TypeAlias
 
 import shapely
 from shapely import Polygon
 
-from .arrangement import Arrangement, Site, arranged
+from .arrangement import Arrangement, Site, Stall, arranged
 from .cuts import CutTree, cut_trees, pieces_of
 from .division_job import DivisionJob
 
-__all__ = ["GOOD_SPREAD", "DivisionPlan", "Known", "balanced", "division_plans", "spread_of"]
+__all__ = ["GOOD_SPREAD", "DivisionPlan", "Expected", "Known", "balanced", "division_plans", "spread_of"]
 
 GOOD_SPREAD = 0.03
 """Lengths of the circuits of a field that differ by no more of their mean are equal."""
@@ -23,6 +24,10 @@ _ESTIMATES = 6
 _TREES_BALANCED = 5
 _TREES_LAID = 3
 """Trees whose shares are moved by estimates, and whose circuits are laid."""
+
+
+Expected: TypeAlias = Callable[[Stall], float]
+"""Pipe in a piece [m], without tails."""
 
 
 @dataclass(frozen=True)
@@ -51,7 +56,7 @@ class DivisionPlan:
 
     def longest_field(self, job: DivisionJob) -> tuple[float, int]:
         """The greatest mean of the lengths expected in a field [m], and the number of the field."""
-        means = self.means(_estimates(job, self, Known()))
+        means = self.means(_estimates(job, self, _evenly(job)))
         leaf = max(range(len(means)), key=lambda index: means[index])
         return round(means[leaf], 6), self.field_of(leaf)
 
@@ -63,19 +68,19 @@ class DivisionPlan:
 
 
 class Known:
-    """What laid pipe was of its estimate, by leaf: pipe in whole rings makes lengths jump, so that what was
-    laid for the most similar estimate tells most."""
+    """What laid pipe was of what was expected, by leaf: pipe in whole rings makes lengths jump, so that what was
+    laid for the most similar length tells most."""
 
     def __init__(self) -> None:
         self._laid: dict[int, list[tuple[float, float]]] = {}
 
-    def learn(self, leaf: int, estimate: float, length: float) -> None:
-        """Lengths in metres."""
-        self._laid.setdefault(leaf, []).append((estimate, length / estimate))
+    def learn(self, leaf: int, expected: float, ratio: float) -> None:
+        """``ratio`` of the length laid to the one ``expected`` [m]."""
+        self._laid.setdefault(leaf, []).insert(0, (expected, ratio))
 
-    def factor(self, leaf: int, estimate: float) -> float:
+    def factor(self, leaf: int, expected: float) -> float:
         laid = self._laid.get(leaf)
-        return 1.0 if not laid else min(laid, key=lambda one: abs(one[0] - estimate))[1]
+        return 1.0 if not laid else min(laid, key=lambda one: abs(one[0] - expected))[1]
 
 
 def division_plans(job: DivisionJob, site: Site, counts: Sequence[int]) -> list[DivisionPlan]:
@@ -103,11 +108,16 @@ def division_plans(job: DivisionJob, site: Site, counts: Sequence[int]) -> list[
         unlike.setdefault(plan.reading, plan)
     ready: list[tuple[int, int, DivisionPlan]] = []
     for plan in list(unlike.values())[:_TREES_BALANCED]:
-        even = balanced(job, site, plan, Known())
-        spread = spread_of(even, _estimates(job, even, Known()))
+        even = balanced(job, site, plan, _evenly(job))
+        spread = spread_of(even, _estimates(job, even, _evenly(job)))
         ready.append((max(0, round(spread / GOOD_SPREAD - 0.5)), len(ready), even))
     ready.sort(key=lambda item: item[:2])
     return [plan for _, _, plan in ready[:_TREES_LAID]]
+
+
+def _evenly(job: DivisionJob) -> Expected:
+    """Lengths [m] by the area served."""
+    return lambda stall: stall.estimate(job.request.pipe_spacing)
 
 
 def _combinations(choices: Sequence[Sequence[CutTree]]) -> Iterator[tuple[CutTree, ...]]:
@@ -138,11 +148,13 @@ def _plan(
     return None if arrangement is None else DivisionPlan(trees, shares, arrangement)
 
 
-def balanced(job: DivisionJob, site: Site, plan: DivisionPlan, known: Known) -> DivisionPlan:
+def balanced(
+    job: DivisionJob, site: Site, plan: DivisionPlan, expected: Expected, rounds: int = _ESTIMATES
+) -> DivisionPlan:
     """The plan with shares moved until the lengths expected are equal."""
     best, best_spread = plan, math.inf
-    for _ in range(_ESTIMATES):
-        lengths = _estimates(job, plan, known)
+    for _ in range(rounds):
+        lengths = _estimates(job, plan, expected)
         spread = spread_of(plan, lengths)
         if spread < best_spread:
             best, best_spread = plan, spread
@@ -165,12 +177,12 @@ def _moved(job: DivisionJob, site: Site, plan: DivisionPlan, shares: Sequence[fl
     return None
 
 
-def _estimates(job: DivisionJob, plan: DivisionPlan, known: Known) -> list[float]:
+def _estimates(job: DivisionJob, plan: DivisionPlan, expected: Expected) -> list[float]:
+    """Whole lengths expected, by leaf [m]."""
     lengths = [0.0] * len(plan.shares)
     for stall in plan.arrangement.stalls:
-        even = stall.estimate(job.request.pipe_spacing)
-        lengths[stall.leaf] = known.factor(stall.leaf, even) * even + stall.tail_length
-        lengths[stall.leaf] += 2.0 * job.request.outer_tail(stall.index)
+        outer = 2.0 * job.request.outer_tail(stall.index)
+        lengths[stall.leaf] = expected(stall) + stall.tail_length + outer
     return lengths
 
 

@@ -1,4 +1,8 @@
-"""A plan laid, and laid again with what the laid lengths tell, until the circuits are equally long."""
+"""A plan laid, and laid again with what the laid lengths tell, until the circuits are equally long.
+
+Shares of the floor are moved by what rings tell of the lengths; pipe is laid only then, and again only where it
+came out too long or too short.
+"""
 
 from __future__ import annotations
 
@@ -10,18 +14,18 @@ from shapely import LineString
 
 from ..plan.laying.laying import Refusal
 from .arrangement import Site, Stall
-from .circuit_pipes import circuit_of
-from .division_job import DivisionJob
+from .circuit_pipes import CircuitMaker
 from .division_plans import GOOD_SPREAD, DivisionPlan, Known, balanced, spread_of
 from .division_records import DividedCircuit
+from .piece_pipe import PieceModel
 
 __all__ = ["Outcome", "laid_rounds"]
 
-_ROUNDS = 2
-_MOST_OFF = 0.04
-_OTHERWISE = ((0.0, True), (1.0, True), (0.5, True), (1.0, False), (-0.5, True))
-"""Ways to lay a circuit anew: share of what it is too long by that a wider spacing takes off, and whether
-without spacing fit."""
+_ROUNDS = 3
+_MODEL_ROUNDS = 5
+"""Of moving shares by the lengths of rings."""
+_AIM = 0.02
+"""Spread from which no circuit is laid anew."""
 
 
 @dataclass(frozen=True)
@@ -39,62 +43,92 @@ class Outcome:
         return (max(self.lengths) > limit, self.spread)
 
 
-def laid_rounds(job: DivisionJob, site: Site, plan: DivisionPlan) -> Iterator[Outcome]:
+def laid_rounds(site: Site, plan: DivisionPlan, maker: CircuitMaker) -> Iterator[Outcome]:
     """The plan laid, and laid again with what the laid lengths tell, until lengths are equal."""
-    known = Known()
+    work = _Work(site, maker, Known())
+    plan = work.balanced(plan)
     for _ in range(_ROUNDS):
-        outcome = _laid_out(job, site, plan)
+        outcome = work.laid_out(plan)
         yield outcome
-        if outcome.refusal is not None:
-            break
-        if outcome.spread > GOOD_SPREAD:
-            evened = _evened(job, site, outcome)
-            yield evened
-            if evened.spread <= GOOD_SPREAD:
-                return
-        else:
+        if outcome.refusal is not None or outcome.spread <= _AIM:
             return
-        for stall, circuit in zip(plan.arrangement.stalls, outcome.circuits, strict=True):
-            known.learn(
-                stall.leaf, stall.estimate(job.request.pipe_spacing), circuit.length - stall.tail_length
-            )
-        before, plan = plan, balanced(job, site, plan, known)
-        if plan.shares == before.shares:
+        outcome = work.evened(outcome)
+        yield outcome
+        before, plan = plan, work.balanced(plan)
+        if outcome.spread <= GOOD_SPREAD or plan.shares == before.shares:
             return
 
 
-def _evened(job: DivisionJob, site: Site, outcome: Outcome) -> Outcome:
-    """The outcome with the circuits laid anew that are furthest from the mean, one after the other, until all
-    are alike: pipe in whole rings does not take every length."""
-    plan, circuits, lengths = outcome.plan, list(outcome.circuits), list(outcome.lengths)
-    lanes = _lanes(plan)
-    waiting = list(plan.arrangement.stalls)
-    while waiting and spread_of(plan, lengths) > GOOD_SPREAD:
-        means = plan.means(lengths)
-        stall = max(waiting, key=lambda one: (abs(lengths[one.leaf] / means[one.leaf] - 1.0), -one.index))
-        waiting.remove(stall)
-        mean, own = means[stall.leaf], circuits[stall.index]
-        for closer, plain in _other_ways(job, own, lengths[stall.leaf] - mean):
-            found = circuit_of(job, site, stall, lanes(stall), closer=closer, plain=plain)
+@dataclass(frozen=True)
+class _Work:
+    """What is carried from round to round."""
+
+    site: Site
+    maker: CircuitMaker
+    known: Known
+
+    @property
+    def model(self) -> PieceModel:
+        return self.maker.model
+
+    def balanced(self, plan: DivisionPlan) -> DivisionPlan:
+        return balanced(self.maker.job, self.site, plan, self.expected, _MODEL_ROUNDS)
+
+    def expected(self, stall: Stall) -> float:
+        """Pipe in a piece [m], by its rings and what was laid of them before."""
+        length = self.model.expected(stall)
+        return self.known.factor(stall.leaf, length) * length
+
+    def laid_out(self, plan: DivisionPlan) -> Outcome:
+        """All circuits, each laid for the mean of the lengths expected in its field."""
+        lengths = [0.0] * len(plan.shares)
+        for stall in plan.arrangement.stalls:
+            lengths[stall.leaf] = self.expected(stall) + self._tails(stall)
+        means, lanes = plan.means(lengths), _lanes(plan)
+        circuits = []
+        for stall in plan.arrangement.stalls:
+            circuit = self._circuit(stall, lanes(stall), means[stall.leaf])
+            if isinstance(circuit, Refusal):
+                return Outcome(plan, (), (), math.inf, circuit)
+            circuits.append(circuit)
+            lengths[stall.leaf] = self._whole(stall, circuit)
+        return Outcome(plan, tuple(circuits), tuple(lengths), spread_of(plan, lengths))
+
+    def evened(self, outcome: Outcome) -> Outcome:
+        """The outcome with the circuits laid anew that are furthest from the mean, one after the other, until
+        all are alike."""
+        plan, circuits, lengths = outcome.plan, list(outcome.circuits), list(outcome.lengths)
+        lanes, waiting = _lanes(plan), list(plan.arrangement.stalls)
+        while waiting and spread_of(plan, lengths) > _AIM:
+            means = plan.means(lengths)
+            stall = max(waiting, key=lambda one: (abs(lengths[one.leaf] / means[one.leaf] - 1.0), -one.index))
+            waiting.remove(stall)
+            mean, own = means[stall.leaf], circuits[stall.index]
+            found = self._circuit(stall, lanes(stall), mean)
             if isinstance(found, Refusal) or not _covers(found, own):
                 continue
-            length = found.length + 2.0 * job.request.outer_tail(stall.index)
+            length = self._whole(stall, found)
             if abs(length - mean) < abs(lengths[stall.leaf] - mean):
                 circuits[stall.index], lengths[stall.leaf] = found, length
-            if abs(length - mean) < GOOD_SPREAD / 3.0 * mean:
-                break
-    return replace(outcome, circuits=tuple(circuits), lengths=tuple(lengths), spread=spread_of(plan, lengths))
+        spread = spread_of(plan, lengths)
+        return replace(outcome, circuits=tuple(circuits), lengths=tuple(lengths), spread=spread)
 
+    def _circuit(self, stall: Stall, others: list[LineString], length: float) -> DividedCircuit | Refusal:
+        """A circuit laid for a whole length [m]; what comes out is learnt."""
+        usual = self.model.expected(stall)
+        wanted = (length - self._tails(stall)) / self.known.factor(stall.leaf, usual)
+        way = self.model.for_length(stall, wanted)
+        circuit = self.maker.circuit(self.site, stall, others, way)
+        if not isinstance(circuit, Refusal):
+            inside = circuit.length - stall.tail_length
+            self.known.learn(stall.leaf, usual, inside / self.model.length(stall, way))
+        return circuit
 
-def _other_ways(job: DivisionJob, own: DividedCircuit, off: float) -> Iterator[tuple[float, bool]]:
-    """Share of the spacing and whether to lay without spacing fit, for a circuit that is ``off`` [m] too long."""
-    inside = own.length - own.tail_length
-    for share, plain in _OTHERWISE:
-        closer = inside / (inside - share * off)
-        if plain and job.request.quick and share == 0.0:
-            continue
-        if plain or not job.request.quick:
-            yield min(max(closer, 1.0 - _MOST_OFF), 1.0 + _MOST_OFF), plain
+    def _tails(self, stall: Stall) -> float:
+        return stall.tail_length + 2.0 * self.maker.job.request.outer_tail(stall.index)
+
+    def _whole(self, stall: Stall, circuit: DividedCircuit) -> float:
+        return circuit.length + 2.0 * self.maker.job.request.outer_tail(stall.index)
 
 
 def _covers(new: DividedCircuit, old: DividedCircuit) -> bool:
@@ -103,19 +137,6 @@ def _covers(new: DividedCircuit, old: DividedCircuit) -> bool:
         return False
     share = new.laid.check.measures.coverage_three_quarters
     return share >= min(0.985, old.laid.check.measures.coverage_three_quarters - 0.01)
-
-
-def _laid_out(job: DivisionJob, site: Site, plan: DivisionPlan) -> Outcome:
-    circuits = []
-    lengths = [0.0] * len(plan.shares)
-    lanes = _lanes(plan)
-    for stall in plan.arrangement.stalls:
-        circuit = circuit_of(job, site, stall, lanes(stall))
-        if isinstance(circuit, Refusal):
-            return Outcome(plan, (), (), math.inf, circuit)
-        circuits.append(circuit)
-        lengths[stall.leaf] = circuit.length + 2.0 * job.request.outer_tail(stall.index)
-    return Outcome(plan, tuple(circuits), tuple(lengths), spread_of(plan, lengths))
 
 
 def _lanes(plan: DivisionPlan) -> Callable[[Stall], list[LineString]]:

@@ -67,6 +67,11 @@ class Lane:
     def line(self) -> LineString:
         return LineString(self.corners)
 
+    @property
+    def run(self) -> float:
+        """How far before its end the lane is left to get aside [m]; infinite where it is not."""
+        return math.inf if self.aside is None else math.dist(self.corners[-1], self.aside.coords[0])
+
 
 @dataclass(frozen=True, slots=True)
 class Tail:

@@ -69,21 +69,22 @@ def joined_ends(
     *,
     floor: shapely.Geometry | None = None,
     onward: Sequence[float] = _ON,
+    most_back: float = math.inf,
 ) -> tuple[PipePath, float] | None:
     """The whole pipe: in by the first tail, through the piece, out by the second one, and what of its length
     is laid in the piece [m]; None where no curve fits.
 
     Tails run from the entry to the piece, both. Curves stay on the ``floor``, where one is given.
-    ``onward``: how far into the piece its own pipe may be replaced, in bend radii.
+    ``onward``: how far into the piece its own pipe may be replaced, in bend radii; ``most_back``: how far before it
+    tails may be cut back [m].
     """
     best: tuple[float, tuple[Pieces, Pieces], float, float] | None = None
-    reach, least = (
-        min(laid.length, 0.1 + max(onward) * bend_radius),
-        min(tail.length for tail in tails) - 1e-3,
-    )
+    reach = min(laid.length, 0.1 + max(onward) * bend_radius)
+    least = min(tail.length for tail in tails) - 1e-3
+    cuts = sorted({min(back * bend_radius, most_back) for back in _BACK})
     inside = _first_of(laid, reach), _first_of(laid.reversed(), reach)
-    for back, on in product(_BACK, onward):
-        cut, into = back * bend_radius, on * bend_radius
+    for cut, on in product(cuts, onward):
+        into = on * bend_radius
         replaced = 0.2 * cut + 0.2 * into
         if cut > least or 2.0 * into > 0.2 * laid.length or (best is not None and replaced >= best[0]):
             continue

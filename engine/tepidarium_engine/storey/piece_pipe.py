@@ -1,0 +1,129 @@
+"""How much pipe a piece will take before any is laid, and how rings are scaled so that it takes as much as it should.
+
+Rings alone tell the length to about half a part in a hundred, for a twentieth of what laying costs: a strip between two
+rings takes away as much as it adds, so that only the bends' short cuts are left to count.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from typing import TypeAlias
+
+import numpy as np
+import shapely
+
+from ..plan.counterflow.rings import level_sets
+from ..plan.counterflow.spacing_fit import Scales, fitted_zone_scales
+from ..plan.outlines.pipe_zone import PipeZone, pipe_zone
+from ..plan.outlines.polygons import RoomOutline
+from ..plan.outlines.room_frame import room_frame
+from .arrangement import Stall
+from .division_job import DivisionJob
+
+__all__ = ["PieceModel", "Way", "piece_room"]
+
+_COMB_SHARE = 0.97
+"""Pipe of a serpentine, in terms of served area over spacing: measured on rooms of three to eight metres."""
+_MOST_OFF = 0.04
+"""By how much the spacing may differ from what suits a piece, so that its circuit is as long as the others."""
+_UNKNOWN: Scales = (1.0, 1.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """How pipe is laid in a piece: ``scales`` of the spacing of rings along both axes of the piece's own frame, or
+    ``closer``, the share of the spacing that a serpentine is laid with. Without scales whatever suits best."""
+
+    scales: Scales | None = None
+    closer: float = 1.0
+
+    def stretched(self, factor: float) -> Way:
+        """The same at a spacing wider by the factor, within bounds."""
+        factor = min(max(factor, 1.0 - _MOST_OFF), 1.0 + _MOST_OFF)
+        if self.scales is None:
+            return replace(self, closer=factor)
+        return replace(self, scales=(self.scales[0] * factor, self.scales[1] * factor))
+
+
+_Key: TypeAlias = tuple[bytes, Scales]
+
+
+class PieceModel:
+    """Lengths of pipe in pieces of one room, each looked at once."""
+
+    def __init__(self, job: DivisionJob) -> None:
+        self._job = job
+        self._zones: dict[bytes, PipeZone] = {}
+        self._fits: dict[bytes, Scales] = {}
+        self._lengths: dict[_Key, float] = {}
+
+    def way(self, stall: Stall) -> Way:
+        """The one that suits a piece: fitted rings, or plain ones where the request is quick."""
+        request, key = self._job.request, stall.outline.wkb
+        if request.pattern != "counterflow":
+            return Way()
+        if request.quick:
+            return Way(_UNKNOWN)
+        if key not in self._fits:
+            self._fits[key] = fitted_zone_scales(self._zone(stall), request.pipe_spacing)
+        return Way(self._fits[key])
+
+    def length(self, stall: Stall, way: Way) -> float:
+        """Of the pipe in a piece [m]."""
+        if way.scales is None:
+            return _COMB_SHARE * stall.estimate(self._job.request.pipe_spacing) / way.closer
+        key = (stall.outline.wkb, way.scales)
+        if key not in self._lengths:
+            self._lengths[key] = _ring_length(
+                self._zone(stall), self._job.request.pipe_spacing, self._job.request.bend_radius, way.scales
+            )
+        return self._lengths[key]
+
+    def expected(self, stall: Stall) -> float:
+        """Of the pipe in a piece that is laid as suits it best [m]."""
+        return self.length(stall, self.way(stall))
+
+    def for_length(self, stall: Stall, wanted: float) -> Way:
+        """The way near the one that suits best whose length comes nearest to what is wanted [m]."""
+        best = way = self.way(stall)
+        factor = 1.0
+        for _ in range(3):
+            factor *= self.length(stall, way) / wanted
+            way = best.stretched(factor)
+            if abs(self.length(stall, way) / wanted - 1.0) < 1e-3:
+                break
+        return min((best, way), key=lambda one: round(abs(self.length(stall, one) - wanted), 6))
+
+    def _zone(self, stall: Stall) -> PipeZone:
+        key = stall.outline.wkb
+        if key not in self._zones:
+            room, request = piece_room(self._job, stall), self._job.request
+            local = shapely.normalize(room_frame(room.polygon).to_local(room.polygon))
+            self._zones[key] = pipe_zone(
+                shapely.orient_polygons(local), request.pipe_spacing, request.wall_clearance
+            )
+        return self._zones[key]
+
+
+def piece_room(job: DivisionJob, stall: Stall) -> RoomOutline:
+    """The room that a piece is to the pipe in it, in the caller's frame."""
+    polygon = job.outer_polygon(stall.outline)
+    low = (float(polygon.bounds[0]), float(polygon.bounds[1]))
+    local = shapely.transform(polygon, lambda points: points - low)
+    return RoomOutline(shapely.orient_polygons(local), low)
+
+
+def _ring_length(zone: PipeZone, pipe_spacing: float, bend_radius: float, scales: Scales) -> float:
+    """Of all rings at a pair of scales, less what bends cut short [m]."""
+    sets = level_sets(zone.scaled(1.0 / scales[0], 1.0 / scales[1]), pipe_spacing)
+    lengths = []
+    for level in sets.levels:
+        for part in level.parts:
+            steps = np.diff(shapely.get_coordinates(part) * scales, axis=0)
+            lengths.append(float(np.hypot(*steps.T).sum()))
+            headings = np.arctan2(steps[:, 1], steps[:, 0])
+            turns = np.abs(np.remainder(np.roll(headings, -1) - headings + math.pi, 2.0 * math.pi) - math.pi)
+            turns = np.minimum(turns, 0.5 * math.pi)
+            lengths.append(-bend_radius * float((2.0 * np.tan(turns / 2.0) - turns).sum()))
+    return max(math.fsum(lengths), pipe_spacing)
