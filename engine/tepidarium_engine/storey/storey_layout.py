@@ -83,7 +83,10 @@ def _count(room: RoomTask, task: StoreyTask) -> int:
 
 def _is_too_long(room: RoomTask, laid: LaidRoom) -> bool:
     """Whether one circuit more is due."""
-    return any(circuit.path.length > room.maximum_circuit_length + 1e-6 for circuit in laid.circuits)
+    refused = any(one.code == "circuit_too_long" for one in laid.unplaced)
+    return refused or any(
+        circuit.path.length > room.maximum_circuit_length + 1e-6 for circuit in laid.circuits
+    )
 
 
 def circuit_ids(room: RoomTask, count: int) -> tuple[str, ...]:
