@@ -107,10 +107,16 @@ def inlets(task: InletTask) -> list[Inlet]:
     search = _Search(task)
     if search.free is None:
         return []
-    if task.lanes is None and len(search.landing_on(np.zeros((1, 3)))):
+    if task.lanes is None and len(search.landing_on(np.zeros((1, 3)), search.landing)):
         return [Inlet((), task.room, task.middle)]
-    ways = search.plain_ways()
-    ways = ways if len(ways) else search.bent_ways()
+    for kind, landing in (
+        (search.plain_ways, search.parting),
+        (search.plain_ways, search.landing),
+        (search.bent_ways, search.landing),
+    ):
+        ways = kind(landing)
+        if len(ways):
+            break
     found = [(search.worth(way), way) for way in (_Way(*row) for row in ways.tolist())]
     found.sort(key=lambda worth_way: (-worth_way[0], worth_way[1].cost, worth_way[1].end))
     judged = [inlet for _, way in found[:_JUDGED] if (inlet := search.inlet(way)) is not None]
@@ -144,6 +150,13 @@ class _Search:
         return self.half + rules.wall_clearance + rules.bend_radius + _SLACK, deep
 
     @cached_property
+    def parting(self) -> tuple[float, float]:
+        """The same where pairs part from each other along the edge."""
+        further = 2.0 * (len(self.task.places) - 1) * self.task.rules.tail_pitch
+        side, deep = self.landing
+        return side + further, deep + further
+
+    @cached_property
     def free(self) -> Region:
         return self._local(minus(self.task.room, self.task.lanes))
 
@@ -167,14 +180,14 @@ class _Search:
     def parts(self) -> list[Polygon]:
         return parts_of(opened(self.free, self.task.rules.wall_clearance))
 
-    def plain_ways(self) -> Array:
+    def plain_ways(self, landing: tuple[float, float]) -> Array:
         """Straight on, or round one corner, to free floor; a row has the numbers of a ``_Way``."""
         straight = _levels(self._corners[:, 0], 0.0)
         ahead = np.stack((straight, np.zeros_like(straight), np.zeros_like(straight)), axis=1)
         round_corner = self._round_corner(self._least + _STRAIGHT_ON)
-        return self.clear(self.landing_on(np.concatenate((ahead, round_corner))))
+        return self.clear(self.landing_on(np.concatenate((ahead, round_corner)), landing))
 
-    def bent_ways(self) -> Array:
+    def bent_ways(self, landing: tuple[float, float]) -> Array:
         """Round one corner and, to the other side, round another one."""
         starts = self.clear(self._round_corner(2.0 * self.task.rules.bend_radius + _HAIR))
         least = self._least + _STRAIGHT_ON
@@ -182,7 +195,7 @@ class _Search:
         start, end = (index.ravel() for index in np.indices((len(starts), len(ends))))
         tried = starts[start]
         tried[:, 2] = ends[end] - tried[:, 0]
-        return self.clear(self.landing_on(tried[tried[:, 2] >= least - 1e-9]))
+        return self.clear(self.landing_on(tried[tried[:, 2] >= least - 1e-9], landing))
 
     @cached_property
     def _corners(self) -> Array:
@@ -208,9 +221,9 @@ class _Search:
             found.append(np.stack((turn.ravel(), sign * end.ravel(), np.zeros(turn.size)), axis=1))
         return np.concatenate(found)
 
-    def landing_on(self, ways: Array) -> Array:
+    def landing_on(self, ways: Array, landing: tuple[float, float]) -> Array:
         """Those that end before free floor."""
-        side, deep = self.landing
+        side, deep = landing
         x, y = ways[:, 0] + ways[:, 2], ways[:, 1]
         aside = (y != 0.0) & (ways[:, 2] == 0.0)
         far = y + np.copysign(deep, y)
