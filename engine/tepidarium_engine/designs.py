@@ -31,6 +31,7 @@ from .building.layout_outcome import (
 from .building.outcome import (
     BuildUpPlan,
     CircuitDesign,
+    DesignConvergence,
     DesignsResult,
     ManifoldDesign,
     Remedy,
@@ -45,9 +46,11 @@ from .building.records import (
     HeatSource,
     Manifold,
     Storey,
+    TailInsulation,
 )
 from .building.room_joints import joint_length
 from .building.solving import solve_house
+from .building.tail_heat import insulated_length
 from .checking import check
 from .results import Working
 from .storey.position_records import PlanDoorway
@@ -57,6 +60,7 @@ __all__ = [
     "BuildUpCheck",
     "BuildUpPlan",
     "CircuitDesign",
+    "DesignConvergence",
     "DesignLayout",
     "DesignLimits",
     "DesignRoom",
@@ -74,6 +78,7 @@ __all__ = [
     "Remedy",
     "RoomDesign",
     "Storey",
+    "TailInsulation",
     "UnplacedCircuit",
     "calculate",
     "label_places",
@@ -93,11 +98,12 @@ def calculate(inputs: DesignsInputs) -> DesignsResult:
     house = house_of(inputs, rooms)
     solved = solve_house(house)
     supply, divided, water, drawn = solved.supply, solved.divided, solved.water, solved.drawn
+    tails = solved.state.tails
     designs = tuple(room_design(inputs, room, supply.temperature) for room in divided)
     plans = build_up_plans(inputs, rooms, supply.temperature)
     checks = build_up_checks(inputs, divided, supply.temperature)
     layout = None if drawn is None else design_layout(house, drawn)
-    circuits = circuit_designs(inputs, divided, water, {} if drawn is None else drawn.ports)
+    circuits = circuit_designs(inputs, divided, water, tails, {} if drawn is None else drawn.ports)
     manifolds = manifold_designs(inputs, divided, water)
     whole = water.whole
     return DesignsResult(
@@ -125,12 +131,14 @@ def calculate(inputs: DesignsInputs) -> DesignsResult:
         manifolds=manifolds,
         sleeve_count=0 if layout is None else len(layout.sleeves),
         movement_joint_length=joint_length(rooms),
+        insulated_tail_length=insulated_length(inputs, tails),
+        convergence=solved.convergence,
         findings=(
             *design_findings(inputs, divided, supply, plans),
             *water_side_findings(inputs, water, circuits, manifolds),
             *check_findings(inputs, checks),
             *joints_told(house, drawn),
-            *(() if drawn is None else layout_findings(house, drawn, supply.temperature)),
+            *(() if drawn is None else layout_findings(solved.state, drawn, solved.convergence)),
         ),
         cautions=design_cautions(divided, water, plans),
     )

@@ -82,7 +82,8 @@ def test_lengths_areas_and_demands_add_up(house: DesignsInputs, designed: Design
         assert room.area == pytest.approx(
             shapely.Polygon(given_room.outline, given_room.voids).area, rel=1e-12
         )
-        assert math.fsum(circuit.area for circuit in circuits) == pytest.approx(room.area, rel=1e-12)
+        fields = math.fsum(circuit.area for circuit in circuits)
+        assert fields + room.tails_area == pytest.approx(room.area, rel=1e-12)
         assert math.fsum(circuit.total_length for circuit in circuits) == pytest.approx(
             room.pipe_length, rel=1e-12
         )
@@ -110,7 +111,8 @@ def test_every_circuit_loses_the_same_pressure(designed: DesignsResult) -> None:
 def test_rooms_agree_with_the_heat_output_of_their_floor(
     house: DesignsInputs, designed: DesignsResult
 ) -> None:
-    """EN 1264-2 on the design's own temperatures; EN 1264-3's drop is an approximation good to some per cent."""
+    """EN 1264-2 on the temperatures of each field. EN 1264-3's drop sigma = 2 d, for sigma up to half the mean excess,
+    leaves out the next term of the logarithmic mean, sigma^2 / (12 dtheta^2): 1/48, 2.1 %, at the most."""
     floors = {build_up.id: build_up for build_up in house.build_ups}
     for room, wanted in zip(designed.rooms, house.rooms, strict=True):
         floor = floors[wanted.build_up]
@@ -124,11 +126,11 @@ def test_rooms_agree_with_the_heat_output_of_their_floor(
                 resistance_below=floor.resistance_below,
                 room_temperature=wanted.room_temperature,
                 temperature_below=floor.temperature_below,
-                supply_temperature=designed.supply_temperature,
+                supply_temperature=room.field_supply_temperature,
                 return_temperature=room.return_temperature,
             )
         )
-        assert room.heat_output == pytest.approx(alone.heat_output, rel=0.02)
+        assert room.heat_output == pytest.approx(alone.heat_output, rel=0.0215)
         assert room.heat_output <= room.limit_heat_output * (1 + 1e-9)
 
 

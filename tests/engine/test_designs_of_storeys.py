@@ -12,7 +12,8 @@ from typing import Any
 
 import pytest
 from shapely import LineString, Point, Polygon
-from tepidarium_engine import designs, hydraulics
+from shapely.ops import substring
+from tepidarium_engine import designs, heat_output, hydraulics
 from tepidarium_engine.designs import (
     BuildUp,
     DesignLimits,
@@ -23,8 +24,10 @@ from tepidarium_engine.designs import (
     Manifold,
     PlanDoorway,
     Storey,
+    TailInsulation,
 )
 from tepidarium_engine.errors import InputError
+from tepidarium_engine.heat_output import HeatOutputInputs
 from tepidarium_engine.hydraulics import Circuit, HydraulicsInputs
 
 FLOOR = BuildUp("floor", resistance_below=2.5, temperature_below=10.0, covering_resistance=0.08)
@@ -73,7 +76,16 @@ def _length(circuit: DrawnCircuit) -> float:
 
 
 def _line(circuit: DrawnCircuit) -> LineString:
-    return LineString([circuit.pieces[0].start, *(piece.end for piece in circuit.pieces)])
+    """Bends in sixteen chords each."""
+    points = [circuit.pieces[0].start]
+    for piece in circuit.pieces:
+        if piece.centre is not None and piece.sweep is not None:
+            (x, y), (x0, y0) = piece.centre, piece.start
+            for step in range(1, 16):
+                c, s = math.cos(piece.sweep * step / 16.0), math.sin(piece.sweep * step / 16.0)
+                points.append((x + c * (x0 - x) - s * (y0 - y), y + s * (x0 - x) + c * (y0 - y)))
+        points.append(piece.end)
+    return LineString(points)
 
 
 def test_all_of_it_is_drawn_and_the_schedule_has_the_lengths_of_the_drawing(designed: DesignsResult) -> None:
@@ -200,6 +212,100 @@ def test_what_one_storey_changes_leaves_the_other_as_it_is(designed: DesignsResu
     assert designed.rooms[:2] == changed.rooms[:2]
 
 
+def _in_rooms_of_others(result: DesignsResult, name: str) -> dict[str, tuple[float, float]]:
+    """Metres of flow and return of each circuit in a room that is not its own, from the drawing."""
+    assert result.layout is not None
+    storey = next(room.storey for room in HOUSE.rooms if room.id == name)
+    floor = Polygon(next(room.outline for room in HOUSE.rooms if room.id == name))
+    found = {}
+    for circuit in result.layout.drawn_circuits:
+        if circuit.room == name or next(r for r in HOUSE.rooms if r.id == circuit.room).storey != storey:
+            continue
+        line = _line(circuit)
+        halves = (substring(line, 0.0, 0.5, normalized=True), substring(line, 0.5, 1.0, normalized=True))
+        found[circuit.id] = (halves[0].intersection(floor).length, halves[1].intersection(floor).length)
+    return found
+
+
+def _slope_of_tails() -> float:
+    """K_H of the floor with pipes at the pitch of tails, by the calculation of its own [W/(m2.K)]."""
+    return heat_output.calculate(
+        HeatOutputInputs(
+            pipe_spacing=HOUSE.limits.tail_pitch,
+            pipe=HOUSE.pipe,
+            screed_cover=FLOOR.screed_cover,
+            screed_conductivity=FLOOR.screed_conductivity,
+            covering_resistance=FLOOR.covering_resistance,
+            resistance_below=FLOOR.resistance_below,
+            room_temperature=18.0,
+            temperature_below=10.0,
+            supply_temperature=40.0,
+            return_temperature=35.0,
+        )
+    ).heat_transmittance
+
+
+def test_tails_heat_the_rooms_they_cross(designed: DesignsResult) -> None:
+    """EN 1264-2 at the pitch of tails, metre by metre on the drawing; off the room's demand, so that its own field
+    gives the rest."""
+    slope, pitch = _slope_of_tails(), HOUSE.limits.tail_pitch
+    circuits = {circuit.id: circuit for circuit in designed.circuits}
+    for room in designed.rooms:
+        if room.id not in {"hall", "landing"}:
+            assert room.tails_heat == 0.0
+            continue
+        expected = math.fsum(
+            slope
+            * pitch
+            * (flow * (designed.supply_temperature - 18.0) + back * (one.return_temperature - 18.0))
+            for one, (flow, back) in (
+                (circuits[name], lengths) for name, lengths in _in_rooms_of_others(designed, room.id).items()
+            )
+        )
+        assert room.tails_heat == pytest.approx(expected, abs=designed.convergence.tolerance)
+        own = room.heat_output * (room.area - room.tails_area)
+        assert room.heat_given == pytest.approx(own + room.tails_heat, rel=1e-12)
+        assert own >= room.heat_demand - room.tails_heat - 1e-6
+
+
+def test_energy_and_mass_balances_close_with_tails(designed: DesignsResult) -> None:
+    """What the water gives is what rooms get and lose downwards; what circuits lose on the way is what tails give.
+    Water carries 4.18 kJ/(kg.K) (IAPWS-IF97, 30 degC, within 0.1 %)."""
+    rooms, circuits = designed.rooms, designed.circuits
+    assert designed.heat_flow == pytest.approx(
+        math.fsum(room.heat_given + room.downward_heat_flow for room in rooms), rel=1e-9
+    )
+    assert designed.heat_flow == pytest.approx(math.fsum(one.heat_flow for one in circuits), rel=1e-9)
+    for circuit in circuits:
+        assert circuit.heat_flow == pytest.approx(
+            circuit.mass_flow * 4180.0 * circuit.temperature_drop, rel=1e-3
+        )
+    for room in (room for room in rooms if not room.tails_area):
+        own = math.fsum(one.heat_flow - one.lost_on_the_way for one in circuits if one.room == room.id)
+        assert own == pytest.approx(room.heat_given + room.downward_heat_flow, rel=1e-9)
+    given = math.fsum(room.tails_heat for room in rooms)
+    assert given < math.fsum(one.lost_on_the_way for one in circuits) < 1.5 * given
+    assert designed.convergence.settled
+    assert designed.convergence.residual <= designed.convergence.tolerance == 0.5
+    assert designed.convergence.rounds <= 8
+
+
+def test_insulated_tails_give_less_by_the_hollow_cylinder(designed: DesignsResult) -> None:
+    """ln(D/d) / (2 pi lambda) in series with the floor (Fourier's law for a hollow cylinder, any handbook)."""
+    insulated = designs.calculate(replace(HOUSE, tail_insulation=TailInsulation(0.009, 0.04)))
+    bare = 1.0 / (_slope_of_tails() * HOUSE.limits.tail_pitch)
+    shell = math.log((0.016 + 2 * 0.009) / 0.016) / (2.0 * math.pi * 0.04)
+    for before, after in zip(designed.rooms, insulated.rooms, strict=True):
+        # the waters differ a little, too
+        assert after.tails_heat == pytest.approx(before.tails_heat * bare / (bare + shell), rel=0.02)
+    assert insulated.insulated_tail_length == pytest.approx(
+        sum(sum(map(sum, _in_rooms_of_others(insulated, name).values())) for name in ("hall", "landing")),
+        rel=0.01,
+    )
+    assert insulated.supply_temperature < designed.supply_temperature
+    assert designed.insulated_tail_length == 0.0
+
+
 def test_two_manifolds_on_a_storey_share_the_rooms_by_their_ways() -> None:
     """By hand: each room's doorway is nearest to its own end of the hall; a room that names a manifold gets it."""
     rooms = (
@@ -257,6 +363,7 @@ TWICE = replace(HOUSE.manifolds[0], id="high")
         ({"rooms": (replace(HOUSE.rooms[0], storey="attic"), *HOUSE.rooms[1:])}, "/rooms/0/storey"),
         ({"rooms": (replace(HOUSE.rooms[0], manifold="none"), *HOUSE.rooms[1:])}, "/rooms/0/manifold"),
         ({"rooms": (replace(HOUSE.rooms[0], manifold="high"), *HOUSE.rooms[1:])}, "/rooms/0/manifold"),
+        ({"tail_insulation": TailInsulation(0.03)}, "/tail_insulation/thickness"),
         ({"doorways": (PlanDoorway(("hall", "bed"), (2.4, 1.46)),)}, "/doorways/0/rooms/1"),
         (
             {"rooms": (*HOUSE.rooms[:3], replace(HOUSE.rooms[3], outline=_rect(0.0, 1.2, 4.8, 4.6)))},

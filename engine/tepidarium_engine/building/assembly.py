@@ -7,18 +7,19 @@ from itertools import count
 
 from ..thermal.characteristic import mean_surface_temperature
 from ..water.result import CircuitHydraulics
-from .circuits import DividedRoom, circuit_id
+from .circuits import DividedRoom
 from .house_water import HouseWater
 from .outcome import CircuitDesign, ManifoldDesign, RoomDesign
 from .records import DesignsInputs
 from .remedies import remedies
+from .warm_tails import CircuitTails, HouseTails
 
 __all__ = ["circuit_designs", "manifold_designs", "room_design"]
 
 
 def room_design(inputs: DesignsInputs, room: DividedRoom, supply: float) -> RoomDesign:
     heated, point = room.heated, room.point
-    given = point.heat_output * heated.area
+    given = heated.given(point.heat_output)
     missing = heated.heat_demand - given
     lacks = missing > 1e-6 * heated.heat_demand
     return RoomDesign(
@@ -33,22 +34,29 @@ def room_design(inputs: DesignsInputs, room: DividedRoom, supply: float) -> Room
         required_heat_output=heated.required_heat_output,
         heat_output=point.heat_output,
         limit_heat_output=point.choice.limit_heat_output,
-        downward_heat_flow=point.downward_heat_loss * heated.area,
+        downward_heat_flow=point.downward_heat_loss * heated.field_area + heated.tails.downward,
         mean_surface_temperature=float(
             mean_surface_temperature(point.heat_output, heated.room.room_temperature)
         ),
         surface_temperature_limit=heated.surface_limit,
         temperature_drop=point.temperature_drop,
-        return_temperature=supply - point.temperature_drop,
+        return_temperature=point.field_supply - point.temperature_drop,
         pipe_length=room.loops.pipe_length,
         circuit_ids=room.circuit_ids,
         remedies=remedies(heated, point, supply, inputs.source.temperature_drop) if lacks else (),
         manifold=inputs.all_manifolds[room.manifold].id,
+        field_supply_temperature=point.field_supply,
+        tails_heat=heated.tails.heat,
+        tails_area=heated.area - heated.field_area,
     )
 
 
 def circuit_designs(
-    inputs: DesignsInputs, divided: tuple[DividedRoom, ...], water: HouseWater, ports: Mapping[str, int]
+    inputs: DesignsInputs,
+    divided: tuple[DividedRoom, ...],
+    water: HouseWater,
+    tails: HouseTails,
+    ports: Mapping[str, int],
 ) -> tuple[CircuitDesign, ...]:
     """The circuits in the order of manifolds and ports: those of the drawing, then, in the order of the rooms,
     those that are not drawn."""
@@ -58,9 +66,17 @@ def circuit_designs(
         own = {circuit: ports[circuit] for room in rooms for circuit in room.circuit_ids if circuit in ports}
         spare = (port for port in count(1) if port not in own.values())
         circuits = [
-            _circuit(room, place, water.circuits[circuit_id(room, place)], own, spare, manifold=manifold.id)
+            _circuit(
+                room,
+                place,
+                water.circuits[circuit],
+                own,
+                spare,
+                manifold=manifold.id,
+                tails=tails.circuit(circuit),
+            )
             for room in rooms
-            for place in range(len(room.loops.circuits))
+            for place, circuit in enumerate(room.circuit_ids)
         ]
         found += sorted(circuits, key=lambda circuit: circuit.port)
     return tuple(found)
@@ -96,13 +112,14 @@ def _circuit(
     spare: Iterator[int],
     *,
     manifold: str,
+    tails: CircuitTails,
 ) -> CircuitDesign:
     loop = room.loops.circuits[number]
     return CircuitDesign(
         id=water.id,
         port=ports[water.id] if water.id in ports else next(spare),
         room=room.heated.room.id,
-        area=loop.area,
+        area=room.circuit_area(number),
         field_length=loop.field_length,
         tail_length=loop.tail_length,
         total_length=loop.total_length,
@@ -120,4 +137,5 @@ def _circuit(
         valve_setting=water.valve_setting,
         open_flow_ratio=water.open_same_pressure.flow_ratio,
         manifold=manifold,
+        lost_on_the_way=tails.heat,
     )

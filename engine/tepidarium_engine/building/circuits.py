@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import replace
@@ -10,13 +11,14 @@ from typing import NamedTuple
 from .. import loop_length
 from ..errors import InputError
 from ..hydraulics import Circuit, CircuitHydraulics
-from ..loop_length import LoopLengthInputs, LoopLengthResult
+from ..loop_length import LoopCircuit, LoopLengthInputs, LoopLengthResult
 from .floors import OperatingPoint, RoomToHeat
-from .house import House
+from .house import HouseState
 from .house_water import HouseWater, house_water
 from .records import DesignsInputs
 from .room_joints import fields_between_joints
 from .tails import Tail, estimated_tail
+from .warm_tails import CircuitTails
 
 __all__ = [
     "DividedRoom",
@@ -28,7 +30,8 @@ __all__ = [
 ]
 
 _ROUNDS = 8
-_CLEARLY = 1.0 + 1e-9
+_FILL = 0.96
+"""Share of the ideal length that a drawn field comes to, to begin with (measured on rooms of many shapes)."""
 
 
 class DividedRoom(NamedTuple):
@@ -46,6 +49,11 @@ class DividedRoom(NamedTuple):
     def circuit_ids(self) -> tuple[str, ...]:
         return tuple(circuit_id(self, number) for number in range(len(self.loops.circuits)))
 
+    def circuit_area(self, number: int) -> float:
+        """Floor of one circuit [m2]: its share of the room's own field."""
+        whole = math.fsum(loop.area for loop in self.loops.circuits)
+        return self.heated.field_area * self.loops.circuits[number].area / whole
+
 
 def pressure_with_valve(circuit: CircuitHydraulics) -> float:
     """Upper bound of the pressure drop [Pa] with the circuit's valve wide open."""
@@ -53,31 +61,24 @@ def pressure_with_valve(circuit: CircuitHydraulics) -> float:
 
 
 def divide_and_balance(
-    house: House, points: tuple[OperatingPoint, ...], served: tuple[int, ...], supply: float
+    state: HouseState, points: tuple[OperatingPoint, ...]
 ) -> tuple[tuple[DividedRoom, ...], HouseWater]:
     """Divide each room by its joints and the permitted length, then further while a circuit loses too much
-    pressure; ``served`` is the number of the manifold of each room.
+    pressure.
 
-    A room that still loses too much after ``_ROUNDS`` divisions, or whose circuits would become shorter than any
-    circuit may be limited to, is left as it is; the findings of the hydraulics name it.
+    A room that still loses too much after ``_ROUNDS`` divisions is left as it is; the findings of the hydraulics
+    name it.
     """
-    inputs = house.inputs
-    divided = [_divided(house, *each) for each in zip(house.rooms, points, served, strict=True)]
-    for number in range(_ROUNDS + 1):
-        water = balance(inputs, divided, supply)
-        if number == _ROUNDS:
+    limit = state.house.inputs.limits.maximum_pressure_drop
+    divided = [_divided(state, *each) for each in zip(state.rooms, points, state.served, strict=True)]
+    water = balance(state, divided)
+    for _ in range(_ROUNDS):
+        finer = [index for index, room in enumerate(divided) if loses_too_much(room, water, limit)]
+        if not finer:
             break
-        limit = inputs.limits.maximum_pressure_drop
-        finer = {
-            index: _one_more(inputs, room)
-            for index, room in enumerate(divided)
-            if loses_too_much(room, water, limit)
-        }
-        changed = {index: room for index, room in finer.items() if room is not None}
-        if not changed:
-            break
-        for index, room in changed.items():
-            divided[index] = room
+        for index in finer:
+            divided[index] = _in_circuits(divided[index], len(divided[index].loops.circuits) + 1)
+        water = balance(state, divided)
     return tuple(divided), water
 
 
@@ -86,15 +87,19 @@ def loses_too_much(room: DividedRoom, water: HouseWater, limit: float) -> bool:
     return any(pressure_with_valve(water.circuits[circuit]) > limit for circuit in room.circuit_ids)
 
 
-def _divided(house: House, heated: RoomToHeat, point: OperatingPoint, manifold: int) -> DividedRoom:
-    """No circuit crosses a joint: there are as many as fields at least."""
-    inputs = house.inputs
-    tail = estimated_tail(heated, house.manifolds[manifold])
-    loops = _loops(inputs, heated, point, tail, manifold)
+def _divided(state: HouseState, heated: RoomToHeat, point: OperatingPoint, manifold: int) -> DividedRoom:
+    """No circuit crosses a joint: there are as many as fields at least. What will be drawn is not laid before."""
+    inputs = state.house.inputs
+    tail = estimated_tail(heated, state.house.manifolds[manifold])
+    drawn = state.house.is_drawn(heated)
+    loops = _loops(inputs, heated, point, tail, manifold, measured=not drawn)
     room = DividedRoom(heated, point, tail, loops, manifold, loops.maximum_circuit_length)
-    for _ in range(fields_between_joints(heated) - len(loops.circuits)):
-        room = _one_more(inputs, room) or room
-    return room
+    count = len(loops.circuits)
+    if drawn:
+        field_length = _FILL * loops.field_length
+        count = math.ceil(field_length / (room.permitted_length - 2.0 * tail.length) - 1e-9)
+        room = room._replace(loops=replace(loops, field_length=field_length))
+    return _in_circuits(room, max(count, fields_between_joints(heated)))
 
 
 def _loops(
@@ -104,7 +109,7 @@ def _loops(
     tail: Tail,
     manifold: int,
     *,
-    maximum_circuit_length: float | None = None,
+    measured: bool,
 ) -> LoopLengthResult:
     request = LoopLengthInputs(
         pipe_spacing=point.choice.pipe_spacing,
@@ -113,27 +118,28 @@ def _loops(
         outline=heated.room.outline,
         voids=heated.room.voids,
         pipe=inputs.pipe,
-        maximum_circuit_length=maximum_circuit_length or inputs.limits.maximum_circuit_length,
+        maximum_circuit_length=inputs.limits.maximum_circuit_length,
         wall_clearance=inputs.limits.wall_clearance,
         entry=heated.room.entry or inputs.all_manifolds[manifold].position,
         pattern=heated.room.pattern,
+        measured=measured,
     )
     with _faults_of_room(heated):
         return loop_length.calculate(request)
 
 
-def _one_more(inputs: DesignsInputs, room: DividedRoom) -> DividedRoom | None:
-    """The room with one circuit more; ``None`` where such short circuits cannot be asked for."""
-    count = len(room.loops.circuits) + 1
-    limit = _CLEARLY * (room.loops.field_length / count + 2.0 * room.tail.length)
-    try:
-        return room._replace(
-            loops=_loops(
-                inputs, room.heated, room.point, room.tail, room.manifold, maximum_circuit_length=limit
-            )
-        )
-    except InputError:
-        return None
+def _in_circuits(room: DividedRoom, count: int) -> DividedRoom:
+    """The room in so many circuits of equal length."""
+    loops, tails = room.loops, 2.0 * room.tail.length
+    share = loops.field_length / count
+    circuits = tuple(
+        LoopCircuit(str(number), loops.area / count, share, share + tails, tails)
+        for number in range(1, count + 1)
+    )
+    findings = tuple(finding for finding in loops.findings if finding.code != "divided" or count > 1)
+    return room._replace(
+        loops=replace(loops, circuits=circuits, pipe_length=count * (share + tails), findings=findings)
+    )
 
 
 @contextmanager
@@ -161,19 +167,23 @@ def circuit_id(room: DividedRoom, number: int) -> str:
     return f"{room.heated.room.id}-{number + 1}" if several else room.heated.room.id
 
 
-def balance(inputs: DesignsInputs, divided: Iterable[DividedRoom], supply: float) -> HouseWater:
-    """All circuits on their manifolds, solved together at a supply temperature [degC]."""
+def balance(state: HouseState, divided: Iterable[DividedRoom]) -> HouseWater:
+    """All circuits on their manifolds, solved together at the state's supply temperature."""
     circuits = [
-        (
-            room.manifold,
-            Circuit(
-                id=circuit_id(room, number),
-                length=loop.total_length,
-                heat_flow=loop.area * (room.point.heat_output + room.point.downward_heat_loss),
-                temperature_drop=room.point.temperature_drop,
-            ),
-        )
+        (room.manifold, _circuit(room, number, loop, state.tails.circuit(circuit_id(room, number))))
         for room in divided
         for number, loop in enumerate(room.loops.circuits)
     ]
-    return house_water(inputs, circuits, supply)
+    return house_water(state.house.inputs, circuits, state.supply)
+
+
+def _circuit(room: DividedRoom, number: int, loop: LoopCircuit, tails: CircuitTails) -> Circuit:
+    """The field decides the flow; from port to port the water cools by what its tails leave on the way as well."""
+    field = room.circuit_area(number) * (room.point.heat_output + room.point.downward_heat_loss)
+    whole = field + tails.heat
+    return Circuit(
+        id=circuit_id(room, number),
+        length=loop.total_length,
+        heat_flow=whole,
+        temperature_drop=room.point.temperature_drop * whole / field,
+    )

@@ -69,7 +69,8 @@ def _supply_findings(inputs: DesignsInputs, supply: CommonSupply) -> Iterator[Fi
 
 def _room_findings(inputs: DesignsInputs, room: DividedRoom, supply: CommonSupply) -> Iterator[Finding]:
     heated, point = room.heated, room.point
-    missing = heated.heat_demand - point.heat_output * heated.area
+    given = heated.given(point.heat_output)
+    missing = heated.heat_demand - given
     if missing > _SOUND * heated.heat_demand:
         yield Finding(
             "heat_missing",
@@ -77,7 +78,7 @@ def _room_findings(inputs: DesignsInputs, room: DividedRoom, supply: CommonSuppl
             heated.pointer + "/heat_demand",
             f"The floor of {heated.label} lacks {missing:.0f} W; the room's remedies say what would help.",
             heated.heat_demand,
-            point.heat_output * heated.area,
+            given,
             "EN 1264-3, heat output within the limit curve",
         )
     elif -missing > 0.05 * heated.heat_demand:
@@ -87,7 +88,7 @@ def _room_findings(inputs: DesignsInputs, room: DividedRoom, supply: CommonSuppl
             heated.pointer + "/heat_demand",
             f"At the design's flow {heated.label} gets {-missing:.0f} W more than it needs; its room control "
             "throttles the circuit.",
-            point.heat_output * heated.area,
+            given,
             heated.heat_demand,
             "limits/maximum_temperature_drop of the request",
         )

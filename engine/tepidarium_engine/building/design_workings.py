@@ -11,6 +11,9 @@ from .records import DesignsInputs
 
 __all__ = ["design_workings"]
 
+_Row = tuple[str, str, float, str, str, str]
+"""Symbol, name, value, unit, formula and source."""
+
 
 def design_workings(inputs: DesignsInputs, result: DesignsResult) -> tuple[Working, ...]:
     chain = list(_supply(result))
@@ -31,12 +34,34 @@ def _supply(result: DesignsResult) -> Iterator[Working]:
     )
 
 
+def _tails(room: RoomDesign) -> Iterator[_Row]:
+    """Of other rooms, where they pass."""
+    if room.tails_area:
+        yield ("A_t", "floor of tails", room.tails_area, "m2", "lanes of the drawing", "geometry")
+        yield (
+            "Phi_t",
+            "heat from tails",
+            room.tails_heat,
+            "W",
+            "Phi_t = sum of K_H,p p l (theta - theta_i), p pitch and l length of tails, theta supply or return",
+            "EN 1264-2, spacing of the pitch; insulation in series",
+        )
+
+
 def _room(heated: RoomToHeat, room: RoomDesign, result: DesignsResult) -> Iterator[Working]:
     slope = heated.choice(room.pipe_spacing).heat_transmittance
     label = heated.label
-    rows: tuple[tuple[str, str, float, str, str, str], ...] = (
+    rows: tuple[_Row, ...] = (
         ("A", "floor area", room.area, "m2", "outline minus voids, or as given", "geometry"),
-        ("q_des", "required output", room.required_heat_output, "W/m2", "q_des = Phi / A", "EN 1264-3"),
+        *_tails(room),
+        (
+            "q_des",
+            "required output",
+            room.required_heat_output,
+            "W/m2",
+            "q_des = (Phi - Phi_t) / (A - A_t)" if room.tails_area else "q_des = Phi / A",
+            "EN 1264-3",
+        ),
         (
             "K_H",
             "slope at the chosen spacing",
@@ -70,11 +95,19 @@ def _room(heated: RoomToHeat, room: RoomDesign, result: DesignsResult) -> Iterat
             "EN 1264-2",
         ),
         (
+            "theta_f",
+            "water that enters the field",
+            room.field_supply_temperature,
+            "degC",
+            "theta_f = theta_V less what the tails lose on the way",
+            "energy balance",
+        ),
+        (
             "sigma",
             "temperature drop",
             room.temperature_drop,
             "K",
-            "sigma = 2 d, or 3 dtheta_H (sqrt(1 + 4 d / (3 dtheta_H)) - 1), d = theta_V - theta_i - dtheta_H",
+            "sigma = 2 d, or 3 dtheta_H (sqrt(1 + 4 d / (3 dtheta_H)) - 1), d = theta_f - theta_i - dtheta_H",
             "EN 1264-3, other rooms on the same supply",
         ),
         (
@@ -90,7 +123,7 @@ def _room(heated: RoomToHeat, room: RoomDesign, result: DesignsResult) -> Iterat
             "heat lost downwards",
             room.downward_heat_flow,
             "W",
-            "Phi_u = A (R_o q + theta_i - theta_u) / R_u",
+            "Phi_u = (A - A_t) (R_o q + theta_i - theta_u) / R_u, and below tails",
             "EN 1264-3",
         ),
         ("L", "pipe", room.pipe_length, "m", "L = served area / T + tails of each circuit", "geometry"),

@@ -13,7 +13,7 @@ from ..storey.room_circuits import FieldMemory
 from ..storey.storey_layout import laid_storey
 from .circuits import DividedRoom, balance, loses_too_much
 from .floors import RoomToHeat
-from .house import House, StoreySite
+from .house import House, HouseState, StoreySite
 from .house_water import HouseWater
 from .records import DesignsInputs
 from .room_joints import parting_segments
@@ -50,12 +50,11 @@ class Draughtsman:
     numbers of circuits that a room was found to need at a spacing."""
 
     house: House
-    served: tuple[int, ...]
     fields: FieldMemory = field(default_factory=dict)
     storeys: dict[int, tuple[StoreyTask, StoreyLayout]] = field(default_factory=dict)
     counts: dict[tuple[int, float], int] = field(default_factory=dict)
 
-    def draw(self, divided: tuple[DividedRoom, ...], supply: float) -> DrawnHouse:
+    def draw(self, state: HouseState, divided: tuple[DividedRoom, ...]) -> DrawnHouse:
         """Draw all circuits, take their lengths, solve the water, and give one circuit more to rooms that lose too
         much pressure: at most three times, then the findings of the hydraulics name what is left."""
         inputs = self.house.inputs
@@ -63,7 +62,7 @@ class Draughtsman:
             storeys = tuple(DrawnStorey(site, self._laid(site, divided)) for site in self.house.sites)
             layouts = {room.index: storey for storey in storeys for room in storey.site.rooms}
             measured = tuple(_measured(inputs, room, layouts.get(room.heated.index)) for room in divided)
-            water = balance(inputs, measured, supply)
+            water = balance(state, measured)
             finer = [
                 room
                 for room in measured
@@ -129,7 +128,7 @@ def _measured(inputs: DesignsInputs, room: DividedRoom, storey: DrawnStorey | No
     height = inputs.all_manifolds[room.manifold].height
     in_fields = math.fsum(circuit.field_length for circuit in drawn)
     circuits = tuple(
-        _loop(str(number), room.heated.area * circuit.field_length / in_fields, circuit, height)
+        _loop(str(number), room.heated.field_area * circuit.field_length / in_fields, circuit, height)
         for number, circuit in enumerate(drawn, start=1)
     )
     return room._replace(

@@ -21,6 +21,7 @@ from ..thermal.floor import (
 from ..thermal.limit_curves import SURFACE_EXCESS
 from .demands import demands_of
 from .records import BuildUp, DesignRoom, DesignsInputs
+from .warm_tails import NO_ROOM_TAILS, RoomTails
 
 __all__ = ["FloorChoice", "OperatingPoint", "RoomToHeat", "rooms_to_heat"]
 
@@ -28,7 +29,13 @@ _BATHROOM_SPACING = 0.10
 """Widest spacing in a bathroom, where bare feet feel the stripes [m] (common practice, no source)."""
 _GREATEST_COOLING = 0.95
 """Largest share of its excess over the room that the water may lose; at 1 the circuit's end would be cold."""
+_LEAST_FIELD = 0.05
+"""Share of a room's floor that is its own field at least: where tails leave less, nothing can be laid."""
 _SAME = 1e-9
+_LEAST_OUTPUT = 1e-3
+"""What a field is taken to give at least where tails of others heat its room [W/m2]."""
+_LEAST_EXCESS = 0.5
+"""Of the water that enters a field over the room [K]."""
 
 
 @dataclass(frozen=True)
@@ -46,17 +53,22 @@ class FloorChoice:
 
 @dataclass(frozen=True, slots=True)
 class OperatingPoint:
-    """A floor on a supply: output [W/m2] up and down, drop [K]."""
+    """A floor on a supply: output [W/m2] up and down, drop [K] in the field, which the water enters at
+    ``field_supply`` [degC]."""
 
     choice: FloorChoice
     heat_output: float
     downward_heat_loss: float
     temperature_drop: float
+    field_supply: float
 
 
 @dataclass(frozen=True)
 class RoomToHeat:
-    """A room with its build-up, area [m2], surface limit [degC] and the spacings that it may have."""
+    """A room with its build-up, area [m2], surface limit [degC] and the spacings that it may have.
+
+    ``tails`` are those of others in it; ``cooling`` [K] is what its own flows lose on their way to it.
+    """
 
     index: int
     room: DesignRoom
@@ -67,6 +79,8 @@ class RoomToHeat:
     outline: RoomOutline | None
     surface_limit: float
     pipe_spacings: tuple[float, ...]
+    tails: RoomTails = NO_ROOM_TAILS
+    cooling: float = 0.0
 
     @property
     def pointer(self) -> str:
@@ -77,8 +91,18 @@ class RoomToHeat:
         return self.room.name or self.room.id
 
     @property
+    def field_area(self) -> float:
+        """Floor of the room's own circuits [m2]."""
+        return max(self.area - self.tails.area, _LEAST_FIELD * self.area)
+
+    @property
     def required_heat_output(self) -> float:
-        return self.heat_demand / self.area
+        """What the room's own field has to give [W/m2]."""
+        return max(self.heat_demand - self.tails.heat, 0.0) / self.field_area
+
+    def given(self, heat_output: float) -> float:
+        """Heat of the room [W] when its own field gives ``heat_output`` [W/m2]."""
+        return heat_output * self.field_area + self.tails.heat
 
     @cached_property
     def choices(self) -> tuple[FloorChoice, ...]:
@@ -100,9 +124,10 @@ class RoomToHeat:
         return FloorChoice(floor, slope, limit.heat_output)
 
     def required_supply(self, choice: FloorChoice, heat_output: float, temperature_drop: float) -> float:
-        """Supply temperature [degC] at which ``choice`` gives ``heat_output`` [W/m2] with the drop [K]."""
-        mean = heat_output / choice.heat_transmittance
-        return self.room.room_temperature + float(supply_excess(mean, temperature_drop))
+        """Supply temperature [degC] at the manifold at which ``choice`` gives ``heat_output`` [W/m2] with the drop
+        [K] in the field."""
+        mean = max(heat_output, _LEAST_OUTPUT) / choice.heat_transmittance
+        return self.cooling + self.room.room_temperature + float(supply_excess(mean, temperature_drop))
 
     def most_heat_output(self, choice: FloorChoice, supply: float, temperature_drop: float) -> float:
         """What ``choice`` gives at most [W/m2]: on this supply with the drop, within the surface limit."""
@@ -110,8 +135,13 @@ class RoomToHeat:
 
     def _output_at_drop(self, choice: FloorChoice, supply: float, temperature_drop: float) -> float:
         room = self.room.room_temperature
+        supply = self._field_supply(supply)
         return_ = supply - min(temperature_drop, _GREATEST_COOLING * (supply - room))
         return choice.heat_transmittance * float(mean_excess_temperature(supply, return_, room))
+
+    def _field_supply(self, supply: float) -> float:
+        """Water that enters the field [degC], a little warmer than the room at least."""
+        return max(supply - self.cooling, self.room.room_temperature + _LEAST_EXCESS)
 
     def operate(
         self, choice: FloorChoice, supply: float, least_drop: float, most_drop: float
@@ -122,7 +152,7 @@ class RoomToHeat:
         more than is needed and its control throttles it. The surface limit always holds. At the ends of the range
         the drop is the one asked for; between them it follows the formula of EN 1264-3.
         """
-        room = self.room.room_temperature
+        room, field_supply = self.room.room_temperature, self._field_supply(supply)
         at_least_drop = self._output_at_drop(choice, supply, least_drop)
         at_most_drop = self._output_at_drop(choice, supply, most_drop)
         output = max(self.required_heat_output, at_most_drop)
@@ -132,10 +162,10 @@ class RoomToHeat:
         elif abs(output - at_most_drop) <= at_most_drop * _SAME:
             drop = most_drop
         else:
-            drop = float(drop_on_supply(supply - room, output / choice.heat_transmittance))
-        drop = min(drop, _GREATEST_COOLING * (supply - room))
+            drop = float(drop_on_supply(field_supply - room, output / choice.heat_transmittance))
+        drop = min(drop, _GREATEST_COOLING * (field_supply - room))
         lost = floor_downward_loss(choice.floor, output, room, self.build_up.temperature_below)
-        return OperatingPoint(choice, output, lost, drop)
+        return OperatingPoint(choice, output, lost, drop, field_supply)
 
 
 def rooms_to_heat(inputs: DesignsInputs) -> tuple[RoomToHeat, ...]:

@@ -8,14 +8,16 @@ from dataclasses import dataclass
 import shapely
 
 from ..errors import FaultList
+from ..plan.lengths.lengths import laid_diameter
 from ..plan.outlines.loops import loop_of
 from ..storey.plan_input import SentRoom, check_overlaps, doorway_between, place_on_wall
 from ..storey.tail_records import ManifoldPlace, StoreyPlan
 from .floors import RoomToHeat
 from .records import DesignsInputs, Manifold
 from .room_joints import check_joints
+from .warm_tails import HouseTails
 
-__all__ = ["House", "StoreySite", "house_of"]
+__all__ = ["House", "HouseState", "StoreySite", "house_of"]
 
 
 @dataclass(frozen=True)
@@ -49,11 +51,28 @@ class House:
     def manifolds(self) -> tuple[Manifold, ...]:
         return self.inputs.all_manifolds
 
+    def is_drawn(self, room: RoomToHeat) -> bool:
+        """Whether the room has an outline and its storey doorways."""
+        numbers = {site.number for site in self.sites}
+        return room.outline is not None and self.storey_of[room.index] in numbers
+
     def choices(self, room: RoomToHeat) -> tuple[int, ...]:
         """Manifolds that may serve a room: the one it names, or all of its storey."""
         if room.room.manifold is not None:
             return (_numbers(self.manifolds)[room.room.manifold],)
         return self.manifolds_on[self.storey_of[room.index]]
+
+
+@dataclass(frozen=True)
+class HouseState:
+    """What is given to a round of solving: ``rooms`` with the tails that they hold, all ``tails``, the number of the
+    manifold of each room, and the ``supply`` [degC]."""
+
+    house: House
+    rooms: tuple[RoomToHeat, ...]
+    served: tuple[int, ...]
+    tails: HouseTails
+    supply: float
 
 
 def house_of(inputs: DesignsInputs, rooms: tuple[RoomToHeat, ...]) -> House:
@@ -67,6 +86,7 @@ def house_of(inputs: DesignsInputs, rooms: tuple[RoomToHeat, ...]) -> House:
         for each in range(max(1, len(inputs.storeys)))
     )
     _check_served(inputs, storey_of, manifolds_on, faults)
+    _check_insulation(inputs, faults)
     for room in rooms:
         check_joints(room, faults)
     by_storey = _doorways_by_storey(inputs, storey_of, faults)
@@ -155,6 +175,21 @@ def _check_served(
             f"/storeys/{number}",
             "no_manifold",
             f"the storey {storey.id!r} has rooms and no manifold",
+        )
+
+
+def _check_insulation(inputs: DesignsInputs, faults: FaultList) -> None:
+    """Insulated tails side by side must not touch."""
+    insulation = inputs.tail_insulation
+    if insulation is not None:
+        each = 2.0 if insulation.insulated_pipes == "both" else 1.0
+        thickest = (inputs.limits.tail_pitch - laid_diameter(inputs.pipe)) / each
+        faults.require(
+            insulation.thickness < thickest,
+            "/tail_insulation/thickness",
+            "pipes_overlap",
+            "insulated pipes do not fit beside each other at limits/tail_pitch",
+            thickest,
         )
 
 

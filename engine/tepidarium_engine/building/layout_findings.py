@@ -2,22 +2,22 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 
 from ..results import Finding
-from ..thermal.characteristic import mean_excess_temperature
 from .drawn_house import DrawnHouse, DrawnStorey
-from .house import House
+from .floors import RoomToHeat
+from .house import House, HouseState
+from .outcome import DesignConvergence
 
 __all__ = ["layout_findings"]
 
-_CLOSEST = 0.05
-"""Least spacing of the method [m]; tails lie closer at times, and the floor above them is hardly warmer."""
 
-
-def layout_findings(house: House, drawn: DrawnHouse, supply: float) -> Iterator[Finding]:
+def layout_findings(
+    state: HouseState, drawn: DrawnHouse, convergence: DesignConvergence
+) -> Iterator[Finding]:
     """Circuits that are not drawn, rooms without an outline, a search that did not settle, warm tails."""
+    house = state.house
     for storey in drawn.storeys:
         yield from _not_drawn(house, storey)
     if not drawn.settled:
@@ -28,8 +28,20 @@ def layout_findings(house: House, drawn: DrawnHouse, supply: float) -> Iterator[
             "After the last round a circuit is still longer than permitted or loses too much pressure; see the "
             "circuits. More circuits, a wider pipe or a second manifold would help.",
         )
-    for storey in drawn.storeys:
-        yield from _warm_tails(house, drawn, storey, supply)
+    if not convergence.settled:
+        yield Finding(
+            "design_not_settled",
+            "warning",
+            "/result/convergence",
+            f"After {convergence.rounds} rounds the heat of tails still changed by {convergence.residual:.1f} W from "
+            "round to round: rooms that hold tails may get more or less by as much. Give the spacing of the rooms "
+            "whose circuits change, or insulate the tails.",
+            convergence.residual,
+            convergence.tolerance,
+            "Fixed point of this calculation",
+        )
+    for room in state.rooms:
+        yield from _warm_tails(room)
 
 
 def _not_drawn(house: House, storey: DrawnStorey) -> Iterator[Finding]:
@@ -54,36 +66,40 @@ def _not_drawn(house: House, storey: DrawnStorey) -> Iterator[Finding]:
             )
 
 
-def _warm_tails(house: House, drawn: DrawnHouse, storey: DrawnStorey, supply: float) -> Iterator[Finding]:
-    """Heat from tails in the rooms they cross, as from a floor with pipe at their pitch."""
-    for index, room in enumerate(storey.site.rooms):
-        area = math.fsum(lane.floor.area for lane in storey.layout.tails.lanes if lane.room == index)
-        if area < 0.05:
-            continue
-        spacing = max(house.inputs.limits.tail_pitch, _CLOSEST)
-        choice = room.choice(spacing)
-        room_temperature = room.room.room_temperature
-        back = max(drawn.water.whole.return_temperature, room_temperature)
-        output = choice.heat_transmittance * float(mean_excess_temperature(supply, back, room_temperature))
-        heat = output * area
+def _warm_tails(room: RoomToHeat) -> Iterator[Finding]:
+    """Heat from tails of others in a room, and floors that they make too warm."""
+    tails = room.tails
+    if not tails.length:
+        return
+    yield Finding(
+        "tails_heat",
+        "note",
+        room.pointer,
+        f"Tails to other rooms take {tails.area:.1f} m2 of {room.label} and give it about {tails.heat:.0f} W of the "
+        f"{room.heat_demand:.0f} W it needs; its own circuits are designed for the rest.",
+        tails.heat,
+        room.heat_demand,
+        "EN 1264-2, characteristic of a floor with pipe at the pitch of the tails",
+    )
+    if tails.heat > room.heat_demand:
         yield Finding(
-            "tails_heat",
-            "note",
+            "tails_give_too_much",
+            "warning",
             room.pointer,
-            f"Tails to other rooms cover {area:.1f} m2 of {room.label} and give it about {heat:.0f} W of the "
-            f"{room.heat_demand:.0f} W it needs; insulate them where that is too much.",
-            heat,
+            f"Tails alone give {room.label} about {tails.heat - room.heat_demand:.0f} W more than it needs, whatever "
+            "its room control does: insulate them (tail_insulation), or lead some another way.",
+            tails.heat,
             room.heat_demand,
             "EN 1264-2, characteristic of a floor with pipe at the pitch of the tails",
         )
-        if output > choice.limit_heat_output:
-            yield Finding(
-                "tails_too_warm",
-                "warning",
-                room.pointer,
-                f"Above the tails in {room.label} the floor gives about {output:.0f} W/m2, more than its surface "
-                "limit allows: insulate the flow tails or part them.",
-                output,
-                choice.limit_heat_output,
-                "EN 1264-2, limit curve",
-            )
+    if tails.output > tails.limit:
+        yield Finding(
+            "tails_too_warm",
+            "warning",
+            room.pointer,
+            f"Above the tails in {room.label} the floor gives about {tails.output:.0f} W/m2, more than its surface "
+            "limit allows: insulate the flow tails or part them.",
+            tails.output,
+            tails.limit,
+            "EN 1264-2, limit curve",
+        )

@@ -11,7 +11,15 @@ from ..water.result import ExpansionVessel, FrostProtection, Mixing, Pump
 from .build_up_checks import BuildUpCheck
 from .layout_outcome import DesignLayout
 
-__all__ = ["BuildUpPlan", "CircuitDesign", "DesignsResult", "ManifoldDesign", "Remedy", "RoomDesign"]
+__all__ = [
+    "BuildUpPlan",
+    "CircuitDesign",
+    "DesignConvergence",
+    "DesignsResult",
+    "ManifoldDesign",
+    "Remedy",
+    "RoomDesign",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,8 +35,10 @@ class Remedy:
 class RoomDesign:
     """A room at the design's supply temperature and flows.
 
-    ``required_heat_output`` and ``heat_output`` [W/m2] are asked and given per floor area; ``heat_missing`` [W] is
-    what another emitter must give.
+    Tails of other rooms take ``tails_area`` [m2] of its floor and give it ``tails_heat`` [W], which is part of
+    ``heat_given`` [W]. ``required_heat_output`` and ``heat_output`` [W/m2] are asked of and given by the rest, its own
+    field, which the water enters at ``field_supply_temperature`` [degC] and leaves at ``return_temperature`` [degC],
+    ``temperature_drop`` [K] colder. ``heat_missing`` [W] is what another emitter must give.
     """
 
     id: str
@@ -51,11 +61,16 @@ class RoomDesign:
     circuit_ids: tuple[str, ...]
     remedies: tuple[Remedy, ...]
     manifold: str = field(metadata=named("manifold_id"))
+    field_supply_temperature: float
+    tails_heat: float
+    tails_area: float
 
 
 @dataclass(frozen=True, slots=True)
 class CircuitDesign:
-    """A circuit from its port and back. Here ``tail_length`` is both ways: field and tail add up to the total."""
+    """A circuit from its port and back. Here ``tail_length`` is both ways: field and tail add up to the total.
+    ``heat_flow`` [W] and ``temperature_drop`` [K] are from port to port, with ``lost_on_the_way`` [W] that its tails
+    leave in rooms of others."""
 
     id: str
     port: int
@@ -78,6 +93,7 @@ class CircuitDesign:
     valve_setting: float | None
     open_flow_ratio: float
     manifold: str = field(metadata=named("manifold_id"))
+    lost_on_the_way: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,6 +116,17 @@ class ManifoldDesign:
     manifold_pressure: float
     balancing_pressure_drop: float
     balancing_kv: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class DesignConvergence:
+    """How spacings, supply, flows, lengths and heat of tails came to agree: the last of ``rounds`` changed no heat by
+    more than ``residual`` [W]; ``settled`` when that is within ``tolerance`` [W]."""
+
+    rounds: int
+    residual: float
+    tolerance: float
+    settled: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,5 +168,7 @@ class DesignsResult:
     manifolds: tuple[ManifoldDesign, ...] = field(metadata=named("manifold_designs"))
     sleeve_count: int
     movement_joint_length: float
+    insulated_tail_length: float
+    convergence: DesignConvergence
     findings: tuple[Finding, ...]
     cautions: tuple[Caution, ...]

@@ -27,6 +27,7 @@ __all__ = [
     "HeatSource",
     "Manifold",
     "Storey",
+    "TailInsulation",
 ]
 
 
@@ -136,6 +137,16 @@ class DesignLimits:
 
 
 @dataclass(frozen=True, slots=True)
+class TailInsulation:
+    """Insulation round the tails in rooms that are not their own: its ``thickness`` [m], round both pipes of a tail
+    or round the flow alone."""
+
+    thickness: float = field(default=0.009, metadata=named("tail_insulation_thickness"))
+    thermal_conductivity: float = field(default=0.04, metadata=named("insulation_conductivity"))
+    insulated_pipes: Literal["both", "flow"] = "both"
+
+
+@dataclass(frozen=True, slots=True)
 class DesignScreed:
     """The screed of all build-ups, see ``CuringPlanInputs``."""
 
@@ -159,7 +170,8 @@ class DesignsInputs:
     ``heat_loss`` is a request of heat-loss for those rooms whose demand is not given, under the same ids.
     ``solve_sections`` solves the section of each build-up under the room that asks most of it.
     With ``doorways`` every pipe of their storeys is drawn, from its port through the doorways into its field and
-    back, and all lengths are those of the drawing; ``quick`` leaves out the search for the spacings that fit each
+    back, all lengths are those of the drawing, and heat of tails in the rooms they cross counts as part of those
+    rooms' demand; ``quick`` leaves out the search for the spacings that fit each
     room best.
     """
 
@@ -179,6 +191,7 @@ class DesignsInputs:
     solve_sections: bool = False
     storeys: tuple[Storey, ...] = ()
     manifolds: tuple[Manifold, ...] = field(default=(), metadata=named("manifolds_given"))
+    tail_insulation: TailInsulation | None = None
 
     @property
     def all_manifolds(self) -> tuple[Manifold, ...]:

@@ -22,7 +22,7 @@ def remedies(
     heated: RoomToHeat, point: OperatingPoint, supply: float, temperature_drop: float
 ) -> tuple[Remedy, ...]:
     """Changes that make the floor give at least 0.5 % more, the most helpful first; another emitter last."""
-    given = point.heat_output * heated.area
+    given = heated.given(point.heat_output)
     found = [
         remedy
         for remedy in _floor_changes(heated, point, supply, temperature_drop)
@@ -43,7 +43,7 @@ def remedies(
 def _floor_changes(
     heated: RoomToHeat, point: OperatingPoint, supply: float, temperature_drop: float
 ) -> Iterator[Remedy]:
-    choice, area = point.choice, heated.area
+    choice = point.choice
     covering = heated.build_up.covering_resistance
     demand = heated.required_heat_output
     if covering > _THIN_COVERING:
@@ -52,7 +52,7 @@ def _floor_changes(
         yield Remedy(
             "lighter_covering",
             f"A covering of {_THIN_COVERING:g} m2.K/W (tile) instead of {covering:g} m2.K/W.",
-            area * min(most, demand),
+            heated.given(min(most, demand)),
         )
     closer = min(_CLOSE_SPACING, choice.pipe_spacing - 0.025)
     if closer >= LEAST_SPACING and covering <= GREATEST_COVERING:
@@ -60,7 +60,7 @@ def _floor_changes(
         yield Remedy(
             "closer_spacing",
             f"Pipes at {closer * 1000:.0f} mm instead of {choice.pipe_spacing * 1000:.0f} mm.",
-            area * min(most, demand),
+            heated.given(min(most, demand)),
         )
     reachable = min(demand, choice.limit_heat_output)
     warmer = heated.required_supply(choice, reachable, temperature_drop)
@@ -68,5 +68,5 @@ def _floor_changes(
         yield Remedy(
             "warmer_supply",
             f"A supply of {warmer:.1f} degC instead of {supply:.1f} degC for the whole house.",
-            area * reachable,
+            heated.given(reachable),
         )

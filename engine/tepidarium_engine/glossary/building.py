@@ -67,6 +67,23 @@ BUILDING: dict[str, Entry] = {
     "section_result": Word("What floor-section answers"),
     "layout": Word("The storeys as drawn; none without doorways"),
     "placed_manifolds": Items("The manifolds of the storeys that are drawn", 0, 16),
+    "tail_insulation": Word("Insulation round tails in the rooms they cross; none: they are bare"),
+    "tail_insulation_thickness": Number("m", 0.002, 0.05, "Thickness of the insulation round a tail"),
+    "insulated_pipes": Word("both pipes of a tail, or the flow alone"),
+    "insulated_tail_length": Number(
+        "m", 0.0, 100_000.0, "Insulation round tails, one metre for each of a pipe"
+    ),
+    "tails_heat": Number("W", 0.0, 500_000.0, "Heat that tails of other rooms give to the room"),
+    "tails_area": Number("m2", 0.0, 10_000.0, "Floor that tails of other rooms take"),
+    "field_supply_temperature": Number(
+        "degC", -50.0, 100.0, "Water that enters the room's own field, cooled on its way from the manifold"
+    ),
+    "lost_on_the_way": Number("W", 0.0, 100_000.0, "Heat that the circuit's tails leave in rooms of others"),
+    "convergence": Word("How spacings, supply, flows, lengths and heat of tails came to agree"),
+    "rounds": Number("1", 1, 1000, "Rounds that it took"),
+    "residual": Number("W", 0.0, 1e6, "Greatest change of a room's or circuit's heat in the last round"),
+    "tolerance": Number("W", 0.0, 1e6, "Change of heat from round to round that is taken for none"),
+    "settled": Word("Whether the last round changed no heat by more than the tolerance"),
     "sleeve_count": Number(
         "1", 0, 10_000, "Sleeves for pipes through movement joints, flow and return each one"
     ),

@@ -1,0 +1,61 @@
+"""What tails on their way through rooms of others give to those rooms, and take from their own."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+__all__ = ["NO_CIRCUIT_TAILS", "NO_ROOM_TAILS", "CircuitTails", "HouseTails", "RoomTails"]
+
+
+@dataclass(frozen=True, slots=True)
+class RoomTails:
+    """Tails of others in a room: ``heat`` to the room and ``downward`` [W], the ``area`` [m2] of floor that they take
+    from its own circuits, their ``length`` [m], and their mean ``output`` [W/m2] beside its ``limit`` [W/m2]."""
+
+    heat: float
+    downward: float
+    area: float
+    length: float
+    output: float
+    limit: float
+
+
+@dataclass(frozen=True, slots=True)
+class CircuitTails:
+    """Heat that a circuit leaves in rooms of others [W], upwards and downwards, by its flow and by its return."""
+
+    flow: float
+    back: float
+
+    @property
+    def heat(self) -> float:
+        return self.flow + self.back
+
+
+NO_ROOM_TAILS = RoomTails(0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
+NO_CIRCUIT_TAILS = CircuitTails(0.0, 0.0)
+
+
+@dataclass(frozen=True)
+class HouseTails:
+    """By index of the room, and by id of the circuit."""
+
+    rooms: Mapping[int, RoomTails] = field(default_factory=dict)
+    circuits: Mapping[str, CircuitTails] = field(default_factory=dict)
+
+    def room(self, index: int) -> RoomTails:
+        return self.rooms.get(index, NO_ROOM_TAILS)
+
+    def circuit(self, name: str) -> CircuitTails:
+        return self.circuits.get(name, NO_CIRCUIT_TAILS)
+
+    def difference(self, other: HouseTails) -> float:
+        """Greatest difference in the heat of a room or a circuit [W]."""
+        rooms = {*self.rooms, *other.rooms}
+        circuits = {*self.circuits, *other.circuits}
+        return max(
+            [abs(self.room(index).heat - other.room(index).heat) for index in rooms]
+            + [abs(self.circuit(name).heat - other.circuit(name).heat) for name in circuits],
+            default=0.0,
+        )
