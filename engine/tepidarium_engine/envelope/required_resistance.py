@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
-
-from scipy.optimize import brentq
 
 from ..practice.insulation_requirements import LEAST_RESISTANCE, resistance_over_cold_air
 from . import ground as soil
@@ -20,6 +19,8 @@ Rule = Literal["en_1264_4", "local_resistance", "local_u_value"]
 
 _MOST = 100.0
 """Resistance [m2.K/W] beyond which no floor is looked for."""
+_STEP = 1e-12
+"""How closely it is found [m2.K/W]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +59,8 @@ class FloorBelow:
             return 0.0
         if self.dimension is None:
             return 1.0 / u_value - self.surfaces - self.structure
-        return float(brentq(lambda added: self.u_value(added) - u_value, 0.0, _MOST, xtol=1e-12))
+        steps = range(round(_MOST / _STEP))
+        return bisect_left(steps, -u_value, key=lambda step: -self.u_value(step * _STEP)) * _STEP
 
 
 def plain_layer(layer: CheckLayer) -> Layer:
