@@ -372,6 +372,13 @@ def test_a_hot_floor_is_told() -> None:
     assert codes["surface_above_peripheral_limit"].severity == "violation"
 
 
+def test_build_up_that_is_not_good_building_is_told() -> None:
+    floor = replace(USUAL, covering_resistance=0.2, screed_cover=0.02, temperature_below=-10.0)
+    codes = {one.code for one in calculate(floor).findings}
+    assert {"covering_too_insulating", "screed_cover_thin", "insulation_below_minimum"} <= codes
+    assert not calculate(USUAL).findings
+
+
 def test_workings_lead_to_the_result() -> None:
     inputs = replace(USUAL, temperature_below=10.0)
     result = calculate(inputs)

@@ -194,6 +194,13 @@ def test_stored_energy_is_capacity_times_warming() -> None:
     assert found.stored_energy == pytest.approx(20.0 * capacity, rel=1e-3)
 
 
+def test_cooling_is_heating_with_all_signs_changed() -> None:
+    cold = replace(USUAL, water_temperature=0.0, room_temperature=20.0)
+    one, other = _warm_up(USUAL, WarmUp()), _warm_up(cold, WarmUp())
+    assert other.steady_heat_output == pytest.approx(-one.steady_heat_output, rel=1e-9)
+    assert other.warm_up_time is not None and other.warm_up_time == pytest.approx(one.warm_up_time, rel=1e-6)
+
+
 def test_thicker_and_weaker_is_slower() -> None:
     plan = WarmUp(96.0 * HOUR, 1800.0)
     usual = _warm_up(USUAL, plan).warm_up_time

@@ -730,6 +730,19 @@ def test_impossible_layers(layer: Layer, field: str) -> None:
     assert f"/constructions/4/layers/0/{field}" in {pointer for pointer, _ in refused(inputs)}
 
 
+def test_partitions_of_two_sizes_are_told() -> None:
+    left, right = house(2, 1).rooms
+    assert "partition_areas_differ" not in {
+        one.code for one in calculate(replace(HOUSE, rooms=(left, right))).findings
+    }
+    shorter = replace(left.walls[1], length=2.0)
+    rest = Wall(edge=1, construction="outer")
+    walls = (left.walls[0], shorter, rest, *left.walls[2:])
+    found = calculate(replace(HOUSE, rooms=(replace(left, walls=walls), right))).findings
+    (told,) = (one for one in found if one.code == "partition_areas_differ")
+    assert (told.where, told.value, told.limit) == ("/rooms/0/walls/1", 5.0, 10.0)
+
+
 def test_partitions_are_given_once() -> None:
     rooms = house(2, 1).rooms
     twice = replace(rooms[1], walls=(*rooms[1].walls[:3], replace(rooms[1].walls[3], construction="inner")))

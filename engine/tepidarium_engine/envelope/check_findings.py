@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from ..practice.insulation_requirements import COLDEST_OUTSIDE, NEAR_GROUNDWATER
@@ -36,20 +37,26 @@ def check_findings(
 ) -> tuple[Finding, ...]:
     """``governing`` is the rule that asks for most, ``least_cover`` [m] that of the screed if there is one."""
     return (
-        *_resistance(floor, governing),
+        *_resistance(floor, governing, inputs.board_conductivity),
         *_below(inputs, floor),
         *_layers(inputs),
         *_screed(inputs, least_cover),
     )
 
 
-def _resistance(floor: FloorBelow, governing: RuleRequirement) -> Iterator[Finding]:
-    if floor.insulation < governing.required_resistance - _ROUND_OFF:
+def _resistance(floor: FloorBelow, governing: RuleRequirement, board: float | None) -> Iterator[Finding]:
+    missing = governing.required_resistance - floor.insulation
+    if missing > _ROUND_OFF:
+        helps = (
+            ""
+            if board is None
+            else f" {math.ceil(missing * board * 1000.0 - 1e-6)} mm more of the given board help."
+        )
         yield Finding(
             "insulation_below_requirement",
             "violation",
             "/layers",
-            "The insulation below the pipes resists less than the governing rule asks for.",
+            f"The insulation below the pipes resists less than the governing rule asks for.{helps}",
             floor.insulation,
             governing.required_resistance,
             governing.source,

@@ -30,6 +30,8 @@ CAUTIONS = (
 _STANDARD = "EN 12831-1:2017"
 _HIGH_ROOM = 4.0
 _FLOOR_LIMIT = 100.0
+_SAME_AREA = 1.0
+"""Areas of one partition seen from both sides differ by the walls between [m2]."""
 _LEAST_OPENINGS = 0.0015
 """Ventilation openings of an underfloor space [m2/m]."""
 
@@ -39,6 +41,7 @@ def loss_findings(balance: Balance) -> tuple[Finding, ...]:
         *_dimensions(balance),
         *_constructions(balance),
         *_elements(balance),
+        *_partitions(balance),
         *(finding for index in range(len(balance.rooms)) for finding in _room(balance, index)),
     )
 
@@ -160,6 +163,35 @@ def _elements(balance: Balance) -> Iterator[Finding]:
                     source="ISO 13370:2017, floors with edge insulation",
                 )
                 return
+
+
+def _partitions(balance: Balance) -> Iterator[Finding]:
+    """What lies between two rooms has one area, whichever room's outline it follows from."""
+    areas: dict[tuple[str, str, bool], float] = {}
+    places: dict[tuple[str, str, bool], str] = {}
+    for room in balance.rooms:
+        for face in room.faces:
+            if face.beyond == "room" and face.neighbour is not None and "/elements/" not in face.pointer:
+                key = (
+                    balance.inputs.rooms[face.room].id,
+                    face.neighbour,
+                    face.surface in ("floor", "ceiling"),
+                )
+                areas[key] = areas.get(key, 0.0) + face.area
+                places.setdefault(key, face.pointer)
+    for (one, other, level), area in areas.items():
+        across = areas.get((other, one, level))
+        if across is not None and one < other and abs(area - across) > max(_SAME_AREA, 0.2 * area):
+            yield Finding(
+                "partition_areas_differ",
+                "warning",
+                places[one, other, level],
+                f"Between {one} and {other} lies another area when it is measured from the other room; the side that "
+                "gives the construction counts.",
+                area,
+                across,
+                "geometry of the outlines",
+            )
 
 
 def _edge_insulation_is_wide(balance: Balance, face: Face) -> bool:

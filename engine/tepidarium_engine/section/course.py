@@ -23,7 +23,8 @@ class _Record:
     """Follows the moments and keeps what the result needs."""
 
     def __init__(self, step: float, count: int, target: float, room: float) -> None:
-        self.step, self.target, self.room = step, target, room
+        self.step, self.room = step, room
+        self.target, self.sign = abs(target), -1.0 if target < 0.0 else 1.0
         self.stride = math.ceil(count / _MOST_POINTS)
         self.stored = self.supplied = self.up = self.down = self.error = 0.0
         self.reached: float | None = None
@@ -31,12 +32,12 @@ class _Record:
         self.last: Moment | None = None
 
     def follow(self, moments: Iterable[Moment], start: float, still_water: bool = False) -> Moment:
-        before = start
-        if start >= self.target > 0.0:
+        before = self.sign * start
+        if before >= self.target > 0.0:
             self.reached = 0.0
         for number, moment in enumerate(moments, start=1):
             self._count(moment)
-            now = moment.flows.up
+            now = self.sign * moment.flows.up
             if self.reached is None and self.target > 0.0 and now >= self.target:
                 self.reached = (number - 1 + (self.target - before) / (now - before)) * self.step
             before = now

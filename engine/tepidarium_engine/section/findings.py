@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..practice.insulation_requirements import resistance_over_temperature
 from ..results import Finding
+from ..thermal.characteristic import GREATEST_COVERING
 from ..thermal.floor_findings import water_findings
 from ..thermal.limit_curves import SURFACE_EXCESS
 from .contract import FloorSectionInputs, FloorSectionResult
@@ -22,7 +24,7 @@ def section_findings(inputs: FloorSectionInputs, result: FloorSectionResult) -> 
     """Surface, water, cover, edge and time."""
     yield from _surface_findings(inputs, result)
     yield from water_findings(inputs.water_temperature, inputs.water_temperature, "/water_temperature")
-    yield from _cover_findings(inputs)
+    yield from _build_up_findings(inputs)
     yield from _flow_findings(inputs, result)
     yield from _edge_findings(inputs, result)
     yield from _time_findings(inputs, result)
@@ -72,7 +74,8 @@ def _surface_findings(inputs: FloorSectionInputs, result: FloorSectionResult) ->
         )
 
 
-def _cover_findings(inputs: FloorSectionInputs) -> Iterator[Finding]:
+def _build_up_findings(inputs: FloorSectionInputs) -> Iterator[Finding]:
+    """Cover, covering and insulation."""
     if inputs.screed_cover < _THIN_COVER:
         yield Finding(
             "screed_cover_thin",
@@ -82,6 +85,31 @@ def _cover_findings(inputs: FloorSectionInputs) -> Iterator[Finding]:
             inputs.screed_cover,
             _THIN_COVER,
             "DIN 18560-2, heated screeds, least cover of the pipes",
+        )
+    if inputs.covering_resistance > GREATEST_COVERING:
+        yield Finding(
+            "covering_too_insulating",
+            "warning",
+            "/covering_resistance",
+            "Floors are planned for coverings up to 0.15 m2.K/W; beyond it the water must be much warmer for the same "
+            "heat. A lighter covering helps.",
+            inputs.covering_resistance,
+            GREATEST_COVERING,
+            "EN 1264-3, coverings up to 0.15 m2.K/W",
+        )
+    assert inputs.temperature_below is not None
+    insulation = sum(layer.thickness / layer.thermal_conductivity for layer in inputs.layers_below)
+    least = resistance_over_temperature(inputs.temperature_below)
+    if insulation < least and inputs.water_temperature > inputs.room_temperature:
+        yield Finding(
+            "insulation_below_minimum",
+            "violation",
+            "/layers_below",
+            "All layers below the screed resist less than the insulation alone must have. Energy rules of the place "
+            "usually ask for far more.",
+            insulation,
+            least,
+            "EN 1264-4, Table 1",
         )
 
 
@@ -143,7 +171,7 @@ def _time_findings(inputs: FloorSectionInputs, result: FloorSectionResult) -> It
     if course.setback is not None:
         late.append(("/warm_up/setback", course.setback.recovery_time))
     for pointer, reached in late:
-        if reached is None and course.steady_heat_output > 0.0:
+        if reached is None and course.steady_heat_output != 0.0:
             yield Finding(
                 "output_not_reached",
                 "warning",
