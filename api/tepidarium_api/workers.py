@@ -9,6 +9,7 @@ from contextlib import asynccontextmanager
 
 import anyio
 from anyio import CapacityLimiter, to_process
+from anyio.abc import TaskGroup
 
 from .answer import Answer
 from .calculations import Calculation
@@ -48,6 +49,8 @@ class Workers:
         self._warm = False
         self._may_be_missing = False
         self._last_answer = 0.0
+        self._standing_by: anyio.Event | None = None
+        self._tasks: TaskGroup
 
     @asynccontextmanager
     async def running(self) -> AsyncIterator[None]:
@@ -55,6 +58,7 @@ class Workers:
         # one thread for each process: linear algebra must not compete for the cores, nor change its last bits
         os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
         async with anyio.create_task_group() as tasks:
+            self._tasks = tasks
             tasks.start_soon(self._start)
             try:
                 yield
@@ -85,12 +89,29 @@ class Workers:
         return await self._process_stands_by(PROBE_LIMIT)
 
     async def _process_stands_by(self, seconds: float) -> bool:
-        """Wait for an idle process that has loaded everything; one is started when there is none."""
-        try:
-            with anyio.fail_after(seconds):
-                return await to_process.run_sync(probe, cancellable=True, limiter=self._processes)
-        except (TimeoutError, anyio.BrokenWorkerProcess):
-            return False
+        """Whether an idle process has loaded everything within so many seconds; one is started when there is none.
+
+        All who ask wait for the same one. It goes on loading when their time is up, so that a machine on which
+        that takes longer gets there too.
+        """
+        if self._standing_by is None:
+            self._standing_by = anyio.Event()
+            self._tasks.start_soon(self._stand_by, self._standing_by)
+        stands_by = self._standing_by
+        with anyio.move_on_after(seconds):
+            await stands_by.wait()
+        return stands_by.is_set()
+
+    async def _stand_by(self, stands_by: anyio.Event) -> None:
+        while not stands_by.is_set():
+            try:
+                with anyio.fail_after(WARM_UP_LIMIT):
+                    await to_process.run_sync(probe, cancellable=True, limiter=self._processes)
+                stands_by.set()
+            except (TimeoutError, anyio.BrokenWorkerProcess) as error:
+                self._log.failure(describe(error))
+                await anyio.sleep(WARM_UP_PAUSE)
+        self._standing_by = None
 
     async def _run(self, calculation: Calculation, body: bytes, accept: str) -> Answer | Problem:
         # the clock of the deadline starts when computing starts: starting a process does not count

@@ -12,6 +12,7 @@ from typing import Any
 import pytest
 from litestar import Litestar
 from litestar.testing import TestClient
+from tepidarium_api import workers
 from tepidarium_api.app import create_app
 
 from tests.api.conftest import SETTINGS
@@ -42,8 +43,10 @@ def alive(process: int) -> bool:
 
 
 @pytest.fixture(autouse=True)
-def ready(running: Client) -> None:
-    assert wait_for(lambda: running.get("/health/ready").status_code == 200, 20)
+def ready(running: Client, monkeypatch: pytest.MonkeyPatch) -> None:
+    """With time to start processes in: other tests may hold the machine."""
+    monkeypatch.setattr(workers, "START_LIMIT", 60.0)
+    assert wait_for(lambda: running.get("/health/ready").status_code == 200, 60)
 
 
 def test_a_calculation_past_its_deadline_is_stopped(running: Client, example: dict[str, Any]) -> None:
@@ -54,7 +57,7 @@ def test_a_calculation_past_its_deadline_is_stopped(running: Client, example: di
     assert response.status_code == 503
     assert response.json()["type"] == "/problems/deadline-exceeded"
     assert 1 <= int(response.headers["retry-after"]) <= 5
-    assert wait_for(lambda: not alive(process), 0.5)
+    assert wait_for(lambda: not alive(process), 5)
     assert heavy(running, example, "plain").status_code == 200
 
 
@@ -64,6 +67,19 @@ def test_a_crash_concerns_its_own_request_only(running: Client, example: dict[st
     assert response.json()["type"] == "/problems/calculation-lost"
     assert heavy(running, example, "plain").status_code == 200
     assert running.head("/health/ready").status_code == 200
+
+
+def test_a_process_that_starts_slowly_is_waited_for(
+    running: Client, example: dict[str, Any], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Nobody asks for long enough to see it start: it must go on starting between the questions."""
+    monkeypatch.setattr(workers, "PROBE_LIMIT", 0.02)
+    monkeypatch.setattr(workers, "START_LIMIT", 0.02)
+    assert heavy(running, example, "die").status_code == 500
+    assert heavy(running, example, "plain").json()["type"] == "/problems/overloaded"
+    assert running.get("/health/ready").status_code == 503
+    assert wait_for(lambda: heavy(running, example, "plain").status_code == 200, 60)
+    assert running.get("/health/ready").status_code == 200
 
 
 def test_a_bug_in_a_worker_is_an_internal_error(running: Client, example: dict[str, Any]) -> None:
@@ -114,4 +130,4 @@ def test_the_processes_end_with_the_service(example: dict[str, Any]) -> None:
     with TestClient(create_app(SETTINGS, SAMPLES, io.BytesIO())) as client:
         process = int(heavy(client, example, "process").json()["heat_output"])
         assert alive(process)
-    assert wait_for(lambda: not alive(process), 2)
+    assert wait_for(lambda: not alive(process), 10)

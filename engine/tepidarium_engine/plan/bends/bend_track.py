@@ -47,8 +47,9 @@ class Track:
     @classmethod
     def of(cls, path: PipePath) -> Track:
         at = path.positions(CHORD_ERROR)
-        starts = tuple(accumulate((piece.length for piece in path.pieces), initial=0.0))
-        return cls(path.pieces, starts, at, path.points_at(at))
+        pieces = tuple(_joined(path.pieces))
+        starts = tuple(accumulate((piece.length for piece in pieces), initial=0.0))
+        return cls(pieces, starts, at, path.points_at(at))
 
     @property
     def length(self) -> float:
@@ -85,15 +86,20 @@ class Track:
         first, last = self._piece(start), self._piece(end)
         before = _part(self.pieces[first], 0.0, start - self.starts[first])
         after = _part(self.pieces[last], end - self.starts[last], math.inf)
-        new = _joined([*self.pieces[:first], before, *pieces, after, *self.pieces[last + 1 :]])
-        starts = tuple(accumulate((piece.length for piece in new), initial=0.0))
+        # One piece more on either side may go on in a new one; beyond it all stays as it is.
+        kept, beyond = max(0, first - 1), last + 2
+        new = _joined([*self.pieces[kept:first], before, *pieces, after, *self.pieces[last + 1 : beyond]])
+        starts = [*self.starts[:kept], *accumulate((one.length for one in new), initial=self.starts[kept])]
+        if beyond < len(self.pieces):
+            by = starts[-1] - self.starts[beyond]
+            starts += [at + by for at in self.starts[beyond + 1 :]]
         along, points = chords_of(pieces)
         head, tail = self.at < start - LEAST_PIECE_LENGTH, self.at > end + LEAST_PIECE_LENGTH
         longer = along[-1] - (end - start)
         return replace(
             self,
-            pieces=tuple(new),
-            starts=starts,
+            pieces=(*self.pieces[:kept], *new, *self.pieces[beyond:]),
+            starts=tuple(starts),
             at=np.concatenate((self.at[head], start + along, self.at[tail] + longer)),
             points=np.concatenate((self.points[head], points, self.points[tail])),
         )
@@ -101,15 +107,19 @@ class Track:
     def tight_spots(self, bend_radius: float) -> list[Spot]:
         """Where the pipe bends tighter or has a kink."""
         found: list[Spot] = []
+        heading: float | None = None
         for piece, start, end in zip(self.pieces, self.starts, self.starts[1:], strict=False):
-            if isinstance(piece, Arc) and piece.radius < bend_radius:
-                found.append(Spot(start, end, piece.radius))
-        for before, after, at in zip(self.pieces, self.pieces[1:], self.starts[1:], strict=False):
+            ahead = piece.start_heading
             if (
-                abs(math.remainder(after.start_heading - before.end_heading, 2.0 * math.pi))
-                > TANGENT_TOLERANCE
+                heading is not None
+                and abs(math.remainder(ahead - heading, 2.0 * math.pi)) > TANGENT_TOLERANCE
             ):
-                found.append(Spot(at, at, 0.0))
+                found.append(Spot(start, start, 0.0))
+            heading = ahead
+            if isinstance(piece, Arc):
+                heading += piece.sweep
+                if piece.radius < bend_radius:
+                    found.append(Spot(start, end, piece.radius))
         return found
 
     def _piece(self, at: float) -> int:

@@ -39,7 +39,7 @@ _DRAWN = (
 """How far the corners of a step are drawn apart, as shares, and how far the step is shifted, in bend radii."""
 _TRIFLE = 1e-9
 _PASSES = 6
-_BISECTIONS = 40
+_BISECTIONS = 24
 _MOST_MOVED = 0.5
 """Of a corner away from a wall, in bend radii."""
 
