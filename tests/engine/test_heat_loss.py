@@ -232,6 +232,8 @@ def test_unheated_basement_gives_its_heat_to_soil_and_air() -> None:
     soil = 20.0 - 1.45 * 11.0
     out = to_soil * (temperature - soil) + (43.2 + 0.33 * 0.5 * 180.0) * (temperature + 12.0)
     assert result.heated_floor_loss == pytest.approx(out, rel=1e-9)
+    # EN 12831-1:2017, Annex B: 0.5 for basements without windows, 0.8 with windows, where nothing else is known.
+    assert 0.5 < (20.0 - temperature) / 32.0 < 0.8
     bare = replace(inputs, unheated_spaces=(replace(cellar, ground_contact=None),))
     assert calculate(bare).unheated_spaces[0].temperature < temperature < 20.0
 
@@ -559,6 +561,11 @@ WINDOW = Element(surface="window", area=30.0, u_value=2.0)
         (replace(HOUSE, thermal_bridge_supplement=0.01), "supplement_low"),
         (one_room(WINDOW), "more_than_a_floor_gives"),
         (one_room(WINDOW, air_change=0.2), "air_change_low"),
+        (one_room(WINDOW, air_flow=0.02, supply_air_temperature=30.0), "heated_by_air"),
+        (
+            one_room(WINDOW, unheated_spaces=(UnheatedSpace("attic", external_transmittance=0.0),)),
+            "space_without_outlet",
+        ),
         (one_room(WINDOW, room_height=5.0), "high_room"),
         (one_room(replace(WINDOW, beyond="unheated")), "unheated_space_assumed"),
         (

@@ -292,5 +292,5 @@ class Balance:
             u_value=loss.u_value,
             temperature_beyond=self.inputs.rooms[here].room_temperature,
             through_heated_floor=surface == "floor" and self.inputs.rooms[there].heated_floor,
-            heat_loss=-loss.heat_loss,
+            heat_loss=0.0 - loss.heat_loss,
         )

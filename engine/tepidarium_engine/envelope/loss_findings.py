@@ -6,10 +6,9 @@ from collections.abc import Iterator
 
 from ..results import Caution, Finding
 from . import ground as soil
-from .air import LEAST_AIR_CHANGE, outside_air_change, ventilation_loss
 from .balance import SUSPENDED_FACTOR, UNHEATED_FACTOR, Balance
 from .faces import Face
-from .records import HeatLossRoom
+from .room_findings import room_findings
 from .u_values import LEAST_RATIO, resistance_bounds
 
 __all__ = ["CAUTIONS", "loss_findings"]
@@ -28,8 +27,6 @@ CAUTIONS = (
 )
 
 _STANDARD = "EN 12831-1:2017"
-_HIGH_ROOM = 4.0
-_FLOOR_LIMIT = 100.0
 _SAME_AREA = 1.0
 """Areas of one partition seen from both sides differ by the walls between [m2]."""
 _LEAST_OPENINGS = 0.0015
@@ -42,7 +39,8 @@ def loss_findings(balance: Balance) -> tuple[Finding, ...]:
         *_constructions(balance),
         *_elements(balance),
         *_partitions(balance),
-        *(finding for index in range(len(balance.rooms)) for finding in _room(balance, index)),
+        *_spaces(balance),
+        *(finding for index in range(len(balance.rooms)) for finding in room_findings(balance, index)),
     )
 
 
@@ -165,6 +163,21 @@ def _elements(balance: Balance) -> Iterator[Finding]:
                 return
 
 
+def _spaces(balance: Balance) -> Iterator[Finding]:
+    for index, space in enumerate(balance.inputs.unheated_spaces):
+        out = (space.external_transmittance or 0.0) + space.air_change * (space.volume or 0.0)
+        if space.temperature is None and space.ground_contact is None and out == 0.0:
+            yield Finding(
+                "space_without_outlet",
+                "warning",
+                f"/unheated_spaces/{index}/external_transmittance",
+                "Nothing leads from this space to the outside, so that it is as warm as the rooms beside it. Give what "
+                "its walls, roof and air let through.",
+                0.0,
+                source=_STANDARD,
+            )
+
+
 def _partitions(balance: Balance) -> Iterator[Finding]:
     """What lies between two rooms has one area, whichever room's outline it follows from."""
     areas: dict[tuple[str, str, bool], float] = {}
@@ -207,79 +220,3 @@ def _edge_insulation_is_wide(balance: Balance, face: Face) -> bool:
         edge,
     )
     return bool(balance.u_value(face) <= limit)
-
-
-def _depth(balance: Balance, index: int) -> Iterator[Finding]:
-    room = balance.inputs.rooms[index]
-    height = balance.inputs.storey_height if room.storey_height is None else room.storey_height
-    if room.depth_below_ground > height:
-        yield Finding(
-            "deep_storey",
-            "note",
-            f"/rooms/{index}/depth_below_ground",
-            "The storey lies wholly below the ground: its walls get the mean U-value down from the surface, which "
-            "is more than they lose.",
-            room.depth_below_ground,
-            height,
-            "ISO 13370:2017, heated basements",
-        )
-
-
-def _room(balance: Balance, index: int) -> Iterator[Finding]:
-    room, faces, where = balance.inputs.rooms[index], balance.rooms[index], f"/rooms/{index}"
-    yield from _air(room, faces.volume, where)
-    yield from _depth(balance, index)
-    height = faces.volume / faces.area
-    if height > _HIGH_ROOM:
-        yield Finding(
-            "high_room",
-            "warning",
-            where,
-            "In high rooms the air below the ceiling is warmer and more is lost than computed here.",
-            height,
-            _HIGH_ROOM,
-            f"{_STANDARD}, rooms of large height",
-        )
-    elements = [item for item in balance.element_losses[index] if not item.through_heated_floor]
-    gained = -sum(item.heat_loss for item in elements if item.heat_loss < 0.0)
-    if gained > 1e-9:
-        yield Finding(
-            "gain_from_neighbours",
-            "note",
-            where,
-            "Warmer neighbours give this room heat, and the demand counts on it: they must stay heated.",
-            gained,
-            source=_STANDARD,
-        )
-    air = ventilation_loss(room, faces.volume, balance.inputs.external_temperature)
-    demand = sum(item.heat_loss for item in elements) + air + faces.area * room.reheat_per_area
-    yield from _demand(room, demand, faces.area, where)
-
-
-def _demand(room: HeatLossRoom, demand: float, area: float, where: str) -> Iterator[Finding]:
-    if demand <= 0.0:
-        yield Finding("no_heat_needed", "warning", where, "The room loses no heat.", demand, 0.0, _STANDARD)
-    elif demand > _FLOOR_LIMIT * area and room.heated_floor:
-        yield Finding(
-            "more_than_a_floor_gives",
-            "warning",
-            where,
-            "More than a floor of 29 °C gives to a room of 20 °C: insulate, or add other heating.",
-            demand / area,
-            _FLOOR_LIMIT,
-            "EN 1264-2, basic characteristic curve",
-        )
-
-
-def _air(room: HeatLossRoom, volume: float, where: str) -> Iterator[Finding]:
-    change = outside_air_change(room) + (room.air_flow or 0.0) * 3600.0 / volume
-    if change < LEAST_AIR_CHANGE - 1e-9:
-        yield Finding(
-            "air_change_low",
-            "warning",
-            f"{where}/air_change" if room.air_flow is None else f"{where}/air_flow",
-            "Less air than people in a room need by the standard's default; true only with a ventilation system.",
-            change,
-            LEAST_AIR_CHANGE,
-            f"{_STANDARD}, Annex B",
-        )

@@ -1,0 +1,105 @@
+"""What should be looked at in each room of a heat loss."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..results import Finding
+from .air import LEAST_AIR_CHANGE, outside_air_change, ventilation_loss
+from .balance import Balance
+from .records import HeatLossRoom
+
+__all__ = ["room_findings"]
+
+_STANDARD = "EN 12831-1:2017"
+_HIGH_ROOM = 4.0
+_NEIGHBOURS = ("room", "heated_neighbour", "unheated")
+_FLOOR_LIMIT = 100.0
+"""What a floor of 29 degC gives to a room of 20 degC [W/m2]."""
+
+
+def _depth(balance: Balance, index: int) -> Iterator[Finding]:
+    room = balance.inputs.rooms[index]
+    height = balance.inputs.storey_height if room.storey_height is None else room.storey_height
+    if room.depth_below_ground > height:
+        yield Finding(
+            "deep_storey",
+            "note",
+            f"/rooms/{index}/depth_below_ground",
+            "The storey lies wholly below the ground: its walls get the mean U-value down from the surface, which "
+            "is more than they lose.",
+            room.depth_below_ground,
+            height,
+            "ISO 13370:2017, heated basements",
+        )
+
+
+def room_findings(balance: Balance, index: int) -> Iterator[Finding]:
+    room, faces, where = balance.inputs.rooms[index], balance.rooms[index], f"/rooms/{index}"
+    yield from _air(room, faces.volume, where)
+    yield from _depth(balance, index)
+    height = faces.volume / faces.area
+    if height > _HIGH_ROOM:
+        yield Finding(
+            "high_room",
+            "warning",
+            where,
+            "In high rooms the air below the ceiling is warmer and more is lost than computed here.",
+            height,
+            _HIGH_ROOM,
+            f"{_STANDARD}, rooms of large height",
+        )
+    elements = [item for item in balance.element_losses[index] if not item.through_heated_floor]
+    gained = -sum(item.heat_loss for item in elements if item.heat_loss < 0.0 and item.beyond in _NEIGHBOURS)
+    if gained > 1e-9:
+        yield Finding(
+            "gain_from_neighbours",
+            "note",
+            where,
+            "Warmer neighbours give this room heat, and the demand counts on it: they must stay heated.",
+            gained,
+            source=_STANDARD,
+        )
+    air = ventilation_loss(room, faces.volume, balance.inputs.external_temperature)
+    demand = sum(item.heat_loss for item in elements) + air + faces.area * room.reheat_per_area
+    yield from _demand(room, demand, faces.area, where)
+
+
+def _demand(room: HeatLossRoom, demand: float, area: float, where: str) -> Iterator[Finding]:
+    if demand <= 0.0:
+        yield Finding("no_heat_needed", "warning", where, "The room loses no heat.", demand, 0.0, _STANDARD)
+    elif demand > _FLOOR_LIMIT * area and room.heated_floor:
+        yield Finding(
+            "more_than_a_floor_gives",
+            "warning",
+            where,
+            "More than a floor of 29 °C gives to a room of 20 °C: insulate, or add other heating.",
+            demand / area,
+            _FLOOR_LIMIT,
+            "EN 1264-2, basic characteristic curve",
+        )
+
+
+def _air(room: HeatLossRoom, volume: float, where: str) -> Iterator[Finding]:
+    supply = room.supply_air_temperature
+    if supply is not None and supply > room.room_temperature and room.air_flow:
+        yield Finding(
+            "heated_by_air",
+            "note",
+            f"{where}/supply_air_temperature",
+            "The supply air heats the room, and the demand counts on it: the fan and its heater must run.",
+            supply,
+            room.room_temperature,
+            _STANDARD,
+        )
+    change = outside_air_change(room) + (room.air_flow or 0.0) * 3600.0 / volume
+    if change < LEAST_AIR_CHANGE - 1e-9:
+        yield Finding(
+            "air_change_low",
+            "warning",
+            f"{where}/air_change" if room.air_flow is None else f"{where}/air_flow",
+            "Less air than people in a room need by the standard's default; true only with a ventilation system.",
+            change,
+            LEAST_AIR_CHANGE,
+            f"{_STANDARD}, Annex B",
+        )
