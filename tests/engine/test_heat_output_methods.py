@@ -85,6 +85,21 @@ def test_limit_of_the_section_is_where_its_warmest_spot_is_at_the_limit() -> Non
     assert hot.heat_output == pytest.approx(result.limit_heat_output, rel=0.005)
 
 
+def test_warmest_spot_is_midway_when_the_pipe_is_the_cold_place() -> None:
+    warm_below = replace(
+        FLOOR,
+        method="section",
+        pipe_spacing=0.3,
+        resistance_below=0.1,
+        temperature_below=60.0,
+        supply_temperature=25.0,
+        return_temperature=22.0,
+    )
+    found = calculate(warm_below).by_section
+    assert found is not None and found.highest_surface_temperature is not None
+    assert found.mean_surface_temperature + 0.1 < found.highest_surface_temperature < 60.0
+
+
 def test_standard_refuses_what_it_has_no_value_for() -> None:
     with pytest.raises(InputError) as refusal:
         calculate(replace(FLOOR, pipe_spacing=0.04, screed_cover=0.008, method="standard"))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from ..section.steady import Bay, solve_bay
+from ..section.steady import Bay, Unit, solve_bay
 from ..section.water_film import film_coefficient
 from .characteristic import (
     GREATEST_COVERING,
@@ -21,6 +21,9 @@ __all__ = ["SectionOutput", "beyond_tables", "section_output", "within_method"]
 
 _WATER_VELOCITY = 0.3
 """Of the water in the pipe [m/s], for the film (common practice, no source); a few parts in a thousand depend on it."""
+
+_FELT = 0.01
+"""Share of the pipe's effect above it from which on the water counts for a place between two pipes."""
 
 
 class SectionOutput(NamedTuple):
@@ -69,21 +72,33 @@ def section_output(
     beneath = temperature_below - room
     up = water.up * excess + below.up * beneath
     film = bay.surface_resistance
-    peak = [unit.up * film + float(unit.surface_waves.sum()) for unit in (water, below)]
-    limit_excess = (limit - room - peak[1] * beneath) / peak[0]
+    places = [_places(unit, film) for unit in (water, below)]
+    excesses = [by_water * excess + by_below * beneath for by_water, by_below in zip(*places, strict=True)]
+    limit_excess, by_water, by_below = min(
+        ((limit - room - by_below * beneath) / by_water, by_water, by_below)
+        for by_water, by_below in zip(*places, strict=True)
+        if by_water > _FELT * places[0][0]  # of both places the one above the pipe feels the water more
+    )
     return SectionOutput(
         heat_output=up,
         downward_heat_loss=water.down * excess + below.down * beneath,
         heat_transmittance=water.up,
         transmittance_from_below=below.up,
         mean_surface_temperature=room + up * film,
-        highest_surface_temperature=room + peak[0] * excess + peak[1] * beneath,
+        highest_surface_temperature=room + max(*excesses, up * film),
         limit_heat_output=water.up * limit_excess + below.up * beneath,
         limit_excess_temperature=limit_excess,
-        peak_share=peak[0],
-        peak_share_from_below=peak[1],
+        peak_share=by_water,
+        peak_share_from_below=by_below,
         pipe_resistance=bay.pipe_resistance,
     )
+
+
+def _places(unit: Unit, film: float) -> tuple[float, float]:
+    """Excess of the surface above the pipe and midway to the next [1]: with heat from below the latter is warmer."""
+    mean, waves = unit.up * film, unit.surface_waves
+    above, between = float(waves.sum()), float(waves[1::2].sum() - waves[::2].sum())
+    return mean + above, mean + between
 
 
 def _bay(floor: FloorSection, water: float) -> Bay:
