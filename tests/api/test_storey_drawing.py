@@ -7,6 +7,7 @@ import math
 import re
 from dataclasses import replace
 from functools import cache
+from pathlib import Path
 from xml.etree import ElementTree
 
 import msgspec
@@ -168,3 +169,63 @@ def test_a_large_storey_gets_a_larger_sheet() -> None:
     assert areas[2] > areas[0]
     tall = sheet_for([(0.0, 0.0), (5.0, 3.0)], STOREY_SHEETS, column_height=390.0)
     assert tall.size[1] >= 410.0
+
+
+TWO_STOREYS = msgspec.convert(
+    json.loads((Path(__file__).parents[2] / "examples" / "two-storeys.json").read_text()), DesignsInputs
+)
+
+
+@cache
+def two_storeys() -> tuple[DesignsResult, ElementTree.Element]:
+    result = calculate(TWO_STOREYS)
+    return result, ElementTree.fromstring(storey_drawing(TWO_STOREYS, result))
+
+
+def test_storeys_stand_beside_each_other_to_one_scale_with_their_names() -> None:
+    """Both start at the origin of the same frame: on paper each plan is whole, and none covers another."""
+    _, root = two_storeys()
+    scale = scale_of(root)
+    walls = [Polygon(_corners(wall)) for wall in classed(part("rooms", root), "wall")]
+    rooms = [Polygon(room.outline) for room in TWO_STOREYS.rooms]
+    for wall, room in zip(walls, rooms, strict=True):
+        assert wall.area * (scale / 1000.0) ** 2 == pytest.approx(room.area, rel=1e-3)
+    ground, upper = (
+        [wall for wall, room in zip(walls, TWO_STOREYS.rooms, strict=True) if room.storey == storey.id]
+        for storey in TWO_STOREYS.storeys
+    )
+    assert min(one.distance(other) for one in ground for other in upper) > 30.0
+    titles = [(float(one.attrib["x"]), "".join(one.itertext())) for one in part("titles", root)]
+    assert [words for _, words in sorted(titles)] == ["Ground floor", "Upper floor"]
+    assert sorted(titles) == titles
+
+
+def test_circuits_of_several_manifolds_bear_manifold_and_port() -> None:
+    result, root = two_storeys()
+    assert result.layout is not None and not result.layout.unplaced
+    labels = {
+        circuit.id: f"{['G', 'U'].index(circuit.manifold) + 1}.{circuit.port}" for circuit in result.circuits
+    }
+    assert len(set(labels.values())) == len(labels)
+    assert sorted(words(part("manifold", root)).split()) == sorted(labels.values())
+    scale = scale_of(root)
+    for circuit in result.layout.drawn_circuits:
+        group = part(f"circuit-{labels[circuit.id]}", root)
+        drawn = math.fsum(
+            length
+            for kind in ("flow", "return")
+            for one in classed(group, kind)
+            for length in lengths(one.attrib["d"])
+        )
+        assert drawn * scale / 1000.0 == pytest.approx(circuit.length, rel=1e-4)
+    column = words(part("column", root))
+    for manifold in result.manifolds:
+        assert f"manifold {manifold.id}, " in column
+
+
+def test_joints_and_sleeves_are_drawn_and_counted() -> None:
+    """Two joints; the living room's two circuits pass the one in its doorway, one of them that in the room."""
+    result, root = two_storeys()
+    assert len(classed(part("joints", root), "joint")) == 2
+    assert len(classed(part("sleeves", root), "sleeve")) == result.sleeve_count == 6
+    assert "6 sleeves" in words(part("column", root))

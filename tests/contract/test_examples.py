@@ -14,7 +14,7 @@ from tepidarium_client import local_service
 TOP = Path(__file__).parents[2]
 EXAMPLES = TOP / "examples"
 BY_NAME = {calculation.name: calculation for calculation in CALCULATIONS}
-OTHERS = {"house": "designs"}
+OTHERS = {"house": "designs", "two-storeys": "designs"}
 """Examples beyond the one of each calculation, and the calculation they are for."""
 
 

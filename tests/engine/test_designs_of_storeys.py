@@ -286,7 +286,7 @@ def test_energy_and_mass_balances_close_with_tails(designed: DesignsResult) -> N
     given = math.fsum(room.tails_heat for room in rooms)
     assert given < math.fsum(one.lost_on_the_way for one in circuits) < 1.5 * given
     assert designed.convergence.settled
-    assert designed.convergence.residual <= designed.convergence.tolerance == 0.5
+    assert designed.convergence.residual <= designed.convergence.tolerance == 1.0
     assert designed.convergence.rounds <= 8
 
 
@@ -393,3 +393,57 @@ def test_what_does_not_go_together_points_to_the_field(change: dict[str, Any], p
     with pytest.raises(InputError) as refusal:
         designs.calculate(replace(HOUSE, **change))
     assert pointer in [fault.pointer for fault in refusal.value.faults]
+
+
+def _square(name: str, x: float, **changes: Any) -> DesignRoom:
+    changes = {"pipe_spacing": 0.2, **changes}
+    return DesignRoom(name, "floor", 300.0, outline=_rect(x, 0.0, x + 4.0, 4.0), **changes)
+
+
+def test_joints_that_cross_part_a_room_in_four() -> None:
+    """EN 1264-4: each circuit keeps to its field; both pipes of a tail pass a joint or two on the way."""
+    joints = (((2.0, 0.0), (2.0, 4.0)), ((0.0, 2.0), (4.0, 2.0)))
+    house = DesignsInputs(
+        rooms=(_square("hall", 0.0, movement_joints=joints), _square("room", 4.1)),
+        build_ups=(FLOOR,),
+        doorways=(PlanDoorway(("hall", "room"), (4.05, 1.0)),),
+        manifold=Manifold(position=(5.0, 0.0)),
+    )
+    result = designs.calculate(house)
+    layout = result.layout
+    assert layout is not None and not layout.unplaced
+    own = [circuit for circuit in layout.drawn_circuits if circuit.room == "hall"]
+    assert len(own) == 4
+    crossings = 0
+    for circuit in own:
+        met = [_line(circuit).intersection(LineString(joint)) for joint in joints]
+        count = sum(0 if one.is_empty else len(getattr(one, "geoms", (one,))) for one in met)
+        assert count in {0, 2, 4}
+        crossings += count
+    assert result.sleeve_count == crossings > 0
+
+
+def test_a_room_that_nothing_reaches_is_told_and_the_rest_is_drawn() -> None:
+    """And one without an outline; their circuits come after the drawn ones."""
+    rooms = (
+        _square("hall", 0.0),
+        _square("room", 4.1),
+        _square("shut", 8.2),
+        DesignRoom("attic", "floor", 300.0, area=9.0),
+    )
+    result = designs.calculate(
+        DesignsInputs(
+            rooms=rooms,
+            build_ups=(FLOOR,),
+            doorways=(PlanDoorway(("hall", "room"), (4.05, 1.0)),),
+            manifold=Manifold(position=(1.0, 0.0)),
+        )
+    )
+    told = {
+        finding.code: finding.where for finding in result.findings if finding.code.startswith("not_drawn")
+    }
+    assert told == {"not_drawn_tails_no_way": "/rooms/2", "not_drawn_no_outline": "/rooms/3/outline"}
+    assert result.layout is not None
+    assert {circuit.room for circuit in result.layout.drawn_circuits} == {"hall", "room"}
+    assert [circuit.room for circuit in result.circuits[-2:]] == ["shut", "attic"]
+    assert [circuit.port for circuit in result.circuits] == [1, 2, 3, 4]

@@ -22,8 +22,18 @@ DESIGNS = Calculation(
         "tails are estimated from the manifold's position unless `tail_length` is given. With `doorways` every "
         "pipe is drawn from its port through the doorways into its field and back, and the lengths are those of "
         "the drawing; ask for `image/svg+xml` to get it to scale with the schedule beside it (without doorways "
-        "there is nothing to draw, and the answer is a problem with the pointer `/doorways`). A room whose floor "
-        "cannot give its heat says how much is missing and which changes would help, each computed."
+        "there is nothing to draw, and the answer is a problem with the pointer `/doorways`).\n\n"
+        "A house may have several `storeys` and `manifolds`, one or more on each storey: rooms name their storey, "
+        "and either their manifold or get the one with the shortest ways that has the ports. All are on one supply "
+        "and one pump; each manifold is balanced by itself, and the answer says what a balancing valve before it "
+        "must take. `movement_joints` of a room part it: circuits keep to the fields between them, only tails cross, "
+        "in sleeves that are drawn and counted; joints that the rules ask for beside those given are findings.\n\n"
+        "Tails that are drawn heat the rooms they cross. That heat is taken off those rooms' demand, and the water "
+        "enters its field as much cooler; `tail_insulation` lessens it. Spacings, supply temperature, flows, lengths "
+        "and the heat of tails are solved in rounds until no heat changes by more than 1 W: `convergence` tells the "
+        "rounds and the last change, and a finding says so when eight rounds do not settle it. What a round does not "
+        "change is not laid again. A room whose floor cannot give its heat says how much is missing and which changes "
+        "would help, each computed."
     ),
     inputs=DesignsInputs,
     result=DesignsResult,

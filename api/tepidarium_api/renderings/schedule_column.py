@@ -148,6 +148,14 @@ def _told_once(findings: tuple[Finding, ...]) -> list[Finding]:
     return list(first.values())
 
 
+def _insulation(inputs: DesignsInputs) -> list[str]:
+    insulation = inputs.tail_insulation
+    if insulation is None:
+        return []
+    which = "Flow tails" if insulation.insulated_pipes == "flow" else "Tails"
+    return [f"{which} in rooms of others insulated, {millimetres(insulation.thickness)} mm all round"]
+
+
 def _title_lines(
     sheet: Sheet, inputs: DesignsInputs, result: DesignsResult, layout: DesignLayout
 ) -> list[str]:
@@ -156,6 +164,7 @@ def _title_lines(
     return [
         f"Pipe {millimetres(pipe.outside_diameter)} x {millimetres(pipe.wall_thickness)} mm, least bend radius "
         f"{millimetres(pipe.bend_radius)} mm",
+        *_insulation(inputs),
         f"Clearance of the centre line {millimetres(limits.wall_clearance)} mm, tails "
         f"{millimetres(limits.tail_pitch)} mm apart",
         f"Supply {result.supply_temperature:.1f} °C, return {result.return_temperature:.1f} °C, "

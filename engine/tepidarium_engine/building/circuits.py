@@ -9,7 +9,7 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from .. import loop_length
-from ..errors import InputError
+from ..errors import FaultList, InputError
 from ..hydraulics import Circuit, CircuitHydraulics
 from ..loop_length import LoopCircuit, LoopLengthInputs, LoopLengthResult
 from .floors import OperatingPoint, RoomToHeat
@@ -168,13 +168,34 @@ def circuit_id(room: DividedRoom, number: int) -> str:
 
 
 def balance(state: HouseState, divided: Iterable[DividedRoom]) -> HouseWater:
-    """All circuits on their manifolds, solved together at the state's supply temperature."""
+    """All circuits on their manifolds, solved together at the state's supply temperature.
+
+    Raises ``InputError`` where a room bears the name of a circuit of another room that has several.
+    """
+    divided = tuple(divided)
+    _check_names(divided)
     circuits = [
         (room.manifold, _circuit(room, number, loop, state.tails.circuit(circuit_id(room, number))))
         for room in divided
         for number, loop in enumerate(room.loops.circuits)
     ]
     return house_water(state.house.inputs, circuits, state.supply)
+
+
+def _check_names(divided: tuple[DividedRoom, ...]) -> None:
+    owners = {circuit: room.heated for room in divided for circuit in room.circuit_ids}
+    faults = FaultList()
+    for room in divided:
+        for circuit in room.circuit_ids:
+            owner = owners[circuit]
+            if owner is not room.heated:
+                single = owner if owner.room.id == circuit else room.heated
+                faults.add(
+                    f"{single.pointer}/id",
+                    "not_unique",
+                    f"is also the name of a circuit of another room ({circuit!r}): choose another",
+                )
+    faults.raise_if_any()
 
 
 def _circuit(room: DividedRoom, number: int, loop: LoopCircuit, tails: CircuitTails) -> Circuit:

@@ -81,7 +81,19 @@ class Draughtsman:
         known = self.storeys.get(site.number)
         if known is None or known[0] != task:
             known = self.storeys[site.number] = (task, laid_storey(task, self.fields))
+            self._remember_counts(site, divided, known[1])
         return known[1]
+
+    def _remember_counts(
+        self, site: StoreySite, divided: Sequence[DividedRoom], layout: StoreyLayout
+    ) -> None:
+        """Numbers of circuits that were raised while the storey was laid."""
+        for room in divided:
+            if room.heated.index in {own.index for own in site.rooms}:
+                place = site.place_of(room.heated)
+                found = sum(one.room == place for one in layout.circuits)
+                found += sum(one.room == place for one in layout.unplaced)
+                self.counts[_key(room)] = max(found, self._count(room))
 
     def _task(self, site: StoreySite, divided: Sequence[DividedRoom]) -> StoreyTask:
         inputs = self.house.inputs

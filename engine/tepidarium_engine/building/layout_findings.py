@@ -12,6 +12,9 @@ from .outcome import DesignConvergence
 
 __all__ = ["layout_findings"]
 
+_WORTH_TELLING = 0.5
+"""Floor that tails cut off before it is told [m2]."""
+
 
 def layout_findings(
     state: HouseState, drawn: DrawnHouse, convergence: DesignConvergence
@@ -71,6 +74,18 @@ def _warm_tails(room: RoomToHeat) -> Iterator[Finding]:
     tails = room.tails
     if not tails.length:
         return
+    if tails.cut_off > _WORTH_TELLING:
+        yield Finding(
+            "floor_cut_off",
+            "warning",
+            room.pointer,
+            f"Tails cut {tails.cut_off:.1f} m2 of {room.label} off from its own circuits: it stays without pipe but "
+            "for the tails. Move the manifold to that end of the wall, or the doorway.",
+            tails.cut_off,
+            _WORTH_TELLING,
+            "Geometry",
+            tails.cut_off_place,
+        )
     yield Finding(
         "tails_heat",
         "note",

@@ -22,7 +22,7 @@ from .warm_tails import HouseTails
 
 __all__ = ["SolvedHouse", "solve_house"]
 
-_TOLERANCE = 0.5
+_TOLERANCE = 1.0
 """No heat of a room or circuit may differ by more from round to round [W]."""
 _MOST_ROUNDS = 8
 

@@ -8,13 +8,15 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import shapely
-from shapely import LineString
+from shapely import LineString, Polygon
 from shapely.ops import substring
 
+from ..plan.outlines.regions import minus, opened, parts_of
 from ..storey.layout_records import StoreyCircuit
+from ..thermal.characteristic import embedded_diameter
 from ..thermal.floor import floor_downward_loss
 from .drawn_house import DrawnHouse, DrawnStorey
 from .floors import FloorChoice, RoomToHeat
@@ -26,12 +28,13 @@ __all__ = ["heat_of_tails", "insulated_length"]
 _CLOSEST = 0.05
 """Least spacing of the method [m]: tails that lie closer are taken as pipes at this spacing."""
 _CHORD_ERROR = 1e-3
+_TOUCHED = 0.01
+"""Share of a part of the floor that a field must lie in at least to have it."""
 _LEAST = 0.01
 """Shorter pieces of pipe in a room of others are rounding at the doorway [m]."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Piece:
+class _Piece(NamedTuple):
     """Pipe of a circuit in a room of others: its length [m] and its water's temperature [degC]."""
 
     circuit: str
@@ -41,38 +44,72 @@ class _Piece:
     temperature: float
 
 
+class _Warm(NamedTuple):
+    """A piece and the heat that it gives up and down [W]."""
+
+    piece: _Piece
+    up: float
+    down: float
+
+
 def heat_of_tails(inputs: DesignsInputs, drawn: DrawnHouse, supply: float) -> HouseTails:
     """Of all circuits that are drawn, at a supply temperature [degC] and their returns."""
     rooms: dict[int, RoomTails] = {}
     circuits: dict[str, CircuitTails] = {}
     for storey in drawn.storeys:
-        pieces = [
-            piece for circuit in storey.layout.circuits for piece in _pieces(drawn, storey, circuit, supply)
+        warm = [
+            _warm(inputs, piece)
+            for circuit in storey.layout.circuits
+            for piece in _pieces(drawn, storey, circuit, supply)
         ]
-        floors = {
-            room.index: room.choice(max(inputs.limits.tail_pitch, _CLOSEST)) for room in storey.site.rooms
-        }
-        given = [(piece, *_heat(inputs, piece, floors[piece.room.index])) for piece in pieces]
         for place, room in enumerate(storey.site.rooms):
-            own = [(piece, up, down) for piece, up, down in given if piece.room.index == room.index]
-            area = math.fsum(lane.floor.area for lane in storey.layout.tails.lanes if lane.room == place)
-            if own or area:
-                rooms[room.index] = RoomTails(
-                    heat=math.fsum(up for _, up, _ in own),
-                    downward=math.fsum(down for _, _, down in own),
-                    area=min(area, room.area),
-                    length=math.fsum(piece.length for piece, _, _ in own),
-                    output=_output(inputs, own),
-                    limit=floors[room.index].limit_heat_output,
-                )
-        for circuit in storey.layout.circuits:
-            of_circuit = [one for one in given if one[0].circuit == circuit.id]
-            if of_circuit:
-                circuits[circuit.id] = CircuitTails(
-                    flow=math.fsum(up + down for piece, up, down in of_circuit if piece.flow),
-                    back=math.fsum(up + down for piece, up, down in of_circuit if not piece.flow),
-                )
+            lanes = [lane.floor for lane in storey.layout.tails.lanes if lane.room == place]
+            if lanes:
+                own = [one for one in warm if one.piece.room is room]
+                rooms[room.index] = _room_tails(inputs, storey, place, own, lanes)
+        for name in sorted({one.piece.circuit for one in warm}):
+            own = [one for one in warm if one.piece.circuit == name]
+            circuits[name] = CircuitTails(
+                flow=math.fsum(one.up + one.down for one in own if one.piece.flow),
+                back=math.fsum(one.up + one.down for one in own if not one.piece.flow),
+            )
     return HouseTails(rooms, circuits)
+
+
+def _room_tails(
+    inputs: DesignsInputs, storey: DrawnStorey, place: int, own: Sequence[_Warm], lanes: Sequence[Polygon]
+) -> RoomTails:
+    length = math.fsum(one.piece.length for one in own)
+    heat = math.fsum(one.up for one in own)
+    width = max(inputs.limits.tail_pitch, _CLOSEST)
+    cut_off = _cut_off(inputs, storey, place, lanes)
+    area = math.fsum(float(floor.area) for floor in (*lanes, *cut_off))
+    largest = max(cut_off, key=lambda part: round(float(part.area), 6), default=None)
+    middle = None if largest is None else shapely.point_on_surface(largest)
+    return RoomTails(
+        heat=heat,
+        downward=math.fsum(one.down for one in own),
+        area=min(area, storey.site.rooms[place].area),
+        length=length,
+        output=heat / (length * width) if length else 0.0,
+        limit=_floor(inputs, storey.site.rooms[place]).limit_heat_output,
+        cut_off=math.fsum(float(part.area) for part in cut_off),
+        cut_off_place=None if middle is None else (float(middle.x), float(middle.y)),
+    )
+
+
+def _cut_off(
+    inputs: DesignsInputs, storey: DrawnStorey, place: int, lanes: Sequence[Polygon]
+) -> list[Polygon]:
+    """What the lanes leave of a room and its own circuits do not lie in."""
+    fields = [circuit.floor for circuit in storey.layout.circuits if circuit.room == place]
+    if not fields:
+        return []
+    left = opened(
+        minus(storey.site.plan.rooms[place], shapely.union_all(lanes)), inputs.limits.wall_clearance
+    )
+    own = shapely.union_all(fields)
+    return [part for part in parts_of(left) if shapely.intersection(part, own).area < _TOUCHED * part.area]
 
 
 def _pieces(
@@ -100,14 +137,19 @@ def _pieces(
                 yield _Piece(circuit.id, room, flow, length, supply if flow else water.return_temperature)
 
 
-def _heat(inputs: DesignsInputs, piece: _Piece, floor: FloorChoice) -> tuple[float, float]:
-    """Heat up and down [W]; down no more than goes with what the bare pipe gives up."""
-    room = piece.room
-    width = floor.pipe_spacing
-    bare = floor.heat_transmittance * max(piece.temperature - room.room.room_temperature, 0.0)
-    down = floor_downward_loss(floor.floor, bare, room.room.room_temperature, room.build_up.temperature_below)
-    share = _share(inputs.tail_insulation, piece, floor)
-    return bare * width * piece.length * share, max(down, 0.0) * width * piece.length * share
+def _floor(inputs: DesignsInputs, room: RoomToHeat) -> FloorChoice:
+    """The floor of a room with pipes at the pitch of tails."""
+    return room.choice(max(inputs.limits.tail_pitch, _CLOSEST))
+
+
+def _warm(inputs: DesignsInputs, piece: _Piece) -> _Warm:
+    """Heat up and down; insulation takes the same share off both."""
+    room, floor = piece.room, _floor(inputs, piece.room)
+    warmth = piece.room.room.room_temperature
+    bare = floor.heat_transmittance * max(piece.temperature - warmth, 0.0)
+    down = max(floor_downward_loss(floor.floor, bare, warmth, room.build_up.temperature_below), 0.0)
+    of_area = floor.pipe_spacing * piece.length * _share(inputs.tail_insulation, piece, floor)
+    return _Warm(piece, bare * of_area, down * of_area)
 
 
 def _share(insulation: TailInsulation | None, piece: _Piece, floor: FloorChoice) -> float:
@@ -115,18 +157,11 @@ def _share(insulation: TailInsulation | None, piece: _Piece, floor: FloorChoice)
     if insulation is None or (insulation.insulated_pipes == "flow" and not piece.flow):
         return 1.0
     bare = 1.0 / (floor.heat_transmittance * floor.pipe_spacing)
-    diameter = floor.floor.pipe.outside_diameter
+    diameter = embedded_diameter(floor.floor.pipe)
     shell = math.log(1.0 + 2.0 * insulation.thickness / diameter) / (
         2.0 * math.pi * insulation.thermal_conductivity
     )
     return bare / (bare + shell)
-
-
-def _output(inputs: DesignsInputs, own: Sequence[tuple[_Piece, float, float]]) -> float:
-    """Mean heat output over the tails [W/m2]."""
-    length = math.fsum(piece.length for piece, _, _ in own)
-    width = max(inputs.limits.tail_pitch, _CLOSEST)
-    return math.fsum(up for _, up, _ in own) / (length * width) if length else 0.0
 
 
 def insulated_length(inputs: DesignsInputs, tails: HouseTails) -> float:

@@ -5,13 +5,16 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from ..checking import Point
+
 __all__ = ["NO_CIRCUIT_TAILS", "NO_ROOM_TAILS", "CircuitTails", "HouseTails", "RoomTails"]
 
 
 @dataclass(frozen=True, slots=True)
 class RoomTails:
     """Tails of others in a room: ``heat`` to the room and ``downward`` [W], the ``area`` [m2] of floor that they take
-    from its own circuits, their ``length`` [m], and their mean ``output`` [W/m2] beside its ``limit`` [W/m2]."""
+    from its own circuits, with what they cut off (``cut_off`` [m2], most of it at ``cut_off_place``), their
+    ``length`` [m], and their mean ``output`` [W/m2] beside its ``limit`` [W/m2]."""
 
     heat: float
     downward: float
@@ -19,6 +22,8 @@ class RoomTails:
     length: float
     output: float
     limit: float
+    cut_off: float = 0.0
+    cut_off_place: Point | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,7 @@ from .layout_records import LaidRoom, RoomTask, StoreyCircuit, StoreyLayout, Sto
 from .manifold_tails import all_tails, tails_of_manifolds
 from .room_circuits import FieldMemory, laid_room
 from .storey_judge import crowding, fault_of
-from .tail_records import RoutedTails, TailDemand
+from .tail_records import RoutedTails, TailDemand, UnroutedTail
 
 __all__ = ["circuit_ids", "laid_storey"]
 
@@ -30,9 +30,11 @@ def laid_storey(task: StoreyTask, memory: FieldMemory | None = None) -> StoreyLa
     memory = {} if memory is None else memory
     counts = [_count(room, task) for room in task.rooms]
     for number in range(1, _ROUNDS + 1):
-        by_manifold = tails_of_manifolds(task, _demands(task, counts))
+        demands = _demands(task, counts)
+        room_of = {demand.circuit: demand.room for own in demands for demand in own}
+        by_manifold = tails_of_manifolds(task, demands)
         tails = all_tails(by_manifold)
-        without = {_room_of(task, tail.circuit) for tail in tails.unrouted}
+        without = {room_of[tail.circuit] for tail in tails.unrouted}
         rooms = [
             _waiting(tails, index)
             if index in without
@@ -48,7 +50,7 @@ def laid_storey(task: StoreyTask, memory: FieldMemory | None = None) -> StoreyLa
         key=lambda one: (task.rooms[one.room].manifold, one.port),
     )
     circuits, bad = _sound(task, drawn)
-    unplaced = bad + [_unrouted(task, tail.circuit, tails) for tail in tails.unrouted]
+    unplaced = bad + [_unrouted(tail, room_of[tail.circuit]) for tail in tails.unrouted]
     unplaced += [one for laid in rooms for one in laid.unplaced]
     return StoreyLayout(tuple(circuits), tuple(unplaced), tails, number, not any(longer))
 
@@ -103,18 +105,12 @@ def _demands(task: StoreyTask, counts: Sequence[int]) -> list[list[TailDemand]]:
     return demands
 
 
-def _unrouted(task: StoreyTask, circuit: str, tails: RoutedTails) -> Unplaced:
-    tail = next(tail for tail in tails.unrouted if tail.circuit == circuit)
-    room = _room_of(task, circuit)
+def _unrouted(tail: UnroutedTail, room: int) -> Unplaced:
     message = (
         f"{tail.pairs} pairs of pipes need {tail.width_needed:.2f} m at the {tail.named}; there are "
         f"{tail.width_there:.2f} m. {tail.remedy}"
     )
-    return Unplaced(circuit, room, f"tails_{tail.named}", tail.place, message)
-
-
-def _room_of(task: StoreyTask, circuit: str) -> int:
-    return next(index for index, room in enumerate(task.rooms) if _belongs(circuit, room))
+    return Unplaced(tail.circuit, room, f"tails_{tail.named}", tail.place, message)
 
 
 def _waiting(tails: RoutedTails, index: int) -> LaidRoom:
@@ -124,8 +120,3 @@ def _waiting(tails: RoutedTails, index: int) -> LaidRoom:
     return LaidRoom(
         (), tuple(Unplaced(place.circuit, index, "incomplete", place.pair.place, message) for place in places)
     )
-
-
-def _belongs(circuit: str, room: RoomTask) -> bool:
-    head, _, number = circuit.rpartition("-")
-    return circuit == room.id or (head == room.id and number.isdigit())

@@ -35,11 +35,16 @@ def write_files(
         if _offers(client, DRAWING):
             files["storey.svg"] = client.answer("designs", request, DRAWING).content
     if result["curing_plans"] and _offers(client, CALENDAR):
-        # dates do not depend on the drawing, which takes long
-        files["calendar.ics"] = client.answer("designs", {**request, "doorways": []}, CALENDAR).content
+        files["calendar.ics"] = client.answer("designs", _undrawn(request, result), CALENDAR).content
     for name, text in files.items():
         (folder / name).write_bytes(text)
     return [folder / name for name in files]
+
+
+def _undrawn(request: Mapping[str, Any], result: Mapping[str, Any]) -> dict[str, Any]:
+    """The same on the same supply: dates do not depend on the drawing, which takes long."""
+    source = {**(request.get("source") or {}), "supply_temperature": result["supply_temperature"]}
+    return {**request, "doorways": [], "source": source}
 
 
 def _offers(client: Client, media_type: str) -> bool:

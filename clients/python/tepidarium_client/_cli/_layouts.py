@@ -27,6 +27,7 @@ TITLES = {
     ("hydraulics", "open_valves"): "With all valves open",
     ("curing-plan", "moisture_limit"): "Dry enough to cover",
     ("design", "curing_plans"): "Screed",
+    ("design", "convergence"): "How heat of tails, flows and lengths came to agree",
     ("design", "daily_programme"): "First heat-up, day by day",
     ("design", "remedies"): "What would give the missing heat",
 }
@@ -191,6 +192,7 @@ LAYOUTS = {
         "pipe_length",
         "heat_demand",
         "heat_given",
+        ("tails_heat", "of it by tails"),
         "heat_missing",
         ("heat_output", "per area"),
         ("limit_heat_output", "limit"),
@@ -198,6 +200,7 @@ LAYOUTS = {
         ("surface_temperature_limit", "surface limit"),
     ),
     ("design", "circuits"): _columns(
+        "manifold",
         "port",
         ("id", "circuit"),
         "room",
@@ -214,6 +217,18 @@ LAYOUTS = {
         "valve_kv",
         "valve_setting",
         ("open_flow_ratio", "flow if all open"),
+    ),
+    ("design", "manifolds"): _columns(
+        ("id", "manifold"),
+        ("room_ids", "rooms"),
+        ("circuit_count", "circuits"),
+        "heat_flow",
+        "volume_flow",
+        "return_temperature",
+        "index_circuit",
+        ("manifold_pressure", "pressure"),
+        ("balancing_pressure_drop", "at balancing valve"),
+        "balancing_kv",
     ),
     ("design", "remedies"): _columns("room", ("message", "what would help"), "heat_given"),
     ("design", "curing_plans"): _columns(
