@@ -61,11 +61,12 @@ class InletTask:
 @dataclass(frozen=True)
 class Inlet:
     """``corners`` of the middle of each pair from its place to the field, none where it begins at the place;
-    ``floor`` of the field, and the ``entry`` on its outline in the middle of all pairs."""
+    ``floor`` of the field, and the ``entry`` on its outline in the middle of all pairs, which come in ``ahead``."""
 
     corners: tuple[tuple[Point, ...], ...]
     floor: Polygon
     entry: Point
+    ahead: Point
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +109,7 @@ def inlets(task: InletTask) -> list[Inlet]:
     if search.free is None:
         return []
     if task.lanes is None and len(search.landing_on(np.zeros((1, 3)), search.landing)):
-        return [Inlet((), task.room, task.middle)]
+        return [Inlet((), task.room, task.middle, task.places[0].ahead)]
     for kind, landing in (
         (search.plain_ways, search.parting),
         (search.plain_ways, search.landing),
@@ -136,8 +137,7 @@ class _Search:
 
     @cached_property
     def half_width(self) -> float:
-        """Of the floor that the pairs take: so much that a pipe can turn out of the field's edge and back round
-        its corner [m]."""
+        """Of the edge by which the pairs come in: a pipe has room to turn out of it and round its corner [m]."""
         rules = self.task.rules
         turning = self.half + 2.0 * rules.bend_radius - rules.wall_clearance + _SLACK
         return max(len(self.task.places) * rules.tail_pitch, turning)
@@ -265,11 +265,7 @@ class _Search:
 
     def inlet(self, way: _Way) -> tuple[float, Inlet] | None:
         """The way with its floor, and what it is worth [m2]; ``None`` where it does not end on its edge."""
-        taken = None
-        if way.ahead > 0.0:
-            taken = shapely.buffer(
-                LineString(way.corners()), self.half_width, cap_style="flat", join_style="mitre"
-            )
+        taken = self._taken(way) if way.ahead > 0.0 else None
         here = shapely.Point(way.end)
         left = parts_of(opened(minus(self.free, taken), self.task.rules.wall_clearance))
         part = next((part for part in left if shapely.distance(part.exterior, here) < 1e-3), None)
@@ -280,7 +276,26 @@ class _Search:
         corners = () if way.ahead <= 0.0 else tuple(self._outer(way.corners(shift)) for shift in shifts)
         (entry,) = self._outer([way.end])
         floor: Polygon = shapely.transform(part, self._outer_points)
-        return part.area - _PER_METRE * way.cost, Inlet(corners, floor, entry)
+        return part.area - _PER_METRE * way.cost, Inlet(corners, floor, entry, self._heading(way))
+
+    def _taken(self, way: _Way) -> shapely.Geometry:
+        """Floor that the pairs take, more of it where they come into the field."""
+        corners, width = way.corners(), len(self.task.places) * self.task.rules.tail_pitch
+        bands = ((corners, width), (corners[-2:], self.half_width))
+        return shapely.union_all(
+            [
+                shapely.buffer(LineString(line), half, cap_style="flat", join_style="mitre")
+                for line, half in bands
+            ]
+        )
+
+    def _heading(self, way: _Way) -> Point:
+        """At the end of a way, in the caller's frame."""
+        ahead, left = self._axes.tolist()
+        if not way.goes_aside:
+            return (ahead[0], ahead[1])
+        sign = math.copysign(1.0, way.aside)
+        return (sign * left[0], sign * left[1])
 
     @cached_property
     def _axes(self) -> Array:

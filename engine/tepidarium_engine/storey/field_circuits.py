@@ -1,0 +1,74 @@
+"""The only circuit of a room, and the joining of fields to their tails."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import replace
+
+import shapely
+
+from ..plan.laying.laying import Laid, LayingTask, Refusal, lay
+from .layout_records import LaidRoom, StoreyCircuit, Unplaced
+from .own_floor import OwnFloor
+from .pipe_ends import joined_ends
+
+__all__ = ["joined_to_tails", "laid_single", "refused"]
+
+
+def laid_single(own: OwnFloor) -> LaidRoom:
+    """The only circuit of a room."""
+    task, place, index = own.task, own.places[0], own.index
+    request = LayingTask(
+        pipe_spacing=own.room.pipe_spacing,
+        wall_clearance=task.wall_clearance,
+        bend_radius=task.bend_radius,
+        tail_pitch=task.tail_pitch,
+        entry=own.inlet.entry,
+        pattern=own.room.pattern,
+        quick=task.quick,
+    )
+    key = own.remembered(request)
+    laid = own.memory.get(key) or lay(own.outline, request)
+    assert isinstance(laid, Laid)
+    own.memory[key] = laid
+    if laid.path is None or laid.check is None:
+        return LaidRoom((), (refused(place.circuit, index, laid.refusal),))
+    area = shapely.transform(own.outline.polygon, lambda points: points + own.outline.origin)
+    length = laid.path.length
+    bare = StoreyCircuit(place.circuit, index, own.port(0), laid.path, length, area, laid.check.measures)
+    return joined_to_tails(own, [bare])
+
+
+def joined_to_tails(own: OwnFloor, bare: Sequence[StoreyCircuit]) -> LaidRoom:
+    """The circuits with their tails; those of the manifold's own room may begin at the port."""
+    circuits, unplaced = [], []
+    tails = {place.circuit: tail for place, tail in zip(own.places, own.tails, strict=True)}
+    for circuit in bare:
+        pair, path = tails[circuit.id], circuit.path
+        if math.dist(path.start, pair[0].end) > math.dist(path.start, pair[1].end):
+            path = path.reversed()
+        floor = own.for_curves(circuit.id)
+        whole = joined_ends(pair, path, own.task.bend_radius, own.task.tail_pitch, floor=floor)
+        if whole is None:
+            message = "No bend joins the tails to the field at the doorway; move the doorway or the entry."
+            unplaced.append(Unplaced(circuit.id, circuit.room, "no_joint", pair[0].end, message))
+            continue
+        circuits.append(replace(circuit, path=whole[0], field_length=whole[1]))
+    return LaidRoom(tuple(circuits), tuple(unplaced))
+
+
+def refused(circuit: str, room: int, refusal: Refusal | None) -> Unplaced:
+    """What is told of a circuit that cannot be laid."""
+    if refusal is None:
+        return Unplaced(
+            circuit, room, "not_divided", None, "The room could not be divided into its circuits."
+        )
+    fault = refusal.code.replace("_", " ")
+    if refusal.value is not None and refusal.limit is not None:
+        fault += f": {refusal.value:.3f} against {refusal.limit:.3f} (m)"
+    message = (
+        f"No pipe passes in the floor that is left for it ({fault}). Another place of the entry, another "
+        "spacing or number of circuits would help."
+    )
+    return Unplaced(circuit, room, refusal.code, refusal.place, message)

@@ -1,0 +1,194 @@
+"""Several circuits of a room in pieces that are reached through each other."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+import shapely
+from shapely import LineString
+
+from ..plan.laying.laying import Refusal
+from ..plan.pipes.pipe_path import PipePath
+from .division_job import division_job
+from .division_plans import GOOD_SPREAD
+from .division_records import DivisionRequest, JointCrossing
+from .field_circuits import laid_single, refused
+from .layout_records import LaidRoom, RoomTask, StoreyCircuit, StoreyTask, Unplaced
+from .own_floor import OwnFloor, outlined, own_floors
+from .piece_rooms import PieceRooms, piece_rooms
+from .records import PairPlace
+from .tail_order import manifold_middle
+from .tail_records import RoutedTails, TailDemand, TailRules
+from .tail_routes import routed_tails
+
+__all__ = ["laid_in_pieces"]
+
+_ESTIMATES, _ROUNDS = 3, 2
+"""Of routing tails and of laying all pieces, each after cutting them anew by the lengths that came out."""
+_CHORD_ERROR = 5e-4
+
+
+def laid_in_pieces(own: OwnFloor, request: DivisionRequest) -> LaidRoom | None:
+    """The room's circuits, as equal in length as a few rounds make them; ``None`` where some cannot be laid."""
+    job = division_job(own.outline, request)
+    for found in piece_rooms(job, PairPlace(own.inlet.entry, own.inlet.ahead)):
+        pieces = _balanced(own, found)
+        if pieces is None:
+            continue
+        if _longest_mean(pieces) > request.maximum_circuit_length:
+            return LaidRoom((), tuple(_too_long(own, pieces, request)))
+        best = _best_laid(own, pieces)
+        if best is not None:
+            return LaidRoom(tuple(_of_room(own, request, best)), ())
+    return None
+
+
+@dataclass(frozen=True)
+class _Routed:
+    """Pieces with the tails to all of them and the lengths expected [m]."""
+
+    pieces: PieceRooms
+    task: StoreyTask
+    tails: RoutedTails
+    expected: list[float]
+
+
+def _balanced(own: OwnFloor, pieces: PieceRooms) -> _Routed | None:
+    """Cut so that the lengths expected are equal, or as nearly so as a few rounds bring them."""
+    best: _Routed | None = None
+    tried: PieceRooms | None = pieces
+    for _ in range(_ESTIMATES):
+        routed = None if tried is None else _routed(own, tried)
+        if routed is None:
+            break
+        if best is None or _spread(routed) < _spread(best):
+            best = routed
+        if _spread(routed) <= GOOD_SPREAD:
+            break
+        tried = routed.pieces.with_lengths(routed.expected)
+    return best
+
+
+def _spread(routed: _Routed) -> float:
+    return routed.pieces.spread(routed.expected)
+
+
+def _longest_mean(routed: _Routed) -> float:
+    return max(sum(own) / len(own) for own in routed.pieces.by_field(routed.expected))
+
+
+def _too_long(own: OwnFloor, routed: _Routed, request: DivisionRequest) -> Iterator[Unplaced]:
+    refusal = Refusal("circuit_too_long", None, _longest_mean(routed), request.maximum_circuit_length)
+    for place in own.places:
+        yield refused(place.circuit, own.index, refusal)
+
+
+def _best_laid(own: OwnFloor, routed: _Routed) -> list[StoreyCircuit] | None:
+    """Laid, and laid again with what the lengths tell; ``None`` where a piece cannot be laid."""
+    best: tuple[float, list[StoreyCircuit]] | None = None
+    tried: _Routed | None = routed
+    for _ in range(_ROUNDS):
+        circuits = None if tried is None else _laid(own, tried)
+        if tried is None or circuits is None:
+            break
+        lengths = [circuit.path.length for circuit in circuits]
+        spread = tried.pieces.spread(lengths)
+        if best is None or spread < best[0]:
+            best = (spread, circuits)
+        if spread <= GOOD_SPREAD:
+            break
+        cut = tried.pieces.with_lengths(lengths)
+        tried = None if cut is None else _routed(own, cut)
+    return None if best is None else best[1]
+
+
+def _routed(own: OwnFloor, pieces: PieceRooms) -> _Routed | None:
+    """The tails to all pieces, or ``None``."""
+    sub = _task(own, pieces)
+    if not _ports_stay(own, pieces, TailRules(sub.tail_pitch, sub.wall_clearance, sub.bend_radius)):
+        return None
+    tails = routed_tails(
+        sub.plan,
+        sub.manifold,
+        [TailDemand(room.id, number) for number, room in enumerate(sub.rooms)],
+        tail_pitch=sub.tail_pitch,
+        wall_clearance=sub.wall_clearance,
+        bend_radius=sub.bend_radius,
+    )
+    return None if tails.unrouted else _Routed(pieces, sub, tails, pieces.expected(tails))
+
+
+def _laid(own: OwnFloor, routed: _Routed) -> list[StoreyCircuit] | None:
+    """Circuits from the entry, by piece, or ``None``."""
+    found = []
+    for number in range(len(routed.task.rooms)):
+        circuit = _laid_piece(own, routed.task, routed.tails, number)
+        if circuit is None:
+            return None
+        found.append(circuit)
+    return found
+
+
+def _task(own: OwnFloor, pieces: PieceRooms) -> StoreyTask:
+    rooms = tuple(
+        RoomTask(
+            id=str(number),
+            room=outlined(room),
+            pipe_spacing=own.room.pipe_spacing,
+            maximum_circuit_length=own.room.maximum_circuit_length,
+            pattern=own.room.pattern,
+            count=1,
+        )
+        for number, room in enumerate(pieces.plan.rooms)
+    )
+    return replace(own.task, plan=pieces.plan, rooms=rooms, manifold=pieces.manifold, further_manifolds=())
+
+
+def _ports_stay(own: OwnFloor, pieces: PieceRooms, rules: TailRules) -> bool:
+    """Whether the pairs at the entry of the pieces are those that come there; ports of a manifold that serves
+    only this room go where its pieces have room for them."""
+    free = not own.inlet.corners and not own.routed.routes and not own.routed.unrouted
+    middle = manifold_middle(pieces.plan, pieces.manifold, len(own.places), rules)[0]
+    return free or math.dist(middle, own.inlet.entry) < 1e-4
+
+
+def _laid_piece(own: OwnFloor, sub: StoreyTask, tails: RoutedTails, number: int) -> StoreyCircuit | None:
+    for floor in own_floors(sub, tails, number, own.memory):
+        laid = laid_single(floor)
+        if not laid.unplaced:
+            return laid.circuits[0]
+    return None
+
+
+def _of_room(
+    own: OwnFloor, request: DivisionRequest, circuits: Sequence[StoreyCircuit]
+) -> Iterator[StoreyCircuit]:
+    """The pieces' circuits under the names of the room's, each with its way from the manifold."""
+    for circuit in circuits:
+        number = circuit.port - 1
+        place = own.places[number]
+        path = circuit.path
+        if own.inlet.corners or any(route.circuit == place.circuit for route in own.routed.routes):
+            flow, back = own.tails[number]
+            path = PipePath(flow.pieces + path.pieces + back.reversed().pieces)
+        yield replace(
+            circuit,
+            id=place.circuit,
+            room=own.index,
+            port=own.port(number),
+            path=path,
+            crossings=tuple(_crossings(request, path, number)),
+        )
+
+
+def _crossings(request: DivisionRequest, path: PipePath, number: int) -> Iterator[JointCrossing]:
+    """Where the pipe of a circuit passes movement joints."""
+    drawn = LineString(path.polyline(_CHORD_ERROR))
+    for joint in request.joints:
+        for x, y in shapely.get_coordinates(shapely.intersection(drawn, LineString(joint))).tolist():
+            at = drawn.project(shapely.Point(x, y))
+            (x0, y0), (x1, y1) = (drawn.interpolate(at + shift).coords[0] for shift in (-1e-3, 1e-3))
+            length = math.dist((x0, y0), (x1, y1))
+            yield JointCrossing(number, (x, y), ((x1 - x0) / length, (y1 - y0) / length))
