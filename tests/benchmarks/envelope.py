@@ -1,8 +1,10 @@
-"""A heat loss of nine rooms by their outlines against the mere check of these outlines."""
+"""A heat loss of nine rooms by their outlines against a plain sum, whose time says how fast the machine is."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import math
+import time
+from collections.abc import Callable, Iterator
 
 from tepidarium_engine.heat_loss import (
     Construction,
@@ -14,9 +16,8 @@ from tepidarium_engine.heat_loss import (
     Wall,
     calculate,
 )
-from tepidarium_engine.plan.outlines.polygons import room_outline
 
-from .ratio import Ratio, medians
+from .ratio import Ratio
 
 __all__ = ["ratios"]
 
@@ -25,12 +26,28 @@ AROUND = ((0, -1), (1, 0), (0, 1), (-1, 0))
 """The neighbour beyond each edge."""
 
 
+PLAIN_SUM = 0.00045
+"""Seconds that the sum takes on a quiet core of the kind that the aim of 2 ms is meant for."""
+
+
 def ratios() -> Iterator[Ratio]:
     inputs = _nine_rooms()
-    outlines = [room.outline for room in inputs.rooms if room.outline is not None]
-    losses, checks = medians(300, lambda: calculate(inputs), lambda: [room_outline(one) for one in outlines])
-    print(f"{'heat loss of nine rooms':<44} {losses * 1000:8.2f} ms (should be under 2)")
-    yield Ratio("heat loss of nine rooms / their outlines", losses / checks, 6.0, False)
+    losses, sums = _fastest(300, lambda: calculate(inputs), lambda: sum(n * n for n in range(10_000)))
+    print(f"{'heat loss of nine rooms, fastest of 300':<44} {losses * 1000:8.2f} ms")
+    yield Ratio(
+        "heat loss of nine rooms on a quiet core [ms]", losses / sums * PLAIN_SUM * 1000.0, 2.0, False
+    )
+
+
+def _fastest(rounds: int, *works: Callable[[], object]) -> list[float]:
+    """Seconds of each work, taken in turns: the least, which a neighbour's load disturbs least."""
+    times = [math.inf for _ in works]
+    for _ in range(rounds):
+        for number, work in enumerate(works):
+            started = time.process_time()
+            work()
+            times[number] = min(times[number], time.process_time() - started)
+    return times
 
 
 def _nine_rooms() -> HeatLossInputs:

@@ -11,6 +11,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from tepidarium_engine.errors import InputError
 from tepidarium_engine.plan.outlines.polygons import interior_width, room_outline, room_polygon, served_area
+from tepidarium_engine.plan.outlines.sound_outlines import sound_areas
 
 Ring = Sequence[tuple[float, float]]
 
@@ -177,6 +178,23 @@ def twice_area(ring: list[tuple[int, int]]) -> int:
 
 
 grid_point = st.tuples(st.integers(0, 12), st.integers(0, 12))
+
+
+def test_areas_of_many_outlines_are_those_of_each() -> None:
+    """What is refused, or closed or turned otherwise, among what is sound."""
+    finite = [
+        ring for ring, voids, *_ in REFUSED.values() if not voids and all(math.isfinite(x) for x, _ in ring)
+    ]
+    sound = [ROOM, [*ROOM, ROOM[0]], ROOM[::-1], [(x + 1e6, y - 1e6) for x, y in ROOM], regular(256, 3.0)]
+    outlines = [ring for ring in (*finite, *sound) if all(abs(x) <= 2e6 and abs(y) <= 2e6 for x, y in ring)]
+    assert len(outlines) > 20
+    for ring, area in zip(outlines, sound_areas(outlines), strict=True):
+        if area is None:
+            with pytest.raises(InputError):
+                room_outline(ring)
+        else:
+            assert area == pytest.approx(room_outline(ring).area, rel=1e-12)
+    assert sound_areas([]) == [] and sound_areas([()]) == [None]
 
 
 @settings(max_examples=300, deadline=None)

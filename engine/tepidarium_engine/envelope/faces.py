@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from ..errors import FaultList, InputError
 from ..plan.outlines.polygons import room_outline
+from ..plan.outlines.sound_outlines import sound_areas
 from .edges import SAME_LENGTH, wall_lengths
 from .records import (
     Beyond,
@@ -72,6 +73,7 @@ class _Context:
     index: int
     pointer: str
     storey_height: float
+    sound_area: float | None
     constructions: dict[str, Construction]
     faults: FaultList
 
@@ -96,10 +98,11 @@ class _Context:
 def room_faces(inputs: HeatLossInputs, faults: FaultList) -> tuple[RoomFaces, ...]:
     """Every room with its faces; what is impossible goes into ``faults``."""
     constructions = {construction.id: construction for construction in inputs.constructions}
+    areas = sound_areas([() if room.outline is None or room.voids else room.outline for room in inputs.rooms])
     rooms = []
-    for index, room in enumerate(inputs.rooms):
+    for index, (room, area) in enumerate(zip(inputs.rooms, areas, strict=True)):
         height = inputs.storey_height if room.storey_height is None else room.storey_height
-        at = _Context(inputs, room, index, f"/rooms/{index}", height, constructions, faults)
+        at = _Context(inputs, room, index, f"/rooms/{index}", height, area, constructions, faults)
         rooms.append(_faces_of(at))
     return tuple(rooms)
 
@@ -150,6 +153,8 @@ def _outline_area(at: _Context) -> float | None:
     at.faults.require(
         room.area is None, f"{at.pointer}/area", "one_of", "the outline gives the area; do not give both"
     )
+    if at.sound_area is not None:
+        return at.sound_area
     try:
         return room_outline(room.outline, room.voids, at.pointer).area
     except InputError as error:
