@@ -26,6 +26,8 @@ __all__ = ["CircuitMaker", "joint_crossings"]
 
 _BEYOND_JOINT = 0.03
 """Pipe runs straight for this long after it passes the edge of a piece that is a joint [m]."""
+_ALIKE = 0.03
+"""By how much pipe laid another way, for the sake of coverage, may be longer or shorter."""
 _ONWARD = (0.0, 0.5, 1.0, 2.0)
 """How far into a piece its own pipe may be replaced, in bend radii."""
 _GRID = 1e-8
@@ -99,7 +101,10 @@ def _laid(job: DivisionJob, stall: Stall, way: Way) -> Laid:
     laid = lay(outline, task)
     if way.scales is not None and not request.quick and _served(laid) < _WELL_SERVED:
         other = lay(outline, replace(task, quick=False, scales=None))
-        laid = max(laid, other, key=_served)
+        if laid.path is None or (
+            other.path is not None and abs(other.path.length / laid.path.length - 1.0) < _ALIKE
+        ):
+            laid = max(laid, other, key=_served)
     return laid if way.closer == 1.0 else _as_asked(laid, outline, task, request.pipe_spacing)
 
 

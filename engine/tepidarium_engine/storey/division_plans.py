@@ -15,10 +15,12 @@ from .arrangement import Arrangement, Site, Stall, arranged
 from .cuts import CutTree, cut_trees, pieces_of
 from .division_job import DivisionJob
 
-__all__ = ["GOOD_SPREAD", "DivisionPlan", "Expected", "Known", "balanced", "division_plans", "spread_of"]
+__all__ = ["GOOD_SPREAD", "DivisionPlan", "Expected", "balanced", "division_plans", "spread_of"]
 
 GOOD_SPREAD = 0.03
 """Lengths of the circuits of a field that differ by no more of their mean are equal."""
+_LEAST = 1.0
+"""Of what is asked of a piece [m]."""
 _FEEDBACK = 0.9
 _ESTIMATES = 6
 _TREES_BALANCED = 5
@@ -26,8 +28,8 @@ _TREES_LAID = 3
 """Trees whose shares are moved by estimates, and whose circuits are laid."""
 
 
-Expected: TypeAlias = Callable[[Stall], float]
-"""Pipe in a piece [m], without tails."""
+Expected: TypeAlias = Callable[[Stall, float], float]
+"""Pipe in a piece that is to have a length [m], both without tails."""
 
 
 @dataclass(frozen=True)
@@ -67,22 +69,6 @@ class DivisionPlan:
         return tuple(tuple(round(number, 2) for number in box) for box in boxes)
 
 
-class Known:
-    """What laid pipe was of what was expected, by leaf: pipe in whole rings makes lengths jump, so that what was
-    laid for the most similar length tells most."""
-
-    def __init__(self) -> None:
-        self._laid: dict[int, list[tuple[float, float]]] = {}
-
-    def learn(self, leaf: int, expected: float, ratio: float) -> None:
-        """``ratio`` of the length laid to the one ``expected`` [m]."""
-        self._laid.setdefault(leaf, []).insert(0, (expected, ratio))
-
-    def factor(self, leaf: int, expected: float) -> float:
-        laid = self._laid.get(leaf)
-        return 1.0 if not laid else min(laid, key=lambda one: abs(one[0] - expected))[1]
-
-
 def division_plans(job: DivisionJob, site: Site, counts: Sequence[int]) -> list[DivisionPlan]:
     """The cheapest trees that can be arranged, with shares for which estimates come out equal."""
     spacing = job.request.pipe_spacing
@@ -117,7 +103,7 @@ def division_plans(job: DivisionJob, site: Site, counts: Sequence[int]) -> list[
 
 def _evenly(job: DivisionJob) -> Expected:
     """Lengths [m] by the area served."""
-    return lambda stall: stall.estimate(job.request.pipe_spacing)
+    return lambda stall, _: 0.98 * stall.estimate(job.request.pipe_spacing)
 
 
 def _combinations(choices: Sequence[Sequence[CutTree]]) -> Iterator[tuple[CutTree, ...]]:
@@ -148,12 +134,10 @@ def _plan(
     return None if arrangement is None else DivisionPlan(trees, shares, arrangement)
 
 
-def balanced(
-    job: DivisionJob, site: Site, plan: DivisionPlan, expected: Expected, rounds: int = _ESTIMATES
-) -> DivisionPlan:
+def balanced(job: DivisionJob, site: Site, plan: DivisionPlan, expected: Expected) -> DivisionPlan:
     """The plan with shares moved until the lengths expected are equal."""
     best, best_spread = plan, math.inf
-    for _ in range(rounds):
+    for _ in range(_ESTIMATES):
         lengths = _estimates(job, plan, expected)
         spread = spread_of(plan, lengths)
         if spread < best_spread:
@@ -178,11 +162,18 @@ def _moved(job: DivisionJob, site: Site, plan: DivisionPlan, shares: Sequence[fl
 
 
 def _estimates(job: DivisionJob, plan: DivisionPlan, expected: Expected) -> list[float]:
-    """Whole lengths expected, by leaf [m]."""
-    lengths = [0.0] * len(plan.shares)
+    """Whole lengths expected, by leaf [m], where the mean of those by area is wanted of each."""
+    even, lengths = _evenly(job), [0.0] * len(plan.shares)
+    tails = {
+        stall.leaf: stall.tail_length + 2.0 * job.request.outer_tail(stall.index)
+        for stall in plan.arrangement.stalls
+    }
     for stall in plan.arrangement.stalls:
-        outer = 2.0 * job.request.outer_tail(stall.index)
-        lengths[stall.leaf] = expected(stall) + stall.tail_length + outer
+        lengths[stall.leaf] = even(stall, 0.0) + tails[stall.leaf]
+    means = plan.means(lengths)
+    for stall in plan.arrangement.stalls:
+        own = tails[stall.leaf]
+        lengths[stall.leaf] = expected(stall, max(means[stall.leaf] - own, _LEAST)) + own
     return lengths
 
 

@@ -8,22 +8,22 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from shapely import LineString
 
 from ..plan.laying.laying import Refusal
 from .arrangement import Site, Stall
 from .circuit_pipes import CircuitMaker
-from .division_plans import GOOD_SPREAD, DivisionPlan, Known, balanced, spread_of
+from .division_plans import GOOD_SPREAD, DivisionPlan, balanced, spread_of
 from .division_records import DividedCircuit
 from .piece_pipe import PieceModel
 
 __all__ = ["Outcome", "laid_rounds"]
 
 _ROUNDS = 3
-_MODEL_ROUNDS = 5
-"""Of moving shares by the lengths of rings."""
+_MOST_LEARNT = 0.03
+"""How far pipe may come out longer or shorter than rings let expect and be believed to do so again."""
 _AIM = 0.02
 """Spread from which no circuit is laid anew."""
 
@@ -45,7 +45,7 @@ class Outcome:
 
 def laid_rounds(site: Site, plan: DivisionPlan, maker: CircuitMaker) -> Iterator[Outcome]:
     """The plan laid, and laid again with what the laid lengths tell, until lengths are equal."""
-    work = _Work(site, maker, Known())
+    work = _Work(site, maker)
     plan = work.balanced(plan)
     for _ in range(_ROUNDS):
         outcome = work.laid_out(plan)
@@ -54,36 +54,39 @@ def laid_rounds(site: Site, plan: DivisionPlan, maker: CircuitMaker) -> Iterator
             return
         outcome = work.evened(outcome)
         yield outcome
+        if outcome.spread <= GOOD_SPREAD:
+            return
         before, plan = plan, work.balanced(plan)
-        if outcome.spread <= GOOD_SPREAD or plan.shares == before.shares:
+        if plan.shares == before.shares:
             return
 
 
 @dataclass(frozen=True)
 class _Work:
-    """What is carried from round to round."""
+    """What is carried from round to round: by leaf, what was laid of what rings let expect."""
 
     site: Site
     maker: CircuitMaker
-    known: Known
+    known: dict[int, float] = field(default_factory=dict)
 
     @property
     def model(self) -> PieceModel:
         return self.maker.model
 
     def balanced(self, plan: DivisionPlan) -> DivisionPlan:
-        return balanced(self.maker.job, self.site, plan, self.expected, _MODEL_ROUNDS)
+        """The plan with shares moved until pieces can take the same length."""
+        return balanced(self.maker.job, self.site, plan, self.expected)
 
-    def expected(self, stall: Stall) -> float:
-        """Pipe in a piece [m], by its rings and what was laid of them before."""
-        length = self.model.expected(stall)
-        return self.known.factor(stall.leaf, length) * length
+    def expected(self, stall: Stall, wanted: float) -> float:
+        """Pipe in a piece that is to have a wanted length [m]."""
+        factor = self.known.get(stall.leaf, 1.0)
+        return factor * self.model.length(stall, self.model.for_length(stall, wanted / factor))
 
     def laid_out(self, plan: DivisionPlan) -> Outcome:
         """All circuits, each laid for the mean of the lengths expected in its field."""
         lengths = [0.0] * len(plan.shares)
         for stall in plan.arrangement.stalls:
-            lengths[stall.leaf] = self.expected(stall) + self._tails(stall)
+            lengths[stall.leaf] = self.model.evenly(stall) + self._tails(stall)
         means, lanes = plan.means(lengths), _lanes(plan)
         circuits = []
         for stall in plan.arrangement.stalls:
@@ -115,13 +118,12 @@ class _Work:
 
     def _circuit(self, stall: Stall, others: list[LineString], length: float) -> DividedCircuit | Refusal:
         """A circuit laid for a whole length [m]; what comes out is learnt."""
-        usual = self.model.expected(stall)
-        wanted = (length - self._tails(stall)) / self.known.factor(stall.leaf, usual)
+        wanted = (length - self._tails(stall)) / self.known.get(stall.leaf, 1.0)
         way = self.model.for_length(stall, wanted)
         circuit = self.maker.circuit(self.site, stall, others, way)
         if not isinstance(circuit, Refusal):
-            inside = circuit.length - stall.tail_length
-            self.known.learn(stall.leaf, usual, inside / self.model.length(stall, way))
+            ratio = (circuit.length - stall.tail_length) / self.model.length(stall, way)
+            self.known[stall.leaf] = min(max(ratio, 1.0 - _MOST_LEARNT), 1.0 + _MOST_LEARNT)
         return circuit
 
     def _tails(self, stall: Stall) -> float:

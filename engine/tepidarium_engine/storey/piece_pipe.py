@@ -14,7 +14,7 @@ import numpy as np
 import shapely
 
 from ..plan.counterflow.rings import level_sets
-from ..plan.counterflow.spacing_fit import Scales, fitted_zone_scales
+from ..plan.counterflow.spacing_fit import Scales, fitted_zone_scales, scales_for_length
 from ..plan.outlines.pipe_zone import PipeZone, pipe_zone
 from ..plan.outlines.polygons import RoomOutline
 from ..plan.outlines.room_frame import room_frame
@@ -25,8 +25,12 @@ __all__ = ["PieceModel", "Way", "piece_room"]
 
 _COMB_SHARE = 0.97
 """Pipe of a serpentine, in terms of served area over spacing: measured on rooms of three to eight metres."""
+_RING_SHARE = 0.98
+"""The same of rings."""
 _MOST_OFF = 0.04
 """By how much the spacing may differ from what suits a piece, so that its circuit is as long as the others."""
+_EVEN, _CLOSE = 1e-3, 0.01
+"""By how much a length may miss what is wanted and not be looked at any more, and no other spacings be tried."""
 _UNKNOWN: Scales = (1.0, 1.0)
 
 
@@ -56,18 +60,8 @@ class PieceModel:
         self._job = job
         self._zones: dict[bytes, PipeZone] = {}
         self._fits: dict[bytes, Scales] = {}
+        self._ways: dict[tuple[bytes, float], Way] = {}
         self._lengths: dict[_Key, float] = {}
-
-    def way(self, stall: Stall) -> Way:
-        """The one that suits a piece: fitted rings, or plain ones where the request is quick."""
-        request, key = self._job.request, stall.outline.wkb
-        if request.pattern != "counterflow":
-            return Way()
-        if request.quick:
-            return Way(_UNKNOWN)
-        if key not in self._fits:
-            self._fits[key] = fitted_zone_scales(self._zone(stall), request.pipe_spacing)
-        return Way(self._fits[key])
 
     def length(self, stall: Stall, way: Way) -> float:
         """Of the pipe in a piece [m]."""
@@ -80,20 +74,58 @@ class PieceModel:
             )
         return self._lengths[key]
 
-    def expected(self, stall: Stall) -> float:
-        """Of the pipe in a piece that is laid as suits it best [m]."""
-        return self.length(stall, self.way(stall))
+    def evenly(self, stall: Stall) -> float:
+        """Of the pipe in a piece at the spacing asked for, if it fills the piece evenly [m]."""
+        request = self._job.request
+        share = _RING_SHARE if request.pattern == "counterflow" else _COMB_SHARE
+        return share * stall.estimate(request.pipe_spacing)
 
     def for_length(self, stall: Stall, wanted: float) -> Way:
-        """The way near the one that suits best whose length comes nearest to what is wanted [m]."""
-        best = way = self.way(stall)
-        factor = 1.0
+        """The way to lay a piece whose length comes nearest to what is wanted [m].
+
+        Rings do not take every length: one more is a jump. Where the request is not quick, spacings that suit the
+        piece are drawn in or stretched a little, and only where that is not enough others are looked for.
+        """
+        request = self._job.request
+        if request.pattern != "counterflow":
+            return Way().stretched(self.evenly(stall) / wanted)
+        key = (stall.outline.wkb, round(wanted, 2))
+        if key not in self._ways:
+            fitted = self._stretched(stall, self._fitted(stall), wanted)
+            others = (
+                ()
+                if request.quick or self._off(stall, fitted, wanted) < _CLOSE
+                else self._others(stall, wanted)
+            )
+            self._ways[key] = min((fitted, *others), key=lambda way: self._off(stall, way, wanted))
+        return self._ways[key]
+
+    def _off(self, stall: Stall, way: Way, wanted: float) -> float:
+        """By which share of what is wanted a length misses it."""
+        return round(abs(self.length(stall, way) / wanted - 1.0), 6)
+
+    def _fitted(self, stall: Stall) -> Way:
+        key = stall.outline.wkb
+        if self._job.request.quick:
+            return Way(_UNKNOWN)
+        if key not in self._fits:
+            self._fits[key] = fitted_zone_scales(self._zone(stall), self._job.request.pipe_spacing)
+        return Way(self._fits[key])
+
+    def _others(self, stall: Stall, wanted: float) -> tuple[Way]:
+        zone, spacing = self._zone(stall), self._job.request.pipe_spacing
+        sharp = _ring_length(zone, spacing, 0.0, _UNKNOWN) / self.length(stall, Way(_UNKNOWN))
+        return (Way(scales_for_length(zone, spacing, wanted * sharp)),)
+
+    def _stretched(self, stall: Stall, start: Way, wanted: float) -> Way:
+        """Spacings drawn in or stretched along both axes alike, as far as makes lengths more alike."""
+        way, factor = start, 1.0
         for _ in range(3):
-            factor *= self.length(stall, way) / wanted
-            way = best.stretched(factor)
-            if abs(self.length(stall, way) / wanted - 1.0) < 1e-3:
+            if self._off(stall, way, wanted) < _EVEN:
                 break
-        return min((best, way), key=lambda one: round(abs(self.length(stall, one) - wanted), 6))
+            factor *= self.length(stall, way) / wanted
+            way = start.stretched(factor)
+        return min((start, way), key=lambda one: self._off(stall, one, wanted))
 
     def _zone(self, stall: Stall) -> PipeZone:
         key = stall.outline.wkb
