@@ -13,6 +13,8 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from tepidarium_engine import designs
+from tepidarium_engine.building.records import BuildUp, DesignRoom, DesignsInputs
 from tepidarium_engine.envelope import ground
 from tepidarium_engine.envelope.u_values import (
     construction_u_value,
@@ -545,6 +547,30 @@ def test_workings_lead_to_the_result() -> None:
     demands = [step.value for step in chain if step.symbol == "Phi_HL"]
     assert demands == pytest.approx([room.heat_demand for room in result.rooms])
     assert all(math.isfinite(step.value) for step in chain)
+
+
+def test_a_design_says_nothing_twice() -> None:
+    """The rooms of its heat loss take outline and temperature from the design, and give walls and windows only."""
+    whole = replace(house(1, 1).rooms[0], room_temperature=24.0)
+    bare = replace(whole, outline=None, room_temperature=20.0)
+    room = DesignRoom(
+        id=whole.id,
+        build_up="floor",
+        outline=whole.outline,
+        room_temperature=24.0,
+        use="bathroom",
+        tail_length=5.0,
+    )
+    build_up = BuildUp("floor", resistance_below=2.0, temperature_below=9.0, covering_resistance=0.02)
+    demands = [
+        designs.calculate(
+            DesignsInputs(rooms=(room,), build_ups=(build_up,), heat_loss=replace(HOUSE, rooms=(asked,)))
+        )
+        .rooms[0]
+        .heat_demand
+        for asked in (whole, bare)
+    ]
+    assert demands[0] == demands[1] == pytest.approx(calculate(replace(HOUSE, rooms=(whole,))).heat_demand)
 
 
 # -- findings ----------------------------------------------------------------------------------------------------

@@ -6,12 +6,14 @@ from dataclasses import replace
 
 from .. import heat_loss
 from ..errors import FaultList, InputError
-from .records import DesignsInputs
+from ..heat_loss import HeatLossRoom
+from .records import DesignRoom, DesignsInputs
 
 __all__ = ["demands_of"]
 
 _LEAST = 1.0
 """A room that needs less has no use for a heated floor [W]."""
+_UNSAID = HeatLossRoom(id="").room_temperature
 
 
 def demands_of(inputs: DesignsInputs, faults: FaultList) -> list[float]:
@@ -33,9 +35,22 @@ def demands_of(inputs: DesignsInputs, faults: FaultList) -> list[float]:
 def _computed(inputs: DesignsInputs, faults: FaultList) -> dict[str, float]:
     if inputs.heat_loss is None:
         return {}
+    by_id = {room.id: room for room in inputs.rooms}
+    rooms = tuple(_as_designed(room, by_id.get(room.id)) for room in inputs.heat_loss.rooms)
     try:
-        result = heat_loss.calculate(inputs.heat_loss)
+        result = heat_loss.calculate(replace(inputs.heat_loss, rooms=rooms))
     except InputError as error:
         faults.faults.extend(replace(fault, pointer="/heat_loss" + fault.pointer) for fault in error.faults)
         return {room.id: _LEAST for room in inputs.rooms}
     return {room.id: room.heat_demand for room in result.rooms}
+
+
+def _as_designed(room: HeatLossRoom, design: DesignRoom | None) -> HeatLossRoom:
+    """What a room of the design says of itself need not be said again: its outline or area, and its temperature."""
+    if design is None:
+        return room
+    if room.outline is None and room.area is None:
+        room = replace(room, outline=design.outline, voids=design.voids, area=design.area)
+    if room.room_temperature == _UNSAID:
+        room = replace(room, room_temperature=design.room_temperature)
+    return room

@@ -167,7 +167,8 @@ class DesignsInputs:
     ``manifolds`` are given in place of ``manifold`` where there are several; each of ``storeys`` needs at least
     one. Without ``storeys`` there is one storey.
 
-    ``heat_loss`` is a request of heat-loss for those rooms whose demand is not given, under the same ids.
+    ``heat_loss`` is a request of heat-loss for those rooms whose demand is not given, under the same ids; its rooms
+    take outline, voids and temperature from those of the design where they say nothing else.
     ``solve_sections`` solves the section of each build-up under the room that asks most of it.
     With ``doorways`` every pipe of their storeys is drawn, from its port through the doorways into its field and
     back, all lengths are those of the drawing, and heat of tails in the rooms they cross counts as part of those
