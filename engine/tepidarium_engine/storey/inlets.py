@@ -140,7 +140,7 @@ class _Search:
         """Of the edge by which the pairs come in: a pipe has room to turn out of it and round its corner [m]."""
         rules = self.task.rules
         turning = self.half + 2.0 * rules.bend_radius - rules.wall_clearance + _SLACK
-        return max(len(self.task.places) * rules.tail_pitch, turning)
+        return max(rules.width_for(len(self.task.places)) / 2.0 + _HAIR, turning)
 
     @cached_property
     def landing(self) -> tuple[float, float]:
