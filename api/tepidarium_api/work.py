@@ -21,10 +21,15 @@ def work(calculation: Calculation, body: bytes, accept: str) -> Answer | Problem
 
 
 def warm_up(calculations: tuple[Calculation, ...]) -> int:
-    """Load everything in a worker process; the number of calculations is ready to answer."""
+    """Load everything in a worker process; the number of calculations is ready to answer.
+
+    The light examples are answered, which loads what they share with the heavy ones; those would keep a process
+    from its first request for longer than its first request gains.
+    """
     for calculation in calculations:
         prepare(calculation)
-        answer(calculation, msgspec.json.encode(calculation.example), "")
+        if not calculation.heavy:
+            answer(calculation, msgspec.json.encode(calculation.example), "")
     return len(calculations)
 
 

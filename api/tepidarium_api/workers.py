@@ -21,7 +21,8 @@ from .work import probe, warm_up, work
 
 __all__ = ["WorkerFailure", "Workers"]
 
-WARM_UP_LIMIT = 30.0
+WARM_UP_LIMIT = 120.0
+"""Some forty times what it takes [s]: a process stopped before it is ready is lost work, again and again."""
 WARM_UP_PAUSE = 1.0
 PROBE_LIMIT = 2.0
 START_LIMIT = 10.0

@@ -20,7 +20,7 @@ from ._errors import TransportError
 __all__ = ["LocalServiceError", "local_service"]
 
 COMMAND = "tepidarium-api"
-LONGEST_START = 60.0
+LONGEST_START = 120.0
 LONGEST_STOP = 15.0
 """[s]."""
 LOG_TAIL = 2000
