@@ -6,6 +6,7 @@ import signal
 import sys
 import time
 import traceback
+from collections import Counter
 
 from tepidarium_engine.storey.storey_layout import laid_storey
 
@@ -30,12 +31,17 @@ def main(words: list[str]) -> int:
         first, count = (int(word) for word in (*words, *("0", "20")[len(words) :]))
         cases = [random_storey(seed) for seed in range(first, first + count)]
     signal.signal(signal.SIGVTALRM, _too_long)
-    bad = sum(_laid(case) for case in cases)
+    counts: Counter[str] = Counter()
+    bad = sum(_laid(case, counts) for case in cases)
+    placed = counts.pop("placed", 0)
+    reasons = ", ".join(f"{code} {count}" for code, count in counts.most_common()) or "none"
+    print(f"{placed} circuits placed, {counts.total()} not: {reasons}")
     print(f"{bad} of {len(cases)} storeys with faults")
     return int(bad > 0)
 
 
-def _laid(case: StoreyCase) -> bool:
+def _laid(case: StoreyCase, counts: Counter[str]) -> bool:
+    """Whether it has faults; circuits are counted by what became of them."""
     started = time.process_time()
     signal.setitimer(signal.ITIMER_VIRTUAL, LONGEST)
     try:
@@ -46,6 +52,9 @@ def _laid(case: StoreyCase) -> bool:
     except Exception:
         print(f"{case.name}: raised\n{traceback.format_exc(limit=-6)}", flush=True)
         return True
+    signal.setitimer(signal.ITIMER_VIRTUAL, 0.0)
+    counts["placed"] += len(layout.circuits)
+    counts.update(one.code for one in layout.unplaced)
     refused = ", ".join(f"{one.id} {one.code}" for one in layout.unplaced) or "none"
     print(f"{case.name}: {len(layout.circuits)} circuits, {took:.1f} s; refused: {refused}")
     print("".join(f"    {fault}\n" for fault in faults), end="", flush=True)

@@ -185,7 +185,9 @@ def _itself(task: StoreyTask, line: LineString) -> Iterator[str]:
         yield "crosses itself"
         return
     at = np.arange(0.0, line.length, STEP)
-    points = shapely.line_interpolate_point(line, at)
+    corners = shapely.get_coordinates(line)
+    along = np.concatenate(([0.0], np.cumsum(np.hypot(*np.diff(corners, axis=0).T))))
+    points = shapely.points(np.stack([np.interp(at, along, axis) for axis in corners.T], axis=1))
     limit = task.tail_pitch - TAIL_SLACK
     first, second = shapely.STRtree(points).query(points, predicate="dwithin", distance=limit - 0.002)
     far = at[second] - at[first] > math.pi * task.bend_radius
