@@ -138,7 +138,7 @@ def calculate(inputs: DesignsInputs) -> DesignsResult:
             *water_side_findings(inputs, water, circuits, manifolds),
             *check_findings(inputs, checks),
             *joints_told(house, drawn),
-            *(() if drawn is None else layout_findings(solved.state, drawn, solved.convergence)),
+            *(() if drawn is None else layout_findings(solved.state, drawn, solved.convergence, solved.kept)),
         ),
         cautions=design_cautions(divided, water, plans),
     )

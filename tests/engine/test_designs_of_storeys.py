@@ -283,6 +283,15 @@ def test_energy_and_mass_balances_close_with_tails(designed: DesignsResult) -> N
     for room in (room for room in rooms if not room.tails_area):
         own = math.fsum(one.heat_flow - one.lost_on_the_way for one in circuits if one.room == room.id)
         assert own == pytest.approx(room.heat_given + room.downward_heat_flow, rel=1e-9)
+    for room in rooms:
+        own = [circuit for circuit in circuits if circuit.room == room.id]
+        lost = math.fsum(one.lost_on_the_way for one in own)
+        flow = math.fsum(one.mass_flow for one in own) * 4180.0
+        by_flow = flow * (designed.supply_temperature - room.field_supply_temperature)
+        assert 0.5 * lost <= by_flow + 1e-9 <= 0.8 * lost + 1e-9  # the return is the colder of the two
+        assert room.return_temperature == pytest.approx(
+            room.field_supply_temperature - room.temperature_drop, abs=1e-9
+        )
     given = math.fsum(room.tails_heat for room in rooms)
     assert given < math.fsum(one.lost_on_the_way for one in circuits) < 1.5 * given
     assert designed.convergence.settled

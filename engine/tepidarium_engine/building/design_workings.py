@@ -107,7 +107,7 @@ def _room(heated: RoomToHeat, room: RoomDesign, result: DesignsResult) -> Iterat
             "temperature drop",
             room.temperature_drop,
             "K",
-            "sigma = 2 d, or 3 dtheta_H (sqrt(1 + 4 d / (3 dtheta_H)) - 1), d = theta_f - theta_i - dtheta_H",
+            "sigma = 3 dtheta_H (sqrt(1 + 4 d / (3 dtheta_H)) - 1), d = theta_f - theta_i - dtheta_H",
             "EN 1264-3, other rooms on the same supply",
         ),
         (

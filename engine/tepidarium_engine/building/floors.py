@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -10,7 +11,7 @@ from ..pipe import Pipe
 from ..plan.outlines.polygons import RoomOutline, room_outline
 from ..practice.coverings import SURFACE_TEMPERATURE_LIMITS
 from ..thermal.characteristic import mean_excess_temperature
-from ..thermal.dimensioning import drop_on_supply, supply_excess
+from ..thermal.dimensioning import supply_excess
 from ..thermal.floor import (
     Floor,
     check_floor,
@@ -34,8 +35,6 @@ _LEAST_FIELD = 0.05
 _SAME = 1e-9
 _LEAST_OUTPUT = 1e-3
 """What a field is taken to give at least where tails of others heat its room [W/m2]."""
-_LEAST_EXCESS = 0.5
-"""Of the water that enters a field over the room [K]."""
 
 
 @dataclass(frozen=True)
@@ -67,7 +66,8 @@ class OperatingPoint:
 class RoomToHeat:
     """A room with its build-up, area [m2], surface limit [degC] and the spacings that it may have.
 
-    ``tails`` are those of others in it; ``cooling`` [K] is what its own flows lose on their way to it.
+    ``tails`` are those of others in it; ``lost_share`` is the heat that its own flows lose on their way to it over
+    that of its field, and so their cooling over the drop in the field.
     """
 
     index: int
@@ -80,7 +80,7 @@ class RoomToHeat:
     surface_limit: float
     pipe_spacings: tuple[float, ...]
     tails: RoomTails = NO_ROOM_TAILS
-    cooling: float = 0.0
+    lost_share: float = 0.0
 
     @property
     def pointer(self) -> str:
@@ -127,21 +127,30 @@ class RoomToHeat:
         """Supply temperature [degC] at the manifold at which ``choice`` gives ``heat_output`` [W/m2] with the drop
         [K] in the field."""
         mean = max(heat_output, _LEAST_OUTPUT) / choice.heat_transmittance
-        return self.cooling + self.room.room_temperature + float(supply_excess(mean, temperature_drop))
+        entering = self.room.room_temperature + float(supply_excess(mean, temperature_drop))
+        return entering + self.lost_share * temperature_drop
 
     def most_heat_output(self, choice: FloorChoice, supply: float, temperature_drop: float) -> float:
         """What ``choice`` gives at most [W/m2]: on this supply with the drop, within the surface limit."""
         return min(self._output_at_drop(choice, supply, temperature_drop), choice.limit_heat_output)
 
     def _output_at_drop(self, choice: FloorChoice, supply: float, temperature_drop: float) -> float:
+        drop = self._possible(supply, temperature_drop)
+        entering = supply - self.lost_share * drop
         room = self.room.room_temperature
-        supply = self._field_supply(supply)
-        return_ = supply - min(temperature_drop, _GREATEST_COOLING * (supply - room))
-        return choice.heat_transmittance * float(mean_excess_temperature(supply, return_, room))
+        return choice.heat_transmittance * float(mean_excess_temperature(entering, entering - drop, room))
 
-    def _field_supply(self, supply: float) -> float:
-        """Water that enters the field [degC], a little warmer than the room at least."""
-        return max(supply - self.cooling, self.room.room_temperature + _LEAST_EXCESS)
+    def _possible(self, supply: float, temperature_drop: float) -> float:
+        """The drop in the field [K], or the most that leaves the water warmer than the room."""
+        most = _GREATEST_COOLING * (supply - self.room.room_temperature) / (1.0 + self.lost_share)
+        return min(temperature_drop, most)
+
+    def _drop_on_supply(self, supply: float, mean_excess: float) -> float:
+        """Drop in the field [K] with a mean excess [K]: the root formula of EN 1264-3 for drops of any size, its supply
+        excess being dtheta + sigma / 2 + sigma^2 / (12 dtheta), with the cooling on the way on top."""
+        half = 0.5 + self.lost_share
+        left = supply - self.room.room_temperature - mean_excess
+        return 6.0 * mean_excess * (math.sqrt(half**2 + max(left, 0.0) / (3.0 * mean_excess)) - half)
 
     def operate(
         self, choice: FloorChoice, supply: float, least_drop: float, most_drop: float
@@ -150,9 +159,8 @@ class RoomToHeat:
 
         A room that needs little of a warm supply would cool the water more than ``most_drop`` [K]; it then gives
         more than is needed and its control throttles it. The surface limit always holds. At the ends of the range
-        the drop is the one asked for; between them it follows the formula of EN 1264-3.
+        the drop is the one asked for; between them it follows the root formula of EN 1264-3.
         """
-        room, field_supply = self.room.room_temperature, self._field_supply(supply)
         at_least_drop = self._output_at_drop(choice, supply, least_drop)
         at_most_drop = self._output_at_drop(choice, supply, most_drop)
         output = max(self.required_heat_output, at_most_drop)
@@ -162,10 +170,11 @@ class RoomToHeat:
         elif abs(output - at_most_drop) <= at_most_drop * _SAME:
             drop = most_drop
         else:
-            drop = float(drop_on_supply(field_supply - room, output / choice.heat_transmittance))
-        drop = min(drop, _GREATEST_COOLING * (field_supply - room))
+            drop = self._drop_on_supply(supply, output / choice.heat_transmittance)
+        drop = self._possible(supply, drop)
+        room = self.room.room_temperature
         lost = floor_downward_loss(choice.floor, output, room, self.build_up.temperature_below)
-        return OperatingPoint(choice, output, lost, drop, field_supply)
+        return OperatingPoint(choice, output, lost, drop, supply - self.lost_share * drop)
 
 
 def rooms_to_heat(inputs: DesignsInputs) -> tuple[RoomToHeat, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from ..results import Finding
 from .drawn_house import DrawnHouse, DrawnStorey
@@ -17,9 +17,10 @@ _WORTH_TELLING = 0.5
 
 
 def layout_findings(
-    state: HouseState, drawn: DrawnHouse, convergence: DesignConvergence
+    state: HouseState, drawn: DrawnHouse, convergence: DesignConvergence, kept: Mapping[int, float]
 ) -> Iterator[Finding]:
-    """Circuits that are not drawn, rooms without an outline, a search that did not settle, warm tails."""
+    """Circuits that are not drawn, rooms without an outline, a search that did not settle, warm tails, spacings
+    ``kept`` although the wider one given there [m] would do in turn."""
     house = state.house
     for storey in drawn.storeys:
         yield from _not_drawn(house, storey)
@@ -45,6 +46,8 @@ def layout_findings(
         )
     for room in state.rooms:
         yield from _warm_tails(room)
+        if room.index in kept:
+            yield _kept(room, kept[room.index])
 
 
 def _not_drawn(house: House, storey: DrawnStorey) -> Iterator[Finding]:
@@ -67,6 +70,20 @@ def _not_drawn(house: House, storey: DrawnStorey) -> Iterator[Finding]:
                 f"{room.label} has no outline: it is not drawn, and its circuits come after the drawn ones on the "
                 "manifold.",
             )
+
+
+def _kept(room: RoomToHeat, wider: float) -> Finding:
+    closer = room.pipe_spacings[0]
+    return Finding(
+        "closer_spacing_kept",
+        "note",
+        f"{room.pointer}/pipe_spacing",
+        f"{room.label} keeps {closer * 1000.0:.0f} mm: with the tails that go with it {wider * 1000.0:.0f} mm would "
+        "do, but with those that go with that it would not. Give pipe_spacing to decide.",
+        closer,
+        wider,
+        "Fixed point of this calculation",
+    )
 
 
 def _warm_tails(room: RoomToHeat) -> Iterator[Finding]:

@@ -6,7 +6,10 @@ cross, and solves all else for that. What a round does not change is not laid ag
 
 from __future__ import annotations
 
-from dataclasses import replace
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from types import MappingProxyType
 from typing import NamedTuple
 
 from .circuits import DividedRoom, divide_and_balance
@@ -25,10 +28,14 @@ __all__ = ["SolvedHouse", "solve_house"]
 _TOLERANCE = 1.0
 """No heat of a room or circuit may differ by more from round to round [W]."""
 _MOST_ROUNDS = 8
+_LEAST_STEP = 0.5
+_FREE_ROUNDS = 4
+"""After which no room changes its spacing any more: one whose spacing swings keeps the closer one."""
 
 
 class SolvedHouse(NamedTuple):
-    """Everything at one supply temperature; ``drawn`` is ``None`` where no storey is drawn."""
+    """Everything at one supply temperature; ``drawn`` is ``None`` where no storey is drawn. ``kept`` are the wider
+    spacings [m], by index of the room, that would have been chosen in turn with those that are."""
 
     supply: CommonSupply
     state: HouseState
@@ -36,6 +43,7 @@ class SolvedHouse(NamedTuple):
     water: HouseWater
     drawn: DrawnHouse | None
     convergence: DesignConvergence
+    kept: Mapping[int, float] = MappingProxyType({})
 
 
 def solve_house(house: House) -> SolvedHouse:
@@ -48,18 +56,72 @@ def solve_house(house: House) -> SolvedHouse:
         divided, water = divide_and_balance(state, points)
     if not house.sites:
         return SolvedHouse(supply, state, divided, water, None, DesignConvergence(1, 0.0, _TOLERANCE, True))
-    draughtsman = Draughtsman(house)
+    draughtsman, step = Draughtsman(house), _Step()
+    spacings = _Spacings(points)
     for number in range(1, _MOST_ROUNDS + 1):
         drawn = draughtsman.draw(state, divided)
-        tails = heat_of_tails(house.inputs, drawn, supply.temperature)
-        residual = state.tails.difference(tails)
+        found = heat_of_tails(house.inputs, drawn, supply.temperature)
+        change = state.tails.change(found)
+        residual = max(map(abs, change.values()), default=0.0)
         if residual <= _TOLERANCE or number == _MOST_ROUNDS:
             break
-        rooms = tuple(_with_tails(room, drawn, tails) for room in house.rooms)
+        tails = state.tails.towards(found, step.share(change))
+        rooms = tuple(_with_tails(room, drawn, tails) for room in spacings.rooms(house, number))
         supply, state, points = _state(house, rooms, shared, tails)
         divided, _ = divide_and_balance(state, points)
+        spacings.chosen(points)
     convergence = DesignConvergence(number, residual, _TOLERANCE, residual <= _TOLERANCE)
-    return SolvedHouse(supply, state, drawn.divided, drawn.water, drawn, convergence)
+    return SolvedHouse(supply, state, drawn.divided, drawn.water, drawn, convergence, spacings.kept)
+
+
+@dataclass
+class _Spacings:
+    """The spacings of the rooms in the last two rounds: where tails of a closer spacing ask for the wider one and the
+    other way round, the closer one is kept."""
+
+    points: tuple[OperatingPoint, ...]
+    before: tuple[OperatingPoint, ...] = ()
+    kept: dict[int, float] = field(default_factory=dict)
+    closest: tuple[float, ...] = ()
+
+    def chosen(self, points: tuple[OperatingPoint, ...]) -> None:
+        self.before, self.points = self.points, points
+
+    def rooms(self, house: House, number: int) -> tuple[RoomToHeat, ...]:
+        """The rooms for the round after round ``number``."""
+        if number < _FREE_ROUNDS:
+            return house.rooms
+        if not self.closest:
+            pairs = [
+                sorted((one.choice.pipe_spacing, other.choice.pipe_spacing))
+                for one, other in zip(self.points, self.before, strict=True)
+            ]
+            self.closest = tuple(closer for closer, _ in pairs)
+            self.kept = {index: wider for index, (closer, wider) in enumerate(pairs) if closer < wider}
+        return tuple(
+            replace(room, pipe_spacings=(spacing,))
+            for room, spacing in zip(house.rooms, self.closest, strict=True)
+        )
+
+
+@dataclass
+class _Step:
+    """How far to go towards what a round finds, learnt from the round before (Irons and Tuck 1969, the vector form of
+    Aitken's method): warmer supply makes warmer tails, which ask for less supply, so that whole steps swing."""
+
+    last: dict[str, float] = field(default_factory=dict)
+    size: float = 1.0
+
+    def share(self, change: dict[str, float]) -> float:
+        names = sorted({*self.last, *change})
+        before = [self.last.get(name, 0.0) for name in names]
+        turned = [change.get(name, 0.0) - old for name, old in zip(names, before, strict=True)]
+        squares = math.fsum(each * each for each in turned)
+        if self.last and squares > 0.0:
+            along = math.fsum(old * each for old, each in zip(before, turned, strict=True))
+            self.size = min(max(-self.size * along / squares, _LEAST_STEP), 1.0)
+        self.last = change
+        return self.size
 
 
 def _state(
@@ -75,9 +137,9 @@ def _state(
 
 
 def _with_tails(room: RoomToHeat, drawn: DrawnHouse, tails: HouseTails) -> RoomToHeat:
-    """A room with the tails of others in it and the heat that its own flows lose before they reach it."""
+    """A room with the tails of others in it and the share of heat that its own flows lose before they reach it."""
     divided = drawn.divided[room.index]
     output = divided.point.heat_output + divided.point.downward_heat_loss
     lost = sum(tails.circuit(circuit).flow for circuit in divided.circuit_ids)
     field = divided.heated.field_area * output
-    return replace(room, tails=tails.room(room.index), cooling=divided.point.temperature_drop * lost / field)
+    return replace(room, tails=tails.room(room.index), lost_share=lost / field)

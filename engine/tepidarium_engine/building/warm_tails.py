@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from ..checking import Point
 
@@ -55,12 +55,41 @@ class HouseTails:
     def circuit(self, name: str) -> CircuitTails:
         return self.circuits.get(name, NO_CIRCUIT_TAILS)
 
-    def difference(self, other: HouseTails) -> float:
-        """Greatest difference in the heat of a room or a circuit [W]."""
-        rooms = {*self.rooms, *other.rooms}
-        circuits = {*self.circuits, *other.circuits}
-        return max(
-            [abs(self.room(index).heat - other.room(index).heat) for index in rooms]
-            + [abs(self.circuit(name).heat - other.circuit(name).heat) for name in circuits],
-            default=0.0,
+    def change(self, found: HouseTails) -> dict[str, float]:
+        """Heat found less heat that is taken here, by room and by circuit [W]."""
+        changes = {
+            f"room {index}": found.room(index).heat - self.room(index).heat
+            for index in sorted({*self.rooms, *found.rooms})
+        }
+        return changes | {
+            f"circuit {name}": found.circuit(name).heat - self.circuit(name).heat
+            for name in sorted({*self.circuits, *found.circuits})
+        }
+
+    def towards(self, found: HouseTails, share: float) -> HouseTails:
+        """What was found, its heat a ``share`` of the way from what was taken before; all of it where circuits came
+        or went, so that rooms get what circuits lose."""
+        if self.circuits.keys() != found.circuits.keys():
+            return found
+        return HouseTails(
+            {
+                index: replace(
+                    tails,
+                    heat=_between(self.room(index).heat, tails.heat, share),
+                    downward=_between(self.room(index).downward, tails.downward, share),
+                    output=_between(self.room(index).output, tails.output, share),
+                )
+                for index, tails in found.rooms.items()
+            },
+            {
+                name: CircuitTails(
+                    _between(self.circuit(name).flow, tails.flow, share),
+                    _between(self.circuit(name).back, tails.back, share),
+                )
+                for name, tails in found.circuits.items()
+            },
         )
+
+
+def _between(taken: float, found: float, share: float) -> float:
+    return taken + share * (found - taken)
