@@ -12,8 +12,9 @@ from typing import Any
 
 import pytest
 from shapely import LineString, Point, Polygon
-from shapely.ops import substring
+from shapely.ops import substring, unary_union
 from tepidarium_engine import designs, heat_output, hydraulics
+from tepidarium_engine.building import solving
 from tepidarium_engine.designs import (
     BuildUp,
     DesignLimits,
@@ -73,6 +74,10 @@ def _length(circuit: DrawnCircuit) -> float:
         math.dist(piece.start, piece.end) if piece.radius is None else piece.radius * abs(piece.sweep or 0.0)
         for piece in circuit.pieces
     )
+
+
+def _storey(circuit: DrawnCircuit) -> str | None:
+    return next(room.storey for room in HOUSE.rooms if room.id == circuit.room)
 
 
 def _line(circuit: DrawnCircuit) -> LineString:
@@ -313,6 +318,36 @@ def test_insulated_tails_give_less_by_the_hollow_cylinder(designed: DesignsResul
     )
     assert insulated.supply_temperature < designed.supply_temperature
     assert designed.insulated_tail_length == 0.0
+
+
+def test_what_does_not_settle_says_so(monkeypatch: pytest.MonkeyPatch) -> None:
+    """After one round nothing has been taken off yet: what the tails give is what still changes."""
+    monkeypatch.setattr(solving, "_MOST_ROUNDS", 1)
+    result = designs.calculate(HOUSE)
+    told = next(finding for finding in result.findings if finding.code == "design_not_settled")
+    assert not result.convergence.settled
+    assert told.value == result.convergence.residual > result.convergence.tolerance == told.limit
+    assert all(room.tails_heat == 0.0 for room in result.rooms)
+
+
+def test_floor_that_tails_cut_off_is_told_with_its_place(designed: DesignsResult) -> None:
+    """The manifold stands a metre from the corner, all doorways lie to its right: the corner stays without pipe."""
+    layout = designed.layout
+    assert layout is not None
+    told = {finding.where: finding for finding in designed.findings if finding.code == "floor_cut_off"}
+    for number, name in ((0, "hall"), (2, "landing")):
+        finding = told.get(f"/rooms/{number}")
+        drawn = [
+            _line(circuit)
+            for circuit in layout.drawn_circuits
+            if HOUSE.rooms[number].storey == _storey(circuit)
+        ]
+        floor = Polygon(next(room.outline for room in HOUSE.rooms if room.id == name))
+        bare = floor.difference(unary_union([line.buffer(0.25) for line in drawn])).area
+        assert (finding is not None) == (bare > 0.2)
+        if finding is not None:
+            assert finding.place is not None and floor.contains(Point(finding.place))
+            assert min(line.distance(Point(finding.place)) for line in drawn) > 0.1
 
 
 def test_two_manifolds_on_a_storey_share_the_rooms_by_their_ways() -> None:

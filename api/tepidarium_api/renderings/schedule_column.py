@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from tepidarium_engine import __version__ as engine_version
 from tepidarium_engine.designs import (
@@ -138,8 +139,15 @@ def _sleeve(x: float, y: float) -> str:
 
 
 def _told_once(findings: tuple[Finding, ...]) -> list[Finding]:
-    """The same message about several circuits once; what is not drawn has its own place."""
+    """The same message about several circuits once, joints due in doorways as one; what is not drawn has its own
+    place."""
     first: dict[tuple[str, str], Finding] = {}
+    doorways = [finding for finding in findings if finding.where.startswith("/doorways/")]
+    if doorways:
+        message = (
+            f"Movement joints are due in {len(doorways)} doorways; see the answer as JSON for their places."
+        )
+        findings = (*(one for one in findings if one not in doorways), replace(doorways[0], message=message))
     for finding in findings:
         if finding.code != "no_dates" and not (
             finding.code.startswith("not_drawn_") and finding.severity == "violation"
