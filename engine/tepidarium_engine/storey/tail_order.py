@@ -8,8 +8,9 @@ the left, so that their floor is not cut off.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
@@ -19,7 +20,13 @@ from .records import Segment
 from .tail_records import ManifoldPlace, StoreyPlan, TailDemand, TailRules
 from .walkways import Access, Passage
 
-__all__ = ["RoomOrder", "manifold_middle", "orders", "row_of", "slots"]
+__all__ = ["RoomOrder", "aligned", "manifold_middle", "orders", "row_of", "slots"]
+
+
+_FACING = 1.0 - 1e-9
+"""Cosine of the angle between directions that are one."""
+_ROUNDING = 1e-3
+"""That two bends have more room than they take [m]."""
 
 
 @dataclass(frozen=True)
@@ -92,6 +99,43 @@ class _Branching:
 
 def _forward(outline: Loop, start: float, place: Point) -> float:
     return (outline.project(place) - start) % outline.length
+
+
+def aligned(found: Sequence[RoomOrder], ports: tuple[Point, Point], rules: TailRules) -> list[RoomOrder]:
+    """The orders with pairs moved sideways in doorways that face the one by which their room is entered, as far as
+    these are wide, so that pairs run straight across; ``ports``: middle and direction of those at the manifold.
+
+    Pairs that have a little way to go sideways have no room for two square bends.
+    """
+    moved: dict[int, Passage] = {}
+    orders_found = []
+    for order in found:
+        entry = moved.get(order.room, order.entry)
+        middle, ahead = ports if entry is None else (entry.far, entry.ahead)
+        row = dict(zip(order.circuits, slots(middle, ahead, len(order.circuits), rules), strict=True))
+        exits = []
+        for passage, circuits in order.exits:
+            moved[passage.enters] = _aligned(passage, [row[circuit] for circuit in circuits], ahead, rules)
+            exits.append((moved[passage.enters], circuits))
+        orders_found.append(replace(order, entry=entry, exits=tuple(exits)))
+    return orders_found
+
+
+def _aligned(passage: Passage, places: Sequence[Point], ahead: Point, rules: TailRules) -> Passage:
+    """The passage with its middle where pairs that come straight on from ``places`` meet it, if it is so wide."""
+    (u, v), left = passage.ahead, (-ahead[1], ahead[0])
+    if u * ahead[0] + v * ahead[1] < _FACING:
+        return passage
+    middle = sum(x * left[0] + y * left[1] for x, y in places) / len(places)
+    aside = middle - (passage.near[0] * left[0] + passage.near[1] * left[1])
+    spare, bends = (passage.width - rules.width_for(len(places))) / 2.0, 2.0 * rules.pair_radius + _ROUNDING
+    shift = 0.0
+    if abs(aside) <= spare:
+        shift = aside
+    elif spare >= bends - abs(aside) > 0.0:
+        shift = math.copysign(abs(aside) - bends, aside)
+    near, far = ((x + shift * left[0], y + shift * left[1]) for x, y in (passage.near, passage.far))
+    return replace(passage, near=near, far=far)
 
 
 def slots(middle: Point, ahead: Point, count: int, rules: TailRules) -> list[Point]:

@@ -13,7 +13,7 @@ from ..plan.outlines.regions import common, dilated, joined, minus, opened, part
 from .records import PairPlace, TailRoute
 from .relief import relieved
 from .room_lanes import LaidLanes, lanes_in
-from .tail_order import RoomOrder, manifold_middle, orders, row_of, slots
+from .tail_order import RoomOrder, aligned, manifold_middle, orders, row_of, slots
 from .tail_pipes import pair_pipes
 from .tail_records import (
     CircuitPlace,
@@ -49,7 +49,7 @@ def routed_tails(
     walkways = Walkways(plan, rules)
     reached = relieved(walkways, manifold, access_to_rooms(walkways, manifold), demands)
     kept, unrouted = admitted(plan, manifold, reached, demands, rules)
-    memory: dict[tuple[int, tuple[str, ...]], LaidLanes] = {}
+    memory: dict[tuple[RoomOrder, Point], LaidLanes] = {}
     while True:
         task = _Task(plan, manifold, reached, kept, rules)
         refused = task.lay(memory)
@@ -71,15 +71,16 @@ class _Task:
     rules: TailRules
 
     def __post_init__(self) -> None:
-        self.orders = orders(self.plan, self.manifold, self.reached, self.demands)
+        found = orders(self.plan, self.manifold, self.reached, self.demands)
+        self.orders = aligned(found, self.entry(found[0]), self.rules) if found else []
         self.lanes: dict[int, LaidLanes] = {}
         self.pipes: dict[str, TailRoute] = {}
 
-    def lay(self, memory: dict[tuple[int, tuple[str, ...]], LaidLanes]) -> list[UnroutedTail]:
+    def lay(self, memory: dict[tuple[RoomOrder, Point], LaidLanes]) -> list[UnroutedTail]:
         """Lay all tails; those for which there is no way in the first room or bend where that is so."""
         for order in self.orders:
             middle, ahead = self.entry(order)
-            key = (order.room, order.circuits)
+            key = (order, middle)
             if key not in memory:
                 memory[key] = lanes_in(self.plan.rooms[order.room], order, middle, ahead, self.rules)
             self.lanes[order.room] = memory[key]
