@@ -15,11 +15,11 @@ from ..plan.laying.laying import Refusal
 from ..plan.outlines.pipe_zone import pipe_zone
 from ..plan.outlines.polygons import RoomOutline
 from .arrangement import Site
-from .circuit_pipes import CircuitMaker, joint_crossings
+from .circuit_pipes import joint_crossings
 from .division_job import DivisionJob, division_job
-from .division_plans import GOOD_SPREAD, division_plans
+from .division_plans import GOOD_SPREAD, DivisionPlan, division_plans
 from .division_records import MOST_CIRCUITS, DividedCircuit, DividedRoom, DivisionRequest, JointCrossing
-from .division_rounds import Outcome, laid_rounds
+from .division_rounds import Outcome, Rounds
 from .fields import circuits_of_fields
 from .inner_tails import Gate, Hallway
 from .piece_domains import Spacing
@@ -29,6 +29,10 @@ __all__ = ["GOOD_SPREAD", "DividedCircuit", "DividedRoom", "DivisionRequest", "J
 
 _FILL = 0.93
 """Share of the greatest length that circuits are planned with."""
+_ROUNDS = 8
+"""Of laying all circuits, after which the best so far is taken, equal or not."""
+_PATIENCE = 0.01
+"""By how much more lengths may spread after each plan that was tried."""
 _TRIES = 4
 """Numbers of circuits tried, each with one more in the field whose circuits were the longest."""
 
@@ -52,10 +56,12 @@ def divided(room: RoomOutline, request: DivisionRequest) -> DividedRoom:
     if counts is None:
         return DividedRoom(refusal=Refusal("too_few_circuits", None, request.count, len(job.fields)))
     refusal: Refusal | None = None
+    left = request.most_rounds or _ROUNDS
     for _ in range(1 if request.count is not None else _TRIES):
         if sum(counts) > MOST_CIRCUITS:
             return DividedRoom(refusal=Refusal("too_many_circuits", None, sum(counts), MOST_CIRCUITS))
-        found, fullest = _divided_in(job, counts)
+        found, fullest = _divided_in(job, counts, left)
+        left = max(1, left - found.rounds)
         found = found if found.refusal is not None else _judged(found, request)
         if found.refusal is None:
             return found
@@ -113,7 +119,7 @@ def _site(job: DivisionJob, count: int) -> Site | Refusal:
     return Site(job.polygon, hallway, spacing, job.joints)
 
 
-def _divided_in(job: DivisionJob, counts: Sequence[int]) -> tuple[DividedRoom, int]:
+def _divided_in(job: DivisionJob, counts: Sequence[int], most_rounds: int) -> tuple[DividedRoom, int]:
     """The room divided in so many circuits a field, and the field with the longest ones."""
     fullest = max(range(len(counts)), key=lambda index: (job.fields[index].area / counts[index], -index))
     site = _site(job, sum(counts))
@@ -124,23 +130,7 @@ def _divided_in(job: DivisionJob, counts: Sequence[int]) -> tuple[DividedRoom, i
     longest = min((plan.longest_field(job) for plan in plans), default=(0.0, fullest))
     if longest[0] > limit:
         return DividedRoom(refusal=Refusal("circuit_too_long", None, longest[0], limit)), longest[1]
-    best: Outcome | None = None
-    maker = CircuitMaker(job)
-    refusal: Refusal | None = None
-    rounds = 0
-    for plan in plans:
-        for outcome in laid_rounds(site, plan, maker):
-            rounds += 1
-            if outcome.refusal is not None:
-                refusal = refusal or outcome.refusal
-            elif best is None or outcome.badness(limit) < best.badness(limit):
-                best = outcome
-            if best is not None and rounds >= (job.request.most_rounds or math.inf):
-                break
-        if best is not None and (
-            best.badness(limit) <= (False, GOOD_SPREAD) or rounds >= (job.request.most_rounds or math.inf)
-        ):
-            break
+    best, rounds, refusal = _best(job, site, plans, most_rounds)
     if best is None:
         return DividedRoom(rounds=rounds, refusal=refusal or Refusal("no_way_for_tails")), fullest
     if max(best.lengths) > limit:
@@ -148,6 +138,28 @@ def _divided_in(job: DivisionJob, counts: Sequence[int]) -> tuple[DividedRoom, i
         too_long = Refusal("circuit_too_long", None, best.lengths[leaf], limit)
         return DividedRoom(rounds=rounds, refusal=too_long), best.plan.field_of(leaf)
     return _answer(job, best, rounds), fullest
+
+
+def _best(
+    job: DivisionJob, site: Site, plans: Sequence[DivisionPlan], most_rounds: int
+) -> tuple[Outcome | None, int, Refusal | None]:
+    """The most even of the plans as laid, the rounds that it took, and the first refusal."""
+    limit = job.request.maximum_circuit_length
+    best: Outcome | None = None
+    refusal: Refusal | None = None
+    rounds, makes = 0, Rounds(job, site)
+    for number, plan in enumerate(makes.hopeful(plans)):
+        for outcome in makes.laid(plan):
+            rounds += 1
+            if outcome.refusal is not None:
+                refusal = refusal or outcome.refusal
+            elif best is None or outcome.badness(limit) < best.badness(limit):
+                best = outcome
+            if best is not None and (rounds >= most_rounds or max(best.plan.means(best.lengths)) > limit):
+                return best, rounds, refusal
+        if best is not None and best.badness(limit) <= (False, GOOD_SPREAD + number * _PATIENCE):
+            break
+    return best, rounds, refusal
 
 
 def _answer(job: DivisionJob, best: Outcome, rounds: int) -> DividedRoom:

@@ -23,6 +23,8 @@ _LEAST = 1.0
 """Of what is asked of a piece [m]."""
 _FEEDBACK = 0.9
 _ESTIMATES = 6
+_EQUAL = 0.008
+"""Spread of lengths expected from which shares are not moved any more: pipe differs from its rings by as much."""
 _TREES_BALANCED = 5
 _TREES_LAID = 3
 """Trees whose shares are moved by estimates, and whose circuits are laid."""
@@ -94,8 +96,7 @@ def division_plans(job: DivisionJob, site: Site, counts: Sequence[int]) -> list[
         unlike.setdefault(plan.reading, plan)
     ready: list[tuple[int, int, DivisionPlan]] = []
     for plan in list(unlike.values())[:_TREES_BALANCED]:
-        even = balanced(job, site, plan, _evenly(job))
-        spread = spread_of(even, _estimates(job, even, _evenly(job)))
+        even, spread = balanced(job, site, plan, _evenly(job))
         ready.append((max(0, round(spread / GOOD_SPREAD - 0.5)), len(ready), even))
     ready.sort(key=lambda item: item[:2])
     return [plan for _, _, plan in ready[:_TREES_LAID]]
@@ -134,21 +135,23 @@ def _plan(
     return None if arrangement is None else DivisionPlan(trees, shares, arrangement)
 
 
-def balanced(job: DivisionJob, site: Site, plan: DivisionPlan, expected: Expected) -> DivisionPlan:
-    """The plan with shares moved until the lengths expected are equal."""
+def balanced(
+    job: DivisionJob, site: Site, plan: DivisionPlan, expected: Expected
+) -> tuple[DivisionPlan, float]:
+    """The plan with shares moved until the lengths expected are equal, and the spread that is left."""
     best, best_spread = plan, math.inf
     for _ in range(_ESTIMATES):
         lengths = _estimates(job, plan, expected)
         spread = spread_of(plan, lengths)
         if spread < best_spread:
             best, best_spread = plan, spread
-        if spread < 0.003:
+        if spread < _EQUAL:
             break
         moved = _moved(job, site, plan, _fed_back(plan, lengths))
         if moved is None:
             break
         plan = moved
-    return best
+    return best, best_spread
 
 
 def _moved(job: DivisionJob, site: Site, plan: DivisionPlan, shares: Sequence[float]) -> DivisionPlan | None:

@@ -7,7 +7,7 @@ came out too long or too short.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
 from shapely import LineString
@@ -15,13 +15,14 @@ from shapely import LineString
 from ..plan.laying.laying import Refusal
 from .arrangement import Site, Stall
 from .circuit_pipes import CircuitMaker
+from .division_job import DivisionJob
 from .division_plans import GOOD_SPREAD, DivisionPlan, balanced, spread_of
 from .division_records import DividedCircuit
 from .piece_pipe import PieceModel
 
-__all__ = ["Outcome", "laid_rounds"]
+__all__ = ["Outcome", "Rounds"]
 
-_ROUNDS = 3
+_ROUNDS = 2
 _MOST_LEARNT = 0.03
 """How far pipe may come out longer or shorter than rings let expect and be believed to do so again."""
 _AIM = 0.02
@@ -43,22 +44,38 @@ class Outcome:
         return (max(self.lengths) > limit, self.spread)
 
 
-def laid_rounds(site: Site, plan: DivisionPlan, maker: CircuitMaker) -> Iterator[Outcome]:
-    """The plan laid, and laid again with what the laid lengths tell, until lengths are equal."""
-    work = _Work(site, maker)
-    plan = work.balanced(plan)
-    for _ in range(_ROUNDS):
-        outcome = work.laid_out(plan)
-        yield outcome
-        if outcome.refusal is not None or outcome.spread <= _AIM:
-            return
-        outcome = work.evened(outcome)
-        yield outcome
-        if outcome.spread <= GOOD_SPREAD:
-            return
-        before, plan = plan, work.balanced(plan)
-        if plan.shares == before.shares:
-            return
+class Rounds:
+    """Makes the circuits of one plan after the other."""
+
+    def __init__(self, job: DivisionJob, site: Site) -> None:
+        self._site, self._maker = site, CircuitMaker(job)
+
+    def hopeful(self, plans: Sequence[DivisionPlan]) -> list[DivisionPlan]:
+        """Plans with shares moved until rings of their pieces can be equally long; the most even one first, and
+        those after one that is even enough not looked at."""
+        found: list[tuple[float, int, DivisionPlan]] = []
+        for plan in plans:
+            even, spread = _Work(self._site, self._maker).balanced(plan)
+            found.append((round(spread, 4), len(found), even))
+            if spread <= _AIM:
+                break
+        return [plan for _, _, plan in sorted(found, key=lambda one: one[:2])]
+
+    def laid(self, plan: DivisionPlan) -> Iterator[Outcome]:
+        """The plan laid, and laid again with what the laid lengths tell, until lengths are equal."""
+        work = _Work(self._site, self._maker)
+        for _ in range(_ROUNDS):
+            outcome = work.laid_out(plan)
+            yield outcome
+            if outcome.refusal is not None or outcome.spread <= _AIM:
+                return
+            outcome = work.evened(outcome)
+            yield outcome
+            if outcome.spread <= GOOD_SPREAD:
+                return
+            before, (plan, _) = plan, work.balanced(plan)
+            if plan.shares == before.shares:
+                return
 
 
 @dataclass(frozen=True)
@@ -73,14 +90,14 @@ class _Work:
     def model(self) -> PieceModel:
         return self.maker.model
 
-    def balanced(self, plan: DivisionPlan) -> DivisionPlan:
-        """The plan with shares moved until pieces can take the same length."""
+    def balanced(self, plan: DivisionPlan) -> tuple[DivisionPlan, float]:
+        """The plan with shares moved until pieces can take the same length, and the spread left."""
         return balanced(self.maker.job, self.site, plan, self.expected)
 
     def expected(self, stall: Stall, wanted: float) -> float:
         """Pipe in a piece that is to have a wanted length [m]."""
         factor = self.known.get(stall.leaf, 1.0)
-        return factor * self.model.length(stall, self.model.for_length(stall, wanted / factor))
+        return factor * self.model.length(stall, self.model.near_length(stall, wanted / factor))
 
     def laid_out(self, plan: DivisionPlan) -> Outcome:
         """All circuits, each laid for the mean of the lengths expected in its field."""

@@ -29,8 +29,8 @@ _RING_SHARE = 0.98
 """The same of rings."""
 _MOST_OFF = 0.04
 """By how much the spacing may differ from what suits a piece, so that its circuit is as long as the others."""
-_EVEN, _CLOSE = 1e-3, 0.01
-"""By how much a length may miss what is wanted and not be looked at any more, and no other spacings be tried."""
+_EVEN = 2e-3
+"""By how much a length may miss what is wanted and not be looked at any more."""
 _UNKNOWN: Scales = (1.0, 1.0)
 
 
@@ -81,24 +81,33 @@ class PieceModel:
         return share * stall.estimate(request.pipe_spacing)
 
     def for_length(self, stall: Stall, wanted: float) -> Way:
-        """The way to lay a piece whose length comes nearest to what is wanted [m].
+        """The way to lay a piece so that its length comes near to what is wanted [m] and the floor is covered.
 
-        Rings do not take every length: one more is a jump. Where the request is not quick, spacings that suit the
-        piece are drawn in or stretched a little, and only where that is not enough others are looked for.
+        Rings do not take every length: one more is a jump. Where the request is not quick and spacings that are drawn
+        in or stretched a little are not enough, others are looked for.
         """
-        request = self._job.request
-        if request.pattern != "counterflow":
-            return Way().stretched(self.evenly(stall) / wanted)
+        request, near = self._job.request, self.near_length(stall, wanted)
+        if near.scales is None or request.quick:
+            return near
         key = (stall.outline.wkb, round(wanted, 2))
         if key not in self._ways:
-            fitted = self._stretched(stall, self._fitted(stall), wanted)
-            others = (
-                ()
-                if request.quick or self._off(stall, fitted, wanted) < _CLOSE
-                else self._others(stall, wanted)
-            )
-            self._ways[key] = min((fitted, *others), key=lambda way: self._off(stall, way, wanted))
+            zone, spacing = self._zone(stall), request.pipe_spacing
+            sharp = _ring_length(zone, spacing, 0.0, near.scales) / self.length(stall, near)
+            self._ways[key] = Way(scales_for_length(zone, spacing, wanted * sharp, near.scales))
         return self._ways[key]
+
+    def near_length(self, stall: Stall, wanted: float) -> Way:
+        """The same, only with spacings near to those that suit the piece."""
+        if self._job.request.pattern != "counterflow":
+            return Way().stretched(self.evenly(stall) / wanted)
+        start = way = self._fitted(stall)
+        factor = 1.0
+        for _ in range(3):
+            if self._off(stall, way, wanted) < _EVEN:
+                break
+            factor *= self.length(stall, way) / wanted
+            way = start.stretched(factor)
+        return min((start, way), key=lambda one: self._off(stall, one, wanted))
 
     def _off(self, stall: Stall, way: Way, wanted: float) -> float:
         """By which share of what is wanted a length misses it."""
@@ -111,21 +120,6 @@ class PieceModel:
         if key not in self._fits:
             self._fits[key] = fitted_zone_scales(self._zone(stall), self._job.request.pipe_spacing)
         return Way(self._fits[key])
-
-    def _others(self, stall: Stall, wanted: float) -> tuple[Way]:
-        zone, spacing = self._zone(stall), self._job.request.pipe_spacing
-        sharp = _ring_length(zone, spacing, 0.0, _UNKNOWN) / self.length(stall, Way(_UNKNOWN))
-        return (Way(scales_for_length(zone, spacing, wanted * sharp)),)
-
-    def _stretched(self, stall: Stall, start: Way, wanted: float) -> Way:
-        """Spacings drawn in or stretched along both axes alike, as far as makes lengths more alike."""
-        way, factor = start, 1.0
-        for _ in range(3):
-            if self._off(stall, way, wanted) < _EVEN:
-                break
-            factor *= self.length(stall, way) / wanted
-            way = start.stretched(factor)
-        return min((start, way), key=lambda one: self._off(stall, one, wanted))
 
     def _zone(self, stall: Stall) -> PipeZone:
         key = stall.outline.wkb

@@ -37,10 +37,10 @@ __all__ = [
     "division_refused",
 ]
 
-MOST_DIVIDED_CIRCUITS = 4
+MOST_DIVIDED_CIRCUITS = 12
 """Of a room divided in one request."""
-MOST_DIVIDED_SQUARES = 1_800
-"""Of a room divided in one request: squares as wide as the pipe spacing. 40 m2 at 150 mm."""
+MOST_DIVIDED_SQUARES = 9_000
+"""Of a room divided in one request: squares as wide as the pipe spacing. 200 m2 at 150 mm, 800 m2 at 300 mm."""
 _ROUNDS = 4
 """Of laying all circuits: what one request has time for."""
 _TAIL_PITCH = 0.05
@@ -189,7 +189,7 @@ def _request(inputs: RoutesInputs, room: RoomOutline, first: EntryPlace, pitch: 
         outer_tail_lengths=inputs.tail_length,
         count=inputs.circuits,
         joints=tuple(_segments(inputs, room)),
-        quick=True,
+        quick=inputs.quick,
         outermost_pipe=inputs.outermost_pipe,
         walls=wall_clearances(inputs),
         most_rounds=_ROUNDS,

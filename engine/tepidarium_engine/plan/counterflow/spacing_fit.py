@@ -107,17 +107,19 @@ def fitted_zone_scales(zone: PipeZone, pipe_spacing: float) -> Scales:
     return best.scales if best.is_fair else _refined(trials, best).scales
 
 
-def scales_for_length(zone: PipeZone, pipe_spacing: float, length: float) -> Scales:
+def scales_for_length(zone: PipeZone, pipe_spacing: float, length: float, start: Scales) -> Scales:
     """Pipe spacings along x and y, in terms of the one asked for, at which rings are about ``length`` [m] long in all
-    and cover the zone best: for circuits of one room, which are to be equally long."""
+    and cover the zone best: for circuits of one room, which are to be equally long. Those near ``start`` are tried
+    first."""
     if zone.free is None:
-        return (1.0, 1.0)
+        return start
     trials = _Trials(zone, pipe_spacing)
-    best = trials.of_length(1.0, 1.0, length)
-    for x, y in _leg_scales(zone, pipe_spacing):
+    best = trials.of_length(*start, length)
+    for x, y in ((1.0, 1.0), *_leg_scales(zone, pipe_spacing)):
         if best.is_fair and _is_as_long(best, length):
             break
-        best = min(best, trials.of_length(x, y, length), key=lambda trial: _misses(trial, length))
+        if (x, y) != start:
+            best = min(best, trials.of_length(x, y, length), key=lambda trial: _misses(trial, length))
     return best.scales
 
 
