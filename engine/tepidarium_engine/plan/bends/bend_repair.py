@@ -27,7 +27,7 @@ _TRIFLE = 1e-4
 """Of clearance: what chords and offsets stray [m]."""
 _MOST_REPAIRS = 200
 """In one look at the pipe; a sound draft has a few."""
-_MOST_IN_VAIN = 2000
+_MOST_IN_VAIN = 1000
 """Curves of one pipe looked at for places that none of them served: what is left then stays as it is."""
 _MOST_AT_ONE_PLACE = 4
 """Repairs of one place: more only go round in circles."""

@@ -68,7 +68,7 @@ def _unresolved(pieces: tuple[Line | Arc, ...], bend_radius: float) -> tuple[Tig
 
 
 def _corner(arc: Arc) -> Point:
-    """Where the lines that the arc touches at its ends meet."""
-    middle, share = arc.middle, 1.0 / max(0.1, math.cos(min(abs(arc.sweep), math.pi) / 2.0))
+    """Where the lines that the arc touches at its ends meet; of more than a right angle, as near beyond the arc."""
+    middle, share = arc.middle, 1.0 / math.cos(min(abs(arc.sweep), math.pi / 2.0) / 2.0)
     (x, y), (cx, cy) = middle, arc.centre
     return cx + share * (x - cx), cy + share * (y - cy)
