@@ -491,3 +491,17 @@ def test_a_room_that_nothing_reaches_is_told_and_the_rest_is_drawn() -> None:
     assert {circuit.room for circuit in result.layout.drawn_circuits} == {"hall", "room"}
     assert [circuit.room for circuit in result.circuits[-2:]] == ["shut", "attic"]
     assert [circuit.port for circuit in result.circuits] == [1, 2, 3, 4]
+
+
+def test_a_manifold_in_a_doorway_is_told() -> None:
+    result = designs.calculate(
+        DesignsInputs(
+            rooms=(_square("hall", 0.0), _square("room", 4.1)),
+            build_ups=(FLOOR,),
+            doorways=(PlanDoorway(("hall", "room"), (4.05, 1.0)),),
+            manifold=Manifold(position=(4.0, 1.2)),
+        )
+    )
+    told = next(finding for finding in result.findings if finding.code == "manifold_in_doorway")
+    assert told.where == "/manifold/position"
+    assert told.place == pytest.approx((4.0, 1.2))

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+import shapely
+from shapely import LineString, Point
+
 from ..results import Finding
 from .drawn_house import DrawnHouse, DrawnStorey
 from .floors import RoomToHeat
@@ -12,6 +15,8 @@ from .outcome import DesignConvergence
 
 __all__ = ["layout_findings"]
 
+_ON_WALL = 1e-3
+"""A place on a wall that is nearer to a doorway stands in it [m]."""
 _WORTH_TELLING = 0.5
 """Floor that tails cut off before it is told [m2]."""
 
@@ -24,6 +29,7 @@ def layout_findings(
     house = state.house
     for storey in drawn.storeys:
         yield from _not_drawn(house, storey)
+        yield from _in_doorways(house, storey)
     if not drawn.settled:
         yield Finding(
             "drawing_not_settled",
@@ -70,6 +76,23 @@ def _not_drawn(house: House, storey: DrawnStorey) -> Iterator[Finding]:
                 f"{room.label} has no outline: it is not drawn, and its circuits come after the drawn ones on the "
                 "manifold.",
             )
+
+
+def _in_doorways(house: House, storey: DrawnStorey) -> Iterator[Finding]:
+    """Manifolds that would stand in a doorway of their room: their ports are drawn beside it."""
+    for number, place in zip(storey.site.numbers, storey.site.manifolds, strict=True):
+        for doorway in storey.site.plan.doorways:
+            for room, stretch in zip(doorway.rooms, doorway.stretches, strict=True):
+                if room == place.room and shapely.dwithin(LineString(stretch), Point(place.place), _ON_WALL):
+                    yield Finding(
+                        "manifold_in_doorway",
+                        "warning",
+                        f"{house.inputs.manifold_pointer(number)}/position",
+                        f"The manifold {house.manifolds[number].id} stands in a doorway; its ports are drawn on the "
+                        "wall beside it. Give a place on a wall.",
+                        source="Geometry",
+                        place=place.place,
+                    )
 
 
 def _kept(room: RoomToHeat, wider: float) -> Finding:
