@@ -142,7 +142,8 @@ def _warm_tails(room: RoomToHeat) -> Iterator[Finding]:
             "warning",
             room.pointer,
             f"Tails alone give {room.label} about {tails.heat - room.heat_demand:.0f} W more than it needs, whatever "
-            "its room control does: insulate them (tail_insulation), or lead some another way.",
+            "its room control does: insulate them (tail_insulation), or lead some another way. It can do "
+            "without circuits of its own.",
             tails.heat,
             room.heat_demand,
             "EN 1264-2, characteristic of a floor with pipe at the pitch of the tails",
