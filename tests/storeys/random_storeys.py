@@ -29,8 +29,10 @@ def random_storey(seed: int) -> StoreyCase:
             break
     names = [f"r{number}" for number in range(len(boxes))]
     spacing = lot.choice((0.1, 0.15, 0.15, 0.2))
+    # Serpentines turn by a whole spacing at each end: none is laid where the pipe bends no tighter than that.
+    winding = 0.15 if spacing > 0.1 else 0.0
     rooms = {
-        name: Room(rect(*box), spacing, pattern="serpentine" if lot.random() < 0.15 else "counterflow")
+        name: Room(rect(*box), spacing, pattern="serpentine" if lot.random() < winding else "counterflow")
         for name, box in zip(names, boxes, strict=True)
     }
     degree = [sum(number in pair[:2] for pair in doors) for number in range(len(boxes))]

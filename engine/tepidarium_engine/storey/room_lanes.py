@@ -23,7 +23,7 @@ __all__ = ["LaidLanes", "lanes_in"]
 
 _OFF_WALL = 1.3
 """What a metre off the walls counts where no field is cut by it."""
-_THROUGH_FIELD = 2.5
+_THROUGH_FIELD = 4.0
 """What it counts where it cuts through the room's own field."""
 
 _SLANT_SLACK = 0.45
