@@ -45,6 +45,7 @@ from .practice.cautions import laying_cautions
 from .results import Finding, Working
 from .storey.division_findings import division_findings, not_divided
 from .storey.division_records import DividedCircuit
+from .storey.joint_checks import check_joints
 from .storey.joint_findings import joint_findings
 from .storey.room_coverage import room_coverage
 from .storey.route_division import (
@@ -92,15 +93,18 @@ class _Answer:
 def calculate(inputs: RoutesInputs) -> RoutesResult:
     """Lay the circuits of a room, or judge the route that comes with the request.
 
-    Raises ``InputError`` for an outline that is not valid, an entry off the outline, a bend radius above 0.8
-    spacings, a room too narrow for pipe there and back or beyond ``MOST_SQUARES``, a room to be divided in
-    more than ``MOST_DIVIDED_CIRCUITS`` or beyond ``MOST_DIVIDED_SQUARES``, and where no pipe was found that the
-    judge passes; each says what would do instead.
+    Raises ``InputError`` for an outline or movement joints that are not valid, an entry off the outline, a bend
+    radius above 0.8 spacings, a room too narrow for pipe there and back or beyond ``MOST_SQUARES``, a room to be
+    divided in more than ``MOST_DIVIDED_CIRCUITS`` or beyond ``MOST_DIVIDED_SQUARES``, and where no pipe was found
+    that the judge passes; each says what would do instead.
     """
     check(inputs)
     check_relations(inputs)
     room = room_outline(inputs.outline, inputs.voids)
     check_room(inputs, room)
+    faults = FaultList()
+    check_joints(inputs.movement_joints, room, "/movement_joints", faults)
+    faults.raise_if_any()
     answer = _answer(inputs, room)
     return RoutesResult(
         circuits=answer.circuits,

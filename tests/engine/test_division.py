@@ -14,33 +14,30 @@ import pytest
 import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from shapely import Polygon
+from shapely import LineString, Polygon
+from shapely.affinity import scale
+from shapely.ops import split
 from tepidarium_engine.plan.outlines.polygons import room_outline
 from tepidarium_engine.storey.cuts import cut_trees, pieces_of
 from tepidarium_engine.storey.division import DividedRoom, divided
 from tepidarium_engine.storey.fields import circuits_of_fields, joint_fields
+from tepidarium_engine.storey.sheets import Cut, sheet_of
 
 from tests.division.check import complaints
 from tests.division.fields import FIELDS, FieldCase
 
-QUICK = (
-    "living room, two circuits",
-    "living room, entry at the side",
-    "long room",
-    "large room, entry near the corner",
-    "room with island",
-    "L with a joint at the corner",
-)
+WHOLE = ("living room, entry at the side", "hall, 200 mm", "U, entry at the base", "unlike outer tails")
+QUICK = ("long room", "room with island", "hall with one joint", "L with a joint at the corner")
 Found = list[tuple[FieldCase, DividedRoom]]
 
 
 def _case(name: str) -> FieldCase:
-    return replace(next(case for case in FIELDS if case.name == name), quick=True)
+    return replace(next(case for case in FIELDS if case.name == name), quick=name not in WHOLE)
 
 
 @pytest.fixture(scope="module")
 def found() -> Found:
-    return [(case, case.divided()) for case in map(_case, QUICK)]
+    return [(case, case.divided()) for case in map(_case, (*WHOLE, *QUICK))]
 
 
 def test_there_are_enough_fields_told_apart() -> None:
@@ -56,15 +53,31 @@ def test_divided_and_drawn_without_fault(found: Found) -> None:
 
 
 def test_lengths_are_alike(found: Found) -> None:
-    """At most 3 % between the shortest and the longest in three quarters of the rooms, at most 8 % in all."""
-    spreads = sorted(_spread(case, room) for case, room in found if not case.joints)
+    """At most 3 % between the shortest and the longest in three quarters of the rooms, at most 8 % in all; tails in
+    the room and outside it count. Pipe cannot be moved over a joint: there each field by itself."""
+    spreads = sorted(max(_spreads(case, room)) for case, room in found)
     assert spreads[-1] <= 0.08
     assert spreads[math.ceil(0.75 * len(spreads)) - 1] <= 0.03
 
 
-def _spread(case: FieldCase, room: DividedRoom) -> float:
-    lengths = [circuit.length + 2.0 * case.request.outer_tail(circuit.id) for circuit in room.circuits]
-    return (max(lengths) - min(lengths)) * len(lengths) / sum(lengths)
+def test_pieces_are_covered(found: Found) -> None:
+    """A spacing drawn in or stretched for equal lengths leaves no more floor bare than single rooms may have."""
+    for case, room in found:
+        for circuit in room.circuits:
+            assert circuit.laid.check is not None
+            served = circuit.laid.check.measures.coverage_three_quarters
+            assert served >= 0.96, (case.name, circuit.id)
+
+
+def _spreads(case: FieldCase, room: DividedRoom) -> Iterator[float]:
+    fields = joint_fields(Polygon(case.outline, case.voids), case.joints)
+    for field in fields:
+        lengths = [
+            circuit.length + 2.0 * case.request.outer_tail(circuit.id)
+            for circuit in room.circuits
+            if shapely.intersection(field, circuit.piece).area > 0.5 * circuit.piece.area
+        ]
+        yield (max(lengths) - min(lengths)) * len(lengths) / sum(lengths)
 
 
 def test_tails_and_what_is_laid_add_up(found: Found) -> None:
@@ -128,6 +141,37 @@ def test_cuts_keep_the_shares_and_the_area(
     assert len(pieces) == count
     assert math.fsum(piece.area for piece in pieces) == pytest.approx(area.area, rel=1e-6)
     assert shapely.union_all(pieces).area == pytest.approx(area.area, rel=1e-6)
+
+
+_BLOCKS = st.lists(st.tuples(st.integers(1, 6), st.integers(1, 6)), min_size=2, max_size=5)
+
+
+@settings(max_examples=25, deadline=None)
+@given(blocks=_BLOCKS, axis=st.integers(0, 1), share=st.floats(0.05, 0.95))
+def test_the_area_below_a_cut_is_that_of_the_piece(
+    blocks: list[tuple[int, int]], axis: int, share: float
+) -> None:
+    """Against shapely's ``split``: columns side by side, standing on one line or hanging from it."""
+    columns, x = [], 0.0
+    for width, height in blocks:
+        columns.append(shapely.box(x, -1.0 if height % 2 else -float(height), x + width, float(height)))
+        x += width
+    area = shapely.union_all(columns)
+    assert isinstance(area, Polygon)
+    low, high = area.bounds[axis], area.bounds[axis + 2]
+    at = low + share * (high - low) + 1e-3
+    line = LineString([(at, -99.0), (at, 99.0)] if axis == 0 else [(-99.0, at), (99.0, at)])
+    sheet = sheet_of(area)
+    for chords, of in sheet.families(axis, at):
+        cut = Cut(axis, chords, of, at)
+        below, halves = sheet.below(cut), sheet.halves(cut)
+        assert below is not None and halves is not None
+        chord = sorted(shapely.get_parts(shapely.intersection(line, area)), key=lambda part: part.bounds)
+        pieces = split(area, scale(chord[chords[0]], 1.0 + 1e-9, 1.0 + 1e-9)).geoms
+        assert min(abs(below[0] - piece.area) for piece in pieces) < 1e-6
+        assert below[0] == pytest.approx(halves.lower.area, abs=1e-9)
+        assert halves.lower.area + halves.upper.area == pytest.approx(area.area, abs=1e-9)
+        assert shapely.intersection(halves.lower, halves.upper).area < 1e-9
 
 
 def test_joints_leave_fields() -> None:

@@ -156,6 +156,14 @@ def test_only_tails_cross_the_joint_and_each_crossing_is_a_sleeve() -> None:
     assert "crosses_movement_joint" not in codes(result)
 
 
+def test_joints_that_cross_part_the_floor_in_four() -> None:
+    crossing = (((2.5, 0.0), (2.5, 3.0)), ((0.0, 1.4), (4.0, 1.4)))
+    result = calculate(replace(WHOLE, entry=(1.2, 0.0), movement_joints=crossing, quick=True))
+    assert len(result.circuits) == 4
+    joints = shapely.MultiLineString(crossing)
+    assert not any(shapely.intersects(field_of(circuit), joints) for circuit in result.circuits)
+
+
 def test_a_short_pipe_stays_one_circuit() -> None:
     result = calculate(replace(WHOLE, maximum_circuit_length=90.0, quick=True))
     assert len(result.circuits) == 1
@@ -192,6 +200,13 @@ def test_a_division_without_a_way_is_told_and_one_circuit_laid() -> None:
         ({"circuits": 2, "path": ((1.0, 0.0), (1.0, 2.0))}, "/circuits"),
         ({"circuits": 1, "movement_joints": (JOINT,)}, "/circuits"),
         ({"circuits": 2, "entry": None, "doorway": ((1.0, 0.0), (1.12, 0.0))}, "/doorway"),
+        ({"movement_joints": (((6.0, 0.0), (6.0, 3.0)),)}, "/movement_joints/0"),
+        ({"movement_joints": (((0.5, 0.5), (3.0, 2.5), (3.0, 0.5), (0.5, 2.5)),)}, "/movement_joints/0"),
+        ({"movement_joints": (JOINT, ((2.0, 1.0), (2.0, 3.0)))}, "/movement_joints/1"),
+        ({"movement_joints": (((2.0, 0.0), (2.0, 3.0), (2.0, 3.0)),)}, "/movement_joints/0/2"),
+        ({"movement_joints": (((3.9, 0.0), (3.9, 3.0)),)}, "/movement_joints"),
+        ({"movement_joints": (((1.85, 0.0), (1.85, 3.0)),)}, "/entry"),
+        ({"circuits": 12, "entry": (0.3, 0.0)}, "/entry"),
     ],
 )
 def test_what_cannot_be_divided_names_the_field(changes: dict[str, Any], pointer: str) -> None:

@@ -9,11 +9,13 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+import shapely
+
 from ..plan.judging.route_faults import ENTRY_TOLERANCE, LEAST_PIPE_DISTANCE
 from ..plan.laying.entry import entry_at
 from ..plan.laying.laying import Refusal
 from ..plan.outlines.pipe_zone import pipe_zone
-from ..plan.outlines.polygons import RoomOutline
+from ..plan.outlines.polygons import RoomOutline, interior_width
 from .arrangement import Site
 from .circuit_pipes import joint_crossings
 from .division_job import DivisionJob, division_job
@@ -40,11 +42,12 @@ _TRIES = 4
 def divided(room: RoomOutline, request: DivisionRequest) -> DividedRoom:
     """Divide a room in circuits of equal length, none longer than the greatest length asked for.
 
-    The answer holds circuits that can be laid as drawn or a refusal: ``entry_too_narrow`` (the wall on
-    both sides of the entry is too short for all pairs), ``too_few_circuits`` (fewer than fields between joints),
-    ``too_many_circuits``, ``circuit_too_long`` (with the length that comes out and the greatest one),
-    ``no_way_for_tails`` (no cut was found whose pieces all have a way to the entry), ``circuits_too_near`` or
-    another fault that the judge finds in the drawing, or what the laying of a piece refuses.
+    The answer holds circuits that can be laid as drawn or a refusal: ``entry_too_narrow`` (the wall on both sides
+    of the entry is too short for all pairs), ``field_too_narrow`` (between joints), ``joint_at_entry``,
+    ``too_few_circuits`` (fewer than fields between joints), ``too_many_circuits``, ``circuit_too_long`` (with the
+    length that comes out and the greatest one), ``no_way_for_tails`` (no cut was found whose pieces all have a way
+    to the entry), ``circuits_too_near`` or another fault that the judge finds in the drawing, or what the laying of
+    a piece refuses.
     """
     job = division_job(room, request)
     outside = 2.0 * min(request.outer_tail(index) for index in range(MOST_CIRCUITS))
@@ -52,6 +55,9 @@ def divided(room: RoomOutline, request: DivisionRequest) -> DividedRoom:
         return DividedRoom(
             refusal=Refusal("circuit_too_long", request.entry, outside, request.maximum_circuit_length)
         )
+    narrow = _narrow_field(job)
+    if narrow is not None:
+        return DividedRoom(refusal=narrow)
     counts = _counts(job)
     if counts is None:
         return DividedRoom(refusal=Refusal("too_few_circuits", None, request.count, len(job.fields)))
@@ -83,6 +89,31 @@ def _judged(found: DividedRoom, request: DivisionRequest) -> DividedRoom:
     if near:
         return DividedRoom(refusal=Refusal("circuits_too_near", near[0].place, near[0].distance, least))
     return found
+
+
+def _narrow_field(job: DivisionJob) -> Refusal | None:
+    """A field between joints, or joint and wall, in which pipe there and back finds no place."""
+    needed = 2.0 * job.request.wall_clearance + LEAST_PIPE_DISTANCE * job.request.pipe_spacing
+    for field in job.fields if len(job.fields) > 1 else ():
+        if shapely.buffer(field, -needed / 2.0).is_empty:
+            inside = shapely.point_on_surface(field)
+            return Refusal("field_too_narrow", job.outer((inside.x, inside.y)), interior_width(field), needed)
+    return None
+
+
+def _no_way(job: DivisionJob, site: Site) -> Refusal:
+    """Why no tree of cuts leaves tails a way: a joint that meets the wall where the pipes come in, or the room."""
+    gate = site.hallway.gate
+    width = (2 * gate.count - 1) * gate.pitch / 2.0
+    needed = width + job.request.bend_radius + gate.pitch
+    away = min(
+        (float(shapely.distance(joint, shapely.Point(gate.place))) for joint in job.joints), default=math.inf
+    )
+    return (
+        Refusal("joint_at_entry", job.request.entry, away, needed)
+        if away < needed
+        else Refusal("no_way_for_tails")
+    )
 
 
 def _counts(job: DivisionJob) -> list[int] | None:
@@ -132,7 +163,7 @@ def _divided_in(job: DivisionJob, counts: Sequence[int], most_rounds: int) -> tu
         return DividedRoom(refusal=Refusal("circuit_too_long", None, longest[0], limit)), longest[1]
     best, rounds, refusal = _best(job, site, plans, most_rounds)
     if best is None:
-        return DividedRoom(rounds=rounds, refusal=refusal or Refusal("no_way_for_tails")), fullest
+        return DividedRoom(rounds=rounds, refusal=refusal or _no_way(job, site)), fullest
     if max(best.lengths) > limit:
         leaf = max(range(len(best.lengths)), key=lambda index: best.lengths[index])
         too_long = Refusal("circuit_too_long", None, best.lengths[leaf], limit)

@@ -21,7 +21,7 @@ def joint_fields(room: Polygon, joints: Sequence[Segment]) -> list[Polygon]:
     """The parts of a room between its joints, in order of place."""
     if not joints:
         return [room]
-    lines = MultiLineString([_longer(joint) for joint in joints])
+    lines = MultiLineString([_longer(joint) for joint in joints if math.dist(*joint) > 0.0])
     drawn = shapely.union_all([room.boundary, lines])
     faces = shapely.get_parts(shapely.polygonize(shapely.get_parts(drawn)))
     inside = [face for face in faces if shapely.contains(room, shapely.point_on_surface(face))]

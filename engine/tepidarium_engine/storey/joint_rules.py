@@ -53,7 +53,8 @@ _CALCIUM_SULPHATE = FieldRule(
     10.0,
     None,
     False,
-    "Joint guidance of the calcium sulphate screed trade: 10 m edge length under rigid coverings",
+    "Joint guidance of the calcium sulphate screed trade: 10 m edge length under rigid coverings, 20 m under resilient "
+    "ones",
 )
 FIELD_RULES: dict[Binder, FieldRule] = {
     "cement": _CEMENT,

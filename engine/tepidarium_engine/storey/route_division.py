@@ -150,6 +150,16 @@ _REASONS = {
         "/circuits",
         "leave a circuit of {value} m with its tails where {limit} m are permitted: ask for more circuits",
     ),
+    "field_too_narrow": (
+        "/movement_joints",
+        "leave a field {value} m wide where pipe there and back takes {limit} m: move the joint, or leave that "
+        "strip of floor out of the outline",
+    ),
+    "joint_at_entry": (
+        "",
+        "lies {value} m from a movement joint, and the pipes of all circuits take {limit} m on either side to come "
+        "in and turn: move the entry along the wall, or to the middle of a field",
+    ),
     "no_way_for_tails": (
         "",
         "leaves the tails of some circuits no way to their floor: move the entry to the middle of a long wall, or "
