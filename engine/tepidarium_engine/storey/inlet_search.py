@@ -178,7 +178,7 @@ class InletSearch:
     @cached_property
     def _least(self) -> float:
         """Leg that takes a bend of all pairs at one end [m]."""
-        return self.task.rules.bend_radius + self.half
+        return self.task.rules.bend_radius + self.half + _SAME
 
     def _round_corner(self, least: float) -> Array:
         """Ways round one corner, at least so far [m] aside."""

@@ -21,6 +21,10 @@ __all__ = [
 ]
 
 
+_HAIR = 1e-6
+"""That a bend has more room than it takes, so that rounding does not refuse it [m]."""
+
+
 @dataclass(frozen=True)
 class StoreyPlan:
     """Rooms with their voids, and the doorways between them, in one frame [m]."""
@@ -68,7 +72,7 @@ class TailRules:
     @property
     def pair_radius(self) -> float:
         """Of the bend of a pair's middle whose inner pipe still has the bend radius [m]."""
-        return self.bend_radius + self.tail_pitch / 2.0
+        return self.bend_radius + self.tail_pitch / 2.0 + _HAIR
 
     @property
     def first_lane(self) -> float:
