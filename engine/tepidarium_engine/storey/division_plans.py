@@ -19,6 +19,8 @@ __all__ = ["GOOD_SPREAD", "DivisionPlan", "Expected", "balanced", "division_plan
 
 GOOD_SPREAD = 0.03
 """Lengths of the circuits of a field that differ by no more of their mean are equal."""
+_LAID_SHARE = 0.98
+"""Pipe laid, in terms of served area over spacing: bends and the middle of rings take a little less."""
 _LEAST = 1.0
 """Of what is asked of a piece [m]."""
 _FEEDBACK = 0.9
@@ -98,13 +100,15 @@ def division_plans(job: DivisionJob, site: Site, counts: Sequence[int]) -> list[
     for plan in list(unlike.values())[:_TREES_BALANCED]:
         even, spread = balanced(job, site, plan, _evenly(job))
         ready.append((max(0, round(spread / GOOD_SPREAD - 0.5)), len(ready), even))
+        if sum(unevenness == 0 for unevenness, _, _ in ready) == _TREES_LAID:
+            break
     ready.sort(key=lambda item: item[:2])
     return [plan for _, _, plan in ready[:_TREES_LAID]]
 
 
 def _evenly(job: DivisionJob) -> Expected:
     """Lengths [m] by the area served."""
-    return lambda stall, _: 0.98 * stall.estimate(job.request.pipe_spacing)
+    return lambda stall, _: _LAID_SHARE * stall.estimate(job.request.pipe_spacing)
 
 
 def _combinations(choices: Sequence[Sequence[CutTree]]) -> Iterator[tuple[CutTree, ...]]:
