@@ -31,6 +31,8 @@ __all__ = ["GOOD_SPREAD", "DividedCircuit", "DividedRoom", "DivisionRequest", "J
 
 _FILL = 0.93
 """Share of the greatest length that circuits are planned with."""
+_FULL = 0.985
+"""Share of the greatest length up to which mean lengths are worth laying, where one circuit more may be taken."""
 _ROUNDS = 8
 """Of laying all circuits, after which the best so far is taken, equal or not."""
 _PATIENCE = 0.01
@@ -159,7 +161,7 @@ def _divided_in(job: DivisionJob, counts: Sequence[int], most_rounds: int) -> tu
     limit = job.request.maximum_circuit_length
     plans = division_plans(job, site, counts)
     longest = min((plan.longest_field(job) for plan in plans), default=(0.0, fullest))
-    if longest[0] > limit:
+    if longest[0] > limit * (1.0 if job.request.count is not None else _FULL):
         return DividedRoom(refusal=Refusal("circuit_too_long", None, longest[0], limit)), longest[1]
     best, rounds, refusal = _best(job, site, plans, most_rounds)
     if best is None:

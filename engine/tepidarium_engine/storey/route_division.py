@@ -41,7 +41,7 @@ MOST_DIVIDED_CIRCUITS = 12
 """Of a room divided in one request."""
 MOST_DIVIDED_SQUARES = 9_000
 """Of a room divided in one request: squares as wide as the pipe spacing. 200 m2 at 150 mm, 800 m2 at 300 mm."""
-_ROUNDS = 4
+_ROUNDS = 3
 """Of laying all circuits: what one request has time for."""
 _TAIL_PITCH = 0.05
 """Of several circuits at one entry where none is given [m]: common practice, no source."""
