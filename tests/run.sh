@@ -10,4 +10,4 @@ $bin/ruff check .
 $bin/ruff format --check .
 $bin/mypy
 $bin/lint-imports
-exec $bin/python -m pytest -n 2 --dist loadfile -q "$@"
+exec $bin/python -m pytest -n 2 --dist loadfile --no-loadscope-reorder -q "$@"

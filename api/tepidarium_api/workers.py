@@ -51,7 +51,7 @@ class Workers:
         self._may_be_missing = False
         self._last_answer = 0.0
         self._standing_by: anyio.Event | None = None
-        self._tasks: TaskGroup
+        self._tasks: TaskGroup | None = None
 
     @asynccontextmanager
     async def running(self) -> AsyncIterator[None]:
@@ -93,14 +93,15 @@ class Workers:
         """Whether an idle process has loaded everything within so many seconds; one is started when there is none.
 
         All who ask wait for the same one. It goes on loading when their time is up, so that a machine on which
-        that takes longer gets there too.
+        that takes longer gets there too; without ``running`` there is nothing for it to go on in.
         """
-        if self._standing_by is None:
-            self._standing_by = anyio.Event()
-            self._tasks.start_soon(self._stand_by, self._standing_by)
         stands_by = self._standing_by
+        if stands_by is None:
+            stands_by = self._standing_by = anyio.Event()
+            if self._tasks is not None:
+                self._tasks.start_soon(self._stand_by, stands_by)
         with anyio.move_on_after(seconds):
-            await stands_by.wait()
+            await (self._stand_by(stands_by) if self._tasks is None else stands_by.wait())
         return stands_by.is_set()
 
     async def _stand_by(self, stands_by: anyio.Event) -> None:

@@ -154,10 +154,14 @@ def test_balance_closes_at_any_step(
     assert abs(given - found.stored_energy) <= 1e-9 * (moved + abs(found.stored_energy))
     assert inputs.temperature_below is not None
     low = min(initial, inputs.room_temperature, inputs.temperature_below)
+    high = max(initial, inputs.room_temperature, inputs.water_temperature)
+    # TR-BDF2 with gamma = 2 - sqrt(2) damps every mode, at worst to -(sqrt(2) - 1) / 2 of what it was (the least
+    # value of its stability function, Hosea and Shampine 1996): a step that long overshoots by so much, and never
+    # grows. The exchange of the basic curve is not quite linear: a thousandth more.
+    over = 1.001 * (math.sqrt(2.0) - 1.0) / 2.0 * (high - low)
     assert found.setback is not None
     for point in (*found.course, *found.setback.course):
-        # TR-BDF2 damps every mode; it may overshoot by a little, never grow.
-        assert low - 3.0 <= point.mean_surface_temperature <= inputs.water_temperature + 3.0
+        assert low - over <= point.mean_surface_temperature <= high + over
         if power is not None:
             assert point.water_heat <= power * (1.0 + 1e-12)
 

@@ -82,11 +82,11 @@ def divided(room: RoomOutline, request: DivisionRequest) -> DividedRoom:
 
 def _judged(found: DividedRoom, request: DivisionRequest) -> DividedRoom:
     """The room as divided, or refused where its pipes do not pass the judge together."""
+    least = min(LEAST_PIPE_DISTANCE * request.pipe_spacing, request.tail_pitch - ENTRY_TOLERANCE)
     for circuit in found.circuits:
-        fault = fault_of(circuit.path, request.bend_radius)
+        fault = fault_of(circuit.path, request.bend_radius, least)
         if fault is not None:
             return DividedRoom(refusal=Refusal(fault[0], fault[1]))
-    least = min(LEAST_PIPE_DISTANCE * request.pipe_spacing, request.tail_pitch - ENTRY_TOLERANCE)
     near = crowding([circuit.path for circuit in found.circuits], least)
     if near:
         return DividedRoom(refusal=Refusal("circuits_too_near", near[0].place, near[0].distance, least))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from typing import NamedTuple
 
@@ -9,6 +10,7 @@ import numpy as np
 import shapely
 
 from ..checking import Point
+from ..elementwise import Array
 from ..plan.pipes.pipe_path import POSITION_TOLERANCE, TANGENT_TOLERANCE, Arc, PipePath
 
 __all__ = ["Crowding", "crowding", "fault_of"]
@@ -42,9 +44,10 @@ def crowding(paths: Sequence[PipePath], least: float) -> list[Crowding]:
     return found
 
 
-def fault_of(path: PipePath, bend_radius: float) -> tuple[str, Point] | None:
+def fault_of(path: PipePath, bend_radius: float, least: float) -> tuple[str, Point] | None:
     """What makes a whole circuit impossible by itself, and where: a gap, a kink, a bend tighter than
-    ``bend_radius`` [m], or a crossing with itself."""
+    ``bend_radius`` [m], a crossing with itself, or a stretch nearer than ``least`` [m] to one that lies further along
+    than the tightest turn about."""
     for joint in path.joints():
         if joint.gap > POSITION_TOLERANCE:
             return "gap", joint.place
@@ -57,4 +60,20 @@ def fault_of(path: PipePath, bend_radius: float) -> tuple[str, Point] | None:
     if not shapely.is_simple(shapely.LineString(points)):
         x, y = np.asarray(points)[len(points) // 2].tolist()
         return "crosses_itself", (x, y)
-    return None
+    place = _near_itself(points, math.pi * bend_radius, least - 2.0 * _CHORD_ERROR)
+    return None if place is None else ("near_itself", place)
+
+
+def _near_itself(points: Array, along: float, least: float) -> Point | None:
+    """Where two chords more than ``along`` [m] of pipe apart come nearest, if that is within ``least`` [m]."""
+    chords = shapely.linestrings(np.stack((points[:-1], points[1:]), axis=1))
+    at = np.concatenate(([0.0], np.cumsum(shapely.length(chords))))
+    one, other = shapely.STRtree(chords).query(chords, predicate="dwithin", distance=least)
+    far = at[other] - at[one + 1] > along
+    if not far.any():
+        return None
+    one, other = one[far], other[far]
+    nearest = int(np.argmin(np.round(shapely.distance(chords[one], chords[other]), 9)))
+    between = shapely.shortest_line(chords[one[nearest]], chords[other[nearest]])
+    (x, y), _ = shapely.get_coordinates(between).tolist()
+    return x, y

@@ -58,14 +58,14 @@ def laid_storey(task: StoreyTask, memory: FieldMemory | None = None) -> StoreyLa
 def _sound(task: StoreyTask, drawn: Sequence[StoreyCircuit]) -> tuple[list[StoreyCircuit], list[Unplaced]]:
     """The circuits that the judge passes, and the others with what it says."""
     bad: dict[int, Unplaced] = {}
+    spacing = min(room.pipe_spacing for room in task.rooms)
+    least = min(LEAST_PIPE_DISTANCE * spacing, task.tail_pitch - ENTRY_TOLERANCE)
     for index, circuit in enumerate(drawn):
-        fault = fault_of(circuit.path, task.bend_radius)
+        fault = fault_of(circuit.path, task.bend_radius, least)
         if fault is not None:
             bad[index] = Unplaced(
                 circuit.id, circuit.room, fault[0], fault[1], "The drawn pipe is not sound."
             )
-    spacing = min(room.pipe_spacing for room in task.rooms)
-    least = min(LEAST_PIPE_DISTANCE * spacing, task.tail_pitch - ENTRY_TOLERANCE)
     for near in crowding([circuit.path for circuit in drawn], least):
         if near.first not in bad and near.second not in bad:
             circuit, other = drawn[near.second], drawn[near.first]

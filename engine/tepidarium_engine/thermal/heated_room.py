@@ -76,7 +76,8 @@ def operate(room: HeatedRoom, need: Need, supply_temperature: float, usual_drop:
         if drop > 0.0:
             mean = curve.mean_excess_temperature(excess, excess - drop, 0.0)
         output = need.heat_transmittance * mean
-    loss = room_loss(room, output)
+    # Where no water flows, what goes downwards is the room's own loss and comes from no pipe.
+    loss = room_loss(room, output) if drop > 0.0 else 0.0
     total = max(output + loss, 0.0)
     return Operation(
         reached,
