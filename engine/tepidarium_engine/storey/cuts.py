@@ -17,7 +17,7 @@ from shapely import Polygon
 from ..plan.outlines.regions import opened
 from .sheets import Cut, Halves, Sheet, sheet_of
 
-__all__ = ["Cut", "CutTree", "cut_trees", "leaves", "pieces_of"]
+__all__ = ["Cut", "CutTree", "cut_trees", "leaves", "pieces_of", "pieces_of_fields", "varied_trees"]
 
 _POSITIONS = 17
 """Lines looked at along each axis."""
@@ -64,6 +64,32 @@ def pieces_of(tree: CutTree, area: Polygon, shares: Sequence[float]) -> list[Pol
     lower = pieces_of(tree.lower, halves.lower, shares[:left])
     upper = pieces_of(tree.upper, halves.upper, shares[left:])
     return None if lower is None or upper is None else lower + upper
+
+
+def pieces_of_fields(
+    trees: Sequence[CutTree], fields: Sequence[Polygon], shares: Sequence[float]
+) -> list[Polygon] | None:
+    """The pieces of several areas, each cut by its own tree; ``shares`` of all of them in that order."""
+    pieces: list[Polygon] = []
+    for tree, field in zip(trees, fields, strict=True):
+        cut = pieces_of(tree, field, shares[len(pieces) : len(pieces) + tree.count])
+        if cut is None:
+            return None
+        pieces += cut
+    return pieces
+
+
+def varied_trees(
+    choices: Sequence[Sequence[CutTree]], most: int | None = None
+) -> Iterator[tuple[CutTree, ...]]:
+    """One tree for each area: the first of each, then one of them varied at a time, by ``most`` others each."""
+    if not all(choices):
+        return
+    first = tuple(trees[0] for trees in choices)
+    yield first
+    for index, trees in enumerate(choices):
+        for tree in trees[1 : None if most is None else most + 1]:
+            yield (*first[:index], tree, *first[index + 1 :])
 
 
 def cut_trees(

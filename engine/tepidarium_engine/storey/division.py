@@ -25,7 +25,7 @@ from .division_rounds import Outcome, Rounds
 from .fields import circuits_of_fields
 from .inner_tails import Gate, Hallway
 from .piece_domains import Spacing
-from .storey_judge import crowding, fault_of
+from .storey_judge import crowding, fault_of, least_apart
 
 __all__ = ["GOOD_SPREAD", "DividedCircuit", "DividedRoom", "DivisionRequest", "JointCrossing", "divided"]
 
@@ -82,7 +82,7 @@ def divided(room: RoomOutline, request: DivisionRequest) -> DividedRoom:
 
 def _judged(found: DividedRoom, request: DivisionRequest) -> DividedRoom:
     """The room as divided, or refused where its pipes do not pass the judge together."""
-    least = min(LEAST_PIPE_DISTANCE * request.pipe_spacing, request.tail_pitch - ENTRY_TOLERANCE)
+    least = least_apart(request.pipe_spacing, request.tail_pitch)
     for circuit in found.circuits:
         fault = fault_of(circuit.path, request.bend_radius, least)
         if fault is not None:

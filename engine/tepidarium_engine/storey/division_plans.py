@@ -9,10 +9,9 @@ from itertools import accumulate, pairwise, product
 from typing import TypeAlias
 
 import shapely
-from shapely import Polygon
 
 from .arrangement import Arrangement, Site, Stall, arranged
-from .cuts import CutTree, cut_trees, pieces_of
+from .cuts import CutTree, cut_trees, pieces_of_fields, varied_trees
 from .division_job import DivisionJob
 
 __all__ = ["GOOD_SPREAD", "DivisionPlan", "Expected", "balanced", "division_plans", "spread_of"]
@@ -28,8 +27,9 @@ _ESTIMATES = 6
 _EQUAL = 0.008
 """Spread of lengths expected from which shares are not moved any more: pipe differs from its rings by as much."""
 _TREES_BALANCED = 5
+_TREES_VARIED = 3
 _TREES_LAID = 3
-"""Trees whose shares are moved by estimates, and whose circuits are laid."""
+"""Trees whose shares are moved by estimates, that stand in for the best of one field, and whose circuits are laid."""
 
 
 Expected: TypeAlias = Callable[[Stall, float], float]
@@ -115,27 +115,15 @@ def _combinations(choices: Sequence[Sequence[CutTree]]) -> Iterator[tuple[CutTre
     """One tree for each field: all for a single field, else the best with one of them varied at a time."""
     if len(choices) == 1:
         yield from product(choices[0])
-        return
-    if not all(choices):
-        return
-    first = tuple(trees[0] for trees in choices)
-    yield first
-    for index, trees in enumerate(choices):
-        for tree in trees[1:4]:
-            yield (*first[:index], tree, *first[index + 1 :])
+    else:
+        yield from varied_trees(choices, _TREES_VARIED)
 
 
 def _plan(
     job: DivisionJob, site: Site, trees: tuple[CutTree, ...], shares: tuple[float, ...]
 ) -> DivisionPlan | None:
-    pieces: list[Polygon] = []
-    for tree, field in zip(trees, job.fields, strict=True):
-        start = len(pieces)
-        cut = pieces_of(tree, field, shares[start : start + tree.count])
-        if cut is None:
-            return None
-        pieces += cut
-    arrangement = arranged(site, pieces)
+    pieces = pieces_of_fields(trees, job.fields, shares)
+    arrangement = None if pieces is None else arranged(site, pieces)
     return None if arrangement is None else DivisionPlan(trees, shares, arrangement)
 
 

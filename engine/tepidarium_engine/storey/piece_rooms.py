@@ -17,7 +17,7 @@ from shapely import LineString, Polygon
 from ..checking import Point
 from ..plan.outlines.polygons import served_area
 from ..plan.outlines.regions import minus, parts_of
-from .cuts import CutTree, cut_trees, pieces_of
+from .cuts import CutTree, cut_trees, pieces_of_fields, varied_trees
 from .division_job import DivisionJob
 from .piece_domains import border_of
 from .records import Doorway, PairPlace, Segment
@@ -94,7 +94,7 @@ def piece_rooms(job: DivisionJob, place: PairPlace) -> Iterator[PieceRooms]:
         cut_trees(field, count, request.pipe_spacing, avoid, borders)
         for field, count in zip(job.fields, counts, strict=True)
     ]
-    for trees in islice(_combinations(choices), _TRIED):
+    for trees in islice(varied_trees(choices), _TRIED):
         found = _cut(job, trees, (1.0,) * sum(counts), place, rules)
         if found is not None:
             yield found
@@ -117,17 +117,6 @@ def _counts(job: DivisionJob) -> list[int] | None:
     return counts
 
 
-def _combinations(choices: Sequence[Sequence[CutTree]]) -> Iterator[tuple[CutTree, ...]]:
-    """The best tree of each field, then one of them varied at a time."""
-    if not all(choices):
-        return
-    first = tuple(trees[0] for trees in choices)
-    yield first
-    for index, trees in enumerate(choices):
-        for tree in trees[1:]:
-            yield (*first[:index], tree, *first[index + 1 :])
-
-
 def _rules(job: DivisionJob) -> TailRules:
     return TailRules(job.request.tail_pitch, job.request.wall_clearance, job.request.bend_radius)
 
@@ -139,13 +128,9 @@ def _cut(
     place: PairPlace,
     rules: TailRules,
 ) -> PieceRooms | None:
-    pieces: list[Polygon] = []
-    for tree, field in zip(trees, job.fields, strict=True):
-        start = len(pieces)
-        cut = pieces_of(tree, field, shares[start : start + tree.count])
-        if cut is None:
-            return None
-        pieces += cut
+    pieces = pieces_of_fields(trees, job.fields, shares)
+    if pieces is None:
+        return None
     gap = max(0.0, job.request.pipe_spacing / 2.0 - rules.wall_clearance)
     rooms = [_shrunk(piece, job.polygon, gap) for piece in pieces]
     if any(room is None for room in rooms):

@@ -20,12 +20,14 @@ from ..plan.asking.route_fields import CircuitField, drawn_out, parting_joints
 from ..plan.asking.route_records import RoutesInputs
 from ..plan.asking.route_refusals import length_limit
 from ..plan.asking.route_walls import wall_clearances
+from ..plan.judging.route_faults import LEAST_PIPE_DISTANCE
 from ..plan.laying.laying import Refusal
 from ..plan.lengths.lengths import laid_diameter
 from ..plan.outlines.polygons import RoomOutline, served_area
 from .division import divided
 from .division_records import DividedCircuit, DividedRoom, DivisionRequest
 from .records import Segment
+from .storey_judge import least_apart
 
 __all__ = [
     "MOST_DIVIDED_CIRCUITS",
@@ -47,9 +49,6 @@ _TAIL_PITCH = 0.05
 """Of several circuits at one entry where none is given [m]: common practice, no source."""
 _LEAST_PITCH = 1.5
 """Of tails where none is given, in outside diameters."""
-_LEAST_DISTANCE = 0.6
-"""Of the fields of two circuits, in spacings."""
-_TAIL_TOLERANCE = 0.005
 _SETTLING = 0.5
 """Length at either end of a field that is still its tails [m]."""
 _CHORD_ERROR = 5e-4
@@ -246,11 +245,11 @@ def _unsound(inputs: RoutesInputs, room: RoomOutline, found: DividedRoom, pitch:
         if shapely.intersects(_field(line, circuit), joints):
             yield Refusal("crosses_movement_joint")
     for one, other in combinations(range(len(lines)), 2):
-        tails = min(_LEAST_DISTANCE * inputs.pipe_spacing, pitch - _TAIL_TOLERANCE)
+        tails = least_apart(inputs.pipe_spacing, pitch)
         fields = [_field(lines[index], found.circuits[index]) for index in (one, other)]
         for pair, least in (
             ((lines[one], lines[other]), tails),
-            ((fields[0], fields[1]), _LEAST_DISTANCE * inputs.pipe_spacing - 1e-3),
+            ((fields[0], fields[1]), LEAST_PIPE_DISTANCE * inputs.pipe_spacing - 1e-3),
         ):
             away = float(shapely.distance(*pair))
             if away < least:

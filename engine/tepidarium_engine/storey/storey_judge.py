@@ -11,9 +11,10 @@ import shapely
 
 from ..checking import Point
 from ..elementwise import Array
+from ..plan.judging.route_faults import ENTRY_TOLERANCE, LEAST_PIPE_DISTANCE
 from ..plan.pipes.pipe_path import POSITION_TOLERANCE, TANGENT_TOLERANCE, Arc, PipePath
 
-__all__ = ["Crowding", "crowding", "fault_of"]
+__all__ = ["Crowding", "crowding", "fault_of", "least_apart"]
 
 _CHORD_ERROR = 5e-4
 _RADIUS_TOLERANCE = 1e-6
@@ -26,6 +27,11 @@ class Crowding(NamedTuple):
     second: int
     distance: float
     place: Point
+
+
+def least_apart(pipe_spacing: float, tail_pitch: float) -> float:
+    """How near any two pipes may come [m]: as in a field, or as tails lie side by side."""
+    return min(LEAST_PIPE_DISTANCE * pipe_spacing, tail_pitch - ENTRY_TOLERANCE)
 
 
 def crowding(paths: Sequence[PipePath], least: float) -> list[Crowding]:

@@ -5,12 +5,11 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from ..plan.judging.route_faults import ENTRY_TOLERANCE, LEAST_PIPE_DISTANCE
 from ..plan.outlines.polygons import served_area
 from .layout_records import LaidRoom, RoomTask, StoreyCircuit, StoreyLayout, StoreyTask, Unplaced
 from .manifold_tails import all_tails, tails_of_manifolds
 from .room_circuits import FieldMemory, laid_room
-from .storey_judge import crowding, fault_of
+from .storey_judge import crowding, fault_of, least_apart
 from .tail_records import RoutedTails, TailDemand, UnroutedTail
 
 __all__ = ["circuit_ids", "laid_storey"]
@@ -58,8 +57,7 @@ def laid_storey(task: StoreyTask, memory: FieldMemory | None = None) -> StoreyLa
 def _sound(task: StoreyTask, drawn: Sequence[StoreyCircuit]) -> tuple[list[StoreyCircuit], list[Unplaced]]:
     """The circuits that the judge passes, and the others with what it says."""
     bad: dict[int, Unplaced] = {}
-    spacing = min(room.pipe_spacing for room in task.rooms)
-    least = min(LEAST_PIPE_DISTANCE * spacing, task.tail_pitch - ENTRY_TOLERANCE)
+    least = least_apart(min(room.pipe_spacing for room in task.rooms), task.tail_pitch)
     for index, circuit in enumerate(drawn):
         fault = fault_of(circuit.path, task.bend_radius, least)
         if fault is not None:
