@@ -15,6 +15,7 @@ from tepidarium_engine import __version__ as engine_version
 from tepidarium_engine.errors import InputError
 
 from .calculations import Calculation
+from .cores import spread_over
 from .negotiation import JSON, choose
 from .problems import MAXIMUM_ERRORS, FieldError, Problem, problem
 from .schemas import request_type
@@ -40,12 +41,15 @@ class NotFiniteError(ArithmeticError):
     """A result holds a number that is not finite: a fault of the engine, never an answer."""
 
 
-def answer(calculation: Calculation, body: bytes, accept: str) -> Answer | Problem:
-    """Decode, calculate and encode one request. What the sender can mend comes back as a ``Problem``."""
+def answer(calculation: Calculation, body: bytes, accept: str, *, cores: int = 1) -> Answer | Problem:
+    """Decode, calculate and encode one request. What the sender can mend comes back as a ``Problem``.
+
+    On ``cores`` of which more than one is asked for, processes are forked: not in the event loop.
+    """
     responder = _responders.get(calculation.name)
     if responder is None or responder.calculation != calculation:
         responder = prepare(calculation)
-    return responder.answer(body, accept)
+    return responder.answer(body, accept, cores)
 
 
 def prepare(calculation: Calculation) -> _Responder:
@@ -63,7 +67,7 @@ class _Responder:
         self.encoder = msgspec.json.Encoder()
         self.structure = StructureCheck(self.request)
 
-    def answer(self, body: bytes, accept: str) -> Answer | Problem:
+    def answer(self, body: bytes, accept: str, cores: int) -> Answer | Problem:
         media_type = choose(accept, self.media_types)
         if media_type is None:
             return _not_acceptable(self.media_types)
@@ -77,12 +81,18 @@ class _Responder:
             return _unreadable(body)
         inputs: Any = msgspec.convert(request, self.calculation.inputs, from_attributes=True)
         try:
-            result = self.calculation.calculate(inputs)
+            result = self._calculated(inputs, cores)
             if media_type != JSON:
                 return Answer(media_type, self.calculation.renderings[media_type](inputs, result))
         except InputError as refusal:
             return _faulty(tuple(_field_error(fault) for fault in refusal.faults))
         return Answer(JSON, self._encode(inputs, result, request.workings))
+
+    def _calculated(self, inputs: Any, cores: int) -> Any:
+        if not self.calculation.spreads:
+            return self.calculation.calculate(inputs)
+        with spread_over(cores) as spread:
+            return self.calculation.calculate(inputs, spread=spread)
 
     def _encode(self, inputs: Any, result: Any, workings_wanted: bool) -> bytes:
         encode = self.encoder.encode

@@ -12,10 +12,10 @@ from .problems import Problem
 __all__ = ["probe", "warm_up", "work"]
 
 
-def work(calculation: Calculation, body: bytes, accept: str) -> Answer | Problem | Failure:
-    """One request in a worker process."""
+def work(calculation: Calculation, body: bytes, accept: str, cores: int) -> Answer | Problem | Failure:
+    """One request in a worker process, which may use so many cores for it."""
     try:
-        return answer(calculation, body, accept)
+        return answer(calculation, body, accept, cores=cores)
     except Exception as error:
         return describe(error)
 

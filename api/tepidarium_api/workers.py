@@ -39,7 +39,10 @@ class WorkerFailure(Exception):  # noqa: N818 - it carries the failure of anothe
 
 
 class Workers:
-    """As many worker processes as there are cores, each killed when its job outlives the deadline."""
+    """As many worker processes as there are cores, each killed when its job outlives the deadline.
+
+    A job that can be spread also uses the cores of those that have nothing to do when it begins.
+    """
 
     def __init__(self, settings: Settings, calculations: tuple[Calculation, ...], log: EventLog) -> None:
         self._settings = settings
@@ -121,10 +124,11 @@ class Workers:
             if not await self._process_stands_by(START_LIMIT):
                 raise _overloaded()
             self._may_be_missing = False
+        cores = 1 + int(self._slots.available_tokens)
         try:
             with anyio.fail_after(self._settings.deadline):
                 outcome = await to_process.run_sync(
-                    work, calculation, body, accept, cancellable=True, limiter=self._processes
+                    work, calculation, body, accept, cores, cancellable=True, limiter=self._processes
                 )
         except TimeoutError:
             self._may_be_missing = True

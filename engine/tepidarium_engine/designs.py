@@ -53,6 +53,7 @@ from .building.solving import solve_house
 from .building.tail_heat import insulated_length
 from .checking import check
 from .results import Working
+from .spreading import Spread
 from .storey.position_records import PlanDoorway
 
 __all__ = [
@@ -86,17 +87,18 @@ __all__ = [
 ]
 
 
-def calculate(inputs: DesignsInputs) -> DesignsResult:
+def calculate(inputs: DesignsInputs, *, spread: Spread = map) -> DesignsResult:
     """Design the floor heating of a house; see the records for units.
 
     A room whose floor cannot give its heat is designed as far as it goes; ``heat_missing`` and ``remedies`` say how
     much is missing and what would help. Raises ``InputError`` for geometry that is no room, floors outside the
     method, ids that are not unique or name nothing, a supply no warmer than a room, tails that use up a circuit.
+    ``spread`` may lay rooms on several cores, with the same result.
     """
     check(inputs)
     rooms = rooms_to_heat(inputs)
     house = house_of(inputs, rooms)
-    solved = solve_house(house)
+    solved = solve_house(house, spread)
     supply, divided, water, drawn = solved.supply, solved.divided, solved.water, solved.drawn
     tails = solved.state.tails
     designs = tuple(room_design(inputs, room, supply.temperature) for room in divided)

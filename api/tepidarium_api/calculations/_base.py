@@ -19,7 +19,8 @@ class Calculation:
     ``inputs`` and ``result`` are the engine's dataclasses, ``calculate`` and ``workings`` its functions. The
     request and response schemas are derived from them and from the engine's glossary. ``example`` is a complete
     request body; every example is executed by a test. ``renderings`` maps further media types of the answer to
-    functions. ``heavy`` work runs in a worker process under a deadline.
+    functions. ``heavy`` work runs in a worker process under a deadline; ``spreads`` says that ``calculate`` takes a
+    ``spread`` and so may use several cores.
     """
 
     name: str
@@ -28,11 +29,12 @@ class Calculation:
     description: str
     inputs: type
     result: type
-    calculate: Callable[[Any], Any]
+    calculate: Callable[..., Any]
     workings: Callable[[Any, Any], tuple[Any, ...]]
     example: Mapping[str, Any]
     renderings: Mapping[str, Rendering] = field(default_factory=dict)
     heavy: bool = False
+    spreads: bool = False
 
     @property
     def path(self) -> str:

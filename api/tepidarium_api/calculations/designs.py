@@ -41,6 +41,7 @@ DESIGNS = Calculation(
     workings=workings,
     renderings={"text/calendar": house_calendar, "image/svg+xml": storey_drawing},
     heavy=True,
+    spreads=True,
     example={
         "rooms": [
             {

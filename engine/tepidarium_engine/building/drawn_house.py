@@ -8,9 +8,9 @@ from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
 from ..loop_length import LoopCircuit
+from ..spreading import Spread
 from ..storey.layout_records import RoomTask, StoreyCircuit, StoreyLayout, StoreyTask
-from ..storey.room_circuits import FieldMemory
-from ..storey.storey_layout import laid_storey
+from ..storey.storey_layout import StoreyMemory, laid_storey
 from .circuits import DividedRoom, balance, loses_too_much
 from .floors import RoomToHeat
 from .house import House, HouseState, StoreySite
@@ -50,7 +50,8 @@ class Draughtsman:
     numbers of circuits that a room was found to need at a spacing."""
 
     house: House
-    fields: FieldMemory = field(default_factory=dict)
+    spread: Spread = map
+    fields: dict[int, StoreyMemory] = field(default_factory=dict)
     storeys: dict[int, tuple[StoreyTask, StoreyLayout]] = field(default_factory=dict)
     counts: dict[tuple[int, float], int] = field(default_factory=dict)
 
@@ -80,7 +81,8 @@ class Draughtsman:
         task = self._task(site, divided)
         known = self.storeys.get(site.number)
         if known is None or known[0] != task:
-            known = self.storeys[site.number] = (task, laid_storey(task, self.fields))
+            fields = self.fields.setdefault(site.number, {})
+            known = self.storeys[site.number] = (task, laid_storey(task, fields, spread=self.spread))
             self._remember_counts(site, divided, known[1])
         return known[1]
 

@@ -12,6 +12,7 @@ from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 from typing import NamedTuple
 
+from ..spreading import Spread
 from .circuits import DividedRoom, divide_and_balance
 from .drawn_house import Draughtsman, DrawnHouse
 from .floors import OperatingPoint, RoomToHeat
@@ -46,7 +47,7 @@ class SolvedHouse(NamedTuple):
     kept: Mapping[int, float] = MappingProxyType({})
 
 
-def solve_house(house: House) -> SolvedHouse:
+def solve_house(house: House, spread: Spread = map) -> SolvedHouse:
     """Raises ``InputError`` for a supply no warmer than a room and for tails that use up a circuit."""
     supply, state, points = _state(house, house.rooms, None, HouseTails())
     divided, water = divide_and_balance(state, points)
@@ -56,7 +57,7 @@ def solve_house(house: House) -> SolvedHouse:
         divided, water = divide_and_balance(state, points)
     if not house.sites:
         return SolvedHouse(supply, state, divided, water, None, DesignConvergence(1, 0.0, _TOLERANCE, True))
-    draughtsman, step = Draughtsman(house), _Step()
+    draughtsman, step = Draughtsman(house, spread), _Step()
     spacings = _Spacings(points)
     for number in range(1, _MOST_ROUNDS + 1):
         drawn = draughtsman.draw(state, divided)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 from .division import divided
 from .division_records import DividedRoom, DivisionRequest
 from .field_circuits import joined_to_tails, laid_single, refused
@@ -10,11 +12,25 @@ from .own_floor import FieldMemory, OwnFloor, no_floor, own_floors
 from .piece_circuits import laid_in_pieces
 from .tail_records import RoutedTails
 
-__all__ = ["FieldMemory", "laid_room"]
+__all__ = ["FieldMemory", "RoomJob", "laid_room"]
 
 
-def laid_room(task: StoreyTask, tails: RoutedTails, index: int, memory: FieldMemory) -> LaidRoom:
-    """Lay the circuits of a room in the floor that the tails of others leave of it."""
+class RoomJob(NamedTuple):
+    """All that the circuits of a room depend on, and what is remembered of the room."""
+
+    task: StoreyTask
+    tails: RoutedTails
+    room: int
+    memory: FieldMemory
+
+
+def laid_room(job: RoomJob) -> tuple[LaidRoom, FieldMemory]:
+    """Lay the circuits of a room in the floor that the tails of others leave of it; with what is to be remembered."""
+    return _laid(job), job.memory
+
+
+def _laid(job: RoomJob) -> LaidRoom:
+    task, tails, index, memory = job
     if all(place.room != index for place in tails.places):
         return LaidRoom((), ())
     first: LaidRoom | None = None

@@ -3,28 +3,36 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
+from typing import TypeAlias
 
 from ..plan.outlines.polygons import served_area
+from ..spreading import Spread, largest_first
 from .layout_records import LaidRoom, RoomTask, StoreyCircuit, StoreyLayout, StoreyTask, Unplaced
 from .manifold_tails import all_tails, tails_of_manifolds
-from .room_circuits import FieldMemory, laid_room
+from .room_circuits import FieldMemory, RoomJob, laid_room
 from .storey_judge import crowding, fault_of, least_apart
 from .tail_records import RoutedTails, TailDemand, UnroutedTail
 
-__all__ = ["circuit_ids", "laid_storey"]
+__all__ = ["StoreyMemory", "circuit_ids", "laid_storey"]
+
+StoreyMemory: TypeAlias = dict[int, FieldMemory]
+"""By index of the room."""
 
 _FILL = 0.96
 """Share of the ideal length that a laid field comes to, to begin with."""
 _ROUNDS = 4
 
 
-def laid_storey(task: StoreyTask, memory: FieldMemory | None = None) -> StoreyLayout:
+def laid_storey(
+    task: StoreyTask, memory: StoreyMemory | None = None, *, spread: Spread = map
+) -> StoreyLayout:
     """Lay all circuits of a storey.
 
     Numbers of circuits are raised where one comes out longer than permitted, and everything is laid anew, at
     most four times. What cannot be placed is listed with its reason. A field whose floor and request are those
-    of an earlier round is not laid again; pass one ``memory`` to several calls that share rooms.
+    of an earlier round is not laid again; pass one ``memory`` to several calls for the same storey. Rooms are laid
+    independently of each other; ``spread`` may do so on several cores.
     """
     memory = {} if memory is None else memory
     counts = [_count(room, task) for room in task.rooms]
@@ -34,12 +42,7 @@ def laid_storey(task: StoreyTask, memory: FieldMemory | None = None) -> StoreyLa
         by_manifold = tails_of_manifolds(task, demands)
         tails = all_tails(by_manifold)
         without = {room_of[tail.circuit] for tail in tails.unrouted}
-        rooms = [
-            _waiting(tails, index)
-            if index in without
-            else laid_room(task, by_manifold[room.manifold], index, memory)
-            for index, room in enumerate(task.rooms)
-        ]
+        rooms = _laid_rooms(task, by_manifold, without, memory, spread)
         longer = [_is_too_long(task.rooms[index], laid) for index, laid in enumerate(rooms)]
         if number == _ROUNDS or not any(longer):
             break
@@ -52,6 +55,26 @@ def laid_storey(task: StoreyTask, memory: FieldMemory | None = None) -> StoreyLa
     unplaced = bad + [_unrouted(tail, room_of[tail.circuit]) for tail in tails.unrouted]
     unplaced += [one for laid in rooms for one in laid.unplaced]
     return StoreyLayout(tuple(circuits), tuple(unplaced), tails, number, not any(longer))
+
+
+def _laid_rooms(
+    task: StoreyTask,
+    by_manifold: Sequence[RoutedTails],
+    without: Collection[int],
+    memory: StoreyMemory,
+    spread: Spread,
+) -> list[LaidRoom]:
+    """All rooms but those ``without`` tails for all of their circuits."""
+    jobs = [
+        RoomJob(task, by_manifold[room.manifold], index, memory.get(index, {}))
+        for index, room in enumerate(task.rooms)
+        if index not in without
+    ]
+    areas = [task.rooms[job.room].room.polygon.area for job in jobs]
+    rooms = {index: _waiting(all_tails(by_manifold), index) for index in without}
+    for job, (room, remembered) in zip(jobs, largest_first(spread, laid_room, jobs, areas), strict=True):
+        rooms[job.room], memory[job.room] = room, remembered
+    return [rooms[index] for index in range(len(task.rooms))]
 
 
 def _sound(task: StoreyTask, drawn: Sequence[StoreyCircuit]) -> tuple[list[StoreyCircuit], list[Unplaced]]:
