@@ -41,6 +41,16 @@ def test_one_core_starts_no_process() -> None:
         assert set(spread(_process, range(8))) == {os.getpid()}
 
 
+@linux_only
+def test_one_core_does_all_where_processes_are_refused(monkeypatch: pytest.MonkeyPatch) -> None:
+    def refuse() -> int:
+        raise BlockingIOError("no more processes")
+
+    monkeypatch.setattr(os, "fork", refuse)
+    with spread_over(2) as spread:
+        assert set(spread(_process, range(8))) == {os.getpid()}
+
+
 def test_same_bytes_on_several_cores() -> None:
     body = msgspec.json.encode(DESIGNS.example)
     alone, shared = (answer(DESIGNS, body, "", cores=cores) for cores in (1, 2))
