@@ -20,6 +20,8 @@ __all__ = ["Flows", "Moment", "Stepper", "Supply", "flows_of", "steady_state", "
 
 _D = 1.0 - math.sqrt(0.5)
 _W = math.sqrt(2.0) / 4.0
+_SHORT = 900.0
+"""[s]; a thin floor takes as long to follow."""
 _ROUNDS = 40
 _CLOSE = 1e-7
 """The surface's excess is found to this [K] where the exchange depends on it."""
@@ -131,22 +133,57 @@ def steady_state(net: Network, exchange: Exchange, below: float, supply: Supply)
 def steps(
     net: Network, exchange: Exchange, below: float, start: Array, supply: Supply, *, step: float, count: int
 ) -> Iterator[Moment]:
-    """The section from ``start``, moment by moment; ``below`` is the excess of what lies below [K]."""
-    stepper = Stepper(net, exchange, below, 1.0 / (_D * step))
-    state, flows = start, flows_of(net, exchange, below, start, supply)
-    rate = _rate(net, below, state, flows)
-    weight = _W / _D
-    for _ in range(count):
-        held = stepper.stored * state
-        middle, halfway = stepper.solve(held + rate, supply, flows.surface_excess)
-        both = stepper.stored * (middle - state)
-        after, reached = stepper.solve(held + weight * both, supply, halfway.surface_excess)
-        means = Flows(*(_W * (a + b) + _D * c for a, b, c in zip(flows, halfway, reached, strict=True)))
-        growth = stepper.stored * (after - state)
-        stored = float(growth[0].sum()) * _D * step
-        error = stored - step * (means.water - means.up - means.down)
-        state, rate, flows = after, growth - weight * both, reached
-        yield Moment(state, rate, flows, means, stored, error)
+    """The section from ``start``, moment by moment; ``below`` is the excess of what lies below [K].
+
+    A step much longer than what it follows takes is damped beyond zero, by up to 0.21 of a sudden change. Changes are
+    sudden at the start: the first step is made of short ones.
+    """
+    course = _Course(net, exchange, below, supply)
+    first = flows_of(net, exchange, below, start, supply)
+    moment = Moment(start, _rate(net, below, start, first), first, first, 0.0, 0.0)
+    parts = math.ceil(step / _SHORT - 1e-9)
+    if parts > 1:
+        moment = _together(list(course.steps(moment, step / parts, parts)))
+        yield moment
+        count -= 1
+    yield from course.steps(moment, step, count)
+
+
+class _Course(NamedTuple):
+    """What stays the same from step to step."""
+
+    net: Network
+    exchange: Exchange
+    below: float
+    supply: Supply
+
+    def steps(self, moment: Moment, step: float, count: int) -> Iterator[Moment]:
+        """So many steps of one length after ``moment``."""
+        stepper = Stepper(self.net, self.exchange, self.below, 1.0 / (_D * step))
+        state, rate, flows = moment.state, moment.rate, moment.flows
+        weight = _W / _D
+        for _ in range(count):
+            held = stepper.stored * state
+            middle, halfway = stepper.solve(held + rate, self.supply, flows.surface_excess)
+            both = stepper.stored * (middle - state)
+            after, reached = stepper.solve(held + weight * both, self.supply, halfway.surface_excess)
+            means = Flows(*(_W * (a + b) + _D * c for a, b, c in zip(flows, halfway, reached, strict=True)))
+            growth = stepper.stored * (after - state)
+            stored = float(growth[0].sum()) * _D * step
+            error = stored - step * (means.water - means.up - means.down)
+            state, rate, flows = after, growth - weight * both, reached
+            yield Moment(state, rate, flows, means, stored, error)
+
+
+def _together(moments: list[Moment]) -> Moment:
+    """Steps of equal length as one."""
+    means = Flows(
+        *(math.fsum(each) / len(moments) for each in zip(*(one.means for one in moments), strict=True))
+    )
+    stored, error = (
+        math.fsum(each) for each in zip(*((one.stored, one.error) for one in moments), strict=True)
+    )
+    return moments[-1]._replace(means=means, stored=stored, error=error)
 
 
 def flows_of(net: Network, exchange: Exchange, below: float, state: Array, supply: Supply) -> Flows:
