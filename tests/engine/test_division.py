@@ -21,7 +21,7 @@ from tepidarium_engine.plan.outlines.polygons import room_outline
 from tepidarium_engine.storey.cuts import cut_trees, pieces_of
 from tepidarium_engine.storey.division import DividedRoom, divided
 from tepidarium_engine.storey.fields import circuits_of_fields, joint_fields
-from tepidarium_engine.storey.sheets import Cut, sheet_of
+from tepidarium_engine.storey.sheets import Cut, Sheet
 
 from tests.division.check import complaints
 from tests.division.fields import FIELDS, FieldCase
@@ -161,7 +161,7 @@ def test_the_area_below_a_cut_is_that_of_the_piece(
     low, high = area.bounds[axis], area.bounds[axis + 2]
     at = low + share * (high - low) + 1e-3
     line = LineString([(at, -99.0), (at, 99.0)] if axis == 0 else [(-99.0, at), (99.0, at)])
-    sheet = sheet_of(area)
+    sheet = Sheet(area)
     for chords, of in sheet.families(axis, at):
         cut = Cut(axis, chords, of, at)
         below, halves = sheet.below(cut), sheet.halves(cut)

@@ -7,20 +7,27 @@ the best tree would change from round to round, and lengths would not settle.
 
 from __future__ import annotations
 
+from bisect import insort
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from heapq import heapify, heappop, heappush
+from itertools import product
 
 import numpy as np
 import shapely
 from shapely import Polygon
 
 from ..plan.outlines.regions import opened
-from .sheets import Cut, Halves, Sheet, sheet_of
+from .sheets import Cut, Halves, Sheet
 
 __all__ = ["Cut", "CutTree", "cut_trees", "leaves", "pieces_of", "pieces_of_fields", "varied_trees"]
 
 _POSITIONS = 17
-"""Lines looked at along each axis."""
+"""Lines looked at along each axis of an area with many corners."""
+_FEW_CORNERS = 10
+"""Places of corners along an axis, beside which alone lines are looked at: chords stay as they are between."""
+_BESIDE = 1e-4
+"""How far beside [m]."""
 _STEPS = 16
 _LEAST_WALL = 0.8
 """Of the wall that a piece must have for its tails to arrive along it [m]."""
@@ -32,6 +39,10 @@ _FEW = 6
 """More circuits take too many ways to follow up more than one."""
 _TREES = 12
 """Trees handed on, cheapest first."""
+_FOLLOWED = 2
+"""Trees of a piece that are followed up."""
+_LEAST_COST = 0.55
+"""Of a cut: that of two round pieces, 0.35 each times pi / 4."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +67,7 @@ def pieces_of(tree: CutTree, area: Polygon, shares: Sequence[float]) -> list[Pol
         return [area]
     left = tree.lower.count
     wanted = sum(shares[:left]) / sum(shares)
-    sheet = sheet_of(area)
+    sheet = Sheet(area)
     placed = _placed(sheet, tree.cut, wanted)
     halves = None if placed is None else sheet.halves(placed)
     if halves is None:
@@ -98,7 +109,7 @@ def cut_trees(
     """Trees that cut the area in ``count`` pieces of equal area, cheapest first; no cut meets ``avoid``,
     and each piece has a part of ``walls``."""
     cache: dict[tuple[bytes, int], list[CutTree]] = {}
-    return _trees(area, count, _Taste(pipe_spacing, avoid, walls), cache)[:_TREES]
+    return _trees(area, count, _TREES, _Taste(pipe_spacing, avoid, walls), cache)
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,8 +122,9 @@ class _Taste:
 
 
 def _trees(
-    area: Polygon, count: int, taste: _Taste, cache: dict[tuple[bytes, int], list[CutTree]]
+    area: Polygon, count: int, most: int, taste: _Taste, cache: dict[tuple[bytes, int], list[CutTree]]
 ) -> list[CutTree]:
+    """The ``most`` cheapest trees, cheapest first; what cannot come to be one of them is not followed up."""
     if count == 1:
         return [CutTree(1)]
     key = (shapely.to_wkb(area), count)
@@ -120,18 +132,18 @@ def _trees(
         return cache[key]
     found: list[CutTree] = []
     for lower_count in _splits(count):
-        ways = sorted(
-            _ways(area, lower_count / count, taste), key=lambda way: (way[0], way[1].axis, way[1].at)
-        )
-        for cost, cut, halves in ways[: _KEPT if count <= _FEW else 1]:
-            below = _trees(halves.lower, lower_count, taste, cache)
-            above = _trees(halves.upper, count - lower_count, taste, cache)
-            for one in below[:2]:
-                for other in above[:2]:
-                    total = round(cost + one.cost + other.cost, 6)
-                    found.append(CutTree(count, cut, one, other, total))
-    found.sort(key=lambda tree: tree.cost)
-    cache[key] = found[: 2 * _TREES]
+        for cost, cut, halves in _cheapest(
+            area, lower_count / count, taste, _KEPT if count <= _FEW else 1
+        ):
+            least = cost + _LEAST_COST * (count - 2)
+            if len(found) >= most and least >= found[most - 1].cost:
+                break
+            below = _trees(halves.lower, lower_count, _FOLLOWED, taste, cache)
+            above = _trees(halves.upper, count - lower_count, _FOLLOWED, taste, cache)
+            for one, other in product(below, above):
+                total = round(cost + one.cost + other.cost, 6)
+                insort(found, CutTree(count, cut, one, other, total), key=lambda tree: tree.cost)
+    cache[key] = found[:most]
     return cache[key]
 
 
@@ -145,14 +157,48 @@ def _splits(count: int) -> list[int]:
     return sorted(near)
 
 
-def _ways(area: Polygon, wanted: float, taste: _Taste) -> Iterator[tuple[float, Cut, Halves]]:
-    """Cost, cut and both pieces of every family of chords that can give the wanted share of the area."""
-    sheet, target = sheet_of(area), wanted * area.area
+@dataclass(frozen=True, slots=True)
+class _Way:
+    """A cut and both pieces."""
+
+    cost: float
+    cut: Cut
+    halves: Halves
+    judged: bool
+
+    @property
+    def order(self) -> tuple[float, int, float, tuple[int, ...]]:
+        return (self.cost, self.cut.axis, self.cut.at, self.cut.chords)
+
+
+def _cheapest(
+    area: Polygon, wanted: float, taste: _Taste, most: int
+) -> Iterator[tuple[float, Cut, Halves]]:
+    """Cost, cut and both pieces of the cheapest ways to take the wanted share of the area, cheapest first.
+
+    A way costs at least what its pieces' outlines tell; it is judged only when that makes it the cheapest.
+    """
+    waiting = [
+        (way.order, way)
+        for way in (_Way(_shape_cost(area, halves), cut, halves, False) for cut, halves in _ways(area, wanted, taste))
+    ]
+    heapify(waiting)
+    while waiting and most:
+        _, way = heappop(waiting)
+        if way.judged:
+            most -= 1
+            yield way.cost, way.cut, way.halves
+        else:
+            judged = replace(way, cost=way.cost + _penalty(way.halves, taste), judged=True)
+            heappush(waiting, (judged.order, judged))
+
+
+def _ways(area: Polygon, wanted: float, taste: _Taste) -> Iterator[tuple[Cut, Halves]]:
+    """Cut and both pieces of every family of chords that can give the wanted share of the area."""
+    sheet, target = Sheet(area), wanted * area.area
     for axis in (0, 1):
-        low, high = area.bounds[axis], area.bounds[axis + 2]
-        positions = np.linspace(low, high, _POSITIONS + 2)[1:-1].tolist()
         before: dict[tuple[tuple[int, ...], int], float] = {}
-        for at in positions:
+        for at in _positions(area, axis):
             now: dict[tuple[tuple[int, ...], int], float] = {}
             for chords, of in sheet.families(axis, at):
                 cut = Cut(axis, chords, of, at)
@@ -161,18 +207,22 @@ def _ways(area: Polygon, wanted: float, taste: _Taste) -> Iterator[tuple[float, 
                     continue
                 now[chords, of] = below[0] - target
                 if before.get((chords, of), np.nan) * now[chords, of] <= 0.0:
-                    way = _way(sheet, cut, wanted, taste)
-                    if way is not None:
-                        yield way
+                    placed = _placed(sheet, cut, wanted)
+                    halves = None if placed is None else sheet.halves(placed)
+                    if placed is not None and halves is not None and not shapely.intersects(halves.line, taste.avoid):
+                        yield placed, halves
             before = now
 
 
-def _way(sheet: Sheet, cut: Cut, wanted: float, taste: _Taste) -> tuple[float, Cut, Halves] | None:
-    placed = _placed(sheet, cut, wanted)
-    halves = None if placed is None else sheet.halves(placed)
-    if halves is None or shapely.intersects(halves.line, taste.avoid):
-        return None
-    return _cost(sheet.area, halves, taste), cut, halves
+def _positions(area: Polygon, axis: int) -> list[float]:
+    """Lines to look at: on both sides of each corner, or evenly spread where there are many."""
+    low, high = area.bounds[axis], area.bounds[axis + 2]
+    corners = np.unique(np.round(shapely.get_coordinates(area)[:, axis], 3))
+    if len(corners) > _FEW_CORNERS:
+        even: list[float] = np.linspace(low, high, _POSITIONS + 2)[1:-1].tolist()
+        return even
+    beside = (corners[:, None] + (-_BESIDE, _BESIDE)).ravel()
+    return [at for at in beside.tolist() if low < at < high]
 
 
 def _placed(sheet: Sheet, cut: Cut, wanted: float) -> Cut | None:
@@ -195,12 +245,17 @@ def _placed(sheet: Sheet, cut: Cut, wanted: float) -> Cut | None:
     return None if np.isinf(best) else replace(cut, at=at)
 
 
-def _cost(area: Polygon, halves: Halves, taste: _Taste) -> float:
-    """Length of the cut and raggedness of both pieces; much more for a piece that is narrow for most part."""
+def _shape_cost(area: Polygon, halves: Halves) -> float:
+    """Length of the cut and raggedness of both pieces."""
     cut = (sum(half.length for half in halves[:2]) - area.length) / 2.0
     cost = float(cut / area.area**0.5)
+    return cost + sum(0.35 * half.length**2 / (16.0 * half.area) for half in halves[:2])
+
+
+def _penalty(halves: Halves, taste: _Taste) -> float:
+    """Of pieces that are narrow for most part, or that tails can hardly reach along a wall."""
+    cost = 0.0
     for half in halves[:2]:
-        cost += 0.35 * half.length**2 / (16.0 * half.area)
         wide = opened(half, 2.0 * taste.spacing)
         if wide is None or wide.area < 0.6 * half.area:
             cost += 3.0

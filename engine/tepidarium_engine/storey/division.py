@@ -7,7 +7,7 @@ come out (a circuit that is too long gets less floor), while the shape of the tr
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 import shapely
 
@@ -159,12 +159,12 @@ def _divided_in(job: DivisionJob, counts: Sequence[int], most_rounds: int) -> tu
     if isinstance(site, Refusal):
         return DividedRoom(refusal=site), fullest
     limit = job.request.maximum_circuit_length
-    plans = division_plans(job, site, counts)
-    longest = min((plan.longest_field(job) for plan in plans), default=(0.0, fullest))
-    if longest[0] > limit * (1.0 if job.request.count is not None else _FULL):
-        return DividedRoom(refusal=Refusal("circuit_too_long", None, longest[0], limit)), longest[1]
+    plans = _ShortEnough(job, division_plans(job, site, counts))
     best, rounds, refusal = _best(job, site, plans, most_rounds)
     if best is None:
+        if not plans.any and plans.shortest is not None:
+            refusal = Refusal("circuit_too_long", None, plans.shortest[0], limit)
+            return DividedRoom(rounds=rounds, refusal=refusal), plans.shortest[1]
         return DividedRoom(rounds=rounds, refusal=refusal or _no_way(job, site)), fullest
     if max(best.lengths) > limit:
         leaf = max(range(len(best.lengths)), key=lambda index: best.lengths[index])
@@ -173,8 +173,32 @@ def _divided_in(job: DivisionJob, counts: Sequence[int], most_rounds: int) -> tu
     return _answer(job, best, rounds), fullest
 
 
+class _ShortEnough:
+    """Plans from the first one on whose circuits can be short enough."""
+
+    def __init__(self, job: DivisionJob, plans: Iterable[DivisionPlan]) -> None:
+        self._job, self._plans = job, plans
+        self.any = False
+        self.shortest: tuple[float, int] | None = None
+        """Of the plans before: the longest mean length expected in a field [m], and the number of the field."""
+
+    def __iter__(self) -> Iterator[DivisionPlan]:
+        request = self._job.request
+        limit = request.maximum_circuit_length * (1.0 if request.count is not None else _FULL)
+        waiting = []
+        for plan in self._plans:
+            longest = plan.longest_field(self._job)
+            self.any = self.any or longest[0] <= limit
+            if self.any:
+                yield from (*waiting, plan)
+                waiting = []
+            else:
+                waiting.append(plan)
+                self.shortest = longest if self.shortest is None else min(longest, self.shortest)
+
+
 def _best(
-    job: DivisionJob, site: Site, plans: Sequence[DivisionPlan], most_rounds: int
+    job: DivisionJob, site: Site, plans: Iterable[DivisionPlan], most_rounds: int
 ) -> tuple[Outcome | None, int, Refusal | None]:
     """The most even of the plans as laid, the rounds that it took, and the first refusal."""
     limit = job.request.maximum_circuit_length

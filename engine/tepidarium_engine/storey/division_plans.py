@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from itertools import accumulate, pairwise, product
+from heapq import heappop, heappush
+from itertools import accumulate, islice, pairwise, product
 from typing import TypeAlias
 
 import shapely
@@ -73,37 +74,67 @@ class DivisionPlan:
         return tuple(tuple(round(number, 2) for number in box) for box in boxes)
 
 
-def division_plans(job: DivisionJob, site: Site, counts: Sequence[int]) -> list[DivisionPlan]:
-    """The cheapest trees that can be arranged, with shares for which estimates come out equal."""
-    spacing = job.request.pipe_spacing
-    gate, radius = site.hallway.gate, job.request.bend_radius
-    avoid = shapely.Point(gate.place).buffer((gate.count + 0.5) * gate.pitch + radius + 0.02)
+def division_plans(job: DivisionJob, site: Site, counts: Sequence[int]) -> Iterator[DivisionPlan]:
+    """The cheapest trees that can be arranged, with shares for which estimates come out equal; those first for
+    which they do, each made only when it is asked for."""
+    uneven: list[tuple[int, int, DivisionPlan]] = []
+    given = 0
+    for number, plan in enumerate(islice(_unlike(_cheapest(job, site, counts)), _TREES_BALANCED)):
+        even, spread = balanced(job, site, plan, _evenly(job))
+        unevenness = max(0, round(spread / GOOD_SPREAD - 0.5))
+        if unevenness:
+            uneven.append((unevenness, number, even))
+            continue
+        yield even
+        given += 1
+        if given == _TREES_LAID:
+            return
+    uneven.sort(key=lambda item: item[:2])
+    yield from (plan for _, _, plan in uneven[: _TREES_LAID - given])
+
+
+def _cheapest(job: DivisionJob, site: Site, counts: Sequence[int]) -> Iterator[DivisionPlan]:
+    """Plans with equal shares, cheapest first. What the cuts cost is less than what the plan does, so that no more
+    of them are arranged than may come before the next one."""
+    spacing, gate = job.request.pipe_spacing, site.hallway.gate
+    avoid = shapely.Point(gate.place).buffer((gate.count + 0.5) * gate.pitch + job.request.bend_radius + 0.02)
     walls = shapely.buffer(job.polygon.exterior, 1e-6)
     choices = [
         cut_trees(field, count, spacing, avoid, walls)
         for field, count in zip(job.fields, counts, strict=True)
     ]
     found: list[tuple[float, int, DivisionPlan]] = []
-    for trees in _combinations(choices):
+    ways = sorted(_combinations(choices), key=_cuts_cost)
+    for number, trees in enumerate(ways):
+        while found and found[0][0] <= _cuts_cost(trees):
+            yield heappop(found)[2]
         plan = _plan(job, site, trees, (1.0,) * sum(counts))
         if plan is not None:
-            tails = sum(stall.tail_length for stall in plan.arrangement.stalls)
-            total = sum(stall.estimate(spacing) for stall in plan.arrangement.stalls)
-            cost = sum(tree.cost for tree in trees) + 4.0 * tails / total
-            cost += 2.0 * sum(stall.cut_off for stall in plan.arrangement.stalls)
-            found.append((round(cost, 6), len(found), plan))
-    found.sort(key=lambda item: item[:2])
-    unlike: dict[tuple[tuple[float, ...], ...], DivisionPlan] = {}
-    for _, _, plan in found:
-        unlike.setdefault(plan.reading, plan)
-    ready: list[tuple[int, int, DivisionPlan]] = []
-    for plan in list(unlike.values())[:_TREES_BALANCED]:
-        even, spread = balanced(job, site, plan, _evenly(job))
-        ready.append((max(0, round(spread / GOOD_SPREAD - 0.5)), len(ready), even))
-        if sum(unevenness == 0 for unevenness, _, _ in ready) == _TREES_LAID:
-            break
-    ready.sort(key=lambda item: item[:2])
-    return [plan for _, _, plan in ready[:_TREES_LAID]]
+            heappush(found, (_cost(plan, spacing), number, plan))
+    while found:
+        yield heappop(found)[2]
+
+
+def _cuts_cost(trees: Sequence[CutTree]) -> float:
+    return round(sum(tree.cost for tree in trees), 6)
+
+
+def _cost(plan: DivisionPlan, spacing: float) -> float:
+    """Of the cuts, the tails and the floor that these cut off."""
+    stalls = plan.arrangement.stalls
+    tails, total = sum(stall.tail_length for stall in stalls), sum(stall.estimate(spacing) for stall in stalls)
+    return round(
+        _cuts_cost(plan.trees) + 4.0 * tails / total + 2.0 * sum(stall.cut_off for stall in stalls), 6
+    )
+
+
+def _unlike(plans: Iterable[DivisionPlan]) -> Iterator[DivisionPlan]:
+    """Without those whose pieces are like those of one before."""
+    seen = set()
+    for plan in plans:
+        if plan.reading not in seen:
+            seen.add(plan.reading)
+            yield plan
 
 
 def _evenly(job: DivisionJob) -> Expected:

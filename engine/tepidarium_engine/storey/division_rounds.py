@@ -7,7 +7,7 @@ came out too long or too short.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
 from shapely import LineString
@@ -50,16 +50,17 @@ class Rounds:
     def __init__(self, job: DivisionJob, site: Site) -> None:
         self._site, self._maker = site, CircuitMaker(job)
 
-    def hopeful(self, plans: Sequence[DivisionPlan]) -> list[DivisionPlan]:
-        """Plans with shares moved until rings of their pieces can be equally long; the most even one first, and
-        those after one that is even enough not looked at."""
-        found: list[tuple[float, int, DivisionPlan]] = []
-        for plan in plans:
+    def hopeful(self, plans: Iterable[DivisionPlan]) -> Iterator[DivisionPlan]:
+        """Plans with shares moved until rings of their pieces can be equally long; those first for which they
+        are, each made only when it is asked for."""
+        uneven: list[tuple[float, int, DivisionPlan]] = []
+        for number, plan in enumerate(plans):
             even, spread = _Work(self._site, self._maker).balanced(plan)
-            found.append((round(spread, 4), len(found), even))
             if spread <= _AIM:
-                break
-        return [plan for _, _, plan in sorted(found, key=lambda one: one[:2])]
+                yield even
+            else:
+                uneven.append((round(spread, 4), number, even))
+        yield from (plan for _, _, plan in sorted(uneven, key=lambda one: one[:2]))
 
     def laid(self, plan: DivisionPlan) -> Iterator[Outcome]:
         """The plan laid, and laid again with what the laid lengths tell, until lengths are equal."""

@@ -1,7 +1,7 @@
 """An area and what a line along an axis cuts of it: chords, the area below one, both pieces.
 
-An area without voids is parted by any single chord, and prefix sums over its ring tell the area below at once.
-Round a void the chords that part it have to be tried.
+Prefix sums over the rings tell the area below chords at once. An area without voids is parted by any single
+chord; round a void the chords that part it together have to be tried.
 """
 
 from __future__ import annotations
@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from typing import NamedTuple, Protocol
+from typing import NamedTuple
 
 import numpy as np
 import shapely
@@ -17,12 +17,11 @@ from shapely import LineString, MultiLineString, Polygon
 
 from ..elementwise import Array
 
-__all__ = ["Cut", "Halves", "Sheet", "sheet_of"]
+__all__ = ["Cut", "Halves", "Sheet"]
 
 _HAIR = 1e-7
 _LEAST_CHORD = 0.02
 """Of a line in an area; shorter ones are corners [m]."""
-_BESIDE = 1e-4
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,31 +42,8 @@ class Halves(NamedTuple):
     line: shapely.Geometry
 
 
-class Sheet(Protocol):
-    """An area to be cut."""
-
-    @property
-    def area(self) -> Polygon: ...
-
-    def families(self, axis: int, at: float) -> list[tuple[tuple[int, ...], int]]:
-        """Chords of a line that may leave two pieces, and how many there are in all."""
-        ...
-
-    def below(self, cut: Cut) -> tuple[float, float] | None:
-        """Area of the lower piece [m2] and length of what is cut [m], if there are exactly two pieces."""
-        ...
-
-    def halves(self, cut: Cut) -> Halves | None:
-        """Both pieces, if there are exactly two."""
-        ...
-
-
-def sheet_of(area: Polygon) -> Sheet:
-    return _Voided(area) if area.interiors else _Plain(area)
-
-
 class _Crossing(NamedTuple):
-    """Where the ring passes a line: on which edge, at what place along the line, and whether it goes below."""
+    """Where a ring passes a line: on which edge, at what place along the line, and whether it goes below."""
 
     edge: int
     along: float
@@ -75,7 +51,7 @@ class _Crossing(NamedTuple):
 
 
 class _Chord(NamedTuple):
-    """From where the ring goes below the line to where it comes back."""
+    """From where a ring goes below the line to where one comes back."""
 
     down: _Crossing
     up: _Crossing
@@ -85,66 +61,88 @@ class _Chord(NamedTuple):
         return abs(self.down.along - self.up.along)
 
 
+_Edge = list[tuple[_Crossing, _Crossing]]
+"""The edge of a piece: stretches of rings, each from one crossing to another; chords join them."""
+
+
 @dataclass(frozen=True)
-class _Plain:
-    """An area without voids."""
+class Sheet:
+    """An area to be cut."""
 
     area: Polygon
 
+    def families(self, axis: int, at: float) -> list[tuple[tuple[int, ...], int]]:
+        """Chords of a line that may leave two pieces, and how many there are in all."""
+        count = len(self._chords(axis, at))
+        chosen: list[tuple[int, ...]] = [(index,) for index in range(count)]
+        if self.area.interiors:
+            chosen += [(index, index + 1) for index in range(count - 1)]
+            chosen += [tuple(range(count))] if count > 2 else []
+        return [(chords, count) for chords in chosen]
+
+    def below(self, cut: Cut) -> tuple[float, float] | None:
+        """Area of the lower piece [m2] and length of what is cut [m], if there are exactly two pieces."""
+        edges = self._edges(cut)
+        if edges is None:
+            return None
+        area = self._swept_by(cut, edges[0])
+        untouched = self._untouched(edges)
+        if untouched:
+            area -= sum(void.area for void in self._within(self._drawn(cut, edges[0]), untouched))
+        return area, sum(chord.length for chord in self._chosen(cut) or ())
+
+    def halves(self, cut: Cut) -> Halves | None:
+        """Both pieces, if there are exactly two."""
+        edges = self._edges(cut)
+        if edges is None:
+            return None
+        untouched = self._untouched(edges)
+        lower, upper = (self._piece(cut, edge, untouched) for edge in edges)
+        lines = [
+            LineString([self._place(cut, end) for end in chord]) for chord in self._chosen(cut) or ()
+        ]
+        line = lines[0] if len(lines) == 1 else MultiLineString(lines)
+        return Halves(lower, upper, line) if lower.area > 0.0 < upper.area else None
+
+    @cached_property
+    def _rings(self) -> list[Array]:
+        """Corners of all rings with the area on their left, one a row, the first repeated at the end."""
+        area = shapely.orient_polygons(self.area)
+        return [shapely.get_coordinates(ring) for ring in (area.exterior, *area.interiors)]
+
     @cached_property
     def _points(self) -> Array:
-        """Corners counter-clockwise, one a row, the first repeated at the end."""
-        points: Array = shapely.get_coordinates(shapely.orient_polygons(self.area).exterior)
+        """Corners of all rings, one after the other."""
+        points: Array = np.concatenate(self._rings)
         return points
 
     @cached_property
+    def _starts(self) -> list[int]:
+        """Number of the first corner of each ring, and of all."""
+        return [0, *np.cumsum([len(ring) for ring in self._rings]).tolist()]
+
+    @cached_property
     def _swept(self) -> Array:
-        """Twice the area between the origin and the ring up to each corner."""
+        """Twice the area between the origin and the rings up to each corner."""
         x, y = self._points.T
         return np.concatenate(([0.0], np.cumsum(x[:-1] * y[1:] - x[1:] * y[:-1])))
 
-    def families(self, axis: int, at: float) -> list[tuple[tuple[int, ...], int]]:
-        count = len(self._chords(axis, at))
-        return [((index,), count) for index in range(count)]
-
-    def below(self, cut: Cut) -> tuple[float, float] | None:
-        chord = self._chord(cut)
-        if chord is None:
-            return None
-        (x0, y0), (x1, y1) = (self._place(cut, crossing) for crossing in chord)
-        ring, swept = self._points, self._swept
-        first, last = chord.down.edge + 1, chord.up.edge
-        (ax, ay), (bx, by) = ring[first].tolist(), ring[last].tolist()
-        twice = float(swept[last] - swept[first]) + (float(swept[-1]) if last < first else 0.0)
-        twice += (x0 * ay - ax * y0) + (bx * y1 - x1 * by) + (x1 * y0 - x0 * y1)
-        return twice / 2.0, chord.length
-
-    def halves(self, cut: Cut) -> Halves | None:
-        chord = self._chord(cut)
-        if chord is None:
-            return None
-        down, up = (self._place(cut, crossing) for crossing in chord)
-        lower = self._piece(down, chord.down.edge, chord.up.edge, up)
-        upper = self._piece(up, chord.up.edge, chord.down.edge, down)
-        return Halves(lower, upper, LineString([down, up])) if lower.area > 0.0 < upper.area else None
-
-    def _piece(self, start: Sequence[float], first: int, last: int, end: Sequence[float]) -> Polygon:
-        """From a place on edge ``first`` along the ring to one on edge ``last``, and straight back."""
-        count = len(self._points) - 1
-        corners = [self._points[at % count] for at in range(first + 1, last + 1 + count * (last < first))]
-        return Polygon(_apart([start, *(corner.tolist() for corner in corners), end]))
+    def _ring_of(self, crossing: _Crossing) -> int:
+        return int(np.searchsorted(self._starts, crossing.edge, side="right")) - 1
 
     def _place(self, cut: Cut, crossing: _Crossing) -> tuple[float, float]:
         return (cut.at, crossing.along) if cut.axis == 0 else (crossing.along, cut.at)
 
-    def _chord(self, cut: Cut) -> _Chord | None:
+    def _chosen(self, cut: Cut) -> list[_Chord] | None:
         chords = self._chords(cut.axis, cut.at)
-        return chords[cut.chords[0]] if len(chords) == cut.of and len(cut.chords) == 1 else None
+        return [chords[index] for index in cut.chords] if len(chords) == cut.of else None
 
     def _chords(self, axis: int, at: float) -> list[_Chord]:
         level = self._points[:, axis] - at
         above = level >= 0.0
-        edges = np.flatnonzero(above[:-1] != above[1:])
+        passes = above[:-1] != above[1:]
+        passes[np.array(self._starts[1:-1], dtype=int) - 1] = False
+        edges = np.flatnonzero(passes)
         share = level[edges] / (level[edges] - level[edges + 1])
         other = self._points[:, 1 - axis]
         along = other[edges] + share * (other[edges + 1] - other[edges])
@@ -163,6 +161,71 @@ class _Plain:
             if chord.length > _LEAST_CHORD and chord.down.downward > chord.up.downward
         ]
 
+    def _edges(self, cut: Cut) -> tuple[_Edge, _Edge] | None:
+        """The edges of the lower and the upper piece, if there are exactly two pieces."""
+        chosen = self._chosen(cut)
+        if chosen is None or not any(self._ring_of(end) == 0 for chord in chosen for end in chord):
+            return None  # what is cut from void to void has no wall
+        lower, upper = self._edge(chosen, chosen[0].down), self._edge(chosen, chosen[0].up)
+        whole = len(lower) == len(upper) == len(chosen)
+        if not whole or not all(start.downward for start, _ in lower) or any(start.downward for start, _ in upper):
+            return None
+        return lower, upper
+
+    def _edge(self, chosen: Sequence[_Chord], start: _Crossing) -> _Edge:
+        """The edge of the piece to the left of who goes on along the ring from the end of a chord."""
+        across = {chord.down: chord.up for chord in chosen} | {chord.up: chord.down for chord in chosen}
+        order = sorted(across)
+        edge, at = [], start
+        while not edge or at != start:
+            own = [one for one in order if self._ring_of(one) == self._ring_of(at)]
+            end = own[(own.index(at) + 1) % len(own)]
+            edge.append((at, end))
+            at = across[end]
+        return edge
+
+    def _untouched(self, edges: tuple[_Edge, _Edge]) -> list[Polygon]:
+        """The voids that no chord meets."""
+        if not self.area.interiors:
+            return []
+        met = {self._ring_of(start) for edge in edges for start, _ in edge}
+        return [Polygon(ring) for number, ring in enumerate(self._rings) if number and number not in met]
+
+    def _within(self, piece: Polygon, voids: Sequence[Polygon]) -> list[Polygon]:
+        return [void for void in voids if shapely.contains_xy(piece, *void.exterior.coords[0][:2])]
+
+    def _swept_by(self, cut: Cut, edge: _Edge) -> float:
+        """Area within the edge of a piece [m2]."""
+        twice = 0.0
+        for number, (start, end) in enumerate(edge):
+            (x0, y0), (x1, y1) = self._place(cut, start), self._place(cut, end)
+            x2, y2 = self._place(cut, edge[(number + 1) % len(edge)][0])
+            first, last = start.edge + 1, end.edge
+            (ax, ay), (bx, by) = self._points[first].tolist(), self._points[last].tolist()
+            twice += float(self._swept[last] - self._swept[first])
+            if last < first:
+                ring = self._ring_of(start)
+                twice += float(self._swept[self._starts[ring + 1] - 1] - self._swept[self._starts[ring]])
+            twice += (x0 * ay - ax * y0) + (bx * y1 - x1 * by) + (x1 * y2 - x2 * y1)
+        return twice / 2.0
+
+    def _drawn(self, cut: Cut, edge: _Edge) -> Polygon:
+        points: list[Sequence[float]] = []
+        for start, end in edge:
+            ring = self._ring_of(start)
+            low, count = self._starts[ring], len(self._rings[ring]) - 1
+            first, last = start.edge + 1 - low, end.edge - low
+            corners = range(first, last + 1 + count * (last < first))
+            points.append(self._place(cut, start))
+            points += [self._points[low + at % count].tolist() for at in corners]
+            points.append(self._place(cut, end))
+        return Polygon(_apart(points))
+
+    def _piece(self, cut: Cut, edge: _Edge, untouched: Sequence[Polygon]) -> Polygon:
+        piece = self._drawn(cut, edge)
+        voids = self._within(piece, untouched)
+        return Polygon(piece.exterior, [void.exterior for void in voids]) if voids else piece
+
 
 def _apart(points: Sequence[Sequence[float]]) -> list[Sequence[float]]:
     """Without points that repeat the one before."""
@@ -171,59 +234,3 @@ def _apart(points: Sequence[Sequence[float]]) -> list[Sequence[float]]:
         if abs(point[0] - kept[-1][0]) + abs(point[1] - kept[-1][1]) > _HAIR:
             kept.append(point)
     return kept
-
-
-@dataclass(frozen=True)
-class _Voided:
-    """An area with voids: a cut from wall to wall may have to pass them."""
-
-    area: Polygon
-
-    def families(self, axis: int, at: float) -> list[tuple[tuple[int, ...], int]]:
-        count = len(self._chords(axis, at))
-        singles = [(index,) for index in range(count)]
-        pairs = [(index, index + 1) for index in range(count - 1)]
-        whole = [tuple(range(count))] if count > 2 else []
-        return [(chords, count) for chords in (*singles, *pairs, *whole)]
-
-    def below(self, cut: Cut) -> tuple[float, float] | None:
-        halves = self.halves(cut)
-        return None if halves is None else (halves.lower.area, halves.line.length)
-
-    def halves(self, cut: Cut) -> Halves | None:
-        chords = self._chords(cut.axis, cut.at)
-        if len(chords) != cut.of or not chords:
-            return None
-        taken = [chords[index] for index in cut.chords]
-        pieces = self._split(taken)
-        if len(pieces) != 2:
-            return None
-        middle = shapely.line_interpolate_point(taken[0], 0.5, normalized=True)
-        shift = (-_BESIDE, 0.0) if cut.axis == 0 else (0.0, -_BESIDE)
-        below = shapely.Point(middle.x + shift[0], middle.y + shift[1])
-        lower, upper = pieces if shapely.contains(pieces[0], below) else pieces[::-1]
-        return Halves(lower, upper, shapely.intersection(lower.boundary, upper.boundary))
-
-    def _chords(self, axis: int, at: float) -> list[LineString]:
-        """Stretches of the line in the area, in order."""
-        x0, y0, x1, y1 = self.area.bounds
-        ends = ((at, y0 - 1.0), (at, y1 + 1.0)) if axis == 0 else ((x0 - 1.0, at), (x1 + 1.0, at))
-        met = shapely.get_parts(shapely.intersection(LineString(ends), self.area))
-        lines = [line for line in met if isinstance(line, LineString) and line.length > _LEAST_CHORD]
-        return sorted(lines, key=lambda line: line.bounds)
-
-    def _split(self, lines: Sequence[LineString]) -> list[Polygon]:
-        """Faces of the area with all the lines drawn in at once: one after the other never gets past a void."""
-        drawn = shapely.union_all(
-            [self.area.boundary, MultiLineString([_lengthened(line) for line in lines])]
-        )
-        faces = shapely.get_parts(shapely.polygonize(shapely.get_parts(drawn)))
-        inside = [face for face in faces if shapely.contains(self.area, shapely.point_on_surface(face))]
-        return sorted(inside, key=lambda face: face.bounds)
-
-
-def _lengthened(line: LineString) -> LineString:
-    """A hair longer at both ends, so that it surely meets what it ends on."""
-    (x0, y0), (x1, y1) = line.coords[0], line.coords[-1]
-    dx, dy = (x1 - x0) * _HAIR / line.length, (y1 - y0) * _HAIR / line.length
-    return LineString([(x0 - dx, y0 - dy), (x1 + dx, y1 + dy)])
