@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 import shapely
@@ -12,10 +13,21 @@ from shapely import LineString, Polygon
 
 from ..checking import Point
 from ..elementwise import Array
+from ..plan.outlines.regions import Region
 from .inner_tails import Hallway, Lane, Tail
-from .piece_domains import Spacing, Taken, border_of, entry_spot, piece_domain, piece_outline, served_length
+from .piece_domains import (
+    Spacing,
+    Taken,
+    border_of,
+    cleared,
+    entry_spot,
+    near_walls,
+    piece_domain,
+    piece_outline,
+    served_length,
+)
 
-__all__ = ["Arrangement", "Site", "Stall", "arranged"]
+__all__ = ["Arrangement", "Reached", "Site", "Stall", "arranged", "reached"]
 
 _UNEVEN = 0.02
 """What one tail more on one side than on the other is worth, as a share of the length of all."""
@@ -41,8 +53,12 @@ class Site:
     joints: tuple[LineString, ...] = ()
 
     @property
-    def free(self) -> shapely.Geometry | None:
+    def free(self) -> Region:
         return self.hallway.free
+
+    @cached_property
+    def walls(self) -> shapely.Geometry:
+        return near_walls(self.room)
 
 
 @dataclass(frozen=True)
@@ -84,29 +100,59 @@ class Arrangement:
     stalls: tuple[Stall, ...]
 
 
-def arranged(site: Site, pieces: Sequence[Polygon]) -> Arrangement | None:
-    """All pieces with their tails, or None where a tail has no way or a piece is left without floor."""
+@dataclass(frozen=True)
+class Reached:
+    """Pieces with the tails to all but the ``home`` piece, which the entry is in: by leaf, the pair at the entry and
+    its way to the border. ``groups`` are the pieces reached clockwise and counter-clockwise, furthest first."""
+
+    pieces: tuple[Polygon, ...]
+    home: int
+    groups: tuple[list[int], list[int]]
+    tails: dict[int, tuple[int, Tail]]
+
+    @property
+    def tail_length(self) -> float:
+        """Of all tails, both ways [m]."""
+        return float(sum(lane.line.length for _, tail in self.tails.values() for lane in tail.lanes))
+
+
+def reached(site: Site, pieces: Sequence[Polygon]) -> Reached | None:
+    """The tails to all pieces, or None where one has no way."""
     gate = site.hallway.gate
     ahead = shapely.Point(gate.place[0] + 1e-3 * gate.inward[0], gate.place[1] + 1e-3 * gate.inward[1])
     home = min(range(len(pieces)), key=lambda leaf: shapely.distance(pieces[leaf], ahead))
     groups = _sides(site, pieces, home)
-    if groups is None:
-        return None
-    raw = _tails(site, pieces, groups)
-    if raw is None:
-        return None
-    lanes = {
-        leaf: [(lane.line, site.spacing.tail_gap) for lane in tail.lanes] for leaf, (_, tail) in raw.items()
-    }
-    sound = _stalls(site, pieces, raw, lanes)
-    if sound is None:
-        return None
-    lanes = {stall.leaf: stall.taken(site.spacing) for stall in sound}
-    sound = _stalls(site, pieces, raw, lanes)
-    own = _home(site, pieces, home, groups, _others(lanes, home))
-    if sound is None or own is None:
-        return None
-    return Arrangement(tuple(sorted([*sound, own], key=lambda stall: stall.index)))
+    tails = None if groups is None else _tails(site, pieces, groups)
+    return None if groups is None or tails is None else Reached(tuple(pieces), home, groups, tails)
+
+
+def arranged(site: Site, ways: Reached) -> Arrangement | None:
+    """All pieces with their tails, or None where one is left without floor."""
+    spacing = site.spacing
+    lanes = {leaf: [(lane.line, spacing.tail_gap) for lane in tail.lanes] for leaf, (_, tail) in ways.tails.items()}
+    first: dict[int, Stall] = {}
+    for leaf, (_, tail) in ways.tails.items():
+        stall = _stall(site, ways, leaf, tail, _domain(site, ways.pieces[leaf], _others(lanes, leaf)))
+        if stall is None:
+            return None
+        first[leaf] = stall
+    # Where tails leave their lanes for the places where they enter, they may take floor of others once more.
+    lanes = {leaf: stall.taken(spacing) for leaf, stall in first.items()}
+    stalls = []
+    for leaf, stall in first.items():
+        domain, cut_off = cleared(stall.domain, _others(lanes, leaf), spacing)
+        if domain is not stall.domain:
+            again = _stall(site, ways, leaf, ways.tails[leaf][1], (domain, stall.cut_off + cut_off))
+            if again is None:
+                return None
+            stall = again
+        stalls.append(stall)
+    own = _home(site, ways, _others(lanes, ways.home))
+    return None if own is None else Arrangement(tuple(sorted([*stalls, own], key=lambda stall: stall.index)))
+
+
+def _domain(site: Site, piece: Polygon, taken: Sequence[Taken]) -> tuple[Polygon | None, float]:
+    return piece_domain(piece, site.free, border_of(piece, site.walls), taken, site.spacing)
 
 
 def _tails(
@@ -124,21 +170,6 @@ def _tails(
     return found
 
 
-def _stalls(
-    site: Site,
-    pieces: Sequence[Polygon],
-    tails: dict[int, tuple[int, Tail]],
-    lanes: dict[int, list[Taken]],
-) -> list[Stall] | None:
-    found = []
-    for leaf, indexed in tails.items():
-        stall = _stall(site, leaf, pieces[leaf], indexed, _others(lanes, leaf))
-        if stall is None:
-            return None
-        found.append(stall)
-    return found
-
-
 def _others(lanes: dict[int, list[Taken]], own: int) -> list[Taken]:
     return [line for leaf, lines in lanes.items() if leaf != own for line in lines]
 
@@ -150,7 +181,8 @@ def _sides(site: Site, pieces: Sequence[Polygon], home: int) -> tuple[list[int],
     tails of the two sides never meet.
     """
     others = [leaf for leaf in range(len(pieces)) if leaf != home]
-    back, on = ({leaf: site.hallway.arrival(pieces[leaf], side) for leaf in others} for side in (-1, 1))
+    arrivals = {leaf: site.hallway.arrivals(pieces[leaf]) for leaf in others}
+    back, on = ({leaf: both[side] for leaf, both in arrivals.items()} for side in (0, 1))
     if any(math.isinf(back[leaf]) for leaf in others):
         return None
     others.sort(key=lambda leaf: back[leaf])
@@ -174,22 +206,20 @@ def _sides(site: Site, pieces: Sequence[Polygon], home: int) -> tuple[list[int],
 
 
 def _stall(
-    site: Site, leaf: int, piece: Polygon, indexed: tuple[int, Tail], taken: Sequence[Taken]
+    site: Site, ways: Reached, leaf: int, tail: Tail, left: tuple[Polygon | None, float]
 ) -> Stall | None:
     """The piece with what tails leave of it, or None when that is nothing."""
-    index, tail = indexed
-    domain, cut_off = piece_domain(piece, site.free, border_of(piece, site.room), taken, site.spacing)
-    if domain is None:
+    domain, cut_off = left
+    outline = None if domain is None else piece_outline(domain, site.spacing.wall)
+    if domain is None or outline is None:
         return None
-    outline = piece_outline(domain, site.spacing.wall)
-    if outline is None:
-        return None
-    ways = [lane.corners[-1] - lane.corners[-2] for lane in tail.lanes]
-    heading = (ways[0] / np.hypot(*ways[0]) + ways[1] / np.hypot(*ways[1])) / 2.0
+    headings = [lane.corners[-1] - lane.corners[-2] for lane in tail.lanes]
+    heading = (headings[0] / np.hypot(*headings[0]) + headings[1] / np.hypot(*headings[1])) / 2.0
     spot = entry_spot(outline, tail.meets, (float(heading[0]), float(heading[1])), site.spacing)
     lead = _lead(site, spot, heading)
     moved = _moved(tail, spot, heading, site.spacing, lead)
-    return Stall(index, leaf, piece, domain, outline, spot, moved, cut_off, lead)
+    index = ways.tails[leaf][0]
+    return Stall(index, leaf, ways.pieces[leaf], domain, outline, spot, moved, cut_off, lead)
 
 
 def _lead(site: Site, spot: Point, heading: Array) -> float:
@@ -224,15 +254,10 @@ def _moved(tail: Tail, spot: Point, heading: Array, spacing: Spacing, lead: floa
     return Tail((lanes[0], lanes[1]), tail.meets)
 
 
-def _home(
-    site: Site,
-    pieces: Sequence[Polygon],
-    leaf: int,
-    groups: tuple[list[int], list[int]],
-    taken: Sequence[Taken],
-) -> Stall | None:
+def _home(site: Site, ways: Reached, taken: Sequence[Taken]) -> Stall | None:
     """The piece that the entry is in: its pair goes straight on, past the turns of all others."""
-    piece, index, most = pieces[leaf], len(groups[0]), max(map(len, groups))
+    leaf, piece = ways.home, ways.pieces[ways.home]
+    index, most = len(ways.groups[0]), max(map(len, ways.groups))
     gate, spacing = site.hallway.gate, site.spacing
     (x, y), (ix, iy) = gate.pair(index), gate.inward
     own: list[Taken] = []
@@ -244,7 +269,7 @@ def _home(
             (LineString([start, (start[0] + depth * ix, start[1] + depth * iy)]), spacing.tail_gap)
             for start in (gate.beside(index, -half), gate.beside(index, half))
         ]
-    domain, cut_off = piece_domain(piece, site.free, border_of(piece, site.room), [*taken, *own], spacing)
+    domain, cut_off = _domain(site, piece, [*taken, *own])
     outline = None if domain is None else piece_outline(domain, spacing.wall)
     if domain is None or outline is None:
         return None

@@ -5,13 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from heapq import heappop, heappush
+from heapq import heapify, heappop, heappush
 from itertools import accumulate, islice, pairwise, product
 from typing import TypeAlias
 
 import shapely
 
-from .arrangement import Arrangement, Site, Stall, arranged
+from .arrangement import Arrangement, Reached, Site, Stall, arranged, reached
 from .cuts import CutTree, cut_trees, pieces_of_fields, varied_trees
 from .division_job import DivisionJob
 
@@ -23,9 +23,13 @@ _LAID_SHARE = 0.98
 """Pipe laid, in terms of served area over spacing: bends and the middle of rings take a little less."""
 _LEAST = 1.0
 """Of what is asked of a piece [m]."""
-_FEEDBACK = 0.9
+_LEAST_SHARE = 0.2
+"""Of a piece, in terms of equal ones."""
 _ESTIMATES = 6
-_EQUAL = 0.008
+_PATIENCE = 2
+_TAILS, _CUT_OFF = 4.0, 2.0
+"""Cost of tails by their share of the pipe, and of floor that they cut off, a square metre."""
+_EQUAL = 0.012
 """Spread of lengths expected from which shares are not moved any more: pipe differs from its rings by as much."""
 _TREES_BALANCED = 5
 _TREES_VARIED = 3
@@ -93,39 +97,58 @@ def division_plans(job: DivisionJob, site: Site, counts: Sequence[int]) -> Itera
     yield from (plan for _, _, plan in uneven[: _TREES_LAID - given])
 
 
+@dataclass(frozen=True)
+class _Way:
+    """Trees of cuts with what is known of them: at first their own cost, then the tails, at last the whole plan."""
+
+    trees: tuple[CutTree, ...]
+    cost: float
+    ways: Reached | None = None
+    plan: DivisionPlan | None = None
+
+
 def _cheapest(job: DivisionJob, site: Site, counts: Sequence[int]) -> Iterator[DivisionPlan]:
-    """Plans with equal shares, cheapest first. What the cuts cost is less than what the plan does, so that no more
-    of them are arranged than may come before the next one."""
-    spacing, gate = job.request.pipe_spacing, site.hallway.gate
+    """Plans with equal shares, cheapest first. Cuts cost less than cuts and tails, and these less than the plan, so
+    that of each no more is made than may come before what is known of the others."""
+    gate = site.hallway.gate
     avoid = shapely.Point(gate.place).buffer((gate.count + 0.5) * gate.pitch + job.request.bend_radius + 0.02)
     walls = shapely.buffer(job.polygon.exterior, 1e-6)
     choices = [
-        cut_trees(field, count, spacing, avoid, walls)
+        cut_trees(field, count, job.request.pipe_spacing, avoid, walls)
         for field, count in zip(job.fields, counts, strict=True)
     ]
-    found: list[tuple[float, int, DivisionPlan]] = []
-    ways = sorted(_combinations(choices), key=_cuts_cost)
-    for number, trees in enumerate(ways):
-        while found and found[0][0] <= _cuts_cost(trees):
-            yield heappop(found)[2]
-        plan = _plan(job, site, trees, (1.0,) * sum(counts))
-        if plan is not None:
-            heappush(found, (_cost(plan, spacing), number, plan))
-    while found:
-        yield heappop(found)[2]
+    trees = enumerate(_combinations(choices))
+    waiting = [(sum(tree.cost for tree in tree_of), number, _Way(tree_of, 0.0)) for number, tree_of in trees]
+    heapify(waiting)
+    while waiting:
+        _, number, way = heappop(waiting)
+        if way.plan is not None:
+            yield way.plan
+            continue
+        known = _better_known(job, site, way)
+        if known is not None:
+            heappush(waiting, (known.cost, number, known))
 
 
-def _cuts_cost(trees: Sequence[CutTree]) -> float:
-    return round(sum(tree.cost for tree in trees), 6)
-
-
-def _cost(plan: DivisionPlan, spacing: float) -> float:
-    """Of the cuts, the tails and the floor that these cut off."""
-    stalls = plan.arrangement.stalls
-    tails, total = sum(stall.tail_length for stall in stalls), sum(stall.estimate(spacing) for stall in stalls)
-    return round(
-        _cuts_cost(plan.trees) + 4.0 * tails / total + 2.0 * sum(stall.cut_off for stall in stalls), 6
-    )
+def _better_known(job: DivisionJob, site: Site, way: _Way) -> _Way | None:
+    """The way with its tails, or arranged; None where that cannot be done."""
+    shares = (1.0,) * sum(tree.count for tree in way.trees)
+    cuts = sum(tree.cost for tree in way.trees)
+    spacing = job.request.pipe_spacing
+    if way.ways is None:
+        pieces = pieces_of_fields(way.trees, job.fields, shares)
+        ways = None if pieces is None else reached(site, pieces)
+        if ways is None:
+            return None
+        tails = _TAILS * ways.tail_length * spacing / job.polygon.area
+        return _Way(way.trees, round(cuts + tails, 6), ways)
+    arrangement = arranged(site, way.ways)
+    if arrangement is None:
+        return None
+    stalls = arrangement.stalls
+    tails = _TAILS * sum(stall.tail_length for stall in stalls) / sum(stall.estimate(spacing) for stall in stalls)
+    cost = cuts + tails + _CUT_OFF * sum(stall.cut_off for stall in stalls)
+    return _Way(way.trees, round(cost, 6), way.ways, DivisionPlan(way.trees, shares, arrangement))
 
 
 def _unlike(plans: Iterable[DivisionPlan]) -> Iterator[DivisionPlan]:
@@ -154,23 +177,27 @@ def _plan(
     job: DivisionJob, site: Site, trees: tuple[CutTree, ...], shares: tuple[float, ...]
 ) -> DivisionPlan | None:
     pieces = pieces_of_fields(trees, job.fields, shares)
-    arrangement = None if pieces is None else arranged(site, pieces)
+    ways = None if pieces is None else reached(site, pieces)
+    arrangement = None if ways is None else arranged(site, ways)
     return None if arrangement is None else DivisionPlan(trees, shares, arrangement)
 
 
 def balanced(
-    job: DivisionJob, site: Site, plan: DivisionPlan, expected: Expected
+    job: DivisionJob, site: Site, plan: DivisionPlan, expected: Expected, enough: float = _EQUAL
 ) -> tuple[DivisionPlan, float]:
-    """The plan with shares moved until the lengths expected are equal, and the spread that is left."""
-    best, best_spread = plan, math.inf
+    """The plan with shares moved until the lengths expected are equal, and the spread that is left; given up after
+    moves that made nothing better."""
+    best, best_spread, worse = plan, math.inf, 0
     for _ in range(_ESTIMATES):
         lengths = _estimates(job, plan, expected)
         spread = spread_of(plan, lengths)
         if spread < best_spread:
-            best, best_spread = plan, spread
-        if spread < _EQUAL:
+            best, best_spread, worse = plan, spread, 0
+        else:
+            worse += 1
+        if spread < enough or worse == _PATIENCE:
             break
-        moved = _moved(job, site, plan, _fed_back(plan, lengths))
+        moved = _moved(job, site, plan, _fed_back(job, plan, lengths))
         if moved is None:
             break
         plan = moved
@@ -203,12 +230,16 @@ def _estimates(job: DivisionJob, plan: DivisionPlan, expected: Expected) -> list
     return lengths
 
 
-def _fed_back(plan: DivisionPlan, lengths: Sequence[float]) -> tuple[float, ...]:
-    shares: list[float] = []
-    for start, end in pairwise(plan.starts):
+def _fed_back(job: DivisionJob, plan: DivisionPlan, lengths: Sequence[float]) -> tuple[float, ...]:
+    """Shares with which lengths will be equal, as far as floor alone tells: tails and what they take stay."""
+    shares = list(plan.shares)
+    for field, (start, end) in zip(job.fields, pairwise(plan.starts), strict=True):
         mean = sum(lengths[start:end]) / (end - start)
-        raw = [plan.shares[leaf] * (mean / lengths[leaf]) ** _FEEDBACK for leaf in range(start, end)]
-        shares += [share * (end - start) / sum(raw) for share in raw]
+        share_of_length = job.request.pipe_spacing / _LAID_SHARE * (end - start) / field.area
+        for leaf in range(start, end):
+            shares[leaf] = max(_LEAST_SHARE, shares[leaf] + share_of_length * (mean - lengths[leaf]))
+        total = sum(shares[start:end]) / (end - start)
+        shares[start:end] = [share / total for share in shares[start:end]]
     return tuple(shares)
 
 

@@ -27,6 +27,8 @@ _MOST_LEARNT = 0.03
 """How far pipe may come out longer or shorter than rings let expect and be believed to do so again."""
 _AIM = 0.02
 """Spread from which no circuit is laid anew."""
+_EQUAL_RINGS = 0.015
+"""Spread of ring lengths from which shares are not moved any more."""
 
 
 @dataclass(frozen=True)
@@ -93,7 +95,7 @@ class _Work:
 
     def balanced(self, plan: DivisionPlan) -> tuple[DivisionPlan, float]:
         """The plan with shares moved until pieces can take the same length, and the spread left."""
-        return balanced(self.maker.job, self.site, plan, self.expected)
+        return balanced(self.maker.job, self.site, plan, self.expected, _EQUAL_RINGS)
 
     def expected(self, stall: Stall, wanted: float) -> float:
         """Pipe in a piece that is to have a wanted length [m]."""

@@ -116,16 +116,23 @@ class Hallway:
                 best = (float(away), part)
         return None if best is None else loop_of(Polygon(best[1].exterior))
 
-    def arrival(self, piece: Polygon, side: int) -> float:
-        """Length along the wall from the gate to the piece, counter-clockwise (1) or the other way (-1)."""
-        wall = loop_of(Polygon(shapely.orient_polygons(self.room).exterior))
-        start = wall.project(self.gate.place)
-        touched = shapely.intersection(wall.line, shapely.buffer(piece, 1e-6))
+    @cached_property
+    def _wall(self) -> Loop:
+        return loop_of(Polygon(shapely.orient_polygons(self.room).exterior))
+
+    @cached_property
+    def _start(self) -> float:
+        return self._wall.project(self.gate.place)
+
+    def arrivals(self, piece: Polygon) -> tuple[float, float]:
+        """Lengths along the wall from the gate to the piece, clockwise and counter-clockwise."""
+        touched = shapely.intersection(self._wall.line, shapely.buffer(piece, 1e-6))
         points = shapely.get_coordinates(touched)
         if len(points) == 0:
-            return math.inf
-        away = np.mod(side * (wall.project_all(points) - start), wall.length)
-        return float(away.min())
+            return math.inf, math.inf
+        on = self._wall.project_all(points) - self._start
+        length = self._wall.length
+        return float(np.mod(-on, length).min()), float(np.mod(on, length).min())
 
     def tail(self, index: int, piece: Polygon, side: int) -> Tail | None:
         """The way of pair ``index`` along the wall to a piece; None where a lane does not get there."""
@@ -144,10 +151,10 @@ class Hallway:
 
     def _way(self, start: Point, number: int, piece: Polygon, side: int) -> Array | None:
         loop = self.lane_loop(number)
-        if loop is None:
-            return None
-        foot = _first_met(start, self.gate.inward, loop)
-        if foot is None:
+        if (start, number) not in self._feet:
+            self._feet[start, number] = None if loop is None else _first_met(start, self.gate.inward, loop)
+        foot = self._feet[start, number]
+        if loop is None or foot is None:
             return None
         if shapely.distance(piece, shapely.Point(foot)) < 2.0 * self.gate.pitch:
             return None
@@ -161,6 +168,11 @@ class Hallway:
         run = loop.stretch(at, at + end) if side > 0 else loop.stretch(at - end, at)[::-1]
         corners: Array = np.concatenate(([start], run))
         return corners
+
+    @cached_property
+    def _feet(self) -> dict[tuple[Point, int], Point | None]:
+        """Where pipes that go straight in from the gate meet their lanes."""
+        return {}
 
 
 def _ray(place: Point, direction: Point) -> LineString:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import TypeAlias
+from typing import Literal, TypeAlias
 
 import shapely
 from shapely import LineString, Polygon
@@ -13,10 +13,22 @@ from shapely import LineString, Polygon
 from ..checking import Point
 from ..plan.outlines.regions import Region, common, dilated, joined, minus, opened, parts_of
 
-__all__ = ["Spacing", "Taken", "border_of", "entry_spot", "piece_domain", "piece_outline", "served_length"]
+__all__ = [
+    "Spacing",
+    "Taken",
+    "border_of",
+    "cleared",
+    "entry_spot",
+    "near_walls",
+    "piece_domain",
+    "piece_outline",
+    "served_length",
+]
 
 Taken: TypeAlias = tuple[LineString, float]
 """A line that is a tail's, and the distance that pipe of others keeps from it [m]."""
+_TOUCH = 1e-6
+"""What lies no nearer than this to where it would count only touches [m]."""
 _SLANT = -0.02
 """By how much nearer to a corner than the bends ask for a pair may enter, on the slant [m]."""
 
@@ -40,21 +52,33 @@ class Spacing:
         return max(self.wall, self.radius) + 1e-3
 
 
-def border_of(piece: Polygon, room: Polygon) -> shapely.Geometry:
-    """What of a piece's edge is no wall: cuts and joints."""
-    return shapely.difference(piece.boundary, shapely.buffer(room.boundary, 1e-5))
+def border_of(piece: Polygon, walls: shapely.Geometry) -> shapely.Geometry:
+    """What of a piece's edge is no wall: cuts and joints; ``walls`` as ``near_walls`` gives them."""
+    return shapely.difference(piece.boundary, walls)
+
+
+def near_walls(room: Polygon) -> shapely.Geometry:
+    """A hair's breadth about the walls of a room."""
+    return shapely.buffer(room.boundary, 1e-5)
 
 
 def piece_domain(
     piece: Polygon, free: Region, border: shapely.Geometry, taken: Sequence[Taken], spacing: Spacing
 ) -> tuple[Polygon | None, float]:
     """Where the centre line may lie in a piece, and the area [m2] of what is cut off from the rest of it."""
-    domain = common(free, piece)
-    if not border.is_empty:
-        domain = minus(domain, _wide(border, spacing.pipe / 2.0, "square"))
-    for line, gap in taken:
-        if shapely.dwithin(line, piece, gap):
-            domain = minus(domain, _wide(line, gap, "flat"))
+    edges = [(part, spacing.pipe / 2.0) for part in shapely.get_parts(border)]
+    covered = joined((_wide(edges, "square"), _wide(_near(piece, taken))))
+    return _largest(minus(common(free, piece), covered), spacing)
+
+
+def cleared(domain: Polygon, taken: Sequence[Taken], spacing: Spacing) -> tuple[Polygon | None, float]:
+    """What other lines leave of a domain, and the area [m2] of what they cut off; the domain itself when they are
+    nowhere near."""
+    near = _near(domain, taken)
+    return _largest(minus(domain, _wide(near)), spacing) if near else (domain, 0.0)
+
+
+def _largest(domain: Region, spacing: Spacing) -> tuple[Polygon | None, float]:
     whole = opened(domain, 0.4 * spacing.pipe)
     parts = sorted(parts_of(whole), key=lambda part: (-part.area, part.bounds))
     if not parts:
@@ -62,15 +86,22 @@ def piece_domain(
     return parts[0], math.fsum(part.area for part in parts[1:])
 
 
-def _wide(lines: shapely.Geometry, distance: float, cap: str) -> Region:
-    parts = [part for part in shapely.get_parts(lines) if part.length > 1e-6]
-    return joined(
-        Polygon(wide) if isinstance(wide, Polygon) else wide
-        for wide in (
-            shapely.buffer(part, distance, cap_style=cap, join_style="mitre", mitre_limit=2.5)
-            for part in parts
-        )
+def _near(area: Polygon, taken: Sequence[Taken]) -> list[Taken]:
+    lines, gaps = [line for line, _ in taken], [gap - _TOUCH for _, gap in taken]
+    return [one for one, near in zip(taken, shapely.dwithin(lines, area, gaps).tolist(), strict=True) if near]
+
+
+def _wide(lines: Sequence[Taken], cap: Literal["flat", "square"] = "flat") -> Region:
+    """All within their distance of lines."""
+    drawn = [one for one in lines if one[0].length > 1e-6]
+    wide = shapely.buffer(
+        [line for line, _ in drawn],
+        [gap for _, gap in drawn],
+        cap_style=cap,
+        join_style="mitre",
+        mitre_limit=2.5,
     )
+    return joined(wide.tolist())
 
 
 def piece_outline(domain: Polygon, wall_clearance: float) -> Polygon | None:

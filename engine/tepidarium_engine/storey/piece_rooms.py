@@ -19,7 +19,7 @@ from ..plan.outlines.polygons import served_area
 from ..plan.outlines.regions import minus, parts_of
 from .cuts import CutTree, cut_trees, pieces_of_fields, varied_trees
 from .division_job import DivisionJob
-from .piece_domains import border_of
+from .piece_domains import border_of, near_walls
 from .records import Doorway, PairPlace, Segment
 from .relief import doorway_uses, relieved
 from .tail_order import manifold_middle
@@ -159,7 +159,7 @@ def _cut(
 
 
 def _shrunk(piece: Polygon, room: Polygon, gap: float) -> Polygon | None:
-    border = border_of(piece, room)
+    border = border_of(piece, near_walls(room))
     if gap <= 0.0 or border.is_empty:
         return shapely.orient_polygons(piece)
     parts = parts_of(minus(piece, shapely.buffer(border, gap, cap_style="square", join_style="mitre")))

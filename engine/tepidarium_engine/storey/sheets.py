@@ -6,6 +6,7 @@ chord; round a void the chords that part it together have to be tried.
 
 from __future__ import annotations
 
+from bisect import bisect
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -82,25 +83,25 @@ class Sheet:
 
     def below(self, cut: Cut) -> tuple[float, float] | None:
         """Area of the lower piece [m2] and length of what is cut [m], if there are exactly two pieces."""
-        edges = self._edges(cut)
+        chosen = self._chosen(cut)
+        edges = self._edges(chosen)
         if edges is None:
             return None
         area = self._swept_by(cut, edges[0])
         untouched = self._untouched(edges)
         if untouched:
-            area -= sum(void.area for void in self._within(self._drawn(cut, edges[0]), untouched))
-        return area, sum(chord.length for chord in self._chosen(cut) or ())
+            area -= sum(void.area for void in _within(self._drawn(cut, edges[0]), untouched))
+        return area, sum(chord.length for chord in chosen)
 
     def halves(self, cut: Cut) -> Halves | None:
         """Both pieces, if there are exactly two."""
-        edges = self._edges(cut)
+        chosen = self._chosen(cut)
+        edges = self._edges(chosen)
         if edges is None:
             return None
         untouched = self._untouched(edges)
         lower, upper = (self._piece(cut, edge, untouched) for edge in edges)
-        lines = [
-            LineString([self._place(cut, end) for end in chord]) for chord in self._chosen(cut) or ()
-        ]
+        lines = [LineString([self._place(cut, end) for end in chord]) for chord in chosen]
         line = lines[0] if len(lines) == 1 else MultiLineString(lines)
         return Halves(lower, upper, line) if lower.area > 0.0 < upper.area else None
 
@@ -128,14 +129,15 @@ class Sheet:
         return np.concatenate(([0.0], np.cumsum(x[:-1] * y[1:] - x[1:] * y[:-1])))
 
     def _ring_of(self, crossing: _Crossing) -> int:
-        return int(np.searchsorted(self._starts, crossing.edge, side="right")) - 1
+        return bisect(self._starts, crossing.edge) - 1
 
     def _place(self, cut: Cut, crossing: _Crossing) -> tuple[float, float]:
         return (cut.at, crossing.along) if cut.axis == 0 else (crossing.along, cut.at)
 
-    def _chosen(self, cut: Cut) -> list[_Chord] | None:
+    def _chosen(self, cut: Cut) -> list[_Chord]:
+        """The chords that are cut; none where the line has not as many in all."""
         chords = self._chords(cut.axis, cut.at)
-        return [chords[index] for index in cut.chords] if len(chords) == cut.of else None
+        return [chords[index] for index in cut.chords] if len(chords) == cut.of else []
 
     def _chords(self, axis: int, at: float) -> list[_Chord]:
         level = self._points[:, axis] - at
@@ -161,16 +163,17 @@ class Sheet:
             if chord.length > _LEAST_CHORD and chord.down.downward > chord.up.downward
         ]
 
-    def _edges(self, cut: Cut) -> tuple[_Edge, _Edge] | None:
-        """The edges of the lower and the upper piece, if there are exactly two pieces."""
-        chosen = self._chosen(cut)
-        if chosen is None or not any(self._ring_of(end) == 0 for chord in chosen for end in chord):
-            return None  # what is cut from void to void has no wall
+    def _edges(self, chosen: Sequence[_Chord]) -> tuple[_Edge, _Edge] | None:
+        """The edges of the lower and the upper piece, if there are exactly two pieces, each with a wall."""
+        if not any(self._ring_of(end) == 0 for chord in chosen for end in chord):
+            return None
+        if len(chosen) == 1:
+            down, up = chosen[0]
+            return ([(down, up)], [(up, down)]) if self._ring_of(down) == self._ring_of(up) else None
         lower, upper = self._edge(chosen, chosen[0].down), self._edge(chosen, chosen[0].up)
         whole = len(lower) == len(upper) == len(chosen)
-        if not whole or not all(start.downward for start, _ in lower) or any(start.downward for start, _ in upper):
-            return None
-        return lower, upper
+        apart = all(start.downward for start, _ in lower) and not any(start.downward for start, _ in upper)
+        return (lower, upper) if whole and apart else None
 
     def _edge(self, chosen: Sequence[_Chord], start: _Crossing) -> _Edge:
         """The edge of the piece to the left of who goes on along the ring from the end of a chord."""
@@ -190,9 +193,6 @@ class Sheet:
             return []
         met = {self._ring_of(start) for edge in edges for start, _ in edge}
         return [Polygon(ring) for number, ring in enumerate(self._rings) if number and number not in met]
-
-    def _within(self, piece: Polygon, voids: Sequence[Polygon]) -> list[Polygon]:
-        return [void for void in voids if shapely.contains_xy(piece, *void.exterior.coords[0][:2])]
 
     def _swept_by(self, cut: Cut, edge: _Edge) -> float:
         """Area within the edge of a piece [m2]."""
@@ -223,8 +223,12 @@ class Sheet:
 
     def _piece(self, cut: Cut, edge: _Edge, untouched: Sequence[Polygon]) -> Polygon:
         piece = self._drawn(cut, edge)
-        voids = self._within(piece, untouched)
+        voids = _within(piece, untouched)
         return Polygon(piece.exterior, [void.exterior for void in voids]) if voids else piece
+
+
+def _within(piece: Polygon, voids: Sequence[Polygon]) -> list[Polygon]:
+    return [void for void in voids if shapely.contains_xy(piece, *void.exterior.coords[0][:2])]
 
 
 def _apart(points: Sequence[Sequence[float]]) -> list[Sequence[float]]:
