@@ -17,7 +17,7 @@ import numpy as np
 import shapely
 from shapely import Polygon
 
-from ..plan.outlines.regions import opened
+from ..plan.outlines.regions import is_plain, opened
 from .sheets import Cut, Halves, Sheet
 
 __all__ = ["Cut", "CutTree", "cut_trees", "leaves", "pieces_of", "pieces_of_fields", "varied_trees"]
@@ -37,12 +37,12 @@ _KEPT = 3
 """Ways to cut an area that are followed up, per split of the number of circuits."""
 _FEW = 6
 """More circuits take too many ways to follow up more than one."""
-_TREES = 12
+_TREES = 8
 """Trees handed on, cheapest first."""
 _FOLLOWED = 2
 """Trees of a piece that are followed up."""
-_LEAST_COST = 0.55
-"""Of a cut: that of two round pieces, 0.35 each times pi / 4."""
+_LEAST_COST = 1.0
+"""Of a cut: raggedness comes to 0.7 at least for pieces with right angles, the cut to the rest."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -256,9 +256,9 @@ def _penalty(halves: Halves, taste: _Taste) -> float:
     """Of pieces that are narrow for most part, or that tails can hardly reach along a wall."""
     cost = 0.0
     for half in halves[:2]:
-        wide = opened(half, 2.0 * taste.spacing)
-        if wide is None or wide.area < 0.6 * half.area:
-            cost += 3.0
+        if not is_plain(half, 4.0 * taste.spacing, 0.0):
+            wide = opened(half, 2.0 * taste.spacing)
+            cost += 3.0 if wide is None or wide.area < 0.6 * half.area else 0.0
         if shapely.intersection(half.exterior, taste.walls).length < _LEAST_WALL:
             cost += 10.0
     return cost

@@ -6,20 +6,17 @@ rings takes away as much as it adds, so that only the bends' short cuts are left
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass, replace
-from typing import TypeAlias
 
-import numpy as np
 import shapely
 
-from ..plan.counterflow.rings import level_sets
 from ..plan.counterflow.spacing_fit import Scales, fitted_zone_scales, scales_for_length
 from ..plan.outlines.pipe_zone import PipeZone, pipe_zone
 from ..plan.outlines.polygons import RoomOutline
 from ..plan.outlines.room_frame import room_frame
 from .arrangement import Stall
 from .division_job import DivisionJob
+from .ring_lengths import RingLengths
 
 __all__ = ["PieceModel", "Way", "piece_room"]
 
@@ -29,9 +26,11 @@ _RING_SHARE = 0.98
 """The same of rings."""
 _MOST_OFF = 0.04
 """By how much the spacing may differ from what suits a piece, so that its circuit is as long as the others."""
-_EVEN = 2e-3
+_EVEN = 3e-3
 """By how much a length may miss what is wanted and not be looked at any more."""
 _UNKNOWN: Scales = (1.0, 1.0)
+_ALIKE = 1e-9
+"""Difference of factors that are the same along both axes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,9 +49,6 @@ class Way:
         return replace(self, scales=(self.scales[0] * factor, self.scales[1] * factor))
 
 
-_Key: TypeAlias = tuple[bytes, Scales]
-
-
 class PieceModel:
     """Lengths of pipe in pieces of one room, each looked at once."""
 
@@ -61,18 +57,27 @@ class PieceModel:
         self._zones: dict[bytes, PipeZone] = {}
         self._fits: dict[bytes, Scales] = {}
         self._ways: dict[tuple[bytes, float], Way] = {}
-        self._lengths: dict[_Key, float] = {}
+        self._rings: dict[tuple[bytes, Scales], RingLengths] = {}
 
     def length(self, stall: Stall, way: Way) -> float:
         """Of the pipe in a piece [m]."""
         if way.scales is None:
             return _COMB_SHARE * stall.estimate(self._job.request.pipe_spacing) / way.closer
-        key = (stall.outline.wkb, way.scales)
-        if key not in self._lengths:
-            self._lengths[key] = _ring_length(
-                self._zone(stall), self._job.request.pipe_spacing, self._job.request.bend_radius, way.scales
+        start = self._fitted(stall)
+        assert start.scales is not None
+        factor, other = (of / scale for of, scale in zip(way.scales, start.scales, strict=True))
+        if abs(other - factor) < _ALIKE:
+            return self._ring_lengths(stall, start.scales).at(factor)
+        return self._ring_lengths(stall, way.scales).at(1.0)
+
+    def _ring_lengths(self, stall: Stall, scales: Scales) -> RingLengths:
+        key = (stall.outline.wkb, scales)
+        if key not in self._rings:
+            request = self._job.request
+            self._rings[key] = RingLengths(
+                self._zone(stall), request.pipe_spacing, request.bend_radius, scales
             )
-        return self._lengths[key]
+        return self._rings[key]
 
     def evenly(self, stall: Stall) -> float:
         """Of the pipe in a piece at the spacing asked for, if it fills the piece evenly [m]."""
@@ -92,7 +97,7 @@ class PieceModel:
         key = (stall.outline.wkb, round(wanted, 2))
         if key not in self._ways:
             zone, spacing = self._zone(stall), request.pipe_spacing
-            sharp = _ring_length(zone, spacing, 0.0, near.scales) / self.length(stall, near)
+            sharp = RingLengths(zone, spacing, 0.0, near.scales).at(1.0) / self.length(stall, near)
             self._ways[key] = Way(scales_for_length(zone, spacing, wanted * sharp, near.scales))
         return self._ways[key]
 
@@ -138,18 +143,3 @@ def piece_room(job: DivisionJob, stall: Stall) -> RoomOutline:
     low = (float(polygon.bounds[0]), float(polygon.bounds[1]))
     local = shapely.transform(polygon, lambda points: points - low)
     return RoomOutline(shapely.orient_polygons(local), low)
-
-
-def _ring_length(zone: PipeZone, pipe_spacing: float, bend_radius: float, scales: Scales) -> float:
-    """Of all rings at a pair of scales, less what bends cut short [m]."""
-    sets = level_sets(zone.scaled(1.0 / scales[0], 1.0 / scales[1]), pipe_spacing)
-    lengths = []
-    for level in sets.levels:
-        for part in level.parts:
-            steps = np.diff(shapely.get_coordinates(part) * scales, axis=0)
-            lengths.append(float(np.hypot(*steps.T).sum()))
-            headings = np.arctan2(steps[:, 1], steps[:, 0])
-            turns = np.abs(np.remainder(np.roll(headings, -1) - headings + math.pi, 2.0 * math.pi) - math.pi)
-            turns = np.minimum(turns, 0.5 * math.pi)
-            lengths.append(-bend_radius * float((2.0 * np.tan(turns / 2.0) - turns).sum()))
-    return max(math.fsum(lengths), pipe_spacing)
