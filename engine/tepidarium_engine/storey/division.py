@@ -35,6 +35,8 @@ _FULL = 0.985
 """Share of the greatest length up to which mean lengths are worth laying, where one circuit more may be taken."""
 _ROUNDS = 8
 """Of laying all circuits, after which the best so far is taken, equal or not."""
+_QUICK_SPREAD = 0.05
+"""With which a quick division is done."""
 _PATIENCE = 0.01
 """By how much more lengths may spread after each plan that was tried."""
 _TRIES = 4
@@ -205,6 +207,7 @@ def _best(
     best: Outcome | None = None
     refusal: Refusal | None = None
     rounds, makes = 0, Rounds(job, site)
+    enough = _QUICK_SPREAD if job.request.quick else GOOD_SPREAD
     for number, plan in enumerate(makes.hopeful(plans)):
         for outcome in makes.laid(plan):
             rounds += 1
@@ -214,7 +217,7 @@ def _best(
                 best = outcome
             if best is not None and (rounds >= most_rounds or max(best.plan.means(best.lengths)) > limit):
                 return best, rounds, refusal
-        if best is not None and best.badness(limit) <= (False, GOOD_SPREAD + number * _PATIENCE):
+        if best is not None and best.badness(limit) <= (False, enough + number * _PATIENCE):
             break
     return best, rounds, refusal
 

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from heapq import heapify, heappop, heappush
 from itertools import accumulate, islice, pairwise, product
 from typing import TypeAlias
 
 import shapely
+from shapely import Polygon
 
 from .arrangement import Arrangement, Reached, Site, Stall, arranged, reached
 from .cuts import CutTree, cut_trees, pieces_of_fields, varied_trees
@@ -37,6 +38,7 @@ _TREES_LAID = 3
 """Trees whose shares are moved by estimates, that stand in for the best of one field, and whose circuits are laid."""
 
 
+_Reading: TypeAlias = tuple[tuple[float, ...], ...]
 Expected: TypeAlias = Callable[[Stall, float], float]
 """Pipe in a piece that is to have a length [m], both without tails."""
 
@@ -71,19 +73,13 @@ class DivisionPlan:
         leaf = max(range(len(means)), key=lambda index: means[index])
         return round(means[leaf], 6), self.field_of(leaf)
 
-    @property
-    def reading(self) -> tuple[tuple[float, ...], ...]:
-        """What tells plans apart that differ in the pieces."""
-        boxes = (stall.piece.bounds for stall in self.arrangement.stalls)
-        return tuple(tuple(round(number, 2) for number in box) for box in boxes)
-
 
 def division_plans(job: DivisionJob, site: Site, counts: Sequence[int]) -> Iterator[DivisionPlan]:
     """The cheapest trees that can be arranged, with shares for which estimates come out equal; those first for
     which they do, each made only when it is asked for."""
     uneven: list[tuple[int, int, DivisionPlan]] = []
     given = 0
-    for number, plan in enumerate(islice(_unlike(_cheapest(job, site, counts)), _TREES_BALANCED)):
+    for number, plan in enumerate(islice(_cheapest(job, site, counts), _TREES_BALANCED)):
         even, spread = balanced(job, site, plan, _evenly(job))
         unevenness = max(0, round(spread / GOOD_SPREAD - 0.5))
         if unevenness:
@@ -120,24 +116,29 @@ def _cheapest(job: DivisionJob, site: Site, counts: Sequence[int]) -> Iterator[D
     trees = enumerate(_combinations(choices))
     waiting = [(sum(tree.cost for tree in tree_of), number, _Way(tree_of, 0.0)) for number, tree_of in trees]
     heapify(waiting)
+    seen: set[_Reading] = set()
     while waiting:
         _, number, way = heappop(waiting)
         if way.plan is not None:
             yield way.plan
             continue
-        known = _better_known(job, site, way)
+        known = _better_known(job, site, way, seen)
         if known is not None:
             heappush(waiting, (known.cost, number, known))
 
 
-def _better_known(job: DivisionJob, site: Site, way: _Way) -> _Way | None:
-    """The way with its tails, or arranged; None where that cannot be done."""
+def _better_known(job: DivisionJob, site: Site, way: _Way, seen: set[_Reading]) -> _Way | None:
+    """The way with its tails, or arranged; None where that cannot be done, or pieces are those of one before."""
     shares = (1.0,) * sum(tree.count for tree in way.trees)
     cuts = sum(tree.cost for tree in way.trees)
     spacing = job.request.pipe_spacing
     if way.ways is None:
         pieces = pieces_of_fields(way.trees, job.fields, shares)
-        ways = None if pieces is None else reached(site, pieces)
+        reading = _reading(pieces or ())
+        if pieces is None or reading in seen:
+            return None
+        seen.add(reading)
+        ways = reached(site, pieces)
         if ways is None:
             return None
         tails = _TAILS * ways.tail_length * spacing / job.polygon.area
@@ -151,13 +152,9 @@ def _better_known(job: DivisionJob, site: Site, way: _Way) -> _Way | None:
     return _Way(way.trees, round(cost, 6), way.ways, DivisionPlan(way.trees, shares, arrangement))
 
 
-def _unlike(plans: Iterable[DivisionPlan]) -> Iterator[DivisionPlan]:
-    """Without those whose pieces are like those of one before."""
-    seen = set()
-    for plan in plans:
-        if plan.reading not in seen:
-            seen.add(plan.reading)
-            yield plan
+def _reading(pieces: Sequence[Polygon]) -> _Reading:
+    """What tells plans apart that differ in the pieces."""
+    return tuple(sorted(tuple(round(number, 2) for number in piece.bounds) for piece in pieces))
 
 
 def _evenly(job: DivisionJob) -> Expected:

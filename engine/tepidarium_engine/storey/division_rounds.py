@@ -65,9 +65,9 @@ class Rounds:
         yield from (plan for _, _, plan in sorted(uneven, key=lambda one: one[:2]))
 
     def laid(self, plan: DivisionPlan) -> Iterator[Outcome]:
-        """The plan laid, and laid again with what the laid lengths tell, until lengths are equal."""
+        """The plan laid, and laid again with what the laid lengths tell, until lengths are equal; a quick one once."""
         work = _Work(self._site, self._maker)
-        for _ in range(_ROUNDS):
+        for _ in range(1 if self._maker.job.request.quick else _ROUNDS):
             outcome = work.laid_out(plan)
             yield outcome
             if outcome.refusal is not None or outcome.spread <= _AIM:

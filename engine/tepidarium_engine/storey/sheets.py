@@ -10,6 +10,7 @@ from bisect import bisect
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import pairwise
 from typing import NamedTuple
 
 import numpy as np
@@ -139,22 +140,21 @@ class Sheet:
         chords = self._chords(cut.axis, cut.at)
         return [chords[index] for index in cut.chords] if len(chords) == cut.of else []
 
+    @cached_property
+    def _ring_edges(self) -> list[tuple[int, list[float], list[float]]]:
+        """Number, start and end of the edges of all rings."""
+        points = self._points.tolist()
+        within = (range(start, end - 1) for start, end in pairwise(self._starts))
+        return [(edge, points[edge], points[edge + 1]) for edges in within for edge in edges]
+
     def _chords(self, axis: int, at: float) -> list[_Chord]:
-        level = self._points[:, axis] - at
-        above = level >= 0.0
-        passes = above[:-1] != above[1:]
-        passes[np.array(self._starts[1:-1], dtype=int) - 1] = False
-        edges = np.flatnonzero(passes)
-        share = level[edges] / (level[edges] - level[edges + 1])
-        other = self._points[:, 1 - axis]
-        along = other[edges] + share * (other[edges + 1] - other[edges])
-        order = np.argsort(along, kind="stable")
-        met = [
-            _Crossing(edge, place, downward)
-            for edge, place, downward in zip(
-                edges[order].tolist(), along[order].tolist(), above[edges[order]].tolist(), strict=True
-            )
-        ]
+        met = []
+        for edge, start, end in self._ring_edges:
+            before, after = start[axis] - at, end[axis] - at
+            if (before >= 0.0) != (after >= 0.0):
+                share, x, y = before / (before - after), start[1 - axis], end[1 - axis]
+                met.append(_Crossing(edge, x + share * (y - x), before >= 0.0))
+        met.sort(key=lambda crossing: crossing.along)
         pairs = zip(met[::2], met[1::2], strict=True)
         chords = [_Chord(*(pair if pair[0].downward else pair[::-1])) for pair in pairs]
         return [
