@@ -26,9 +26,7 @@ _ROUNDS = 2
 _MOST_LEARNT = 0.03
 """How far pipe may come out longer or shorter than rings let expect and be believed to do so again."""
 _AIM = 0.02
-"""Spread from which no circuit is laid anew."""
-_EQUAL_RINGS = 0.015
-"""Spread of ring lengths from which shares are not moved any more."""
+"""Spread from which no circuit is laid anew, and of ring lengths no share is moved."""
 
 
 @dataclass(frozen=True)
@@ -95,7 +93,7 @@ class _Work:
 
     def balanced(self, plan: DivisionPlan) -> tuple[DivisionPlan, float]:
         """The plan with shares moved until pieces can take the same length, and the spread left."""
-        return balanced(self.maker.job, self.site, plan, self.expected, _EQUAL_RINGS)
+        return balanced(self.maker.job, self.site, plan, self.expected, _AIM)
 
     def expected(self, stall: Stall, wanted: float) -> float:
         """Pipe in a piece that is to have a wanted length [m]."""
