@@ -25,24 +25,36 @@ from .tail_routes import routed_tails
 
 __all__ = ["laid_in_pieces"]
 
-_ESTIMATES, _ROUNDS = 3, 2
+_ESTIMATES, _ROUNDS = 3, 3
 """Of routing tails and of laying all pieces, each after cutting them anew by the lengths that came out."""
+_EVEN_ENOUGH = 0.06
+"""Spread of lengths from which no other way to cut the room is looked for."""
+_WAYS = 3
+"""To cut a room that are laid for the sake of equal lengths."""
+_STEPS = (1.0, 0.5, 0.25)
+"""How far of the way shares are moved where they cannot be moved all of it."""
 _CHORD_ERROR = 5e-4
 
 
 def laid_in_pieces(own: OwnFloor, request: DivisionRequest) -> LaidRoom | None:
     """The room's circuits, as equal in length as a few rounds make them; ``None`` where some cannot be laid."""
     job = division_job(own.outline, request)
+    best: tuple[float, list[StoreyCircuit]] | None = None
+    tried = 0
     for found in piece_rooms(job, PairPlace(own.inlet.entry, own.inlet.ahead)):
         pieces = _balanced(own, found)
         if pieces is None:
             continue
         if _longest_mean(pieces) > request.maximum_circuit_length:
-            return LaidRoom((), tuple(_too_long(own, pieces, request)))
-        best = _best_laid(own, pieces)
-        if best is not None:
-            return LaidRoom(tuple(_of_room(own, request, best)), ())
-    return None
+            if best is None:
+                return LaidRoom((), tuple(_too_long(own, pieces, request)))
+            continue
+        laid, tried = _best_laid(own, pieces), tried + 1
+        if laid is not None and (best is None or laid[0] < best[0]):
+            best = laid
+        if best is not None and (best[0] <= _EVEN_ENOUGH or tried == _WAYS):
+            break
+    return None if best is None else LaidRoom(tuple(_of_room(own, request, best[1])), ())
 
 
 @dataclass(frozen=True)
@@ -58,17 +70,26 @@ class _Routed:
 def _balanced(own: OwnFloor, pieces: PieceRooms) -> _Routed | None:
     """Cut so that the lengths expected are equal, or as nearly so as a few rounds bring them."""
     best: _Routed | None = None
-    tried: PieceRooms | None = pieces
+    routed = _routed(own, pieces)
     for _ in range(_ESTIMATES):
-        routed = None if tried is None else _routed(own, tried)
         if routed is None:
             break
         if best is None or _spread(routed) < _spread(best):
             best = routed
         if _spread(routed) <= GOOD_SPREAD:
             break
-        tried = routed.pieces.with_lengths(routed.expected)
+        routed = _cut_anew(own, routed, routed.expected)
     return best
+
+
+def _cut_anew(own: OwnFloor, routed: _Routed, lengths: Sequence[float]) -> _Routed | None:
+    """The pieces with shares moved by the lengths that came out, as far as tails find a way to all of them."""
+    for step in _STEPS:
+        cut = routed.pieces.with_lengths(lengths, step)
+        moved = None if cut is None else _routed(own, cut)
+        if moved is not None:
+            return moved
+    return None
 
 
 def _spread(routed: _Routed) -> float:
@@ -85,11 +106,11 @@ def _too_long(own: OwnFloor, routed: _Routed, request: DivisionRequest) -> Itera
         yield refused(place.circuit, own.index, refusal)
 
 
-def _best_laid(own: OwnFloor, routed: _Routed) -> list[StoreyCircuit] | None:
-    """Laid, and laid again with what the lengths tell; ``None`` where a piece cannot be laid."""
+def _best_laid(own: OwnFloor, routed: _Routed) -> tuple[float, list[StoreyCircuit]] | None:
+    """Laid, and laid again with what the lengths tell, and their spread; ``None`` where a piece cannot be laid."""
     best: tuple[float, list[StoreyCircuit]] | None = None
     tried: _Routed | None = routed
-    for _ in range(_ROUNDS):
+    for number in range(_ROUNDS):
         circuits = None if tried is None else _laid(own, tried)
         if tried is None or circuits is None:
             break
@@ -97,11 +118,10 @@ def _best_laid(own: OwnFloor, routed: _Routed) -> list[StoreyCircuit] | None:
         spread = tried.pieces.spread(lengths)
         if best is None or spread < best[0]:
             best = (spread, circuits)
-        if spread <= GOOD_SPREAD:
+        if spread <= GOOD_SPREAD or (number > 0 and best[0] <= _EVEN_ENOUGH):
             break
-        cut = tried.pieces.with_lengths(lengths)
-        tried = None if cut is None else _routed(own, cut)
-    return None if best is None else best[1]
+        tried = _cut_anew(own, tried, lengths)
+    return best
 
 
 def _routed(own: OwnFloor, pieces: PieceRooms) -> _Routed | None:

@@ -30,6 +30,8 @@ __all__ = ["PieceRooms", "piece_rooms"]
 
 _LAID = 0.96
 """Share of the ideal length that a laid field comes to."""
+_EQUAL = 0.015
+"""Lengths that spread by no more are left as they are."""
 _TRIED = 12
 """Ways to cut a room that are looked at."""
 _STRAIGHT = 1e-6
@@ -68,11 +70,15 @@ class PieceRooms:
             lengths[int(route.circuit)] += route.flow.length + route.back.length
         return [max(1.0, length) for length in lengths]
 
-    def with_lengths(self, lengths: Sequence[float]) -> PieceRooms | None:
-        """Cut anew so that lengths become equal within each field."""
+    def with_lengths(self, lengths: Sequence[float], step: float = 1.0) -> PieceRooms | None:
+        """Cut anew so that lengths become equal within each field, or come some part of the way there."""
         shares: list[float] = []
         for own, old in zip(self.by_field(lengths), self.by_field(self.shares), strict=True):
-            raw = [share / length for share, length in zip(old, own, strict=True)]
+            mean = sum(own) / len(own)
+            if max(own) - min(own) <= _EQUAL * mean:
+                shares += old
+                continue
+            raw = [share * (mean / length) ** step for share, length in zip(old, own, strict=True)]
             shares += [share * len(raw) / sum(raw) for share in raw]
         place = PairPlace(self.manifold.place, self.manifold.ahead)
         rules = _rules(self.job)
