@@ -11,7 +11,7 @@ from pathlib import Path
 import numpy as np
 
 from tests.division.check import complaints
-from tests.division.fields import FIELDS
+from tests.division.fields import FIELDS, SERPENTINES
 from tests.division.picture import picture, sheet
 
 
@@ -22,7 +22,7 @@ def main(words: list[str]) -> None:
         "quick" in words,
         [word for word in words if word != "quick" and not word.startswith("draw=")],
     )
-    for case in (replace(case, quick=quick) for case in FIELDS):
+    for case in (replace(case, quick=quick) for case in (*FIELDS, *SERPENTINES)):
         if words and not any(word in case.name for word in words):
             continue
         start = time.process_time()

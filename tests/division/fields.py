@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from tepidarium_engine.plan.laying.laying import Pattern
 from tepidarium_engine.plan.outlines.polygons import room_outline
 from tepidarium_engine.storey.division import DividedRoom, DivisionRequest, divided
 
-__all__ = ["FIELDS", "FieldCase"]
+__all__ = ["FIELDS", "SERPENTINES", "FieldCase"]
 
 Place = tuple[float, float]
 
@@ -28,6 +29,7 @@ class FieldCase:
     outer: tuple[float, ...] | float = 4.0
     count: int | None = None
     quick: bool = False
+    pattern: Pattern = "counterflow"
 
     @property
     def request(self) -> DivisionRequest:
@@ -42,6 +44,7 @@ class FieldCase:
             count=self.count,
             joints=self.joints,
             quick=self.quick,
+            pattern=self.pattern,
         )
 
     def divided(self) -> DividedRoom:
@@ -125,3 +128,8 @@ FIELDS: tuple[FieldCase, ...] = (
         "twelve asked for", box(0, 0, 16, 10), (5.0, 0.0), pipe_spacing=0.2, bend_radius=0.08, count=12
     ),
 )
+
+SERPENTINES: tuple[FieldCase, ...] = tuple(
+    replace(case, name=f"{case.name}, serpentine", pattern="serpentine") for case in FIELDS
+)
+"""The same rooms in the other pattern."""

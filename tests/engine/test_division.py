@@ -24,20 +24,33 @@ from tepidarium_engine.storey.fields import circuits_of_fields, joint_fields
 from tepidarium_engine.storey.sheets import Cut, Sheet
 
 from tests.division.check import complaints
-from tests.division.fields import FIELDS, FieldCase
+from tests.division.fields import FIELDS, SERPENTINES, FieldCase
 
 WHOLE = ("living room, entry at the side", "hall, 200 mm", "U, entry at the base", "unlike outer tails")
 QUICK = ("long room", "room with island", "hall with one joint", "L with a joint at the corner")
+STEPPED = tuple(
+    f"{name}, serpentine"
+    for name in (
+        "living room, two circuits",
+        "living room, entry in the middle",
+        "living room, entry at the side",
+        "long room, entry at the end",
+        "room of three circuits",
+        "bay",
+    )
+)
 Found = list[tuple[FieldCase, DividedRoom]]
 
 
 def _case(name: str) -> FieldCase:
-    return replace(next(case for case in FIELDS if case.name == name), quick=name not in WHOLE)
+    return replace(
+        next(case for case in (*FIELDS, *SERPENTINES) if case.name == name), quick=name not in WHOLE
+    )
 
 
 @pytest.fixture(scope="module")
 def found() -> Found:
-    return [(case, case.divided()) for case in map(_case, (*WHOLE, *QUICK))]
+    return [(case, case.divided()) for case in map(_case, (*WHOLE, *QUICK, *STEPPED))]
 
 
 def test_there_are_enough_fields_told_apart() -> None:

@@ -129,7 +129,9 @@ def reached(site: Site, pieces: Sequence[Polygon]) -> Reached | None:
 def arranged(site: Site, ways: Reached) -> Arrangement | None:
     """All pieces with their tails, or None where one is left without floor."""
     spacing = site.spacing
-    lanes = {leaf: [(lane.line, spacing.tail_gap) for lane in tail.lanes] for leaf, (_, tail) in ways.tails.items()}
+    lanes = {
+        leaf: [(lane.line, spacing.tail_gap) for lane in tail.lanes] for leaf, (_, tail) in ways.tails.items()
+    }
     first: dict[int, Stall] = {}
     for leaf, (_, tail) in ways.tails.items():
         stall = _stall(site, ways, leaf, tail, _domain(site, ways.pieces[leaf], _others(lanes, leaf)))
@@ -141,12 +143,12 @@ def arranged(site: Site, ways: Reached) -> Arrangement | None:
     stalls = []
     for leaf, stall in first.items():
         domain, cut_off = cleared(stall.domain, _others(lanes, leaf), spacing)
-        if domain is not stall.domain:
-            again = _stall(site, ways, leaf, ways.tails[leaf][1], (domain, stall.cut_off + cut_off))
-            if again is None:
-                return None
-            stall = again
-        stalls.append(stall)
+        alike = domain is stall.domain
+        left = (domain, stall.cut_off + cut_off)
+        again = stall if alike else _stall(site, ways, leaf, ways.tails[leaf][1], left)
+        if again is None:
+            return None
+        stalls.append(again)
     own = _home(site, ways, _others(lanes, ways.home))
     return None if own is None else Arrangement(tuple(sorted([*stalls, own], key=lambda stall: stall.index)))
 

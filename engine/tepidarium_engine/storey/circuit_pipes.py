@@ -18,7 +18,7 @@ from ..plan.pipes.pipe_path import Line, PipePath
 from .arrangement import Site, Stall
 from .division_job import DivisionJob
 from .division_records import DividedCircuit, JointCrossing
-from .piece_pipe import PieceModel, Way, piece_room
+from .piece_pipe import PieceModel, Way, laying_task, piece_room
 from .pipe_ends import bent_lane, joined_ends
 from .records import PairPlace
 
@@ -87,17 +87,7 @@ def _own_floor(piece: Polygon, others: Sequence[LineString], pitch: float) -> Po
 def _laid(job: DivisionJob, stall: Stall, way: Way) -> Laid:
     """The pipe in a piece: rings as scaled where they can be laid and cover well, else what suits best."""
     request, outline = job.request, piece_room(job, stall)
-    task = LayingTask(
-        pipe_spacing=way.closer * request.pipe_spacing,
-        wall_clearance=request.wall_clearance,
-        bend_radius=request.bend_radius,
-        tail_pitch=request.tail_pitch,
-        entry=job.outer(stall.spot),
-        pattern=request.pattern,
-        quick=request.quick or way.scales is not None,
-        outermost_pipe=request.outermost_pipe,
-        scales=way.scales,
-    )
+    task = laying_task(job, stall, way)
     laid = lay(outline, task)
     if way.scales is not None and not request.quick and _served(laid) < _WELL_SERVED:
         other = lay(outline, replace(task, quick=False, scales=None))

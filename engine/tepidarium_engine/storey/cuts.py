@@ -210,7 +210,11 @@ def _ways(area: Polygon, wanted: float, taste: _Taste) -> Iterator[tuple[Cut, Ha
                 if before.get((chords, of), np.nan) * now[chords, of] <= 0.0:
                     placed = _placed(sheet, cut, wanted)
                     halves = None if placed is None else sheet.halves(placed)
-                    if placed is not None and halves is not None and not shapely.intersects(taste.avoid, halves.line):
+                    if (
+                        placed is not None
+                        and halves is not None
+                        and not shapely.intersects(taste.avoid, halves.line)
+                    ):
                         yield placed, halves
             before = now
 

@@ -147,7 +147,9 @@ def _better_known(job: DivisionJob, site: Site, way: _Way, seen: set[_Reading]) 
     if arrangement is None:
         return None
     stalls = arrangement.stalls
-    tails = _TAILS * sum(stall.tail_length for stall in stalls) / sum(stall.estimate(spacing) for stall in stalls)
+    tails = (
+        _TAILS * sum(stall.tail_length for stall in stalls) / sum(stall.estimate(spacing) for stall in stalls)
+    )
     cost = cuts + tails + _CUT_OFF * sum(stall.cut_off for stall in stalls)
     return _Way(way.trees, round(cost, 6), way.ways, DivisionPlan(way.trees, shares, arrangement))
 

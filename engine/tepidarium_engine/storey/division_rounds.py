@@ -7,7 +7,7 @@ came out too long or too short.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field, replace
 
 from shapely import LineString
@@ -27,6 +27,8 @@ _MOST_LEARNT = 0.03
 """How far pipe may come out longer or shorter than rings let expect and be believed to do so again."""
 _AIM = 0.02
 """Spread from which no circuit is laid anew, and of ring lengths no share is moved."""
+_AIM_IN_STEPS = 0.03
+"""The same of serpentines, whose lengths go in steps of a run."""
 
 
 @dataclass(frozen=True)
@@ -49,6 +51,7 @@ class Rounds:
 
     def __init__(self, job: DivisionJob, site: Site) -> None:
         self._site, self._maker = site, CircuitMaker(job)
+        self._aim = _aim(job)
 
     def hopeful(self, plans: Iterable[DivisionPlan]) -> Iterator[DivisionPlan]:
         """Plans with shares moved until rings of their pieces can be equally long; those first for which they
@@ -56,7 +59,7 @@ class Rounds:
         uneven: list[tuple[float, int, DivisionPlan]] = []
         for number, plan in enumerate(plans):
             even, spread = _Work(self._site, self._maker).balanced(plan)
-            if spread <= _AIM:
+            if spread <= self._aim:
                 yield even
             else:
                 uneven.append((round(spread, 4), number, even))
@@ -68,7 +71,7 @@ class Rounds:
         for _ in range(1 if self._maker.job.request.quick else _ROUNDS):
             outcome = work.laid_out(plan)
             yield outcome
-            if outcome.refusal is not None or outcome.spread <= _AIM:
+            if outcome.refusal is not None or outcome.spread <= self._aim:
                 return
             outcome = work.evened(outcome)
             yield outcome
@@ -93,7 +96,7 @@ class _Work:
 
     def balanced(self, plan: DivisionPlan) -> tuple[DivisionPlan, float]:
         """The plan with shares moved until pieces can take the same length, and the spread left."""
-        return balanced(self.maker.job, self.site, plan, self.expected, _AIM)
+        return balanced(self.maker.job, self.site, plan, self.expected, _aim(self.maker.job))
 
     def expected(self, stall: Stall, wanted: float) -> float:
         """Pipe in a piece that is to have a wanted length [m]."""
@@ -120,7 +123,7 @@ class _Work:
         all are alike."""
         plan, circuits, lengths = outcome.plan, list(outcome.circuits), list(outcome.lengths)
         lanes, waiting = _lanes(plan), list(plan.arrangement.stalls)
-        while waiting and spread_of(plan, lengths) > _AIM:
+        while waiting and spread_of(plan, lengths) > _aim(self.maker.job):
             means = plan.means(lengths)
             stall = max(waiting, key=lambda one: (abs(lengths[one.leaf] / means[one.leaf] - 1.0), -one.index))
             waiting.remove(stall)
@@ -149,6 +152,10 @@ class _Work:
 
     def _whole(self, stall: Stall, circuit: DividedCircuit) -> float:
         return circuit.length + 2.0 * self.maker.job.request.outer_tail(stall.index)
+
+
+def _aim(job: DivisionJob) -> float:
+    return _AIM if job.request.pattern == "counterflow" else _AIM_IN_STEPS
 
 
 def _covers(new: DividedCircuit, old: DividedCircuit) -> bool:

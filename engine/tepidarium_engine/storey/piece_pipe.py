@@ -6,11 +6,16 @@ rings takes away as much as it adds, so that only the bends' short cuts are left
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 
+import numpy as np
 import shapely
 
+from ..checking import Point
+from ..elementwise import Array
 from ..plan.counterflow.spacing_fit import Scales, fitted_zone_scales, scales_for_length
+from ..plan.laying.laying import LayingTask, drafted
 from ..plan.outlines.pipe_zone import PipeZone, pipe_zone
 from ..plan.outlines.polygons import RoomOutline
 from ..plan.outlines.room_frame import room_frame
@@ -18,7 +23,7 @@ from .arrangement import Stall
 from .division_job import DivisionJob
 from .ring_lengths import RingLengths
 
-__all__ = ["PieceModel", "Way", "piece_room"]
+__all__ = ["PieceModel", "Way", "laying_task", "piece_room"]
 
 _COMB_SHARE = 0.97
 """Pipe of a serpentine, in terms of served area over spacing: measured on rooms of three to eight metres."""
@@ -28,6 +33,8 @@ _MOST_OFF = 0.04
 """By how much the spacing may differ from what suits a piece, so that its circuit is as long as the others."""
 _EVEN = 3e-3
 """By how much a length may miss what is wanted and not be looked at any more."""
+_EVEN_COMB, _COMB_STEP, _MOST_COMBS = 0.012, 0.015, 3
+"""The same of a serpentine, by how much its spacing is changed at least, and how many are looked at."""
 _UNKNOWN: Scales = (1.0, 1.0)
 _ALIKE = 1e-9
 """Difference of factors that are the same along both axes."""
@@ -57,18 +64,30 @@ class PieceModel:
         self._zones: dict[bytes, PipeZone] = {}
         self._fits: dict[bytes, Scales] = {}
         self._ways: dict[tuple[bytes, float], Way] = {}
+        self._combs: dict[tuple[bytes, Point, float], float] = {}
         self._rings: dict[tuple[bytes, Scales], RingLengths] = {}
 
     def length(self, stall: Stall, way: Way) -> float:
         """Of the pipe in a piece [m]."""
         if way.scales is None:
-            return _COMB_SHARE * stall.estimate(self._job.request.pipe_spacing) / way.closer
+            return self._comb_length(stall, way)
         start = self._fitted(stall)
         assert start.scales is not None
         factor, other = (of / scale for of, scale in zip(way.scales, start.scales, strict=True))
         if abs(other - factor) < _ALIKE:
             return self._ring_lengths(stall, start.scales).at(factor)
         return self._ring_lengths(stall, way.scales).at(1.0)
+
+    def _comb_length(self, stall: Stall, way: Way) -> float:
+        key = (stall.outline.wkb, stall.spot, way.closer)
+        if key not in self._combs:
+            draft = drafted(piece_room(self._job, stall), laying_task(self._job, stall, way))
+            self._combs[key] = (
+                _COMB_SHARE * stall.estimate(self._job.request.pipe_spacing) / way.closer
+                if draft is None
+                else _bent_length(np.array(draft.corners), self._job.request.bend_radius)
+            )
+        return self._combs[key]
 
     def _ring_lengths(self, stall: Stall, scales: Scales) -> RingLengths:
         key = (stall.outline.wkb, scales)
@@ -104,7 +123,7 @@ class PieceModel:
     def near_length(self, stall: Stall, wanted: float) -> Way:
         """The same, only with spacings near to those that suit the piece."""
         if self._job.request.pattern != "counterflow":
-            return Way().stretched(self.evenly(stall) / wanted)
+            return self._near_comb(stall, wanted)
         start = way = self._fitted(stall)
         factor = 1.0
         for _ in range(3):
@@ -113,6 +132,18 @@ class PieceModel:
             factor *= self.length(stall, way) / wanted
             way = start.stretched(factor)
         return min((start, way), key=lambda one: self._off(stall, one, wanted))
+
+    def _near_comb(self, stall: Stall, wanted: float) -> Way:
+        """Runs are as many as come nearest to the spacing, so that lengths go in steps: one run more, or one less."""
+        tried = [Way()]
+        while self._off(stall, tried[-1], wanted) > _EVEN_COMB and len(tried) < _MOST_COMBS:
+            stretch = self.length(stall, tried[-1]) / wanted
+            step = math.copysign(max(abs(stretch - 1.0), _COMB_STEP), stretch - 1.0)
+            way = Way().stretched(tried[-1].closer * (1.0 + step))
+            if way in tried:
+                break
+            tried.append(way)
+        return min(tried, key=lambda one: self._off(stall, one, wanted))
 
     def _off(self, stall: Stall, way: Way, wanted: float) -> float:
         """By which share of what is wanted a length misses it."""
@@ -135,6 +166,31 @@ class PieceModel:
                 shapely.orient_polygons(local), request.pipe_spacing, request.wall_clearance
             )
         return self._zones[key]
+
+
+def laying_task(job: DivisionJob, stall: Stall, way: Way) -> LayingTask:
+    """What is asked of the pipe in a piece."""
+    request = job.request
+    return LayingTask(
+        pipe_spacing=way.closer * request.pipe_spacing,
+        wall_clearance=request.wall_clearance,
+        bend_radius=request.bend_radius,
+        tail_pitch=request.tail_pitch,
+        entry=job.outer(stall.spot),
+        pattern=request.pattern,
+        quick=request.quick or way.scales is not None,
+        outermost_pipe=request.outermost_pipe,
+        scales=way.scales,
+    )
+
+
+def _bent_length(points: Array, bend_radius: float) -> float:
+    """Of a pipe round corners, with what bends cut short [m]."""
+    steps = np.diff(points, axis=0)
+    headings = np.arctan2(steps[:, 1], steps[:, 0])
+    turns = np.abs(np.remainder(np.diff(headings) + math.pi, 2.0 * math.pi) - math.pi)
+    turns = np.minimum(turns, 0.5 * math.pi)
+    return float(np.hypot(*steps.T).sum() - bend_radius * (2.0 * np.tan(turns / 2.0) - turns).sum())
 
 
 def piece_room(job: DivisionJob, stall: Stall) -> RoomOutline:

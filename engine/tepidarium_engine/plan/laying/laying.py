@@ -19,7 +19,7 @@ from ..outlines.room_frame import room_frame
 from ..pipes.fillets import TightCorner
 from ..pipes.pipe_path import PipePath
 from .entry import entry_at
-from .field import Engine, Entry, Field
+from .field import Draft, Engine, Entry, Field
 from .route_choice import Candidate, Chooser
 from .stretched import CloserStrip, Stretched
 from .ways import Pattern, rescues, ways
@@ -32,6 +32,7 @@ __all__ = [
     "LayingTask",
     "Pattern",
     "Refusal",
+    "drafted",
     "lay",
 ]
 
@@ -123,6 +124,17 @@ def lay(room: RoomOutline, task: LayingTask) -> Laid:
     if best is None:
         return Laid(home.entry, refusal=Refusal("too_narrow"))
     return replace(_answer(best, home, room, task), unserved=stretched.unserved)
+
+
+def drafted(room: RoomOutline, task: LayingTask) -> Draft | None:
+    """The first draft from which a circuit would be laid, in the room's own frame: its corners tell the length to
+    half a part in a hundred for a tenth of what laying costs. None where there is none."""
+    field = _field(_Home(room), task)
+    if field.zone.free is None:
+        return None
+    stretched = Stretched(field, None)
+    drafts = stretched.drafts(ways(stretched.image, task.pattern, task.quick, task.scales))
+    return next((draft for kind in drafts for draft in kind), None)
 
 
 def _field(home: _Home, task: LayingTask) -> Field:
