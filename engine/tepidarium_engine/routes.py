@@ -101,7 +101,7 @@ def calculate(inputs: RoutesInputs) -> RoutesResult:
     check(inputs)
     check_relations(inputs)
     room = room_outline(inputs.outline, inputs.voids)
-    check_room(inputs, room)
+    check_room(inputs, room, divided=_takes_several(inputs, room))
     faults = FaultList()
     check_joints(inputs.movement_joints, room, "/movement_joints", faults)
     faults.raise_if_any()
@@ -143,17 +143,24 @@ def _answer(inputs: RoutesInputs, room: RoomOutline) -> _Answer:
     return _one_or_divided(inputs, room, first)
 
 
+def _takes_several(inputs: RoutesInputs, room: RoomOutline) -> bool:
+    """Whether a room is to be divided whatever a single pipe in it comes to."""
+    single = (inputs.path, inputs.pieces, inputs.second_entry, inputs.peripheral) != (None,) * 4
+    return not single and inputs.circuits != 1 and circuits_needed(inputs, room) > _NEARLY_ONE
+
+
 def _one_or_divided(inputs: RoutesInputs, room: RoomOutline, first: EntryPlace) -> _Answer:
     """One circuit if it is short enough; otherwise several, or one and why it is not divided."""
     whole = whole_field(inputs, room, first)
     one: _Answer | None = None
-    if inputs.circuits == 1 or circuits_needed(inputs, room) <= _NEARLY_ONE:
+    if not _takes_several(inputs, room):
         one = _undivided(inputs, (_laid(inputs, whole),))
         if inputs.circuits == 1 or one.circuits[0].total_length <= length_limit(inputs):
             return one
     try:
         return _divided(inputs, room, first)
     except _NotDividedError as error:
+        check_room(inputs, room)
         one = one or _undivided(inputs, (_laid(inputs, whole),))
         return replace(one, told=(not_divided(error.faults[0]),))
 
@@ -166,7 +173,8 @@ def _divided(inputs: RoutesInputs, room: RoomOutline, first: EntryPlace) -> _Ans
     check_division(inputs, room)
     found = divided_route(inputs, room, first)
     if not isinstance(found, Division):
-        raise _NotDividedError(*division_refused(found, inputs, first).faults)
+        refusal = division_refused(found, inputs, first)
+        raise refusal if found.code == "too_many_circuits" else _NotDividedError(*refusal.faults)
     circuits = tuple(
         _whole_circuit(inputs, route_circuit(inputs, route), circuit, found.tail_pitch)
         for route, circuit in zip(found.routes, found.room.circuits, strict=True)

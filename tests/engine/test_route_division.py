@@ -15,6 +15,7 @@ from shapely import LineString, Point, Polygon
 from shapely.ops import substring
 from tepidarium_engine.errors import InputError
 from tepidarium_engine.pipe import Pipe
+from tepidarium_engine.plan.asking.route_refusals import MOST_SQUARES
 from tepidarium_engine.routes import (
     PeripheralArea,
     RouteCircuit,
@@ -23,6 +24,7 @@ from tepidarium_engine.routes import (
     calculate,
     workings,
 )
+from tepidarium_engine.storey.route_division import MOST_DIVIDED_CIRCUITS, MOST_DIVIDED_SQUARES
 
 ROOM = RoutesInputs(
     outline=((0.0, 0.0), (4.0, 0.0), (4.0, 3.0), (0.0, 3.0)),
@@ -211,6 +213,30 @@ def test_a_division_without_a_way_is_told_and_one_circuit_laid() -> None:
 )
 def test_what_cannot_be_divided_names_the_field(changes: dict[str, Any], pointer: str) -> None:
     assert pointer in refusal(replace(ROOM, **changes))
+
+
+def _of_size(width: float, depth: float, longest: float) -> RoutesInputs:
+    outline = ((0.0, 0.0), (width, 0.0), (width, depth), (0.0, depth))
+    return replace(ROOM, outline=outline, entry=(width / 2.0, 0.0), maximum_circuit_length=longest)
+
+
+def test_no_more_circuits_are_answered_than_the_limit_says() -> None:
+    """15 circuits by the floor's area alone (234 m2 / 0.15 m / 104 m) are 17 with the way to each."""
+    (told,) = refusal(_of_size(18.0, 13.0, 108.0)).values()
+    assert told.startswith("no_division_too_many_circuits")
+    assert f"where {MOST_DIVIDED_CIRCUITS} are the most" in told
+
+
+@pytest.mark.parametrize(("longest", "code"), [(150.0, "too_many_circuits"), (190.0, "too_much_to_divide")])
+def test_what_is_too_large_is_refused_beforehand(longest: float, code: str) -> None:
+    """400 m2 at 150 mm are 2667 m of pipe, and 17778 squares as wide as the spacing (arithmetic)."""
+    room = _of_size(20.0, 20.0, longest)
+    told = refusal(room)["/outline"]
+    assert told.startswith(code) and "divide the room" in told
+    assert max(MOST_DIVIDED_SQUARES, MOST_SQUARES) < 20.0 * 20.0 / 0.15**2
+    # one pipe however long is no way out where it is refused as well
+    assert "circuits 1" not in told
+    assert refusal(replace(room, circuits=1)).keys() == {"/pipe_spacing"}
 
 
 def test_the_workings_add_up() -> None:

@@ -68,8 +68,8 @@ def divided(room: RoomOutline, request: DivisionRequest) -> DividedRoom:
     refusal: Refusal | None = None
     left = request.most_rounds or _ROUNDS
     for _ in range(1 if request.count is not None else _TRIES):
-        if sum(counts) > MOST_CIRCUITS:
-            return DividedRoom(refusal=Refusal("too_many_circuits", None, sum(counts), MOST_CIRCUITS))
+        if sum(counts) > request.most_circuits:
+            return DividedRoom(refusal=Refusal("too_many_circuits", None, sum(counts), request.most_circuits))
         found, fullest = _divided_in(job, counts, left)
         left = max(1, left - found.rounds)
         found = found if found.refusal is not None else _judged(found, request)
@@ -78,8 +78,15 @@ def divided(room: RoomOutline, request: DivisionRequest) -> DividedRoom:
         refusal = refusal or found.refusal
         if found.refusal.code == "entry_too_narrow":
             break
-        counts[fullest] += 1
+        counts[fullest] += _more(counts[fullest], found.refusal)
     return DividedRoom(refusal=refusal)
+
+
+def _more(count: int, refusal: Refusal) -> int:
+    """Circuits that a field takes beside those for which it was refused: as many as the length calls for."""
+    if refusal.code != "circuit_too_long" or refusal.value is None or refusal.limit is None:
+        return 1
+    return max(1, math.ceil(count * refusal.value / (_FULL * refusal.limit) - 1e-9) - count)
 
 
 def _judged(found: DividedRoom, request: DivisionRequest) -> DividedRoom:

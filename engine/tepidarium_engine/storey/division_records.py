@@ -29,6 +29,7 @@ class DivisionRequest:
     along the wall). ``count``: number of circuits, or None for the least that keeps the maximum.
     ``joints`` are movement joints, each from wall to wall. ``quick`` leaves out the spacing fit.
     ``most_rounds``: of laying all circuits, after which the best so far is taken, equal or not.
+    ``most_circuits``: more are refused.
     """
 
     pipe_spacing: float
@@ -45,6 +46,7 @@ class DivisionRequest:
     outermost_pipe: Literal["flow", "return"] = "flow"
     walls: tuple[WallClearance, ...] = ()
     most_rounds: int | None = None
+    most_circuits: int = MOST_CIRCUITS
 
     def outer_tail(self, index: int) -> float:
         """One way [m], of the circuit that is number ``index`` along the wall; the last one given goes on."""

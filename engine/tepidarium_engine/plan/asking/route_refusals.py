@@ -201,15 +201,16 @@ def _check_circuits(inputs: RoutesInputs, faults: FaultList) -> None:
         )
 
 
-def check_room(inputs: RoutesInputs, room: RoomOutline) -> None:
-    """Rooms that leave no place for pipe, and rooms beyond the limit of work."""
+def check_room(inputs: RoutesInputs, room: RoomOutline, *, divided: bool = False) -> None:
+    """Rooms that leave no place for pipe, and rooms beyond the limit of work; one that is to be ``divided`` has
+    another limit."""
     faults = FaultList()
     spacing = inputs.pipe_spacing
     if inputs.peripheral is not None:
         spacing = min(spacing, inputs.peripheral.pipe_spacing)
     squares = room.area / spacing**2
     faults.require(
-        squares <= MOST_SQUARES,
+        divided or squares <= MOST_SQUARES,
         "/pipe_spacing",
         "too_much_pipe",
         f"would take about {room.area / spacing:.0f} m of pipe in one circuit; at most "
