@@ -254,7 +254,7 @@ def _shape_cost(area: Polygon, halves: Halves) -> float:
     """Length of the cut and raggedness of both pieces."""
     cut = (sum(half.length for half in halves[:2]) - area.length) / 2.0
     cost = float(cut / area.area**0.5)
-    return cost + sum(0.35 * half.length**2 / (16.0 * half.area) for half in halves[:2])
+    return cost + sum(0.35 * float(half.length**2 / (16.0 * half.area)) for half in halves[:2])
 
 
 def _penalty(halves: Halves, taste: _Taste) -> float:

@@ -194,7 +194,7 @@ class _ShortEnough:
     def __iter__(self) -> Iterator[DivisionPlan]:
         request = self._job.request
         limit = request.maximum_circuit_length * (1.0 if request.count is not None else _FULL)
-        waiting = []
+        waiting: list[DivisionPlan] = []
         for plan in self._plans:
             longest = plan.longest_field(self._job)
             self.any = self.any or longest[0] <= limit

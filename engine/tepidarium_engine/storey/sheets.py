@@ -179,7 +179,8 @@ class Sheet:
         """The edge of the piece to the left of who goes on along the ring from the end of a chord."""
         across = {chord.down: chord.up for chord in chosen} | {chord.up: chord.down for chord in chosen}
         order = sorted(across)
-        edge, at = [], start
+        at = start
+        edge: _Edge = []
         while not edge or at != start:
             own = [one for one in order if self._ring_of(one) == self._ring_of(at)]
             end = own[(own.index(at) + 1) % len(own)]
