@@ -14,12 +14,12 @@ from tepidarium_engine.storey.layout_records import StoreyLayout
 from tepidarium_engine.storey.storey_judge import fault_of
 from tepidarium_engine.storey.storey_layout import laid_storey
 
-from tests.storeys.case import StoreyCase
+from tests.storeys.case import Door, Room, StoreyCase, rect
 from tests.storeys.check import violations
 from tests.storeys.corpus import CORPUS
 
 REFUSED = {
-    "narrow door": {"tails_doorway", "incomplete"},
+    "narrow door": {"tails_doorway"},
     "shut off": {"tails_no_way"},
     "office floor": {"tails_manifold"},
 }
@@ -37,6 +37,38 @@ def _sound(case: StoreyCase) -> StoreyLayout:
 def test_storeys_by_hand(case: StoreyCase) -> None:
     layout = _sound(case)
     assert {one.code for one in layout.unplaced} == REFUSED.get(case.name, set())
+
+
+def test_a_doorway_that_takes_fewer_pairs_gets_as_many_circuits_as_pass() -> None:
+    """Counting: 0.40 m less 2 x 75 mm clearance takes two pairs at 120 mm; 14.4 m2 at 150 mm are 96 m of pipe, which
+    two circuits of 100 m hold and one of them does not."""
+    rooms = {
+        "lobby": Room(rect(0.0, 0.0, 2.0, 3.0), 0.2, count=0),
+        "hall": Room(rect(2.12, 0.0, 6.12, 3.6), 0.15, count=4),
+    }
+    case = StoreyCase("few", rooms, (Door("lobby", "hall", (2.06, 1.5), 0.4),), "lobby", (0.0, 1.5))
+    layout = _sound(case)
+    assert not layout.unplaced and layout.settled
+    assert [circuit.id for circuit in layout.circuits] == ["hall-1", "hall-2"]
+    assert [(one.room, one.asked, one.laid) for one in layout.fewer] == [(1, 4, 2)]
+    assert "0.63 m" in layout.fewer[0].message and "0.40 m" in layout.fewer[0].message
+
+
+def test_what_circuits_cannot_serve_is_told_with_the_floor_that_stays_bare() -> None:
+    """One pair passes 0.30 m; the floor that it serves is its length times the spacing (plain area)."""
+    rooms = {
+        "lobby": Room(rect(0.0, 0.0, 2.0, 3.0), 0.25, count=0),
+        "hall": Room(rect(2.12, 0.0, 7.12, 4.0), 0.25),
+    }
+    doors = (Door("lobby", "hall", (2.06, 1.5), 0.3),)
+    case = StoreyCase("part", rooms, doors, "lobby", (0.0, 1.5), maximum_circuit_length=50.0)
+    layout = _sound(case)
+    (circuit,) = layout.circuits
+    assert 44.0 < circuit.path.length <= 50.0
+    (told,) = layout.unplaced
+    assert told.code == "tails_doorway"
+    bare = float(told.message.split("About ")[1].split(" m2")[0])
+    assert bare == pytest.approx(20.0 - 0.25 * circuit.field_length, abs=1.0)
 
 
 def test_the_judge_finds_what_is_wrong() -> None:

@@ -382,3 +382,17 @@ def test_pairs_run_straight_through_a_doorway_that_faces_the_manifold() -> None:
     assert not found.unrouted
     assert_sound(plan, found)
     assert not any(isinstance(piece, Arc) for route in found.routes for piece in route.flow.pieces)
+
+
+def test_pairs_that_fill_a_doorway_go_on_aside_square_to_the_walls() -> None:
+    """Five pairs of 0.1 m with 75 mm clearance fill 0.65 m. On the slant they would come out of it nearer to each
+    other than their pitch (their distance times the cosine); square to the walls there is room for all."""
+    rooms = (box(0.0, 0.0, 3.0, 3.0), box(3.1, 0.0, 5.4, 3.0), box(5.5, 0.0, 8.0, 3.0))
+    doorways = tuple(
+        Doorway((index, index + 1), (((x, low), (x, low + 0.65)), ((x + 0.1, low), (x + 0.1, low + 0.65))))
+        for index, (x, low) in enumerate(((3.0, 0.3), (5.4, 1.1)))
+    )
+    plan, manifold = StoreyPlan(rooms, doorways), ManifoldPlace((0.0, 1.2), (1.0, 0.0), 0)
+    found = tails(plan, manifold, [TailDemand(f"{i}", 2) for i in range(5)])
+    assert not found.unrouted
+    assert_sound(plan, found)

@@ -1,4 +1,4 @@
-"""Lays storeys and prints what is wrong: ``python -m tests.storeys [seed] [count]`` or ``corpus [name]``."""
+"""Lays storeys and prints what is wrong: ``python -m tests.storeys [small] [seed] [count]`` or ``corpus [name]``."""
 
 from __future__ import annotations
 
@@ -14,6 +14,7 @@ from tests.storeys.case import StoreyCase
 from tests.storeys.check import violations
 from tests.storeys.corpus import CORPUS
 from tests.storeys.random_storeys import random_storey
+from tests.storeys.small_storeys import small_storey
 
 LONGEST = 60.0
 """For one storey [s of processor]; one that takes longer counts as a fault."""
@@ -28,8 +29,10 @@ def main(words: list[str]) -> int:
     if words[:1] == ["corpus"]:
         cases = [case for case in CORPUS if not words[1:] or words[1] in case.name]
     else:
+        by_lot = small_storey if words[:1] == ["small"] else random_storey
+        words = words[words[:1] == ["small"] :]
         first, count = (int(word) for word in (*words, *("0", "20")[len(words) :]))
-        cases = [random_storey(seed) for seed in range(first, first + count)]
+        cases = [by_lot(seed) for seed in range(first, first + count)]
     signal.signal(signal.SIGVTALRM, _too_long)
     counts: Counter[str] = Counter()
     bad = sum(_laid(case, counts) for case in cases)

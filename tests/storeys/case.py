@@ -24,7 +24,7 @@ def rect(x0: float, y0: float, x1: float, y1: float) -> Ring:
 
 @dataclass(frozen=True)
 class Room:
-    """``spacing`` [m]; ``count`` of circuits, None: as many as the length asks for."""
+    """``spacing`` [m]; ``count`` of circuits, None: as many as the length asks for; number of its ``manifold``."""
 
     outline: Ring
     spacing: float = 0.15
@@ -32,6 +32,7 @@ class Room:
     joints: tuple[Segment, ...] = ()
     pattern: str = "counterflow"
     count: int | None = None
+    manifold: int = 0
 
 
 @dataclass(frozen=True)
@@ -46,7 +47,7 @@ class Door:
 
 @dataclass(frozen=True)
 class StoreyCase:
-    """A storey whose manifold stands on the wall of ``hub`` nearest to ``manifold``."""
+    """A storey whose manifold stands on the wall of ``hub`` nearest to ``manifold``; ``further`` ones likewise."""
 
     name: str
     rooms: dict[str, Room]
@@ -57,6 +58,7 @@ class StoreyCase:
     tail_pitch: float = 0.06
     wall_clearance: float = 0.075
     maximum_circuit_length: float = 100.0
+    further: tuple[tuple[str, Point], ...] = ()
 
     def task(self) -> StoreyTask:
         names = list(self.rooms)
@@ -69,7 +71,8 @@ class StoreyCase:
                 ),
             ),
             rooms=tuple(self._room_task(name, room) for name, room in self.rooms.items()),
-            manifold=self._manifold(),
+            manifold=self._manifold(self.hub, self.manifold),
+            further_manifolds=tuple(self._manifold(*one) for one in self.further),
             tail_pitch=self.tail_pitch,
             wall_clearance=self.wall_clearance,
             bend_radius=self.bend_radius,
@@ -85,6 +88,7 @@ class StoreyCase:
             pattern="serpentine" if room.pattern == "serpentine" else "counterflow",
             count=room.count,
             joints=room.joints,
+            manifold=room.manifold,
         )
 
     def _stretches(self, door: Door) -> tuple[Segment, Segment]:
@@ -100,16 +104,16 @@ class StoreyCase:
         assert low >= -1e-9 and high <= length + 1e-9, f"{self.name}: {door} does not fit {name}"
         return ((ax + low * ux, ay + low * uy), (ax + high * ux, ay + high * uy))
 
-    def _manifold(self) -> ManifoldPlace:
-        outline = shapely.orient_polygons(Polygon(self.rooms[self.hub].outline))
+    def _manifold(self, hub: str, place: Point) -> ManifoldPlace:
+        outline = shapely.orient_polygons(Polygon(self.rooms[hub].outline))
         corners = shapely.get_coordinates(outline.exterior).tolist()[:-1]
-        (ax, ay), (bx, by) = _nearest_edge(tuple((x, y) for x, y in corners), self.manifold)
+        (ax, ay), (bx, by) = _nearest_edge(tuple((x, y) for x, y in corners), place)
         length = math.dist((ax, ay), (bx, by))
         ux, uy = (bx - ax) / length, (by - ay) / length
         at = LineString([(ax, ay), (bx, by)]).interpolate(
-            LineString([(ax, ay), (bx, by)]).project(shapely.Point(self.manifold))
+            LineString([(ax, ay), (bx, by)]).project(shapely.Point(place))
         )
-        return ManifoldPlace((at.x, at.y), (-uy, ux), list(self.rooms).index(self.hub))
+        return ManifoldPlace((at.x, at.y), (-uy, ux), list(self.rooms).index(hub))
 
 
 def _nearest_edge(outline: Ring, place: Point) -> Segment:

@@ -37,7 +37,7 @@ def violations(task: StoreyTask, layout: StoreyLayout) -> Iterator[str]:
         for fault in (
             *_one_pipe(task, circuit.path),
             *_length(circuit, line),
-            *_ends(task, circuit.path),
+            *_ends(task, circuit),
             *_way(task, circuit, line, free),
             *_itself(task, line),
         ):
@@ -51,8 +51,8 @@ def _books(task: StoreyTask, layout: StoreyLayout) -> Iterator[str]:
     refused = [one.id for one in layout.unplaced]
     if len(set(drawn + refused)) != len(drawn) + len(refused):
         yield f"a circuit is told of twice: {sorted(drawn + refused)}"
-    ports = [circuit.port for circuit in layout.circuits]
-    if len(set(ports)) != len(ports) or not all(1 <= port <= len(drawn) + len(refused) for port in ports):
+    ports = [(task.rooms[circuit.room].manifold, circuit.port) for circuit in layout.circuits]
+    if len(set(ports)) != len(ports) or not all(1 <= port <= len(drawn) + len(refused) for _, port in ports):
         yield f"ports {ports} for {len(drawn) + len(refused)} circuits"
     for index, room in enumerate(task.rooms):
         told = [one.room for one in layout.circuits].count(index)
@@ -131,9 +131,10 @@ def _length(circuit: StoreyCircuit, line: LineString) -> Iterator[str]:
         yield f"field of {circuit.field_length} m in a pipe of {exact} m"
 
 
-def _ends(task: StoreyTask, path: PipePath) -> Iterator[str]:
-    """Both ends on the manifold's wall, a pitch apart, into the room."""
-    (x, y), (dx, dy) = task.manifold.place, task.manifold.ahead
+def _ends(task: StoreyTask, circuit: StoreyCircuit) -> Iterator[str]:
+    """Both ends on the wall of the room's manifold, a pitch apart, into the room."""
+    path, manifold = circuit.path, task.manifolds[task.rooms[circuit.room].manifold]
+    (x, y), (dx, dy) = manifold.place, manifold.ahead
     for point in (path.start, path.end):
         away = (point[0] - x) * dx + (point[1] - y) * dy
         if abs(away) > 1e-3:

@@ -6,7 +6,7 @@ import random
 
 from tests.storeys.case import Door, Room, StoreyCase, rect
 
-__all__ = ["random_storey"]
+__all__ = ["Box", "Doorways", "cut", "doors_between", "grid", "on_wall", "random_storey"]
 
 WALL = 0.12
 LEAST = 1.7
@@ -16,15 +16,16 @@ JAMB = 0.15
 """Wall beside a doorway at least [m]."""
 
 Box = tuple[float, float, float, float]
+Doorways = list[tuple[int, int, tuple[float, float]]]
 
 
 def random_storey(seed: int) -> StoreyCase:
     """Three to nine rooms, doorways that lead everywhere, the manifold on a wall of one of the rooms."""
     lot = random.Random(seed)
     while True:
-        width, depth = _grid(lot.uniform(5.0, 13.0)), _grid(lot.uniform(4.5, 10.0))
-        boxes = _cut(lot, (0.0, 0.0, width, depth), lot.randint(3, 9))
-        doors = _doors(lot, boxes)
+        width, depth = grid(lot.uniform(5.0, 13.0)), grid(lot.uniform(4.5, 10.0))
+        boxes = cut(lot, (0.0, 0.0, width, depth), lot.randint(3, 9))
+        doors = doors_between(lot, boxes)
         if doors is not None:
             break
     names = [f"r{number}" for number in range(len(boxes))]
@@ -42,16 +43,16 @@ def random_storey(seed: int) -> StoreyCase:
         rooms,
         tuple(Door(names[one], names[other], place, DOOR) for one, other, place in doors),
         names[hub],
-        _on_wall(lot, boxes[hub], [place for one, other, place in doors if hub in (one, other)]),
+        on_wall(lot, boxes[hub], [place for one, other, place in doors if hub in (one, other)]),
         maximum_circuit_length=lot.choice((80.0, 100.0, 120.0)),
     )
 
 
-def _grid(value: float) -> float:
+def grid(value: float) -> float:
     return round(value * 20.0) / 20.0
 
 
-def _cut(lot: random.Random, whole: Box, count: int) -> list[Box]:
+def cut(lot: random.Random, whole: Box, count: int, least: float = LEAST) -> list[Box]:
     boxes = [whole]
     for _ in range(40):
         if len(boxes) == count:
@@ -60,10 +61,10 @@ def _cut(lot: random.Random, whole: Box, count: int) -> list[Box]:
         x0, y0, x1, y1 = box
         across = (x1 - x0) > (y1 - y0) * lot.uniform(0.7, 1.4)
         low, high = (x0, x1) if across else (y0, y1)
-        if high - low < 2.0 * LEAST + WALL:
+        if high - low < 2.0 * least + WALL:
             continue
-        at = _grid(lot.uniform(low + LEAST, high - LEAST - WALL))
-        if at < low + LEAST - 1e-9 or at + WALL > high - LEAST + 1e-9:
+        at = grid(lot.uniform(low + least, high - least - WALL))
+        if at < low + least - 1e-9 or at + WALL > high - least + 1e-9:
             continue
         boxes.remove(box)
         if across:
@@ -73,7 +74,7 @@ def _cut(lot: random.Random, whole: Box, count: int) -> list[Box]:
     return sorted(boxes)
 
 
-def _doors(lot: random.Random, boxes: list[Box]) -> list[tuple[int, int, tuple[float, float]]] | None:
+def doors_between(lot: random.Random, boxes: list[Box]) -> Doorways | None:
     """A doorway wherever it joins rooms that were apart, and a few more; None: a room stays shut off."""
     walls = [
         (one, other, place)
@@ -108,10 +109,10 @@ def _shared(lot: random.Random, a: Box, b: Box) -> tuple[float, float] | None:
 
 
 def _within(lot: random.Random, low: float, high: float) -> float:
-    return min(max(_grid(lot.uniform(low, high)), low), high)
+    return min(max(grid(lot.uniform(low, high)), low), high)
 
 
-def _on_wall(lot: random.Random, box: Box, doors: list[tuple[float, float]]) -> tuple[float, float]:
+def on_wall(lot: random.Random, box: Box, doors: list[tuple[float, float]]) -> tuple[float, float]:
     """The middle of the wall that is farthest from doorways, moved a little."""
     x0, y0, x1, y1 = box
     middles = [((x0 + x1) / 2.0, y0), (x1, (y0 + y1) / 2.0), ((x0 + x1) / 2.0, y1), (x0, (y0 + y1) / 2.0)]

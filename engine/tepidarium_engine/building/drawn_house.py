@@ -135,15 +135,20 @@ def _key(room: DividedRoom) -> tuple[int, float]:
 
 
 def _measured(inputs: DesignsInputs, room: DividedRoom, storey: DrawnStorey | None) -> DividedRoom:
-    """The room with the lengths of its drawn circuits; as estimated where one of them could not be drawn."""
+    """The room with the lengths of its drawn circuits; those that could not be drawn stay as estimated."""
     drawn = [] if storey is None else _of_room(storey, room.heated)
-    if not drawn:
+    if not any(drawn):
         return room
     height = inputs.all_manifolds[room.manifold].height
-    in_fields = math.fsum(circuit.field_length for circuit in drawn)
+    estimated = room.loops.circuits
+    loops = [
+        estimated[min(number, len(estimated) - 1)] if circuit is None else _loop(circuit, height)
+        for number, circuit in enumerate(drawn)
+    ]
+    in_fields = math.fsum(loop.field_length for loop in loops)
     circuits = tuple(
-        _loop(str(number), room.heated.field_area * circuit.field_length / in_fields, circuit, height)
-        for number, circuit in enumerate(drawn, start=1)
+        replace(loop, id=str(number), area=room.heated.field_area * loop.field_length / in_fields)
+        for number, loop in enumerate(loops, start=1)
     )
     return room._replace(
         loops=replace(
@@ -155,15 +160,14 @@ def _measured(inputs: DesignsInputs, room: DividedRoom, storey: DrawnStorey | No
     )
 
 
-def _of_room(storey: DrawnStorey, heated: RoomToHeat) -> list[StoreyCircuit]:
-    """In the order of their numbers; none where one of them could not be drawn."""
+def _of_room(storey: DrawnStorey, heated: RoomToHeat) -> list[StoreyCircuit | None]:
+    """In the order of their numbers; ``None``: could not be drawn."""
     index, layout = storey.site.place_of(heated), storey.layout
-    if any(one.room == index for one in layout.unplaced):
-        return []
-    found = [circuit for circuit in layout.circuits if circuit.room == index]
-    return sorted(found, key=lambda circuit: (len(circuit.id), circuit.id))
+    drawn = {circuit.id: circuit for circuit in layout.circuits if circuit.room == index}
+    names = [*drawn, *(one.id for one in layout.unplaced if one.room == index)]
+    return [drawn.get(name) for name in sorted(names, key=lambda name: (len(name), name))]
 
 
-def _loop(number: str, area: float, circuit: StoreyCircuit, height: float) -> LoopCircuit:
+def _loop(circuit: StoreyCircuit, height: float) -> LoopCircuit:
     total = circuit.path.length + 2.0 * height
-    return LoopCircuit(number, area, circuit.field_length, total, total - circuit.field_length)
+    return LoopCircuit(circuit.id, 0.0, circuit.field_length, total, total - circuit.field_length)

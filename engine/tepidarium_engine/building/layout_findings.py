@@ -29,6 +29,7 @@ def layout_findings(
     house = state.house
     for storey in drawn.storeys:
         yield from _not_drawn(house, storey)
+        yield from _fewer(storey)
         yield from _in_doorways(house, storey)
     if not drawn.settled:
         yield Finding(
@@ -76,6 +77,23 @@ def _not_drawn(house: House, storey: DrawnStorey) -> Iterator[Finding]:
                 f"{room.label} has no outline: it is not drawn, and its circuits come after the drawn ones on the "
                 "manifold.",
             )
+
+
+def _fewer(storey: DrawnStorey) -> Iterator[Finding]:
+    """Rooms that were laid with as many circuits as have a way."""
+    for one in storey.layout.fewer:
+        room = storey.site.rooms[one.room]
+        yield Finding(
+            "fewer_circuits",
+            "note",
+            room.pointer,
+            f"{room.label} gets {one.laid} circuits instead of {one.asked}, each within the permitted length: no more "
+            f"have a way. {one.message}",
+            float(one.laid),
+            float(one.asked),
+            "Geometry",
+            one.place,
+        )
 
 
 def _in_doorways(house: House, storey: DrawnStorey) -> Iterator[Finding]:

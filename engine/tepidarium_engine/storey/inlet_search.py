@@ -247,9 +247,13 @@ class InletSearch:
         count, pitch = len(self.task.places), self.task.rules.tail_pitch
         shifts = [(index - (count - 1) / 2.0) * 2.0 * pitch for index in range(count)]
         corners = () if way.ahead <= 0.0 else tuple(self._outer(way.corners(shift)) for shift in shifts)
-        (entry,) = self._outer([way.end])
         floor: Polygon = shapely.transform(part, self._outer_points)
-        return part.area - _PER_METRE * way.cost, Inlet(corners, floor, entry, self._heading(way))
+        return part.area - _PER_METRE * way.cost, Inlet(corners, floor, *self.lands(way))
+
+    def lands(self, way: InletWay) -> tuple[Point, Point]:
+        """Where a way ends and its heading there, in the caller's frame."""
+        (entry,) = self._outer([way.end])
+        return entry, self._heading(way)
 
     def _taken(self, way: InletWay) -> shapely.Geometry:
         """Floor that the pairs take, more of it where they come into the field."""

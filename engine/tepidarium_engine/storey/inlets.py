@@ -6,14 +6,18 @@ none at the doorway: the pairs then go on side by side, straight or round one co
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 
 from .inlet_search import Inlet, InletSearch, InletTask, InletWay
 
 __all__ = ["Inlet", "InletTask", "inlets"]
 
-_JUDGED = 6
-"""Ways whose floor is looked at closely."""
+_KEPT, _JUDGED = 4, 12
+"""Different ways that are kept, and how many are looked at closely for them."""
+_APART = 0.3
+"""Nearer to each other, ways that come in with the same heading are one [m]."""
 
 
 def inlets(task: InletTask) -> list[Inlet]:
@@ -33,5 +37,16 @@ def inlets(task: InletTask) -> list[Inlet]:
             break
     found = [(search.worth(way), way) for way in (InletWay(*row) for row in ways.tolist())]
     found.sort(key=lambda worth_way: (-worth_way[0], worth_way[1].cost, worth_way[1].end))
-    judged = [inlet for _, way in found[:_JUDGED] if (inlet := search.inlet(way)) is not None]
-    return [inlet for _, inlet in sorted(judged, key=lambda pair: -pair[0])]
+    kept: list[tuple[float, Inlet]] = []
+    judged = 0
+    for _, way in found:
+        if len(kept) == _KEPT or judged == _JUDGED:
+            break
+        entry, ahead = search.lands(way)
+        if any(other.ahead == ahead and math.dist(other.entry, entry) < _APART for _, other in kept):
+            continue
+        judged += 1
+        inlet = search.inlet(way)
+        if inlet is not None:
+            kept.append(inlet)
+    return [inlet for _, inlet in sorted(kept, key=lambda pair: -pair[0])]

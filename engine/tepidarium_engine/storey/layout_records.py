@@ -15,7 +15,7 @@ from .division_records import JointCrossing
 from .records import Segment
 from .tail_records import ManifoldPlace, RoutedTails, StoreyPlan
 
-__all__ = ["LaidRoom", "RoomTask", "StoreyCircuit", "StoreyLayout", "StoreyTask", "Unplaced"]
+__all__ = ["FewerCircuits", "LaidRoom", "RoomTask", "StoreyCircuit", "StoreyLayout", "StoreyTask", "Unplaced"]
 
 
 @dataclass(frozen=True)
@@ -82,6 +82,18 @@ class Unplaced:
     message: str
 
 
+@dataclass(frozen=True, slots=True)
+class FewerCircuits:
+    """A room that gets ``laid`` circuits instead of the number ``asked`` for, within the permitted length: no more
+    have a way at ``place``."""
+
+    room: int
+    asked: int
+    laid: int
+    place: Point
+    message: str
+
+
 @dataclass(frozen=True)
 class LaidRoom:
     """The circuits of one room, or why there are none."""
@@ -93,10 +105,12 @@ class LaidRoom:
 @dataclass(frozen=True)
 class StoreyLayout:
     """``circuits`` in order of manifold and port; ``tails`` of all manifolds one after the other; ``rounds`` that
-    the numbers of circuits took; ``settled``: no circuit is longer than its room permits."""
+    the numbers of circuits took; ``settled``: no circuit is longer than its room permits; rooms with ``fewer``
+    circuits than were asked for are listed."""
 
     circuits: tuple[StoreyCircuit, ...]
     unplaced: tuple[Unplaced, ...]
     tails: RoutedTails
     rounds: int
     settled: bool
+    fewer: tuple[FewerCircuits, ...] = ()

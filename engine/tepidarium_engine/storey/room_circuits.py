@@ -10,36 +10,43 @@ from .field_circuits import joined_to_tails, laid_single, refused
 from .layout_records import LaidRoom, StoreyCircuit, StoreyTask
 from .own_floor import FieldMemory, OwnFloor, no_floor, own_floors
 from .piece_circuits import laid_in_pieces
+from .served_part import laid_in_part
 from .tail_records import RoutedTails
 
 __all__ = ["FieldMemory", "RoomJob", "laid_room"]
 
 
 class RoomJob(NamedTuple):
-    """All that the circuits of a room depend on, and what is remembered of the room."""
+    """All that the circuits of a room depend on, and what is remembered of the room; ``in_part``: they are laid in as
+    large a part of the floor as they serve within their permitted length."""
 
     task: StoreyTask
     tails: RoutedTails
     room: int
     memory: FieldMemory
+    in_part: bool
 
 
 def laid_room(job: RoomJob) -> tuple[LaidRoom, FieldMemory]:
     """Lay the circuits of a room in the floor that the tails of others leave of it; with what is to be remembered."""
-    return _laid(job), job.memory
+    return _of_room(job), job.memory
 
 
-def _laid(job: RoomJob) -> LaidRoom:
-    task, tails, index, memory = job
+def _of_room(job: RoomJob) -> LaidRoom:
+    task, tails, index, memory, in_part = job
     if all(place.room != index for place in tails.places):
         return LaidRoom((), ())
     first: LaidRoom | None = None
     for own in own_floors(task, tails, index, memory):
-        laid = laid_single(own) if len(own.places) == 1 else _several(own)
+        laid = laid_in_part(own, _laid) if in_part else _laid(own)
         if not laid.unplaced:
             return laid
         first = first or laid
     return first or no_floor(tails, index)
+
+
+def _laid(own: OwnFloor) -> LaidRoom:
+    return laid_single(own) if len(own.places) == 1 else _several(own)
 
 
 def _several(own: OwnFloor) -> LaidRoom:

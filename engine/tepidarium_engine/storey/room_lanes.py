@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import product
+from typing import NamedTuple
 
 import numpy as np
 import shapely
@@ -28,6 +29,9 @@ _THROUGH_FIELD = 4.0
 
 _SLANT_SLACK = 0.45
 """By how much of a pair's width pairs on the slant bend one after the other: the tangent of half 48 degrees."""
+_SQUARELY = 50.0
+"""What a metre on the slant counts more where pairs go square to the walls: slanting ones leave each other less than
+their width when they come out of a doorway side by side."""
 _FIRST_TRIES, _FEW = 2, 2
 """After so many tries no more are made when more than a few pairs find no way: the room is full."""
 _TOUCH = 1e-4
@@ -40,6 +44,13 @@ class LaidLanes:
 
     corners: dict[str, tuple[Point, ...]]
     failed: tuple[str, ...]
+
+
+class _Manner(NamedTuple):
+    """``slack`` widens what is kept free before pairs still to be laid; ``slanted``: cost of a metre on the slant."""
+
+    slack: float
+    slanted: float = 0.5
 
 
 @dataclass(frozen=True)
@@ -63,9 +74,12 @@ def lanes_in(room: Polygon, order: RoomOrder, middle: Point, ahead: Point, rules
     best: LaidLanes | None = None
     sequences = _sequences(len(turned.circuits), turned.right)
     sides = [(), *([_void_sides(turned, rules)] if turned.voids else [])][::-1]
-    tries = product((0.0, _SLANT_SLACK), sides, sequences)
-    for tried, (slack, voids, sequence) in enumerate(tries, start=1):
-        found = _laid(turned, sequence, slack, voids=voids, rules=rules)
+    tries = [
+        *product(sides, sequences, (_Manner(0.0), _Manner(0.0, _SQUARELY))),
+        *product(sides, sequences, (_Manner(_SLANT_SLACK),)),
+    ]
+    for tried, (voids, sequence, manner) in enumerate(tries, start=1):
+        found = _laid(turned, sequence, manner, voids=voids, rules=rules)
         if best is None or len(found.failed) < len(best.failed):
             best = found
         if not best.failed or (tried >= _FIRST_TRIES and len(best.failed) > _FEW):
@@ -158,12 +172,12 @@ def _void_sides(room: _Room, rules: TailRules) -> tuple[tuple[Polygon, int], ...
 def _laid(
     room: _Room,
     sequence: Sequence[int],
-    slack: float,
+    manner: _Manner,
     *,
     voids: Sequence[tuple[Polygon, int]],
     rules: TailRules,
 ) -> LaidLanes:
-    """Lanes laid one after the other; ``slack`` widens what is kept free before pairs still to be laid."""
+    """Lanes laid one after the other."""
     corners: dict[str, tuple[Point, ...]] = {}
     failed = []
     taken: list[Region] = []
@@ -173,7 +187,7 @@ def _laid(
         passed = beside_voids(voids, room.outline, index, room.crossings[index], pending=pending, rules=rules)
         side: Side = "any" if not room.heated else "right" if index < room.right else "left"
         stubs = [
-            _stub(pose, rules.first_lane + slack * abs(other - index) * rules.pair_width, rules)
+            _stub(pose, rules.first_lane + manner.slack * abs(other - index) * rules.pair_width, rules)
             for other in pending
             for pose in room.poses[other]
         ]
@@ -182,7 +196,7 @@ def _laid(
             *room.poses[index],
             side=side,
             rules=rules,
-            costs=WayCosts(_THROUGH_FIELD if room.heated else _OFF_WALL),
+            costs=WayCosts(_THROUGH_FIELD if room.heated else _OFF_WALL, manner.slanted),
         )
         if way is None or _meets(way, taken):
             failed.append(room.circuits[index])

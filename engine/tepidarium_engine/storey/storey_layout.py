@@ -2,25 +2,24 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Collection, Sequence
 from typing import TypeAlias
 
-from ..plan.outlines.polygons import served_area
+import shapely
+
 from ..spreading import Spread, largest_first
+from .circuit_numbers import CircuitNumbers, unrouted
 from .layout_records import LaidRoom, RoomTask, StoreyCircuit, StoreyLayout, StoreyTask, Unplaced
-from .manifold_tails import all_tails, tails_of_manifolds
+from .manifold_tails import all_tails
 from .room_circuits import FieldMemory, RoomJob, laid_room
 from .storey_judge import crowding, fault_of, least_apart
-from .tail_records import RoutedTails, TailDemand, UnroutedTail
+from .tail_records import RoutedTails
 
-__all__ = ["StoreyMemory", "circuit_ids", "laid_storey"]
+__all__ = ["StoreyMemory", "laid_storey"]
 
 StoreyMemory: TypeAlias = dict[int, FieldMemory]
 """By index of the room."""
 
-_FILL = 0.96
-"""Share of the ideal length that a laid field comes to, to begin with."""
 _ROUNDS = 4
 
 
@@ -30,51 +29,60 @@ def laid_storey(
     """Lay all circuits of a storey.
 
     Numbers of circuits are raised where one comes out longer than permitted, and everything is laid anew, at
-    most four times. What cannot be placed is listed with its reason. A field whose floor and request are those
-    of an earlier round is not laid again; pass one ``memory`` to several calls for the same storey. Rooms are laid
-    independently of each other; ``spread`` may do so on several cores.
+    most four times. Where fewer pairs of pipes have a way to a room than it is to have circuits, it gets as many as
+    have one if their permitted length allows it, else these serve what they can of its floor. What cannot be placed
+    is listed with its reason. A field whose floor and request are those of an earlier round is not laid again; pass
+    one ``memory`` to several calls for the same storey. Rooms are laid independently of each other; ``spread`` may do
+    so on several cores.
     """
     memory = {} if memory is None else memory
-    counts = [_count(room, task) for room in task.rooms]
+    numbers = CircuitNumbers.of(task)
     for number in range(1, _ROUNDS + 1):
-        demands = _demands(task, counts)
-        room_of = {demand.circuit: demand.room for own in demands for demand in own}
-        by_manifold = tails_of_manifolds(task, demands)
-        tails = all_tails(by_manifold)
-        without = {room_of[tail.circuit] for tail in tails.unrouted}
-        rooms = _laid_rooms(task, by_manifold, without, memory, spread)
-        longer = [_is_too_long(task.rooms[index], laid) for index, laid in enumerate(rooms)]
-        if number == _ROUNDS or not any(longer):
+        by_manifold = numbers.routed(last=number == _ROUNDS)
+        rooms = _laid_rooms(task, by_manifold, numbers.in_part, memory, spread)
+        longer = [index for index, laid in enumerate(rooms) if _is_too_long(task.rooms[index], laid)]
+        if number == _ROUNDS or not numbers.raised(longer):
             break
-        counts = [count + more for count, more in zip(counts, longer, strict=True)]
+    tails = all_tails(by_manifold)
     drawn = sorted(
         (circuit for laid in rooms for circuit in laid.circuits),
         key=lambda one: (task.rooms[one.room].manifold, one.port),
     )
-    circuits, bad = _sound(task, drawn)
-    unplaced = bad + [_unrouted(tail, room_of[tail.circuit]) for tail in tails.unrouted]
+    circuits, unplaced = _sound(task, drawn)
+    room_of = numbers.rooms
+    bare = {index: _bare(task, tails, index, rooms[index].circuits) for index in numbers.in_part}
+    unplaced += [
+        unrouted(tail, room_of[tail.circuit], bare.get(room_of[tail.circuit])) for tail in tails.unrouted
+    ]
     unplaced += [one for laid in rooms for one in laid.unplaced]
-    return StoreyLayout(tuple(circuits), tuple(unplaced), tails, number, not any(longer))
+    return StoreyLayout(tuple(circuits), tuple(unplaced), tails, number, not longer, numbers.with_fewer())
 
 
 def _laid_rooms(
     task: StoreyTask,
     by_manifold: Sequence[RoutedTails],
-    without: Collection[int],
+    in_part: Collection[int],
     memory: StoreyMemory,
     spread: Spread,
 ) -> list[LaidRoom]:
-    """All rooms but those ``without`` tails for all of their circuits."""
+    """All rooms, some only ``in_part``."""
     jobs = [
-        RoomJob(task, by_manifold[room.manifold], index, memory.get(index, {}))
+        RoomJob(task, by_manifold[room.manifold], index, memory.get(index, {}), index in in_part)
         for index, room in enumerate(task.rooms)
-        if index not in without
     ]
-    areas = [task.rooms[job.room].room.polygon.area for job in jobs]
-    rooms = {index: _waiting(all_tails(by_manifold), index) for index in without}
+    areas = [room.room.polygon.area for room in task.rooms]
+    rooms = []
     for job, (room, remembered) in zip(jobs, largest_first(spread, laid_room, jobs, areas), strict=True):
-        rooms[job.room], memory[job.room] = room, remembered
-    return [rooms[index] for index in range(len(task.rooms))]
+        rooms.append(room)
+        memory[job.room] = remembered
+    return rooms
+
+
+def _bare(task: StoreyTask, tails: RoutedTails, index: int, circuits: Sequence[StoreyCircuit]) -> float:
+    """Floor of a room in which neither its own circuits nor tails lie [m2]."""
+    taken = [circuit.floor for circuit in circuits]
+    taken += [lane.floor for lane in tails.lanes if lane.room == index]
+    return float(shapely.difference(task.plan.rooms[index], shapely.union_all(taken)).area)
 
 
 def _sound(task: StoreyTask, drawn: Sequence[StoreyCircuit]) -> tuple[list[StoreyCircuit], list[Unplaced]]:
@@ -95,49 +103,9 @@ def _sound(task: StoreyTask, drawn: Sequence[StoreyCircuit]) -> tuple[list[Store
     return [circuit for index, circuit in enumerate(drawn) if index not in bad], list(bad.values())
 
 
-def _count(room: RoomTask, task: StoreyTask) -> int:
-    if room.count is not None:
-        return room.count
-    length = (
-        _FILL * served_area(room.room.polygon, room.pipe_spacing, task.wall_clearance) / room.pipe_spacing
-    )
-    return max(1, math.ceil(length / room.maximum_circuit_length))
-
-
 def _is_too_long(room: RoomTask, laid: LaidRoom) -> bool:
     """Whether one circuit more is due."""
     refused = any(one.code == "circuit_too_long" for one in laid.unplaced)
     return refused or any(
         circuit.path.length > room.maximum_circuit_length + 1e-6 for circuit in laid.circuits
-    )
-
-
-def circuit_ids(room: RoomTask, count: int) -> tuple[str, ...]:
-    """Names of a room's circuits: the room's own, with a number where there are several."""
-    return (room.id,) if count == 1 else tuple(f"{room.id}-{number}" for number in range(1, count + 1))
-
-
-def _demands(task: StoreyTask, counts: Sequence[int]) -> list[list[TailDemand]]:
-    """By manifold."""
-    demands: list[list[TailDemand]] = [[] for _ in task.manifolds]
-    for index, (room, count) in enumerate(zip(task.rooms, counts, strict=True)):
-        if count:
-            demands[room.manifold] += [TailDemand(circuit, index) for circuit in circuit_ids(room, count)]
-    return demands
-
-
-def _unrouted(tail: UnroutedTail, room: int) -> Unplaced:
-    message = (
-        f"{tail.pairs} pairs of pipes need {tail.width_needed:.2f} m at the {tail.named}; there are "
-        f"{tail.width_there:.2f} m. {tail.remedy}"
-    )
-    return Unplaced(tail.circuit, room, f"tails_{tail.named}", tail.place, message)
-
-
-def _waiting(tails: RoutedTails, index: int) -> LaidRoom:
-    """A room of whose circuits some have no tails: none of them can be laid until all have."""
-    message = "Another circuit of the room has no way for its tails."
-    places = [place for place in tails.places if place.room == index]
-    return LaidRoom(
-        (), tuple(Unplaced(place.circuit, index, "incomplete", place.pair.place, message) for place in places)
     )

@@ -53,14 +53,17 @@ def admitted(
     demands: Sequence[TailDemand],
     rules: TailRules,
 ) -> tuple[list[TailDemand], list[UnroutedTail]]:
-    """Circuits, first come first served, that the manifold's wall and the doorways on their way take."""
+    """Circuits, in the order given, that the manifold's wall and the doorways on their way take: those of the nearest
+    rooms first, whose tails take the least of what all share."""
     wall = manifold_middle(plan, manifold, len(demands), rules)[1]
     asked = doorway_uses(reached, demands)
     count = sum(demand.room in reached for demand in demands)
     used: dict[int, int] = {}
-    kept: list[TailDemand] = []
-    refused = []
-    for demand in demands:
+    kept: set[str] = set()
+    refused = {}
+    for demand in sorted(
+        demands, key=lambda one: reached[one.room].length if one.room in reached else math.inf
+    ):
         row = row_of(reached, demand.room) if demand.room in reached else []
         full = next((p for p in row if used.get(p.doorway, 0) >= rules.pairs_in(p.width)), None)
         if demand.room not in reached:
@@ -72,12 +75,15 @@ def admitted(
             remedy = _WIDER.format(place="the doorway")
             spot = _Spot("doorway", full.doorway, full.near, asked[full.doorway], full.width, remedy)
         else:
-            kept.append(demand)
+            kept.add(demand.circuit)
             for passage in row:
                 used[passage.doorway] = used.get(passage.doorway, 0) + 1
             continue
-        refused.append(spot.refusal(demand.circuit, rules))
-    return kept, refused
+        refused[demand.circuit] = spot.refusal(demand.circuit, rules)
+    return (
+        [demand for demand in demands if demand.circuit in kept],
+        [refused[demand.circuit] for demand in demands if demand.circuit in refused],
+    )
 
 
 def no_lane(

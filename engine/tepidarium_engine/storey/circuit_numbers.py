@@ -1,0 +1,142 @@
+"""How many circuits each room of a storey gets: by their permitted length, and as many as have a way."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from ..plan.outlines.polygons import served_area
+from .layout_records import FewerCircuits, RoomTask, StoreyTask, Unplaced
+from .manifold_tails import tails_of_manifolds
+from .tail_records import RoutedTails, TailDemand, UnroutedTail
+
+__all__ = ["CircuitNumbers", "circuit_ids", "unrouted"]
+
+_FILL = 0.96
+"""Share of the ideal length that a laid field comes to, to begin with."""
+
+
+def circuit_ids(room: RoomTask, count: int) -> tuple[str, ...]:
+    """Names of a room's circuits: the room's own, with a number where there are several."""
+    return (room.id,) if count == 1 else tuple(f"{room.id}-{number}" for number in range(1, count + 1))
+
+
+@dataclass
+class CircuitNumbers:
+    """Numbers of circuits by room: the ``counts`` to be laid, what was ``asked`` before a room had to do with
+    ``fewer`` because some had no way, and the rooms that can only be served ``in_part``."""
+
+    task: StoreyTask
+    counts: list[int]
+    asked: dict[int, int] = field(default_factory=dict)
+    fewer: dict[int, FewerCircuits] = field(default_factory=dict)
+    in_part: set[int] = field(default_factory=set)
+
+    @classmethod
+    def of(cls, task: StoreyTask) -> CircuitNumbers:
+        counts = [
+            _count(room, _pipe(task, room)) if room.count is None else room.count for room in task.rooms
+        ]
+        return cls(task, counts)
+
+    @property
+    def rooms(self) -> dict[str, int]:
+        """By name of circuit."""
+        return {
+            circuit: index
+            for index, (room, count) in enumerate(zip(self.task.rooms, self.counts, strict=True))
+            for circuit in (circuit_ids(room, count) if count else ())
+        }
+
+    def routed(self, last: bool) -> tuple[RoutedTails, ...]:
+        """Tails by manifold. Rooms to which only some of their pairs have a way get so many circuits where these may
+        be long enough to serve the floor, unless that was tried or this is the ``last`` time; else they are served
+        in part."""
+        while True:
+            found = tails_of_manifolds(self.task, self._demands())
+            short = self._short(found)
+            able = {} if last else {index: tail for index, tail in short.items() if self._does(index, found)}
+            if not able:
+                self.in_part = set(short)
+                there = self._with_a_way(found)
+                self.fewer = {index: one for index, one in self.fewer.items() if there[index] == one.laid}
+                return found
+            for index, tail in able.items():
+                count = self._with_a_way(found)[index]
+                self.asked.setdefault(index, self.counts[index])
+                message = unrouted(tail, index, None).message
+                self.fewer[index] = FewerCircuits(index, self.asked[index], count, tail.place, message)
+                self.counts[index] = count
+
+    def raised(self, longer: Sequence[int]) -> bool:
+        """One circuit more for rooms with one that is too long; whether there is anything to lay anew. A room that
+        had to do with fewer is served in part instead."""
+        changed = False
+        for index in longer:
+            if index in self.in_part:
+                continue
+            changed = True
+            if index in self.fewer:
+                del self.fewer[index]
+                self.counts[index] = self.asked[index]
+            else:
+                self.counts[index] += 1
+        return changed
+
+    def with_fewer(self) -> tuple[FewerCircuits, ...]:
+        """Rooms that were laid with fewer circuits than were asked for, in order."""
+        return tuple(self.fewer[index] for index in sorted(self.fewer))
+
+    def _demands(self) -> list[list[TailDemand]]:
+        """By manifold."""
+        demands: list[list[TailDemand]] = [[] for _ in self.task.manifolds]
+        for circuit, index in self.rooms.items():
+            demands[self.task.rooms[index].manifold].append(TailDemand(circuit, index))
+        return demands
+
+    def _with_a_way(self, found: Sequence[RoutedTails]) -> Counter[int]:
+        """Pairs of pipes that come to each room."""
+        return Counter(place.room for tails in found for place in tails.places)
+
+    def _short(self, found: Sequence[RoutedTails]) -> dict[int, UnroutedTail]:
+        """Rooms to which some of their pairs have a way, but not all: the first that has none."""
+        rooms, there = self.rooms, self._with_a_way(found)
+        missing = {
+            rooms[tail.circuit]: tail for tails in reversed(found) for tail in reversed(tails.unrouted)
+        }
+        return {index: tail for index, tail in sorted(missing.items()) if there[index]}
+
+    def _does(self, index: int, found: Sequence[RoutedTails]) -> bool:
+        """Whether the pairs that have a way may serve a room's floor, as far as can be told before it is laid."""
+        if index in self.asked and index not in self.fewer:
+            return False
+        room, tails = self.task.rooms[index], found[self.task.rooms[index].manifold]
+        own = {place.circuit for place in tails.places if place.room == index}
+        on_the_way = sum(
+            route.flow.length + route.back.length for route in tails.routes if route.circuit in own
+        )
+        return _pipe(self.task, room) + on_the_way <= len(own) * room.maximum_circuit_length
+
+
+def _pipe(task: StoreyTask, room: RoomTask) -> float:
+    """In a room's field, about [m]."""
+    served = served_area(room.room.polygon, room.pipe_spacing, task.wall_clearance)
+    return _FILL * served / room.pipe_spacing
+
+
+def _count(room: RoomTask, pipe: float) -> int:
+    return max(1, math.ceil(pipe / room.maximum_circuit_length))
+
+
+def unrouted(tail: UnroutedTail, room: int, bare: float | None) -> Unplaced:
+    """What is told of a circuit without a way for its tails; ``bare``: floor of its room that stays without pipe [m2],
+    where others serve the rest."""
+    message = (
+        f"{tail.pairs} pairs of pipes need {tail.width_needed:.2f} m at the {tail.named}; there are "
+        f"{tail.width_there:.2f} m. {tail.remedy}"
+    )
+    if bare is not None:
+        message += f" About {bare:.1f} m2 of the room's floor stay without pipe until then."
+    return Unplaced(tail.circuit, room, f"tails_{tail.named}", tail.place, message)
