@@ -17,6 +17,8 @@ LEAST = 1.5
 CLEAR = 0.45
 """Of what an odd outline or a column takes from doorways and manifolds [m]."""
 COLUMN = 0.25
+WIDTHS = (0.8, 0.8, 0.8, 0.35)
+"""Of doorways [m]; the last takes one pair of pipes."""
 
 Point = tuple[float, float]
 
@@ -31,17 +33,19 @@ def small_storey(seed: int) -> StoreyCase:
         doors = doors_between(lot, boxes)
     hubs = _hubs(lot, boxes, doors)
     kept = [place for _, _, place in doors] + [place for _, place in hubs]
-    rooms = {f"r{number}": _room(lot, box, kept, hubs) for number, box in enumerate(boxes)}
+    rooms = {
+        f"r{number}": _room(lot, box, kept, _served_by(lot, number, hubs)) for number, box in enumerate(boxes)
+    }
     names = list(rooms)
     return StoreyCase(
         f"small {seed}",
         rooms,
-        tuple(Door(names[one], names[other], place, 0.8) for one, other, place in doors),
+        tuple(Door(names[one], names[other], place, lot.choice(WIDTHS)) for one, other, place in doors),
         names[hubs[0][0]],
         hubs[0][1],
-        bend_radius=lot.choice((0.07, 0.08, 0.1)),
+        bend_radius=lot.choice((0.08, 0.1)),
         tail_pitch=lot.choice((0.05, 0.06)),
-        maximum_circuit_length=lot.choice((25.0, 60.0, 60.0, 60.0)),
+        maximum_circuit_length=30.0 if lot.random() < 0.08 else 80.0,
         further=tuple((names[hub], place) for hub, place in hubs[1:]),
     )
 
@@ -55,11 +59,17 @@ def _hubs(lot: random.Random, boxes: list[Box], doors: Doorways) -> list[tuple[i
     return [(number, on_wall(lot, boxes[number], _own(doors, number))) for number in chosen]
 
 
+def _served_by(lot: random.Random, room: int, hubs: list[tuple[int, Point]]) -> int:
+    """The manifold that stands in the room, else any."""
+    standing = [number for number, (hub, _) in enumerate(hubs) if hub == room]
+    return standing[0] if standing else lot.randrange(len(hubs))
+
+
 def _own(doors: Doorways, room: int) -> list[Point]:
     return [place for one, other, place in doors if room in (one, other)]
 
 
-def _room(lot: random.Random, box: Box, kept: list[Point], hubs: list[tuple[int, Point]]) -> Room:
+def _room(lot: random.Random, box: Box, kept: list[Point], manifold: int) -> Room:
     outline = rect(*box)
     shape, voids = Polygon(outline), ()
     kind = lot.choice(("plain", "slant", "step", "column"))
@@ -77,8 +87,8 @@ def _room(lot: random.Random, box: Box, kept: list[Point], hubs: list[tuple[int,
         outline,
         lot.choice((0.25, 0.3)),
         voids,
-        pattern="serpentine" if lot.random() < 0.15 else "counterflow",
-        manifold=lot.randrange(len(hubs)),
+        pattern="serpentine" if lot.random() < 0.06 else "counterflow",
+        manifold=manifold,
         count=0 if lot.random() < 0.06 else None,
     )
 

@@ -91,7 +91,11 @@ def beside_voids(
         count = sum(other in between for other in pending)
         taken.append(dilated(void, rules.pair_clearance + count * rules.pair_width - _HAIR))
         stretch = _left(crossing, outline) if to_right else _right(crossing, outline)
-        edge = LineString(outline.stretch(stretch.start, stretch.start + stretch.span))
+        # Not near where the pair itself comes in and leaves.
+        margin = min(rules.first_lane + 2.0 * rules.pair_width, stretch.span / 3.0)
+        edge = LineString(
+            outline.stretch(stretch.start + margin, stretch.start + stretch.span - margin)
+        )
         taken.append(_polygonal(shapely.buffer(shapely.shortest_line(void, edge), _SLIT)))
     return joined(taken)
 

@@ -152,11 +152,12 @@ def _sequences(count: int, right: int) -> list[list[int]]:
 
 
 def _void_sides(room: _Room, rules: TailRules) -> tuple[tuple[Polygon, int], ...]:
-    """With each void the number of pairs that pass on its right: as the shortest ways of most pairs, each
-    laid alone, would have it."""
+    """With each void the number of pairs that pass on its right: as the ways of most pairs, each laid alone, would
+    have it; they keep to the walls where they cross a field, else they are the shortest ones."""
+    costs = WayCosts(_THROUGH_FIELD if room.heated else 1.0)
     alone = [
-        lane_way(room.floor, *poses, side="any", rules=rules, costs=WayCosts(_OFF_WALL))
-        for poses in room.poses
+        lane_way(room.floor, *poses, side=_side(room, index), rules=rules, costs=costs)
+        for index, poses in enumerate(room.poses)
     ]
     found = []
     for void in room.voids:
@@ -167,6 +168,11 @@ def _void_sides(room: _Room, rules: TailRules) -> tuple[tuple[Polygon, int], ...
         wrong = [sum(left[:count]) + left[count:].count(False) for count in range(len(left) + 1)]
         found.append((void, wrong.index(min(wrong))))
     return tuple(found)
+
+
+def _side(room: _Room, index: int) -> Side:
+    """The walls that a pair keeps to."""
+    return "any" if not room.heated else "right" if index < room.right else "left"
 
 
 def _laid(
@@ -185,7 +191,6 @@ def _laid(
         pending = sequence[step + 1 :]
         floor = floor_for(room.floor, room.outline, index, room.crossings, pending=pending, rules=rules)
         passed = beside_voids(voids, room.outline, index, room.crossings[index], pending=pending, rules=rules)
-        side: Side = "any" if not room.heated else "right" if index < room.right else "left"
         stubs = [
             _stub(pose, rules.first_lane + manner.slack * abs(other - index) * rules.pair_width, rules)
             for other in pending
@@ -194,7 +199,7 @@ def _laid(
         way = lane_way(
             minus(floor, joined((*taken, *stubs, passed))),
             *room.poses[index],
-            side=side,
+            side=_side(room, index),
             rules=rules,
             costs=WayCosts(_THROUGH_FIELD if room.heated else _OFF_WALL, manner.slanted),
         )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from shapely import Polygon
@@ -66,8 +67,10 @@ class TailRules:
 
     @property
     def pair_clearance(self) -> float:
-        """Of the middle of a pair from walls and voids [m]."""
-        return self.wall_clearance + self.tail_pitch / 2.0
+        """Of the middle of a pair from walls and voids [m]: so much that the nearer pipe still has the wall clearance
+        where its bend cuts round a corner that stands out at a right angle."""
+        round_corner = self.bend_radius - (self.bend_radius - self.wall_clearance) * math.sqrt(0.5)
+        return max(self.wall_clearance, round_corner) + self.tail_pitch / 2.0
 
     @property
     def pair_radius(self) -> float:
