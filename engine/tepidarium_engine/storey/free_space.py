@@ -93,9 +93,7 @@ def beside_voids(
         stretch = _left(crossing, outline) if to_right else _right(crossing, outline)
         # Not near where the pair itself comes in and leaves.
         margin = min(rules.first_lane + 2.0 * rules.pair_width, stretch.span / 3.0)
-        edge = LineString(
-            outline.stretch(stretch.start + margin, stretch.start + stretch.span - margin)
-        )
+        edge = LineString(outline.stretch(stretch.start + margin, stretch.start + stretch.span - margin))
         taken.append(_polygonal(shapely.buffer(shapely.shortest_line(void, edge), _SLIT)))
     return joined(taken)
 

@@ -2,45 +2,115 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import replace
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from itertools import product
 
-import shapely
-from shapely import Polygon
-
-from ..plan.outlines.regions import Region, joined, minus, parts_of
 from .layout_records import StoreyTask
-from .tail_order import manifold_middle
-from .tail_records import Lane, ManifoldPlace, RoutedTails, StoreyPlan, TailDemand, TailRules
+from .shared_doorways import Sharing, front_of
+from .tail_order import manifold_middle, row_of
+from .tail_records import Lane, RoutedTails, StoreyPlan, TailDemand, TailRules, UnroutedTail
 from .tail_routes import routed_tails
 
 __all__ = ["all_tails", "tails_of_manifolds"]
+
+_SHARED = 3
+"""Doorways for which it is tried at which end which manifold's tails pass."""
+_WIDER = "Widen the doorway, lay tails at a smaller pitch, or serve this room from the other manifold."
+_ACROSS = (
+    "Tails of another manifold lie across the way: serve this room from that one, or move one of the two."
+)
 
 
 def tails_of_manifolds(task: StoreyTask, demands: Sequence[Sequence[TailDemand]]) -> tuple[RoutedTails, ...]:
     """Tails by manifold, in order, for the demands of each; ``lanes`` of each are those of all.
 
-    A manifold's tails keep off the lanes of those before it and off the floor before the ports of others.
+    A manifold's tails keep off the lanes of those before it and off the floor before the ports of others. Doorways
+    that several of them use are parted between them.
     """
     rules = TailRules(task.tail_pitch, task.wall_clearance, task.bend_radius)
-    fronts = [
-        _front(task, number, own, rules) if len(demands) > 1 else None for number, own in enumerate(demands)
-    ]
-    lanes: list[Lane] = []
-    found = []
-    for number, (manifold, own) in enumerate(zip(task.manifolds, demands, strict=True)):
-        others = [front for other, front in enumerate(fronts) if front is not None and other != number]
-        tails = routed_tails(
-            _plan_left(task.plan, [*lanes, *others], manifold),
-            manifold,
-            own,
-            tail_pitch=task.tail_pitch,
-            wall_clearance=task.wall_clearance,
-            bend_radius=task.bend_radius,
-        )
-        lanes += tails.lanes
-        found.append(tails)
-    return tuple(replace(tails, lanes=tuple(lanes)) for tails in found)
+    if len(task.manifolds) == 1:
+        return (_routed(task, task.plan, 0, demands[0]),)
+    sharing = Sharing(task, demands, rules)
+    best: tuple[RoutedTails, ...] | None = None
+    for manner in _manners(sharing):
+        found = _Laying(sharing, *manner).tails()
+        if best is None or _missing(found) < _missing(best):
+            best = found
+        if not _missing(best):
+            break
+    assert best is not None
+    return tuple(
+        replace(tails, unrouted=tuple(_told(sharing, number, tail) for tail in tails.unrouted))
+        for number, tails in enumerate(best)
+    )
+
+
+def _manners(sharing: Sharing) -> Iterator[tuple[Mapping[int, bool], bool]]:
+    """At which end of each shared doorway the first manifold passes, and whether floor before doorways is kept for
+    those that follow."""
+    tried = sharing.shared[:_SHARED]
+    others = dict.fromkeys(sharing.shared[_SHARED:], True)
+    for kept, ends in product((False, True), product((True, False), repeat=len(tried))):
+        yield {**others, **dict(zip(tried, ends, strict=True))}, kept
+
+
+def _missing(found: Sequence[RoutedTails]) -> int:
+    return sum(len(tails.unrouted) for tails in found)
+
+
+def _routed(task: StoreyTask, plan: StoreyPlan, number: int, own: Sequence[TailDemand]) -> RoutedTails:
+    return routed_tails(
+        plan,
+        task.manifolds[number],
+        own,
+        tail_pitch=task.tail_pitch,
+        wall_clearance=task.wall_clearance,
+        bend_radius=task.bend_radius,
+    )
+
+
+@dataclass(frozen=True)
+class _Laying:
+    """One way to lay the tails of all manifolds."""
+
+    sharing: Sharing
+    at_start: Mapping[int, bool]
+    kept: bool
+
+    def tails(self) -> tuple[RoutedTails, ...]:
+        task, demands, rules = self.sharing.task, self.sharing.demands, self.sharing.rules
+        ports = [_ports(task, number, own, rules) for number, own in enumerate(demands)]
+        lanes: list[Lane] = []
+        entries: list[Lane] = []
+        found: list[RoutedTails] = []
+        for number, own in enumerate(demands):
+            taken = [*lanes, *entries]
+            taken += [front for other, front in enumerate(ports) if front is not None and other != number]
+            if self.kept:
+                taken += [
+                    front
+                    for other in range(number + 1, len(demands))
+                    for front in self._kept_for(number, other)
+                ]
+            tails = _routed(task, self.sharing.plan_for(number, taken, self.at_start), number, own)
+            lanes += tails.lanes
+            entries += [
+                front_of(place.room, place.pair.place, place.pair.ahead, 1, rules)
+                for place in tails.places
+                if place.room != task.manifolds[number].room
+            ]
+            found.append(tails)
+        return tuple(replace(tails, lanes=tuple(lanes)) for tails in found)
+
+    def _kept_for(self, number: int, other: int) -> Iterator[Lane]:
+        """Floor before doorways of another manifold that this one does not use, too."""
+        mine = {passage.doorway for passage in self.sharing.passages(number)}
+        theirs = self.sharing.passages(other)
+        fronts = iter(self.sharing.fronts(other))
+        for passage, near, far in zip(theirs, fronts, fronts, strict=True):
+            if passage.doorway not in mine:
+                yield from (near, far)
 
 
 def all_tails(found: Sequence[RoutedTails]) -> RoutedTails:
@@ -54,36 +124,38 @@ def all_tails(found: Sequence[RoutedTails]) -> RoutedTails:
     )
 
 
-def _front(task: StoreyTask, number: int, own: Sequence[TailDemand], rules: TailRules) -> Lane | None:
+def _ports(task: StoreyTask, number: int, own: Sequence[TailDemand], rules: TailRules) -> Lane | None:
     """Floor before a manifold's ports that the circuits of its own room come into; ``None``: it has none."""
     manifold = task.manifolds[number]
     if all(demand.room != manifold.room for demand in own):
         return None
-    (x, y), _ = manifold_middle(task.plan, manifold, len(own), rules)
-    dx, dy = manifold.ahead
-    half, deep = rules.width_for(len(own)) / 2.0, rules.pair_radius + rules.wall_clearance
-    corners = [
-        (x + side * half * dy + ahead * dx, y - side * half * dx + ahead * dy)
-        for side, ahead in ((-1.0, -deep), (1.0, -deep), (1.0, deep), (-1.0, deep))
-    ]
-    return Lane(manifold.room, (), Polygon(corners))
+    middle, _ = manifold_middle(task.plan, manifold, len(own), rules)
+    return front_of(manifold.room, middle, manifold.ahead, len(own), rules)
 
 
-def _plan_left(plan: StoreyPlan, taken: Sequence[Lane], manifold: ManifoldPlace) -> StoreyPlan:
-    """The storey without floor that is taken; of a room that falls apart the part at the manifold, or the
-    largest."""
-    if not taken:
-        return plan
-    rooms = list(plan.rooms)
-    for index in sorted({lane.room for lane in taken}):
-        left = minus(rooms[index], joined(lane.floor for lane in taken if lane.room == index))
-        rooms[index] = _part(left, manifold if manifold.room == index else None) or rooms[index]
-    return replace(plan, rooms=tuple(rooms))
-
-
-def _part(left: Region, manifold: ManifoldPlace | None) -> Polygon | None:
-    parts = sorted(parts_of(left), key=lambda part: -round(float(part.area), 6))
-    if manifold is not None:
-        at = shapely.Point(manifold.place)
-        parts.sort(key=lambda part: round(float(shapely.distance(part, at)), 3))
-    return parts[0] if parts else None
+def _told(sharing: Sharing, number: int, tail: UnroutedTail) -> UnroutedTail:
+    """What is told of a circuit that has no way because of the tails of other manifolds: the first doorway on its way
+    that is too narrow for all, else where they lie across."""
+    if tail.named not in ("no_way", "doorway"):
+        return tail
+    room = next(demand.room for demand in sharing.demands[number] if demand.circuit == tail.circuit)
+    reached, rules = sharing.reached[number], sharing.rules
+    row = row_of(reached, room) if room in reached else []
+    for passage in row:
+        users = [uses[passage.doorway] for uses in sharing.uses if uses.get(passage.doorway)]
+        needed = rules.width_for(sum(users)) + (len(users) - 1) * rules.wall_clearance
+        if len(users) > 1 and needed > passage.width:
+            return UnroutedTail(
+                tail.circuit,
+                "doorway",
+                passage.doorway,
+                passage.near,
+                sum(users),
+                needed,
+                passage.width,
+                _WIDER,
+            )
+    if tail.named == "doorway" or not row:
+        return tail
+    last = row[-1]
+    return replace(tail, named="room", index=last.leaves, place=last.near, remedy=_ACROSS)

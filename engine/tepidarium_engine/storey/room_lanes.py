@@ -128,7 +128,7 @@ def _turned_room(
         poses,
         crossings,
         order.right,
-        bool(order.own),
+        order.heated,
         tuple(Polygon(ring) for ring in local.interiors),
     )
 

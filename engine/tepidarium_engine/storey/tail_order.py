@@ -32,7 +32,8 @@ _ROUNDING = 1e-3
 @dataclass(frozen=True)
 class RoomOrder:
     """Pairs that enter a room, from the right. ``exits`` are passages and the circuits that leave by them;
-    ``right`` tells how many of the pairs keep to the right-hand wall; ``own`` circuits end here."""
+    ``right`` tells how many of the pairs keep to the right-hand wall; ``own`` circuits end here; ``heated``: a field is
+    to be laid in the room."""
 
     room: int
     entry: Passage | None
@@ -40,6 +41,7 @@ class RoomOrder:
     own: tuple[str, ...]
     exits: tuple[tuple[Passage, tuple[str, ...]], ...]
     right: int
+    heated: bool
 
 
 def row_of(reached: Mapping[int, Access], room: int) -> list[Passage]:
@@ -86,15 +88,28 @@ class _Branching:
         )
         at = len(self.found)
         exits = [(passage, self.visit(passage.enters, passage.far, passage)) for passage in passages]
+        others = [
+            _forward(outline, start, entry) for owner, entry in self.plan.entries_of_others if owner == room
+        ]
         right: list[str] = []
         left: list[str] = []
         for passage, circuits in exits:
-            nearer = _forward(outline, start, passage.near) <= outline.length / 2.0
-            (right if nearer else left).extend(circuits)
+            keeps_right = _keeps_right(_forward(outline, start, passage.near), outline.length, others)
+            (right if keeps_right and not left else left).extend(circuits)
         mine = tuple(self.own.get(room, ()))
-        order = RoomOrder(room, entry, (*right, *mine, *left), mine, tuple(exits), len(right))
+        heated = bool(mine) or bool(others)
+        order = RoomOrder(room, entry, (*right, *mine, *left), mine, tuple(exits), len(right), heated)
         self.found.insert(at, order)
         return order.circuits
+
+
+def _keeps_right(forward: float, length: float, others: Sequence[float]) -> bool:
+    """Whether pairs that leave so far [m] along an outline keep to its right-hand part: to that by which they do not
+    cut off where circuits of others come in, else to the shorter one."""
+    between = sum(other < forward for other in others)
+    if 0 < between < len(others) or not others:
+        return forward <= length / 2.0
+    return between == 0
 
 
 def _forward(outline: Loop, start: float, place: Point) -> float:

@@ -28,10 +28,12 @@ _HAIR = 1e-6
 
 @dataclass(frozen=True)
 class StoreyPlan:
-    """Rooms with their voids, and the doorways between them, in one frame [m]."""
+    """Rooms with their voids, and the doorways between them, in one frame [m]; ``entries_of_others``: rooms with
+    circuits of other manifolds than the one that is looked at, and where these come in."""
 
     rooms: tuple[Polygon, ...]
     doorways: tuple[Doorway, ...]
+    entries_of_others: tuple[tuple[int, Point], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
