@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 
 import pytest
+from shapely import LineString, Polygon
 from tepidarium_engine.plan.pipes.pipe_path import Arc, Line, PipePath
 from tepidarium_engine.storey.layout_records import StoreyLayout
 from tepidarium_engine.storey.storey_judge import fault_of
@@ -106,3 +107,62 @@ def test_a_pipe_that_comes_back_too_near_to_itself_is_told() -> None:
     told = fault_of(path, bend, near + 0.005)
     assert told is not None and told[0] == "near_itself"
     assert told[1][0] == pytest.approx(near / 2.0, abs=near)
+
+
+def _two_manifolds(width: float) -> StoreyCase:
+    """Both stand in the hall and serve a room each behind the same doorway."""
+    rooms = {
+        "hall": Room(rect(0.0, 0.0, 3.0, 3.0), 0.25),
+        "near": Room(rect(3.12, 0.0, 6.12, 3.0), 0.25),
+        "far": Room(rect(6.24, 0.0, 9.24, 3.0), 0.25, manifold=1),
+    }
+    doors = (Door("hall", "near", (3.06, 1.5), width), Door("near", "far", (6.18, 1.5)))
+    return StoreyCase(
+        f"two manifolds, doorway of {width} m",
+        rooms,
+        doors,
+        "hall",
+        (1.5, 0.0),
+        maximum_circuit_length=80.0,
+        further=(("hall", (1.5, 3.0)),),
+    )
+
+
+def test_tails_of_two_manifolds_pass_one_doorway_beside_each_other() -> None:
+    case = _two_manifolds(0.8)
+    layout = _sound(case)
+    assert not layout.unplaced
+    drawn = {circuit.id: circuit for circuit in layout.circuits}
+    assert drawn.keys() == {"hall", "near", "far"}
+    opening = Polygon([(3.0, 1.1), (3.12, 1.1), (3.12, 1.9), (3.0, 1.9)])
+    heights = {}
+    for name in ("near", "far"):
+        passed = LineString(drawn[name].path.polyline(1e-4)).intersection(opening)
+        heights[name] = sorted(float(part.centroid.y) for part in passed.geoms)
+    # the southern manifold's pair to the south of the northern one's, the pitch of tails apart or more
+    assert max(heights["near"]) + case.tail_pitch <= min(heights["far"]) + 1e-3
+
+
+def test_a_doorway_too_narrow_for_two_manifolds_is_named() -> None:
+    """Two pairs of 120 mm with 75 mm to the jambs and between them need 0.465 m."""
+    layout = _sound(_two_manifolds(0.4))
+    (told,) = layout.unplaced
+    assert (told.id, told.code, told.place) == ("far", "tails_doorway", pytest.approx((3.0, 1.5)))
+    assert "need 0.46" in told.message or "need 0.47" in told.message
+    assert "there are 0.40 m" in told.message
+
+
+def test_tails_that_would_have_to_cross_those_of_another_manifold_are_told() -> None:
+    """A way from the west wall to the east doorway parts the hall; the south wall and the north doorway lie on
+    different sides of it (Jordan's curve theorem)."""
+    rooms = {
+        "hall": Room(rect(0.0, 0.0, 3.0, 3.0), 0.25, count=0),
+        "east": Room(rect(3.12, 0.0, 6.12, 3.0), 0.25),
+        "north": Room(rect(0.0, 3.12, 3.0, 6.12), 0.25, manifold=1),
+    }
+    doors = (Door("hall", "east", (3.06, 1.5)), Door("hall", "north", (1.5, 3.06)))
+    case = StoreyCase("crossing", rooms, doors, "hall", (0.0, 1.5), further=(("hall", (1.5, 0.0)),))
+    layout = _sound(case)
+    (told,) = layout.unplaced
+    assert (told.id, told.code) == ("north", "tails_room")
+    assert "another manifold" in told.message

@@ -31,14 +31,14 @@ HAIR = 1e-5
 def violations(task: StoreyTask, layout: StoreyLayout) -> Iterator[str]:
     """One sentence each, none for a sound storey."""
     yield from _books(task, layout)
-    free = _free_floor(task)
+    floors = _free_floors(task)
     lines = [_line(circuit.path) for circuit in layout.circuits]
     for circuit, line in zip(layout.circuits, lines, strict=True):
         for fault in (
             *_one_pipe(task, circuit.path),
             *_length(circuit, line),
             *_ends(task, circuit),
-            *_way(task, circuit, line, free),
+            *_way(task, circuit, line, *floors),
             *_itself(task, line),
         ):
             yield f"{circuit.id}: {fault}"
@@ -69,14 +69,16 @@ def _books(task: StoreyTask, layout: StoreyLayout) -> Iterator[str]:
                 yield f"{circuit.id}: {circuit.path.length:.2f} m though settled at {limit:.0f} m"
 
 
-def _free_floor(task: StoreyTask) -> Polygon:
-    """Rooms and the passages between them; a hair is closed where they meet."""
+def _free_floors(task: StoreyTask) -> tuple[Polygon, Polygon]:
+    """Rooms and the passages between them, a hair wider, and what of them keeps the clearance."""
     passages = [
         MultiPoint([*doorway.stretches[0], *doorway.stretches[1]]).convex_hull
         for doorway in task.plan.doorways
     ]
     whole = shapely.union_all([*task.plan.rooms, *passages])
-    return shapely.buffer(shapely.buffer(whole, 1e-6, join_style="mitre"), -1e-6, join_style="mitre")
+    # A hair is closed where they meet.
+    free = shapely.buffer(shapely.buffer(whole, 1e-6, join_style="mitre"), -1e-6, join_style="mitre")
+    return shapely.buffer(free, 1e-4), shapely.buffer(free, -(task.wall_clearance - 0.003))
 
 
 def _points(piece: Line | Arc) -> list[tuple[float, float]]:
@@ -149,13 +151,14 @@ def _ends(task: StoreyTask, circuit: StoreyCircuit) -> Iterator[str]:
             yield f"leaves the manifold {math.degrees(aslant):.1f} degrees aslant"
 
 
-def _way(task: StoreyTask, circuit: StoreyCircuit, line: LineString, free: Polygon) -> Iterator[str]:
+def _way(
+    task: StoreyTask, circuit: StoreyCircuit, line: LineString, free: Polygon, clear: Polygon
+) -> Iterator[str]:
     """Clear of walls, voids and jambs; in and out by doorways; its own room reached."""
     at_ports = shapely.buffer(MultiPoint([circuit.path.start, circuit.path.end]), AT_THE_PORT)
-    outside = shapely.difference(line, shapely.buffer(free, 1e-4))
+    outside = shapely.difference(line, free)
     if outside.length > 1e-3:
         yield f"{outside.length:.3f} m in walls or voids at {_place(outside)}"
-    clear = shapely.buffer(free, -(task.wall_clearance - 0.003))
     near = shapely.difference(shapely.difference(line, at_ports), clear)
     if near.length > 0.01:
         yield f"{near.length:.3f} m too near to walls at {_place(near)}"

@@ -28,8 +28,8 @@ def small_storey(seed: int) -> StoreyCase:
     lot = random.Random(f"small {seed}")
     doors = None
     while doors is None:
-        whole = (0.0, 0.0, grid(lot.uniform(3.4, 5.8)), grid(lot.uniform(2.6, 4.4)))
-        boxes = cut(lot, whole, lot.randint(2, 4), LEAST)
+        whole = (0.0, 0.0, grid(lot.uniform(3.4, 5.4)), grid(lot.uniform(2.6, 4.2)))
+        boxes = cut(lot, whole, lot.choice((2, 2, 2, 3, 3, 4)), LEAST)
         doors = doors_between(lot, boxes)
     hubs = _hubs(lot, boxes, doors)
     kept = [place for _, _, place in doors] + [place for _, place in hubs]
@@ -55,7 +55,7 @@ def _hubs(lot: random.Random, boxes: list[Box], doors: Doorways) -> list[tuple[i
     degree = [sum(number in pair[:2] for pair in doors) for number in range(len(boxes))]
     hub = max(range(len(boxes)), key=lambda number: (degree[number], lot.random()))
     others = [number for number in range(len(boxes)) if number != hub]
-    chosen = [hub, *([lot.choice(others)] if lot.random() < 0.25 else [])]
+    chosen = [hub, *([lot.choice(others)] if lot.random() < 0.3 else [])]
     return [(number, on_wall(lot, boxes[number], _own(doors, number))) for number in chosen]
 
 

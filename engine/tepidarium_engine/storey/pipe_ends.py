@@ -21,8 +21,9 @@ _BACK = (0.0, 0.5, 1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 6.0, 8.0)
 """How far tails are cut back before the piece, in bend radii."""
 _ON = (0.0, 0.5, 1.0, 2.0, 3.0, 4.5, 6.0)
 """How far into the piece its own pipe is replaced, in bend radii."""
-_CUTS = sorted(product(_BACK, _ON), key=lambda cuts: (sum(cuts), cuts))
 _DETOUR = 1.6
+_REPLACED = 0.2
+"""What a metre of pipe that is taken out counts, beside a metre of detour."""
 _CHORD_ERROR = 5e-4
 _SLACK = 0.004
 """By which two tails may be nearer than their pitch [m]."""
@@ -81,42 +82,48 @@ def joined_ends(
     best: tuple[float, tuple[Pieces, Pieces], float, float] | None = None
     reach = min(laid.length, 0.1 + max(onward) * bend_radius)
     least = min(tail.length for tail in tails) - 1e-3
-    cuts = sorted({min(back * bend_radius, most_back) for back in _BACK})
     inside = _first_of(laid, reach), _first_of(laid.reversed(), reach)
-    for cut, on in product(cuts, onward):
-        into = on * bend_radius
-        replaced = 0.2 * cut + 0.2 * into
-        if cut > least or 2.0 * into > 0.2 * laid.length or (best is not None and replaced >= best[0]):
-            continue
-        poses = [
-            (_pose(tail, tail.length - cut), _pose(path, into))
-            for tail, path in zip(tails, inside, strict=True)
-        ]
-        for first in _curves(*poses[0], bend_radius, floor):
-            for last in _curves(*poses[1], bend_radius, floor):
-                cost = _detour(first) + _detour(last) + replaced
-                if best is not None and cost >= best[0]:
-                    continue
-                if _apart(tails, inside, (first, last), cut, into) >= pitch - _SLACK:
-                    best = (cost, (first, last), cut, into)
+    backs = {cut for back in _BACK if (cut := min(back * bend_radius, most_back)) <= least}
+    ons = [into for on in onward if 2.0 * (into := on * bend_radius) <= 0.2 * laid.length]
+    leaving = {cut: [_pose(tail, tail.length - cut) for tail in tails] for cut in backs}
+    entering = {into: [_pose(path, into) for path in inside] for into in ons}
+    for replaced, cut, into in sorted((_REPLACED * (cut + into), cut, into) for cut in backs for into in ons):
+        most = math.inf if best is None else best[0] - replaced
+        if most <= 0.0:
+            break
+        there, back = (
+            sorted(_curves(*poses, bend_radius, most, floor), key=lambda curve: curve[0])
+            for poses in zip(leaving[cut], entering[into], strict=True)
+        )
+        for (one, curve), (other, back_curve) in product(there, back):
+            if best is not None and one + other + replaced >= best[0]:
+                continue
+            if _apart(tails, inside, (curve, back_curve), cut, into) >= pitch - _SLACK:
+                best = (one + other + replaced, (curve, back_curve), cut, into)
     if best is None:
         return None
     _, (first, last), cut, into = best
-    there = stretch_of(tails[0], 0.0, tails[0].length - cut)
+    tail = stretch_of(tails[0], 0.0, tails[0].length - cut)
     through = stretch_of(laid, into, laid.length - into)
     away = PipePath(stretch_of(tails[1], 0.0, tails[1].length - cut) + last).reversed().pieces
-    return PipePath(there + first + through + away), laid.length - 2.0 * into
+    return PipePath(tail + first + through + away), laid.length - 2.0 * into
 
 
 def _first_of(path: PipePath, length: float) -> PipePath:
     return PipePath(stretch_of(path, 0.0, length))
 
 
-def _curves(start: Pose, end: Pose, radius: float, floor: shapely.Geometry | None) -> Iterator[Pieces]:
+def _curves(
+    start: Pose, end: Pose, radius: float, most: float, floor: shapely.Geometry | None
+) -> Iterator[tuple[float, Pieces]]:
+    """Detours of less than ``most`` [m], and their curves."""
     longest = _DETOUR * math.dist(start.place, end.place) + 1e-3
     for curve in curves_within(start, end, radius, longest):
-        if floor is None or shapely.covers(floor, LineString(PipePath(curve).polyline(_CHORD_ERROR))):
-            yield curve
+        detour = _detour(curve)
+        if detour < most and (
+            floor is None or shapely.covers(floor, LineString(PipePath(curve).polyline(_CHORD_ERROR)))
+        ):
+            yield detour, curve
 
 
 def _pose(path: PipePath, at: float) -> Pose:
