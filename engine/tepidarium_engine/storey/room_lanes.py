@@ -15,6 +15,7 @@ from ..checking import Point
 from ..plan.outlines.loops import Loop, loop_of
 from ..plan.outlines.regions import Region, dilated, eroded, joined, minus
 from ..plan.outlines.room_frame import room_frame
+from .cut_off import cut_off_area
 from .free_space import Crossing, beside, beside_voids, floor_for, lies_right
 from .lane_way import Pose, Side, WayCosts, lane_way
 from .tail_order import RoomOrder, slots
@@ -26,6 +27,12 @@ _OFF_WALL = 1.3
 """What a metre off the walls counts where no field is cut by it."""
 _THROUGH_FIELD = 4.0
 """What it counts where it cuts through the room's own field."""
+_AROUND_FIELD = 15.0
+"""What it counts where pairs would otherwise cut off floor of the room."""
+_LEAST_CUT = 0.4
+"""Floor for which another way round is looked for [m2]."""
+_PER_METRE = 0.15
+"""Floor [m2] that a pair may take a metre more of way for: a band of two pipes."""
 
 _SLANT_SLACK = 0.45
 """By how much of a pair's width pairs on the slant bend one after the other: the tangent of half 48 degrees."""
@@ -47,16 +54,19 @@ class LaidLanes:
 
 
 class _Manner(NamedTuple):
-    """``slack`` widens what is kept free before pairs still to be laid; ``slanted``: cost of a metre on the slant."""
+    """``off_wall``: cost of a metre off the wall; ``slack`` widens what is kept free before pairs still to be laid;
+    ``slanted``: cost of a metre on the slant."""
 
-    slack: float
+    off_wall: float
+    slack: float = 0.0
     slanted: float = 0.5
 
 
 @dataclass(frozen=True)
 class _Room:
-    """The room turned so that its walls run along the axes, and the pairs that cross it, from the right."""
+    """The room turned so that its walls run along the axes, the pairs that cross it, from the right, and its own."""
 
+    polygon: Polygon
     floor: Region
     outline: Loop
     circuits: tuple[str, ...]
@@ -64,19 +74,40 @@ class _Room:
     crossings: tuple[Crossing, ...]
     right: int
     heated: bool
-    voids: tuple[Polygon, ...]
+    own: tuple[Pose, ...]
+
+    @property
+    def voids(self) -> tuple[Polygon, ...]:
+        return tuple(Polygon(ring) for ring in self.polygon.interiors)
 
 
 def lanes_in(room: Polygon, order: RoomOrder, middle: Point, ahead: Point, rules: TailRules) -> LaidLanes:
     """Lanes of the pairs that enter a room side by side round ``middle`` and leave it by other doorways."""
     axis = room_frame(room).axis
     turned = _turned_room(room, order, middle, ahead, rules=rules, axis=axis)
+    best = _best(turned, _THROUGH_FIELD if turned.heated else _OFF_WALL, rules)
+    if turned.heated and not best.failed and _cut_off(turned, best, rules) > _LEAST_CUT:
+        around = _best(turned, _AROUND_FIELD, rules)
+        if not around.failed and _harm(turned, around, rules) < _harm(turned, best, rules):
+            best = around
+    return LaidLanes(
+        {
+            circuit: tuple(_turned(corner, (axis[0], -axis[1])) for corner in corners)
+            for circuit, corners in best.corners.items()
+        },
+        best.failed,
+    )
+
+
+def _best(turned: _Room, off_wall: float, rules: TailRules) -> LaidLanes:
+    """Lanes of all pairs, or of as many as one of the ways to lay them finds."""
     best: LaidLanes | None = None
     sequences = _sequences(len(turned.circuits), turned.right)
     sides = [(), *([_void_sides(turned, rules)] if turned.voids else [])][::-1]
+    plain, squarely = _Manner(off_wall), _Manner(off_wall, slanted=_SQUARELY)
     tries = [
-        *product(sides, sequences, (_Manner(0.0), _Manner(0.0, _SQUARELY))),
-        *product(sides, sequences, (_Manner(_SLANT_SLACK),)),
+        *product(sides, sequences, (plain, squarely)),
+        *product(sides, sequences, (_Manner(off_wall, _SLANT_SLACK),)),
     ]
     for tried, (voids, sequence, manner) in enumerate(tries, start=1):
         found = _laid(turned, sequence, manner, voids=voids, rules=rules)
@@ -85,13 +116,17 @@ def lanes_in(room: Polygon, order: RoomOrder, middle: Point, ahead: Point, rules
         if not best.failed or (tried >= _FIRST_TRIES and len(best.failed) > _FEW):
             break
     assert best is not None
-    return LaidLanes(
-        {
-            circuit: tuple(_turned(corner, (axis[0], -axis[1])) for corner in corners)
-            for circuit, corners in best.corners.items()
-        },
-        best.failed,
-    )
+    return best
+
+
+def _cut_off(turned: _Room, laid: LaidLanes, rules: TailRules) -> float:
+    return cut_off_area(turned.polygon, laid.corners.values(), turned.own, rules) if laid.corners else 0.0
+
+
+def _harm(turned: _Room, laid: LaidLanes, rules: TailRules) -> float:
+    """Floor that lanes cut off, and what their length is worth in floor [m2]."""
+    ways: float = sum(LineString(corners).length for corners in laid.corners.values())
+    return _cut_off(turned, laid, rules) + _PER_METRE * ways
 
 
 def _turned_room(
@@ -115,13 +150,14 @@ def _turned_room(
     crossings = tuple(
         Crossing(outline.project(start.place), outline.project(end.place)) for start, end in poses
     )
-    own = [_turned(entered[circuit], axis) for circuit in order.own]
+    own = tuple(Pose(_turned(entered[circuit], axis), heading) for circuit in order.own)
     reach = rules.first_lane + rules.pair_radius
     floor = minus(
         eroded(local, rules.pair_clearance),
-        joined(_stub(Pose(place, heading), reach, rules) for place in own),
+        joined(_stub(pose, reach, rules) for pose in own),
     )
     return _Room(
+        local,
         floor,
         outline,
         circuits,
@@ -129,7 +165,7 @@ def _turned_room(
         crossings,
         order.right,
         order.heated,
-        tuple(Polygon(ring) for ring in local.interiors),
+        own,
     )
 
 
@@ -201,7 +237,7 @@ def _laid(
             *room.poses[index],
             side=_side(room, index),
             rules=rules,
-            costs=WayCosts(_THROUGH_FIELD if room.heated else _OFF_WALL, manner.slanted),
+            costs=WayCosts(manner.off_wall, manner.slanted),
         )
         if way is None or _meets(way, taken):
             failed.append(room.circuits[index])
