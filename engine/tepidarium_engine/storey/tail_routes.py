@@ -13,7 +13,7 @@ from ..plan.outlines.regions import common, dilated, joined, minus, opened, part
 from .records import PairPlace, TailRoute
 from .relief import relieved
 from .room_lanes import LaidLanes, lanes_in
-from .tail_order import RoomOrder, aligned, manifold_middle, orders, row_of, slots
+from .tail_order import RoomOrder, aligned, manifold_middle, orders, row_of, slots, with_exits_moved
 from .tail_pipes import pair_pipes
 from .tail_records import (
     CircuitPlace,
@@ -78,14 +78,18 @@ class _Task:
 
     def lay(self, memory: dict[tuple[RoomOrder, Point], LaidLanes]) -> list[UnroutedTail]:
         """Lay all tails; those for which there is no way in the first room or bend where that is so."""
-        for order in self.orders:
-            middle, ahead = self.entry(order)
-            key = (order, middle)
-            if key not in memory:
-                memory[key] = lanes_in(self.plan.rooms[order.room], order, middle, ahead, self.rules)
-            self.lanes[order.room] = memory[key]
-            if memory[key].failed:
-                return no_lane(self.plan, order, memory[key], (middle, ahead), self.rules)
+        for index in range(len(self.orders)):
+            laid = self._laid(self.orders[index], memory)
+            if laid.failed:
+                for moved in with_exits_moved(self.orders, index, laid.failed, self.rules):
+                    again = self._laid(moved[index], memory)
+                    if not again.failed:
+                        laid, self.orders = again, moved
+                        break
+            order = self.orders[index]
+            self.lanes[order.room] = laid
+            if laid.failed:
+                return no_lane(self.plan, order, laid, self.entry(order), self.rules)
         for demand in self.demands:
             if demand.room == self.manifold.room:
                 continue
@@ -97,6 +101,13 @@ class _Task:
                 return [no_bend(demand, corners, self.rules)]
             self.pipes[demand.circuit] = TailRoute(demand.circuit, *pipes, rooms)
         return []
+
+    def _laid(self, order: RoomOrder, memory: dict[tuple[RoomOrder, Point], LaidLanes]) -> LaidLanes:
+        middle, ahead = self.entry(order)
+        key = (order, middle)
+        if key not in memory:
+            memory[key] = lanes_in(self.plan.rooms[order.room], order, middle, ahead, self.rules)
+        return memory[key]
 
     def entry(self, order: RoomOrder) -> tuple[Point, Point]:
         """Middle of the pairs on the outline where a room is entered, and their direction."""
