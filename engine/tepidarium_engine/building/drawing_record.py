@@ -8,7 +8,8 @@ from typing import TypeVar
 
 from ..plan.asking.route_records import path_piece
 from ..storey.layout_records import StoreyCircuit
-from .drawn_house import DrawnHouse, DrawnStorey
+from .drawn_house import DrawnHouse
+from .drawn_storey import DrawnStorey
 from .house import House
 from .layout_outcome import (
     DesignLayout,

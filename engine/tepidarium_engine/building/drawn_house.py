@@ -12,22 +12,16 @@ from ..spreading import Spread
 from ..storey.layout_records import RoomTask, StoreyCircuit, StoreyLayout, StoreyTask
 from ..storey.storey_layout import StoreyMemory, laid_storey
 from .circuits import DividedRoom, balance, loses_too_much
+from .drawn_storey import DrawnStorey
 from .floors import RoomToHeat
 from .house import House, HouseState, StoreySite
 from .house_water import HouseWater
 from .records import DesignsInputs
 from .room_joints import parting_segments
 
-__all__ = ["Draughtsman", "DrawnHouse", "DrawnStorey"]
+__all__ = ["Draughtsman", "DrawnHouse"]
 
 _ROUNDS = 3
-
-
-class DrawnStorey(NamedTuple):
-    """A storey and its drawing."""
-
-    site: StoreySite
-    layout: StoreyLayout
 
 
 class DrawnHouse(NamedTuple):
@@ -52,7 +46,7 @@ class Draughtsman:
     house: House
     spread: Spread = map
     fields: dict[int, StoreyMemory] = field(default_factory=dict)
-    storeys: dict[int, tuple[StoreyTask, StoreyLayout]] = field(default_factory=dict)
+    storeys: dict[int, tuple[StoreyTask, DrawnStorey]] = field(default_factory=dict)
     counts: dict[tuple[int, float], int] = field(default_factory=dict)
 
     def draw(self, state: HouseState, divided: tuple[DividedRoom, ...]) -> DrawnHouse:
@@ -60,7 +54,7 @@ class Draughtsman:
         much pressure: at most three times, then the findings of the hydraulics name what is left."""
         inputs = self.house.inputs
         for number in range(1, _ROUNDS + 1):
-            storeys = tuple(DrawnStorey(site, self._laid(site, divided)) for site in self.house.sites)
+            storeys = tuple(self._drawn(site, divided) for site in self.house.sites)
             layouts = {room.index: storey for storey in storeys for room in storey.site.rooms}
             measured = tuple(_measured(inputs, room, layouts.get(room.heated.index)) for room in divided)
             water = balance(state, measured)
@@ -77,13 +71,14 @@ class Draughtsman:
         settled = not finer and all(storey.layout.settled for storey in storeys)
         return DrawnHouse(measured, water, storeys, settled)
 
-    def _laid(self, site: StoreySite, divided: Sequence[DividedRoom]) -> StoreyLayout:
+    def _drawn(self, site: StoreySite, divided: Sequence[DividedRoom]) -> DrawnStorey:
         task = self._task(site, divided)
         known = self.storeys.get(site.number)
         if known is None or known[0] != task:
             fields = self.fields.setdefault(site.number, {})
-            known = self.storeys[site.number] = (task, laid_storey(task, fields, spread=self.spread))
-            self._remember_counts(site, divided, known[1])
+            layout = laid_storey(task, fields, spread=self.spread)
+            known = self.storeys[site.number] = (task, DrawnStorey(site, layout, task.wall_clearance))
+            self._remember_counts(site, divided, layout)
         return known[1]
 
     def _remember_counts(

@@ -8,7 +8,8 @@ import shapely
 from shapely import LineString, Point
 
 from ..results import Finding
-from .drawn_house import DrawnHouse, DrawnStorey
+from .drawn_house import DrawnHouse
+from .drawn_storey import DrawnStorey
 from .floors import RoomToHeat
 from .house import House, HouseState
 from .outcome import DesignConvergence

@@ -13,7 +13,7 @@ from shapely import LineString
 
 from ..checking import Point
 from ..storey.layout_records import StoreyCircuit
-from .drawn_house import DrawnStorey
+from .drawn_storey import DrawnStorey
 from .floors import RoomToHeat
 
 __all__ = ["Crossing", "crossings"]

@@ -11,14 +11,11 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 import shapely
-from shapely import LineString, Polygon
-from shapely.ops import substring
 
-from ..plan.outlines.regions import minus, opened, parts_of
-from ..storey.layout_records import StoreyCircuit
 from ..thermal.characteristic import embedded_diameter
 from ..thermal.floor import floor_downward_loss
-from .drawn_house import DrawnHouse, DrawnStorey
+from .drawn_house import DrawnHouse
+from .drawn_storey import DrawnStorey
 from .floors import FloorChoice, RoomToHeat
 from .records import DesignsInputs, TailInsulation
 from .warm_tails import CircuitTails, HouseTails, RoomTails
@@ -27,11 +24,6 @@ __all__ = ["heat_of_tails", "insulated_length"]
 
 _CLOSEST = 0.05
 """Least spacing of the method [m]: tails that lie closer are taken as pipes at this spacing."""
-_CHORD_ERROR = 1e-3
-_TOUCHED = 0.01
-"""Share of a part of the floor that a field must lie in at least to have it."""
-_LEAST = 0.01
-"""Shorter pieces of pipe in a room of others are rounding at the doorway [m]."""
 
 
 class _Piece(NamedTuple):
@@ -57,16 +49,11 @@ def heat_of_tails(inputs: DesignsInputs, drawn: DrawnHouse, supply: float) -> Ho
     rooms: dict[int, RoomTails] = {}
     circuits: dict[str, CircuitTails] = {}
     for storey in drawn.storeys:
-        warm = [
-            _warm(inputs, piece)
-            for circuit in storey.layout.circuits
-            for piece in _pieces(drawn, storey, circuit, supply)
-        ]
+        warm = [_warm(inputs, piece) for piece in _pieces(drawn, storey, supply)]
         for place, room in enumerate(storey.site.rooms):
-            lanes = [lane.floor for lane in storey.layout.tails.lanes if lane.room == place]
-            if lanes:
+            if place in storey.cut_off:
                 own = [one for one in warm if one.piece.room is room]
-                rooms[room.index] = _room_tails(inputs, storey, place, own, lanes)
+                rooms[room.index] = _room_tails(inputs, storey, place, own)
         for name in sorted({one.piece.circuit for one in warm}):
             own = [one for one in warm if one.piece.circuit == name]
             circuits[name] = CircuitTails(
@@ -76,14 +63,12 @@ def heat_of_tails(inputs: DesignsInputs, drawn: DrawnHouse, supply: float) -> Ho
     return HouseTails(rooms, circuits)
 
 
-def _room_tails(
-    inputs: DesignsInputs, storey: DrawnStorey, place: int, own: Sequence[_Warm], lanes: Sequence[Polygon]
-) -> RoomTails:
+def _room_tails(inputs: DesignsInputs, storey: DrawnStorey, place: int, own: Sequence[_Warm]) -> RoomTails:
     length = math.fsum(one.piece.length for one in own)
     heat = math.fsum(one.up for one in own)
     width = max(inputs.limits.tail_pitch, _CLOSEST)
-    cut_off = _cut_off(inputs, storey, place, lanes)
-    area = math.fsum(float(floor.area) for floor in (*lanes, *cut_off))
+    cut_off = storey.cut_off[place]
+    area = math.fsum(float(floor.area) for floor in (*storey.lanes(place), *cut_off))
     largest = max(cut_off, key=lambda part: round(float(part.area), 6), default=None)
     middle = None if largest is None else shapely.point_on_surface(largest)
     return RoomTails(
@@ -98,43 +83,13 @@ def _room_tails(
     )
 
 
-def _cut_off(
-    inputs: DesignsInputs, storey: DrawnStorey, place: int, lanes: Sequence[Polygon]
-) -> list[Polygon]:
-    """What the lanes leave of a room and its own circuits do not lie in."""
-    fields = [circuit.floor for circuit in storey.layout.circuits if circuit.room == place]
-    if not fields:
-        return []
-    left = opened(
-        minus(storey.site.plan.rooms[place], shapely.union_all(lanes)), inputs.limits.wall_clearance
-    )
-    own = shapely.union_all(fields)
-    return [part for part in parts_of(left) if shapely.intersection(part, own).area < _TOUCHED * part.area]
-
-
-def _pieces(
-    drawn: DrawnHouse, storey: DrawnStorey, circuit: StoreyCircuit, supply: float
-) -> Iterator[_Piece]:
-    """The flow is the first half of the pipe, the return the second."""
-    line = LineString(circuit.path.polyline(_CHORD_ERROR))
-    middle = line.length / 2.0
-    # A circuit without water of its own name is one of a room that is not drawn as a whole.
-    water = drawn.water.circuits.get(circuit.id)
-    if water is None:
-        return
-    for place, room in enumerate(storey.site.rooms):
-        if place == circuit.room:
-            continue
-        floor = storey.site.plan.rooms[place]
-        if not shapely.intersects(line, floor):
-            continue
-        for flow, half in (
-            (True, substring(line, 0.0, middle)),
-            (False, substring(line, middle, line.length)),
-        ):
-            length = float(shapely.intersection(half, floor).length)
-            if length > _LEAST:
-                yield _Piece(circuit.id, room, flow, length, supply if flow else water.return_temperature)
+def _pieces(drawn: DrawnHouse, storey: DrawnStorey, supply: float) -> Iterator[_Piece]:
+    for circuit, place, flow, length in storey.passed:
+        # Without water of its own name: its room was divided otherwise in the end.
+        water = drawn.water.circuits.get(circuit)
+        if water is not None:
+            temperature = supply if flow else water.return_temperature
+            yield _Piece(circuit, storey.site.rooms[place], flow, length, temperature)
 
 
 def _floor(inputs: DesignsInputs, room: RoomToHeat) -> FloorChoice:
