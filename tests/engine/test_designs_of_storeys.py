@@ -493,6 +493,48 @@ def test_a_room_that_nothing_reaches_is_told_and_the_rest_is_drawn() -> None:
     assert [circuit.port for circuit in result.circuits] == [1, 2, 3, 4]
 
 
+def _behind_a_narrow_doorway(limits: DesignLimits) -> DesignsResult:
+    """16 m2 at 200 mm, some 80 m of pipe, behind 0.30 m, which take one pair (0.15 m clear of jambs, 0.12 m a pair)."""
+    return designs.calculate(
+        DesignsInputs(
+            rooms=(_square("hall", 0.0), _square("room", 4.1)),
+            build_ups=(FLOOR,),
+            doorways=(PlanDoorway(("hall", "room"), (4.05, 1.0), width=0.3),),
+            manifold=Manifold(position=(2.0, 0.0)),
+            limits=limits,
+        )
+    )
+
+
+def test_drawn_circuits_of_a_room_that_is_served_in_part_are_in_the_schedule_as_drawn() -> None:
+    result = _behind_a_narrow_doorway(DesignLimits(maximum_circuit_length=60.0))
+    layout = result.layout
+    assert layout is not None
+    told = [one for one in result.findings if one.code == "not_drawn_tails_doorway"]
+    assert [one.where for one in told] == ["/rooms/1"]
+    assert told[0].place == pytest.approx((4.0, 1.0))
+    assert "m2 of the room's floor stay without pipe" in told[0].message
+    (drawn,) = (circuit for circuit in layout.drawn_circuits if circuit.room == "room")
+    assert 50.0 < drawn.length <= 60.0
+    rows = {circuit.id: circuit for circuit in result.circuits if circuit.room == "room"}
+    assert rows.keys() == {"room-1", "room-2"}
+    assert rows[drawn.id].total_length == pytest.approx(_length(drawn) + 2.0 * Manifold().height, abs=1e-3)
+
+
+def test_a_room_that_does_with_fewer_circuits_says_so() -> None:
+    """Pressure asks for two circuits, length for one; one pair passes."""
+    result = _behind_a_narrow_doorway(
+        DesignLimits(maximum_circuit_length=100.0, maximum_pressure_drop=1500.0)
+    )
+    assert result.layout is not None and not result.layout.unplaced
+    assert {circuit.id for circuit in result.circuits if circuit.room == "room"} == {"room"}
+    (told,) = (one for one in result.findings if one.code == "fewer_circuits")
+    assert (told.where, told.value) == ("/rooms/1", 1.0)
+    assert told.limit is not None and told.limit >= 2.0
+    assert told.place == pytest.approx((4.0, 1.0))
+    assert any(one.code == "drawing_not_settled" for one in result.findings)
+
+
 def test_a_manifold_in_a_doorway_is_told() -> None:
     result = designs.calculate(
         DesignsInputs(
