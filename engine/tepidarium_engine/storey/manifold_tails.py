@@ -96,7 +96,7 @@ class _Laying:
             tails = _routed(task, self.sharing.plan_for(number, taken, self.at_start), number, own)
             lanes += tails.lanes
             entries += [
-                front_of(place.room, place.pair.place, place.pair.ahead, 1, rules)
+                front_of(place.room, place.pair.place, place.pair.ahead, rules.pair_width, rules)
                 for place in tails.places
                 if place.room != task.manifolds[number].room
             ]
@@ -130,7 +130,7 @@ def _ports(task: StoreyTask, number: int, own: Sequence[TailDemand], rules: Tail
     if all(demand.room != manifold.room for demand in own):
         return None
     middle, _ = manifold_middle(task.plan, manifold, len(own), rules)
-    return front_of(manifold.room, middle, manifold.ahead, len(own), rules)
+    return front_of(manifold.room, middle, manifold.ahead, rules.width_for(len(own)), rules)
 
 
 def _told(sharing: Sharing, number: int, tail: UnroutedTail) -> UnroutedTail:

@@ -25,6 +25,8 @@ __all__ = ["Sharing", "front_of"]
 _TOUCHED = 1e-3
 """A doorway so near to a part of a room opens into it [m]."""
 _HAIR = 1e-4
+_NO_WIDTH = 1e-6
+"""Of what is left of a doorway that is taken [m]."""
 
 
 @dataclass(frozen=True)
@@ -70,39 +72,38 @@ class Sharing:
         """Floor on both sides of the doorways that a manifold would use, square to them."""
         found = []
         for passage in self.passages(number):
-            pairs = self.uses[number][passage.doorway]
+            width = self.rules.width_for(self.uses[number][passage.doorway])
             (dx, dy) = passage.ahead
-            found.append(front_of(passage.leaves, passage.near, (-dx, -dy), pairs, self.rules))
-            found.append(front_of(passage.enters, passage.far, passage.ahead, pairs, self.rules))
+            found.append(front_of(passage.leaves, passage.near, (-dx, -dy), width, self.rules))
+            found.append(front_of(passage.enters, passage.far, passage.ahead, width, self.rules))
         return found
 
     def plan_for(self, number: int, taken: Sequence[Lane], at_start: Mapping[int, bool]) -> StoreyPlan:
         """The storey without floor that is ``taken``. Of a doorway that manifolds after this one share it has one end:
         that at the start of its first stretch or the other."""
-        plan = self.task.plan
-        doorways = [
-            _left_of(doorway, [joined(lane.floor for lane in taken if lane.room == r) for r in doorway.rooms])
-            for doorway in plan.doorways
-        ]
-        for doorway in self.shared:
-            ours, *others = (uses.get(doorway, 0) for uses in (self.uses[number], *self.uses[number + 1 :]))
-            others = [pairs for pairs in others if pairs]
-            narrow = doorways[doorway]
-            if ours and others and narrow is not None:
-                doorways[doorway] = self._end_of(narrow, ours, others, at_start[doorway])
-        rooms = list(plan.rooms)
-        kept = tuple(doorway for doorway in doorways if doorway is not None)
-        for index in sorted({lane.room for lane in taken}):
-            left = minus(rooms[index], joined(lane.floor for lane in taken if lane.room == index))
-            rooms[index] = self._part(number, index, left, kept) or rooms[index]
-        # A doorway that is taken stays, to keep its number, without width.
-        return StoreyPlan(
-            tuple(rooms),
-            tuple(
-                _shut(old) if new is None else new for old, new in zip(plan.doorways, doorways, strict=True)
-            ),
-            tuple(self._entries(number)),
+        rooms = list(self.task.plan.rooms)
+        gone = {
+            index: joined(lane.floor for lane in taken if lane.room == index) for index in range(len(rooms))
+        }
+        doorways = tuple(
+            self._narrowed(number, index, gone, at_start) for index in range(len(self.task.plan.doorways))
         )
+        for index, floor in gone.items():
+            if floor is not None:
+                rooms[index] = self._part(number, index, minus(rooms[index], floor), doorways) or rooms[index]
+        return StoreyPlan(tuple(rooms), doorways, tuple(self._entries(number)))
+
+    def _narrowed(
+        self, number: int, index: int, gone: Mapping[int, Region], at_start: Mapping[int, bool]
+    ) -> Doorway:
+        """What a manifold may use of a doorway; a doorway that is taken stays, to keep its number, without width."""
+        whole = self.task.plan.doorways[index]
+        left = _left_of(whole, [gone[room] for room in whole.rooms])
+        if left is None:
+            return _between(whole, 0.0, _NO_WIDTH)
+        ours = self.uses[number].get(index, 0)
+        others = [pairs for uses in self.uses[number + 1 :] if (pairs := uses.get(index, 0))]
+        return self._end_of(left, ours, others, at_start[index]) if ours and others else left
 
     def _entries(self, number: int) -> Iterator[tuple[int, Point]]:
         """Rooms with circuits of other manifolds, and where these would come in."""
@@ -145,10 +146,10 @@ class Sharing:
         return parts[0] if parts else None
 
 
-def front_of(room: int, place: Point, ahead: Point, pairs: int, rules: TailRules) -> Lane:
-    """Floor of a room before a place on its outline where pairs come in or leave, square to it."""
+def front_of(room: int, place: Point, ahead: Point, width: float, rules: TailRules) -> Lane:
+    """Floor of a room, ``width`` [m] wide, before a place on its outline where pairs come in or leave."""
     (x, y), (dx, dy) = place, ahead
-    half, deep = rules.width_for(pairs) / 2.0, rules.pair_radius + rules.wall_clearance
+    half, deep = width / 2.0, rules.pair_radius + rules.wall_clearance
     corners = [
         (x + side * half * dy + far * dx, y - side * half * dx + far * dy)
         for side, far in ((-1.0, -deep), (1.0, -deep), (1.0, deep), (-1.0, deep))
@@ -158,10 +159,6 @@ def front_of(room: int, place: Point, ahead: Point, pairs: int, rules: TailRules
 
 def _width(doorway: Doorway) -> float:
     return math.dist(*doorway.stretches[0])
-
-
-def _shut(doorway: Doorway) -> Doorway:
-    return _between(doorway, 0.0, 1e-6)
 
 
 def _between(doorway: Doorway, low: float, high: float) -> Doorway:
