@@ -519,6 +519,8 @@ def test_drawn_circuits_of_a_room_that_is_served_in_part_are_in_the_schedule_as_
     rows = {circuit.id: circuit for circuit in result.circuits if circuit.room == "room"}
     assert rows.keys() == {"room-1", "room-2"}
     assert rows[drawn.id].total_length == pytest.approx(_length(drawn) + 2.0 * Manifold().height, abs=1e-3)
+    # together they serve the floor: length is area over spacing
+    assert sum(row.field_length for row in rows.values()) == pytest.approx(16.0 / 0.2, rel=0.05)
 
 
 def test_a_room_that_does_with_fewer_circuits_says_so() -> None:

@@ -130,16 +130,13 @@ def _key(room: DividedRoom) -> tuple[int, float]:
 
 
 def _measured(inputs: DesignsInputs, room: DividedRoom, storey: DrawnStorey | None) -> DividedRoom:
-    """The room with the lengths of its drawn circuits; those that could not be drawn stay as estimated."""
+    """The room with the lengths of its drawn circuits; those that could not be drawn share what is left of the field as
+    it was estimated."""
     drawn = [] if storey is None else _of_room(storey, room.heated)
     if not any(drawn):
         return room
     height = inputs.all_manifolds[room.manifold].height
-    estimated = room.loops.circuits
-    loops = [
-        estimated[min(number, len(estimated) - 1)] if circuit is None else _loop(circuit, height)
-        for number, circuit in enumerate(drawn)
-    ]
+    loops = [_left(room, drawn) if circuit is None else _loop(circuit, height) for circuit in drawn]
     in_fields = math.fsum(loop.field_length for loop in loops)
     circuits = tuple(
         replace(loop, id=str(number), area=room.heated.field_area * loop.field_length / in_fields)
@@ -153,6 +150,16 @@ def _measured(inputs: DesignsInputs, room: DividedRoom, storey: DrawnStorey | No
             pipe_length=math.fsum(circuit.total_length for circuit in circuits),
         )
     )
+
+
+def _left(room: DividedRoom, drawn: Sequence[StoreyCircuit | None]) -> LoopCircuit:
+    """One of the circuits that could not be drawn, as estimated."""
+    known = [circuit.field_length for circuit in drawn if circuit is not None]
+    estimated = room.loops.circuits[-1]
+    left = (room.loops.field_length - math.fsum(known)) / (len(drawn) - len(known))
+    if left <= 0.0:
+        return estimated
+    return replace(estimated, field_length=left, total_length=left + estimated.tail_length)
 
 
 def _of_room(storey: DrawnStorey, heated: RoomToHeat) -> list[StoreyCircuit | None]:
