@@ -7,9 +7,11 @@ none at the doorway: the pairs then go on side by side, straight or round one co
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 
+from ..elementwise import Array
 from .inlet_search import Inlet, InletSearch, InletTask, InletWay
 
 __all__ = ["Inlet", "InletTask", "inlets"]
@@ -20,21 +22,28 @@ _APART = 0.3
 """Nearer to each other, ways that come in with the same heading are one [m]."""
 
 
-def inlets(task: InletTask) -> list[Inlet]:
-    """Ways into the room's field, the best first: those that leave the most floor in one piece."""
+def inlets(task: InletTask) -> Iterator[Inlet]:
+    """Different ways into the room's field, the best first: those that leave the most floor in one piece, and plain ones
+    with room to part before others."""
     search = InletSearch(task)
     if search.free is None:
-        return []
+        return
     if task.lanes is None and len(search.landing_on(np.zeros((1, 3)), search.landing)):
-        return [Inlet((), task.room, task.middle, task.places[0].ahead)]
+        yield Inlet((), task.room, task.middle, task.places[0].ahead)
+        return
+    known: list[Inlet] = []
     for kind, landing in (
         (search.plain_ways, search.parting),
         (search.plain_ways, search.landing),
         (search.bent_ways, search.landing),
     ):
-        ways = kind(landing)
-        if len(ways):
-            break
+        found = _different(search, kind(landing), known)
+        known += found
+        yield from found
+
+
+def _different(search: InletSearch, ways: Array, known: Sequence[Inlet]) -> list[Inlet]:
+    """The best of some ways that come in elsewhere, or with another heading, than each other and those known."""
     found = [(search.worth(way), way) for way in (InletWay(*row) for row in ways.tolist())]
     found.sort(key=lambda worth_way: (-worth_way[0], worth_way[1].cost, worth_way[1].end))
     kept: list[tuple[float, Inlet]] = []
@@ -43,7 +52,8 @@ def inlets(task: InletTask) -> list[Inlet]:
         if len(kept) == _KEPT or judged == _JUDGED:
             break
         entry, ahead = search.lands(way)
-        if any(other.ahead == ahead and math.dist(other.entry, entry) < _APART for _, other in kept):
+        others = [*known, *(inlet for _, inlet in kept)]
+        if any(other.ahead == ahead and math.dist(other.entry, entry) < _APART for other in others):
             continue
         judged += 1
         inlet = search.inlet(way)

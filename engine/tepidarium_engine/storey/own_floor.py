@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import islice
 from typing import TypeAlias
 
 import shapely
@@ -23,7 +24,7 @@ from .walkways import walkable
 
 __all__ = ["FieldMemory", "OwnFloor", "no_floor", "outlined", "own_floors"]
 
-_TRIED = 2
+_TRIED = 3
 """Ways into its field that a room is tried to be laid with."""
 _CHORD_ERROR = 1e-3
 _BIT = 0.002
@@ -125,7 +126,7 @@ def own_floors(task: StoreyTask, tails: RoutedTails, index: int, memory: FieldMe
     places = tuple(place for place in tails.places if place.room == index)
     if not places:
         return
-    for inlet in inlets(_inlet_task(task, tails, index, places))[:_TRIED]:
+    for inlet in islice(inlets(_inlet_task(task, tails, index, places)), _TRIED):
         yield OwnFloor(task, tails, index, outlined(inlet.floor), places, inlet, memory)
 
 
