@@ -23,7 +23,7 @@ _APART = 0.3
 
 
 def inlets(task: InletTask) -> Iterator[Inlet]:
-    """Different ways into the room's field, the best first: those that leave the most floor in one piece, and plain ones
+    """Different ways into the room's field, the best first: those that leave the most floor in one piece, plain ones
     with room to part before others."""
     search = InletSearch(task)
     if search.free is None:

@@ -230,7 +230,7 @@ def _openings(
     one, other = pair
     shared = shapely.intersection(pieces[one].boundary, pieces[other].boundary)
     lines = [part for part in shapely.get_parts(shapely.line_merge(shared)) if part.length > 0.0]
-    margin = rules.first_lane - rules.pair_clearance + gap
+    margin = rules.first_lane - rules.wall_clearance - rules.tail_pitch / 2.0 + gap
     for line in lines:
         straight = line.simplify(1e-6)
         points = job.outer_points(shapely.get_coordinates(straight)).tolist()
