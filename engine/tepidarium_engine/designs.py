@@ -16,7 +16,6 @@ from .building.design_findings import design_cautions, design_findings, water_si
 from .building.design_workings import design_workings
 from .building.drawing_record import design_layout
 from .building.floors import rooms_to_heat
-from .building.house import house_of
 from .building.joints_told import joints_told
 from .building.label_places import label_places
 from .building.layout_findings import layout_findings
@@ -26,6 +25,7 @@ from .building.layout_outcome import (
     DrawnDoorway,
     DrawnManifold,
     DrawnSleeve,
+    StoreySiting,
     UnplacedCircuit,
 )
 from .building.outcome import (
@@ -49,12 +49,14 @@ from .building.records import (
     TailInsulation,
 )
 from .building.room_joints import joint_length
+from .building.siting import sited_house
+from .building.siting_told import siting_findings, storey_sitings
 from .building.solving import solve_house
 from .building.tail_heat import insulated_length
 from .checking import check
 from .results import Working
 from .spreading import Spread
-from .storey.position_records import PlanDoorway
+from .storey.position_records import PlanDoorway, WallAllowed
 
 __all__ = [
     "BuildUp",
@@ -79,8 +81,10 @@ __all__ = [
     "Remedy",
     "RoomDesign",
     "Storey",
+    "StoreySiting",
     "TailInsulation",
     "UnplacedCircuit",
+    "WallAllowed",
     "calculate",
     "label_places",
     "workings",
@@ -97,14 +101,16 @@ def calculate(inputs: DesignsInputs, *, spread: Spread = map) -> DesignsResult:
     """
     check(inputs)
     rooms = rooms_to_heat(inputs)
-    house = house_of(inputs, rooms)
-    solved = solve_house(house, spread)
+    sited = sited_house(inputs, rooms, spread)
+    house, inputs = sited.house, sited.house.inputs
+    solved = solve_house(house, sited.draughtsman)
     supply, divided, water, drawn = solved.supply, solved.divided, solved.water, solved.drawn
     tails = solved.state.tails
     designs = tuple(room_design(inputs, room, supply.temperature) for room in divided)
     plans = build_up_plans(inputs, rooms, supply.temperature)
     checks = build_up_checks(inputs, divided, supply.temperature)
-    layout = None if drawn is None else design_layout(house, drawn)
+    sitings = () if drawn is None else storey_sitings(sited, drawn)
+    layout = None if drawn is None else design_layout(sited, drawn, sitings)
     circuits = circuit_designs(inputs, divided, water, tails, {} if drawn is None else drawn.ports)
     manifolds = manifold_designs(inputs, divided, water)
     whole = water.whole
@@ -140,6 +146,7 @@ def calculate(inputs: DesignsInputs, *, spread: Spread = map) -> DesignsResult:
             *water_side_findings(inputs, water, circuits, manifolds),
             *check_findings(inputs, checks),
             *joints_told(house, drawn),
+            *(() if drawn is None else siting_findings(sited, sitings)),
             *(() if drawn is None else layout_findings(solved.state, drawn, solved.convergence, solved.kept)),
         ),
         cautions=design_cautions(divided, water, plans),

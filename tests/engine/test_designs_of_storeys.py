@@ -397,10 +397,6 @@ TWICE = replace(HOUSE.manifolds[0], id="high")
             "/manifolds/1/storey",
         ),
         (
-            {"manifolds": (HOUSE.manifolds[0], replace(HOUSE.manifolds[1], position=None))},
-            "/manifolds/1/position",
-        ),
-        (
             {"manifolds": (replace(HOUSE.manifolds[0], position=(20.0, 3.0)), HOUSE.manifolds[1])},
             "/manifolds/0/position",
         ),

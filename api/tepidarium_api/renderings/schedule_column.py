@@ -18,7 +18,7 @@ from tepidarium_engine.results import Finding
 from .column_pen import LINE, Pen, Sample, legend, millimetres, notes, sample, title_block
 from .sheet import Sheet
 from .sheet_column import crossed
-from .storey_plans import circuit_labels
+from .storey_plans import circuit_labels, manifold_numbers
 from .svg import element
 
 __all__ = ["column_height", "schedule_column"]
@@ -62,12 +62,12 @@ def _schedule(pen: Pen, inputs: DesignsInputs, result: DesignsResult, layout: De
     names = {room.id: room.name or room.id for room in inputs.rooms}
     spacings = {room.id: room.pipe_spacing for room in result.rooms}
     drawn = {circuit.id for circuit in layout.drawn_circuits}
-    labels = circuit_labels(inputs, result)
+    labels, numbers = circuit_labels(inputs, result), manifold_numbers(inputs, result)
     pen.heading("Schedule")
     pen.row(HEADINGS, "strong")
     for manifold in result.manifolds:
-        if len(inputs.all_manifolds) > 1:
-            pen.row({0.0: _manifold_line(inputs, manifold)}, "strong")
+        if len(numbers) > 1:
+            pen.row({0.0: _manifold_line(inputs, manifold, numbers[manifold.id])}, "strong")
         for circuit in result.circuits:
             if circuit.manifold != manifold.id:
                 continue
@@ -88,12 +88,12 @@ def _schedule(pen: Pen, inputs: DesignsInputs, result: DesignsResult, layout: De
     pen.rule()
 
 
-def _manifold_line(inputs: DesignsInputs, manifold: ManifoldDesign) -> str:
+def _manifold_line(inputs: DesignsInputs, manifold: ManifoldDesign, number: int) -> str:
     """Its number and id, the storey it stands on, its flow, and the valve before it where one is due."""
-    number = [each.id for each in inputs.all_manifolds].index(manifold.id)
     storeys = {storey.id: storey.name or storey.id for storey in inputs.storeys}
-    storey = storeys.get(inputs.all_manifolds[number].storey or "")
-    words = f"{number + 1}: manifold {manifold.id}" + (f", {storey}" if storey else "")
+    rooms = {room.id: room.storey for room in inputs.rooms}
+    storey = storeys.get(rooms[manifold.room_ids[0]] or "")
+    words = f"{number}: manifold {manifold.id}" + (f", {storey}" if storey else "")
     words += f", {manifold.volume_flow * 60_000.0:.1f} l/min"
     return words + (f", balancing valve kv {manifold.balancing_kv:.2f}" if manifold.balancing_kv else "")
 

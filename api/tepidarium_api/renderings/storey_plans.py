@@ -73,11 +73,17 @@ def storey_plans(
     return plans
 
 
+def manifold_numbers(inputs: DesignsInputs, result: DesignsResult) -> dict[str, int]:
+    """Manifolds by id, counted from 1: those of the request, then those that the design added."""
+    names = [one.id for one in inputs.all_manifolds] + [one.id for one in result.manifolds]
+    return {name: number for number, name in enumerate(dict.fromkeys(names), start=1)}
+
+
 def circuit_labels(inputs: DesignsInputs, result: DesignsResult) -> dict[str, str]:
     """The port of each circuit by its id, led by the number of its manifold where there are several."""
-    if len(inputs.all_manifolds) == 1:
+    numbers = manifold_numbers(inputs, result)
+    if len(numbers) == 1:
         return {circuit.id: str(circuit.port) for circuit in result.circuits}
-    numbers = {manifold.id: number for number, manifold in enumerate(inputs.all_manifolds, start=1)}
     return {circuit.id: f"{numbers[circuit.manifold]}.{circuit.port}" for circuit in result.circuits}
 
 

@@ -172,6 +172,7 @@ __all__ = [
     "SpacingOption",
     "Storey",
     "StoreyInput",
+    "StoreySiting",
     "SupplyTemperatureInputs",
     "SupplyTemperatureRequest",
     "SupplyTemperatureResponse",
@@ -518,6 +519,10 @@ class DesignLimits(Struct, kw_only=True):
         float,
         Meta(description="Distance between the centres of flow and return at the entry [m]"),
     ]
+    maximum_tail_length: (
+        Annotated[float, Meta(description="Longest permitted way from a manifold to a room, one way [m]")]
+        | None
+    )
 
 
 class DesignLimitsInput(Struct, kw_only=True):
@@ -558,6 +563,16 @@ class DesignLimitsInput(Struct, kw_only=True):
             description="Distance between the centres of flow and return at the entry [m]; at least 0.01; at most 1"
         ),
     ] = 0.06
+    maximum_tail_length: (
+        Annotated[
+            float,
+            Meta(
+                description="Longest permitted way from a manifold to a room, one way [m]; at least 0.5; at most 200"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
 
 
 OutlineItem: TypeAlias = tuple[float, float]
@@ -768,6 +783,8 @@ class DrawnManifold(Struct, kw_only=True):
     id: Annotated[str, Meta(description="Name by which the caller knows this item")]
     room: Annotated[str, Meta(description="The id of a room")]
     place: Annotated[list[float], Meta(description="Where in the plan, x and y [m] [m]")]
+    position: Annotated[list[float], Meta(description="Where the manifold stands, x and y [m] [m]")]
+    position_found: Annotated[bool, Meta(description="Whether the position was found, or given")]
 
 
 class DrawnSleeve(Struct, kw_only=True):
@@ -1681,7 +1698,7 @@ class MakerRulesInput(Struct, kw_only=True):
 
 Position: TypeAlias = Annotated[
     tuple[float, float],
-    Meta(description="Where it stands, x and y [m] [m]; at least 2 items; at most 2 items"),
+    Meta(description="Where the manifold stands, x and y [m] [m]; at least 2 items; at most 2 items"),
 ]
 
 
@@ -2686,6 +2703,21 @@ class StoreyInput(Struct, kw_only=True):
     ] = ""
 
 
+Place1: TypeAlias = tuple[float, float]
+
+
+class StoreySiting(Struct, kw_only=True):
+    storey: Annotated[str, Meta(description="The id of a storey")] | None
+    places: Annotated[list[Place1], Meta(description="Where manifolds stand best, on walls [m]")]
+    tail_pipe: Annotated[float, Meta(description="Pipe in tails, flow and return together [m]")] | None
+    position_tail_pipe: (
+        Annotated[float, Meta(description="Pipe in tails from the position that was given [m]")] | None
+    )
+    position_excess: (
+        Annotated[float, Meta(description="Pipe in tails that the given position takes more [m]")] | None
+    )
+
+
 class TailInsulation(Struct, kw_only=True):
     thickness: Annotated[float, Meta(description="Thickness of the insulation round a tail [m]")]
     thermal_conductivity: Annotated[
@@ -2843,13 +2875,19 @@ class UnheatedSpaceInput(Struct, kw_only=True):
     ) = UNSET
 
 
+Place2: TypeAlias = Annotated[
+    tuple[float, float],
+    Meta(description="Where in the plan, x and y [m] [m]; at least 2 items; at most 2 items"),
+]
+
+
 class UnplacedCircuit(Struct, kw_only=True):
     id: Annotated[str, Meta(description="Name by which the caller knows this item")]
     room: Annotated[str, Meta(description="The id of a room")]
     code: Annotated[str, Meta(description="Stable code")]
     place: (
         Annotated[
-            Place, Meta(description="Where in the plan, x and y [m] [m]; at least 2 items; at most 2 items")
+            Place2, Meta(description="Where in the plan, x and y [m] [m]; at least 2 items; at most 2 items")
         ]
         | None
     )
@@ -5039,7 +5077,8 @@ class LoopLengthResponse(Struct, kw_only=True):
 class Manifold(Struct, kw_only=True):
     position: (
         Annotated[
-            Position, Meta(description="Where it stands, x and y [m] [m]; at least 2 items; at most 2 items")
+            Position,
+            Meta(description="Where the manifold stands, x and y [m] [m]; at least 2 items; at most 2 items"),
         ]
         | None
     )
@@ -5073,12 +5112,17 @@ class Manifold(Struct, kw_only=True):
     ]
     id: Annotated[str, Meta(description="Name by which the caller knows this item")]
     storey: Annotated[str, Meta(description="The id of a storey")] | None
+    allowed_places: Annotated[
+        list[WallAllowed],
+        Meta(description="Walls at which a manifold may stand; all walls when there is none"),
+    ]
 
 
 class ManifoldInput(Struct, kw_only=True):
     position: (
         Annotated[
-            Position, Meta(description="Where it stands, x and y [m] [m]; at least 2 items; at most 2 items")
+            Position,
+            Meta(description="Where the manifold stands, x and y [m] [m]; at least 2 items; at most 2 items"),
         ]
         | UnsetType
         | None
@@ -5132,6 +5176,12 @@ class ManifoldInput(Struct, kw_only=True):
         | UnsetType
         | None
     ) = UNSET
+    allowed_places: Annotated[
+        list[WallAllowedInput],
+        Meta(
+            description="Walls at which a manifold may stand; all walls when there is none; at least 0 items; at most 64 items"
+        ),
+    ] = field(default_factory=list)
 
 
 class ManifoldPositionInputs(Struct, kw_only=True):
@@ -5146,7 +5196,8 @@ class ManifoldPositionInputs(Struct, kw_only=True):
     ]
     position: (
         Annotated[
-            Position, Meta(description="Where it stands, x and y [m] [m]; at least 2 items; at most 2 items")
+            Position,
+            Meta(description="Where the manifold stands, x and y [m] [m]; at least 2 items; at most 2 items"),
         ]
         | None
     )
@@ -5185,7 +5236,8 @@ class ManifoldPositionRequest(Struct, kw_only=True):
     ] = field(default_factory=list)
     position: (
         Annotated[
-            Position, Meta(description="Where it stands, x and y [m] [m]; at least 2 items; at most 2 items")
+            Position,
+            Meta(description="Where the manifold stands, x and y [m] [m]; at least 2 items; at most 2 items"),
         ]
         | UnsetType
         | None
@@ -6067,6 +6119,10 @@ class DesignLayout(Struct, kw_only=True):
         list[DrawnManifold],
         Meta(description="The manifolds of the storeys that are drawn"),
     ]
+    sitings: Annotated[
+        list[StoreySiting],
+        Meta(description="What the places of manifolds cost, by storey, where places were looked for"),
+    ]
 
 
 class FloorSectionResponse(Struct, kw_only=True):
@@ -6586,6 +6642,7 @@ class DesignsRequest(Struct, kw_only=True):
                 "mains_pressure_drop": 0.0,
                 "id": "1",
                 "storey": None,
+                "allowed_places": [],
             },
             type=ManifoldInput,
         )
@@ -6642,6 +6699,7 @@ class DesignsRequest(Struct, kw_only=True):
                 "maximum_circuits": 12,
                 "wall_clearance": 0.075,
                 "tail_pitch": 0.06,
+                "maximum_tail_length": None,
             },
             type=DesignLimitsInput,
         )

@@ -198,6 +198,7 @@ UNITS: dict[str, str] = {
     "pipe_surface_temperature": "degC",
     "place": "m",
     "port": "1",
+    "position": "m",
     "position_excess": "m",
     "position_tail_pipe": "m",
     "precharge_pressure": "Pa",

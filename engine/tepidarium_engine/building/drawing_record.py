@@ -8,6 +8,7 @@ from typing import TypeVar
 
 from ..plan.asking.route_records import path_piece
 from ..storey.layout_records import StoreyCircuit
+from ..storey.tail_records import ManifoldPlace
 from .drawn_house import DrawnHouse
 from .drawn_storey import DrawnStorey
 from .house import House
@@ -17,8 +18,10 @@ from .layout_outcome import (
     DrawnDoorway,
     DrawnManifold,
     DrawnSleeve,
+    StoreySiting,
     UnplacedCircuit,
 )
+from .siting import SitedHouse
 from .sleeves import crossings
 
 __all__ = ["design_layout"]
@@ -26,10 +29,13 @@ __all__ = ["design_layout"]
 _Item = TypeVar("_Item")
 
 
-def design_layout(house: House, drawn: DrawnHouse) -> DesignLayout | None:
+def design_layout(
+    sited: SitedHouse, drawn: DrawnHouse, sitings: tuple[StoreySiting, ...]
+) -> DesignLayout | None:
     """All storeys that are drawn; ``None`` without any."""
     if not drawn.storeys:
         return None
+    house = sited.house
     served = {room.heated.room.id: room.manifold for room in drawn.divided}
     circuits = [
         _circuit(house, storey, circuit, served)
@@ -40,7 +46,7 @@ def design_layout(house: House, drawn: DrawnHouse) -> DesignLayout | None:
     placed = _in_order(
         (
             number,
-            DrawnManifold(house.manifolds[number].id, storey.site.rooms[place.room].room.id, place.place),
+            _manifold(sited, storey, number, place),
         )
         for storey in drawn.storeys
         for number, place in zip(storey.site.numbers, storey.site.manifolds, strict=True)
@@ -67,6 +73,18 @@ def design_layout(house: House, drawn: DrawnHouse) -> DesignLayout | None:
             for one in storey.layout.unplaced
         ),
         placed_manifolds=placed,
+        sitings=sitings,
+    )
+
+
+def _manifold(sited: SitedHouse, storey: DrawnStorey, number: int, place: ManifoldPlace) -> DrawnManifold:
+    manifold = sited.house.manifolds[number]
+    return DrawnManifold(
+        id=manifold.id,
+        room=storey.site.rooms[place.room].room.id,
+        place=place.place,
+        position=manifold.position or place.place,
+        position_found=number in sited.found,
     )
 
 

@@ -55,6 +55,8 @@ class Draughtsman:
         inputs = self.house.inputs
         for number in range(1, _ROUNDS + 1):
             storeys = tuple(self._drawn(site, divided) for site in self.house.sites)
+            for storey in storeys:
+                self._remember_counts(storey.site, divided, storey.layout)
             layouts = {room.index: storey for storey in storeys for room in storey.site.rooms}
             measured = tuple(_measured(inputs, room, layouts.get(room.heated.index)) for room in divided)
             water = balance(state, measured)
@@ -71,6 +73,12 @@ class Draughtsman:
         settled = not finer and all(storey.layout.settled for storey in storeys)
         return DrawnHouse(measured, water, storeys, settled)
 
+    def left_out(self, storey: int, divided: Sequence[DividedRoom]) -> int:
+        """Circuits of a storey that are not drawn although there is a way to their rooms."""
+        site = next(site for site in self.house.sites if site.number == storey)
+        nearest = site.distances.to_rooms(site.manifolds).min(axis=0).tolist()
+        return sum(math.isfinite(nearest[one.room]) for one in self._drawn(site, divided).layout.unplaced)
+
     def _drawn(self, site: StoreySite, divided: Sequence[DividedRoom]) -> DrawnStorey:
         task = self._task(site, divided)
         known = self.storeys.get(site.number)
@@ -78,7 +86,6 @@ class Draughtsman:
             fields = self.fields.setdefault(site.number, {})
             layout = laid_storey(task, fields, spread=self.spread)
             known = self.storeys[site.number] = (task, DrawnStorey(site, layout, task.wall_clearance))
-            self._remember_counts(site, divided, layout)
         return known[1]
 
     def _remember_counts(

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import shapely
 
 from ..errors import FaultList
 from ..plan.lengths.lengths import laid_diameter
 from ..plan.outlines.loops import loop_of
-from ..storey.plan_input import SentRoom, check_overlaps, doorway_between, place_on_wall
-from ..storey.tail_records import ManifoldPlace, StoreyPlan
+from ..storey.manifold_sites import AllowedWall, Distances
+from ..storey.plan_input import SentRoom, allowed_walls, check_overlaps, doorway_between, place_on_wall
+from ..storey.tail_records import ManifoldPlace, StoreyPlan, TailRules
 from .floors import RoomToHeat
 from .records import DesignsInputs, Manifold
 from .room_joints import check_joints
@@ -23,7 +25,8 @@ __all__ = ["House", "HouseState", "StoreySite", "house_of"]
 @dataclass(frozen=True)
 class StoreySite:
     """A storey that is drawn. ``rooms`` are those with an outline, ``doorways`` the numbers of its doorways in the
-    request, both in the order of ``plan``; ``numbers`` are those of the ``manifolds`` among all of the house."""
+    request, both in the order of ``plan``; ``numbers`` are those of the ``manifolds`` among all of the house.
+    ``allowed``: by number of each manifold, those without a place too, the walls at which it may stand."""
 
     number: int
     rooms: tuple[RoomToHeat, ...]
@@ -31,6 +34,18 @@ class StoreySite:
     doorways: tuple[int, ...]
     manifolds: tuple[ManifoldPlace, ...]
     numbers: tuple[int, ...]
+    allowed: Mapping[int, tuple[AllowedWall, ...]]
+    rules: TailRules
+
+    @cached_property
+    def distances(self) -> Distances:
+        """Ways over the floor, remembered."""
+        return Distances.of(self.plan, self.rules)
+
+    @property
+    def unplaced(self) -> tuple[int, ...]:
+        """Numbers of the manifolds whose place is to be found."""
+        return tuple(number for number in self.allowed if number not in self.numbers)
 
     def place_of(self, room: RoomToHeat) -> int:
         """Number of a room in ``plan``."""
@@ -39,7 +54,8 @@ class StoreySite:
 
 @dataclass(frozen=True)
 class House:
-    """``storey_of`` and ``manifolds_on`` count storeys from 0; without storeys all is on number 0."""
+    """``storey_of`` and ``manifolds_on`` count storeys from 0; without storeys all is on number 0. ``inputs`` hold
+    what was found beside what was given."""
 
     inputs: DesignsInputs
     rooms: tuple[RoomToHeat, ...]
@@ -77,7 +93,7 @@ class HouseState:
 
 def house_of(inputs: DesignsInputs, rooms: tuple[RoomToHeat, ...]) -> House:
     """Raises ``InputError`` for storeys and manifolds that are not there or do not go together, rooms of a storey
-    that overlap, a doorway on no wall or between storeys, a manifold without a position or in no room."""
+    that overlap, a doorway on no wall or between storeys, a manifold in no room, allowed places on no wall."""
     faults = FaultList()
     storey_of, manifold_storeys = _places(inputs, faults)
     faults.raise_if_any()
@@ -102,6 +118,7 @@ def house_of(inputs: DesignsInputs, rooms: tuple[RoomToHeat, ...]) -> House:
         for number, (doorways, on) in enumerate(zip(by_storey, manifolds_on, strict=True))
         if doorways
     ]
+    _check_allowed(inputs, manifold_storeys, by_storey, faults)
     faults.raise_if_any()
     return House(inputs, rooms, storey_of, manifolds_on, tuple(site for site in sites if site is not None))
 
@@ -178,6 +195,19 @@ def _check_served(
         )
 
 
+def _check_allowed(
+    inputs: DesignsInputs, storeys: Sequence[int], doorways: Sequence[Sequence[int]], faults: FaultList
+) -> None:
+    """Places are found on storeys that are drawn."""
+    for number, (manifold, storey) in enumerate(zip(inputs.all_manifolds, storeys, strict=True)):
+        faults.require(
+            not manifold.allowed_places or bool(doorways[storey]),
+            f"{inputs.manifold_pointer(number)}/allowed_places",
+            "needs_doorways",
+            "a place is found on a storey that is drawn: give the doorways between its rooms",
+        )
+
+
 def _check_insulation(inputs: DesignsInputs, faults: FaultList) -> None:
     """Insulated tails side by side must not touch."""
     insulation = inputs.tail_insulation
@@ -228,14 +258,26 @@ def _site(
         doorway_between(inputs.doorways[doorway], f"/doorways/{doorway}", sent, faults)
         for doorway in doorways
     ]
-    places = [_place(inputs, manifold, sent, faults) for manifold in manifolds]
+    allowed = {
+        manifold: allowed_walls(
+            inputs.all_manifolds[manifold].allowed_places,
+            f"{inputs.manifold_pointer(manifold)}/allowed_places",
+            sent,
+            faults,
+        )
+        for manifold in manifolds
+    }
+    placed = tuple(number for number in manifolds if inputs.all_manifolds[number].position is not None)
+    places = [_place(inputs, manifold, sent, faults) for manifold in placed]
     if None in found or None in places:
         return None
     plan = StoreyPlan(
         tuple(room.floor for room in sent), tuple(doorway for doorway in found if doorway is not None)
     )
     standing = tuple(place for place in places if place is not None)
-    return StoreySite(number, drawn, plan, tuple(doorways), standing, manifolds)
+    limits = inputs.limits
+    rules = TailRules(limits.tail_pitch, limits.wall_clearance, inputs.pipe.bend_radius)
+    return StoreySite(number, drawn, plan, tuple(doorways), standing, placed, allowed, rules)
 
 
 def _sent(room: RoomToHeat) -> SentRoom:
@@ -250,10 +292,7 @@ def _place(
 ) -> ManifoldPlace | None:
     pointer = f"{inputs.manifold_pointer(number)}/position"
     position = inputs.all_manifolds[number].position
-    if position is None:
-        faults.add(pointer, "missing", "a floor with doorways is drawn: say where the manifold stands")
-        return None
-    if not rooms:  # then the doorways name rooms without an outline, and that is noted
+    if position is None or not rooms:  # then the doorways name rooms without an outline, and that is noted
         return None
     found = place_on_wall(position, pointer, rooms, faults)
     return None if found is None else ManifoldPlace(found[1], found[2], found[0])

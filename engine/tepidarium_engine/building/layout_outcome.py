@@ -8,7 +8,15 @@ from ..checking import Point
 from ..glossary import named
 from ..plan.asking.route_records import PathPiece
 
-__all__ = ["DesignLayout", "DrawnCircuit", "DrawnDoorway", "DrawnManifold", "DrawnSleeve", "UnplacedCircuit"]
+__all__ = [
+    "DesignLayout",
+    "DrawnCircuit",
+    "DrawnDoorway",
+    "DrawnManifold",
+    "DrawnSleeve",
+    "StoreySiting",
+    "UnplacedCircuit",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,11 +35,32 @@ class DrawnCircuit:
 
 @dataclass(frozen=True, slots=True)
 class DrawnManifold:
-    """A manifold as it was found: the middle of its ports at ``place`` [m] on a wall of ``room``."""
+    """A manifold as it was found: the middle of its ports at ``place`` [m] on a wall of ``room``.
+
+    ``position`` [m] is what was given, or what was found in its place (``position_found``): given the next time, it
+    leads to the same design."""
 
     id: str
     room: str
     place: Point
+    position: Point
+    position_found: bool
+
+
+@dataclass(frozen=True, slots=True)
+class StoreySiting:
+    """What the places of a storey's manifolds cost, as in ``ManifoldPositionResult``.
+
+    ``tail_pipe`` [m] is the pipe in all tails by shortest ways from ``places``, the best that are allowed.
+    ``position_tail_pipe`` [m] is the same from the positions given, ``position_excess`` [m] what they take more; None
+    where a place was found, so that manifolds stand at ``places``. None, too, where there is no way to some room.
+    """
+
+    storey: str | None = field(metadata=named("storey_id"))
+    places: tuple[Point, ...] = field(metadata=named("manifold_places"))
+    tail_pipe: float | None
+    position_tail_pipe: float | None
+    position_excess: float | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +96,8 @@ class UnplacedCircuit:
 @dataclass(frozen=True, slots=True)
 class DesignLayout:
     """The storeys as drawn, each in the frame of its rooms; ``drawn_length`` [m] is the sum of the circuits'
-    lengths. ``manifold_place`` is that of the first of ``placed_manifolds``."""
+    lengths. ``manifold_place`` is that of the first of ``placed_manifolds``. ``sitings``: of storeys on which a place
+    was found, or was compared with ``allowed_places``."""
 
     manifold_place: Point
     drawn_length: float
@@ -76,3 +106,4 @@ class DesignLayout:
     sleeves: tuple[DrawnSleeve, ...]
     unplaced: tuple[UnplacedCircuit, ...]
     placed_manifolds: tuple[DrawnManifold, ...]
+    sitings: tuple[StoreySiting, ...]

@@ -15,7 +15,7 @@ from ..plan.laying.ways import Pattern
 from ..practice.coverings import Covering
 from ..practice.heat_up import MakerRules, RuleSet
 from ..practice.screed import Binder, FlexuralClass
-from ..storey.position_records import PlanDoorway
+from ..storey.position_records import PlanDoorway, WallAllowed
 from ..water.inputs import Expansion, Fluid, ValveSetting
 
 __all__ = [
@@ -110,6 +110,11 @@ class Manifold:
     """``height`` [m] is the pipe between a port and the screed; the valves are as in ``HydraulicsInputs``.
 
     ``mains_pressure_drop`` [Pa] is from the pump to this manifold and back. ``storey`` None: the only one.
+
+    Without ``position`` a storey that is drawn gets the place with the least pipe in all tails among
+    ``allowed_places``, which are as in ``ManifoldPositionInputs``: any wall of any room without them. With both the
+    position is compared to the best of them. Where one has too few ports for a storey, or its tails would be too
+    long, more like it are added.
     """
 
     position: Point | None = None
@@ -120,12 +125,14 @@ class Manifold:
     mains_pressure_drop: float = 0.0
     id: str = "1"
     storey: str | None = field(default=None, metadata=named("storey_id"))
+    allowed_places: tuple[WallAllowed, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class DesignLimits:
     """``maximum_pressure_drop`` [Pa] holds for a circuit with its valve open (EN 1264-3: 25 kPa);
-    ``maximum_temperature_drop`` [K] for rooms that need little of the common supply."""
+    ``maximum_temperature_drop`` [K] for rooms that need little of the common supply; ``maximum_tail_length`` [m] one
+    way from a manifold whose place is found to a room, None: what leaves a circuit some field."""
 
     pipe_spacings: tuple[float, ...] = (0.10, 0.15, 0.20)
     maximum_circuit_length: float | None = None
@@ -134,6 +141,7 @@ class DesignLimits:
     maximum_circuits: int = 12
     wall_clearance: float = 0.075
     tail_pitch: float = 0.06
+    maximum_tail_length: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

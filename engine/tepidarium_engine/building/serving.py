@@ -8,14 +8,12 @@ import numpy as np
 
 from ..elementwise import Array
 from ..storey.manifold_assignment import rooms_shared
-from ..storey.manifold_sites import Distances
-from ..storey.tail_records import TailRules
 from .house import House, StoreySite
 from .tails import estimated_tail
 
-__all__ = ["nearest_manifolds", "served_by", "ways_to_manifolds"]
+__all__ = ["NO_WAY", "nearest_manifolds", "served_by", "ways_to_manifolds"]
 
-_NO_WAY = 1e4
+NO_WAY = 1e4
 """Stands for no way over free floor [m]; what is estimated still tells near from far."""
 
 
@@ -27,21 +25,19 @@ def ways_to_manifolds(house: House) -> Array:
             ways[row, manifold] = estimated_tail(room, house.manifolds[manifold]).length
     for site in house.sites:
         if len(site.numbers) > 1:
-            _walked(house, site, ways)
+            _walked(site, ways)
     return ways
 
 
-def _walked(house: House, site: StoreySite, ways: Array) -> None:
+def _walked(site: StoreySite, ways: Array) -> None:
     """Shortest ways of pairs of pipes over free floor in place of those estimated."""
-    limits, pipe = house.inputs.limits, house.inputs.pipe
-    rules = TailRules(limits.tail_pitch, limits.wall_clearance, pipe.bend_radius)
-    lengths = Distances.of(site.plan, rules).to_rooms(site.manifolds)
+    lengths = site.distances.to_rooms(site.manifolds)
     for place, room in enumerate(site.rooms):
         for row, manifold in enumerate(site.numbers):
             length = float(lengths[row, place])
             if math.isfinite(ways[room.index, manifold]):
                 ways[room.index, manifold] = (
-                    length if math.isfinite(length) else _NO_WAY + ways[room.index, manifold]
+                    length if math.isfinite(length) else NO_WAY + ways[room.index, manifold]
                 )
 
 

@@ -12,7 +12,6 @@ from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 from typing import NamedTuple
 
-from ..spreading import Spread
 from .circuits import DividedRoom, divide_and_balance
 from .drawn_house import Draughtsman, DrawnHouse
 from .floors import OperatingPoint, RoomToHeat
@@ -24,7 +23,7 @@ from .supply import CommonSupply, choose_supply, operate_rooms
 from .tail_heat import heat_of_tails
 from .warm_tails import HouseTails
 
-__all__ = ["SolvedHouse", "solve_house"]
+__all__ = ["FirstDivision", "SolvedHouse", "first_division", "solve_house"]
 
 _TOLERANCE = 1.0
 """No heat of a room or circuit may differ by more from round to round [W]."""
@@ -47,17 +46,23 @@ class SolvedHouse(NamedTuple):
     kept: Mapping[int, float] = MappingProxyType({})
 
 
-def solve_house(house: House, spread: Spread = map) -> SolvedHouse:
-    """Raises ``InputError`` for a supply no warmer than a room and for tails that use up a circuit."""
-    supply, state, points = _state(house, house.rooms, None, HouseTails())
-    divided, water = divide_and_balance(state, points)
-    shared = served_by(house, ways_to_manifolds(house), [len(room.loops.circuits) for room in divided])
-    if shared != state.served:
-        state = replace(state, served=shared)
-        divided, water = divide_and_balance(state, points)
+class FirstDivision(NamedTuple):
+    supply: CommonSupply
+    state: HouseState
+    points: tuple[OperatingPoint, ...]
+    divided: tuple[DividedRoom, ...]
+    water: HouseWater
+
+
+def solve_house(house: House, draughtsman: Draughtsman) -> SolvedHouse:
+    """The house, drawn by a draughtsman of it who may have drawn before.
+
+    Raises ``InputError`` for a supply no warmer than a room and for tails that use up a circuit.
+    """
+    supply, state, points, divided, water = first_division(house)
     if not house.sites:
         return SolvedHouse(supply, state, divided, water, None, DesignConvergence(1, 0.0, _TOLERANCE, True))
-    draughtsman, step = Draughtsman(house, spread), _Step()
+    step = _Step()
     spacings = _Spacings(points)
     for number in range(1, _MOST_ROUNDS + 1):
         drawn = draughtsman.draw(state, divided)
@@ -68,11 +73,22 @@ def solve_house(house: House, spread: Spread = map) -> SolvedHouse:
             break
         tails = state.tails.towards(found, step.share(change))
         rooms = tuple(_with_tails(room, drawn, tails) for room in spacings.rooms(house, number))
-        supply, state, points = _state(house, rooms, shared, tails)
+        supply, state, points = _state(house, rooms, state.served, tails)
         divided, _ = divide_and_balance(state, points)
         spacings.chosen(points)
     convergence = DesignConvergence(number, residual, _TOLERANCE, residual <= _TOLERANCE)
     return SolvedHouse(supply, state, drawn.divided, drawn.water, drawn, convergence, spacings.kept)
+
+
+def first_division(house: House) -> FirstDivision:
+    """Supply, manifolds and circuits before anything is drawn, with tails as they are estimated."""
+    supply, state, points = _state(house, house.rooms, None, HouseTails())
+    divided, water = divide_and_balance(state, points)
+    shared = served_by(house, ways_to_manifolds(house), [len(room.loops.circuits) for room in divided])
+    if shared != state.served:
+        state = replace(state, served=shared)
+        divided, water = divide_and_balance(state, points)
+    return FirstDivision(supply, state, points, divided, water)
 
 
 @dataclass

@@ -28,7 +28,7 @@ BUILDING: dict[str, Entry] = {
     # source, manifold, limits, screed
     "heat_source": Word("What the source of heat can give"),
     "manifold": Word("The manifold that serves the rooms, where there is one"),
-    "position": Items("Where it stands, x and y [m]", 2, 2, of="coordinate"),
+    "position": Items("Where the manifold stands, x and y [m]", 2, 2, of="coordinate"),
     "manifold_height": Number("m", 0.0, 5.0, "Pipe between a port of the manifold and the screed, one way"),
     "limits": Word("What the design must keep"),
     "screed": Word("The screed and the day of its pour"),
@@ -67,6 +67,9 @@ BUILDING: dict[str, Entry] = {
     "section_result": Word("What floor-section answers"),
     "layout": Word("The storeys as drawn; none without doorways"),
     "placed_manifolds": Items("The manifolds of the storeys that are drawn", 0, 16),
+    "position_found": Word("Whether the position was found, or given"),
+    "sitings": Items("What the places of manifolds cost, by storey, where places were looked for", 0, 8),
+    "manifold_places": Items("Where manifolds stand best, on walls [m]", 0, 16),
     "tail_insulation": Word("Insulation round tails in the rooms they cross; none: they are bare"),
     "tail_insulation_thickness": Number("m", 0.002, 0.05, "Thickness of the insulation round a tail"),
     "insulated_pipes": Word("both pipes of a tail, or the flow alone"),

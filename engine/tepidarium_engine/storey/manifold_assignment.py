@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -18,12 +19,33 @@ _BETTER = 1e-6
 @dataclass(frozen=True)
 class Siting:
     """``costs`` [m]: of all tails of a room (column) from a place (row), infinite where it must not be served
-    from there; ``circuits`` of each room; ``ports`` of a manifold; ``apart``: which places can both be taken."""
+    from there; ``circuits`` of each room; ``ports`` of a manifold; ``clear_of`` tells which places can be taken
+    beside one. ``open_to`` (manifold, place) tells where each manifold may stand, ``serves`` (manifold, room) which
+    rooms it may have; ``None``: all alike, any place and any room."""
 
     costs: Array
     circuits: Array
     ports: int
-    apart: Array
+    clear_of: Callable[[int], Array]
+    open_to: Array | None = None
+    serves: Array | None = None
+
+    def costs_of(self, manifold: int) -> Array:
+        """As ``costs``, infinite for rooms that are not the manifold's."""
+        if self.serves is None:
+            return self.costs
+        costs: Array = np.where(self.serves[manifold][None, :], self.costs, np.inf)
+        return costs
+
+    def best_row(self, manifold: int, totals: Array, others: list[int]) -> int | None:
+        """The place with the least of ``totals`` that the manifold may take beside ``others``."""
+        free = np.ones(len(totals), dtype=bool) if self.open_to is None else self.open_to[manifold].copy()
+        if free.sum() > 1:  # one that stands already is not asked to move
+            for other in others:
+                free &= self.clear_of(other)
+        totals = np.where(free, np.round(totals, 6), np.inf)
+        row = int(totals.argmin())
+        return row if np.isfinite(totals[row]) else None
 
 
 @dataclass(frozen=True)
@@ -39,9 +61,10 @@ def assigned(siting: Siting, count: int) -> Assignment | None:
     """The best found with ``count`` manifolds: places added one by one, then rooms and places exchanged while
     that helps. ``None``: no room for all circuits was found within the ports and lengths."""
     best: Assignment | None = None
-    for first in _starts(siting):
-        places = _added(siting, [first], count)
-        found = _exchanged(siting, places) if places is not None else None
+    capped = [_capped(siting.costs_of(manifold)) for manifold in range(count)]
+    for first in _starts(siting, capped[0]):
+        places = _added(siting, capped, first)
+        found = _exchanged(siting, capped, places) if places is not None else None
         if found is not None and (best is None or found.cost < best.cost - _BETTER):
             best = found
     return best
@@ -55,47 +78,45 @@ def _capped(costs: Array) -> Array:
     return capped
 
 
-def _starts(siting: Siting) -> list[int]:
-    """The best single place, and the best place for each room."""
-    costs = _capped(siting.costs)
-    chosen = [int(costs.sum(axis=1).argmin()), *(int(row) for row in costs.argmin(axis=0))]
-    return list(dict.fromkeys(chosen))
+def _starts(siting: Siting, costs: Array) -> list[int]:
+    """For the first manifold: the best single place, and the best place for each room."""
+    totals = [costs.sum(axis=1), *costs.T]
+    chosen = [siting.best_row(0, each, []) for each in totals]
+    return list(dict.fromkeys(row for row in chosen if row is not None))
 
 
-def _added(siting: Siting, places: list[int], count: int) -> list[int] | None:
-    costs = _capped(siting.costs)
-    while len(places) < count:
-        served = np.minimum(costs, costs[places].min(axis=0)[None, :]).sum(axis=1)
-        served = np.where(siting.apart[places].all(axis=0), served, np.inf)
-        if not np.isfinite(served).any():
+def _added(siting: Siting, capped: list[Array], first: int) -> list[int] | None:
+    places = [first]
+    for manifold in range(1, len(capped)):
+        taken = np.min([capped[number][place] for number, place in enumerate(places)], axis=0)
+        served = np.minimum(capped[manifold], taken[None, :]).sum(axis=1)
+        row = siting.best_row(manifold, served, places)
+        if row is None:
             return None
-        places.append(int(np.round(served, 6).argmin()))
+        places.append(row)
     return places
 
 
-def _exchanged(siting: Siting, places: list[int]) -> Assignment | None:
-    costs = _capped(siting.costs)
+def _exchanged(siting: Siting, capped: list[Array], places: list[int]) -> Assignment | None:
     found: Assignment | None = None
     for _ in range(_ROUNDS):
-        manifolds = rooms_shared(costs[places], siting.circuits, siting.ports)
+        own = np.array([capped[manifold][place] for manifold, place in enumerate(places)])
+        manifolds = rooms_shared(own, siting.circuits, siting.ports)
         if manifolds is None:
             return found
-        total = _total(siting.costs, places, manifolds)
+        costs = np.array([siting.costs_of(manifold)[place] for manifold, place in enumerate(places)])
+        total = float(sum(costs[manifold, room] for room, manifold in enumerate(manifolds)))
         if found is not None and not total < found.cost - _BETTER:
             break
         if np.isfinite(total):
             found = Assignment(tuple(places), tuple(manifolds), total)
         elif found is not None:
             break
-        moved = _moved(siting, costs, places, manifolds)
+        moved = _moved(siting, capped, places, manifolds)
         if moved == places:
             break
         places = moved
     return found
-
-
-def _total(costs: Array, places: list[int], manifolds: list[int]) -> float:
-    return float(sum(costs[places[manifold], room] for room, manifold in enumerate(manifolds)))
 
 
 def rooms_shared(costs: Array, circuits: Array, ports: int) -> list[int] | None:
@@ -144,16 +165,14 @@ def _improved(costs: Array, circuits: Array, free: Array, manifolds: list[int]) 
     return False
 
 
-def _moved(siting: Siting, costs: Array, places: list[int], manifolds: list[int]) -> list[int]:
+def _moved(siting: Siting, capped: list[Array], places: list[int], manifolds: list[int]) -> list[int]:
     """Each manifold at the best place for its rooms that the others leave free."""
     moved = list(places)
     for manifold in range(len(moved)):
         rooms = [room for room, owner in enumerate(manifolds) if owner == manifold]
         others = [place for number, place in enumerate(moved) if number != manifold]
-        served = costs[:, rooms].sum(axis=1)
-        if others:
-            served = np.where(siting.apart[others].all(axis=0), served, np.inf)
-        best = int(np.round(served, 6).argmin())
-        if served[best] < served[moved[manifold]] - _BETTER:
+        served = capped[manifold][:, rooms].sum(axis=1)
+        best = siting.best_row(manifold, served, others)
+        if best is not None and served[best] < served[moved[manifold]] - _BETTER:
             moved[manifold] = best
     return moved

@@ -14,15 +14,26 @@ from ..checking import Point
 from ..errors import FaultList, InputError
 from ..plan.outlines.loops import Loop, loop_of
 from ..plan.outlines.polygons import room_outline
-from .position_records import PlanDoorway
+from .manifold_sites import AllowedWall, wall_runs
+from .position_records import PlanDoorway, WallAllowed
 from .records import Doorway, Segment
+from .tail_records import StoreyPlan
 
-__all__ = ["THICKEST_WALL", "SentRoom", "check_overlaps", "doorway_between", "place_on_wall", "sent_room"]
+__all__ = [
+    "THICKEST_WALL",
+    "SentRoom",
+    "allowed_walls",
+    "check_overlaps",
+    "doorway_between",
+    "place_on_wall",
+    "sent_room",
+]
 
 THICKEST_WALL = 0.6
 """From the middle of a doorway to the outlines of its rooms, and from a place on a wall to that wall [m]."""
 _OVERLAP = 1e-3
 """Common floor of two rooms that is taken for rounding [m2]."""
+_ON_WALL = 1e-3
 
 
 @dataclass(frozen=True)
@@ -122,6 +133,37 @@ def place_on_wall(
         return None
     ux, uy = loop.heading_at(at)
     return index, on_wall, (-uy, ux)
+
+
+def allowed_walls(
+    places: Sequence[WallAllowed], pointer: str, rooms: Sequence[SentRoom], faults: FaultList
+) -> tuple[AllowedWall, ...]:
+    """The walls at which a manifold may stand; all walls of all rooms without ``places``."""
+    if not places:
+        return tuple(AllowedWall(index) for index in range(len(rooms)))
+    numbers = {room.id: number for number, room in enumerate(rooms)}
+    plan = StoreyPlan(tuple(room.floor for room in rooms), ())
+    found = []
+    for count, wall in enumerate(places):
+        here = f"{pointer}/{count}"
+        if not faults.require(
+            wall.room in numbers,
+            f"{here}/room",
+            "unknown_room",
+            f"names no room with an outline: there is no {wall.room!r}",
+        ):
+            continue
+        each = AllowedWall(
+            numbers[wall.room], None if wall.stretch is None else (wall.stretch[0], wall.stretch[1])
+        )
+        found.append(each)
+        faults.require(
+            each.stretch is None or (math.dist(*each.stretch) > _ON_WALL and bool(wall_runs(plan, [each]))),
+            f"{here}/stretch",
+            "not_on_wall",
+            f"lies on no wall of the room {wall.room!r}",
+        )
+    return tuple(found)
 
 
 def _stretch(outline: Loop, place: Point, width: float) -> Segment | None:

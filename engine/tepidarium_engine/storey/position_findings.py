@@ -10,11 +10,11 @@ from .position_plan import PositionPlan
 from .position_records import PlacedManifold
 from .tail_records import RoutedTails, UnroutedTail
 
-__all__ = ["position_findings"]
+__all__ = ["POSITION_SOURCE", "WORTH_TELLING", "position_findings"]
 
-_WORTH_TELLING = 1.0
+WORTH_TELLING = 1.0
 """Pipe that a better place saves before it is told [m]."""
-_SOURCE = "Rule of this calculation: least pipe in all tails, shortest ways over free floor"
+POSITION_SOURCE = "Rule of this calculation: least pipe in all tails, shortest ways over free floor"
 
 
 def position_findings(
@@ -34,7 +34,7 @@ def position_findings(
             "most this length.",
             float(len(manifolds)),
             1.0,
-            _SOURCE,
+            POSITION_SOURCE,
         )
     for number, tails in enumerate(drawn):
         for tail in tails.unrouted:
@@ -55,7 +55,7 @@ def _about_position(storey: PositionPlan, choice: ManifoldChoice) -> Iterator[Fi
             "Geometry",
             storey.inputs.position,
         )
-    elif own - best > _WORTH_TELLING:
+    elif own - best > WORTH_TELLING:
         yield Finding(
             "better_position",
             "note",
@@ -64,7 +64,7 @@ def _about_position(storey: PositionPlan, choice: ManifoldChoice) -> Iterator[Fi
             "allowed place.",
             own,
             best,
-            _SOURCE,
+            POSITION_SOURCE,
             storey.inputs.position,
         )
 

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ..errors import FaultList
@@ -11,15 +10,21 @@ from ..pipe import check_pipe
 from ..plan.lengths.lengths import laid_diameter
 from .manifold_place import ManifoldChoice
 from .manifold_sites import AllowedWall, wall_runs
-from .plan_input import SentRoom, check_overlaps, doorway_between, place_on_wall, sent_room
+from .plan_input import (
+    SentRoom,
+    allowed_walls,
+    check_overlaps,
+    doorway_between,
+    place_on_wall,
+    sent_room,
+)
 from .position_records import ManifoldPositionInputs, ManifoldRoom
 from .tail_records import ManifoldPlace, StoreyPlan, TailDemand, TailRules
 
-__all__ = ["MOST_STOREY_CIRCUITS", "PositionPlan", "check_choice", "position_plan"]
+__all__ = ["MOST_STOREY_CIRCUITS", "PositionPlan", "check_choice", "position_plan", "require_wall"]
 
 MOST_STOREY_CIRCUITS = 64
 """Of a storey whose manifolds are placed in one request."""
-_ON_WALL = 1e-3
 
 
 @dataclass(frozen=True)
@@ -55,7 +60,7 @@ def position_plan(inputs: ManifoldPositionInputs) -> PositionPlan:
         doorway_between(doorway, f"/doorways/{number}", rooms, faults)
         for number, doorway in enumerate(inputs.doorways)
     ]
-    allowed = tuple(_allowed(inputs, rooms, faults))
+    allowed = allowed_walls(inputs.allowed_places, "/allowed_places", rooms, faults)
     given = None if inputs.position is None else place_on_wall(inputs.position, "/position", rooms, faults)
     faults.raise_if_any()
     demands = tuple(
@@ -96,36 +101,19 @@ def _check_numbers(inputs: ManifoldPositionInputs, faults: FaultList) -> None:
     )
 
 
-def _allowed(
-    inputs: ManifoldPositionInputs, rooms: Sequence[SentRoom], faults: FaultList
-) -> Iterator[AllowedWall]:
-    """The places allowed, or all walls."""
-    if not inputs.allowed_places:
-        yield from (AllowedWall(index) for index in range(len(rooms)))
-    numbers = {room.id: number for number, room in enumerate(rooms)}
-    for count, wall in enumerate(inputs.allowed_places):
-        pointer = f"/allowed_places/{count}"
-        if not faults.require(
-            wall.room in numbers,
-            f"{pointer}/room",
-            "unknown_room",
-            f"names no room: there is no {wall.room!r}",
-        ):
-            continue
-        index = numbers[wall.room]
-        if wall.stretch is None:
-            yield AllowedWall(index)
-            continue
-        segment = (wall.stretch[0], wall.stretch[1])
-        found = AllowedWall(index, segment)
-        plan = StoreyPlan(tuple(room.floor for room in rooms), ())
-        if faults.require(
-            math.dist(*segment) > _ON_WALL and bool(wall_runs(plan, [found])),
-            f"{pointer}/stretch",
-            "not_on_wall",
-            f"lies on no wall of the room {wall.room!r}",
-        ):
-            yield found
+def require_wall(
+    plan: StoreyPlan, walls: Sequence[AllowedWall], width: float, pointer: str, faults: FaultList
+) -> bool:
+    """Whether one of the walls takes a manifold ``width`` [m] wide; notes a fault otherwise."""
+    longest = max((run.length for run in wall_runs(plan, walls)), default=0.0)
+    return faults.require(
+        longest >= width,
+        pointer,
+        "no_wall_wide_enough",
+        f"no allowed wall takes the pipes of all ports: they need {width:.2f} m, straight and free of doorways, and "
+        f"the longest has {longest:.2f} m. Allow another wall, fewer ports a manifold, or a smaller tail_pitch",
+        width,
+    )
 
 
 def check_choice(storey: PositionPlan, choice: ManifoldChoice) -> None:
@@ -133,15 +121,7 @@ def check_choice(storey: PositionPlan, choice: ManifoldChoice) -> None:
     faults = FaultList()
     pointer = "/allowed_places" if storey.inputs.allowed_places else "/rooms"
     width = storey.rules.width_for(min(storey.inputs.maximum_ports, len(storey.demands)))
-    longest = max((run.length for run in wall_runs(storey.plan, storey.allowed)), default=0.0)
-    if faults.require(
-        longest >= width,
-        pointer,
-        "no_wall_wide_enough",
-        f"offer no straight wall of {width:.2f} m free of doorways for the pipes of all ports; the longest has "
-        f"{longest:.2f} m. Allow another wall, fewer ports a manifold, or a smaller tail_pitch",
-        width,
-    ):
+    if require_wall(storey.plan, storey.allowed, width, pointer, faults):
         unreached = {demand.room for demand in storey.demands if demand.circuit in choice.unreached}
         for room in sorted(unreached):
             faults.add(
