@@ -425,7 +425,7 @@ TWICE = replace(HOUSE.manifolds[0], id="high")
                     *HOUSE.rooms[1:],
                 )
             },
-            "/rooms/0/movement_joints/0",
+            "/rooms/0/movement_joints/0/1",
         ),
     ],
 )

@@ -10,6 +10,9 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import LineString
+from tepidarium_engine import designs
+from tepidarium_engine.designs import BuildUp, DesignRoom, DesignsInputs
+from tepidarium_engine.errors import InputError
 from tepidarium_engine.plan.outlines.polygons import RoomOutline, room_outline
 from tepidarium_engine.practice.screed import Binder
 from tepidarium_engine.routes import RoutesInputs, calculate
@@ -98,3 +101,50 @@ def test_a_route_tells_of_joints_that_are_due() -> None:
     (finding,) = (one for one in calculate(inputs).findings if one.code == "movement_joint_proposed")
     assert finding.place == pytest.approx((2.6, 1.2))
     assert finding.value == pytest.approx(5.2 / 2.4) and finding.limit == 2.0
+
+
+BAD_JOINTS = [
+    ((((2.0, 0.0), (2.0, 0.0)),), "/0/1", "repeated_point"),
+    ((((2.0, 0.0), (2.0, 2.0), (2.0, 2.0), (2.0, 4.0)),), "/0/2", "repeated_point"),
+    ((((0.0, 0.0), (4.0, 4.0), (4.0, 0.0), (0.0, 4.0)),), "/0", "crosses_itself"),
+    ((((2.0, 0.0), (2.0, 9.0)),), "/0", "outside_room"),
+    ((((9.0, 0.0), (9.0, 4.0)),), "/0", "outside_room"),
+    ((((2.0, 1.0), (2.0, 1.02)),), "/0", "too_short"),
+    ((((2.0, 0.0), (2.0, 4.0)), ((2.0, 4.0), (2.0, 1.0))), "/1", "repeated_joint"),
+    ((((2.0, 0.0), (2.0, 4.0)), ((2.002, 4.0), (2.002, 0.0))), "/1", "repeated_joint"),
+]
+
+
+@pytest.mark.parametrize(("joints", "pointer", "code"), BAD_JOINTS)
+def test_what_is_no_joint_is_refused_alike_for_a_room_and_for_a_house(
+    joints: tuple[tuple[tuple[float, float], ...], ...], pointer: str, code: str
+) -> None:
+    square = ((0.0, 0.0), (4.0, 0.0), (4.0, 4.0), (0.0, 4.0))
+    with pytest.raises(InputError) as of_room:
+        calculate(RoutesInputs(square, 0.2, entry=(1.0, 0.0), movement_joints=joints))
+    room = DesignRoom("room", "floor", 300.0, outline=square, movement_joints=joints)
+    with pytest.raises(InputError) as of_house:
+        designs.calculate(DesignsInputs((room,), (BuildUp("floor", 2.0, 10.0),)))
+    for refusal, where in ((of_room, ""), (of_house, "/rooms/0")):
+        told = [(fault.pointer, fault.code) for fault in refusal.value.faults]
+        assert told == [(f"{where}/movement_joints{pointer}", code)]
+
+
+def test_joints_that_meet_cross_or_lie_in_a_doorway_are_joints() -> None:
+    square = ((0.0, 0.0), (4.0, 0.0), (4.0, 4.0), (0.0, 4.0))
+    joints = (
+        ((2.0, 0.0), (2.0, 4.0)),
+        ((0.0, 2.0), (4.0, 2.0)),
+        ((2.0, 1.0), (4.0, 1.0)),
+        ((1.0, -0.1), (1.8, -0.1)),
+    )
+    room = DesignRoom("room", "floor", 300.0, outline=square, movement_joints=joints)
+    result = designs.calculate(DesignsInputs((room,), (BuildUp("floor", 2.0, 10.0),)))
+    assert result.movement_joint_length == pytest.approx(10.8)
+
+
+def test_joints_of_a_room_without_an_outline_are_refused() -> None:
+    room = DesignRoom("room", "floor", 300.0, area=9.0, movement_joints=(((0.0, 0.0), (1.0, 0.0)),))
+    with pytest.raises(InputError) as refusal:
+        designs.calculate(DesignsInputs((room,), (BuildUp("floor", 2.0, 10.0),)))
+    assert [fault.pointer for fault in refusal.value.faults] == ["/rooms/0/movement_joints"]

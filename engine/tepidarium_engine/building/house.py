@@ -16,7 +16,7 @@ from ..storey.plan_input import SentRoom, allowed_walls, check_overlaps, doorway
 from ..storey.tail_records import ManifoldPlace, StoreyPlan, TailRules
 from .floors import RoomToHeat
 from .records import DesignsInputs, Manifold
-from .room_joints import check_joints
+from .room_joints import check_room_joints
 from .warm_tails import HouseTails
 
 __all__ = ["House", "HouseState", "StoreySite", "house_of"]
@@ -104,7 +104,7 @@ def house_of(inputs: DesignsInputs, rooms: tuple[RoomToHeat, ...]) -> House:
     _check_served(inputs, storey_of, manifolds_on, faults)
     _check_insulation(inputs, faults)
     for room in rooms:
-        check_joints(room, faults)
+        check_room_joints(room, faults)
     by_storey = _doorways_by_storey(inputs, storey_of, faults)
     sites = [
         _site(

@@ -13,12 +13,12 @@ from ..checking import Point
 from ..errors import FaultList
 from ..plan.asking.route_fields import drawn_out
 from ..storey.fields import joint_fields
-from ..storey.plan_input import THICKEST_WALL
+from ..storey.joint_checks import check_joints
 from ..storey.records import Segment
 from .floors import RoomToHeat
 
 __all__ = [
-    "check_joints",
+    "check_room_joints",
     "fields_between_joints",
     "given_segments",
     "joint_length",
@@ -26,28 +26,14 @@ __all__ = [
     "parts_room",
 ]
 
-_LEAST = 0.05
-"""Shorter joints are none [m]."""
 
-
-def check_joints(room: RoomToHeat, faults: FaultList) -> None:
-    """Joints without length, and joints that lie neither in the room nor in a doorway of it."""
-    for number, joint in enumerate(room.room.movement_joints):
-        pointer = f"{room.pointer}/movement_joints/{number}"
-        line = shapely.LineString(joint)
-        if room.outline is None:
-            faults.add(pointer, "needs_outline", "a joint goes with the outline of its room")
-        elif faults.require(line.length >= _LEAST, pointer, "too_short", "is shorter than any joint", _LEAST):
-            origin = np.array(room.outline.origin)
-            floor = shapely.transform(room.outline.polygon, lambda points, by=origin: points + by)
-            beyond = shapely.difference(line, shapely.buffer(floor, THICKEST_WALL))
-            faults.require(
-                beyond.length < _LEAST,
-                pointer,
-                "outside",
-                f"leaves the room {room.room.id!r} by more than a wall",
-                THICKEST_WALL,
-            )
+def check_room_joints(room: RoomToHeat, faults: FaultList) -> None:
+    """Joints of a room without outline, and those that cannot be joints of the room."""
+    pointer = f"{room.pointer}/movement_joints"
+    if room.outline is not None:
+        check_joints(room.room.movement_joints, room.outline, pointer, faults)
+    elif room.room.movement_joints:
+        faults.add(pointer, "needs_outline", "joints go with the outline of their room")
 
 
 def given_segments(joints: Sequence[Sequence[Point]]) -> list[Segment]:

@@ -13,20 +13,25 @@ from shapely import LineString
 from ..checking import Point
 from ..errors import FaultList
 from ..plan.outlines.polygons import LEAST_DISTANCE, RoomOutline
+from .plan_input import THICKEST_WALL
 
 __all__ = ["check_joints"]
 
-_AWAY = 0.01
-"""A joint further from the floor is not one of the room's; two that run on each other for longer are one [m]."""
+_APART, _BESIDE = 0.01, 0.25
+"""Joints that run for longer than this [m] so near to each other [m] are one."""
+_LEAST = 0.05
+"""Shorter joints are none [m]."""
 
 
 def check_joints(
     joints: Sequence[Sequence[Point]], room: RoomOutline, pointer: str, faults: FaultList
 ) -> None:
-    """Adds a fault for each joint that repeats a point, crosses itself, lies outside the room or on another one.
+    """Adds a fault for each joint that repeats a point, crosses itself, leaves the room by more than a wall, or lies on
+    another one.
 
     Joints that cross each other part the floor in more fields, and those along a wall or in a doorway are joints.
     """
+    floor = shapely.buffer(room.polygon, THICKEST_WALL) if joints else room.polygon
     drawn: list[tuple[int, LineString]] = []
     for number, joint in enumerate(joints):
         here = f"{pointer}/{number}"
@@ -36,10 +41,10 @@ def check_joints(
         if repeated or len(joint) < 2:
             continue
         line = LineString(np.array(joint) - room.origin)
-        _check_line(line, room, here, faults)
+        _check_line(line, floor, here, faults)
         for other, before in drawn:
             faults.require(
-                shapely.intersection(line, before).length <= _AWAY,
+                shapely.intersection(line, shapely.buffer(before, _APART)).length <= _BESIDE,
                 here,
                 "repeated_joint",
                 f"runs on joint {other} of the list: give each joint once",
@@ -47,18 +52,19 @@ def check_joints(
         drawn.append((number, line))
 
 
-def _check_line(line: LineString, room: RoomOutline, pointer: str, faults: FaultList) -> None:
+def _check_line(line: LineString, floor: shapely.Geometry, pointer: str, faults: FaultList) -> None:
+    faults.require(line.length >= _LEAST, pointer, "too_short", "is shorter than any joint", _LEAST)
     faults.require(
         line.is_simple,
         pointer,
         "crosses_itself",
         "crosses or touches itself: give joints that meet or cross as joints of their own",
     )
-    away = float(shapely.distance(line, room.polygon))
+    beyond = shapely.difference(line, floor)
     faults.require(
-        away <= _AWAY,
+        beyond.length < _LEAST,
         pointer,
         "outside_room",
-        f"lies {away:.3f} m outside the room: draw joints across the floor that they part",
-        _AWAY,
+        f"leaves the room by more than a wall of {THICKEST_WALL:g} m: draw joints across the floor that they part",
+        THICKEST_WALL,
     )
