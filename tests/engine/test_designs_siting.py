@@ -259,3 +259,39 @@ def test_the_example_finds_a_place_too() -> None:
     request = dict(DESIGNS.example) | {"manifold": {}}
     result = designs.calculate(msgspec.convert(request, DesignsInputs, strict=False))
     assert result.layout is not None and not result.layout.unplaced
+
+
+def _two_squares(**manifold: Any) -> DesignsInputs:
+    joint = (((2.0, 0.0), (2.0, 4.0)),)
+    rooms = (
+        _room("hall", _rect(0.0, 0.0, 4.0, 4.0), movement_joints=joint, manifold="a"),
+        _room("room", _rect(4.1, 0.0, 8.1, 4.0), manifold="b"),
+    )
+    manifolds = (Manifold(id="a", **manifold), Manifold(id="b", position=(6.0, 0.0)))
+    return DesignsInputs(
+        rooms, (FLOOR,), doorways=(PlanDoorway(("hall", "room"), (4.05, 1.0)),), manifolds=manifolds
+    )
+
+
+@pytest.mark.parametrize("corner", [(0.0, 0.0), (0.0, 1.6), (9.0, 0.05)])
+def test_a_manifold_in_a_corner_has_its_ports_beside_it_and_that_is_told(corner: tuple[float, float]) -> None:
+    """By hand: four pairs of pipes 0.12 m wide and 75 mm of clearance keep the middle 0.315 m from the corner."""
+    result = designs.calculate(replace(FLAT, manifold=Manifold(position=corner)))
+    assert result.layout is not None and not result.layout.unplaced
+    told = next(finding for finding in result.findings if finding.code == "ports_moved")
+    assert told.where == "/manifold/position" and told.place is not None
+    corners = _rect(0.0, 0.0, 9.0, 1.6)
+    assert min(math.dist(told.place, each) for each in corners) == pytest.approx(0.315)
+    ends = [end for one in result.layout.drawn_circuits for end in (one.pieces[0].start, one.pieces[-1].end)]
+    middle = shapely.MultiPoint(ends).centroid
+    assert (middle.x, middle.y) == pytest.approx(told.place)
+
+
+def test_ports_at_the_foot_of_a_joint_that_go_to_one_side_are_told() -> None:
+    result = designs.calculate(_two_squares(position=(2.0, 0.0)))
+    told = next(finding for finding in result.findings if finding.code == "ports_moved")
+    assert told.where == "/manifolds/0/position" and told.place is not None
+    assert told.place[1] == 0.0 and told.value == pytest.approx(abs(told.place[0] - 2.0))
+    assert "movement joint" in told.message
+    aside = designs.calculate(_two_squares(position=(1.0, 0.0)))
+    assert "ports_moved" not in {finding.code for finding in aside.findings}

@@ -4,20 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-import shapely
-from shapely import LineString, Point
-
 from ..results import Finding
 from .drawn_house import DrawnHouse
 from .drawn_storey import DrawnStorey
 from .floors import RoomToHeat
 from .house import House, HouseState
 from .outcome import DesignConvergence
+from .ports_told import ports_told
 
 __all__ = ["layout_findings"]
 
-_ON_WALL = 1e-3
-"""A place on a wall that is nearer to a doorway stands in it [m]."""
 _WORTH_TELLING = 0.5
 """Floor that tails cut off before it is told [m2]."""
 
@@ -31,7 +27,7 @@ def layout_findings(
     for storey in drawn.storeys:
         yield from _not_drawn(house, storey)
         yield from _fewer(storey)
-        yield from _in_doorways(house, storey)
+        yield from ports_told(house, drawn, storey)
     if not drawn.settled:
         yield Finding(
             "drawing_not_settled",
@@ -95,23 +91,6 @@ def _fewer(storey: DrawnStorey) -> Iterator[Finding]:
             "Geometry",
             one.place,
         )
-
-
-def _in_doorways(house: House, storey: DrawnStorey) -> Iterator[Finding]:
-    """Manifolds that would stand in a doorway of their room: their ports are drawn beside it."""
-    for number, place in zip(storey.site.numbers, storey.site.manifolds, strict=True):
-        for doorway in storey.site.plan.doorways:
-            for room, stretch in zip(doorway.rooms, doorway.stretches, strict=True):
-                if room == place.room and shapely.dwithin(LineString(stretch), Point(place.place), _ON_WALL):
-                    yield Finding(
-                        "manifold_in_doorway",
-                        "warning",
-                        f"{house.inputs.manifold_pointer(number)}/position",
-                        f"The manifold {house.manifolds[number].id} stands in a doorway; its ports are drawn on the "
-                        "wall beside it. Give a place on a wall.",
-                        source="Geometry",
-                        place=place.place,
-                    )
 
 
 def _kept(room: RoomToHeat, wider: float) -> Finding:

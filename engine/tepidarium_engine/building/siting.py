@@ -63,9 +63,7 @@ class SitedHouse(NamedTuple):
     draughtsman: Draughtsman
 
 
-def sited_house(
-    inputs: DesignsInputs, rooms: tuple[RoomToHeat, ...], spread: Spread = map
-) -> SitedHouse:
+def sited_house(inputs: DesignsInputs, rooms: tuple[RoomToHeat, ...], spread: Spread = map) -> SitedHouse:
     """The house as it was asked for, with the places that were not given. What follows is the same as if they had
     been given.
 

@@ -131,8 +131,19 @@ def place_on_wall(
         THICKEST_WALL,
     ):
         return None
+    at = _off_corner(loop, at)
     ux, uy = loop.heading_at(at)
-    return index, on_wall, (-uy, ux)
+    return index, loop.at(at), (-uy, ux)
+
+
+def _off_corner(loop: Loop, at: float) -> float:
+    """A place in a corner stands at the longer of its walls."""
+    away = (loop.bends - at + loop.length / 2.0) % loop.length - loop.length / 2.0
+    if not len(away) or abs(away).min() > _ON_WALL:
+        return at
+    corner = loop.bends[abs(away).argmin()]
+    back, forward = (float(loop.straight_run(np.array([corner]), side)[0]) for side in (-1, 1))
+    return float(corner + math.copysign(2.0 * _ON_WALL, round(forward - back, 6) or 1.0))
 
 
 def allowed_walls(

@@ -23,6 +23,8 @@ __all__ = ["Access", "Passage", "Walkways", "access_to_rooms", "into_room", "stu
 _HAIR = 1e-6
 _ON_OUTLINE = 1e-3
 """Farther from its room's outline, a doorway is on no wall of it [m]."""
+_IN_CORNER = 1.5
+"""Times the clearance of pairs: a corner of two walls is nearer than this to the floor that they leave."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,8 +153,13 @@ class Walkways:
         )
 
     def stub(self, room: int, place: Point, ahead: Point) -> tuple[Point, float]:
-        """Where the way ahead from the outline reaches the floor of a room, and its length [m]."""
-        end = stub_end(self.floors[room], place, ahead)
+        """Where the way ahead from the outline reaches the floor of a room, and its length [m]; from a place beside a
+        corner the nearest floor, since ports there stand aside."""
+        floor = self.floors[room]
+        end = stub_end(floor, place, ahead)
+        if end is None and floor is not None:
+            (_, (x, y)) = shapely.get_coordinates(shapely.shortest_line(shapely.Point(place), floor)).tolist()
+            end = (x, y) if math.dist(place, (x, y)) <= _IN_CORNER * self.rules.pair_clearance else None
         return (place, math.inf) if end is None else (end, math.dist(place, end))
 
     def ways(self, room: int, places: Array, aheads: Array) -> Array:

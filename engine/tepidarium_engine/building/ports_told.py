@@ -1,0 +1,89 @@
+"""Manifolds whose ports are not drawn where they were asked for."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+
+import shapely
+from shapely import LineString
+
+from ..checking import Point
+from ..results import Finding
+from ..storey.layout_records import StoreyCircuit
+from ..storey.tail_records import ManifoldPlace
+from .drawn_house import DrawnHouse, DrawnStorey
+from .house import House
+from .room_joints import given_segments
+
+__all__ = ["ports_told"]
+
+_ON_WALL = 1e-3
+"""A place on a wall that is nearer to a doorway stands in it [m]."""
+_WORTH_TELLING = 0.05
+"""From the place of a manifold to the middle of its ports [m]."""
+
+
+def ports_told(house: House, drawn: DrawnHouse, storey: DrawnStorey) -> Iterator[Finding]:
+    """Those that would stand in a doorway, then those whose ports stand aside."""
+    for number, place in zip(storey.site.numbers, storey.site.manifolds, strict=True):
+        where = f"{house.inputs.manifold_pointer(number)}/position"
+        name = f"The manifold {house.manifolds[number].id}"
+        middle = _middle(drawn, storey, number)
+        if _in_doorway(storey, place):
+            yield Finding(
+                "manifold_in_doorway",
+                "warning",
+                where,
+                f"{name} stands in a doorway; its ports are drawn on the wall beside it. Give a place on a wall.",
+                source="Geometry",
+                place=place.place,
+            )
+        elif middle is not None and math.dist(middle, place.place) > _WORTH_TELLING:
+            away = math.dist(middle, place.place)
+            yield Finding(
+                "ports_moved",
+                "note",
+                where,
+                f"{name} is drawn with the middle of its ports at [{middle[0]:.2f}, {middle[1]:.2f}], {away:.2f} m "
+                f"aside of its position: {_reason(storey, place, away)}. Give that place if it may be, or one with "
+                "more wall to both sides.",
+                away,
+                _WORTH_TELLING,
+                "Geometry",
+                middle,
+            )
+
+
+def _in_doorway(storey: DrawnStorey, place: ManifoldPlace) -> bool:
+    return any(
+        room == place.room and shapely.dwithin(LineString(stretch), shapely.Point(place.place), _ON_WALL)
+        for doorway in storey.site.plan.doorways
+        for room, stretch in zip(doorway.rooms, doorway.stretches, strict=True)
+    )
+
+
+def _middle(drawn: DrawnHouse, storey: DrawnStorey, number: int) -> Point | None:
+    """Of the ports of a manifold; ``None`` where not all of its circuits are drawn."""
+    rooms = [drawn.divided[room.index] for room in storey.site.rooms]
+    own = {room.heated.room.id for room in rooms if room.manifold == number}
+    names = {circuit for room in rooms if room.manifold == number for circuit in room.circuit_ids}
+    circuits = [one for one in storey.layout.circuits if storey.site.rooms[one.room].room.id in own]
+    if not circuits or {one.id for one in circuits} != names:
+        return None
+    ends = _ends(circuits)
+    return (math.fsum(x for x, _ in ends) / len(ends), math.fsum(y for _, y in ends) / len(ends))
+
+
+def _ends(circuits: Sequence[StoreyCircuit]) -> list[Point]:
+    return [
+        end for circuit in circuits for end in (circuit.path.pieces[0].start, circuit.path.pieces[-1].end)
+    ]
+
+
+def _reason(storey: DrawnStorey, place: ManifoldPlace, away: float) -> str:
+    joints = given_segments(storey.site.rooms[place.room].room.movement_joints)
+    at = shapely.Point(place.place)
+    if any(shapely.dwithin(LineString(joint), at, away) for joint in joints):
+        return "a movement joint ends at the wall there, and pipes begin on one side of it"
+    return "a corner or a doorway is too near for all pipes side by side"
