@@ -124,7 +124,7 @@ def _loops(
         pattern=heated.room.pattern,
         measured=measured,
     )
-    with _faults_of_room(heated):
+    with _faults_of_room(heated, inputs.manifold_pointer(manifold)):
         return loop_length.calculate(request)
 
 
@@ -143,15 +143,23 @@ def _in_circuits(room: DividedRoom, count: int) -> DividedRoom:
 
 
 @contextmanager
-def _faults_of_room(heated: RoomToHeat) -> Iterator[None]:
-    """Faults of the room's own calculation point into the room; those of the pipe are the house's."""
+def _faults_of_room(heated: RoomToHeat, manifold: str) -> Iterator[None]:
+    """Faults of the room's own calculation point into the room; those of the pipe are the house's, and a tail that was
+    estimated is the position's of the manifold."""
     own = ("/outline", "/voids", "/area", "/tail_length", "/pipe_spacing")
+    estimated = heated.room.tail_length is None
     try:
         yield
     except InputError as error:
         raise InputError(
             *(
-                replace(fault, pointer=heated.pointer + fault.pointer)
+                replace(
+                    fault,
+                    pointer=f"{manifold}/position",
+                    detail=f"puts the manifold too far from {heated.label}: {fault.detail}",
+                )
+                if estimated and fault.pointer == "/tail_length"
+                else replace(fault, pointer=heated.pointer + fault.pointer)
                 if fault.pointer.startswith(own)
                 else replace(fault, pointer="/limits" + fault.pointer)
                 if not fault.pointer.startswith("/pipe/")

@@ -6,10 +6,13 @@ import math
 from dataclasses import dataclass
 from functools import cached_property
 
+import shapely
+
 from ..errors import FaultList, InputError
 from ..pipe import Pipe
 from ..plan.outlines.polygons import RoomOutline, room_outline
 from ..practice.coverings import SURFACE_TEMPERATURE_LIMITS
+from ..storey.plan_input import THICKEST_WALL
 from ..thermal.characteristic import mean_excess_temperature
 from ..thermal.dimensioning import supply_excess
 from ..thermal.floor import (
@@ -234,6 +237,16 @@ def _extent(room: DesignRoom, pointer: str, faults: FaultList) -> tuple[RoomOutl
     except InputError as error:
         faults.faults.extend(error.faults)
         return None, 1.0
+    if room.entry is not None:
+        local = (room.entry[0] - outline.origin[0], room.entry[1] - outline.origin[1])
+        away = float(shapely.distance(outline.polygon, shapely.Point(local)))
+        faults.require(
+            away <= THICKEST_WALL,
+            f"{pointer}/entry",
+            "outside",
+            f"lies {away:.2f} m outside the room: pipes come in at its outline",
+            THICKEST_WALL,
+        )
     return outline, outline.area
 
 

@@ -12,7 +12,14 @@ from ..errors import FaultList
 from ..plan.lengths.lengths import laid_diameter
 from ..plan.outlines.loops import loop_of
 from ..storey.manifold_sites import AllowedWall, Distances
-from ..storey.plan_input import SentRoom, allowed_walls, check_overlaps, doorway_between, place_on_wall
+from ..storey.plan_input import (
+    SentRoom,
+    allowed_walls,
+    check_doorways,
+    check_overlaps,
+    doorway_between,
+    place_on_wall,
+)
 from ..storey.tail_records import ManifoldPlace, StoreyPlan, TailRules
 from .floors import RoomToHeat
 from .records import DesignsInputs, Manifold
@@ -258,6 +265,9 @@ def _site(
         doorway_between(inputs.doorways[doorway], f"/doorways/{doorway}", sent, faults)
         for doorway in doorways
     ]
+    doors = tuple(doorway for doorway in found if doorway is not None)
+    if len(doors) == len(found):
+        check_doorways(doors, [f"/doorways/{doorway}" for doorway in doorways], faults)
     allowed = {
         manifold: allowed_walls(
             inputs.all_manifolds[manifold].allowed_places,
@@ -271,9 +281,7 @@ def _site(
     places = [_place(inputs, manifold, sent, faults) for manifold in placed]
     if None in found or None in places:
         return None
-    plan = StoreyPlan(
-        tuple(room.floor for room in sent), tuple(doorway for doorway in found if doorway is not None)
-    )
+    plan = StoreyPlan(tuple(room.floor for room in sent), doors)
     standing = tuple(place for place in places if place is not None)
     limits = inputs.limits
     rules = TailRules(limits.tail_pitch, limits.wall_clearance, inputs.pipe.bend_radius)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from ..results import Finding
+from ..storey.plan_input import narrow_doorways
 from .drawn_house import DrawnHouse
 from .drawn_storey import DrawnStorey
 from .floors import RoomToHeat
@@ -28,6 +29,11 @@ def layout_findings(
         yield from _not_drawn(house, storey)
         yield from _fewer(storey)
         yield from ports_told(house, drawn, storey)
+        yield from narrow_doorways(
+            storey.site.plan.doorways,
+            [house.inputs.doorways[number].width for number in storey.site.doorways],
+            [f"/doorways/{number}" for number in storey.site.doorways],
+        )
     if not drawn.settled:
         yield Finding(
             "drawing_not_settled",

@@ -12,7 +12,8 @@ from ..checking import Point
 from ..results import Finding
 from ..storey.layout_records import StoreyCircuit
 from ..storey.tail_records import ManifoldPlace
-from .drawn_house import DrawnHouse, DrawnStorey
+from .drawn_house import DrawnHouse
+from .drawn_storey import DrawnStorey
 from .house import House
 from .room_joints import given_segments
 

@@ -133,13 +133,7 @@ def _count(room: RoomTask, pipe: float) -> int:
 def unrouted(tail: UnroutedTail, room: int, bare: float | None) -> Unplaced:
     """What is told of a circuit without a way for its tails; ``bare``: floor of its room that stays without pipe [m2],
     where others serve the rest."""
-    pairs = "1 pair of pipes needs" if tail.pairs == 1 else f"{tail.pairs} pairs of pipes need"
-    where = (
-        f"at the {tail.named}" if tail.named != "no_way" else "and no row of doorways leads there that has it"
-    )
-    message = f"{pairs} {tail.width_needed:.2f} m {where}"
-    message += f"; there are {tail.width_there:.2f} m. " if tail.named != "no_way" else ". "
-    message += tail.remedy
+    message = tail.reason
     if bare is not None:
         message += f" About {bare:.1f} m2 of the room's floor stay without pipe until then."
     return Unplaced(tail.circuit, room, f"tails_{tail.named}", tail.place, message)

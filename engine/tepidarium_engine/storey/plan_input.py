@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -14,6 +14,7 @@ from ..checking import Point
 from ..errors import FaultList, InputError
 from ..plan.outlines.loops import Loop, loop_of
 from ..plan.outlines.polygons import room_outline
+from ..results import Finding
 from .manifold_sites import AllowedWall, wall_runs
 from .position_records import PlanDoorway, WallAllowed
 from .records import Doorway, Segment
@@ -23,8 +24,10 @@ __all__ = [
     "THICKEST_WALL",
     "SentRoom",
     "allowed_walls",
+    "check_doorways",
     "check_overlaps",
     "doorway_between",
+    "narrow_doorways",
     "place_on_wall",
     "sent_room",
 ]
@@ -34,6 +37,8 @@ THICKEST_WALL = 0.6
 _OVERLAP = 1e-3
 """Common floor of two rooms that is taken for rounding [m2]."""
 _ON_WALL = 1e-3
+_NARROWER = 0.05
+"""That a doorway may be less wide than given before it is told [m]."""
 
 
 @dataclass(frozen=True)
@@ -108,7 +113,69 @@ def doorway_between(
         one != other, f"{pointer}/rooms/1", "same_room", "a doorway joins two different rooms"
     ):
         return None
-    return Doorway((one, other), (stretch, opposite))
+    doorway_found = Doorway((one, other), (stretch, opposite))
+    if not faults.require(
+        facing_width(doorway_found) > 0.0,
+        f"{pointer}/place",
+        "not_facing",
+        "the walls of its two rooms do not face each other there",
+    ):
+        return None
+    return doorway_found
+
+
+def facing_width(doorway: Doorway) -> float:
+    """Width [m] over which the two stretches of a doorway face each other across the wall; negative: they do not."""
+    (ax, ay), (bx, by) = doorway.stretches[0]
+    length = math.dist((ax, ay), (bx, by))
+    ux, uy = (bx - ax) / length, (by - ay) / length
+    ends = sorted((x - ax) * ux + (y - ay) * uy for x, y in doorway.stretches[1])
+    return min(length, ends[1]) - max(0.0, ends[0])
+
+
+def check_doorways(doorways: Sequence[Doorway], pointers: Sequence[str], faults: FaultList) -> None:
+    """No two doorways may share a stretch of a wall."""
+    lines = [
+        {room: shapely.LineString(stretch) for room, stretch in zip(each.rooms, each.stretches, strict=True)}
+        for each in doorways
+    ]
+    by_room: dict[int, list[int]] = {}
+    for number, each in enumerate(doorways):
+        for room in each.rooms:
+            before = [
+                other
+                for other in by_room.get(room, [])
+                if shapely.intersection(lines[other][room], lines[number][room]).length > _ON_WALL
+            ]
+            if before:
+                faults.add(
+                    f"{pointers[number]}/place",
+                    "doorways_overlap",
+                    f"lies over {pointers[before[0]]}: give each opening once",
+                )
+                break
+            by_room.setdefault(room, []).append(number)
+
+
+def narrow_doorways(
+    doorways: Sequence[Doorway], widths: Sequence[float], pointers: Sequence[str]
+) -> Iterator[Finding]:
+    """Doorways that are less wide than given where they were found: of their rooms' walls less face each other."""
+    for doorway, width, pointer in zip(doorways, widths, pointers, strict=True):
+        free = facing_width(doorway)
+        if free < width - _NARROWER:
+            (ax, ay), (bx, by) = doorway.stretches[0]
+            yield Finding(
+                "doorway_narrower",
+                "warning",
+                f"{pointer}/place",
+                f"The walls of its rooms face each other over {free:.2f} m there, and the doorway is given as "
+                f"{width:.2f} m wide: pipes pass in what is common. Check place and width.",
+                free,
+                width,
+                "Geometry",
+                ((ax + bx) / 2.0, (ay + by) / 2.0),
+            )
 
 
 def place_on_wall(
@@ -127,7 +194,7 @@ def place_on_wall(
         inside or math.dist(on_wall, place) <= THICKEST_WALL,
         pointer,
         "outside",
-        f"lies {math.dist(on_wall, place):.2f} m from the nearest room; a manifold stands at a wall of one",
+        f"lies {math.dist(on_wall, place):.2f} m from the nearest outer wall of a room; a manifold stands at one",
         THICKEST_WALL,
     ):
         return None

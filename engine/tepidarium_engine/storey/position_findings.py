@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from ..results import Finding
 from .manifold_place import ManifoldChoice
+from .plan_input import narrow_doorways
 from .position_plan import PositionPlan
 from .position_records import PlacedManifold
 from .tail_records import RoutedTails, UnroutedTail
@@ -36,6 +37,12 @@ def position_findings(
             1.0,
             POSITION_SOURCE,
         )
+    doorways = storey.inputs.doorways
+    yield from narrow_doorways(
+        storey.plan.doorways,
+        [doorway.width for doorway in doorways],
+        [f"/doorways/{number}" for number in range(len(doorways))],
+    )
     for number, tails in enumerate(drawn):
         for tail in tails.unrouted:
             yield _no_way(tail, number)
@@ -74,8 +81,7 @@ def _no_way(tail: UnroutedTail, manifold: int) -> Finding:
         "tail_without_way",
         "warning",
         f"/result/manifolds/{manifold}",
-        f"The tail of circuit {tail.circuit} finds no way beside the others: {tail.pairs} pairs need "
-        f"{tail.width_needed:.2f} m where {tail.width_there:.2f} m are free. {tail.remedy}",
+        f"The tail of circuit {tail.circuit} finds no way. {tail.reason}",
         tail.width_there,
         tail.width_needed,
         "Geometry",

@@ -13,6 +13,7 @@ from .manifold_sites import AllowedWall, wall_runs
 from .plan_input import (
     SentRoom,
     allowed_walls,
+    check_doorways,
     check_overlaps,
     doorway_between,
     place_on_wall,
@@ -60,6 +61,9 @@ def position_plan(inputs: ManifoldPositionInputs) -> PositionPlan:
         doorway_between(doorway, f"/doorways/{number}", rooms, faults)
         for number, doorway in enumerate(inputs.doorways)
     ]
+    found = tuple(door for door in doorways if door is not None)
+    if len(found) == len(doorways):
+        check_doorways(found, [f"/doorways/{number}" for number in range(len(found))], faults)
     allowed = allowed_walls(inputs.allowed_places, "/allowed_places", rooms, faults)
     given = None if inputs.position is None else place_on_wall(inputs.position, "/position", rooms, faults)
     faults.raise_if_any()
@@ -68,9 +72,7 @@ def position_plan(inputs: ManifoldPositionInputs) -> PositionPlan:
         for index, room in enumerate(inputs.rooms)
         for number in range(room.circuits)
     )
-    plan = StoreyPlan(
-        tuple(room.floor for room in rooms), tuple(door for door in doorways if door is not None)
-    )
+    plan = StoreyPlan(tuple(room.floor for room in rooms), found)
     place = None if given is None else ManifoldPlace(given[1], given[2], given[0])
     return PositionPlan(inputs, rooms, plan, demands, allowed, place)
 
@@ -92,6 +94,15 @@ def _check_numbers(inputs: ManifoldPositionInputs, faults: FaultList) -> None:
         f"take {total} circuits; at most {MOST_STOREY_CIRCUITS} are placed in one request: ask by storey",
         MOST_STOREY_CIRCUITS,
     )
+    for number, room in enumerate(inputs.rooms):
+        if room.circuits > inputs.maximum_ports:
+            faults.add(
+                "/maximum_ports",
+                "too_few_ports",
+                f"are fewer than the {room.circuits} circuits of /rooms/{number}, and a room is served by one "
+                "manifold: give it as two rooms, or a manifold more ports",
+                room.circuits,
+            )
     faults.require(
         inputs.tail_pitch > laid_diameter(inputs.pipe),
         "/tail_pitch",

@@ -129,6 +129,20 @@ class UnroutedTail:
     width_there: float
     remedy: str
 
+    @property
+    def reason(self) -> str:
+        """What is in the way, and the remedy, in sentences."""
+        if self.named == "no_way":
+            return f"No row of doorways that take a pair of pipes leads to the room. {self.remedy}"
+        if self.width_there <= 0.0:
+            return f"No way through the room leaves its bends their radius. {self.remedy}"
+        at = "on the wall of the manifold" if self.named == "manifold" else f"in the {self.named}"
+        pairs = "a pair of pipes needs" if self.pairs == 1 else f"{self.pairs} pairs of pipes need"
+        return (
+            f"Beside each other {pairs} {self.width_needed:.2f} m {at}, where {self.width_there:.2f} m are free. "
+            f"{self.remedy}"
+        )
+
 
 @dataclass(frozen=True)
 class RoutedTails:
