@@ -63,7 +63,8 @@ def calculate(inputs: ManifoldPositionInputs) -> ManifoldPositionResult:
     check_choice(storey, choice)
     drawn = [_drawn(storey, sited) for sited in choice.manifolds]
     manifolds = tuple(
-        _placed(storey, sited, tails) for sited, tails in zip(choice.manifolds, drawn, strict=True)
+        _placed(storey, sited, tails, choice.distances)
+        for sited, tails in zip(choice.manifolds, drawn, strict=True)
     )
     total = math.fsum(manifold.tail_pipe for manifold in manifolds)
     own = choice.given_tail_length
@@ -120,8 +121,10 @@ def _drawn(storey: PositionPlan, sited: SitedManifold) -> RoutedTails:
     )
 
 
-def _placed(storey: PositionPlan, sited: SitedManifold, tails: RoutedTails) -> PlacedManifold:
-    ways = Distances.of(storey.plan, storey.rules).to_rooms([sited.manifold])[0].tolist()
+def _placed(
+    storey: PositionPlan, sited: SitedManifold, tails: RoutedTails, distances: Distances
+) -> PlacedManifold:
+    ways = distances.to_rooms([sited.manifold])[0].tolist()
     served = sorted({demand.room for demand in storey.demands if demand.circuit in sited.circuits})
     rooms = tuple(
         RoomTails(

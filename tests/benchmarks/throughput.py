@@ -2,19 +2,15 @@
 
 from __future__ import annotations
 
-import socket
 import statistics
-import subprocess
-import sys
-import time
 from collections.abc import Iterator
-from contextlib import contextmanager
 
 import msgspec
 from tepidarium_api.calculations import CALCULATIONS
 
 from .load import answers_per_second
 from .ratio import Ratio
+from .servers import server
 
 __all__ = ["ratios"]
 
@@ -26,8 +22,8 @@ LEAST = 0.80
 def ratios() -> Iterator[Ratio]:
     """One ratio for each light calculation, the two servers measured in turns."""
     with (
-        _server("tepidarium_api.app:create_app") as service,
-        _server("tests.benchmarks.bare:create_app") as bare,
+        server("tepidarium_api.app:create_app") as service,
+        server("tests.benchmarks.bare:create_app") as bare,
     ):
         for item in CALCULATIONS:
             if not item.heavy:
@@ -42,31 +38,3 @@ def ratios() -> Iterator[Ratio]:
 
 def _rate(port: int, path: str, body: bytes) -> float:
     return answers_per_second(port, path, body, SECONDS)
-
-
-@contextmanager
-def _server(factory: str) -> Iterator[int]:
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        port: int = probe.getsockname()[1]
-    program = f"from tepidarium_api.__main__ import serve; serve({factory!r}, '127.0.0.1', {port}, 1)"
-    process = subprocess.Popen([sys.executable, "-c", program], stdout=subprocess.DEVNULL)
-    try:
-        _wait(port)
-        yield port
-    finally:
-        process.terminate()
-        process.wait(20)
-
-
-def _wait(port: int) -> None:
-    end = time.monotonic() + 20
-    while time.monotonic() < end:
-        try:
-            socket.create_connection(("127.0.0.1", port)).close()
-        except ConnectionRefusedError:
-            time.sleep(0.05)
-        else:
-            time.sleep(2.0)  # worker processes load in the background
-            return
-    raise TimeoutError(f"nothing listens on port {port}")

@@ -142,27 +142,36 @@ def rooms_shared(costs: Array, circuits: Array, ports: int) -> list[int] | None:
 
 
 def _improved(costs: Array, circuits: Array, free: Array, manifolds: list[int]) -> bool:
-    """The first move of a room, or swap of two, that shortens tails."""
-    rooms = range(len(manifolds))
-    for room in rooms:
-        own = manifolds[room]
-        for other in range(len(costs)):
-            if free[other] >= circuits[room] and costs[other, room] < costs[own, room] - _BETTER:
-                free[own] += circuits[room]
-                free[other] -= circuits[room]
-                manifolds[room] = other
-                return True
-    for room in rooms:
-        for second in range(room):
-            a, b = manifolds[room], manifolds[second]
-            more = circuits[room] - circuits[second]
-            gain = costs[a, room] + costs[b, second] - costs[b, room] - costs[a, second]
-            if a != b and gain > _BETTER and free[b] >= more and free[a] >= -more:
-                free[a] += more
-                free[b] -= more
-                manifolds[room], manifolds[second] = b, a
-                return True
+    """The move of a room, or else the swap of two, that shortens tails most."""
+    own, rooms = np.array(manifolds), np.arange(len(manifolds))
+    spared = costs[own, rooms][None, :] - costs
+    spared = np.where(free[:, None] >= circuits[None, :], spared, -np.inf)
+    other, room = np.unravel_index(int(np.round(spared, 6).argmax()), spared.shape)
+    if spared[other, room] > _BETTER:
+        free[own[room]] += circuits[room]
+        free[other] -= circuits[room]
+        manifolds[int(room)] = int(other)
+        return True
+    gains = _swap_gains(costs, circuits, free, own)
+    one, two = np.unravel_index(int(np.round(gains, 6).argmax()), gains.shape)
+    if gains[one, two] > _BETTER:
+        more = circuits[one] - circuits[two]
+        free[own[one]] += more
+        free[own[two]] -= more
+        manifolds[int(one)], manifolds[int(two)] = int(own[two]), int(own[one])
+        return True
     return False
+
+
+def _swap_gains(costs: Array, circuits: Array, free: Array, own: Array) -> Array:
+    """What is spared when two rooms (row, column) exchange their manifolds; minus infinity where ports forbid it."""
+    rooms = np.arange(len(own))
+    here = costs[own, rooms]
+    there = costs[own[None, :], rooms[:, None]]
+    more = circuits[:, None] - circuits[None, :]
+    fits = (free[own][None, :] >= more) & (free[own][:, None] >= -more) & (own[:, None] != own[None, :])
+    gains: Array = np.where(fits, here[:, None] + here[None, :] - there - there.T, -np.inf)
+    return gains
 
 
 def _moved(siting: Siting, capped: list[Array], places: list[int], manifolds: list[int]) -> list[int]:

@@ -37,12 +37,14 @@ class SitedManifold:
 class ManifoldChoice:
     """``manifolds``: none where no allowed place serves all rooms that can be reached; ``tail_length`` [m] of
     all; ``given_tail_length`` [m] from the caller's own position, ``None`` without one or where it does not
-    reach every room; ``unreached``: circuits of rooms that no allowed place reaches."""
+    reach every room; ``unreached``: circuits of rooms that no allowed place reaches; ``distances``: the ways
+    that were found for it."""
 
     manifolds: tuple[SitedManifold, ...]
     tail_length: float
     given_tail_length: float | None
     unreached: tuple[str, ...]
+    distances: Distances
 
 
 def best_manifold_place(
@@ -87,6 +89,7 @@ def best_manifold_place(
         math.fsum(one.tail_length for one in sited),
         given_length,
         tuple(demand.circuit for demand in demands if demand.room not in reached),
+        distances,
     )
 
 

@@ -108,12 +108,19 @@ class Distances:
         count = len(self.passages)
         steps = np.full((count, count), np.inf)
         index = {id(passage): number for number, passage in enumerate(self.passages)}
-        for row, passage in enumerate(self.passages):
-            onward = self.walkways.passages[passage.enters]
-            ways = self.walkways.ways(passage.enters, np.array([passage.far]), np.array([passage.ahead]))[0]
-            for other, way in zip(onward, ways.tolist(), strict=True):
-                if other.doorway != passage.doorway:
-                    steps[row, index[id(other)]] = max(way + math.dist(other.near, other.far), 1e-12)
+        for room, onward in enumerate(self.walkways.passages):
+            into = [row for row, passage in enumerate(self.passages) if passage.enters == room]
+            if not into or len(onward) < 2:
+                continue
+            far, ahead = (
+                np.array([getattr(self.passages[row], name) for row in into]) for name in ("far", "ahead")
+            )
+            columns = [index[id(other)] for other in onward]
+            through = np.array([math.dist(other.near, other.far) for other in onward])
+            ways = self.walkways.ways(room, far, ahead) + through[None, :]
+            steps[np.ix_(into, columns)] = np.maximum(ways, 1e-12)
+        doorways = np.array([passage.doorway for passage in self.passages])
+        steps[doorways[:, None] == doorways[None, :]] = np.inf
         between = shortest_path(steps, method="D") if count else steps
         across = np.array([math.dist(passage.near, passage.far) for passage in self.passages])
         rooms = np.full((count, len(self.walkways.plan.rooms)), np.inf)

@@ -185,6 +185,8 @@ def access_to_rooms(
         if room in reached:
             continue
         reached[room] = Access(length, passage)
+        if all(onward.enters in reached for onward in walkways.passages[room]):
+            continue
         place, ahead = (manifold.place, manifold.ahead) if passage is None else (passage.far, passage.ahead)
         ways = walkways.ways(room, np.array([place]), np.array([ahead]))[0]
         for onward, way in zip(walkways.passages[room], ways.tolist(), strict=True):
