@@ -149,7 +149,7 @@ def test_a_doorway_too_narrow_for_two_manifolds_is_named() -> None:
     (told,) = layout.unplaced
     assert (told.id, told.code, told.place) == ("far", "tails_doorway", pytest.approx((3.0, 1.5)))
     assert "need 0.46" in told.message or "need 0.47" in told.message
-    assert "there are 0.40 m" in told.message
+    assert "0.40 m are free" in told.message
 
 
 def test_tails_that_would_have_to_cross_those_of_another_manifold_are_told() -> None:
