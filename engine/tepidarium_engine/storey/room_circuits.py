@@ -64,7 +64,7 @@ def _several(own: OwnFloor) -> LaidRoom:
         outer_tail_lengths=outer,
         count=len(places),
         joints=room.joints,
-        quick=True,
+        quick=task.quick,
     )
     key = own.remembered(request)
     found = own.memory.get(key) or divided(own.outline, request)
