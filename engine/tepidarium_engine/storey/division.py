@@ -224,7 +224,7 @@ def _best(
                 best = outcome
             if best is not None and (rounds >= most_rounds or max(best.plan.means(best.lengths)) > limit):
                 return best, rounds, refusal
-        if best is not None and best.badness(limit) <= (False, enough + number * _PATIENCE):
+        if best is not None and best.badness(limit) <= (False, False, enough + number * _PATIENCE):
             break
     return best, rounds, refusal
 

@@ -27,6 +27,8 @@ _MOST_LEARNT = 0.03
 """How far pipe may come out longer or shorter than rings let expect and be believed to do so again."""
 _AIM = 0.02
 """Spread from which no circuit is laid anew, and of ring lengths no share is moved."""
+_LEAST_SERVED = 0.93
+"""Coverage within 0.75 spacings of each piece from which another plan is looked for."""
 _AIM_IN_STEPS = 0.03
 """The same of serpentines, whose lengths go in steps of a run."""
 
@@ -41,9 +43,11 @@ class Outcome:
     spread: float
     refusal: Refusal | None = None
 
-    def badness(self, limit: float) -> tuple[bool, float]:
-        """Whether a circuit is longer than the limit [m], and the spread."""
-        return (max(self.lengths) > limit, self.spread)
+    def badness(self, limit: float) -> tuple[bool, bool, float]:
+        """Whether a circuit is longer than the limit [m], whether one leaves floor bare, and the spread."""
+        checks = [circuit.laid.check for circuit in self.circuits]
+        served = min(0.0 if check is None else check.measures.coverage_three_quarters for check in checks)
+        return (max(self.lengths) > limit, served < _LEAST_SERVED, self.spread)
 
 
 class Rounds:
