@@ -99,12 +99,13 @@ def _roof() -> StoreyCase:
 
 
 def _narrow_door() -> StoreyCase:
-    """More circuits than a doorway lets through: some must be refused, with the doorway named."""
+    """More circuits than a doorway lets through: some serve a part, the others are refused with the doorway named."""
     rooms = {
         "lobby": Room(rect(0.0, 0.0, 3.0, 3.0), 0.2),
-        "hall": Room(rect(3.12, 0.0, 15.0, 9.0), 0.1),
+        "hall": Room(rect(3.12, 0.0, 15.0, 9.0), 0.2),
     }
-    return StoreyCase("narrow door", rooms, (Door("lobby", "hall", (3.06, 1.5), 0.7),), "lobby", (0.0, 1.5))
+    doors = (Door("lobby", "hall", (3.06, 1.5), 0.7),)
+    return StoreyCase("narrow door", rooms, doors, "lobby", (0.0, 1.5), maximum_circuit_length=60.0)
 
 
 def _shut_off() -> StoreyCase:
