@@ -307,7 +307,8 @@ def test_strips_that_make_no_sense(change: dict[str, Any], pointer: str) -> None
         # (220 - 180) / 0.6 = 67 mm would not, as bends of 60 mm take 75 mm
         ({"outline": SLOT}, "/pipe_spacing", "takes 0.240 m. Take at most 117 mm"),
         ({"outline": SLOT, "wall_clearance": 0.09}, "/outline", "takes 0.270 m"),
-        ({"outline": HALL, "pipe_spacing": 0.1}, "/pipe_spacing", "divide the room"),
+        ({"outline": HALL, "pipe_spacing": 0.1}, "/outline", "divide the room"),
+        ({"outline": HALL, "pipe_spacing": 0.1, "circuits": 1}, "/pipe_spacing", "divide the room"),
         ({"pipe_spacing": 0.03, "pipe": Pipe(0.032, 0.003)}, "/pipe_spacing", "outside diameter"),
         ({"tail_length": 60.0, "maximum_circuit_length": 120.0}, "/tail_length", "nothing of the permitted"),
         ({"outline": ((0.0, 0.0), (3.0, 0.0), (0.0, 2.0), (3.0, 2.0))}, "/outline", "crosses"),
@@ -325,7 +326,8 @@ def test_a_hall_that_is_refused_takes_no_time_to_lay() -> None:
     thin = Pipe(0.008, 0.001, minimum_bend_radius=0.024)
     inputs = replace(ROOM, outline=HALL, pipe=thin)
     assert "too_small" in refusal(replace(inputs, pipe_spacing=0.001))["/pipe_spacing"]
-    assert "too_much_pipe" in refusal(replace(inputs, pipe_spacing=0.03))["/pipe_spacing"]
+    assert "too_many_circuits" in refusal(replace(inputs, pipe_spacing=0.03))["/outline"]
+    assert "too_much_pipe" in refusal(replace(inputs, pipe_spacing=0.03, circuits=1))["/pipe_spacing"]
 
 
 # -- findings
