@@ -396,3 +396,20 @@ def test_pairs_that_fill_a_doorway_go_on_aside_square_to_the_walls() -> None:
     found = tails(plan, manifold, [TailDemand(f"{i}", 2) for i in range(5)])
     assert not found.unrouted
     assert_sound(plan, found)
+
+
+def test_tails_go_round_a_field_that_they_would_part() -> None:
+    """Straight across to the doorway that faces the manifold they would leave the room's own circuit one half."""
+    rooms = (box(0.0, 0.0, 8.0, 2.0), box(0.0, 2.1, 8.0, 4.0))
+    doorway = Doorway((0, 1), (((3.6, 2.0), (4.4, 2.0)), ((3.6, 2.1), (4.4, 2.1))))
+    plan, manifold = StoreyPlan(rooms, (doorway,)), ManifoldPlace((4.0, 0.0), (0.0, 1.0), 0)
+    found = tails(plan, manifold, [TailDemand("a", 1), TailDemand("own", 0)])
+    assert not found.unrouted
+    assert_sound(plan, found)
+    lanes = shapely.union_all([lane.floor for lane in found.lanes])
+    rest = shapely.get_parts(shapely.difference(rooms[0], lanes).buffer(-CLEARANCE))
+    own = next(place.pair for place in found.places if place.circuit == "own")
+    ahead = shapely.Point(own.place[0] + 0.4 * own.ahead[0], own.place[1] + 0.4 * own.ahead[1])
+    assert sum(part.area for part in rest if part.distance(ahead) < CLEARANCE) > 0.9 * sum(
+        part.area for part in rest
+    )
