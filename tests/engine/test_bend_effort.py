@@ -6,14 +6,18 @@ That a polyline in a strip narrower than a bend cannot be followed is plain geom
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 import pytest
 import shapely
 from tepidarium_engine.plan.bends import bend_search
+from tepidarium_engine.plan.bends.bend_space import BendSpace
+from tepidarium_engine.plan.bends.bend_track import Cut, Track
+from tepidarium_engine.plan.bends.bend_trial import Trial
 from tepidarium_engine.plan.bends.bending import Bent, bent
 from tepidarium_engine.plan.laying.entry import entry_at
 from tepidarium_engine.plan.laying.field import Draft, Field
-from tepidarium_engine.plan.pipes.dubins import Pieces, Pose, curves_within
 
 SPACING = CLEARANCE = 0.1
 RADIUS = 0.08
@@ -25,16 +29,16 @@ class Counter:
     def __init__(self) -> None:
         self.curves = 0
 
-    def __call__(self, start: Pose, end: Pose, radius: float, longest: float) -> list[Pieces]:
-        found = curves_within(start, end, radius, longest)
-        self.curves += len(found)
-        return found
+    def __call__(self, track: Track, space: BendSpace, cuts: Sequence[Cut], most: int) -> Trial:
+        trial = Trial(track, space, cuts, most)
+        self.curves += len(trial.table)
+        return trial
 
 
 @pytest.fixture
 def counter(monkeypatch: pytest.MonkeyPatch) -> Counter:
     counter = Counter()
-    monkeypatch.setattr(bend_search, "curves_within", counter)
+    monkeypatch.setattr(bend_search, "Trial", counter)
     return counter
 
 

@@ -5,13 +5,17 @@ from __future__ import annotations
 import math
 import random
 from collections.abc import Callable, Iterator
+from itertools import combinations, permutations
 
+import numpy as np
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from scipy.optimize import brentq
 from tepidarium_engine.errors import InputError
+from tepidarium_engine.plan.pipes.curve_table import CurveTable
 from tepidarium_engine.plan.pipes.dubins import (
+    WORDS,
     BoundedCurve,
     Pose,
     bounded_curves,
@@ -284,3 +288,32 @@ def test_curves_within_a_length_are_the_bounded_ones(start: Pose, end: Pose, lon
     assume(math.dist(start.place, end.place) > 1e-6)
     short = [c.path.pieces for c in bounded_curves(start, end, RADIUS) if c.path.length <= longest]
     assert set(curves_within(start, end, RADIUS, longest)) == set(short)
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.lists(poses, min_size=2, max_size=6, unique=True), st.floats(0.0, 2.5))
+def test_a_table_has_the_curves_of_each_pair(places: list[Pose], longest: float) -> None:
+    """The same words, lengths and points as curve by curve, but for circles that are one and the same."""
+    assume(all(math.dist(a.place, b.place) > 1e-3 for a, b in combinations(places, 2)))
+    pairs = list(permutations(range(len(places)), 2))
+    first, last = np.array(pairs).T
+    table = CurveTable.between(places, (first, last), RADIUS, np.full(len(pairs), longest))
+    vertices = table.vertices(0.2)
+    found = {}
+    for row, (pair, word) in enumerate(zip(table.pair.tolist(), table.word.tolist(), strict=True)):
+        found[pair, WORDS[word]] = vertices.points[vertices.row == row], vertices.along[vertices.row == row]
+    for number, (a, b) in enumerate(pairs):
+        for curve in bounded_curves(places[a], places[b], RADIUS):
+            if abs(curve.path.length - longest) > 1e-6 and not is_round_about(curve):
+                assert ((number, curve.word) in found) == (curve.path.length < longest)
+                if curve.path.length < longest:
+                    points, along = found[number, curve.word]
+                    assert along[-1] == pytest.approx(curve.path.length, abs=1e-6)
+                    assert points == pytest.approx(curve.path.points_at(along), abs=1e-5)
+
+
+def is_round_about(curve: BoundedCurve) -> bool:
+    """Three arcs, the first and the last on one circle."""
+    first, last = curve.path.pieces[0], curve.path.pieces[-1]
+    arcs = "S" not in curve.word and isinstance(first, Arc) and isinstance(last, Arc)
+    return arcs and math.dist(first.centre, last.centre) < 1e-6

@@ -37,13 +37,6 @@ _OTHER_PIPE = 2.6
 """What is further along the pipe is other pipe for good, in spacings."""
 _ONE_SPOT = 0.5
 """Places less than this apart are one, in bend radii."""
-_REACHES: tuple[tuple[float, ...], ...] = (
-    (0.2, 0.4, 0.6, 0.8, 1.0, 1.25, 1.5, 1.75, 2.0, 2.3, 2.6, 3.0),
-    (0.5, 1.0, 1.7, 2.4, 3.2, 4.0, 5.0, 6.0),
-)
-"""How far before and behind the place to cut, in bend radii: near first, then wide."""
-_FAR_REACHES = (7.0, 8.0, 9.0, 10.0, 12.0, 14.0, 17.0, 20.0)
-"""How far to cut back a finger of two pipes, alike on both, in bend radii."""
 
 
 def repaired(track: Track, space: BendSpace) -> Track:
@@ -146,15 +139,10 @@ def _middle(track: Track, spot: Spot) -> Point:
 
 
 def _relaid(track: Track, spot: Spot, work: _Work) -> Track | None:
-    """With the best curve that a search finds: from cuts alike before and behind to uneven ones."""
+    """With the best curve that a search finds."""
     search = Search(track, spot, work.space)
-    for reaches in _REACHES:
-        best = search.best(reaches)
-        if best is not None:
-            return track.replaced(best.start, best.end, best.pieces)
-    for reach in _FAR_REACHES:
-        best = search.tried(reach, reach)
-        if best is not None:
-            return track.replaced(best.start, best.end, best.pieces)
-    work.in_vain += search.curves
-    return None
+    best = search.best()
+    if best is None:
+        work.in_vain += search.curves
+        return None
+    return track.replaced(best.start, best.end, best.pieces)

@@ -10,12 +10,15 @@ from functools import cached_property
 from itertools import accumulate
 
 import numpy as np
+import numpy.typing as npt
+import shapely
 
 from ...elementwise import Array
 from ..pipes.dubins import Pose
 from ..pipes.pipe_path import LEAST_PIECE_LENGTH, TANGENT_TOLERANCE, Arc, Line, PipePath
+from ..pipes.pipe_table import Index
 
-__all__ = ["CHORD_ERROR", "Spot", "Track", "chords_of", "merged_spots"]
+__all__ = ["CHORD_ERROR", "Cut", "Spot", "Track", "chords_of", "merged_spots", "widest_step"]
 
 CHORD_ERROR = 5e-4
 """How far the chords that stand for arcs stray from them at most [m]."""
@@ -23,6 +26,8 @@ _SAME_LINE = 1e-7
 """Lines that meet with a smaller kink are one [rad]."""
 
 Piece = Line | Arc
+Cut = tuple[float, float]
+"""Where a stretch of pipe starts and ends [m along it]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +64,13 @@ class Track:
     def chord_boxes(self) -> tuple[Array, Array]:
         """Lower left and upper right corner of the box round each chord [m], one a row."""
         return np.minimum(self.points[:-1], self.points[1:]), np.maximum(self.points[:-1], self.points[1:])
+
+    def chord_lines(self, chords: Index) -> npt.NDArray[np.object_]:
+        """Chords as line strings."""
+        lines: npt.NDArray[np.object_] = shapely.linestrings(
+            np.stack((self.points[chords], self.points[chords + 1]), axis=1)
+        )
+        return lines
 
     def pose(self, at: float) -> Pose:
         """Place and direction of travel at a distance along the pipe [m]."""
@@ -138,12 +150,17 @@ def merged_spots(spots: Iterable[Spot], apart: float) -> list[Spot]:
     return merged
 
 
+def widest_step(radius: float) -> float:
+    """The angle over which a chord strays from an arc by ``CHORD_ERROR`` [rad]."""
+    return 4.0 * math.asin(math.sqrt(min(0.5, CHORD_ERROR / (2.0 * radius))))
+
+
 def chords_of(pieces: Sequence[Piece]) -> tuple[Array, Array]:
     """Distances along the pieces [m] and points [m] of vertices that stray by at most ``CHORD_ERROR``."""
     along, points, start = [0.0], [pieces[0].start], 0.0
     for piece in pieces:
         if isinstance(piece, Arc):
-            step = 4.0 * math.asin(math.sqrt(min(0.5, CHORD_ERROR / (2.0 * piece.radius))))
+            step = widest_step(piece.radius)
             count = max(1, math.ceil(abs(piece.sweep) / step - 1e-9))
             (x, y), radius = piece.centre, piece.radius
             first, sweep, length = piece.start_angle, piece.sweep, piece.length

@@ -16,11 +16,21 @@ from ...errors import FaultList
 from .fillets import require_bend_radius
 from .pipe_path import LEAST_PIECE_LENGTH, Arc, Line, PipePath
 
-__all__ = ["LENGTH_TIE", "BoundedCurve", "Pose", "bounded_curves", "curves_within", "shortest_curve"]
+__all__ = [
+    "LENGTH_TIE",
+    "TOUCH_TOLERANCE",
+    "WORDS",
+    "BoundedCurve",
+    "Pose",
+    "bounded_curves",
+    "curve_of",
+    "curves_within",
+    "shortest_curve",
+]
 
 LENGTH_TIE = 1e-7
 """Paths whose lengths differ by less are equally long [m]; then the order of the words decides."""
-_TOUCH_TOLERANCE = 1e-9
+TOUCH_TOLERANCE = 1e-9
 """Circles this near to touching do touch; relative to the radius."""
 _RIGHT_ANGLE = math.pi / 2.0
 
@@ -57,11 +67,10 @@ def bounded_curves(start: Pose, end: Pose, bend_radius: float) -> tuple[BoundedC
     """
     _check(start, end, bend_radius)
     found = []
-    for word, (side, make) in _WORDS.items():
-        pieces = make(start, end, bend_radius, side)
-        long_enough = tuple(piece for piece in pieces if piece.length >= LEAST_PIECE_LENGTH)
-        if long_enough:
-            found.append(BoundedCurve(word, PipePath(long_enough)))
+    for word in WORDS:
+        pieces = curve_of(word, start, end, bend_radius)
+        if pieces:
+            found.append(BoundedCurve(word, PipePath(pieces)))
     return tuple(_by_length(found))
 
 
@@ -73,16 +82,17 @@ def curves_within(start: Pose, end: Pose, bend_radius: float, longest: float) ->
     found: list[Pieces] = []
     if math.dist(start.place, end.place) > longest + LENGTH_TIE:
         return found
-    for side, make in _WORDS.values():
-        pieces, total = [], 0.0
-        for piece in make(start, end, bend_radius, side):
-            length = piece.length
-            if length >= LEAST_PIECE_LENGTH:
-                pieces.append(piece)
-                total += length
-        if pieces and total <= longest:
-            found.append(tuple(pieces))
+    for word in WORDS:
+        pieces = curve_of(word, start, end, bend_radius)
+        if pieces and sum(piece.length for piece in pieces) <= longest:
+            found.append(pieces)
     return found
+
+
+def curve_of(word: str, start: Pose, end: Pose, bend_radius: float) -> Pieces:
+    """The pieces of the curve of one word; none where the poses have no such curve."""
+    side, make = _WORDS[word]
+    return tuple(piece for piece in make(start, end, bend_radius, side) if piece.length >= LEAST_PIECE_LENGTH)
 
 
 def _by_length(curves: list[BoundedCurve]) -> list[BoundedCurve]:
@@ -127,7 +137,7 @@ def _left_straight_left(start: Pose, end: Pose, radius: float, side: int) -> Pie
 def _left_straight_right(start: Pose, end: Pose, radius: float, side: int) -> Pieces:
     first, last = _centre(start, radius, side), _centre(end, radius, -side)
     apart = math.dist(first, last)
-    if apart < 2.0 * radius * (1.0 - _TOUCH_TOLERANCE):
+    if apart < 2.0 * radius * (1.0 - TOUCH_TOLERANCE):
         return ()
     straight = math.sqrt(max(0.0, (apart - 2.0 * radius) * (apart + 2.0 * radius)))
     heading = _heading(first, last) + side * math.atan2(2.0 * radius, straight)
@@ -141,7 +151,7 @@ def _left_straight_right(start: Pose, end: Pose, radius: float, side: int) -> Pi
 def _left_right_left(start: Pose, end: Pose, radius: float, side: int) -> Pieces:
     first, last = _centre(start, radius, side), _centre(end, radius, side)
     apart = math.dist(first, last)
-    if apart > 4.0 * radius * (1.0 + _TOUCH_TOLERANCE):
+    if apart > 4.0 * radius * (1.0 + TOUCH_TOLERANCE):
         return ()
     # The three centres make a triangle with two sides of two radii; this is its angle at the base.
     base = math.acos(min(1.0, apart / (4.0 * radius)))
@@ -164,6 +174,7 @@ _WORDS: dict[str, tuple[int, Callable[[Pose, Pose, float, int], Pieces]]] = {
     "LRL": (1, _left_right_left),
     "RLR": (-1, _left_right_left),
 }
+WORDS = tuple(_WORDS)
 
 
 def _centre(pose: Pose, radius: float, side: int) -> Point:
