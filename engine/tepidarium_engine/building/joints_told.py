@@ -9,7 +9,7 @@ from dataclasses import replace
 from ..practice.screed import Binder
 from ..results import Finding
 from ..storey.joint_findings import joint_finding
-from ..storey.joint_rules import proposed_joints
+from ..storey.joint_rules import doorway_joints, proposed_joints
 from .drawn_house import DrawnHouse
 from .floors import RoomToHeat
 from .house import House, StoreySite
@@ -29,7 +29,7 @@ def joints_told(house: House, drawn: DrawnHouse | None) -> Iterator[Finding]:
     for room in house.rooms:
         yield from _due_in_room(room, binder)
     for site in house.sites:
-        yield from _due_in_doorways(site, house, binder)
+        yield from _due_in_doorways(site)
     for storey in () if drawn is None else drawn.storeys:
         told: set[tuple[int, int, str]] = set()
         for crossing in crossings(storey):
@@ -72,13 +72,10 @@ def _due_in_room(room: RoomToHeat, binder: Binder) -> Iterator[Finding]:
         yield replace(joint_finding(joint), where=f"{room.pointer}/movement_joints")
 
 
-def _due_in_doorways(site: StoreySite, house: House, binder: Binder) -> Iterator[Finding]:
+def _due_in_doorways(site: StoreySite) -> Iterator[Finding]:
     """One for each doorway, whichever of its rooms would give the joint."""
     for number, doorway in zip(site.doorways, site.plan.doorways, strict=True):
         rooms = [site.rooms[room] for room in doorway.rooms]
         given = [segment for room in rooms for segment in given_segments(room.room.movement_joints)]
-        outline = rooms[0].outline
-        assert outline is not None
-        for joint in proposed_joints(outline, binder, joints=given, doorways=[doorway.stretches[0]]):
-            if joint.reason == "doorway":
-                yield replace(joint_finding(joint), where=f"/doorways/{number}")
+        for joint in doorway_joints(given, [doorway.stretches[0]]):
+            yield replace(joint_finding(joint), where=f"/doorways/{number}")

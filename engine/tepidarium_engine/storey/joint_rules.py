@@ -23,7 +23,7 @@ from ..practice.screed import Binder
 from .fields import joint_fields
 from .records import Segment
 
-__all__ = ["FIELD_RULES", "FieldRule", "JointReason", "ProposedJoint", "proposed_joints"]
+__all__ = ["FIELD_RULES", "FieldRule", "JointReason", "ProposedJoint", "doorway_joints", "proposed_joints"]
 
 JointReason = Literal["field_area", "field_side", "field_ratio", "re_entrant_corner", "doorway"]
 
@@ -120,13 +120,17 @@ def proposed_joints(
     asked = [
         ProposedJoint(outer(each.line), each.reason, each.value, each.limit, each.source) for each in found
     ]
+    return (*asked, *doorway_joints(joints, doorways))
+
+
+def doorway_joints(joints: Sequence[Segment], doorways: Sequence[Segment]) -> tuple[ProposedJoint, ...]:
+    """A joint between the jambs of each doorway in which none of the ``joints`` lies."""
     drawn = shapely.MultiLineString(list(joints))
-    asked += [
+    return tuple(
         ProposedJoint(doorway, "doorway", None, None, _DOORWAY_SOURCE)
         for doorway in doorways
         if not shapely.dwithin(drawn, shapely.LineString(doorway).centroid, _JOG)
-    ]
-    return tuple(asked)
+    )
 
 
 def _broken(field: Polygon, rule: FieldRule) -> Iterator[ProposedJoint]:
