@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-import math
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
+import shapely
+
 from ..plan.outlines.polygons import served_area
+from .fields import circuits_of_fields, joint_fields
 from .layout_records import FewerCircuits, RoomTask, StoreyTask, Unplaced
 from .manifold_tails import tails_of_manifolds
 from .tail_records import RoutedTails, TailDemand, UnroutedTail
@@ -36,9 +38,7 @@ class CircuitNumbers:
 
     @classmethod
     def of(cls, task: StoreyTask) -> CircuitNumbers:
-        counts = [
-            _count(room, _pipe(task, room)) if room.count is None else room.count for room in task.rooms
-        ]
+        counts = [_count(task, room) if room.count is None else room.count for room in task.rooms]
         return cls(task, counts)
 
     @property
@@ -126,8 +126,15 @@ def _pipe(task: StoreyTask, room: RoomTask) -> float:
     return _FILL * served / room.pipe_spacing
 
 
-def _count(room: RoomTask, pipe: float) -> int:
-    return max(1, math.ceil(pipe / room.maximum_circuit_length))
+def _count(task: StoreyTask, room: RoomTask) -> int:
+    """So many that none is too long in any field between joints, as far as can be told before they are laid."""
+    floor = shapely.transform(room.room.polygon, lambda points: points + room.room.origin)
+    longest = room.maximum_circuit_length / _FILL
+    counts = circuits_of_fields(
+        joint_fields(floor, room.joints), room.pipe_spacing, task.wall_clearance, longest, None
+    )
+    assert counts is not None
+    return sum(counts)
 
 
 def unrouted(tail: UnroutedTail, room: int, bare: float | None) -> Unplaced:

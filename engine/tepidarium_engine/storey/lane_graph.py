@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 from itertools import pairwise
-from typing import NamedTuple
+from typing import NamedTuple, TypeAlias
 
 import numpy as np
 import shapely
@@ -41,14 +42,62 @@ class Run(NamedTuple):
     slant: float = 0.0
 
 
+_Steps: TypeAlias = dict[tuple[int, int], tuple[float, float]]
+"""Length [m] between neighbours on a track that are joined by floor, and how much of it is along the wall."""
+
+
 @dataclass
 class LaneGraph:
-    """Nodes, the first ``wanted`` ones asked for; runs that leave each: straight ones by heading, slanted ones."""
+    """Nodes, the first ``wanted`` ones asked for; runs that leave each, slanted ones by node.
+
+    The others lie where tracks cross: ``number`` has the node of each crossing, -1 where there is no floor, and
+    ``steps`` join neighbours. ``crossings`` are those at which wanted nodes stand.
+    """
 
     nodes: Array
     wanted: int
-    straight: list[list[list[Run]]] = field(default_factory=list)
+    number: list[list[int]]
+    steps: _Steps
+    crossings: dict[int, int]
     slanted: list[list[Run]] = field(default_factory=list)
+    _found: dict[tuple[int, int], list[Run]] = field(default_factory=dict)
+
+    @cached_property
+    def _places(self) -> dict[int, tuple[int, int]]:
+        rows = enumerate(self.number)
+        return {node: (row, column) for row, line in rows for column, node in enumerate(line) if node >= 0}
+
+    @cached_property
+    def _lines(self) -> tuple[list[list[int]], list[list[int]]]:
+        """Nodes of the tracks along x, and of those along y."""
+        return [list(line) for line in zip(*self.number, strict=True)], self.number
+
+    def straight(self, node: int, heading: int) -> list[Run]:
+        """Runs with a heading, found when a way first comes to the node: to all of its track as far as floor goes."""
+        key = (node, heading)
+        if key not in self._found:
+            runs = self._runs(self.crossings.get(node, node), heading)
+            ends = {run.end: run for run in runs}
+            wanted = ((each, ends.get(crossing)) for each, crossing in self.crossings.items())
+            self._found[key] = [*runs, *(run._replace(end=each) for each, run in wanted if run is not None)]
+        return self._found[key]
+
+    def _runs(self, node: int, heading: int) -> list[Run]:
+        place = self._places.get(node)
+        if place is None:
+            return []
+        along, ahead = heading % 2, heading < 2
+        line, at = self._lines[along][place[1 - along]], place[along]
+        found: list[Run] = []
+        length = hugging = 0.0
+        for one, other in pairwise(line[at:] if ahead else line[at::-1]):
+            step = self.steps.get((one, other) if ahead else (other, one))
+            if step is None:
+                break
+            length += step[0]
+            hugging += step[1]
+            found.append(Run(other, length, hugging))
+        return found if ahead else found[::-1]
 
 
 class _Edge:
@@ -83,12 +132,14 @@ def lane_graph(floor: Polygon, wanted: Sequence[Point], hugged: shapely.Geometry
     grid = np.stack(np.meshgrid(*tracks, indexing="ij"), axis=-1).reshape(-1, 2)
     kept = shapely.intersects_xy(wide, grid[:, 0], grid[:, 1])
     number = np.where(kept, np.cumsum(kept) - 1 + len(wanted), -1).reshape(len(tracks[0]), len(tracks[1]))
-    graph = LaneGraph(np.concatenate((np.array(wanted).reshape(-1, 2), grid[kept])), len(wanted))
-    graph.straight = [[[], [], [], []] for _ in graph.nodes]
+    nodes = np.concatenate((np.array(wanted).reshape(-1, 2), grid[kept]))
+    steps: _Steps = {}
+    for lines in (number, number.T):
+        steps |= _steps(nodes, lines, wide, edge)
+    graph = LaneGraph(
+        nodes, len(wanted), number.tolist(), steps, _crossings(nodes[: len(wanted)], number, tracks)
+    )
     graph.slanted = [[] for _ in graph.nodes]
-    for lines, headings in ((number, (1, 3)), (number.T, (0, 2))):
-        _add_tracks(graph, lines, headings, wide, edge)
-    _add_wanted(graph, len(wanted), number, tracks)
     _add_slanted(graph, floor, len(wanted), wide, edge)
     return graph
 
@@ -110,49 +161,32 @@ def _tracks(values: Array) -> Array:
     return kept
 
 
-def _add_tracks(
-    graph: LaneGraph,
-    lines: Array,
-    headings: tuple[int, int],
-    wide: shapely.Geometry,
-    edge: _Edge,
-) -> None:
-    """Runs between all nodes of a track that are joined by floor."""
-    pairs = [(a, b) for line in lines.tolist() for a, b in pairwise(line) if a >= 0 and b >= 0]
-    if not pairs:
-        return
-    starts, ends = graph.nodes[[a for a, _ in pairs]], graph.nodes[[b for _, b in pairs]]
-    joined = sees(wide, starts, ends)
+def _steps(nodes: Array, lines: Array, wide: shapely.Geometry, edge: _Edge) -> _Steps:
+    """Between neighbours on tracks that are joined by floor."""
+    first, second = lines[:, :-1].ravel(), lines[:, 1:].ravel()
+    there = (first >= 0) & (second >= 0)
+    first, second = first[there], second[there]
+    if not len(first):
+        return {}
+    joined = sees(wide, nodes[first], nodes[second])
+    first, second = first[joined], second[joined]
+    starts, ends = nodes[first], nodes[second]
     lengths = np.hypot(*(ends - starts).T)
     along = lengths * edge.share(starts, ends)
-    steps = dict(zip(pairs, zip(joined.tolist(), lengths.tolist(), along.tolist(), strict=True), strict=True))
-    for line in lines.tolist():
-        for first in range(len(line)):
-            length = hugging = 0.0
-            for a, b in pairwise(line[first:]):
-                step = steps.get((a, b))
-                if step is None or not step[0]:
-                    break
-                length += step[1]
-                hugging += step[2]
-                graph.straight[line[first]][headings[0]].append(Run(b, length, hugging))
-                graph.straight[b][headings[1]].append(Run(line[first], length, hugging))
+    pairs = zip(first.tolist(), second.tolist(), strict=True)
+    return dict(zip(pairs, zip(lengths.tolist(), along.tolist(), strict=True), strict=True))
 
 
-def _add_wanted(graph: LaneGraph, count: int, number: Array, tracks: Sequence[Array]) -> None:
-    """The wanted nodes stand where two tracks cross: they take over the runs of that crossing."""
-    for index in range(count):
+def _crossings(wanted: Array, number: Array, tracks: Sequence[Array]) -> dict[int, int]:
+    """The wanted nodes stand where two tracks cross: where there is floor, these nodes by theirs."""
+    found = {}
+    for index, place in enumerate(wanted):
         x, y = (
-            int(np.abs(track - coordinate).argmin())
-            for track, coordinate in zip(tracks, graph.nodes[index], strict=True)
+            int(np.abs(track - coordinate).argmin()) for track, coordinate in zip(tracks, place, strict=True)
         )
-        crossing = int(number[x, y])
-        if crossing < 0:
-            continue
-        graph.straight[index] = graph.straight[crossing]
-        for heading, runs in enumerate(graph.straight[crossing]):
-            for run in runs:
-                graph.straight[run.end][(heading + 2) % 4].append(run._replace(end=index))
+        if number[x, y] >= 0:
+            found[index] = int(number[x, y])
+    return found
 
 
 def _add_slanted(graph: LaneGraph, floor: Polygon, count: int, wide: shapely.Geometry, edge: _Edge) -> None:
@@ -164,7 +198,6 @@ def _add_slanted(graph: LaneGraph, floor: Polygon, count: int, wide: shapely.Geo
         if key not in places:
             places[key] = len(graph.nodes)
             graph.nodes = np.concatenate((graph.nodes, [[x, y]]))
-            graph.straight.append([[], [], [], []])
             graph.slanted.append([])
         chosen.add(places[key])
     members = np.array(sorted(chosen))

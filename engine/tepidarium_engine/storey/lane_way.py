@@ -144,7 +144,7 @@ class _Search:
         if self.starts <= label.node < self.graph.wanted:
             self._finish(key, label, self.rest[label.node], 0.0)
         for heading, axis in enumerate(_AXES):
-            runs = self.graph.straight[label.node][heading]
+            runs = self.graph.straight(label.node, heading)
             if not runs:
                 continue
             if axis == label.heading:
