@@ -106,7 +106,7 @@ def test_trade_units_in_a_report(run: Run, url: str, changed: Callable[..., Path
 
 
 def test_design_shows_tables_and_progress(run: Run, url: str) -> None:
-    code, out, err = run("design", "--url", url, EXAMPLES / "house.json")
+    code, out, err = run("design", "--url", url, EXAMPLES / "two-storeys.json")
     assert code == 0
     for title in (
         "Rooms",
@@ -120,7 +120,7 @@ def test_design_shows_tables_and_progress(run: Run, url: str) -> None:
     ):
         assert f"\n{title}\n===" in out or f"\n{title} (" in out
     assert "Calculating ... done" in err
-    for room in json.loads((EXAMPLES / "house.json").read_text())["rooms"]:
+    for room in json.loads((EXAMPLES / "two-storeys.json").read_text())["rooms"]:
         assert room["name"] in out
 
 
@@ -369,7 +369,7 @@ def test_a_reader_that_has_seen_enough(url: str) -> None:
 
 def test_local_design(tmp_path: Path) -> None:
     """The main job on a fresh computer: the command brings its own service."""
-    arguments = ["design", "--local", "--output", str(tmp_path), str(EXAMPLES / "house.json")]
+    arguments = ["design", "--local", "--output", str(tmp_path), str(EXAMPLES / "two-storeys.json")]
     done = installed(*arguments)
     assert done.returncode == 0
     assert b"Starting the service ... done" in done.stderr

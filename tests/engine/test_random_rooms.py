@@ -18,7 +18,7 @@ from tests.rooms.figures import report
 from tests.rooms.outcome import Outcome, outcomes
 from tests.rooms.random_rooms import random_room, random_rooms
 
-NUMBERS: dict[Pattern, range] = {"counterflow": range(750), "serpentine": range(750, 1000)}
+NUMBERS: dict[Pattern, range] = {"counterflow": range(650), "serpentine": range(650, 1000)}
 MOST_REFUSED = 0.005
 
 Found = Sequence[Outcome]

@@ -90,7 +90,7 @@ def same(
 # --- What must not matter
 
 
-@settings(deadline=None, max_examples=20)
+@settings(deadline=None, max_examples=12)
 @given(rooms, patterns, st.integers(1, 20), st.booleans(), st.booleans())
 def test_start_and_direction_of_rings(
     case: RoomCase, pattern: Pattern, shift: int, backwards: bool, voids_backwards: bool
@@ -181,17 +181,17 @@ def test_same_again(pattern: Pattern) -> None:
 # --- What a route is
 
 
-@settings(deadline=None, max_examples=40)
+@settings(deadline=None, max_examples=16)
 @given(NEW, patterns)
 def test_any_room(number: int, pattern: Pattern) -> None:
-    """No exception, nothing invalid, no refusal without a reason; quick mode."""
+    """No exception, nothing invalid, no refusal without a reason; quick mode. ``test_random_rooms`` has a thousand."""
     outcome = laid_and_judged(random_room(number), pattern, quick=True)
     assert outcome.status in {"solved", "refused"}, outcome.detail
     assert outcome.detail != "without a reason"
     if outcome.status == "solved":
         assert outcome.laid and outcome.laid.path and outcome.check
         assert_one_simple_pipe(outcome.case, outcome.laid.path)
-        assert outcome.check.measures.length == outcome.laid.path.length
+        assert outcome.check.measures.length == pytest.approx(outcome.laid.path.length, rel=1e-12)
 
 
 def assert_one_simple_pipe(case: RoomCase, path: PipePath) -> None:
@@ -264,10 +264,10 @@ SWEPT = (
 @pytest.mark.parametrize("case", SWEPT, ids=lambda case: case.name)
 @pytest.mark.parametrize("pattern", PATTERNS)
 def test_entry_anywhere(case: RoomCase, pattern: Pattern) -> None:
-    """Fifty places all round, corners too; quick mode."""
+    """Thirty places all round, corners too; quick mode."""
     outline = Polygon(case.outline).exterior
-    for step in range(50):
-        place = outline.interpolate(step / 50.0, normalized=True)
+    for step in range(30):
+        place = outline.interpolate(step / 30.0, normalized=True)
         outcome = laid_and_judged(replace(case, entry=(place.x, place.y)), pattern, quick=True)
         assert outcome.status == "solved", (step, place, outcome.detail)
         assert outcome.laid is not None

@@ -11,7 +11,7 @@ from functools import partial
 from multiprocessing import get_context
 
 from tepidarium_engine.checking import Point
-from tepidarium_engine.plan.judging.route_check import RouteCheck, check_route
+from tepidarium_engine.plan.judging.route_check import RouteCheck, RouteFault, check_route, quick_verdict
 from tepidarium_engine.plan.laying.laying import Laid, Pattern, lay
 from tepidarium_engine.plan.pipes.pipe_path import PipePath
 
@@ -45,16 +45,28 @@ def laid_and_judged(case: RoomCase, pattern: Pattern = "counterflow", quick: boo
     try:
         laid = lay(case.room, case.task(pattern, quick))
         milliseconds = 1000.0 * (time.process_time() - started)
-        check = None if laid.path is None else judged(laid.path, laid.entry.place, case)
+        faults = () if laid.path is None else faults_of(laid.path, laid.entry.place, case)
     except Exception:  # whatever it is, it is what we are after
         milliseconds = 1000.0 * (time.process_time() - started)
         return Outcome(case, "raised", traceback.format_exc(limit=-3), milliseconds)
-    if check is None:
+    if laid.check is None or laid.path is None:
         code = laid.refusal.code if laid.refusal else "without a reason"
         return Outcome(case, "refused", code, milliseconds, laid)
-    faults = sorted({fault.code for fault in check.faults})
-    status = "solved" if check.valid else "invalid"
-    return Outcome(case, status, ", ".join(faults), milliseconds, laid, check)
+    told = sorted({fault.code for fault in (*faults, *laid.check.faults)})
+    return Outcome(case, "invalid" if told else "solved", ", ".join(told), milliseconds, laid, laid.check)
+
+
+def faults_of(path: PipePath, entry: Point, case: RoomCase) -> tuple[RouteFault, ...]:
+    """The validator's word alone, without measures, on a pipe in the case's room."""
+    return quick_verdict(
+        path,
+        case.room,
+        pipe_spacing=case.pipe_spacing,
+        wall_clearance=case.wall_clearance,
+        bend_radius=case.bend_radius,
+        entry=entry,
+        tail_pitch=case.tail_pitch,
+    )
 
 
 def judged(path: PipePath, entry: Point, case: RoomCase) -> RouteCheck:
