@@ -8,8 +8,8 @@ from tepidarium_engine.storey.storey_layout import laid_storey
 from tests.storeys.check import violations
 from tests.storeys.random_storeys import random_storey
 
-BY_LOT = 8
-"""Random storeys here, as many as half a minute takes; ``python -m tests.storeys 0 200`` lays more and counts."""
+BY_LOT = 4
+"""Random storeys here, a few, since each takes seconds; ``python -m tests.storeys 0 200`` lays more and counts."""
 REASONS_BY_LOT = {"tails_doorway", "tails_room"}
 """Why a circuit of a random storey may stay out: doorways there are 0.8 m wide, and most rooms have one way in."""
 
