@@ -9,6 +9,7 @@ from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
 from functools import partial
 from multiprocessing import get_context
+from typing import Any
 
 from tepidarium_engine.checking import Point
 from tepidarium_engine.plan.judging.route_check import RouteCheck, RouteFault, check_route, quick_verdict
@@ -58,28 +59,22 @@ def laid_and_judged(case: RoomCase, pattern: Pattern = "counterflow", quick: boo
 
 def faults_of(path: PipePath, entry: Point, case: RoomCase) -> tuple[RouteFault, ...]:
     """The validator's word alone, without measures, on a pipe in the case's room."""
-    return quick_verdict(
-        path,
-        case.room,
-        pipe_spacing=case.pipe_spacing,
-        wall_clearance=case.wall_clearance,
-        bend_radius=case.bend_radius,
-        entry=entry,
-        tail_pitch=case.tail_pitch,
-    )
+    return quick_verdict(path, case.room, **_rules(case, entry))
 
 
 def judged(path: PipePath, entry: Point, case: RoomCase) -> RouteCheck:
     """The validator's word on a pipe in the case's room."""
-    return check_route(
-        path,
-        case.room,
-        pipe_spacing=case.pipe_spacing,
-        wall_clearance=case.wall_clearance,
-        bend_radius=case.bend_radius,
-        entry=entry,
-        tail_pitch=case.tail_pitch,
-    )
+    return check_route(path, case.room, **_rules(case, entry))
+
+
+def _rules(case: RoomCase, entry: Point) -> dict[str, Any]:
+    return {
+        "pipe_spacing": case.pipe_spacing,
+        "wall_clearance": case.wall_clearance,
+        "bend_radius": case.bend_radius,
+        "entry": entry,
+        "tail_pitch": case.tail_pitch,
+    }
 
 
 def outcomes(
