@@ -6,8 +6,6 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
-import shapely
-
 from ..errors import FaultList
 from ..plan.lengths.lengths import laid_diameter
 from ..plan.outlines.loops import loop_of
@@ -291,8 +289,7 @@ def _site(
 def _sent(room: RoomToHeat) -> SentRoom:
     outline = room.outline
     assert outline is not None
-    floor = shapely.transform(outline.polygon, lambda points: points + outline.origin)
-    return SentRoom(room.room.id, room.pointer, floor, loop_of(floor))
+    return SentRoom(room.room.id, room.pointer, outline.placed, loop_of(outline.placed))
 
 
 def _place(

@@ -6,8 +6,6 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-import shapely
-
 from ..plan.outlines.polygons import served_area
 from .fields import circuits_of_fields, joint_fields
 from .layout_records import FewerCircuits, RoomTask, StoreyTask, Unplaced
@@ -128,10 +126,9 @@ def _pipe(task: StoreyTask, room: RoomTask) -> float:
 
 def _count(task: StoreyTask, room: RoomTask) -> int:
     """So many that none is too long in any field between joints, as far as can be told before they are laid."""
-    floor = shapely.transform(room.room.polygon, lambda points: points + room.room.origin)
     longest = room.maximum_circuit_length / _FILL
     counts = circuits_of_fields(
-        joint_fields(floor, room.joints), room.pipe_spacing, task.wall_clearance, longest, None
+        joint_fields(room.room.placed, room.joints), room.pipe_spacing, task.wall_clearance, longest, None
     )
     assert counts is not None
     return sum(counts)

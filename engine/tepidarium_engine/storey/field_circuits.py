@@ -6,8 +6,6 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 
-import shapely
-
 from ..plan.laying.laying import Laid, LayingTask, Refusal, lay
 from .layout_records import LaidRoom, StoreyCircuit, Unplaced
 from .own_floor import OwnFloor
@@ -34,9 +32,10 @@ def laid_single(own: OwnFloor) -> LaidRoom:
     own.memory[key] = laid
     if laid.path is None or laid.check is None:
         return LaidRoom((), (refused(place.circuit, index, laid.refusal),))
-    area = shapely.transform(own.outline.polygon, lambda points: points + own.outline.origin)
     length = laid.path.length
-    bare = StoreyCircuit(place.circuit, index, own.port(0), laid.path, length, area, laid.check.measures)
+    bare = StoreyCircuit(
+        place.circuit, index, own.port(0), laid.path, length, own.outline.placed, laid.check.measures
+    )
     return joined_to_tails(own, [bare])
 
 

@@ -64,8 +64,7 @@ def sent_room(
     except InputError as error:
         faults.faults += [replace(fault, pointer=f"{pointer}{fault.pointer}") for fault in error.faults]
         return None
-    floor = shapely.transform(room.polygon, lambda points: points + room.origin)
-    return SentRoom(name, pointer, floor, loop_of(floor))
+    return SentRoom(name, pointer, room.placed, loop_of(room.placed))
 
 
 def check_overlaps(rooms: Sequence[SentRoom], faults: FaultList) -> None:

@@ -236,7 +236,7 @@ def _as_outline(polygon: Polygon) -> RoomOutline:
 def _unsound(inputs: RoutesInputs, room: RoomOutline, found: DividedRoom, pitch: float) -> Iterator[Refusal]:
     """What the judge of each field does not see: pipe of one circuit against pipe of the others, and tails
     against the edge of the floor."""
-    floor = shapely.transform(room.polygon, lambda points: points + room.origin)
+    floor = room.placed
     wide = shapely.buffer(floor, _ON_FLOOR)
     lines = [LineString(circuit.path.polyline(_CHORD_ERROR)) for circuit in found.circuits]
     for line in lines:

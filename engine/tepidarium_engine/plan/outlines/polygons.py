@@ -74,6 +74,11 @@ class RoomOutline:
         """Length of the outline and of all voids' edges [m]."""
         return float(self.polygon.length)
 
+    @property
+    def placed(self) -> Polygon:
+        """The polygon in the caller's frame."""
+        return shapely.transform(self.polygon, lambda points: points + self.origin)
+
 
 def room_polygon(
     outline: Sequence[Point], voids: Sequence[Sequence[Point]] = (), pointer: str = ""
