@@ -31,11 +31,9 @@ from tepidarium_engine.errors import InputError
 from tepidarium_engine.heat_output import HeatOutputInputs
 from tepidarium_engine.hydraulics import Circuit, HydraulicsInputs
 
+from tests.storeys.case import rect
+
 FLOOR = BuildUp("floor", resistance_below=2.5, temperature_below=10.0, covering_resistance=0.08)
-
-
-def _rect(x0: float, y0: float, x1: float, y1: float) -> tuple[tuple[float, float], ...]:
-    return ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
 
 
 def _room(name: str, storey: str, outline: Any, demand: float, **changes: Any) -> DesignRoom:
@@ -45,10 +43,10 @@ def _room(name: str, storey: str, outline: Any, demand: float, **changes: Any) -
 JOINT = ((2.4, 1.52), (2.4, 4.6))
 HOUSE = DesignsInputs(
     rooms=(
-        _room("hall", "ground", _rect(0.0, 0.0, 4.8, 1.4), 250.0, room_temperature=18.0),
-        _room("living", "ground", _rect(0.0, 1.52, 4.8, 4.6), 700.0, movement_joints=(JOINT,)),
-        _room("landing", "upper", _rect(0.0, 0.0, 4.8, 1.4), 200.0, room_temperature=18.0),
-        _room("bed", "upper", _rect(0.0, 1.52, 4.8, 4.6), 600.0, pipe_spacing=0.2),
+        _room("hall", "ground", rect(0.0, 0.0, 4.8, 1.4), 250.0, room_temperature=18.0),
+        _room("living", "ground", rect(0.0, 1.52, 4.8, 4.6), 700.0, movement_joints=(JOINT,)),
+        _room("landing", "upper", rect(0.0, 0.0, 4.8, 1.4), 200.0, room_temperature=18.0),
+        _room("bed", "upper", rect(0.0, 1.52, 4.8, 4.6), 600.0, pipe_spacing=0.2),
     ),
     build_ups=(FLOOR,),
     doorways=(
@@ -353,9 +351,9 @@ def test_floor_that_tails_cut_off_is_told_with_its_place(designed: DesignsResult
 def test_two_manifolds_on_a_storey_share_the_rooms_by_their_ways() -> None:
     """By hand: each room's doorway is nearest to its own end of the hall; a room that names a manifold gets it."""
     rooms = (
-        _room("hall", "ground", _rect(0.0, 0.0, 9.0, 1.6), 200.0, manifold="east"),
-        _room("one", "ground", _rect(0.0, 1.7, 3.0, 4.3), 350.0),
-        _room("two", "ground", _rect(6.0, 1.7, 9.0, 4.3), 350.0),
+        _room("hall", "ground", rect(0.0, 0.0, 9.0, 1.6), 200.0, manifold="east"),
+        _room("one", "ground", rect(0.0, 1.7, 3.0, 4.3), 350.0),
+        _room("two", "ground", rect(6.0, 1.7, 9.0, 4.3), 350.0),
     )
     house = replace(
         HOUSE,
@@ -371,7 +369,7 @@ def test_two_manifolds_on_a_storey_share_the_rooms_by_their_ways() -> None:
     assert {room.id: room.manifold for room in result.rooms} == {"hall": "east", "one": "west", "two": "east"}
     layout = result.layout
     assert layout is not None and not layout.unplaced
-    hall = Polygon(_rect(0.0, 0.0, 9.0, 1.6))
+    hall = Polygon(rect(0.0, 0.0, 9.0, 1.6))
     lines = [_line(circuit) for circuit in layout.drawn_circuits]
     for circuit, line in zip(layout.drawn_circuits, lines, strict=True):
         start = Point(circuit.pieces[0].start)
@@ -406,7 +404,7 @@ TWICE = replace(HOUSE.manifolds[0], id="high")
         ({"tail_insulation": TailInsulation(0.03)}, "/tail_insulation/thickness"),
         ({"doorways": (PlanDoorway(("hall", "bed"), (2.4, 1.46)),)}, "/doorways/0/rooms/1"),
         (
-            {"rooms": (*HOUSE.rooms[:3], replace(HOUSE.rooms[3], outline=_rect(0.0, 1.2, 4.8, 4.6)))},
+            {"rooms": (*HOUSE.rooms[:3], replace(HOUSE.rooms[3], outline=rect(0.0, 1.2, 4.8, 4.6)))},
             "/rooms/3/outline",
         ),
         (
@@ -437,7 +435,7 @@ def test_what_does_not_go_together_points_to_the_field(change: dict[str, Any], p
 
 def _square(name: str, x: float, **changes: Any) -> DesignRoom:
     changes = {"pipe_spacing": 0.2, **changes}
-    return DesignRoom(name, "floor", 300.0, outline=_rect(x, 0.0, x + 4.0, 4.0), **changes)
+    return DesignRoom(name, "floor", 300.0, outline=rect(x, 0.0, x + 4.0, 4.0), **changes)
 
 
 def test_joints_that_cross_part_a_room_in_four() -> None:

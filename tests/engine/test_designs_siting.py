@@ -27,23 +27,21 @@ from tepidarium_engine.designs import (
 from tepidarium_engine.errors import InputError
 from tepidarium_engine.manifold_position import ManifoldPositionInputs, ManifoldRoom
 
+from tests.storeys.case import rect
+
 FLOOR = BuildUp("floor", resistance_below=2.5, temperature_below=8.0, covering_resistance=0.05)
-
-
-def _rect(x0: float, y0: float, x1: float, y1: float) -> tuple[tuple[float, float], ...]:
-    return ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
 
 
 def _room(name: str, outline: tuple[tuple[float, float], ...], **changes: Any) -> DesignRoom:
     return DesignRoom(name, "floor", 300.0, outline=outline, **{"pipe_spacing": 0.2, **changes})
 
 
-HALL = _room("hall", _rect(0.0, 0.0, 9.0, 1.6))
+HALL = _room("hall", rect(0.0, 0.0, 9.0, 1.6))
 ROOMS = (
     HALL,
-    _room("west", _rect(0.0, 1.7, 3.0, 4.3)),
-    _room("middle", _rect(3.1, 1.7, 5.9, 4.3)),
-    _room("east", _rect(6.0, 1.7, 9.0, 4.3)),
+    _room("west", rect(0.0, 1.7, 3.0, 4.3)),
+    _room("middle", rect(3.1, 1.7, 5.9, 4.3)),
+    _room("east", rect(6.0, 1.7, 9.0, 4.3)),
 )
 DOORS = (
     PlanDoorway(("hall", "west"), (1.5, 1.65)),
@@ -199,7 +197,7 @@ def test_tails_that_would_be_too_long_add_a_manifold() -> None:
 
 
 def test_a_room_that_nothing_reaches_does_not_keep_the_others_from_a_place() -> None:
-    shut = _room("shut", _rect(20.0, 0.0, 24.0, 4.0))
+    shut = _room("shut", rect(20.0, 0.0, 24.0, 4.0))
     result = designs.calculate(replace(FLAT, rooms=(*ROOMS, shut)))
     assert result.layout is not None
     (placed,) = result.layout.placed_manifolds
@@ -264,8 +262,8 @@ def test_the_example_finds_a_place_too() -> None:
 def _two_squares(**manifold: Any) -> DesignsInputs:
     joint = (((2.0, 0.0), (2.0, 4.0)),)
     rooms = (
-        _room("hall", _rect(0.0, 0.0, 4.0, 4.0), movement_joints=joint, manifold="a"),
-        _room("room", _rect(4.1, 0.0, 8.1, 4.0), manifold="b"),
+        _room("hall", rect(0.0, 0.0, 4.0, 4.0), movement_joints=joint, manifold="a"),
+        _room("room", rect(4.1, 0.0, 8.1, 4.0), manifold="b"),
     )
     manifolds = (Manifold(id="a", **manifold), Manifold(id="b", position=(6.0, 0.0)))
     return DesignsInputs(
@@ -280,7 +278,7 @@ def test_a_manifold_in_a_corner_has_its_ports_beside_it_and_that_is_told(corner:
     assert result.layout is not None and not result.layout.unplaced
     told = next(finding for finding in result.findings if finding.code == "ports_moved")
     assert told.where == "/manifold/position" and told.place is not None
-    corners = _rect(0.0, 0.0, 9.0, 1.6)
+    corners = rect(0.0, 0.0, 9.0, 1.6)
     assert min(math.dist(told.place, each) for each in corners) == pytest.approx(0.315)
     ends = [end for one in result.layout.drawn_circuits for end in (one.pieces[0].start, one.pieces[-1].end)]
     middle = shapely.MultiPoint(ends).centroid
