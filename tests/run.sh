@@ -1,5 +1,6 @@
 #!/bin/sh
-# Everything that must hold before a change lands: style, types, rules of dependency, tests.
+# Everything that must hold before a change lands, in a few minutes: style, types, rules of dependency, tests.
+# What takes longer runs in tests/run_long.sh.
 set -eu
 cd "$(dirname "$0")/.."
 sh deploy/set-up.sh dev
@@ -10,4 +11,4 @@ $bin/ruff check .
 $bin/ruff format --check .
 $bin/mypy
 $bin/lint-imports
-exec $bin/python -m pytest -n 2 --dist loadfile --no-loadscope-reorder -q "$@"
+exec $bin/python -m pytest -n 2 --dist loadfile --no-loadscope-reorder -q -m "not long" "$@"

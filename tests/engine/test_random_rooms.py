@@ -21,6 +21,8 @@ from tests.rooms.random_rooms import random_room, random_rooms
 NUMBERS: dict[Pattern, range] = {"counterflow": range(650), "serpentine": range(650, 1000)}
 MOST_REFUSED = 0.005
 
+pytestmark = pytest.mark.long
+
 Found = Sequence[Outcome]
 
 
