@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 
 from .checking import check
 from .errors import FaultList
+from .gathering import gathered
 from .glossary import named
 from .practice.cautions import curing_cautions
 from .practice.coverings import (
@@ -241,7 +242,7 @@ def calculate(inputs: CuringPlanInputs) -> CuringPlanResult:
         drying_days=drying,
         moisture_limit=moisture_limit(binder, covering),
         test_points=tuple(map(moisture_test_points, inputs.room_areas)),
-        findings=curing_findings(inputs, rule, plan, least_thickness, drying),
+        findings=gathered(curing_findings(inputs, rule, plan, least_thickness, drying), inputs),
         cautions=curing_cautions(binder, mass, inputs.lowest_air_temperature),
     )
 

@@ -54,6 +54,7 @@ from .building.siting_told import siting_findings, storey_sitings
 from .building.solving import solve_house
 from .building.tail_heat import insulated_length
 from .checking import check
+from .gathering import gathered
 from .results import Working
 from .spreading import Spread
 from .storey.position_records import PlanDoorway, WallAllowed
@@ -141,13 +142,20 @@ def calculate(inputs: DesignsInputs, *, spread: Spread = map) -> DesignsResult:
         movement_joint_length=joint_length(rooms),
         insulated_tail_length=insulated_length(inputs, tails),
         convergence=solved.convergence,
-        findings=(
-            *design_findings(inputs, divided, supply, plans),
-            *water_side_findings(inputs, water, circuits, manifolds),
-            *check_findings(inputs, checks),
-            *joints_told(house, drawn),
-            *(() if drawn is None else siting_findings(sited, sitings)),
-            *(() if drawn is None else layout_findings(solved.state, drawn, solved.convergence, solved.kept)),
+        findings=gathered(
+            (
+                *design_findings(inputs, divided, supply, plans),
+                *water_side_findings(inputs, water, circuits, manifolds),
+                *check_findings(inputs, checks),
+                *joints_told(house, drawn),
+                *(() if drawn is None else siting_findings(sited, sitings)),
+                *(
+                    ()
+                    if drawn is None
+                    else layout_findings(solved.state, drawn, solved.convergence, solved.kept)
+                ),
+            ),
+            inputs,
         ),
         cautions=design_cautions(divided, water, plans),
     )

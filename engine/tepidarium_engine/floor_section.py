@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from .checking import check
+from .gathering import gathered
 from .results import Working
 from .section.bay import solved
 from .section.comparison import comparison, pipe_surface
@@ -61,7 +62,7 @@ def calculate(inputs: FloorSectionInputs) -> FloorSectionResult:
         findings=(),
         cautions=CAUTIONS,
     )
-    return replace(result, findings=tuple(section_findings(inputs, result)))
+    return replace(result, findings=gathered(section_findings(inputs, result), inputs))
 
 
 def picture(inputs: FloorSectionInputs) -> SectionPicture:

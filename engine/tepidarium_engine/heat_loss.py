@@ -31,6 +31,7 @@ from .envelope.records import (
 )
 from .envelope.relations import check_faces, check_inputs
 from .errors import FaultList
+from .gathering import gathered
 from .glossary import named
 from .results import Caution, Finding, Working
 
@@ -132,7 +133,7 @@ def calculate(inputs: HeatLossInputs) -> HeatLossResult:
             for space in inputs.unheated_spaces
         ),
         ground=balance.ground,
-        findings=loss_findings(balance),
+        findings=gathered(loss_findings(balance), inputs),
         cautions=CAUTIONS,
     )
 

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from .checking import check
 from .errors import FaultList
+from .gathering import gathered
 from .pipe import Pipe, check_pipe
 from .results import Caution, Finding, Working
 from .thermal import characteristic as curve
@@ -145,7 +146,7 @@ def calculate(inputs: HeatOutputInputs) -> HeatOutputResult:
         leading_method="section" if leads_section else "standard",
         by_standard=standard.shown if standard else None,
         by_section=section.shown if section else None,
-        findings=tuple(_findings(inputs, at, lead, standard, section)),
+        findings=gathered(_findings(inputs, at, lead, standard, section), inputs),
         cautions=CAUTIONS,
     )
 
@@ -164,14 +165,17 @@ def _findings(
         lead.shown, "the solved section" if lead is section else "EN 1264-2, limit curves"
     )
     if standard is None:
-        yield Finding(
+        least = _least(inputs)
+        yield Finding.at(
             "outside_standard",
             "warning",
-            "/pipe_spacing" if inputs.pipe_spacing < curve.LEAST_SPACING else "/screed_cover",
+            f"/{least.quantity}",
             "EN 1264-2 has no value for this floor: all numbers come from the solved section, and no rating "
             "by the standard goes with them.",
-            *_least(inputs),
-            "EN 1264-2, range of the method",
+            value=least.value,
+            limit=least.limit,
+            source="EN 1264-2, range of the method",
+            quantity=least.quantity,
         )
     elif section is not None:
         yield _two_methods(section.shown.heat_output, standard.shown.heat_output)
@@ -180,7 +184,7 @@ def _findings(
 def _two_methods(section: float, standard: float) -> Finding:
     """Both outputs [W/m2] for one floor; worth a warning where the standard promises clearly more."""
     more = standard > _CLEARLY_MORE * section
-    return Finding(
+    return Finding.at(
         "two_methods",
         "warning" if more else "note",
         "/method",
@@ -191,9 +195,10 @@ def _two_methods(section: float, standard: float) -> Finding:
             if more
             else ""
         ),
-        section,
-        standard,
-        "steady heat conduction in the section; EN 1264-2",
+        value=section,
+        limit=standard,
+        source="steady heat conduction in the section; EN 1264-2",
+        quantity="heat_output",
     )
 
 
@@ -225,36 +230,45 @@ def _check_relations(inputs: HeatOutputInputs) -> None:
     faults.raise_if_any()
 
 
-def _least(inputs: HeatOutputInputs) -> tuple[float, float]:
-    """What lies below the range of EN 1264-2, and the range's end [m]."""
+class _Least(NamedTuple):
+    """A field below the range of EN 1264-2, and the range's end [m]."""
+
+    quantity: str
+    value: float
+    limit: float
+
+
+def _least(inputs: HeatOutputInputs) -> _Least:
     if inputs.pipe_spacing < curve.LEAST_SPACING:
-        return inputs.pipe_spacing, curve.LEAST_SPACING
-    return inputs.screed_cover, curve.LEAST_COVER
+        return _Least("pipe_spacing", inputs.pipe_spacing, curve.LEAST_SPACING)
+    return _Least("screed_cover", inputs.screed_cover, curve.LEAST_COVER)
 
 
 def _output_findings(shown: OutputByMethod, source: str) -> Iterator[Finding]:
     output, limit, loss = shown.heat_output, shown.limit_heat_output, shown.downward_heat_loss
     if output > limit * (1.0 + 1e-9):
-        yield Finding(
+        yield Finding.at(
             "surface_limit_exceeded",
             "violation",
             "/supply_temperature",
             "The warmest spots of the surface pass the limit. Colder water, closer pipes or a thicker cover "
             "help; the output is given as it would be, not cut off.",
-            output,
-            limit,
-            source,
+            value=output,
+            limit=limit,
+            source=source,
+            quantity="heat_output",
         )
     if loss < 0.0:
-        yield Finding(
+        yield Finding.at(
             "heat_from_below",
             "note",
             "/temperature_below",
             "It is so warm below that heat flows up into the floor: the water gives off less than the "
             "room gets.",
-            loss,
-            0.0,
-            "heat balance of the floor",
+            value=loss,
+            limit=0.0,
+            source="heat balance of the floor",
+            quantity="downward_heat_loss",
         )
 
 

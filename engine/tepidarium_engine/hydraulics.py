@@ -10,6 +10,7 @@ import math
 from dataclasses import replace
 
 from .checking import check
+from .gathering import gathered
 from .results import Working
 from .water.duty import mixing, pump_duty
 from .water.expansion import expansion_vessel
@@ -104,7 +105,7 @@ def calculate(inputs: HydraulicsInputs) -> HydraulicsResult:
         findings=(),
         cautions=hydraulic_cautions(inputs),
     )
-    return replace(result, findings=tuple(findings(inputs, result)))
+    return replace(result, findings=gathered(findings(inputs, result), inputs))
 
 
 def workings(inputs: HydraulicsInputs, result: HydraulicsResult) -> tuple[Working, ...]:

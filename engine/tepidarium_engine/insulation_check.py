@@ -18,6 +18,7 @@ from .envelope.required_resistance import (
 )
 from .envelope.u_values import check_layer
 from .errors import FaultList
+from .gathering import gathered
 from .glossary import named
 from .practice.screed import (
     LOAD_COLUMNS,
@@ -104,8 +105,9 @@ def calculate(inputs: InsulationCheckInputs) -> InsulationCheckResult:
         floor_u_value=floor.u_value(floor.insulation),
         rules=rules,
         screed=screed,
-        findings=check_findings(
-            inputs, floor, governing, None if screed is None else screed.minimum_screed_cover
+        findings=gathered(
+            check_findings(inputs, floor, governing, None if screed is None else screed.minimum_screed_cover),
+            inputs,
         ),
         cautions=CAUTIONS,
     )

@@ -17,6 +17,7 @@ from shapely import Polygon
 
 from .checking import Point, check
 from .errors import FaultList
+from .gathering import gathered
 from .glossary import named
 from .pipe import USUAL_PIPE, Pipe, check_pipe
 from .plan.laying.measured_field import MeasuredField, measured_field
@@ -297,7 +298,8 @@ def _findings(inputs: LoopLengthInputs, field: _Field, undivided: float, total: 
         ("not_drawn", field.route is not None and not field.drawn, field.length(spacing), None),
         ("fixings_far_apart", inputs.fixing_distance > 0.5, inputs.fixing_distance, 0.5),
     )
-    return tuple(loop_finding(code, value, bound, rule.source) for code, holds, value, bound in rows if holds)
+    told = (loop_finding(code, value, bound, rule.source) for code, holds, value, bound in rows if holds)
+    return gathered(told, inputs)
 
 
 def workings(inputs: LoopLengthInputs, result: LoopLengthResult) -> tuple[Working, ...]:

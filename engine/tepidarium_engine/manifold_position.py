@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 
 from .checking import check
+from .gathering import gathered
 from .practice.cautions import laying_cautions
 from .results import Working
 from .storey.manifold_place import SitedManifold, best_manifold_place
@@ -73,7 +74,7 @@ def calculate(inputs: ManifoldPositionInputs) -> ManifoldPositionResult:
         tail_pipe=total,
         position_tail_pipe=own,
         position_excess=None if own is None else own - total,
-        findings=tuple(position_findings(storey, choice, manifolds, drawn)),
+        findings=gathered(position_findings(storey, choice, manifolds, drawn), inputs),
         cautions=laying_cautions(),
     )
 

@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 
 from .checking import check
 from .errors import Fault, FaultList, InputError
+from .gathering import gathered
 from .plan.asking.floor_findings import Route
 from .plan.asking.given_path import as_asked, given_path
 from .plan.asking.laid_spacings import laid_spacings
@@ -271,7 +272,16 @@ def _whole_circuit(
 def _findings(inputs: RoutesInputs, answer: _Answer, room: RoomOutline) -> tuple[Finding, ...]:
     told = list(request_findings(inputs))
     for number, (route, circuit) in enumerate(zip(answer.routes, answer.circuits, strict=True)):
-        told += field_findings(inputs, number, route, circuit, room)
+        about = field_findings(inputs, number, route, circuit, room)
+        told += (
+            about if len(answer.circuits) == 1 else [_of_circuit(finding, circuit.id) for finding in about]
+        )
     if answer.length_spread is None:
         told += pair_findings(inputs, answer.circuits)
-    return (*told, *answer.told, *joint_findings(inputs, room))
+    return gathered((*told, *answer.told, *joint_findings(inputs, room)), inputs)
+
+
+def _of_circuit(finding: Finding, circuit: str) -> Finding:
+    return finding.moved(
+        lambda place: replace(place, subject=f"circuit {circuit}") if place.where_in == "answer" else place
+    )

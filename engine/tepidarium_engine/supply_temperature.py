@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from .checking import check
+from .gathering import gathered
 from .results import Working
 from .thermal.dimensioning import circuit_mass_flow
 from .thermal.floor_findings import CAUTIONS
@@ -84,7 +85,7 @@ def _result(
         total_mass_flow=None if own is None else math.fsum((own, *(room.mass_flow for room in rooms))),
         options=options,
         rooms_on_supply=rooms,
-        findings=supply_findings(inputs, chosen, operations),
+        findings=gathered(supply_findings(inputs, chosen, operations), inputs),
         cautions=CAUTIONS,
     )
 

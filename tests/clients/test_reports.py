@@ -133,31 +133,25 @@ def test_an_error_names_field_and_limit(error: FieldError, line: str) -> None:
     assert field_line(error, {}) == line
 
 
-def test_findings_stand_worst_first_and_once() -> None:
-    def finding(severity: str, where: str, value: float) -> dict[str, Any]:
-        return {
-            "severity": severity,
-            "where": where,
-            "message": f"A {severity}.",
-            "value": value,
-            "limit": None,
-        }
-
+def test_findings_stand_once_with_all_their_places() -> None:
+    places = [{"subject": "Hall", "message": "0.25 l/min"}, {"subject": "", "message": "0.30 l/min"}]
     answer = {
-        "inputs": {"circuits": [{"id": "hall"}, {"id": "bath"}]},
+        "inputs": {},
         "findings": [
-            finding("note", "/circuits/0", 1.0),
-            finding("violation", "/circuits/1", 2.0),
-            finding("note", "/circuits/1", 3.0),
+            {
+                "severity": "violation",
+                "message": "It is too hot.",
+                "source": "EN 1264-4",
+                "places": [{"subject": "", "message": ""}],
+            },
+            {"severity": "note", "message": "Flow is low.", "source": None, "places": places},
         ],
         "cautions": [{"code": "c", "message": "Take care."}],
         "engine_version": "1",
     }
     text = report("hydraulics", answer)
-    assert text.index("A violation.") < text.index("A note.")
-    assert text.count("A note.") == 1
-    assert "- circuits no. 1 (hall): 1\n" in text
-    assert "- circuits no. 2 (bath): 3\n" in text
+    assert "violation  It is too hot. (EN 1264-4)\n" in text
+    assert "note       Flow is low.\n           - Hall: 0.25 l/min\n           - 0.30 l/min\n" in text
     assert "! Take care." in text
     assert "\x1b" not in text
 

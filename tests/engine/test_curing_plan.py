@@ -262,9 +262,12 @@ def test_a_maker_may_differ_from_the_standard_but_not_silently() -> None:
     hasty = MakerRules(earliest_heating_days=10, start_days=2, hold_days=3, curing_days=2)
     result = calculate(replace(PLAIN, rule_set="maker", maker_rules=hasty))
     assert result.earliest_heating == date(2025, 7, 11)
-    where = {finding.where: finding.severity for finding in result.findings}
-    assert where["/maker_rules/earliest_heating_days"] == "warning"
-    assert {"/maker_rules/curing_days", "/maker_rules/start_days", "/maker_rules/hold_days"} <= where.keys()
+    found = {finding.code: finding for finding in result.findings}
+    assert found["heating_earlier_than_standard"].severity == "warning"
+    assert found["heating_earlier_than_standard"].where == "/maker_rules/earliest_heating_days"
+    assert found["shorter_than_standard"].severity == "warning"
+    shorter = {place.where for place in found["shorter_than_standard"].places}
+    assert shorter == {f"/maker_rules/{name}" for name in ("curing_days", "start_days", "hold_days")}
 
 
 def test_cold_season_is_noted_only_when_the_temperature_is_unknown() -> None:

@@ -177,21 +177,21 @@ def test_only_tails_cross_the_joint_each_in_a_sleeve(designed: DesignsResult) ->
 
 def test_joints_that_are_due_are_proposed_with_their_place(designed: DesignsResult) -> None:
     """EN 1264-4: doorways; fields twice as long as wide (common practice with DIN 18560-2)."""
-    due = [(one.where, one.value) for one in designed.findings if one.code == "movement_joint_proposed"]
-    assert [where for where, _ in due] == [
+    (due,) = (one for one in designed.findings if one.code == "movement_joint_proposed")
+    assert {place.where for place in due.places} == {
         "/rooms/0/movement_joints",
         "/rooms/2/movement_joints",
         "/doorways/1",
         "/doorways/0",
-    ]
-    assert due[0][1] == pytest.approx(4.8 / 1.4)
+    }
+    assert f"{4.8 / 1.4:.1f} times" in due.places[0].message
     given = replace(HOUSE.rooms[1], movement_joints=(JOINT, ((1.2, 1.46), (2.0, 1.46))))
     again = designs.calculate(
         replace(
             HOUSE, rooms=(HOUSE.rooms[0], given), doorways=HOUSE.doorways[1:], manifolds=HOUSE.manifolds[:1]
         )
     )
-    assert "/doorways/0" not in {one.where for one in again.findings}
+    assert "/doorways/0" not in {place.where for one in again.findings for place in one.places}
     # all pipes of both circuits pass the doorway, those of one the joint in the room
     assert again.sleeve_count == 2 * 2 + 2
 
@@ -332,7 +332,12 @@ def test_floor_that_tails_cut_off_is_told_with_its_place(designed: DesignsResult
     """The manifold stands a metre from the corner, all doorways lie to its right: the corner stays without pipe."""
     layout = designed.layout
     assert layout is not None
-    told = {finding.where: finding for finding in designed.findings if finding.code == "floor_cut_off"}
+    told = {
+        place.where: place
+        for finding in designed.findings
+        if finding.code == "floor_cut_off"
+        for place in finding.places
+    }
     for number, name in ((0, "hall"), (2, "landing")):
         finding = told.get(f"/rooms/{number}")
         drawn = [
@@ -344,8 +349,8 @@ def test_floor_that_tails_cut_off_is_told_with_its_place(designed: DesignsResult
         bare = floor.difference(unary_union([line.buffer(0.25) for line in drawn])).area
         assert (finding is not None) == (bare > 0.2)
         if finding is not None:
-            assert finding.place is not None and floor.contains(Point(finding.place))
-            assert min(line.distance(Point(finding.place)) for line in drawn) > 0.1
+            assert finding.point is not None and floor.contains(Point(finding.point))
+            assert min(line.distance(Point(finding.point)) for line in drawn) > 0.1
 
 
 def test_two_manifolds_on_a_storey_share_the_rooms_by_their_ways() -> None:
@@ -506,7 +511,7 @@ def test_drawn_circuits_of_a_room_that_is_served_in_part_are_in_the_schedule_as_
     assert layout is not None
     told = [one for one in result.findings if one.code == "not_drawn_tails_doorway"]
     assert [one.where for one in told] == ["/rooms/1"]
-    assert told[0].place == pytest.approx((4.0, 1.0))
+    assert told[0].point == pytest.approx((4.0, 1.0))
     assert "m2 of the room's floor stay without pipe" in told[0].message
     (drawn,) = (circuit for circuit in layout.drawn_circuits if circuit.room == "room")
     assert 50.0 < drawn.length <= 60.0
@@ -527,7 +532,7 @@ def test_a_room_that_does_with_fewer_circuits_says_so() -> None:
     (told,) = (one for one in result.findings if one.code == "fewer_circuits")
     assert (told.where, told.value) == ("/rooms/1", 1.0)
     assert told.limit is not None and told.limit >= 2.0
-    assert told.place == pytest.approx((4.0, 1.0))
+    assert told.point == pytest.approx((4.0, 1.0))
     assert any(one.code == "drawing_not_settled" for one in result.findings)
 
 
@@ -542,4 +547,4 @@ def test_a_manifold_in_a_doorway_is_told() -> None:
     )
     told = next(finding for finding in result.findings if finding.code == "manifold_in_doorway")
     assert told.where == "/manifold/position"
-    assert told.place == pytest.approx((4.0, 1.2))
+    assert told.point == pytest.approx((4.0, 1.2))

@@ -328,9 +328,9 @@ def test_comparison_of_one_kind_keeps_the_rest() -> None:
     assert {row.water_temperature for row in spaced} == {USUAL.water_temperature}
     warmed = calculate(replace(USUAL, compared_water_temperatures=(30.0, 60.0)))
     assert {row.pipe_spacing for row in warmed.comparison} == {USUAL.pipe_spacing}
-    places = {finding.code: finding.where for finding in warmed.findings}
-    assert places["surface_above_peripheral_limit"] == "/result/comparison/1"
-    assert places["water_too_hot_for_screed"] == "/compared_water_temperatures/1"
+    places = {finding.code: (finding.where_in, finding.where) for finding in warmed.findings}
+    assert places["surface_above_peripheral_limit"] == ("answer", "/comparison/1")
+    assert places["water_too_hot_for_screed"] == ("request", "/compared_water_temperatures/1")
 
 
 # --- refusals and words ------------------------------------------------------------------------------------

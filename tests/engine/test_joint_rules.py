@@ -99,8 +99,8 @@ def test_a_route_tells_of_joints_that_are_due() -> None:
         quick=True,
     )
     (finding,) = (one for one in calculate(inputs).findings if one.code == "movement_joint_proposed")
-    assert finding.place == pytest.approx((2.6, 1.2))
-    assert finding.value == pytest.approx(5.2 / 2.4) and finding.limit == 2.0
+    assert finding.point == pytest.approx((2.6, 1.2))
+    assert f"{5.2 / 2.4:.1f} times" in finding.places[0].message
 
 
 BAD_JOINTS = [

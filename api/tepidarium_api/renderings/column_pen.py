@@ -12,7 +12,6 @@ from .svg import element, text
 
 __all__ = [
     "LINE",
-    "SEVERITIES",
     "SMALL",
     "Pen",
     "Sample",
@@ -29,8 +28,6 @@ INSET = 3.0
 CHARACTER = 1.4
 """Width of a character of small print, on average [mm]."""
 SMALL = 1.8
-SEVERITIES = {"violation": 0, "warning": 1, "note": 2}
-"""Worst first."""
 
 Sample = Callable[[float, float], str]
 """Draws the sample of a legend at a place [mm]."""
@@ -101,27 +98,31 @@ def title_block(sheet: Sheet, lines: Sequence[str]) -> tuple[float, Iterator[str
 
 
 def notes(
-    pen: Pen, findings: Sequence[Finding], cautions: Sequence[Caution], marked: Sequence[Finding]
+    pen: Pen, findings: Sequence[Finding], cautions: Sequence[Caution], marks: Mapping[str, str]
 ) -> None:
-    """Findings with their marks, the others after them, as many as there is room for; then the cautions, each
-    whole or at least what it begins with."""
+    """Findings with the ``marks`` of their codes, as many as there is room for; then the cautions, each whole or at
+    least what it begins with."""
     pen.heading("Notes")
     short = [line for caution in cautions for line in pen.wrapped("! " + _beginning(caution.message))]
     whole = [line for caution in cautions for line in pen.wrapped("! " + caution.message)]
-    numbers = {id(finding): str(count) for count, finding in enumerate(marked, start=1)}
-    ordered = sorted(findings, key=lambda finding: (id(finding) not in numbers, SEVERITIES[finding.severity]))
-    for told, finding in enumerate(ordered):
-        lines = pen.wrapped(f"{finding.severity.capitalize()}: {finding.message}")
+    for told, finding in enumerate(findings):
+        lines = pen.wrapped(f"{finding.severity.capitalize()}: {finding.message} {_places(finding)}".rstrip())
         if pen.lines_left < len(lines) + len(short) + 1:
-            pen.line(f"{len(ordered) - told} more findings in the answer as JSON.")
+            pen.line(f"{len(findings) - told} more findings in the answer as JSON.")
             break
-        pen.drawn.append(text((pen.left, pen.y + LINE), numbers.get(id(finding), "-"), SMALL))
+        pen.drawn.append(text((pen.left, pen.y + LINE), marks.get(finding.code, "-"), SMALL))
         for words in lines:
             pen.line(words, 4.0)
-    if not ordered:
+    if not findings:
         pen.line("No findings.")
     for words in whole if pen.lines_left >= len(whole) else short:
         pen.line(words)
+
+
+def _places(finding: Finding) -> str:
+    words = (": ".join(part for part in (place.subject, place.message) if part) for place in finding.places)
+    places = "; ".join(filter(None, words))
+    return f"({places})" if places else ""
 
 
 def _beginning(message: str) -> str:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from tepidarium_engine import __version__ as engine_version
 from tepidarium_engine.designs import (
@@ -52,7 +51,7 @@ def schedule_column(
     _schedule(pen, inputs, result, layout)
     _not_drawn(pen, layout)
     legend(pen, _legend_rows(inputs, layout))
-    notes(pen, _told_once(result.findings), result.cautions, ())
+    notes(pen, _noted(result.findings), result.cautions, {})
     yield from pen.drawn
     yield from block
 
@@ -138,22 +137,14 @@ def _sleeve(x: float, y: float) -> str:
     return element("rect", class_="sleeve", x=x + 3.5, y=y - 0.7, width=6.0, height=1.4)
 
 
-def _told_once(findings: tuple[Finding, ...]) -> list[Finding]:
-    """The same message about several circuits once, joints due in doorways as one; what is not drawn has its own
-    place."""
-    first: dict[tuple[str, str], Finding] = {}
-    doorways = [finding for finding in findings if finding.where.startswith("/doorways/")]
-    if doorways:
-        message = (
-            f"Movement joints are due in {len(doorways)} doorways; see the answer as JSON for their places."
-        )
-        findings = (*(one for one in findings if one not in doorways), replace(doorways[0], message=message))
-    for finding in findings:
-        if finding.code != "no_dates" and not (
-            finding.code.startswith("not_drawn_") and finding.severity == "violation"
-        ):
-            first.setdefault((finding.code, finding.message), finding)
-    return list(first.values())
+def _noted(findings: tuple[Finding, ...]) -> list[Finding]:
+    """What concerns the drawing; what is not drawn has a place of its own."""
+    return [
+        finding
+        for finding in findings
+        if finding.code != "no_dates"
+        and not (finding.code.startswith("not_drawn_") and finding.severity == "violation")
+    ]
 
 
 def _insulation(inputs: DesignsInputs) -> list[str]:

@@ -65,6 +65,7 @@ __all__ = [
     "Factors",
     "FieldError",
     "Finding",
+    "FindingPlace",
     "FloorSectionInputs",
     "FloorSectionRequest",
     "FloorSectionResponse",
@@ -951,7 +952,10 @@ class ElementInput(Struct, kw_only=True):
 
 
 class ElementLoss(Struct, kw_only=True):
-    where: Annotated[str, Meta(description="JSON pointer to what the finding is about")]
+    where: Annotated[
+        str,
+        Meta(description="JSON pointer (RFC 6901) to what the finding is about, into the document where_in"),
+    ]
     name: Annotated[str, Meta(description="Name for people")]
     surface: Annotated[
         Literal["ceiling", "door", "floor", "wall", "window"],
@@ -1106,29 +1110,31 @@ class FieldError(Struct, kw_only=True):
     ) = UNSET
 
 
-Place: TypeAlias = Annotated[
+Point: TypeAlias = Annotated[
     tuple[float, float],
-    Meta(description="Where in the plan, x and y [m] [m]; at least 2 items; at most 2 items"),
+    Meta(description="x and y [m] [m]; at least 2 items; at most 2 items"),
 ]
 
 
-class Finding(Struct, kw_only=True):
-    code: Annotated[str, Meta(description="Stable code")]
-    severity: Annotated[
-        Literal["note", "violation", "warning"],
-        Meta(description="note, warning or violation (should not be built like this)"),
+class FindingPlace(Struct, kw_only=True):
+    where: Annotated[
+        str,
+        Meta(description="JSON pointer (RFC 6901) to what the finding is about, into the document where_in"),
     ]
-    where: Annotated[str, Meta(description="JSON pointer to what the finding is about")]
+    where_in: Annotated[
+        Literal["answer", "request"],
+        Meta(
+            description="request: your request, or where you left the field out the inputs of the answer; answer: the answer"
+        ),
+    ]
+    subject: Annotated[
+        str,
+        Meta(description="The room, circuit or other thing concerned, as people call it"),
+    ]
     message: Annotated[str, Meta(description="Explanation")]
     value: Annotated[float, Meta(description="The value concerned, in the unit of its quantity [1]")] | None
     limit: Annotated[float, Meta(description="The limit concerned, in the unit of its quantity [1]")] | None
-    source: Annotated[str, Meta(description="Document, edition and clause, or a named trade practice")] | None
-    place: (
-        Annotated[
-            Place, Meta(description="Where in the plan, x and y [m] [m]; at least 2 items; at most 2 items")
-        ]
-        | None
-    )
+    point: Annotated[Point, Meta(description="x and y [m] [m]; at least 2 items; at most 2 items")] | None
 
 
 class Fluid(Struct, kw_only=True):
@@ -2703,12 +2709,12 @@ class StoreyInput(Struct, kw_only=True):
     ] = ""
 
 
-Place1: TypeAlias = tuple[float, float]
+Place: TypeAlias = tuple[float, float]
 
 
 class StoreySiting(Struct, kw_only=True):
     storey: Annotated[str, Meta(description="The id of a storey")] | None
-    places: Annotated[list[Place1], Meta(description="Where manifolds stand best, on walls [m]")]
+    places: Annotated[list[Place], Meta(description="Where manifolds stand best, on walls [m]")]
     tail_pipe: Annotated[float, Meta(description="Pipe in tails, flow and return together [m]")] | None
     position_tail_pipe: (
         Annotated[float, Meta(description="Pipe in tails from the position that was given [m]")] | None
@@ -2875,7 +2881,7 @@ class UnheatedSpaceInput(Struct, kw_only=True):
     ) = UNSET
 
 
-Place2: TypeAlias = Annotated[
+Place1: TypeAlias = Annotated[
     tuple[float, float],
     Meta(description="Where in the plan, x and y [m] [m]; at least 2 items; at most 2 items"),
 ]
@@ -2887,7 +2893,7 @@ class UnplacedCircuit(Struct, kw_only=True):
     code: Annotated[str, Meta(description="Stable code")]
     place: (
         Annotated[
-            Place2, Meta(description="Where in the plan, x and y [m] [m]; at least 2 items; at most 2 items")
+            Place1, Meta(description="Where in the plan, x and y [m] [m]; at least 2 items; at most 2 items")
         ]
         | None
     )
@@ -3638,144 +3644,6 @@ class CuringPlanRequest(Struct, kw_only=True):
     ] = False
 
 
-class CuringPlanResponse(Struct, kw_only=True):
-    inputs: Annotated[CuringPlanInputs, Meta(description="The inputs as used, defaults filled in")]
-    earliest_heating: Annotated[
-        date_aliased,
-        Meta(description="First day on which heating may start, in 1990 to 2199"),
-    ]
-    earliest_covering: Annotated[
-        date_aliased,
-        Meta(
-            description="First day to plan the covering for; only a moisture measurement releases the floor, in 1990 to 2199"
-        ),
-    ]
-    stages: Annotated[list[CuringStage], Meta(description="Stages in order, without gap or overlap")]
-    daily_programme: Annotated[
-        list[ProgrammeDay],
-        Meta(description="Supply temperature of every heating day in order"),
-    ]
-    screed_cover: Annotated[float, Meta(description="Screed above the top of the pipe [m]")]
-    nominal_thickness: Annotated[
-        float, Meta(description="Least thickness in the table, without the pipe [m]")
-    ]
-    minimum_screed_cover: Annotated[
-        float,
-        Meta(description="Least screed above the pipe that the rules ask for [m]"),
-    ]
-    minimum_thickness: Annotated[
-        float,
-        Meta(description="Least whole thickness that the rules ask for, pipe included [m]"),
-    ]
-    screed_mass: Annotated[
-        float,
-        Meta(description="Mass of the screed per floor area, at the upper usual density [kg/m2]"),
-    ]
-    film_thickness: Annotated[
-        float,
-        Meta(description="Least thickness of the film between insulation and screed [m]"),
-    ]
-    film_lap: Annotated[float, Meta(description="Least lap of the film's sheets [m]")]
-    highest_supply_temperature: Annotated[
-        float, Meta(description="Highest supply temperature in the programme [degC]")
-    ]
-    binder_temperature_limit: Annotated[
-        float, Meta(description="Highest temperature that the screed stands [degC]")
-    ]
-    surface_temperature_limit: Annotated[
-        float, Meta(description="Highest permitted floor surface temperature [degC]")
-    ]
-    drying_days: Annotated[
-        int,
-        Meta(description="Estimated drying time after curing, unheated; a planning value [d]"),
-    ]
-    moisture_limit: Annotated[
-        MoistureLimit,
-        Meta(description="Residual moisture at which the covering may be laid on the heated screed"),
-    ]
-    test_points: Annotated[
-        list[int],
-        Meta(description="Moisture test points of each room, in the order of room_areas [1]"),
-    ]
-    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
-    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
-    engine_version: Annotated[
-        str,
-        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
-    ]
-    workings: (
-        Annotated[
-            list[Working],
-            Meta(
-                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
-            ),
-        ]
-        | UnsetType
-    ) = UNSET
-
-
-class CuringPlanResult(Struct, kw_only=True):
-    earliest_heating: Annotated[
-        date_aliased,
-        Meta(description="First day on which heating may start, in 1990 to 2199"),
-    ]
-    earliest_covering: Annotated[
-        date_aliased,
-        Meta(
-            description="First day to plan the covering for; only a moisture measurement releases the floor, in 1990 to 2199"
-        ),
-    ]
-    stages: Annotated[list[CuringStage], Meta(description="Stages in order, without gap or overlap")]
-    daily_programme: Annotated[
-        list[ProgrammeDay],
-        Meta(description="Supply temperature of every heating day in order"),
-    ]
-    screed_cover: Annotated[float, Meta(description="Screed above the top of the pipe [m]")]
-    nominal_thickness: Annotated[
-        float, Meta(description="Least thickness in the table, without the pipe [m]")
-    ]
-    minimum_screed_cover: Annotated[
-        float,
-        Meta(description="Least screed above the pipe that the rules ask for [m]"),
-    ]
-    minimum_thickness: Annotated[
-        float,
-        Meta(description="Least whole thickness that the rules ask for, pipe included [m]"),
-    ]
-    screed_mass: Annotated[
-        float,
-        Meta(description="Mass of the screed per floor area, at the upper usual density [kg/m2]"),
-    ]
-    film_thickness: Annotated[
-        float,
-        Meta(description="Least thickness of the film between insulation and screed [m]"),
-    ]
-    film_lap: Annotated[float, Meta(description="Least lap of the film's sheets [m]")]
-    highest_supply_temperature: Annotated[
-        float, Meta(description="Highest supply temperature in the programme [degC]")
-    ]
-    binder_temperature_limit: Annotated[
-        float, Meta(description="Highest temperature that the screed stands [degC]")
-    ]
-    surface_temperature_limit: Annotated[
-        float, Meta(description="Highest permitted floor surface temperature [degC]")
-    ]
-    drying_days: Annotated[
-        int,
-        Meta(description="Estimated drying time after curing, unheated; a planning value [d]"),
-    ]
-    moisture_limit: Annotated[
-        MoistureLimit,
-        Meta(description="Residual moisture at which the covering may be laid on the heated screed"),
-    ]
-    test_points: Annotated[
-        list[int],
-        Meta(description="Moisture test points of each room, in the order of room_areas [1]"),
-    ]
-    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
-    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
-
-
 class DesignScreed(Struct, kw_only=True):
     pour_date: Annotated[
         date_aliased,
@@ -3898,6 +3766,37 @@ class EdgeResult(Struct, kw_only=True):
     surface_profile: Annotated[
         list[ProfilePoint],
         Meta(description="Floor surface from the pipe to midway to the next, or from the edge on"),
+    ]
+
+
+class Finding(Struct, kw_only=True):
+    code: Annotated[str, Meta(description="Stable code")]
+    severity: Annotated[
+        Literal["note", "violation", "warning"],
+        Meta(description="note, warning or violation (should not be built like this)"),
+    ]
+    where: Annotated[
+        str,
+        Meta(description="JSON pointer (RFC 6901) to what the finding is about, into the document where_in"),
+    ]
+    where_in: Annotated[
+        Literal["answer", "request"],
+        Meta(
+            description="request: your request, or where you left the field out the inputs of the answer; answer: the answer"
+        ),
+    ]
+    message: Annotated[str, Meta(description="Explanation")]
+    value: Annotated[float, Meta(description="The value concerned, in the unit of its quantity [1]")] | None
+    limit: Annotated[float, Meta(description="The limit concerned, in the unit of its quantity [1]")] | None
+    quantity: (
+        Annotated[str, Meta(description="What value and limit are of: a field name, such as volume_flow")]
+        | None
+    )
+    unit: Annotated[str, Meta(description="Unit")] | None
+    source: Annotated[str, Meta(description="Document, edition and clause, or a named trade practice")] | None
+    places: Annotated[
+        list[FindingPlace],
+        Meta(description="Every place that the finding holds for, the worst first"),
     ]
 
 
@@ -4384,7 +4283,10 @@ class HeatOutputResponse(Struct, kw_only=True):
         ]
         | None
     )
-    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
     cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
     engine_version: Annotated[
         str,
@@ -4611,7 +4513,10 @@ class HydraulicsResponse(Struct, kw_only=True):
     mixing: Annotated[Mixing, Meta(description="The mixing set")] | None
     expansion_vessel: Annotated[ExpansionVessel, Meta(description="The expansion vessel")]
     frost_protection: Annotated[FrostProtection, Meta(description="Check of the fluid against frost")] | None
-    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
     cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
     engine_version: Annotated[
         str,
@@ -4772,7 +4677,10 @@ class InsulationCheckResponse(Struct, kw_only=True):
         Annotated[ScreedResult, Meta(description="The screed against its rules; null without a screed")]
         | None
     )
-    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
     cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
     engine_version: Annotated[
         str,
@@ -4829,7 +4737,10 @@ class InsulationCheckResult(Struct, kw_only=True):
         Annotated[ScreedResult, Meta(description="The screed against its rules; null without a screed")]
         | None
     )
-    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
     cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
 
 
@@ -5056,7 +4967,10 @@ class LoopLengthResponse(Struct, kw_only=True):
         ),
     ]
     fixings: Annotated[int, Meta(description="Fixings (staples) for all pipe [1]")]
-    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
     cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
     circuits: Annotated[list[LoopCircuit], Meta(description="Circuits of equal length")]
     engine_version: Annotated[
@@ -5784,7 +5698,10 @@ class RoutesResponse(Struct, kw_only=True):
         ]
         | None
     )
-    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
     cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
     circuits: Annotated[list[RouteCircuit], Meta(description="The circuits as laid")]
     engine_version: Annotated[
@@ -5973,7 +5890,10 @@ class SupplyTemperatureResponse(Struct, kw_only=True):
         list[RoomOnSupply],
         Meta(description="The other rooms on the chosen supply, in the order of the request"),
     ]
-    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
     cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
     engine_version: Annotated[
         str,
@@ -6082,13 +6002,148 @@ class BuildUpInput(Struct, kw_only=True):
     ) = UNSET
 
 
-class BuildUpPlan(Struct, kw_only=True):
-    build_up: Annotated[str, Meta(description="The id of the room's build-up")]
-    plan_inputs: Annotated[
-        CuringPlanInputs,
-        Meta(description="What the plan was made from; curing-plan takes it as it is"),
+class CuringPlanResponse(Struct, kw_only=True):
+    inputs: Annotated[CuringPlanInputs, Meta(description="The inputs as used, defaults filled in")]
+    earliest_heating: Annotated[
+        date_aliased,
+        Meta(description="First day on which heating may start, in 1990 to 2199"),
     ]
-    plan: Annotated[CuringPlanResult, Meta(description="The dated plan")]
+    earliest_covering: Annotated[
+        date_aliased,
+        Meta(
+            description="First day to plan the covering for; only a moisture measurement releases the floor, in 1990 to 2199"
+        ),
+    ]
+    stages: Annotated[list[CuringStage], Meta(description="Stages in order, without gap or overlap")]
+    daily_programme: Annotated[
+        list[ProgrammeDay],
+        Meta(description="Supply temperature of every heating day in order"),
+    ]
+    screed_cover: Annotated[float, Meta(description="Screed above the top of the pipe [m]")]
+    nominal_thickness: Annotated[
+        float, Meta(description="Least thickness in the table, without the pipe [m]")
+    ]
+    minimum_screed_cover: Annotated[
+        float,
+        Meta(description="Least screed above the pipe that the rules ask for [m]"),
+    ]
+    minimum_thickness: Annotated[
+        float,
+        Meta(description="Least whole thickness that the rules ask for, pipe included [m]"),
+    ]
+    screed_mass: Annotated[
+        float,
+        Meta(description="Mass of the screed per floor area, at the upper usual density [kg/m2]"),
+    ]
+    film_thickness: Annotated[
+        float,
+        Meta(description="Least thickness of the film between insulation and screed [m]"),
+    ]
+    film_lap: Annotated[float, Meta(description="Least lap of the film's sheets [m]")]
+    highest_supply_temperature: Annotated[
+        float, Meta(description="Highest supply temperature in the programme [degC]")
+    ]
+    binder_temperature_limit: Annotated[
+        float, Meta(description="Highest temperature that the screed stands [degC]")
+    ]
+    surface_temperature_limit: Annotated[
+        float, Meta(description="Highest permitted floor surface temperature [degC]")
+    ]
+    drying_days: Annotated[
+        int,
+        Meta(description="Estimated drying time after curing, unheated; a planning value [d]"),
+    ]
+    moisture_limit: Annotated[
+        MoistureLimit,
+        Meta(description="Residual moisture at which the covering may be laid on the heated screed"),
+    ]
+    test_points: Annotated[
+        list[int],
+        Meta(description="Moisture test points of each room, in the order of room_areas [1]"),
+    ]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    engine_version: Annotated[
+        str,
+        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
+    ]
+    workings: (
+        Annotated[
+            list[Working],
+            Meta(
+                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
+            ),
+        ]
+        | UnsetType
+    ) = UNSET
+
+
+class CuringPlanResult(Struct, kw_only=True):
+    earliest_heating: Annotated[
+        date_aliased,
+        Meta(description="First day on which heating may start, in 1990 to 2199"),
+    ]
+    earliest_covering: Annotated[
+        date_aliased,
+        Meta(
+            description="First day to plan the covering for; only a moisture measurement releases the floor, in 1990 to 2199"
+        ),
+    ]
+    stages: Annotated[list[CuringStage], Meta(description="Stages in order, without gap or overlap")]
+    daily_programme: Annotated[
+        list[ProgrammeDay],
+        Meta(description="Supply temperature of every heating day in order"),
+    ]
+    screed_cover: Annotated[float, Meta(description="Screed above the top of the pipe [m]")]
+    nominal_thickness: Annotated[
+        float, Meta(description="Least thickness in the table, without the pipe [m]")
+    ]
+    minimum_screed_cover: Annotated[
+        float,
+        Meta(description="Least screed above the pipe that the rules ask for [m]"),
+    ]
+    minimum_thickness: Annotated[
+        float,
+        Meta(description="Least whole thickness that the rules ask for, pipe included [m]"),
+    ]
+    screed_mass: Annotated[
+        float,
+        Meta(description="Mass of the screed per floor area, at the upper usual density [kg/m2]"),
+    ]
+    film_thickness: Annotated[
+        float,
+        Meta(description="Least thickness of the film between insulation and screed [m]"),
+    ]
+    film_lap: Annotated[float, Meta(description="Least lap of the film's sheets [m]")]
+    highest_supply_temperature: Annotated[
+        float, Meta(description="Highest supply temperature in the programme [degC]")
+    ]
+    binder_temperature_limit: Annotated[
+        float, Meta(description="Highest temperature that the screed stands [degC]")
+    ]
+    surface_temperature_limit: Annotated[
+        float, Meta(description="Highest permitted floor surface temperature [degC]")
+    ]
+    drying_days: Annotated[
+        int,
+        Meta(description="Estimated drying time after curing, unheated; a planning value [d]"),
+    ]
+    moisture_limit: Annotated[
+        MoistureLimit,
+        Meta(description="Residual moisture at which the covering may be laid on the heated screed"),
+    ]
+    test_points: Annotated[
+        list[int],
+        Meta(description="Moisture test points of each room, in the order of room_areas [1]"),
+    ]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
 
 
 class DesignLayout(Struct, kw_only=True):
@@ -6181,7 +6236,10 @@ class FloorSectionResponse(Struct, kw_only=True):
         list[ComparedSection],
         Meta(description="The floor at each compared spacing with each compared water"),
     ]
-    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
     cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
     engine_version: Annotated[
         str,
@@ -6253,7 +6311,10 @@ class FloorSectionResult(Struct, kw_only=True):
         list[ComparedSection],
         Meta(description="The floor at each compared spacing with each compared water"),
     ]
-    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
     cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
 
 
@@ -6484,7 +6545,10 @@ class HeatLossResponse(Struct, kw_only=True):
         ]
         | None
     )
-    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
     cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
     engine_version: Annotated[
         str,
@@ -6514,7 +6578,10 @@ class ManifoldPositionResponse(Struct, kw_only=True):
     position_excess: (
         Annotated[float, Meta(description="Pipe in tails that the given position takes more [m]")] | None
     )
-    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
     cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
     engine_version: Annotated[
         str,
@@ -6542,6 +6609,15 @@ class BuildUpCheck(Struct, kw_only=True):
         | None
     )
     section: Annotated[FloorSectionResult, Meta(description="What floor-section answers")] | None
+
+
+class BuildUpPlan(Struct, kw_only=True):
+    build_up: Annotated[str, Meta(description="The id of the room's build-up")]
+    plan_inputs: Annotated[
+        CuringPlanInputs,
+        Meta(description="What the plan was made from; curing-plan takes it as it is"),
+    ]
+    plan: Annotated[CuringPlanResult, Meta(description="The dated plan")]
 
 
 class DesignsInputs(Struct, kw_only=True):
@@ -6820,7 +6896,10 @@ class DesignsResponse(Struct, kw_only=True):
         DesignConvergence,
         Meta(description="How spacings, supply, flows, lengths and heat of tails came to agree"),
     ]
-    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
     cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
     engine_version: Annotated[
         str,

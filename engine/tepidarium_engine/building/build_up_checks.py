@@ -92,4 +92,4 @@ def check_findings(inputs: DesignsInputs, checks: tuple[BuildUpCheck, ...]) -> I
         if check.insulation is not None:
             where = f"/build_ups/{ids.index(check.build_up)}/insulation"
             for finding in check.insulation.findings:
-                yield replace(finding, where=where + finding.where)
+                yield finding.inside(where)

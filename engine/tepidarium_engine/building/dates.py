@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import partial
 
 from .. import curing_plan
 from ..curing_plan import CuringPlanInputs
 from ..errors import InputError
-from ..results import Finding
+from ..results import Finding, FindingPlace
 from .floors import RoomToHeat
 from .outcome import BuildUpPlan
 from .records import BuildUp, DesignScreed, DesignsInputs
@@ -16,7 +17,8 @@ from .records import BuildUp, DesignScreed, DesignsInputs
 __all__ = ["build_up_plans", "plan_findings"]
 
 _OF_BUILD_UP = {"/thickness": "/screed_cover", "/covering": "/covering"}
-_OF_DESIGN = {"/maximum_supply_temperature": "/result/supply_temperature", "/pipe_outside_diameter": "/pipe"}
+_OF_DESIGN = {"/pipe_outside_diameter": "/pipe"}
+_OF_ANSWER = {"/maximum_supply_temperature": "/supply_temperature"}
 
 
 def build_up_plans(
@@ -62,8 +64,14 @@ def _plan(
         raise InputError(
             *(replace(fault, pointer=_pointer(fault.pointer, index)) for fault in error.faults)
         ) from None
-    findings = tuple(replace(finding, where=_pointer(finding.where, index)) for finding in plan.findings)
+    findings = tuple(finding.moved(partial(_in_design, index=index)) for finding in plan.findings)
     return BuildUpPlan(build_up.id, request, replace(plan, findings=findings))
+
+
+def _in_design(place: FindingPlace, index: int) -> FindingPlace:
+    if place.where in _OF_ANSWER:
+        return replace(place, where=_OF_ANSWER[place.where], where_in="answer")
+    return replace(place, where=_pointer(place.where, index))
 
 
 def _pointer(pointer: str, index: int) -> str:

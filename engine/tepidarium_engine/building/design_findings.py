@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from ..results import Caution, Finding
+from ..results import Caution, Finding, FindingPlace
 from ..thermal.dimensioning import GREATEST_DROP
 from ..thermal.floor_findings import CAUTIONS as FLOOR_CAUTIONS
 from ..thermal.floor_findings import floor_findings, surface_limit_findings, water_findings
 from .circuits import DividedRoom
 from .dates import plan_findings
+from .floors import RoomToHeat
 from .house_water import HouseWater
 from .outcome import BuildUpPlan, CircuitDesign, ManifoldDesign
 from .records import DesignsInputs
@@ -40,29 +41,31 @@ def design_findings(
 def _supply_findings(inputs: DesignsInputs, supply: CommonSupply) -> Iterator[Finding]:
     governing = supply.governing
     if supply.temperature < supply.wanted - _SOUND:
-        yield Finding(
+        yield Finding.at(
             "supply_too_cold",
             "violation",
             governing.pointer,
             f"{governing.label} would need a supply of {supply.wanted:.1f} degC; the source gives "
             f"{supply.temperature:.1f} degC. See the remedies of each room that lacks heat.",
-            supply.temperature,
-            supply.wanted,
-            "EN 1264-3, supply temperature from the governing room",
+            value=supply.temperature,
+            limit=supply.wanted,
+            source="EN 1264-3, supply temperature from the governing room",
+            quantity="supply_temperature",
         )
     if inputs.source.temperature_drop > GREATEST_DROP:
-        yield Finding(
+        yield Finding.at(
             "design_drop_large",
             "note",
             "/source/temperature_drop",
             "The governing room is dimensioned with a drop of at most 5 K.",
-            inputs.source.temperature_drop,
-            GREATEST_DROP,
-            "EN 1264-3, temperature drop of the governing room",
+            value=inputs.source.temperature_drop,
+            limit=GREATEST_DROP,
+            source="EN 1264-3, temperature drop of the governing room",
+            quantity="temperature_drop",
         )
-    yield from water_findings(supply.temperature, supply.temperature, "/result/supply_temperature")
+    yield from water_findings(supply.temperature, supply.temperature, "/supply_temperature", "answer")
     if inputs.screed is None:
-        yield Finding(
+        yield Finding.at(
             "no_dates", "note", "/screed", "Without the screed and its pour date there is no curing plan."
         )
 
@@ -72,36 +75,38 @@ def _room_findings(inputs: DesignsInputs, room: DividedRoom, supply: CommonSuppl
     given = heated.given(point.heat_output)
     missing = heated.heat_demand - given
     if missing > _SOUND * heated.heat_demand:
-        yield Finding(
+        yield Finding.at(
             "heat_missing",
             "violation",
             heated.pointer + "/heat_demand",
             f"The floor of {heated.label} lacks {missing:.0f} W; the room's remedies say what would help.",
-            heated.heat_demand,
-            given,
-            "EN 1264-3, heat output within the limit curve",
+            value=heated.heat_demand,
+            limit=given,
+            source="EN 1264-3, heat output within the limit curve",
+            quantity="heat_given",
         )
     elif -missing > 0.05 * heated.heat_demand:
-        yield Finding(
+        yield Finding.at(
             "more_heat_than_needed",
             "note",
             heated.pointer + "/heat_demand",
             f"At the design's flow {heated.label} gets {-missing:.0f} W more than it needs; its room control "
             "throttles the circuit.",
-            given,
-            heated.heat_demand,
-            "limits/maximum_temperature_drop of the request",
+            value=given,
+            limit=heated.heat_demand,
+            source="limits/maximum_temperature_drop of the request",
+            quantity="heat_given",
         )
     if not room.tail.known:
-        yield Finding(
+        yield Finding.at(
             "tail_assumed",
             "warning",
             heated.pointer + "/tail_length",
             f"The way from the manifold is not known and is taken as {ASSUMED_TAIL:g} m each way; give tail_length, "
             "or the manifold's position and the room's outline or entry.",
-            ASSUMED_TAIL,
-            None,
-            "common practice, no source",
+            value=ASSUMED_TAIL,
+            source="common practice, no source",
+            quantity="tail_length",
         )
     if heated.room.surface_temperature_limit is not None:
         yield from surface_limit_findings(
@@ -109,8 +114,29 @@ def _room_findings(inputs: DesignsInputs, room: DividedRoom, supply: CommonSuppl
         )
     yield from _section_findings(inputs, room)
     for finding in room.loops.findings:
-        where = finding.where if finding.where.startswith("/pipe/") else heated.pointer + finding.where
-        yield replace(finding, where=where)
+        if finding.code not in _SAID_BY_THE_WATER and (
+            finding.code != "u_turn_too_tight" or heated.room.pattern == "serpentine"
+        ):
+            yield finding.moved(lambda place: _of_room(place, heated))
+
+
+_SAID_BY_THE_WATER = ("divided", "long_circuit", "too_long_circuit")
+"""What concerns lengths is said once, of the circuits as they are in the end."""
+_OF_LIMITS = {
+    "/maximum_circuit_length": "/limits/maximum_circuit_length",
+    "/wall_clearance": "/limits/wall_clearance",
+}
+_OF_ROOM = ("/outline", "/pipe_spacing")
+
+
+def _of_room(place: FindingPlace, heated: RoomToHeat) -> FindingPlace:
+    """What the lengths of a room were computed from stands in several places of the design."""
+    where = place.where
+    if where.startswith(_OF_ROOM):
+        where = heated.pointer + where
+    elif where in _OF_LIMITS:
+        where = _OF_LIMITS[where]
+    return replace(place, where=where, subject=heated.label)
 
 
 def _section_findings(inputs: DesignsInputs, room: DividedRoom) -> Iterator[Finding]:
@@ -119,11 +145,25 @@ def _section_findings(inputs: DesignsInputs, room: DividedRoom) -> Iterator[Find
     place = [build_up.id for build_up in inputs.build_ups].index(heated.build_up.id)
     for finding in floor_findings(room.point.choice.floor, heated.build_up.temperature_below):
         if finding.where == "/pipe_spacing":
-            yield replace(finding, where=heated.pointer + finding.where)
+            yield finding.inside(heated.pointer, heated.label)
         elif finding.where.startswith("/pipe/"):
             yield finding
         else:
-            yield replace(finding, where=f"/build_ups/{place}{finding.where}")
+            yield finding.inside(f"/build_ups/{place}")
+
+
+class _CircuitNames:
+    """Circuits by id: their places in the answer, and what people call them."""
+
+    def __init__(self, inputs: DesignsInputs, circuits: tuple[CircuitDesign, ...]) -> None:
+        self.places = {circuit.id: number for number, circuit in enumerate(circuits)}
+        self._rooms = {circuit.id: circuit.room for circuit in circuits}
+        self._labels = {room.id: room.name or room.id for room in inputs.rooms}
+
+    def of(self, circuit: str) -> str:
+        room = self._rooms[circuit]
+        alone = sum(one == room for one in self._rooms.values()) == 1
+        return self._labels[room] if alone else f"{self._labels[room]} ({circuit})"
 
 
 def water_side_findings(
@@ -133,23 +173,34 @@ def water_side_findings(
     manifolds: tuple[ManifoldDesign, ...],
 ) -> Iterator[Finding]:
     """Findings of the hydraulics, pointing into the request or into the result."""
-    places = {circuit.id: number for number, circuit in enumerate(circuits)}
+    named = _CircuitNames(inputs, circuits)
     numbers = {manifold.number: place for place, manifold in enumerate(water.manifolds)}
+
+    def in_design(place: FindingPlace) -> FindingPlace:
+        head, _, rest = place.where.lstrip("/").partition("/")
+        if place.where.startswith(_OF_REQUEST):
+            return place
+        if head == "primary_temperature":
+            return replace(place, where="/source" + place.where)
+        if head == "circuits":
+            return replace(
+                place, where=f"/circuits/{named.places[rest]}", where_in="answer", subject=named.of(rest)
+            )
+        if head == "manifolds":
+            number = int(rest)
+            return replace(
+                place,
+                where=f"/manifolds/{numbers[number]}",
+                where_in="answer",
+                subject=f"manifold {inputs.all_manifolds[number].id}",
+            )
+        return replace(place, where_in="answer")
+
     for finding in water.findings:
-        head, _, rest = finding.where.lstrip("/").partition("/")
-        if finding.where.startswith(_OF_REQUEST):
-            yield finding
-        elif head == "primary_temperature":
-            yield replace(finding, where="/source" + finding.where)
-        elif head == "circuits":
-            yield replace(finding, where=f"/result/circuits/{places[rest]}")
-        elif head == "manifolds":
-            yield replace(finding, where=f"/result/manifolds/{numbers[int(rest)]}")
-        else:
-            yield replace(finding, where="/result" + finding.where)
+        yield finding.moved(in_design)
     for number, manifold in enumerate(inputs.all_manifolds):
         if number not in numbers:
-            yield Finding(
+            yield Finding.at(
                 "manifold_without_rooms",
                 "note",
                 inputs.manifold_pointer(number),
@@ -157,15 +208,18 @@ def water_side_findings(
             )
     for place, design in enumerate(manifolds):
         if design.balancing_kv is not None:
-            yield Finding(
+            yield Finding.at(
                 "balancing_valve_due",
                 "note",
-                f"/result/manifolds/{place}",
+                f"/manifolds/{place}",
                 f"The manifold {design.id} needs {design.balancing_pressure_drop / 1000.0:.1f} kPa less than the one "
                 f"that decides the pump: set a balancing valve before it to kv {design.balancing_kv:.2f} m3/h.",
-                design.balancing_pressure_drop,
-                0.0,
-                "Pressure balance of branches on one pump",
+                value=design.balancing_pressure_drop,
+                limit=0.0,
+                source="Pressure balance of branches on one pump",
+                quantity="balancing_pressure_drop",
+                where_in="answer",
+                subject=f"manifold {design.id}",
             )
 
 

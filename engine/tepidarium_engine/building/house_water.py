@@ -6,11 +6,12 @@ import math
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
+from functools import partial
 
 from .. import hydraulics
 from ..errors import InputError
 from ..hydraulics import Circuit, CircuitHydraulics, HydraulicsInputs, HydraulicsLimits, HydraulicsResult
-from ..results import Caution, Finding
+from ..results import Caution, Finding, FindingPlace
 from ..water.duty import mixing, pump_duty
 from ..water.expansion import expansion_vessel
 from ..water.fluid import WaterModel, fluid_model
@@ -62,7 +63,7 @@ def house_water(inputs: DesignsInputs, circuits: Sequence[tuple[int, Circuit]], 
     whole = results[0] if len(results) == 1 else _together(requests, results)
     most = max(result.pump.pressure_best_estimate for result in results)
     found = [
-        _about(finding, number, result)
+        finding.moved(partial(_about, number=number, result=result))
         for number, result in zip(numbers, results, strict=True)
         for finding in result.findings
         if finding.where.startswith("/circuits")
@@ -165,12 +166,12 @@ def _together(requests: list[HydraulicsInputs], results: list[HydraulicsResult])
     return replace(whole, findings=tuple(findings(inputs, whole)))
 
 
-def _about(finding: Finding, number: int, result: HydraulicsResult) -> Finding:
+def _about(place: FindingPlace, number: int, result: HydraulicsResult) -> FindingPlace:
     """Circuits by their ids: in the house they come in another order."""
-    _, _, *rest = finding.where.split("/")
+    _, _, *rest = place.where.split("/")
     if not rest:
-        return replace(finding, where=f"/manifolds/{number}")
-    return replace(finding, where=f"/circuits/{result.circuits[int(rest[0])].id}")
+        return replace(place, where=f"/manifolds/{number}")
+    return replace(place, where=f"/circuits/{result.circuits[int(rest[0])].id}")
 
 
 def _manifold(inputs: DesignsInputs, number: int, result: HydraulicsResult, most: float) -> ManifoldWater:

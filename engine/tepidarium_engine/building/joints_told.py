@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import replace
 
 from ..practice.screed import Binder
 from ..results import Finding
@@ -41,26 +40,27 @@ def joints_told(house: House, drawn: DrawnHouse | None) -> Iterator[Finding]:
             told.add(key)
             if not crossing.tail:
                 ends = "" if parts_room(crossing.room, crossing.joint) else " It ends within the floor:"
-                yield Finding(
+                yield Finding.at(
                     code,
                     "violation",
                     where,
                     f"The field of circuit {crossing.circuit} crosses the movement joint.{ends} only tails may cross "
                     "a joint, each in a sleeve: let the joint run from wall to wall, so that it parts the floor.",
                     source=_SOURCE,
-                    place=crossing.place,
+                    point=crossing.place,
                 )
             else:
-                yield Finding(
+                yield Finding.at(
                     code,
                     "warning",
                     where,
                     f"A tail of circuit {crossing.circuit} passes the joint {math.degrees(crossing.aslant):.0f} "
                     "degrees off the square: bend it so that its sleeve lies square to the joint.",
-                    math.degrees(crossing.aslant),
-                    math.degrees(_ASLANT),
-                    _SOURCE,
-                    crossing.place,
+                    value=crossing.aslant,
+                    limit=_ASLANT,
+                    quantity="joint_angle",
+                    source=_SOURCE,
+                    point=crossing.place,
                 )
 
 
@@ -69,7 +69,7 @@ def _due_in_room(room: RoomToHeat, binder: Binder) -> Iterator[Finding]:
         return
     given = given_segments(room.room.movement_joints)
     for joint in proposed_joints(room.outline, binder, joints=given):
-        yield replace(joint_finding(joint), where=f"{room.pointer}/movement_joints")
+        yield joint_finding(joint, f"{room.pointer}/movement_joints", room.label)
 
 
 def _due_in_doorways(site: StoreySite) -> Iterator[Finding]:
@@ -78,4 +78,5 @@ def _due_in_doorways(site: StoreySite) -> Iterator[Finding]:
         rooms = [site.rooms[room] for room in doorway.rooms]
         given = [segment for room in rooms for segment in given_segments(room.room.movement_joints)]
         for joint in doorway_joints(given, [doorway.stretches[0]]):
-            yield replace(joint_finding(joint), where=f"/doorways/{number}")
+            names = " - ".join(room.label for room in rooms)
+            yield joint_finding(joint, f"/doorways/{number}", f"doorway {names}")

@@ -32,27 +32,28 @@ def ports_told(house: House, drawn: DrawnHouse, storey: DrawnStorey) -> Iterator
         name = f"The manifold {house.manifolds[number].id}"
         middle = _middle(drawn, storey, number)
         if _in_doorway(storey, place):
-            yield Finding(
+            yield Finding.at(
                 "manifold_in_doorway",
                 "warning",
                 where,
                 f"{name} stands in a doorway; its ports are drawn on the wall beside it. Give a place on a wall.",
                 source="Geometry",
-                place=place.place,
+                point=place.place,
             )
         elif middle is not None and math.dist(middle, place.place) > _WORTH_TELLING:
             away = math.dist(middle, place.place)
-            yield Finding(
+            yield Finding.at(
                 "ports_moved",
                 "note",
                 where,
                 f"{name} is drawn with the middle of its ports at [{middle[0]:.2f}, {middle[1]:.2f}], {away:.2f} m "
                 f"aside of its position: {_reason(storey, place, away)}. Give that place if it may be, or one with "
                 "more wall to both sides.",
-                away,
-                _WORTH_TELLING,
-                "Geometry",
-                middle,
+                value=away,
+                limit=_WORTH_TELLING,
+                source="Geometry",
+                point=middle,
+                quantity="ports_shift",
             )
 
 

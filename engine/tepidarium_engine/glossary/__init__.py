@@ -11,6 +11,7 @@ from types import MappingProxyType
 from .building import BUILDING
 from .entries import Day, Entry, Items, Number, Text, Word, named
 from .envelope import ENVELOPE
+from .findings import FINDINGS
 from .geometry import GEOMETRY
 from .practice import PRACTICE
 from .section import SECTION
@@ -31,7 +32,9 @@ def _merged(*parts: dict[str, Entry]) -> dict[str, Entry]:
     return merged
 
 
-GLOSSARY = MappingProxyType(_merged(THERMAL, WATER, GEOMETRY, PRACTICE, BUILDING, ENVELOPE, SECTION, STOREY))
+GLOSSARY = MappingProxyType(
+    _merged(THERMAL, WATER, GEOMETRY, PRACTICE, BUILDING, ENVELOPE, SECTION, STOREY, FINDINGS)
+)
 
 
 def lookup(name: str) -> Entry:

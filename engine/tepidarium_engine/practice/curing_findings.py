@@ -55,33 +55,35 @@ def _thickness(inputs: CuringPlanInputs, least: float) -> Iterator[Finding]:
     thickness = inputs.thickness
     low, high = USUAL_THICKNESS
     if thickness < least - _ROUND_OFF:
-        yield Finding(
+        yield Finding.at(
             "screed_too_thin",
             "violation",
             "/thickness",
             f"{thickness * 1000.0:.0f} mm do not carry the load over the pipe: at least "
             f"{least * 1000.0:.0f} mm for {BINDER_NAMES[inputs.binder]} of class {inputs.flexural_class}",
-            thickness,
-            least,
-            "DIN 18560-2, heated floating screeds",
+            value=thickness,
+            limit=least,
+            source="DIN 18560-2, heated floating screeds",
+            quantity="screed_cover",
         )
     if not low - _ROUND_OFF <= thickness <= high + _ROUND_OFF:
         thick = thickness > high
         effect = (
             "reacts more slowly, weighs more and dries longer" if thick else "leaves little over the pipe"
         )
-        yield Finding(
+        yield Finding.at(
             "unusual_thickness",
             "note",
             "/thickness",
             f"screed over pipe is usually {low * 1000.0:.0f} to {high * 1000.0:.0f} mm thick; this one "
             f"{effect}",
-            thickness,
-            high if thick else low,
-            _PRACTICE,
+            value=thickness,
+            limit=high if thick else low,
+            source=_PRACTICE,
+            quantity="screed_thickness",
         )
     if inputs.binder == "cement" and inputs.flexural_class == "F7":
-        yield Finding(
+        yield Finding.at(
             "class_without_gain",
             "note",
             "/flexural_class",
@@ -94,37 +96,40 @@ def _load(inputs: CuringPlanInputs) -> Iterator[Finding]:
     column = load_column(inputs.imposed_load, inputs.concentrated_load)
     if column is None:
         by_area = inputs.imposed_load > LOAD_COLUMNS[-1][0]
-        yield Finding(
+        yield Finding.at(
             "load_outside_table",
             "violation",
             "/imposed_load" if by_area else "/concentrated_load",
             "the load is beyond the tables: the thickness shown is that of their last column and too "
             "small; a structural engineer must size this screed",
-            inputs.imposed_load if by_area else inputs.concentrated_load,
-            LOAD_COLUMNS[-1][0 if by_area else 1],
-            _DIN,
+            value=inputs.imposed_load if by_area else inputs.concentrated_load,
+            limit=LOAD_COLUMNS[-1][0 if by_area else 1],
+            quantity="imposed_load" if by_area else "concentrated_load",
+            source=_DIN,
         )
         column = len(LOAD_COLUMNS) - 1
     compressibility, limit = inputs.insulation_compressibility, compressibility_limit(column)
     if compressibility > limit + _ROUND_OFF:
-        yield Finding(
+        yield Finding.at(
             "insulation_too_soft",
             "violation",
             "/insulation_compressibility",
             "the insulation gives way too far under this load for any thickness in the tables",
-            compressibility,
-            limit,
-            _DIN,
+            value=compressibility,
+            limit=limit,
+            source=_DIN,
+            quantity="compressibility",
         )
     elif compressibility > COMPRESSIBILITY_LIMITS[column] + _ROUND_OFF:
-        yield Finding(
+        yield Finding.at(
             "thickened_for_soft_insulation",
             "note",
             "/insulation_compressibility",
             "5 mm more screed are asked for over insulation this soft",
-            compressibility,
-            COMPRESSIBILITY_LIMITS[column],
-            _DIN,
+            value=compressibility,
+            limit=COMPRESSIBILITY_LIMITS[column],
+            source=_DIN,
+            quantity="compressibility",
         )
 
 
@@ -132,7 +137,7 @@ def _cold(inputs: CuringPlanInputs) -> Iterator[Finding]:
     coldest = inputs.lowest_air_temperature
     if coldest is None:
         if inputs.pour_date.month in _COLD_MONTHS:
-            yield Finding(
+            yield Finding.at(
                 "pour_in_cold_season",
                 "note",
                 "/pour_date",
@@ -142,54 +147,58 @@ def _cold(inputs: CuringPlanInputs) -> Iterator[Finding]:
             )
         return
     if coldest < _CURING_TEMPERATURE:
-        yield Finding(
+        yield Finding.at(
             "too_cold_to_cure",
             "violation",
             "/lowest_air_temperature",
             "screed and room must stay at 5 °C or more while pouring and curing: heat the building by "
             "other means; through the floor only 15 to 20 °C supply, and only to keep frost off",
-            coldest,
-            _CURING_TEMPERATURE,
-            f"{_EN} (5 °C, 3 days); frost supply: {_PRACTICE}",
+            value=coldest,
+            limit=_CURING_TEMPERATURE,
+            source=f"{_EN} (5 °C, 3 days); frost supply: {_PRACTICE}",
+            quantity="lowest_air_temperature",
         )
     if coldest < _FREEZING:
-        yield Finding(
+        yield Finding.at(
             "antifreeze_needed",
             "warning",
             "/lowest_air_temperature",
             "filled loops can freeze: use antifreeze for this temperature, keep the building warm, or blow "
             "the loops out",
-            coldest,
-            _FREEZING,
-            _PRACTICE,
+            value=coldest,
+            limit=_FREEZING,
+            source=_PRACTICE,
+            quantity="lowest_air_temperature",
         )
 
 
 def _temperatures(inputs: CuringPlanInputs, plan: Schedule) -> Iterator[Finding]:
     limit = BINDER_TEMPERATURE_LIMIT[inputs.binder]
     if inputs.maximum_supply_temperature > limit:
-        yield Finding(
+        yield Finding.at(
             "supply_above_screed_limit",
             "violation",
             "/maximum_supply_temperature",
             "hotter than the screed stands: the programme stops at the screed's limit, and the design must "
             "be brought down to it",
-            inputs.maximum_supply_temperature,
-            limit,
-            "DIN 18560-2, temperature at the pipes",
+            value=inputs.maximum_supply_temperature,
+            limit=limit,
+            source="DIN 18560-2, temperature at the pipes",
+            quantity="maximum_supply_temperature",
         )
     start = plan.daily_programme[0].supply_temperature
     if inputs.start_temperature is not None and not STANDARD_START[0] <= start <= STANDARD_START[1]:
         cold = start < STANDARD_START[0]
-        yield Finding(
+        yield Finding.at(
             "start_outside_standard",
             "warning" if start > USUAL_START[1] else "note",
             "/start_temperature",
             "the first heating starts at 20 to 25 °C by the standard, 25 to 30 °C at the lowest setting of "
             "many mixing sets",
-            start,
-            STANDARD_START[0 if cold else 1],
-            f"{_EN}, initial heating; 25 to 30 °C: {_PRACTICE}",
+            value=start,
+            limit=STANDARD_START[0 if cold else 1],
+            source=f"{_EN}, initial heating; 25 to 30 °C: {_PRACTICE}",
+            quantity="start_temperature",
         )
 
 
@@ -203,15 +212,16 @@ def _rise(inputs: CuringPlanInputs, plan: Schedule) -> Iterator[Finding]:
         ]
     )
     if rise > STEADY_RISE + _ROUND_OFF:
-        yield Finding(
+        yield Finding.at(
             "rise_over_more_than_a_day",
             "note",
             "/maker_rules/temperature_step" if inputs.maker_rules else "/rule_set",
             "let the water warm by no more than about 0.5 K an hour; the days at the highest temperature "
             "count from when it is reached",
-            rise,
-            STEADY_RISE,
-            _PRACTICE,
+            value=rise,
+            limit=STEADY_RISE,
+            source=_PRACTICE,
+            quantity="temperature_rise",
         )
 
 
@@ -220,27 +230,29 @@ def _maker(inputs: CuringPlanInputs, rule: HeatUpRule) -> Iterator[Finding]:
         return
     standard = heat_up_rule("standard", inputs.binder, None)
     if rule.earliest_heating_days < standard.earliest_heating_days:
-        yield Finding(
+        yield Finding.at(
             "heating_earlier_than_standard",
             "warning",
             "/maker_rules/earliest_heating_days",
             "earlier than the standard: only with the maker's written word for this very screed, never to "
             "dry it",
-            float(rule.earliest_heating_days),
-            float(standard.earliest_heating_days),
-            standard.source,
+            value=float(rule.earliest_heating_days),
+            limit=float(standard.earliest_heating_days),
+            source=standard.source,
+            quantity="earliest_heating_days",
         )
     for name, severity in (("curing_days", "warning"), ("start_days", "note"), ("hold_days", "note")):
         value, limit = float(getattr(rule, name)), float(getattr(standard, name))
         if value < limit:
-            yield Finding(
+            yield Finding.at(
                 "shorter_than_standard",
                 "warning" if severity == "warning" else "note",
                 f"/maker_rules/{name}",
                 "shorter than the standard asks: keep the maker's sheet with the records",
-                value,
-                limit,
-                standard.source,
+                value=value,
+                limit=limit,
+                source=standard.source,
+                quantity="days",
             )
 
 
@@ -258,32 +270,34 @@ def _dates(inputs: CuringPlanInputs, rule: HeatUpRule, plan: Schedule, drying_da
     for name, earliest, code, what in wishes:
         planned = getattr(inputs, name)
         if planned is not None and planned < earliest:
-            yield Finding(
+            yield Finding.at(
                 code,
                 "warning",
                 f"/{name}",
                 f"too early by {(earliest - planned).days} days: {what} on {earliest.isoformat()} at the "
                 "earliest, and heat does not shorten the wait",
-                float((planned - inputs.pour_date).days),
-                float((earliest - inputs.pour_date).days),
-                "the dates of this plan",
+                value=float((planned - inputs.pour_date).days),
+                limit=float((earliest - inputs.pour_date).days),
+                source="the dates of this plan",
+                quantity="days_after_pour",
             )
     if any(stage.stage == "drying" for stage in plan.stages):
-        yield Finding(
+        yield Finding.at(
             "drying_decides",
             "note",
             "/thickness",
             f"the covering waits for the screed to dry ({drying_days} days after curing), not for "
             "the heating",
-            float(drying_days),
+            value=float(drying_days),
             source="BS 8203 and BS 8204 series, drying time by thickness",
+            quantity="drying_days",
         )
 
 
 def _covering(inputs: CuringPlanInputs) -> Iterator[Finding]:
     limit, source = SURFACE_TEMPERATURE_LIMITS[inputs.covering]
     if limit < SURFACE_TEMPERATURE_LIMITS["ceramic"][0]:
-        yield Finding(
+        yield Finding.at(
             "covering_limits_surface",
             "note",
             "/covering",
@@ -291,4 +305,5 @@ def _covering(inputs: CuringPlanInputs) -> Iterator[Finding]:
             "check the heat output with that limit, and hold it during the first heating after laying",
             limit=limit,
             source=source,
+            quantity="surface_temperature_limit",
         )

@@ -164,16 +164,17 @@ def narrow_doorways(
         free = facing_width(doorway)
         if free < width - _NARROWER:
             (ax, ay), (bx, by) = doorway.stretches[0]
-            yield Finding(
+            yield Finding.at(
                 "doorway_narrower",
                 "warning",
                 f"{pointer}/place",
                 f"The walls of its rooms face each other over {free:.2f} m there, and the doorway is given as "
                 f"{width:.2f} m wide: pipes pass in what is common. Check place and width.",
-                free,
-                width,
-                "Geometry",
-                ((ax + bx) / 2.0, (ay + by) / 2.0),
+                value=free,
+                limit=width,
+                source="Geometry",
+                point=((ax + bx) / 2.0, (ay + by) / 2.0),
+                quantity="doorway_width",
             )
 
 

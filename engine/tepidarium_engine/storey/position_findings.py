@@ -27,15 +27,16 @@ def position_findings(
     if storey.given is not None:
         yield from _about_position(storey, choice)
     if len(manifolds) > 1:
-        yield Finding(
+        yield Finding.at(
             "several_manifolds",
             "note",
             "/maximum_ports",
             f"{len(manifolds)} manifolds serve the storey: one does not take {len(storey.demands)} circuits of at "
             "most this length.",
-            float(len(manifolds)),
-            1.0,
-            POSITION_SOURCE,
+            value=float(len(manifolds)),
+            limit=1.0,
+            source=POSITION_SOURCE,
+            quantity="manifold_count",
         )
     doorways = storey.inputs.doorways
     yield from narrow_doorways(
@@ -51,39 +52,41 @@ def position_findings(
 def _about_position(storey: PositionPlan, choice: ManifoldChoice) -> Iterator[Finding]:
     own, best = choice.given_tail_length, choice.tail_length
     if own is None:
-        yield Finding(
+        yield Finding.at(
             "position_reaches_not_all",
             "warning",
             "/position",
             "From this position some rooms are not reached: no row of doorways that take a pair of pipes leads "
             "to them.",
-            None,
-            None,
-            "Geometry",
-            storey.inputs.position,
+            source="Geometry",
+            point=storey.inputs.position,
         )
     elif own - best > WORTH_TELLING:
-        yield Finding(
+        yield Finding.at(
             "better_position",
             "note",
             "/position",
             f"From this position all tails take {own:.1f} m of pipe, {own - best:.1f} m more than from the best "
             "allowed place.",
-            own,
-            best,
-            POSITION_SOURCE,
-            storey.inputs.position,
+            value=own,
+            limit=best,
+            source=POSITION_SOURCE,
+            point=storey.inputs.position,
+            quantity="tail_pipe",
         )
 
 
 def _no_way(tail: UnroutedTail, manifold: int) -> Finding:
-    return Finding(
+    return Finding.at(
         "tail_without_way",
         "warning",
-        f"/result/manifolds/{manifold}",
+        f"/manifolds/{manifold}",
         f"The tail of circuit {tail.circuit} finds no way. {tail.reason}",
-        tail.width_there,
-        tail.width_needed,
-        "Geometry",
-        tail.place,
+        value=tail.width_there,
+        limit=tail.width_needed,
+        source="Geometry",
+        point=tail.place,
+        quantity="manifold_width",
+        where_in="answer",
+        subject=f"circuit {tail.circuit}",
     )

@@ -106,52 +106,56 @@ def _limit_findings(room: HeatedRoom, need: Need, area: float | None, where: str
         return
     missing = room.required_heat_output - need.limit_heat_output
     in_all = "" if area is None else f", {missing * area:.0f} W in all"
-    yield Finding(
+    yield Finding.at(
         "surface_limit_exceeded",
         "violation",
         where,
         f"The floor may give {need.limit_heat_output:.1f} W/m2 before its surface passes the limit; "
         f"{missing:.1f} W/m2 are missing{in_all}. Another heater, a smaller heat loss, closer pipes or a "
         "peripheral area help. The other figures are those of the full demand.",
-        room.required_heat_output,
-        need.limit_heat_output,
-        "EN 1264-2, limit curves; EN 1264-3, additional heating",
+        value=room.required_heat_output,
+        limit=need.limit_heat_output,
+        source="EN 1264-2, limit curves; EN 1264-3, additional heating",
+        quantity="heat_output",
     )
 
 
 def _governing_findings(inputs: SupplyTemperatureInputs) -> Iterator[Finding]:
     if inputs.temperature_drop > dimensioning.GREATEST_DROP:
-        yield Finding(
+        yield Finding.at(
             "drop_above_standard",
             "warning",
             "/temperature_drop",
             "The room that sets the supply temperature is to be laid out for at most 5 K.",
-            inputs.temperature_drop,
-            dimensioning.GREATEST_DROP,
-            "EN 1264-3, dimensioning of the governing room",
+            value=inputs.temperature_drop,
+            limit=dimensioning.GREATEST_DROP,
+            source="EN 1264-3, dimensioning of the governing room",
+            quantity="temperature_drop",
         )
     if inputs.covering_resistance < 0.10 and inputs.room_temperature < _BATHROOM:
-        yield Finding(
+        yield Finding.at(
             "covering_below_design_value",
             "note",
             "/covering_resistance",
             "Living rooms are laid out for 0.10 m2.K/W, so that a later carpet or parquet still gets warm.",
-            inputs.covering_resistance,
-            0.10,
-            "EN 1264-3, uniform covering for the layout",
+            value=inputs.covering_resistance,
+            limit=0.10,
+            source="EN 1264-3, uniform covering for the layout",
+            quantity="covering_resistance",
         )
     for index, other in enumerate(inputs.other_rooms):
         room = inputs.room_temperature if other.room_temperature is None else other.room_temperature
         if other.required_heat_output > inputs.required_heat_output and room < _BATHROOM:
-            yield Finding(
+            yield Finding.at(
                 "not_the_governing_room",
                 "warning",
                 f"/other_rooms/{index}/required_heat_output",
                 f"Room {other.id} asks for more per area than the room that sets the supply temperature; the "
                 "supply belongs to the room that asks for most, bathrooms excepted.",
-                other.required_heat_output,
-                inputs.required_heat_output,
-                "EN 1264-3, choice of the governing room",
+                value=other.required_heat_output,
+                limit=inputs.required_heat_output,
+                source="EN 1264-3, choice of the governing room",
+                quantity="required_heat_output",
             )
 
 
@@ -162,7 +166,7 @@ def _reach_findings(
         return
     missing = room.required_heat_output - operation.heat_output
     excess = dimensioning.supply_excess(need.mean_excess_temperature, inputs.temperature_drop)
-    yield Finding(
+    yield Finding.at(
         "demand_not_reached",
         "violation",
         where,
@@ -170,7 +174,8 @@ def _reach_findings(
         f"{operation.temperature_drop:.1f} K; {missing:.1f} W/m2 are missing. It would need "
         f"{room.room_temperature + excess:.1f} °C. Closer pipes, a lighter covering, a warmer supply or "
         "another heater help.",
-        room.required_heat_output,
-        operation.heat_output,
-        "EN 1264-3, other rooms on the same supply",
+        value=room.required_heat_output,
+        limit=operation.heat_output,
+        source="EN 1264-3, other rooms on the same supply",
+        quantity="heat_output",
     )

@@ -93,6 +93,32 @@ _TEXTS: dict[str, tuple[Severity, str, str]] = {
     ),
 }
 
+_QUANTITIES = {
+    "velocity_low": "velocity",
+    "velocity_high": "velocity",
+    "velocity_too_high": "velocity",
+    "long_circuit": "total_length",
+    "too_long_circuit": "total_length",
+    "pressure_drop_high": "pressure_drop_upper",
+    "pressure_drop_too_high": "pressure_drop_upper",
+    "transitional_flow": "reynolds",
+    "below_meter_range": "volume_flow",
+    "above_meter_range": "volume_flow",
+    "valve_may_be_heard": "valve_pressure_drop",
+    "cannot_be_balanced": "valve_kv",
+    "unusual_temperature_drop": "temperature_drop",
+    "too_many_circuits": "circuit_count",
+    "supply_above_limit": "supply_temperature",
+    "primary_close_to_supply": "primary_temperature",
+    "primary_below_supply": "primary_temperature",
+    "freezes": "freezing_point",
+    "frost_margin_small": "freezing_point",
+    "little_glycol": "concentration",
+    "vessel_for_circuits_only": "additional_volume",
+    "vessel_beyond_common_sizes": "minimum_volume",
+    "little_pressure_range": "fill_pressure",
+}
+
 _Row = tuple[str, bool, float, float]
 
 
@@ -100,8 +126,15 @@ def _found(rows: tuple[_Row, ...], where: str, length_source: str = "") -> Itera
     for code, holds, value, limit in rows:
         if holds:
             severity, message, source = _TEXTS[code]
-            yield Finding(
-                code, severity, where, message, value, limit, length_source if source == "length" else source
+            yield Finding.at(
+                code,
+                severity,
+                where,
+                message,
+                value=value,
+                limit=limit,
+                source=length_source if source == "length" else source,
+                quantity=_QUANTITIES[code],
             )
 
 

@@ -7,7 +7,6 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from ._layouts import JOINED, LAYOUTS, NESTED, TITLES
-from ._messages import in_words
 from ._tables import Column, columns_of, is_record, is_record_list, table, values
 from ._units import label
 
@@ -17,7 +16,6 @@ WIDTH = 120
 """Of a report that goes to a file or another program [characters]."""
 
 INDENT = 11
-SEVERITIES = ("violation", "warning", "note")
 SPECIAL = {"inputs", "findings", "cautions", "workings", "engine_version"}
 
 
@@ -25,7 +23,7 @@ def report(command: str, answer: Mapping[str, Any], width: int = WIDTH) -> str:
     """The whole report of an answer, wrapped to ``width`` [characters] where it can be."""
     blocks = [
         *_blocks(command, answer, width),
-        _block("Findings (numbers in SI units)", _findings(answer, width)),
+        _block("Findings", _findings(answer, width)),
         _block("Workings (SI units)", _workings(answer.get("workings"), width)),
         _block("Cautions", _cautions(answer, width)),
         [f"Engine version {answer['engine_version']}"],
@@ -63,36 +61,18 @@ def _block(title: str, lines: list[str]) -> list[str]:
 
 
 def _findings(answer: Mapping[str, Any], width: int) -> list[str]:
-    """Worst first, each text once with all the places it holds for. The numbers are in SI units: the quantity of
-    a finding need not be that of the field it points to."""
-    rank = {severity: place for place, severity in enumerate(SEVERITIES)}
-    places: dict[tuple[str, str], list[str]] = {}
-    for finding in sorted(answer["findings"], key=lambda one: rank.get(one["severity"], len(rank))):
-        places.setdefault((finding["severity"], finding["message"] + _source(finding)), []).append(
-            in_words(finding["where"], _document(finding, answer)) + _numbers(finding)
-        )
+    """In the order of the answer, each with its places; the service writes numbers in the trade's units."""
     lines = []
-    for (severity, text), where in places.items():
-        lines += _hanging(f"{severity:<{INDENT}}", text, width)
-        for place in where:
-            lines += _hanging(" " * INDENT + "- ", place, width)
+    for finding in answer["findings"]:
+        lines += _hanging(f"{finding['severity']:<{INDENT}}", finding["message"] + _source(finding), width)
+        for place in finding["places"]:
+            words = ": ".join(part for part in (place["subject"], place["message"]) if part)
+            lines += _hanging(" " * INDENT + "- ", words, width) if words else []
     return lines or ["None."]
 
 
 def _hanging(lead: str, text: str, width: int) -> list[str]:
     return textwrap.wrap(text, width, initial_indent=lead, subsequent_indent=" " * len(lead))
-
-
-def _document(finding: Mapping[str, Any], answer: Mapping[str, Any]) -> Any:
-    """What the pointer of a finding points into: the result if it begins so, else the inputs."""
-    return {"result": answer} if finding["where"].startswith("/result") else answer["inputs"]
-
-
-def _numbers(finding: Mapping[str, Any]) -> str:
-    value, limit = finding.get("value"), finding.get("limit")
-    parts = [] if value is None else [f"{value:.6g}"]
-    parts += [] if limit is None else [f"limit {limit:.6g}"]
-    return f": {', '.join(parts)}" if parts else ""
 
 
 def _source(finding: Mapping[str, Any]) -> str:

@@ -68,17 +68,18 @@ def _bare(route: Route, where: str, room: RoomOutline) -> Iterator[Finding]:
         if spot.area < _TOLD_AREA:
             continue
         severity: Severity = "warning" if spot.area >= _BARE_AREA else "note"
-        yield Finding(
+        yield Finding.at(
             "bare_spot",
             severity,
             where,
             f"A spot {spot.width:.2f} m wide of {spot.area:.2f} m2 {_beside(spot.place, room)} gets no pipe: its "
             f"middle{at_place(spot.place)} lies {spot.pipe_distance:.2f} m from the nearest. A closer spacing, another "
             "entry or a second circuit may reach it.",
-            spot.area,
-            None,
-            OWN_RULE,
-            spot.place,
+            value=spot.area,
+            source=OWN_RULE,
+            point=spot.place,
+            quantity="bare_area",
+            where_in="answer",
         )
 
 
@@ -101,32 +102,35 @@ _LOST = {
 
 def _lost(route: Route, where: str) -> Iterator[Finding]:
     for lost in route.laid.lost if route.laid is not None else ():
-        yield Finding(
+        yield Finding.at(
             "floor_left_out",
             "note" if lost.reason in ("narrow", "small") else "warning",
             where,
             f"A part of the floor{at_place(lost.place)} {_LOST[lost.reason]}.",
-            lost.area,
-            None,
-            GEOMETRY,
-            lost.place,
+            value=lost.area,
+            source=GEOMETRY,
+            point=lost.place,
+            quantity="bare_area",
+            where_in="answer",
         )
 
 
 def _spacings(route: Route, where: str) -> Iterator[Finding]:
     for laid in route.spacings:
         asked = float(route.field.spacings.at(np.array([laid.place]))[0])
-        yield Finding(
+        yield Finding.at(
             "spacing_differs",
             "note",
             where,
             f"The pipes lie at {in_millimetres(laid.pipe_spacing)} instead of "
             f"{in_millimetres(asked)} on {laid.area:.1f} m2{at_place(laid.place)}: "
             f"{laid.reason}. Set the spacer for it.",
-            laid.pipe_spacing,
-            asked,
-            GEOMETRY,
-            laid.place,
+            value=laid.pipe_spacing,
+            limit=asked,
+            source=GEOMETRY,
+            point=laid.place,
+            quantity="pipe_spacing",
+            where_in="answer",
         )
 
 
@@ -134,15 +138,13 @@ def _unserved(inputs: RoutesInputs, route: Route) -> Iterator[Finding]:
     """Walls of a peripheral strip beside which the pipe is not closer."""
     strip = inputs.peripheral
     for number in route.laid.unserved if route.laid is not None and strip is not None else ():
-        yield Finding(
+        yield Finding.at(
             "strip_not_closer",
             "warning",
             f"/peripheral/edges/{number}",
             "Beside this wall the pipe lies no closer: one circuit does that along the outermost walls of a room "
             "and square to its main walls only. Make the strip a circuit of its own.",
-            None,
-            None,
-            GEOMETRY,
+            source=GEOMETRY,
         )
 
 
@@ -152,16 +154,18 @@ def _mixing(inputs: RoutesInputs, route: Route, circuit: RouteCircuit, where: st
         return
     neck = _neck(route.field.room, inputs.wall_clearance, route.field.pipe_spacing)
     at = "" if neck is None else f" The floor narrows{at_place(neck)}."
-    yield Finding(
+    yield Finding.at(
         "two_circuits_better",
         "warning",
         where,
         f"One end of the floor gets warmer water than the other: it differs by {100.0 * spread:.0f} % of the "
         f"water's temperature drop.{at} Two circuits, parted at the narrowest place, would be better.",
-        spread,
-        _SPREAD_LIMIT,
-        OWN_RULE,
-        neck,
+        value=spread,
+        limit=_SPREAD_LIMIT,
+        source=OWN_RULE,
+        point=neck,
+        quantity="temperature_spread",
+        where_in="answer",
     )
 
 
@@ -193,17 +197,18 @@ def _joints(inputs: RoutesInputs, route: Route, room: RoomOutline) -> Iterator[F
         if len(points) == 0:
             continue
         place = (float(points[0, 0]), float(points[0, 1]))
-        yield Finding(
+        yield Finding.at(
             "crosses_movement_joint",
             "violation",
             f"/movement_joints/{number}",
             f"The pipe crosses the movement joint {len(shapely.get_parts(met))} times, first{at_place(place)}. No "
             "circuit may lie across a joint: let the joint part the floor and ask for each field by itself. "
             "Only flow and return on their way to another field may cross, each in a sleeve.",
-            float(len(shapely.get_parts(met))),
-            0.0,
-            "EN 1264-4, movement joints",
-            place,
+            value=float(len(shapely.get_parts(met))),
+            limit=0.0,
+            source="EN 1264-4, movement joints",
+            point=place,
+            quantity="crossing_count",
         )
 
 

@@ -33,26 +33,28 @@ def request_findings(inputs: RoutesInputs) -> Iterator[Finding]:
     if edge < 0.05 - 1e-9:
         yield loop_finding("close_to_wall", edge, 0.05, rule.source)
     if radius > spacing / 2.0 * (1.0 + 1e-9):
-        yield Finding(
+        yield Finding.at(
             "bend_wider_than_half_spacing",
             "note",
             "/pipe_spacing",
             f"U-turns bulge, as a bend radius of {in_millimetres(radius)} is more than half the spacing. A "
             f"spacing of at least {in_millimetres(2.0 * radius)}, or a pipe that may be bent to "
             f"{in_millimetres(spacing / 2.0)}, has plain ones.",
-            radius,
-            spacing / 2.0,
-            "Geometry; a bend radius of five outside diameters is common practice, the maker's sheet decides",
+            value=radius,
+            limit=spacing / 2.0,
+            source="Geometry; a bend radius of five outside diameters is common practice, the maker's sheet decides",
+            quantity="bend_radius",
         )
     if inputs.peripheral is not None and inputs.peripheral.width > _PERIPHERAL_WIDTH:
-        yield Finding(
+        yield Finding.at(
             "wide_peripheral_area",
             "warning",
             "/peripheral/width",
             "The peripheral area is wider than 1 m; only up to there may its surface be warmer than the rest.",
-            inputs.peripheral.width,
-            _PERIPHERAL_WIDTH,
-            "EN 1264-1, peripheral area",
+            value=inputs.peripheral.width,
+            limit=_PERIPHERAL_WIDTH,
+            source="EN 1264-1, peripheral area",
+            quantity="peripheral_width",
         )
 
 
@@ -60,7 +62,7 @@ def field_findings(
     inputs: RoutesInputs, number: int, route: Route, circuit: RouteCircuit, room: RoomOutline
 ) -> Iterator[Finding]:
     """What is said about one circuit; ``room`` is the whole room, to name what lies beside a place."""
-    where = f"/result/circuits/{number}"
+    where = f"/circuits/{number}"
     yield from _faults(route, where)
     yield from _entry(route)
     yield from _length(inputs, circuit, where)
@@ -73,15 +75,16 @@ def pair_findings(inputs: RoutesInputs, circuits: tuple[RouteCircuit, ...]) -> I
         return
     short, long = sorted(circuit.total_length for circuit in circuits)
     if short < _EQUAL * long:
-        yield Finding(
+        yield Finding.at(
             "unequal_circuits",
             "note",
             "/second_entry",
             f"The circuits are {short:.1f} m and {long:.1f} m long: a straight cut between the entries parts the "
             "floor so. Entries further apart make them more alike; otherwise the valves have to balance them.",
-            short / long,
-            _EQUAL,
-            OWN_RULE,
+            value=(long - short) / (0.5 * (long + short)),
+            limit=2.0 * (1.0 - _EQUAL) / (1.0 + _EQUAL),
+            source=OWN_RULE,
+            quantity="length_spread",
         )
 
 
@@ -103,20 +106,31 @@ _FAULTS = {
 }
 
 
+_FAULT_QUANTITIES = {
+    "kink": "kink_angle",
+    "bend_radius": "least_radius",
+    "crosses_itself": "length",
+    "wall_clearance": "wall_clearance",
+    "tail_pitch": "tail_pitch",
+}
+
+
 def _faults(route: Route, where: str) -> Iterator[Finding]:
     for fault in route.check.faults:
         text = _FAULTS[fault.code].format(
             value=in_millimetres(fault.value), limit=in_millimetres(fault.limit)
         )
-        yield Finding(
+        yield Finding.at(
             f"route_{fault.code}",
             "violation",
             where,
             text + at_place(fault.place),
-            fault.value,
-            fault.limit,
-            OWN_RULE,
-            fault.place,
+            value=fault.value,
+            limit=fault.limit,
+            quantity=_FAULT_QUANTITIES.get(fault.code, "pipe_side_distance"),
+            source=OWN_RULE,
+            point=fault.place,
+            where_in="answer",
         )
 
 
@@ -127,16 +141,16 @@ def _entry(route: Route) -> Iterator[Finding]:
     place = route.laid.entry.place
     moved = math.hypot(math.dist(place, route.field.entry.place), route.field.entry.shift)
     if moved > _MOVED:
-        yield Finding(
+        yield Finding.at(
             "entry_moved",
             "note",
             route.field.entry.pointer,
             f"The entry was moved by {in_millimetres(moved)} to where flow and return stand on one wall"
             f"{at_place(place)}.",
-            moved,
-            None,
-            GEOMETRY,
-            place,
+            value=moved,
+            source=GEOMETRY,
+            point=place,
+            quantity="entry_shift",
         )
 
 
@@ -149,13 +163,15 @@ def _length(inputs: RoutesInputs, circuit: RouteCircuit, where: str) -> Iterator
         return
     count = math.ceil(circuit.length / (limit - tails) - 1e-9)
     given = inputs.maximum_circuit_length is not None
-    yield Finding(
+    yield Finding.at(
         "circuit_too_long",
         "violation" if given or total > rule.upper else "warning",
         "/maximum_circuit_length" if given else where,
         f"The circuit is {total:.1f} m long with both tails; {limit:g} m are permitted. Divide the floor into "
         f"{count} circuits of about {circuit.area / count:.1f} m2 each, or take a wider spacing.",
-        total,
-        limit,
-        "Given with the request" if given else rule.source,
+        value=total,
+        limit=limit,
+        source="Given with the request" if given else rule.source,
+        quantity="total_length",
+        where_in="request" if given else "answer",
     )

@@ -72,6 +72,18 @@ _FINDINGS = {
     ),
 }
 
+_QUANTITIES = {
+    "divided": "total_length",
+    "long_circuit": "total_length",
+    "too_long_circuit": "total_length",
+    "unusual_spacing": "pipe_spacing",
+    "u_turn_too_tight": "pipe_spacing",
+    "close_to_wall": "clear_distance",
+    "narrow_room": "pipe_side_distance",
+    "not_drawn": "field_length",
+    "fixings_far_apart": "fixing_distance",
+}
+
 CHIMNEY_DISTANCE = Caution(
     "chimney_distance",
     "Keep pipe at least 200 mm away from chimneys, open fireplaces, shafts and lift shafts (EN 1264-4). This "
@@ -83,4 +95,13 @@ def loop_finding(code: str, value: float, bound: float | None, length_source: st
     """The finding ``code``; those about lengths take the source of the pipe's length rule."""
     text = _FINDINGS[code]
     source = text.source or length_source
-    return Finding(code, text.severity, text.where, text.message, value, bound, source)
+    return Finding.at(
+        code,
+        text.severity,
+        text.where,
+        text.message,
+        value=value,
+        limit=bound,
+        source=source,
+        quantity=_QUANTITIES[code],
+    )
