@@ -10,11 +10,11 @@ from __future__ import annotations
 import datetime
 from dataclasses import dataclass, field
 
+from .cautions import curing_cautions
 from .checking import check
 from .errors import FaultList
 from .gathering import gathered
 from .glossary import named
-from .practice.cautions import curing_cautions
 from .practice.coverings import (
     SURFACE_TEMPERATURE_LIMITS,
     Covering,

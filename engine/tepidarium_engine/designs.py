@@ -9,6 +9,8 @@ from __future__ import annotations
 
 import math
 
+from .building import build_up_checks as checking
+from .building import dates
 from .building.assembly import circuit_designs, manifold_designs, room_design
 from .building.build_up_checks import BuildUpCheck, build_up_checks, check_findings
 from .building.dates import build_up_plans
@@ -134,9 +136,9 @@ def calculate(inputs: DesignsInputs, *, spread: Spread = map) -> DesignsResult:
         system_volume=whole.system_volume,
         expansion_vessel=whole.expansion_vessel,
         frost_protection=whole.frost_protection,
-        curing_plans=plans,
+        curing_plans=tuple(map(dates.without_findings, plans)),
         layout=layout,
-        build_up_checks=checks,
+        build_up_checks=tuple(map(checking.without_findings, checks)),
         manifolds=manifolds,
         sleeve_count=0 if layout is None else len(layout.sleeves),
         movement_joint_length=joint_length(rooms),

@@ -5,7 +5,7 @@ Heat that is missing changes spacings and water, hence everything after it; a va
 
 from __future__ import annotations
 
-__all__ = ["STAGES", "rank"]
+__all__ = ["COVERED_BY", "STAGES", "rank"]
 
 STAGES: dict[str, tuple[str, ...]] = {
     "what is known": (
@@ -39,7 +39,6 @@ STAGES: dict[str, tuple[str, ...]] = {
         "surface_above_occupied_limit",
         "water_too_hot_for_screed",
         "supply_above_limit",
-        "supply_above_screed_limit",
         "surface_below_room",
         "edge_below_room",
         "tails_give_too_much",
@@ -60,11 +59,17 @@ STAGES: dict[str, tuple[str, ...]] = {
         "much_heat_downwards",
         "surface_uneven",
     ),
-    "layers of the floor": (
+    "screed": (
         "load_outside_table",
         "insulation_too_soft",
         "screed_too_thin",
         "screed_cover_thin",
+        "supply_above_screed_limit",
+        "thickened_for_soft_insulation",
+        "unusual_thickness",
+        "class_without_gain",
+    ),
+    "layers of the floor": (
         "covering_too_insulating",
         "insulation_below_requirement",
         "insulation_below_minimum",
@@ -75,9 +80,6 @@ STAGES: dict[str, tuple[str, ...]] = {
         "diameter_beyond_method",
         "limit_table_edge",
         "limit_tables_change",
-        "thickened_for_soft_insulation",
-        "unusual_thickness",
-        "class_without_gain",
     ),
     "plan": (
         "not_drawn_",
@@ -165,6 +167,18 @@ STAGES: dict[str, tuple[str, ...]] = {
     ),
 }
 """Codes by stage. One that ends in an underscore stands for all that begin so."""
+
+COVERED_BY: dict[str, tuple[str, ...]] = {
+    "insulation_below_minimum": ("insulation_below_requirement",),
+    "more_heat_than_needed": ("tails_give_too_much",),
+    "screed_cover_thin": ("screed_too_thin",),
+    "supply_above_limit": ("supply_above_screed_limit", "water_too_hot_for_screed"),
+    "tails_heat": ("tails_give_too_much", "tails_too_warm"),
+    "velocity_low": ("below_meter_range",),
+    "water_too_hot_for_screed": ("supply_above_screed_limit",),
+}
+"""Codes that say the same of a place with other numbers: where one on the right holds, as severe, that on the left is
+left out."""
 
 _RANKS = {code: place for place, code in enumerate(code for stage in STAGES.values() for code in stage)}
 

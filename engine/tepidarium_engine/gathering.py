@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
-from .finding_order import rank
+from .finding_order import COVERED_BY, rank
 from .results import Finding, FindingPlace, Severity
 
 __all__ = ["gathered", "subject_of"]
@@ -18,14 +18,16 @@ _SEVERITIES: dict[Severity, int] = {"violation": 0, "warning": 1, "note": 2}
 def gathered(found: Iterable[Finding], inputs: object) -> tuple[Finding, ...]:
     """One finding for each code: severity, message and source of the worst, every place once, the worst first.
 
-    Findings come by severity, then in the order of ``finding_order``. A place without a subject gets the name of what
-    its pointer into ``inputs`` leads through.
+    What ``COVERED_BY`` names is said once. Findings come by severity, then in the order of ``finding_order``. A place
+    without a subject gets the name of what its pointer into ``inputs`` leads through.
     """
     by_code: dict[str, list[Finding]] = {}
     for finding in found:
         by_code.setdefault(finding.code, []).append(finding)
-    matters = [_one(matter, inputs) for matter in by_code.values()]
-    return tuple(sorted(matters, key=lambda one: (_SEVERITIES[one.severity], rank(one.code), one.code)))
+    matters = {code: _one(matter, inputs) for code, matter in by_code.items()}
+    told = (_uncovered(matter, matters) for matter in matters.values())
+    kept = [matter for matter in told if matter is not None]
+    return tuple(sorted(kept, key=lambda one: (_SEVERITIES[one.severity], rank(one.code), one.code)))
 
 
 def _one(matter: Sequence[Finding], inputs: object) -> Finding:
@@ -39,6 +41,19 @@ def _one(matter: Sequence[Finding], inputs: object) -> Finding:
     }
     kept = {id(place) for place in once.values()}
     return worst.with_places([_named(place, inputs) for _, place in ordered if id(place) in kept])
+
+
+def _uncovered(matter: Finding, others: Mapping[str, Finding]) -> Finding | None:
+    """A matter at those places that no other one says more of; None where there are none."""
+    stronger = [others[code] for code in COVERED_BY.get(matter.code, ()) if code in others]
+    covered = {
+        place.subject
+        for other in stronger
+        if _SEVERITIES[other.severity] <= _SEVERITIES[matter.severity]
+        for place in other.places
+    }
+    places = [place for place in matter.places if place.subject not in covered]
+    return matter.with_places(places) if places else None
 
 
 def _named(place: FindingPlace, inputs: object) -> FindingPlace:

@@ -7,12 +7,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from .cautions import HEAT_LOSS
 from .checking import check
 from .envelope.air import ventilation_loss
 from .envelope.balance import Balance, ElementLoss, GroundFloor
 from .envelope.faces import Face, RoomFaces, room_faces
 from .envelope.ground import characteristic_dimension
-from .envelope.loss_findings import CAUTIONS, loss_findings
+from .envelope.loss_findings import loss_findings
 from .envelope.loss_workings import loss_workings
 from .envelope.records import (
     Construction,
@@ -134,7 +135,7 @@ def calculate(inputs: HeatLossInputs) -> HeatLossResult:
         ),
         ground=balance.ground,
         findings=gathered(loss_findings(balance), inputs),
-        cautions=CAUTIONS,
+        cautions=HEAT_LOSS,
     )
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
+from .cautions import FLOOR
 from .checking import check
 from .errors import FaultList
 from .gathering import gathered
@@ -18,7 +19,6 @@ from .thermal.floor import (
     check_touching,
 )
 from .thermal.floor_findings import (
-    CAUTIONS,
     building_findings,
     floor_findings,
     surface_limit_findings,
@@ -147,7 +147,7 @@ def calculate(inputs: HeatOutputInputs) -> HeatOutputResult:
         by_standard=standard.shown if standard else None,
         by_section=section.shown if section else None,
         findings=gathered(_findings(inputs, at, lead, standard, section), inputs),
-        cautions=CAUTIONS,
+        cautions=FLOOR,
     )
 
 
@@ -170,8 +170,8 @@ def _findings(
             "outside_standard",
             "warning",
             f"/{least.quantity}",
-            "EN 1264-2 has no value for this floor: all numbers come from the solved section, and no rating "
-            "by the standard goes with them.",
+            "EN 1264-2 has no value for this floor, so no rating by the standard goes with it. All numbers come from "
+            "the solved section.",
             value=least.value,
             limit=least.limit,
             source="EN 1264-2, range of the method",
@@ -184,22 +184,27 @@ def _findings(
 def _two_methods(section: float, standard: float) -> Finding:
     """Both outputs [W/m2] for one floor; worth a warning where the standard promises clearly more."""
     more = standard > _CLEARLY_MORE * section
-    return Finding.at(
-        "two_methods",
-        "warning" if more else "note",
-        "/method",
-        "Heat output by the solved section (value) and by EN 1264-2 (limit) for the same floor; `leading_method` "
-        "says which one the other numbers follow."
-        + (
-            " The standard promises clearly more than the section gives: plan with the lower one."
+    by_section, by_standard = (
+        Finding.at(
+            "two_methods",
+            "warning" if more else "note",
+            f"/{member}/heat_output",
+            "The standard promises clearly more heat than conduction in the section gives. Plan with the lower output."
             if more
-            else ""
-        ),
-        value=section,
-        limit=standard,
-        source="steady heat conduction in the section; EN 1264-2",
-        quantity="heat_output",
+            else "The floor lies beyond the standard's tables, so its output was solved in the section as well. The "
+            "two agree.",
+            value=output,
+            source="steady heat conduction in the section; EN 1264-2",
+            quantity="heat_output",
+            where_in="answer",
+            subject=name,
+        )
+        for member, name, output in (
+            ("by_section", "solved section", section),
+            ("by_standard", "EN 1264-2", standard),
+        )
     )
+    return by_section.with_places((*by_section.places, *by_standard.places))
 
 
 def _at(inputs: HeatOutputInputs) -> Temperatures:
@@ -251,8 +256,8 @@ def _output_findings(shown: OutputByMethod, source: str) -> Iterator[Finding]:
             "surface_limit_exceeded",
             "violation",
             "/supply_temperature",
-            "The warmest spots of the surface pass the limit. Colder water, closer pipes or a thicker cover "
-            "help; the output is given as it would be, not cut off.",
+            "The surface gets warmer than its limit, which can harm people and covering. Lower the water "
+            "temperature, or use closer pipes or a thicker cover.",
             value=output,
             limit=limit,
             source=source,
@@ -263,8 +268,7 @@ def _output_findings(shown: OutputByMethod, source: str) -> Iterator[Finding]:
             "heat_from_below",
             "note",
             "/temperature_below",
-            "It is so warm below that heat flows up into the floor: the water gives off less than the "
-            "room gets.",
+            "It is so warm below that heat flows up into the floor. The room gets more than the water gives.",
             value=loss,
             limit=0.0,
             source="heat balance of the floor",

@@ -9,13 +9,13 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
+from .cautions import water_cautions
 from .checking import check
 from .gathering import gathered
 from .results import Working
 from .water.duty import mixing, pump_duty
 from .water.expansion import expansion_vessel
 from .water.frost import frost_protection
-from .water.hydraulic_cautions import hydraulic_cautions
 from .water.hydraulic_findings import findings
 from .water.hydraulic_workings import hydraulic_workings
 from .water.inputs import (
@@ -103,7 +103,7 @@ def calculate(inputs: HydraulicsInputs) -> HydraulicsResult:
         expansion_vessel=expansion_vessel(volume, maximum_temperature(inputs), inputs.expansion, model),
         frost_protection=None if frost is None else frost_protection(inputs.fluid, model, frost, volume),
         findings=(),
-        cautions=hydraulic_cautions(inputs),
+        cautions=water_cautions(glycol=inputs.fluid.kind != "water"),
     )
     return replace(result, findings=gathered(findings(inputs, result), inputs))
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from .cautions import INSULATION
 from .checking import check
-from .envelope.check_findings import CAUTIONS, check_findings
+from .envelope.check_findings import check_findings
 from .envelope.check_records import CheckLayer, InsulationCheckInputs, LocalLimit, ScreedSection
 from .envelope.check_workings import check_workings
 from .envelope.records import EdgeInsulation, Ground
@@ -109,7 +110,7 @@ def calculate(inputs: InsulationCheckInputs) -> InsulationCheckResult:
             check_findings(inputs, floor, governing, None if screed is None else screed.minimum_screed_cover),
             inputs,
         ),
-        cautions=CAUTIONS,
+        cautions=INSULATION,
     )
 
 

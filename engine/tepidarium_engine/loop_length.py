@@ -15,6 +15,7 @@ from typing import Literal, NamedTuple
 import shapely
 from shapely import Polygon
 
+from .cautions import LENGTHS
 from .checking import Point, check
 from .errors import FaultList
 from .gathering import gathered
@@ -23,7 +24,7 @@ from .pipe import USUAL_PIPE, Pipe, check_pipe
 from .plan.laying.measured_field import MeasuredField, measured_field
 from .plan.laying.ways import Pattern
 from .plan.lengths.lengths import circuit_length_rule, fixing_count, laid_diameter
-from .plan.lengths.loop_findings import CHIMNEY_DISTANCE, loop_finding
+from .plan.lengths.loop_findings import loop_finding
 from .plan.outlines.polygons import RoomOutline, interior_width, room_outline, served_area
 from .results import Caution, Finding, Working
 
@@ -157,7 +158,7 @@ def calculate(inputs: LoopLengthInputs) -> LoopLengthResult:
         counterflow_infeed_spacing=2.0 * inputs.pipe_spacing,
         fixings=fixing_count(pipe_length, inputs.fixing_distance, _bends(inputs, field)),
         findings=_findings(inputs, field, field_length + tails, total),
-        cautions=(CHIMNEY_DISTANCE,),
+        cautions=LENGTHS,
     )
 
 

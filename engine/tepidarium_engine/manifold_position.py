@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import math
 
+from .cautions import MANIFOLD
 from .checking import check
 from .gathering import gathered
-from .practice.cautions import laying_cautions
 from .results import Working
 from .storey.manifold_place import SitedManifold, best_manifold_place
 from .storey.manifold_sites import Distances
@@ -75,7 +75,7 @@ def calculate(inputs: ManifoldPositionInputs) -> ManifoldPositionResult:
         position_tail_pipe=own,
         position_excess=None if own is None else own - total,
         findings=gathered(position_findings(storey, choice, manifolds, drawn), inputs),
-        cautions=laying_cautions(),
+        cautions=MANIFOLD,
     )
 
 

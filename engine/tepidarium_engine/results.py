@@ -78,15 +78,17 @@ class Finding:
         source: str | None = None,
         point: Point | None = None,
         quantity: str | None = None,
+        limit_is: str = "",
         detail: str = "",
         subject: str = "",
         where_in: Document = "request",
     ) -> Self:
-        """A finding at one place. ``detail`` holds for this place only. Without a ``subject`` the name of the room or
+        """A finding at one place. ``limit_is`` says what the limit is where it is no bound, such as "asked for";
+        ``detail`` holds for this place only. Without a ``subject`` the name of the room or
         other record that ``where`` leads through is taken when findings are gathered."""
         if quantity is None and (value, limit) != (None, None):
             raise TypeError(f"{code}: a number needs the quantity that it is of")
-        numbers = "" if quantity is None else value_and_limit(quantity, value, limit)
+        numbers = "" if quantity is None else value_and_limit(quantity, value, limit, limit_is)
         words = ". ".join(part for part in (numbers, detail) if part)
         place = FindingPlace(where, where_in, subject, words, value, limit, point)
         unit = None if quantity is None else _unit(quantity)

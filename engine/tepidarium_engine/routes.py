@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
+from .cautions import LAYING
 from .checking import check
 from .errors import Fault, FaultList, InputError
 from .gathering import gathered
@@ -39,10 +40,8 @@ from .plan.judging.route_check import check_route
 from .plan.judging.route_measures import bend_count
 from .plan.laying.laying import LayingTask, lay
 from .plan.lengths.lengths import laid_diameter
-from .plan.lengths.loop_findings import CHIMNEY_DISTANCE
 from .plan.outlines.polygons import RoomOutline, room_outline
 from .plan.pipes.pipe_path import Arc, PipePath
-from .practice.cautions import laying_cautions
 from .results import Finding, Working
 from .storey.division_findings import division_findings, not_divided
 from .storey.division_records import DividedCircuit
@@ -118,7 +117,7 @@ def calculate(inputs: RoutesInputs) -> RoutesResult:
         sleeves=answer.sleeves,
         length_spread=answer.length_spread,
         findings=_findings(inputs, answer, room),
-        cautions=(CHIMNEY_DISTANCE, *laying_cautions()),
+        cautions=LAYING,
     )
 
 

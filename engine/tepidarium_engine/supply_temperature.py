@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 
+from .cautions import FLOOR
 from .checking import check
 from .gathering import gathered
 from .results import Working
 from .thermal.dimensioning import circuit_mass_flow
-from .thermal.floor_findings import CAUTIONS
 from .thermal.heated_room import HeatedRoom, Need, Operation, operate, room_loss
 from .thermal.spacing_choice import Candidate, candidates, choose, option
 from .thermal.supply_findings import check_relations, supply_findings
@@ -86,7 +86,7 @@ def _result(
         options=options,
         rooms_on_supply=rooms,
         findings=gathered(supply_findings(inputs, chosen, operations), inputs),
-        cautions=CAUTIONS,
+        cautions=FLOOR,
     )
 
 

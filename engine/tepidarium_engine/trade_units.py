@@ -51,6 +51,7 @@ _SMALL_LENGTHS = {
     "cover",
     "diameter",
     "distance",
+    "pitch",
     "radius",
     "shift",
     "spacing",
@@ -69,29 +70,39 @@ _BY_NAME = {
     "manifold_count": _TradeUnit("manifolds", decimals=0),
     "crossing_count": _TradeUnit("crossings", decimals=0),
 }
+_CALLED = {"reynolds": "Reynolds number"}
+"""Numbers without a unit that need their name."""
 _MOST_DECIMALS = 4
 
 
 def in_trade_units(quantity: str, value: float) -> str:
     """A value of the glossary's ``quantity`` with its unit, such as ``0.25 l/min``."""
     unit = _unit(quantity)
-    return _shown(unit, value, unit.decimals)
+    return _shown(unit, value, _decimals(unit, value, 0.0))
 
 
-def value_and_limit(quantity: str, value: float | None, limit: float | None) -> str:
-    """Both as words, ``0.25 l/min, at least 0.50 l/min``; with as many decimals as it takes to tell them apart."""
+def value_and_limit(quantity: str, value: float | None, limit: float | None, limit_is: str = "") -> str:
+    """Both as words, ``0.25 l/min, at least 0.50 l/min``, with as many decimals as it takes to tell them apart;
+    ``limit_is`` stands in place of at least and at most."""
+    if value is None:
+        return "" if limit is None else f"at most {in_trade_units(quantity, limit)}"
+    called = f"{_CALLED[quantity]} " if quantity in _CALLED else ""
+    if limit is None:
+        return called + in_trade_units(quantity, value)
     unit = _unit(quantity)
-    if value is None or limit is None:
-        number = limit if value is None else value
-        words = "" if number is None else _shown(unit, number, unit.decimals)
-        return f"at most {words}" if value is None and words else words
-    decimals = unit.decimals
-    while value != limit and decimals < _MOST_DECIMALS:
-        if _shown(unit, value, decimals) != _shown(unit, limit, decimals):
-            break
-        decimals += 1
-    bound = "at least" if value < limit else "at most"
-    return f"{_shown(unit, value, decimals)}, {bound} {_shown(unit, limit, decimals)}"
+    decimals = _decimals(unit, value, limit)
+    bound = limit_is or ("at least" if value < limit else "at most")
+    return f"{called}{_shown(unit, value, decimals)}, {bound} {_shown(unit, limit, decimals)}"
+
+
+def _decimals(unit: _TradeUnit, value: float, other: float) -> int:
+    """As many as it takes to tell a value from another, up to ``_MOST_DECIMALS``."""
+    enough = (
+        decimals
+        for decimals in range(unit.decimals, _MOST_DECIMALS)
+        if value == other or _shown(unit, value, decimals) != _shown(unit, other, decimals)
+    )
+    return next(enough, _MOST_DECIMALS)
 
 
 def _unit(quantity: str) -> _TradeUnit:
@@ -105,4 +116,5 @@ def _unit(quantity: str) -> _TradeUnit:
 
 
 def _shown(unit: _TradeUnit, value: float, decimals: int) -> str:
-    return f"{value * unit.factor + 0.0:.{decimals}f} {unit.name}".rstrip()
+    number = f"{value * unit.factor:.{decimals}f}"
+    return f"{number if float(number) else number.lstrip('-')} {unit.name}".rstrip()

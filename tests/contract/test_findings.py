@@ -10,7 +10,7 @@ import pytest
 from tepidarium_api.answer import Answer, answer
 from tepidarium_api.calculations import CALCULATIONS
 
-from tests.findings.answered import finding_faults
+from tests.findings.answered import finding_faults, wording_faults
 
 TOP = Path(__file__).parents[2]
 BY_NAME = {calculation.name: calculation for calculation in CALCULATIONS}
@@ -36,4 +36,6 @@ def _requests() -> list[Any]:
 def test_findings_of_an_answer(name: str, request_body: dict[str, Any]) -> None:
     found = answer(BY_NAME[name], json.dumps(request_body).encode(), "application/json")
     if isinstance(found, Answer):
-        assert finding_faults(json.loads(found.content)) == []
+        document = json.loads(found.content)
+        assert finding_faults(document) == []
+        assert wording_faults(document) == []

@@ -290,6 +290,6 @@ def test_ports_at_the_foot_of_a_joint_that_go_to_one_side_are_told() -> None:
     told = next(finding for finding in result.findings if finding.code == "ports_moved")
     assert told.where == "/manifolds/0/position" and told.point is not None
     assert told.point[1] == 0.0 and told.value == pytest.approx(abs(told.point[0] - 2.0))
-    assert "movement joint" in told.message
+    assert "movement joint" in told.places[0].message
     aside = designs.calculate(_two_squares(position=(1.0, 0.0)))
     assert "ports_moved" not in {finding.code for finding in aside.findings}

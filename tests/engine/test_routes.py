@@ -338,7 +338,7 @@ def test_a_circuit_that_is_too_long_says_how_many_would_do() -> None:
     (circuit,) = result.circuits
     (finding,) = (finding for finding in result.findings if finding.code == "circuit_too_long")
     count = math.ceil(circuit.length / (25.0 - 8.0))
-    assert f"{count} circuits" in finding.message
+    assert f"{count} circuits" in finding.places[0].message
     assert (finding.value, finding.limit) == (circuit.total_length, 25.0)
     assert finding.severity == "violation"
 

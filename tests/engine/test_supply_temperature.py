@@ -187,7 +187,7 @@ def test_demand_beyond_every_limit_says_what_is_missing() -> None:
     assert r.missing_heat_output >= 29.9
     finding = next(f for f in r.findings if f.code == "surface_limit_exceeded")
     assert (finding.where, finding.severity, finding.value) == ("/required_heat_output", "violation", 130.0)
-    assert f"{r.missing_heat_output * 20.0:.0f} W in all" in finding.message
+    assert f"{r.missing_heat_output * 20.0:.0f} W in all" in finding.places[0].message
     assert r.supply_temperature > r.return_temperature > LIVING.room_temperature
 
 

@@ -5,23 +5,31 @@ from __future__ import annotations
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
+from functools import partial
 
 from .. import floor_section, insulation_check
 from ..errors import InputError
 from ..floor_section import FloorSectionInputs, FloorSectionResult
 from ..glossary import named
 from ..insulation_check import InsulationCheckResult
-from ..results import Finding
+from ..results import Finding, FindingPlace
 from ..section.records import SectionLayer
 from .circuits import DividedRoom
 from .records import BuildUp, DesignsInputs
 
-__all__ = ["BuildUpCheck", "build_up_checks", "check_findings"]
+__all__ = ["BuildUpCheck", "build_up_checks", "check_findings", "without_findings"]
 
 _SURFACE_BELOW = 0.17
 """Surface resistance of a floor against what lies below [m2.K/W] (ISO 6946, heat flow downwards)."""
 _EQUIVALENT = 0.05
 """Thickness [m] of the one layer that stands for all insulation below the pipes."""
+_OF_THE_FLOOR = (
+    "covering_too_insulating",
+    "insulation_below_minimum",
+    "screed_cover_thin",
+    "water_too_hot_for_screed",
+)
+"""What the design says of every floor, whether its section is solved or not."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,10 +94,29 @@ def _pointing_to(pointer: str) -> Iterator[None]:
 
 
 def check_findings(inputs: DesignsInputs, checks: tuple[BuildUpCheck, ...]) -> Iterator[Finding]:
-    """Findings of the insulation checks, each pointing into its build-up."""
+    """Findings of the insulation checks point into their build-up, those of the sections into the answer."""
     ids = [build_up.id for build_up in inputs.build_ups]
-    for check in checks:
-        if check.insulation is not None:
-            where = f"/build_ups/{ids.index(check.build_up)}/insulation"
-            for finding in check.insulation.findings:
-                yield finding.inside(where)
+    for number, check in enumerate(checks):
+        index = ids.index(check.build_up)
+        label = inputs.build_ups[index].name or check.build_up
+        for finding in () if check.insulation is None else check.insulation.findings:
+            yield finding.inside(f"/build_ups/{index}/insulation", label)
+        for finding in () if check.section is None else check.section.findings:
+            if finding.code not in _OF_THE_FLOOR:
+                yield finding.moved(partial(_in_answer, place=f"/build_up_checks/{number}", label=label))
+
+
+def _in_answer(one: FindingPlace, place: str, label: str) -> FindingPlace:
+    """What a section was solved from stands in the answer, not in the request."""
+    member = "section_inputs" if one.where_in == "request" else "section"
+    return replace(one, where=f"{place}/{member}{one.where}", where_in="answer", subject=label)
+
+
+def without_findings(check: BuildUpCheck) -> BuildUpCheck:
+    """The same without what the design says itself."""
+    insulation, section = check.insulation, check.section
+    return replace(
+        check,
+        insulation=None if insulation is None else replace(insulation, findings=(), cautions=()),
+        section=None if section is None else replace(section, findings=(), cautions=()),
+    )

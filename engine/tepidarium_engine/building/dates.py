@@ -14,7 +14,7 @@ from .floors import RoomToHeat
 from .outcome import BuildUpPlan
 from .records import BuildUp, DesignScreed, DesignsInputs
 
-__all__ = ["build_up_plans", "plan_findings"]
+__all__ = ["build_up_plans", "plan_findings", "without_findings"]
 
 _OF_BUILD_UP = {"/thickness": "/screed_cover", "/covering": "/covering"}
 _OF_DESIGN = {"/pipe_outside_diameter": "/pipe"}
@@ -81,10 +81,11 @@ def _pointer(pointer: str, index: int) -> str:
 
 
 def plan_findings(plans: tuple[BuildUpPlan, ...]) -> Iterator[Finding]:
-    """The findings of all plans, each once."""
-    seen: set[Finding] = set()
+    """The findings of all plans."""
     for build_up in plans:
-        for finding in build_up.plan.findings:
-            if finding not in seen:
-                seen.add(finding)
-                yield finding
+        yield from build_up.plan.findings
+
+
+def without_findings(plan: BuildUpPlan) -> BuildUpPlan:
+    """The same without what the design says itself."""
+    return replace(plan, plan=replace(plan.plan, findings=(), cautions=()))

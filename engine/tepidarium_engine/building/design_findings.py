@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from ..cautions import FLOOR, once
 from ..results import Caution, Finding, FindingPlace
 from ..thermal.dimensioning import GREATEST_DROP
-from ..thermal.floor_findings import CAUTIONS as FLOOR_CAUTIONS
 from ..thermal.floor_findings import floor_findings, surface_limit_findings, water_findings
 from .circuits import DividedRoom
 from .dates import plan_findings
@@ -45,8 +45,9 @@ def _supply_findings(inputs: DesignsInputs, supply: CommonSupply) -> Iterator[Fi
             "supply_too_cold",
             "violation",
             governing.pointer,
-            f"{governing.label} would need a supply of {supply.wanted:.1f} degC; the source gives "
-            f"{supply.temperature:.1f} degC. See the remedies of each room that lacks heat.",
+            "The source's water is colder than the room that needs most, so rooms stay short of heat. Raise the "
+            "supply, or see what would help in each room.",
+            subject=governing.label,
             value=supply.temperature,
             limit=supply.wanted,
             source="EN 1264-3, supply temperature from the governing room",
@@ -57,7 +58,8 @@ def _supply_findings(inputs: DesignsInputs, supply: CommonSupply) -> Iterator[Fi
             "design_drop_large",
             "note",
             "/source/temperature_drop",
-            "The governing room is dimensioned with a drop of at most 5 K.",
+            "The room that sets the supply is planned with more than 5 K between supply and return. Plan it with at "
+            "most 5 K.",
             value=inputs.source.temperature_drop,
             limit=GREATEST_DROP,
             source="EN 1264-3, temperature drop of the governing room",
@@ -66,7 +68,10 @@ def _supply_findings(inputs: DesignsInputs, supply: CommonSupply) -> Iterator[Fi
     yield from water_findings(supply.temperature, supply.temperature, "/supply_temperature", "answer")
     if inputs.screed is None:
         yield Finding.at(
-            "no_dates", "note", "/screed", "Without the screed and its pour date there is no curing plan."
+            "no_dates",
+            "note",
+            "/screed",
+            "There are no dates for curing and first heating. Give the screed and its pour date.",
         )
 
 
@@ -79,9 +84,11 @@ def _room_findings(inputs: DesignsInputs, room: DividedRoom, supply: CommonSuppl
             "heat_missing",
             "violation",
             heated.pointer + "/heat_demand",
-            f"The floor of {heated.label} lacks {missing:.0f} W; the room's remedies say what would help.",
-            value=heated.heat_demand,
-            limit=given,
+            "The floor gives less heat than the room needs, so the room stays cold. Choose among the remedies listed "
+            "for the room.",
+            detail=f"{missing:.0f} W are missing",
+            value=given,
+            limit=heated.heat_demand,
             source="EN 1264-3, heat output within the limit curve",
             quantity="heat_given",
         )
@@ -90,8 +97,7 @@ def _room_findings(inputs: DesignsInputs, room: DividedRoom, supply: CommonSuppl
             "more_heat_than_needed",
             "note",
             heated.pointer + "/heat_demand",
-            f"At the design's flow {heated.label} gets {-missing:.0f} W more than it needs; its room control "
-            "throttles the circuit.",
+            "The floor gives more heat than the room needs at the design's flow. Fit a room control that throttles it.",
             value=given,
             limit=heated.heat_demand,
             source="limits/maximum_temperature_drop of the request",
@@ -102,8 +108,8 @@ def _room_findings(inputs: DesignsInputs, room: DividedRoom, supply: CommonSuppl
             "tail_assumed",
             "warning",
             heated.pointer + "/tail_length",
-            f"The way from the manifold is not known and is taken as {ASSUMED_TAIL:g} m each way; give tail_length, "
-            "or the manifold's position and the room's outline or entry.",
+            "The way from the manifold is not known, so lengths are only estimates. Give the length of the tail, or "
+            "the manifold's position and the room's outline.",
             value=ASSUMED_TAIL,
             source="common practice, no source",
             quantity="tail_length",
@@ -204,7 +210,8 @@ def water_side_findings(
                 "manifold_without_rooms",
                 "note",
                 inputs.manifold_pointer(number),
-                f"The manifold {manifold.id} serves no room: others are nearer to all rooms of its storey.",
+                "A manifold serves no room, as others are nearer. Leave it out.",
+                subject=f"manifold {manifold.id}",
             )
     for place, design in enumerate(manifolds):
         if design.balancing_kv is not None:
@@ -212,10 +219,10 @@ def water_side_findings(
                 "balancing_valve_due",
                 "note",
                 f"/manifolds/{place}",
-                f"The manifold {design.id} needs {design.balancing_pressure_drop / 1000.0:.1f} kPa less than the one "
-                f"that decides the pump: set a balancing valve before it to kv {design.balancing_kv:.2f} m3/h.",
+                "A manifold needs less pressure than the one that decides the pump, so it takes water from the "
+                "others. Set a balancing valve before it.",
+                detail=f"Set the valve to kv {design.balancing_kv:.2f} m3/h",
                 value=design.balancing_pressure_drop,
-                limit=0.0,
                 source="Pressure balance of branches on one pump",
                 quantity="balancing_pressure_drop",
                 where_in="answer",
@@ -227,10 +234,11 @@ def design_cautions(
     divided: tuple[DividedRoom, ...], water: HouseWater, plans: tuple[BuildUpPlan, ...]
 ) -> tuple[Caution, ...]:
     """The cautions of all parts, each code once."""
-    parts = (
-        *FLOOR_CAUTIONS,
-        *(caution for room in divided for caution in room.loops.cautions),
-        *water.cautions,
-        *(caution for build_up in plans for caution in build_up.plan.cautions),
+    return once(
+        (
+            *FLOOR,
+            *(caution for room in divided for caution in room.loops.cautions),
+            *water.cautions,
+            *(caution for build_up in plans for caution in build_up.plan.cautions),
+        )
     )
-    return tuple({caution.code: caution for caution in reversed(parts)}.values())[::-1]

@@ -39,13 +39,19 @@ def joints_told(house: House, drawn: DrawnHouse | None) -> Iterator[Finding]:
                 continue
             told.add(key)
             if not crossing.tail:
-                ends = "" if parts_room(crossing.room, crossing.joint) else " It ends within the floor:"
+                ends = (
+                    ""
+                    if parts_room(crossing.room, crossing.joint)
+                    else ", where the joint ends within the floor"
+                )
                 yield Finding.at(
                     code,
                     "violation",
                     where,
-                    f"The field of circuit {crossing.circuit} crosses the movement joint.{ends} only tails may cross "
-                    "a joint, each in a sleeve: let the joint run from wall to wall, so that it parts the floor.",
+                    "A circuit crosses a movement joint, which can tear the pipe. Let the joint run from wall to "
+                    "wall, so that it parts the floor; only tails may cross, each in a sleeve.",
+                    detail=f"Circuit {crossing.circuit}{ends}",
+                    subject=crossing.room.label,
                     source=_SOURCE,
                     point=crossing.place,
                 )
@@ -54,8 +60,10 @@ def joints_told(house: House, drawn: DrawnHouse | None) -> Iterator[Finding]:
                     code,
                     "warning",
                     where,
-                    f"A tail of circuit {crossing.circuit} passes the joint {math.degrees(crossing.aslant):.0f} "
-                    "degrees off the square: bend it so that its sleeve lies square to the joint.",
+                    "A tail passes a movement joint askew, where its sleeve may not protect it. Bend it so that it "
+                    "lies square to the joint.",
+                    detail=f"Circuit {crossing.circuit}",
+                    subject=crossing.room.label,
                     value=crossing.aslant,
                     limit=_ASLANT,
                     quantity="joint_angle",

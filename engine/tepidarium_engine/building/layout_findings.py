@@ -39,17 +39,16 @@ def layout_findings(
             "drawing_not_settled",
             "warning",
             "/limits",
-            "After the last round a circuit is still longer than permitted or loses too much pressure; see the "
-            "circuits. More circuits, a wider pipe or a second manifold would help.",
+            "No drawing was found in which all circuits keep their limits, so one is too long or loses too much "
+            "pressure. Allow more circuits, take a wider pipe or add a manifold.",
         )
     if not convergence.settled:
         yield Finding.at(
             "design_not_settled",
             "warning",
             "/convergence",
-            f"After {convergence.rounds} rounds the heat of tails still changed by {convergence.residual:.1f} W from "
-            "round to round: rooms that hold tails may get more or less by as much. Give the spacing of the rooms "
-            "whose circuits change, or insulate the tails.",
+            "The heat of tails did not settle, so rooms that hold tails may get more or less heat than shown. "
+            "Insulate the tails, or give the spacing of these rooms.",
             value=convergence.residual,
             limit=convergence.tolerance,
             source="Fixed point of this calculation",
@@ -69,7 +68,9 @@ def _not_drawn(house: House, storey: DrawnStorey) -> Iterator[Finding]:
             f"not_drawn_{one.code}",
             "violation",
             room.pointer,
-            f"Circuit {one.id} could not be drawn, its length is estimated. {one.message}",
+            "Circuits could not be drawn, so their lengths are estimated. See for each what would help.",
+            detail=f"Circuit {one.id}. {one.message}",
+            subject=room.label,
             source="Geometry",
             point=one.place,
         )
@@ -79,8 +80,8 @@ def _not_drawn(house: House, storey: DrawnStorey) -> Iterator[Finding]:
                 "not_drawn_no_outline",
                 "note",
                 f"{room.pointer}/outline",
-                f"{room.label} has no outline: it is not drawn, and its circuits come after the drawn ones on the "
-                "manifold.",
+                "Rooms without an outline are not drawn, so their lengths are estimated. Give their outlines.",
+                subject=room.label,
             )
 
 
@@ -92,10 +93,12 @@ def _fewer(storey: DrawnStorey) -> Iterator[Finding]:
             "fewer_circuits",
             "note",
             room.pointer,
-            f"{room.label} gets {one.laid} circuits instead of {one.asked}, each within the permitted length: no more "
-            f"have a way. {one.message}",
+            "Rooms get fewer circuits than asked for, as no more have a way; each keeps the permitted length. Widen "
+            "the way if you need them all.",
+            detail=one.message,
             value=float(one.laid),
             limit=float(one.asked),
+            limit_is="asked for",
             source="Geometry",
             point=one.place,
             quantity="circuit_count",
@@ -108,10 +111,11 @@ def _kept(room: RoomToHeat, wider: float) -> Finding:
         "closer_spacing_kept",
         "note",
         f"{room.pointer}/pipe_spacing",
-        f"{room.label} keeps {closer * 1000.0:.0f} mm: with the tails that go with it {wider * 1000.0:.0f} mm would "
-        "do, but with those that go with that it would not. Give pipe_spacing to decide.",
-        value=closer,
+        "A room keeps a closer spacing, as a wider one would no longer do with the tails that then pass it. Give its "
+        "spacing to decide otherwise.",
         limit=wider,
+        limit_is="without those tails",
+        value=closer,
         source="Fixed point of this calculation",
         quantity="pipe_spacing",
     )
@@ -127,10 +131,9 @@ def _warm_tails(room: RoomToHeat) -> Iterator[Finding]:
             "floor_cut_off",
             "warning",
             room.pointer,
-            f"Tails cut {tails.cut_off:.1f} m2 of {room.label} off from its own circuits: it stays without pipe but "
-            "for the tails. Move the manifold to that end of the wall, or the doorway.",
+            "Tails cut part of a room off from its own circuits, and it stays without other pipe. Move the manifold "
+            "or the doorway to let them pass elsewhere.",
             value=tails.cut_off,
-            limit=_WORTH_TELLING,
             source="Geometry",
             point=tails.cut_off_place,
             quantity="bare_area",
@@ -139,10 +142,11 @@ def _warm_tails(room: RoomToHeat) -> Iterator[Finding]:
         "tails_heat",
         "note",
         room.pointer,
-        f"Tails to other rooms take {tails.area:.1f} m2 of {room.label} and give it about {tails.heat:.0f} W of the "
-        f"{room.heat_demand:.0f} W it needs; its own circuits are designed for the rest.",
-        value=tails.heat,
+        "Tails to other rooms warm a room they cross. Its own circuits are planned for the rest of its heat.",
         limit=room.heat_demand,
+        limit_is="of a demand of",
+        detail=f"On {tails.area:.1f} m2",
+        value=tails.heat,
         source="EN 1264-2, characteristic of a floor with pipe at the pitch of the tails",
         quantity="tails_heat",
     )
@@ -151,9 +155,8 @@ def _warm_tails(room: RoomToHeat) -> Iterator[Finding]:
             "tails_give_too_much",
             "warning",
             room.pointer,
-            f"Tails alone give {room.label} about {tails.heat - room.heat_demand:.0f} W more than it needs, whatever "
-            "its room control does: insulate them (tail_insulation), or lead some another way. It can do "
-            "without circuits of its own.",
+            "Tails alone overheat a room, whatever its control does. Insulate the tails or lead some another way; "
+            "the room can do without a circuit of its own.",
             value=tails.heat,
             limit=room.heat_demand,
             source="EN 1264-2, characteristic of a floor with pipe at the pitch of the tails",
@@ -164,8 +167,7 @@ def _warm_tails(room: RoomToHeat) -> Iterator[Finding]:
             "tails_too_warm",
             "warning",
             room.pointer,
-            f"Above the tails in {room.label} the floor gives about {tails.output:.0f} W/m2, more than its surface "
-            "limit allows: insulate the flow tails or part them.",
+            "The floor above the tails gets warmer than its limit. Insulate the flow tails or lay them further apart.",
             value=tails.output,
             limit=tails.limit,
             source="EN 1264-2, limit curve",

@@ -131,7 +131,7 @@ class DesignConvergence:
 
 @dataclass(frozen=True, slots=True)
 class BuildUpPlan:
-    """The curing plan of one build-up, and the inputs it was made from."""
+    """The curing plan of one build-up, and the inputs it was made from. The design itself has its findings."""
 
     build_up: str
     plan_inputs: CuringPlanInputs

@@ -29,14 +29,16 @@ def ports_told(house: House, drawn: DrawnHouse, storey: DrawnStorey) -> Iterator
     """Those that would stand in a doorway, then those whose ports stand aside."""
     for number, place in zip(storey.site.numbers, storey.site.manifolds, strict=True):
         where = f"{house.inputs.manifold_pointer(number)}/position"
-        name = f"The manifold {house.manifolds[number].id}"
+        name = f"manifold {house.manifolds[number].id}"
         middle = _middle(drawn, storey, number)
         if _in_doorway(storey, place):
             yield Finding.at(
                 "manifold_in_doorway",
                 "warning",
                 where,
-                f"{name} stands in a doorway; its ports are drawn on the wall beside it. Give a place on a wall.",
+                "The manifold stands in a doorway, so its ports are drawn on the wall beside it. Give a place on a "
+                "wall.",
+                subject=name,
                 source="Geometry",
                 point=place.place,
             )
@@ -46,11 +48,11 @@ def ports_told(house: House, drawn: DrawnHouse, storey: DrawnStorey) -> Iterator
                 "ports_moved",
                 "note",
                 where,
-                f"{name} is drawn with the middle of its ports at [{middle[0]:.2f}, {middle[1]:.2f}], {away:.2f} m "
-                f"aside of its position: {_reason(storey, place, away)}. Give that place if it may be, or one with "
-                "more wall to both sides.",
+                "The ports do not fit at the manifold's position and are drawn aside of it. Give that place, or one "
+                "with more wall to both sides.",
+                detail=f"Middle of the ports at [{middle[0]:.2f}, {middle[1]:.2f}] m: {_reason(storey, place, away)}",
+                subject=name,
                 value=away,
-                limit=_WORTH_TELLING,
                 source="Geometry",
                 point=middle,
                 quantity="ports_shift",

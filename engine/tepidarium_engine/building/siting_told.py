@@ -120,8 +120,10 @@ def _found(sited: SitedHouse, site: StoreySite, number: int, place: Point) -> Fi
             "manifold_added",
             "warning",
             where,
-            f"The manifold {manifold.id} was added at {at}: those that were asked for have too few ports for the "
-            "circuits of the storey, or would be too far from some. Give it among manifolds if it may be.",
+            "A manifold was added: those you asked for have too few ports, or would be too far from some rooms. Add "
+            "it to your manifolds if you agree.",
+            detail=f"At {at}",
+            subject=f"manifold {manifold.id}",
             source=POSITION_SOURCE,
             point=place,
         )
@@ -129,8 +131,10 @@ def _found(sited: SitedHouse, site: StoreySite, number: int, place: Point) -> Fi
         "position_found",
         "note",
         where,
-        f"No position was given: the manifold {manifold.id} stands at {at}, where tails are shortest in all among "
-        "the places allowed. Give the position to keep it there.",
+        "The manifold had no position and was placed where its tails take least pipe. Give the position to keep it "
+        "there.",
+        detail=f"At {at}",
+        subject=f"manifold {manifold.id}",
         source=POSITION_SOURCE,
         point=place,
     )
@@ -143,8 +147,8 @@ def _better(sited: SitedHouse, site: StoreySite, siting: StoreySiting) -> Findin
         "better_position",
         "note",
         f"{sited.house.inputs.manifold_pointer(number)}/position",
-        f"From here all tails of the storey take {siting.position_tail_pipe:.1f} m of pipe by shortest ways, "
-        f"{siting.position_excess:.1f} m more than from the best places allowed, {places}.",
+        "Another allowed place would take less pipe in the tails. Move the manifold there if you can.",
+        detail=f"{siting.position_excess:.1f} m more than from {places}",
         value=siting.position_tail_pipe,
         limit=siting.tail_pipe,
         source=POSITION_SOURCE,

@@ -40,9 +40,11 @@ def _hot_surface(
             "surface_above_peripheral_limit" if hot else "surface_above_occupied_limit",
             "violation" if hot else "warning",
             where,
-            "The warmest spots of the surface pass what the standard permits "
-            + ("anywhere." if hot else "where people stay; peripheral areas may have it.")
-            + " Colder water, closer pipes or a thicker cover help.",
+            "The surface gets warmer than the standard permits anywhere, which can harm people and covering. Lower "
+            "the water temperature, or use closer pipes or a thicker cover."
+            if hot
+            else "The surface gets warmer than the standard permits where people stay. Lower the water temperature, "
+            "use closer pipes or a thicker cover, or use it only along outside walls.",
             value=highest,
             limit=room + (_PERIPHERAL_EXCESS if hot else SURFACE_EXCESS),
             source="EN 1264-2, highest surface temperatures",
@@ -60,7 +62,7 @@ def _surface_findings(inputs: FloorSectionInputs, result: FloorSectionResult) ->
             "surface_uneven",
             "note",
             "/pipe_spacing",
-            "Bare feet feel where the pipes run. Closer pipes or a thicker cover even it out.",
+            "Bare feet feel where the pipes run. Use closer pipes or a thicker cover.",
             value=spread,
             limit=_UNEVEN,
             source="common practice, no source",
@@ -71,8 +73,8 @@ def _surface_findings(inputs: FloorSectionInputs, result: FloorSectionResult) ->
             "surface_below_room",
             "warning",
             "/water_temperature",
-            "A floor colder than the room: keep its surface above the dew point of the air, or it gets wet. The "
-            "coefficient of a cooled floor is lower, about 7 W/(m2.K).",
+            "The floor is colder than the room, and water condenses on it below the dew point. Keep the surface "
+            "above the dew point.",
             value=result.lowest_surface_temperature,
             limit=room,
             source="ISO 11855-2, floor cooling",
@@ -87,7 +89,8 @@ def _build_up_findings(inputs: FloorSectionInputs) -> Iterator[Finding]:
             "screed_cover_thin",
             "violation",
             "/screed_cover",
-            "Less screed above the pipe than any heated screed may have; most binders need 0.040 m to 0.045 m.",
+            "Less screed lies above the pipe than any heated screed may have, so it can crack. Most binders need 40 "
+            "to 45 mm.",
             value=inputs.screed_cover,
             limit=_THIN_COVER,
             source="DIN 18560-2, heated screeds, least cover of the pipes",
@@ -98,8 +101,8 @@ def _build_up_findings(inputs: FloorSectionInputs) -> Iterator[Finding]:
             "covering_too_insulating",
             "warning",
             "/covering_resistance",
-            "Floors are planned for coverings up to 0.15 m2.K/W; beyond it the water must be much warmer for the same "
-            "heat. A lighter covering helps.",
+            "The covering insulates more than floors are planned for, so the water must be much warmer for the same "
+            "heat. Choose a lighter covering.",
             value=inputs.covering_resistance,
             limit=GREATEST_COVERING,
             source="EN 1264-3, coverings up to 0.15 m2.K/W",
@@ -113,8 +116,8 @@ def _build_up_findings(inputs: FloorSectionInputs) -> Iterator[Finding]:
             "insulation_below_minimum",
             "violation",
             "/layers_below",
-            "All layers below the screed resist less than the insulation alone must have. Energy rules of the place "
-            "usually ask for far more.",
+            "The floor has less insulation below the pipes than the standard asks for, so heat is lost. Add "
+            "insulation; energy rules usually ask for far more.",
             value=insulation,
             limit=least,
             source="EN 1264-4, Table 1",
@@ -128,7 +131,7 @@ def _flow_findings(inputs: FloorSectionInputs, result: FloorSectionResult) -> It
             "heat_from_below",
             "note",
             "/temperature_below",
-            "It is so warm below that heat flows up into the floor.",
+            "It is so warm below that heat flows up into the floor. The room gets more than the water gives.",
             value=result.downward_heat_loss,
             limit=0.0,
             source="heat balance of the section",
@@ -139,7 +142,7 @@ def _flow_findings(inputs: FloorSectionInputs, result: FloorSectionResult) -> It
             "much_heat_downwards",
             "warning",
             "/layers_below",
-            "More than a quarter of the water's heat goes down. Insulation helps.",
+            "More than a quarter of the heat goes down and is lost to the room. Add insulation below.",
             value=result.downward_heat_loss / result.total_heat_output,
             limit=0.25,
             source="common practice, no source",
@@ -156,8 +159,8 @@ def _edge_findings(inputs: FloorSectionInputs, result: FloorSectionResult) -> It
             "edge_below_room",
             "warning",
             "/cold_edge/resistance",
-            "The floor is colder than the room at its edge, where moisture may settle. A better edge strip or "
-            "wall, or a pipe closer to the edge, helps.",
+            "The floor's edge is colder than the room, and moisture may settle there. Use a better edge strip, "
+            "insulate the wall or lay a pipe closer to the edge.",
             value=lowest,
             limit=inputs.room_temperature,
             source="heat balance of the section",
@@ -174,7 +177,8 @@ def _time_findings(inputs: FloorSectionInputs, result: FloorSectionResult) -> It
             "source_too_small",
             "violation",
             "/warm_up/source_power",
-            "The source gives less than the section takes in its steady state: the water never gets as warm.",
+            "The source gives less than the floor takes once warm, so the water never gets as warm. Choose a "
+            "stronger source or cooler water.",
             value=plan.source_power,
             limit=abs(result.total_heat_output),
             source="heat balance of the section",
@@ -189,7 +193,8 @@ def _time_findings(inputs: FloorSectionInputs, result: FloorSectionResult) -> It
                 "output_not_reached",
                 "warning",
                 pointer,
-                "Nine tenths of the steady heat output are not reached within the duration.",
+                "The floor does not reach nine tenths of its output within the time given. Give more time or heat "
+                "ahead.",
                 value=plan.duration,
                 source="course in time of the section",
                 quantity="warm_up_duration",

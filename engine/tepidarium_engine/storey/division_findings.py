@@ -28,8 +28,9 @@ def division_findings(
             "unequal_circuits",
             "note",
             "/length_spread",
-            f"The circuits are {lengths[0]:.1f} m to {lengths[-1]:.1f} m long. Another entry or number of circuits "
-            "may make them more alike; otherwise the valves have to balance them.",
+            "The circuits differ much in length, so the valves have to balance them. Another entry or number of "
+            "circuits may make them more alike.",
+            detail=f"{lengths[0]:.1f} m to {lengths[-1]:.1f} m",
             value=room.spread,
             limit=_EQUAL_LENGTHS,
             source=OWN_RULE,
@@ -42,7 +43,7 @@ def division_findings(
             "sleeves_due",
             "note",
             "/sleeves",
-            f"Tails pass a movement joint {count} times. Put each pipe there in a sleeve of at least "
+            f"Tails pass a movement joint, which can tear them. Put each pipe there in a sleeve of at least "
             f"{SLEEVE_LENGTH * 1000.0:.0f} mm, half of it on either side of the joint.",
             value=float(count),
             source="Common practice with EN 1264-4, movement joints; length from memory of trade guides",
@@ -58,7 +59,9 @@ def not_divided(fault: Fault) -> Finding:
         "not_divided",
         "warning",
         fault.pointer,
-        f"The room could not be divided, so that it is laid as one circuit: {fault.pointer[1:]} {fault.detail}.",
+        "The room could not be divided, so it is laid as one circuit that is too long. Change the entry, the spacing "
+        "or the permitted length.",
+        detail=fault.detail[:1].upper() + fault.detail[1:],
         limit=fault.limit,
         source=OWN_RULE,
         quantity="maximum_circuit_length",

@@ -168,8 +168,8 @@ def narrow_doorways(
                 "doorway_narrower",
                 "warning",
                 f"{pointer}/place",
-                f"The walls of its rooms face each other over {free:.2f} m there, and the doorway is given as "
-                f"{width:.2f} m wide: pipes pass in what is common. Check place and width.",
+                "The walls of both rooms face each other over less than the doorway's width, and pipes pass only "
+                "there. Check its place and width.",
                 value=free,
                 limit=width,
                 source="Geometry",

@@ -31,8 +31,8 @@ def position_findings(
             "several_manifolds",
             "note",
             "/maximum_ports",
-            f"{len(manifolds)} manifolds serve the storey: one does not take {len(storey.demands)} circuits of at "
-            "most this length.",
+            "One manifold does not take all circuits within the permitted tail lengths, so several serve the storey. "
+            "Check the limits if you want fewer.",
             value=float(len(manifolds)),
             limit=1.0,
             source=POSITION_SOURCE,
@@ -56,8 +56,8 @@ def _about_position(storey: PositionPlan, choice: ManifoldChoice) -> Iterator[Fi
             "position_reaches_not_all",
             "warning",
             "/position",
-            "From this position some rooms are not reached: no row of doorways that take a pair of pipes leads "
-            "to them.",
+            "From this position some rooms cannot be reached. Open a doorway that takes a pair of pipes, or move the "
+            "manifold.",
             source="Geometry",
             point=storey.inputs.position,
         )
@@ -66,8 +66,8 @@ def _about_position(storey: PositionPlan, choice: ManifoldChoice) -> Iterator[Fi
             "better_position",
             "note",
             "/position",
-            f"From this position all tails take {own:.1f} m of pipe, {own - best:.1f} m more than from the best "
-            "allowed place.",
+            "Another allowed place would take less pipe in the tails. Move the manifold there if you can.",
+            detail=f"{own - best:.1f} m more than from the best place",
             value=own,
             limit=best,
             source=POSITION_SOURCE,
@@ -81,7 +81,8 @@ def _no_way(tail: UnroutedTail, manifold: int) -> Finding:
         "tail_without_way",
         "warning",
         f"/manifolds/{manifold}",
-        f"The tail of circuit {tail.circuit} finds no way. {tail.reason}",
+        "The tail of a circuit finds no way to its room. See for each what would help.",
+        detail=tail.reason,
         value=tail.width_there,
         limit=tail.width_needed,
         source="Geometry",

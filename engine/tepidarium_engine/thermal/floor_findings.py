@@ -5,26 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..practice.insulation_requirements import resistance_over_temperature
-from ..results import Caution, Document, Finding
+from ..results import Document, Finding
 from . import characteristic as curve
 from . import limit_curves
 from .floor import FloorSection
 from .limit_curves import SURFACE_EXCESS
 
-__all__ = ["CAUTIONS", "building_findings", "floor_findings", "surface_limit_findings", "water_findings"]
-
-CAUTIONS = (
-    Caution(
-        "surface_temperature",
-        "Floors beyond 29 °C can burn or harm people who stand or lie on them for long, small children "
-        "and the sick before others. Fit a limiter that shuts off the supply when mixing control fails.",
-    ),
-    Caution(
-        "local_codes_decide",
-        "A calculation after the standard's formulas, no proof for an authority. Local codes and the "
-        "licensed practice of the place decide; some countries permit less than 29 °C.",
-    ),
-)
+__all__ = ["building_findings", "floor_findings", "surface_limit_findings", "water_findings"]
 
 
 def floor_findings(floor: FloorSection, temperature_below: float, pointer: str = "") -> Iterator[Finding]:
@@ -46,8 +33,8 @@ def _range_findings(floor: FloorSection, pointer: str) -> Iterator[Finding]:
             "spacing_beyond_tables",
             "warning",
             f"{pointer}/pipe_spacing",
-            "Wider than the tables: the output of 0.375 m is reduced in proportion, which EN 1264-2 "
-            "allows as an approximation. The surface will be noticeably uneven.",
+            "Pipes lie wider apart than the tables go, so the surface becomes uneven and the output is an "
+            "approximation. Choose a spacing of at most 375 mm.",
             value=floor.pipe_spacing,
             limit=curve.WIDEST_SPACING,
             source="EN 1264-2, spacings above 0.375 m",
@@ -60,7 +47,7 @@ def _range_findings(floor: FloorSection, pointer: str) -> Iterator[Finding]:
             "diameter_beyond_method",
             "warning",
             f"{pointer}/pipe/{field}",
-            "Thicker than the method covers: taken as 0.030 m, which understates the output a little.",
+            "The pipe is thicker than the method covers. The output is computed for 30 mm and is a little too low.",
             value=diameter,
             limit=curve.GREATEST_DIAMETER,
             source="EN 1264-2, range of the outside diameter 0.008 m to 0.030 m",
@@ -71,8 +58,8 @@ def _range_findings(floor: FloorSection, pointer: str) -> Iterator[Finding]:
             "covering_too_insulating",
             "violation",
             f"{pointer}/covering_resistance",
-            "Outside the tables. The part above 0.15 m2.K/W is added in series, an estimate that is not the "
-            "standard's and runs about 1 % high. A lighter covering is needed for a rated floor.",
+            "The covering insulates more than the standard's tables go, so output is only an estimate, about 1 % too "
+            "high. Choose a lighter covering.",
             value=floor.covering_resistance,
             limit=curve.GREATEST_COVERING,
             source="EN 1264-3, coverings up to 0.15 m2.K/W; EN 1264-2, Tables A.1 to A.3",
@@ -86,8 +73,8 @@ def _cover_findings(floor: FloorSection, pointer: str) -> Iterator[Finding]:
             "screed_cover_thin",
             "violation",
             f"{pointer}/screed_cover",
-            "Less screed above the pipe than any heated screed may have; most binders need 0.040 m to "
-            "0.045 m.",
+            "Less screed lies above the pipe than any heated screed may have, so it can crack. Most binders need 40 "
+            "to 45 mm.",
             value=floor.screed_cover,
             limit=0.030,
             source="DIN 18560-2, heated screeds, least cover of the pipes",
@@ -106,8 +93,8 @@ def _limit_table_findings(floor: FloorSection, where: str) -> Iterator[Finding]:
             "limit_table_edge",
             "warning",
             where,
-            "The cover lies below the limit tables; the limit is taken from their edge and the true one is "
-            "lower.",
+            "The screed cover is below the tables of limits, so the true limit is lower than the one shown. Choose a "
+            "thicker cover or stay well below the limit.",
             value=entered,
             limit=edge,
             source="EN 1264-2, Tables A.4 and A.6 by cover over conductivity, A.5 and A.7 by cover over spacing",
@@ -122,12 +109,12 @@ def _limit_table_findings(floor: FloorSection, where: str) -> Iterator[Finding]:
             "limit_tables_change",
             "note",
             where,
-            "Close to where the limit curve changes from Tables A.4 and A.6 to A.5 and A.7, which do not "
-            f"meet for this screed: the coefficient jumps from {thin:.1f} to {thick:.1f} W/m2.",
+            "Two tables of limits meet near this screed cover and do not agree. Treat the limit as uncertain, and "
+            "stay below the lower one.",
             value=per_conductivity,
-            limit=switch,
             source="EN 1264-2, Tables A.4 to A.7",
             quantity="limit_table_position",
+            detail=f"The coefficient is {thin:.1f} by one table and {thick:.1f} W/m2 by the other",
         )
 
 
@@ -138,8 +125,8 @@ def _insulation_findings(floor: FloorSection, temperature_below: float, pointer:
             "insulation_below_minimum",
             "violation",
             f"{pointer}/resistance_below",
-            "The whole resistance below the pipes is less than the insulation alone must have. Energy "
-            "rules of the place usually ask for far more.",
+            "The floor has less insulation below the pipes than the standard asks for, so heat is lost. Add "
+            "insulation; energy rules usually ask for far more.",
             value=floor.resistance_below,
             limit=least,
             source="EN 1264-4, Table 1",
@@ -154,7 +141,8 @@ def surface_limit_findings(limit: float, room_temperature: float, pointer: str) 
             "surface_limit_above_standard",
             "violation",
             pointer,
-            "Above what the standard permits anywhere, 35 °C in peripheral areas.",
+            "The surface limit is above 35 °C, which the standard permits nowhere, so people can be harmed. Lower "
+            "the limit.",
             value=limit,
             limit=35.0,
             source="EN 1264-2, highest surface temperatures",
@@ -165,8 +153,8 @@ def surface_limit_findings(limit: float, room_temperature: float, pointer: str) 
             "surface_limit_above_occupied",
             "note",
             pointer,
-            "Above the limit of occupied areas (29 °C; bathrooms room temperature plus 9 K): for peripheral "
-            "areas of at most 1 m along outside walls, where nobody stays.",
+            "The surface limit is above that of rooms where people stay. Use it only for strips of at most 1 m along "
+            "outside walls.",
             value=limit,
             limit=max(29.0, room_temperature + SURFACE_EXCESS),
             source="EN 1264-2, highest surface temperatures; EN 1264-3, peripheral areas",
@@ -177,7 +165,7 @@ def surface_limit_findings(limit: float, room_temperature: float, pointer: str) 
             "surface_limit_above_29",
             "note",
             pointer,
-            "9 K above a warm room is more than 29 °C; people stay on this floor unless it is a bathroom.",
+            "The surface limit is above 29 °C, which is too warm to stay on for long. Keep it for bathrooms only.",
             value=limit,
             limit=29.0,
             source="EN 1264-2, highest surface temperatures",
@@ -195,8 +183,11 @@ def water_findings(
             "water_too_hot_for_screed",
             "violation" if hot else "warning",
             pointer,
-            "Cement and calcium sulphate screeds bear 55 °C around the pipes, mastic asphalt 45 °C; "
-            + ("the mean water temperature is above." if hot else "the supply is above, the mean is not."),
+            "The water is hotter than cement and calcium sulphate screeds can bear, and they crack. Keep to 55 °C at "
+            "most, or 45 °C in mastic asphalt."
+            if hot
+            else "The supply is hotter than cement and calcium sulphate screeds can bear, though the mean is not. "
+            "Keep to 55 °C at most, or 45 °C in mastic asphalt.",
             value=mean_water if hot else supply,
             limit=55.0,
             source="EN 1264-4, temperature at the pipes; DIN 18560-2",

@@ -110,13 +110,13 @@ def _limit_findings(room: HeatedRoom, need: Need, area: float | None, where: str
         "surface_limit_exceeded",
         "violation",
         where,
-        f"The floor may give {need.limit_heat_output:.1f} W/m2 before its surface passes the limit; "
-        f"{missing:.1f} W/m2 are missing{in_all}. Another heater, a smaller heat loss, closer pipes or a "
-        "peripheral area help. The other figures are those of the full demand.",
+        "The floor gets too warm before it gives the heat that is asked of it. Use closer pipes, insulate the room "
+        "better or add another heater.",
         value=room.required_heat_output,
         limit=need.limit_heat_output,
         source="EN 1264-2, limit curves; EN 1264-3, additional heating",
-        quantity="heat_output",
+        quantity="required_heat_output",
+        detail=f"{missing:.1f} W/m2 are missing{in_all}",
     )
 
 
@@ -126,7 +126,8 @@ def _governing_findings(inputs: SupplyTemperatureInputs) -> Iterator[Finding]:
             "drop_above_standard",
             "warning",
             "/temperature_drop",
-            "The room that sets the supply temperature is to be laid out for at most 5 K.",
+            "The room that sets the supply is planned with more than 5 K between supply and return. Plan it with at "
+            "most 5 K.",
             value=inputs.temperature_drop,
             limit=dimensioning.GREATEST_DROP,
             source="EN 1264-3, dimensioning of the governing room",
@@ -137,7 +138,8 @@ def _governing_findings(inputs: SupplyTemperatureInputs) -> Iterator[Finding]:
             "covering_below_design_value",
             "note",
             "/covering_resistance",
-            "Living rooms are laid out for 0.10 m2.K/W, so that a later carpet or parquet still gets warm.",
+            "The covering conducts better than the one that living rooms are planned for. A later carpet or parquet "
+            "may leave the room cold; plan with 0.10 m2.K/W.",
             value=inputs.covering_resistance,
             limit=0.10,
             source="EN 1264-3, uniform covering for the layout",
@@ -150,8 +152,8 @@ def _governing_findings(inputs: SupplyTemperatureInputs) -> Iterator[Finding]:
                 "not_the_governing_room",
                 "warning",
                 f"/other_rooms/{index}/required_heat_output",
-                f"Room {other.id} asks for more per area than the room that sets the supply temperature; the "
-                "supply belongs to the room that asks for most, bathrooms excepted.",
+                "A room asks for more heat per area than the one that sets the supply. Let the room that asks for "
+                "most set it; bathrooms are left out.",
                 value=other.required_heat_output,
                 limit=inputs.required_heat_output,
                 source="EN 1264-3, choice of the governing room",
@@ -164,18 +166,17 @@ def _reach_findings(
 ) -> Iterator[Finding]:
     if operation.reached:
         return
-    missing = room.required_heat_output - operation.heat_output
     excess = dimensioning.supply_excess(need.mean_excess_temperature, inputs.temperature_drop)
+    enough = room.room_temperature + excess
     yield Finding.at(
         "demand_not_reached",
         "violation",
         where,
-        f"On this supply the floor gives {operation.heat_output:.1f} W/m2 with a drop of "
-        f"{operation.temperature_drop:.1f} K; {missing:.1f} W/m2 are missing. It would need "
-        f"{room.room_temperature + excess:.1f} °C. Closer pipes, a lighter covering, a warmer supply or "
-        "another heater help.",
-        value=room.required_heat_output,
-        limit=operation.heat_output,
+        "At this supply the floor does not give the heat of the room. Use closer pipes, a lighter covering, a warmer "
+        "supply or another heater.",
+        value=operation.heat_output,
+        limit=room.required_heat_output,
         source="EN 1264-3, other rooms on the same supply",
         quantity="heat_output",
+        detail=f"The water cools by {operation.temperature_drop:.1f} K; a supply of {enough:.1f} °C would do",
     )

@@ -47,7 +47,7 @@ def in_millimetres(length: float) -> str:
 
 
 def at_place(place: Point) -> str:
-    return f" near [{place[0]:.2f}, {place[1]:.2f}]"
+    return f"Near [{place[0]:.2f}, {place[1]:.2f}] m"
 
 
 def floor_findings(
@@ -72,9 +72,10 @@ def _bare(route: Route, where: str, room: RoomOutline) -> Iterator[Finding]:
             "bare_spot",
             severity,
             where,
-            f"A spot {spot.width:.2f} m wide of {spot.area:.2f} m2 {_beside(spot.place, room)} gets no pipe: its "
-            f"middle{at_place(spot.place)} lies {spot.pipe_distance:.2f} m from the nearest. A closer spacing, another "
-            "entry or a second circuit may reach it.",
+            "Parts of the floor are too far from any pipe and stay cooler. A closer spacing, another entry or a second "
+            "circuit may reach them.",
+            detail=f"{at_place(spot.place)} {_beside(spot.place, room)}: {in_millimetres(spot.width)} wide, "
+            f"{in_millimetres(spot.pipe_distance)} from the pipe",
             value=spot.area,
             source=OWN_RULE,
             point=spot.place,
@@ -89,14 +90,14 @@ def _beside(place: Point, room: RoomOutline) -> str:
     rings = (room.polygon.exterior, *room.polygon.interiors)
     distances = [round(float(shapely.distance(ring, here)), 6) for ring in rings]
     nearest = distances.index(min(distances))
-    return f"beside void {nearest - 1}" if nearest else "along the wall"
+    return f"beside void {nearest}" if nearest else "along the wall"
 
 
 _LOST = {
-    "narrow": "is too narrow for pipe there and back. A closer spacing or a smaller clearance may reach it",
-    "small": "is hardly larger than a bend. A pipe that bends tighter may reach it",
-    "enclosed": "is walled in by voids. It needs a circuit of its own, or stays cold",
-    "unreached": "could not be joined to the pipe. A second circuit or another entry may reach it",
+    "narrow": "too narrow for pipe there and back; a closer spacing or a smaller clearance may reach it",
+    "small": "hardly larger than a bend; a pipe that bends tighter may reach it",
+    "enclosed": "walled in by voids; it needs a circuit of its own, or stays cold",
+    "unreached": "could not be joined to the pipe; a second circuit or another entry may reach it",
 }
 
 
@@ -106,11 +107,12 @@ def _lost(route: Route, where: str) -> Iterator[Finding]:
             "floor_left_out",
             "note" if lost.reason in ("narrow", "small") else "warning",
             where,
-            f"A part of the floor{at_place(lost.place)} {_LOST[lost.reason]}.",
+            "Parts of the floor get no pipe and stay cold. See for each part what would help.",
             value=lost.area,
             source=GEOMETRY,
             point=lost.place,
             quantity="bare_area",
+            detail=f"{at_place(lost.place)}: {_LOST[lost.reason]}",
             where_in="answer",
         )
 
@@ -122,11 +124,11 @@ def _spacings(route: Route, where: str) -> Iterator[Finding]:
             "spacing_differs",
             "note",
             where,
-            f"The pipes lie at {in_millimetres(laid.pipe_spacing)} instead of "
-            f"{in_millimetres(asked)} on {laid.area:.1f} m2{at_place(laid.place)}: "
-            f"{laid.reason}. Set the spacer for it.",
+            "In parts of the floor the pipes lie at another spacing than asked for. Set the spacer for them.",
             value=laid.pipe_spacing,
             limit=asked,
+            limit_is="asked for",
+            detail=f"{laid.area:.1f} m2 {at_place(laid.place).lower()}: {laid.reason}",
             source=GEOMETRY,
             point=laid.place,
             quantity="pipe_spacing",
@@ -137,13 +139,16 @@ def _spacings(route: Route, where: str) -> Iterator[Finding]:
 def _unserved(inputs: RoutesInputs, route: Route) -> Iterator[Finding]:
     """Walls of a peripheral strip beside which the pipe is not closer."""
     strip = inputs.peripheral
-    for number in route.laid.unserved if route.laid is not None and strip is not None else ():
+    if route.laid is None or strip is None:
+        return
+    for number in route.laid.unserved:
         yield Finding.at(
             "strip_not_closer",
             "warning",
             f"/peripheral/edges/{number}",
-            "Beside this wall the pipe lies no closer: one circuit does that along the outermost walls of a room "
-            "and square to its main walls only. Make the strip a circuit of its own.",
+            "Beside this wall the pipe cannot lie closer within one circuit, so the strip gets no more heat. Make "
+            "the strip a circuit of its own.",
+            subject=f"wall {strip.edges[number] + 1}",
             source=GEOMETRY,
         )
 
@@ -153,13 +158,13 @@ def _mixing(inputs: RoutesInputs, route: Route, circuit: RouteCircuit, where: st
     if inputs.pattern != "counterflow" or route.laid is None or spread is None or spread <= _SPREAD_LIMIT:
         return
     neck = _neck(route.field.room, inputs.wall_clearance, route.field.pipe_spacing)
-    at = "" if neck is None else f" The floor narrows{at_place(neck)}."
     yield Finding.at(
         "two_circuits_better",
         "warning",
         where,
-        f"One end of the floor gets warmer water than the other: it differs by {100.0 * spread:.0f} % of the "
-        f"water's temperature drop.{at} Two circuits, parted at the narrowest place, would be better.",
+        "One end of the floor gets clearly warmer water than the other. Lay two circuits, parted at the narrowest "
+        "place.",
+        detail="" if neck is None else at_place(neck),
         value=spread,
         limit=_SPREAD_LIMIT,
         source=OWN_RULE,
@@ -201,9 +206,9 @@ def _joints(inputs: RoutesInputs, route: Route, room: RoomOutline) -> Iterator[F
             "crosses_movement_joint",
             "violation",
             f"/movement_joints/{number}",
-            f"The pipe crosses the movement joint {len(shapely.get_parts(met))} times, first{at_place(place)}. No "
-            "circuit may lie across a joint: let the joint part the floor and ask for each field by itself. "
-            "Only flow and return on their way to another field may cross, each in a sleeve.",
+            "A circuit crosses a movement joint, which can tear the pipe. Let the joint part the floor and lay each "
+            "field by itself; only tails may cross, each in a sleeve.",
+            detail=f"First {at_place(place).lower()}",
             value=float(len(shapely.get_parts(met))),
             limit=0.0,
             source="EN 1264-4, movement joints",

@@ -155,9 +155,8 @@ def _reason(count: int, width: float, spacing: float, asked: float) -> str:
     wanted = width / asked + 1.0
     even = count % 2 == 0 and 2 <= count <= _LEG and abs(count - wanted) >= _EVEN_ENOUGH
     if not even or abs(width / (count - 1) - spacing) > _SAME_SPACING * spacing:
-        return "what the pipes around leave free here is no whole number of spacings wide"
+        return "the floor that the pipes around leave free is no whole number of spacings wide"
     return (
-        f"flow and return take an even number of pipes across the {width:.2f} m between the outermost ones; "
-        f"{count} lie {1000.0 * width / (count - 1):.0f} mm apart on average, the spacing asked for would take "
-        f"{wanted:.1f}"
+        f"flow and return make an even number of pipes across the {width:.2f} m between the outermost ones, {count} "
+        f"where the spacing would take {wanted:.1f}"
     )

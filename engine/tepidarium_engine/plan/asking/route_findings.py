@@ -9,7 +9,7 @@ from ...results import Finding
 from ..lengths.lengths import circuit_length_rule, laid_diameter
 from ..lengths.loop_findings import loop_finding
 from ..outlines.polygons import RoomOutline
-from .floor_findings import GEOMETRY, OWN_RULE, Route, at_place, floor_findings, in_millimetres
+from .floor_findings import GEOMETRY, OWN_RULE, Route, at_place, floor_findings
 from .route_records import RouteCircuit, RoutesInputs
 from .route_refusals import length_limit
 
@@ -37,9 +37,8 @@ def request_findings(inputs: RoutesInputs) -> Iterator[Finding]:
             "bend_wider_than_half_spacing",
             "note",
             "/pipe_spacing",
-            f"U-turns bulge, as a bend radius of {in_millimetres(radius)} is more than half the spacing. A "
-            f"spacing of at least {in_millimetres(2.0 * radius)}, or a pipe that may be bent to "
-            f"{in_millimetres(spacing / 2.0)}, has plain ones.",
+            "The bend radius is more than half the spacing, so U-turns bulge. For plain ones take a wider spacing or "
+            "a pipe that bends tighter.",
             value=radius,
             limit=spacing / 2.0,
             source="Geometry; a bend radius of five outside diameters is common practice, the maker's sheet decides",
@@ -50,7 +49,7 @@ def request_findings(inputs: RoutesInputs) -> Iterator[Finding]:
             "wide_peripheral_area",
             "warning",
             "/peripheral/width",
-            "The peripheral area is wider than 1 m; only up to there may its surface be warmer than the rest.",
+            "The peripheral area is wider than the standard permits for a warmer surface. Make it at most 1 m wide.",
             value=inputs.peripheral.width,
             limit=_PERIPHERAL_WIDTH,
             source="EN 1264-1, peripheral area",
@@ -79,8 +78,9 @@ def pair_findings(inputs: RoutesInputs, circuits: tuple[RouteCircuit, ...]) -> I
             "unequal_circuits",
             "note",
             "/second_entry",
-            f"The circuits are {short:.1f} m and {long:.1f} m long: a straight cut between the entries parts the "
-            "floor so. Entries further apart make them more alike; otherwise the valves have to balance them.",
+            "The circuits differ much in length, so the valves have to balance them. Move the entries further apart "
+            "to make them more alike.",
+            detail=f"{short:.1f} m and {long:.1f} m",
             value=(long - short) / (0.5 * (long + short)),
             limit=2.0 * (1.0 - _EQUAL) / (1.0 + _EQUAL),
             source=OWN_RULE,
@@ -89,45 +89,50 @@ def pair_findings(inputs: RoutesInputs, circuits: tuple[RouteCircuit, ...]) -> I
 
 
 _FAULTS = {
-    "gap": "The pieces of the pipe do not join: {value} lie between them. Let each start where the last ends.",
-    "kink": "The pipe is kinked here. Round the corner with the bend radius.",
-    "crosses_itself": "The pipe crosses itself. One circuit lies in one layer: lead it round.",
-    "start_off_entry": "The flow starts {value} from the entry. Let it start there, half the tails' pitch aside.",
-    "end_off_entry": "The return ends {value} from the entry. Let it end there, half the tails' pitch aside.",
-    "tail_pitch": "Flow and return end {value} apart where {limit} are asked for. Change the ends or the pitch.",
-    "wall_clearance": "The pipe comes within {value} of a wall or void where {limit} are asked for. Lead it "
-    "further inside.",
-    "bend_radius": "A bend has a radius of {value}, the pipe needs {limit}. Widen the turn or take a pipe that "
-    "bends tighter.",
-    "pipe_distance": "Two pipes come within {value} of each other, at least {limit} are needed. Move one of "
-    "them.",
-    "tail_distance": "Flow and return come within {value} of each other near the entry, at least {limit} are "
-    "needed. Widen their pitch.",
+    "gap": (
+        "pipe_side_distance",
+        "The pieces of the pipe do not join. Let each start where the last one ends.",
+    ),
+    "kink": ("kink_angle", "The pipe is kinked. Round the corner with the bend radius."),
+    "crosses_itself": (None, "The pipe crosses itself, but a circuit lies in one layer. Lead it round."),
+    "start_off_entry": (
+        "pipe_side_distance",
+        "The flow starts too far from the entry. Let it start there, half the tails' pitch aside.",
+    ),
+    "end_off_entry": (
+        "pipe_side_distance",
+        "The return ends too far from the entry. Let it end there, half the tails' pitch aside.",
+    ),
+    "tail_pitch": ("tail_pitch", "Flow and return do not end at their pitch. Change the ends or the pitch."),
+    "wall_clearance": (
+        "wall_clearance",
+        "The pipe comes too close to a wall or void, or leaves the floor. Lead it further inside.",
+    ),
+    "bend_radius": (
+        "least_radius",
+        "A bend is tighter than the pipe bears, so it can kink. Widen the turn, or take a pipe that bends tighter.",
+    ),
+    "pipe_distance": ("pipe_side_distance", "Two pipes come too close to each other. Move one of them."),
+    "tail_distance": (
+        "pipe_side_distance",
+        "Flow and return come too close to each other near the entry. Widen their pitch.",
+    ),
 }
-
-
-_FAULT_QUANTITIES = {
-    "kink": "kink_angle",
-    "bend_radius": "least_radius",
-    "crosses_itself": "length",
-    "wall_clearance": "wall_clearance",
-    "tail_pitch": "tail_pitch",
-}
+"""By fault: the quantity of its numbers, where they mean something to people, and its words."""
 
 
 def _faults(route: Route, where: str) -> Iterator[Finding]:
     for fault in route.check.faults:
-        text = _FAULTS[fault.code].format(
-            value=in_millimetres(fault.value), limit=in_millimetres(fault.limit)
-        )
+        quantity, message = _FAULTS[fault.code]
         yield Finding.at(
             f"route_{fault.code}",
             "violation",
             where,
-            text + at_place(fault.place),
-            value=fault.value,
-            limit=fault.limit,
-            quantity=_FAULT_QUANTITIES.get(fault.code, "pipe_side_distance"),
+            message,
+            value=None if quantity is None else fault.value,
+            limit=None if quantity is None else fault.limit,
+            quantity=quantity,
+            detail=at_place(fault.place),
             source=OWN_RULE,
             point=fault.place,
             where_in="answer",
@@ -145,9 +150,10 @@ def _entry(route: Route) -> Iterator[Finding]:
             "entry_moved",
             "note",
             route.field.entry.pointer,
-            f"The entry was moved by {in_millimetres(moved)} to where flow and return stand on one wall"
-            f"{at_place(place)}.",
+            "The entry was moved to where flow and return both stand on one wall. Check that the pipes can come in "
+            "there.",
             value=moved,
+            detail=at_place(place),
             source=GEOMETRY,
             point=place,
             quantity="entry_shift",
@@ -167,8 +173,9 @@ def _length(inputs: RoutesInputs, circuit: RouteCircuit, where: str) -> Iterator
         "circuit_too_long",
         "violation" if given or total > rule.upper else "warning",
         "/maximum_circuit_length" if given else where,
-        f"The circuit is {total:.1f} m long with both tails; {limit:g} m are permitted. Divide the floor into "
-        f"{count} circuits of about {circuit.area / count:.1f} m2 each, or take a wider spacing.",
+        "The circuit is longer than permitted, tails included. Divide the floor into several circuits, or take a wider "
+        "spacing.",
+        detail=f"{count} circuits of about {circuit.area / count:.1f} m2 each do",
         value=total,
         limit=limit,
         source="Given with the request" if given else rule.source,
