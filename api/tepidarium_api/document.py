@@ -40,17 +40,17 @@ _INFO = {
     "version": engine_version,
     "summary": "Calculations for water-based underfloor heating in screed",
     "description": (
-        "Every calculation is a POST of JSON that has no effects: it may be repeated, and the same request "
-        "to the same engine_version gives the same bytes. Numbers are SI; each carries its unit in x-unit "
-        "and in its description. Requests are closed, answers open: new fields may appear in answers. Of a "
-        "name that stands twice in one JSON object the last counts. Errors are problem documents (RFC 9457). "
-        "Results do not replace local codes and licensed practice."
+        "Every calculation is a POST of JSON that changes nothing on the server: it may be repeated, and the same "
+        "request to the same engine_version gives the same bytes. Numbers are SI; each carries its unit in x-unit "
+        "and in its description. Requests are closed, answers open: new fields may appear in answers. If a name is "
+        "given twice in one JSON object, the last one counts. Errors are problem documents (RFC 9457). Results do "
+        "not replace local codes and licensed practice."
     ),
     "license": {"name": "MIT", "identifier": "MIT"},
 }
 _TAGS = [
     {"name": "calculations", "description": "The calculations"},
-    {"name": "catalogue", "description": "What there is and where its limits lie"},
+    {"name": "catalogue", "description": "The calculations offered and their limits"},
     {"name": "health", "description": "Probes for the machine that runs the service"},
 ]
 _REQUEST_ID = {

@@ -21,38 +21,35 @@ __all__ = [
 ]
 
 _MESSAGES = {
-    "local_codes_decide": "This is a planning aid. Local codes, the makers' sheets and licensed practice decide; where "
-    "they ask for more, do more.",
-    "surface_temperature": "A floor above 29 °C can burn people who stand or lie on it for long, first of all small "
-    "children and the sick. Keep to the limit, and lay no thick rugs or closed furniture on the heated floor.",
+    "local_codes_decide": "This is a planning aid. Local codes, the makers' sheets and licensed practice decide.",
+    "surface_temperature": "A floor above 29 °C can burn people who stay on it, above all small children and the "
+    "sick. Keep to the limit, without thick rugs or closed furniture on it.",
     "temperature_limiter": "If the mixing fails, water that is too hot harms floor and people. Fit a limiter that "
-    "works without the control and stops the pump.",
-    "safety_valve_and_vessel": "A closed system needs an expansion vessel, a pressure gauge and a safety valve that "
-    "cannot be shut off from the source, or it can burst and scald (EN 12828). Let a licensed person size, set and "
-    "check them.",
+    "works by itself and stops the pump.",
+    "safety_valve_and_vessel": "Without expansion vessel, pressure gauge and a safety valve that cannot be shut off, "
+    "a closed system can burst and scald (EN 12828). Let a licensed person size and check them.",
     "electrical_work": "Mains voltage kills. Let a qualified electrician connect pump, actuators and controls, with "
-    "the supply switched off and secured.",
-    "frost_and_antifreeze": "Loops filled with water burst when they freeze: keep the building warm, use antifreeze, "
-    "or blow the loops out one by one. Glycol can poison: keep it out of drinking water (EN 1717), and label the "
-    "system.",
-    "glycol": "Ethylene glycol is poisonous: keep it out of drinking water (EN 1717), label the system, and dispose of "
-    "the fluid by local rules. The figures are for pure glycol: check the frost point with a refractometer.",
-    "pressure_test_before_pour": "Test the loops with water for leaks before the pour, and keep them under pressure "
-    "while pouring. Compressed air can kill when a fitting lets go: raise it slowly, wear eye protection and keep "
-    "people away.",
-    "no_forced_drying": "Never heat earlier, hotter or faster to dry the screed: it shrinks, curls and cracks, and the "
-    "moisture stays deep inside.",
-    "curing_temperature": "Keep room and screed at 5 °C or more, without draught, while pouring and for at least 3 "
-    "days. A fresh screed that freezes is lost.",
-    "alkaline_screed": "Fresh screed burns skin and eyes. Wear gloves, goggles and closed boots, and rinse splashes at "
-    "once.",
+    "the supply off and secured.",
+    "frost_and_antifreeze": "Filled loops burst when they freeze: keep the building warm, use antifreeze or blow "
+    "them out. Glycol can poison: keep it out of drinking water (EN 1717) and label the system.",
+    "glycol": "Ethylene glycol is poisonous: keep it out of drinking water (EN 1717), label the system and dispose "
+    "of it by local rules. Check the frost point with a refractometer: the figures are for pure glycol.",
+    "pressure_test_before_pour": "Test the loops with water before the pour, and keep them under pressure while "
+    "pouring. Compressed air can kill when a fitting lets go: raise it slowly, wear eye protection and keep people "
+    "away.",
+    "no_forced_drying": "Never heat earlier, hotter or faster to dry the screed: it cracks, and moisture stays deep "
+    "inside.",
+    "curing_temperature": "Keep room and screed at 5 °C or more, without draught, at the pour and for 3 days after. "
+    "A fresh screed that freezes is lost.",
+    "alkaline_screed": "Fresh screed burns skin and eyes. Wear gloves, goggles and closed boots, and rinse splashes "
+    "at once.",
     "keep_screed_dry": "Calcium sulphate screed loses its strength where it stays wet. Keep it dry once it has "
     "hardened.",
     "first_heating_supervised": "Loops and manifold get hot at the first heating. Do not leave it unattended.",
-    "no_drilling": "Do not drill into a heated floor. Mark the places for moisture tests on the drawing before the "
-    "pour, and take samples only there.",
-    "chimney_distance": "Keep pipe at least 200 mm from chimneys, open fireplaces and shafts (EN 1264-4). Enlarge "
-    "their voids to suit: the calculation does not know them.",
+    "no_drilling": "Do not drill into a heated floor. Mark places for moisture tests before the pour, and take "
+    "samples only there.",
+    "chimney_distance": "Keep pipe 200 mm from chimneys, open fireplaces and shafts (EN 1264-4). Enlarge their "
+    "voids: the calculation does not know them.",
     "real_building_decides": "A heat loss is as true as its U-values: look at the walls and windows that are there. "
     "Heating sized for insulation that was never built leaves people cold and lets pipes freeze.",
     "inspector_decides": "Energy rules usually ask for more insulation than EN 1264-4. Ask the building inspector "
@@ -121,8 +118,8 @@ def curing_cautions(binder: Binder, mass: float, lowest_air_temperature: float |
 def _heavy_load(mass: int) -> Caution:
     return Caution(
         "heavy_load",
-        f"The screed weighs about {mass} kg/m2, and bags and coils are heavy to lift. Let a structural engineer "
-        "confirm that the floor carries it together with stacked materials.",
+        f"The screed weighs about {mass} kg/m2: let a structural engineer confirm that the floor carries it with "
+        "stacked materials. Bags and coils are heavy to lift.",
     )
 
 

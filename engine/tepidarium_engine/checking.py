@@ -84,16 +84,18 @@ def _optional(inner: Checker) -> Checker:
 def _number(entry: Number, whole: bool) -> Checker:
     low, high = entry.minimum, entry.maximum
     kinds = (int,) if whole else (float, int)
+    unit = f" {entry.written_unit}" if entry.written_unit else ""
+    in_unit = f" [{entry.written_unit}]" if entry.written_unit else ""
 
     def check_number(value: Any, pointer: str, faults: FaultList) -> None:
         if type(value) is float and low <= value <= high and not whole:  # nearly all; NaN is in no range
             return
         if not isinstance(value, kinds) or isinstance(value, bool) or not math.isfinite(value):
-            faults.add(pointer, "type", f"must be a finite {'whole ' if whole else ''}number [{entry.unit}]")
+            faults.add(pointer, "type", f"must be a finite {'whole ' if whole else ''}number{in_unit}")
         elif value < low:
-            faults.add(pointer, "too_small", f"must be at least {low:g} {entry.unit}", low)
+            faults.add(pointer, "too_small", f"must be at least {low:g}{unit}", low)
         elif value > high:
-            faults.add(pointer, "too_large", f"must be at most {high:g} {entry.unit}", high)
+            faults.add(pointer, "too_large", f"must be at most {high:g}{unit}", high)
 
     return check_number
 

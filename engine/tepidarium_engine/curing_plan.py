@@ -133,7 +133,7 @@ def _check_relations(inputs: CuringPlanInputs) -> None:
         inputs.start_temperature is None or inputs.start_temperature <= highest,
         "/start_temperature",
         "above_maximum",
-        f"the start temperature must not exceed the highest supply temperature of {highest:g} degC",
+        f"must not be above the highest supply temperature of {highest:g} °C",
         highest,
     )
     _check_maker(inputs, faults)
@@ -169,7 +169,7 @@ def _check_maker(inputs: CuringPlanInputs, faults: FaultList) -> None:
         maker.curing_days <= maker.earliest_heating_days,
         "/maker_rules/curing_days",
         "longer_than_waiting",
-        "curing must be over when heating may start",
+        "heating may start only when curing is over",
         float(maker.earliest_heating_days),
     )
 

@@ -171,7 +171,7 @@ def _ground_floor(
             known or not any(face.surface == "floor" for face in floors),
             "/ground/exposed_perimeter",
             "missing",
-            "does not follow from the rooms: give the length of the floor's edge along outer walls",
+            "give the length of the floor's edge along outside walls: it does not follow from the rooms",
         )
     if not floors or perimeter <= 0.0:
         return None

@@ -122,7 +122,7 @@ def _check_relations(inputs: InsulationCheckInputs) -> None:
         inputs.below != "outside" or inputs.temperature_below is not None,
         "/temperature_below",
         "missing",
-        "what outside air asks for depends on its design temperature",
+        "give the design temperature of the outside air: the requirement depends on it",
     )
     faults.require(
         inputs.ground is None or inputs.below == "ground",

@@ -197,7 +197,7 @@ def _check_relations(inputs: LoopLengthInputs, limit: float) -> None:
         2.0 * inputs.tail_length < limit,
         "/tail_length",
         "tails_too_long",
-        f"flow and return tail together leave nothing of the permitted circuit length of {limit:g} m",
+        f"flow and return tail together use up the permitted circuit length of {limit:g} m",
         limit / 2.0,
     )
     faults.raise_if_any()

@@ -53,7 +53,7 @@ def check_pipe(pipe: Pipe, pointer: str, faults: FaultList) -> None:
         pipe.bore >= 0.003,
         f"{pointer}/wall_thickness",
         "no_bore",
-        "the walls leave no bore of at least 3 mm in the outside diameter",
+        "the walls of the pipe leave a bore of less than 3 mm",
         (pipe.outside_diameter - 0.003) / 2.0,
     )
     both = (pipe.sheath_diameter is None) == (pipe.sheath_conductivity is None)

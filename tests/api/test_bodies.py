@@ -78,7 +78,7 @@ def test_bounds_hold_at_their_edges_and_name_the_unit(
     client: Client, example: dict[str, Any], name: str, low: float, high: float
 ) -> None:
     step = 1 if name == "whole" else 1e-6
-    unit = {"pipe_spacing": " m", "room_temperature": " degC", "whole": ""}[name]
+    unit = {"pipe_spacing": " m", "room_temperature": " °C", "whole": ""}[name]
     for inside in (low, low + step, high - step, high):
         assert post(client, example | {name: inside}).status_code == 200
     for outside, code, limit in (

@@ -12,7 +12,7 @@ import msgspec
 import pytest
 from tepidarium_client import Client, models
 from tepidarium_client._cli._arguments import CALCULATIONS, COMMANDS
-from tepidarium_client._cli._layouts import JOINED, LAYOUTS
+from tepidarium_client._cli._layouts import JOINED, LAYOUTS, MERGED
 from tepidarium_client._operations import Operation
 
 ROOT = Path(__file__).parents[2]
@@ -84,5 +84,7 @@ def test_every_column_is_a_field_of_the_answer(command: str, field: str) -> None
         rows = follow(response(command), (joined.outer, *joined.inner.split(".")))
         follow(response(command), (joined.outer, joined.source))
         columns = tuple(column for column in columns if column.path != (joined.lead,))
+    counted = {("days",)} if (command, field) in MERGED else set()
     for column in columns:
-        follow(rows, column.path)
+        if column.path not in counted:
+            follow(rows, column.path)

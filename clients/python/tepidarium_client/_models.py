@@ -229,8 +229,8 @@ class CatalogueEntry(Struct, kw_only=True):
 
 
 class Caution(Struct, kw_only=True):
-    code: Annotated[str, Meta(description="Stable code")]
-    message: Annotated[str, Meta(description="Explanation")]
+    code: Annotated[str, Meta(description="Code that stays the same from release to release")]
+    message: Annotated[str, Meta(description="The same in words")]
 
 
 class CheckLayer(Struct, kw_only=True):
@@ -242,7 +242,7 @@ class CheckLayer(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Thermal resistance of the layer, in place of thickness over conductivity [m2.K/W]"
+                description="Thermal resistance of the layer, in place of thickness and conductivity [m2.K/W]"
             ),
         ]
         | None
@@ -278,7 +278,7 @@ class CheckLayerInput(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Thermal resistance of the layer, in place of thickness over conductivity [m2.K/W]; at least 0.001; at most 50"
+                description="Thermal resistance of the layer, in place of thickness and conductivity [m2.K/W]; at least 0.001; at most 50"
             ),
         ]
         | UnsetType
@@ -301,7 +301,7 @@ class CheckLayerInput(Struct, kw_only=True):
 
 
 class CircuitDesign(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     port: Annotated[int, Meta(description="Port of the manifold, counted from 1 [1]")]
     room: Annotated[str, Meta(description="The id of a room")]
     area: Annotated[float, Meta(description="Floor area [m2]")]
@@ -333,7 +333,7 @@ class CircuitDesign(Struct, kw_only=True):
     ]
     valve_pressure_drop: Annotated[
         float,
-        Meta(description="Pressure drop that the presetting valve must take [Pa]"),
+        Meta(description="Pressure drop that the presetting valve must take up [Pa]"),
     ]
     total_pressure_drop: Annotated[
         float, Meta(description="Pressure drop of pipe, flow meter and set valve [Pa]")
@@ -348,7 +348,7 @@ class CircuitDesign(Struct, kw_only=True):
     open_flow_ratio: Annotated[
         float,
         Meta(
-            description="Flow over design flow if all valves stand open and the pump holds its pressure [1]"
+            description="Flow divided by design flow if all valves are open and the pump holds its pressure [1]"
         ),
     ]
     manifold: Annotated[str, Meta(description="The id of a manifold")]
@@ -484,14 +484,14 @@ class DateLimit(Struct, kw_only=True):
 
 
 class DesignConvergence(Struct, kw_only=True):
-    rounds: Annotated[int, Meta(description="Rounds that it took [1]")]
+    rounds: Annotated[int, Meta(description="Number of rounds [1]")]
     residual: Annotated[
         float,
         Meta(description="Greatest change of a room's or circuit's heat in the last round [W]"),
     ]
     tolerance: Annotated[
         float,
-        Meta(description="Change of heat from round to round that is taken for none [W]"),
+        Meta(description="Change of heat from round to round that counts as none [W]"),
     ]
     settled: Annotated[
         bool,
@@ -594,7 +594,7 @@ MovementJoint: TypeAlias = tuple[float, float]
 
 
 class DesignRoom(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     build_up: Annotated[str, Meta(description="The id of the room's build-up")]
     heat_demand: (
         Annotated[
@@ -659,9 +659,7 @@ class DesignRoom(Struct, kw_only=True):
 class DesignRoomInput(Struct, kw_only=True):
     id: Annotated[
         str,
-        Meta(
-            description="Name by which the caller knows this item; at least 1 characters; at most 64 characters"
-        ),
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
     ]
     build_up: Annotated[
         str,
@@ -781,7 +779,7 @@ class DrawnDoorway(Struct, kw_only=True):
 
 
 class DrawnManifold(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     room: Annotated[str, Meta(description="The id of a room")]
     place: Annotated[list[float], Meta(description="Where in the plan, x and y [m] [m]")]
     position: Annotated[list[float], Meta(description="Where the manifold stands, x and y [m] [m]")]
@@ -988,7 +986,8 @@ class ElementLoss(Struct, kw_only=True):
 
 class Expansion(Struct, kw_only=True):
     additional_volume: Annotated[
-        float, Meta(description="Fluid outside the circuits: source, store, mains [m3]")
+        float,
+        Meta(description="Fluid outside the circuits: in source, store and mains [m3]"),
     ]
     fill_temperature: Annotated[
         float,
@@ -1012,7 +1011,9 @@ class Expansion(Struct, kw_only=True):
 class ExpansionInput(Struct, kw_only=True):
     additional_volume: Annotated[
         float,
-        Meta(description="Fluid outside the circuits: source, store, mains [m3]; at least 0; at most 100"),
+        Meta(
+            description="Fluid outside the circuits: in source, store and mains [m3]; at least 0; at most 100"
+        ),
     ] = 0.0
     fill_temperature: Annotated[
         float,
@@ -1131,7 +1132,7 @@ class FindingPlace(Struct, kw_only=True):
         str,
         Meta(description="The room, circuit or other thing concerned, as people call it"),
     ]
-    message: Annotated[str, Meta(description="Explanation")]
+    message: Annotated[str, Meta(description="The same in words")]
     value: Annotated[float, Meta(description="The value concerned, in the unit of its quantity [1]")] | None
     limit: Annotated[float, Meta(description="The limit concerned, in the unit of its quantity [1]")] | None
     point: Annotated[Point, Meta(description="x and y [m] [m]; at least 2 items; at most 2 items")] | None
@@ -1173,7 +1174,10 @@ class FrostProtection(Struct, kw_only=True):
     freezing_point: Annotated[float, Meta(description="Freezing point of the fluid [degC]")]
     frost_margin: Annotated[float, Meta(description="Frost temperature minus freezing point [K]")]
     required_concentration: (
-        Annotated[float, Meta(description="Concentration that just stands the frost temperature [1]")] | None
+        Annotated[
+            float, Meta(description="Lowest concentration that protects down to the frost temperature [1]")
+        ]
+        | None
     )
     glycol_volume: (
         Annotated[float, Meta(description="Glycol in the system at the concentration as used [m3]")] | None
@@ -1192,7 +1196,7 @@ class Ground(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Area of the building's whole floor on the ground; None: that of the rooms [m2]"
+                description="Area of the building's whole floor on the ground; that of the rooms if not given [m2]"
             ),
         ]
         | None
@@ -1201,7 +1205,7 @@ class Ground(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Length of its edge towards outside or unheated spaces; None: from the outlines [m]"
+                description="Length of its edge towards outside or unheated spaces; from the outlines if not given [m]"
             ),
         ]
         | None
@@ -1218,12 +1222,14 @@ class Ground(Struct, kw_only=True):
 class GroundContact(Struct, kw_only=True):
     floor_area: Annotated[
         float,
-        Meta(description="Area of the building's whole floor on the ground; None: that of the rooms [m2]"),
+        Meta(
+            description="Area of the building's whole floor on the ground; that of the rooms if not given [m2]"
+        ),
     ]
     exposed_perimeter: Annotated[
         float,
         Meta(
-            description="Length of its edge towards outside or unheated spaces; None: from the outlines [m]"
+            description="Length of its edge towards outside or unheated spaces; from the outlines if not given [m]"
         ),
     ]
     depth_below_ground: Annotated[
@@ -1246,13 +1252,13 @@ class GroundContactInput(Struct, kw_only=True):
     floor_area: Annotated[
         float,
         Meta(
-            description="Area of the building's whole floor on the ground; None: that of the rooms [m2]; at least 0.05; at most 100000"
+            description="Area of the building's whole floor on the ground; that of the rooms if not given [m2]; at least 0.05; at most 100000"
         ),
     ]
     exposed_perimeter: Annotated[
         float,
         Meta(
-            description="Length of its edge towards outside or unheated spaces; None: from the outlines [m]; at least 0.01; at most 10000"
+            description="Length of its edge towards outside or unheated spaces; from the outlines if not given [m]; at least 0.01; at most 10000"
         ),
     ]
     depth_below_ground: Annotated[
@@ -1278,16 +1284,19 @@ class GroundContactInput(Struct, kw_only=True):
 class GroundFloor(Struct, kw_only=True):
     floor_area: Annotated[
         float,
-        Meta(description="Area of the building's whole floor on the ground; None: that of the rooms [m2]"),
+        Meta(
+            description="Area of the building's whole floor on the ground; that of the rooms if not given [m2]"
+        ),
     ]
     exposed_perimeter: Annotated[
         float,
         Meta(
-            description="Length of its edge towards outside or unheated spaces; None: from the outlines [m]"
+            description="Length of its edge towards outside or unheated spaces; from the outlines if not given [m]"
         ),
     ]
     characteristic_dimension: Annotated[
-        float, Meta(description="B': floor area over half its exposed perimeter [m]")
+        float,
+        Meta(description="B': floor area divided by half its exposed perimeter [m]"),
     ]
 
 
@@ -1306,7 +1315,7 @@ class GroundInput(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Area of the building's whole floor on the ground; None: that of the rooms [m2]; at least 0.05; at most 100000"
+                description="Area of the building's whole floor on the ground; that of the rooms if not given [m2]; at least 0.05; at most 100000"
             ),
         ]
         | UnsetType
@@ -1316,7 +1325,7 @@ class GroundInput(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Length of its edge towards outside or unheated spaces; None: from the outlines [m]; at least 0.01; at most 10000"
+                description="Length of its edge towards outside or unheated spaces; from the outlines if not given [m]; at least 0.01; at most 10000"
             ),
         ]
         | UnsetType
@@ -1388,7 +1397,7 @@ class HeatSourceInput(Struct, kw_only=True):
 class HydraulicsLimits(Struct, kw_only=True):
     advised_pressure_drop: Annotated[
         float,
-        Meta(description="Pressure drop of a circuit with open valve to look at [Pa]"),
+        Meta(description="Pressure drop of a circuit with open valve above which there is a warning [Pa]"),
     ]
     maximum_pressure_drop: Annotated[
         float,
@@ -1401,10 +1410,15 @@ class HydraulicsLimits(Struct, kw_only=True):
     minimum_velocity: Annotated[
         float, Meta(description="Velocity below which air is not carried along [m/s]")
     ]
-    advised_velocity: Annotated[float, Meta(description="Velocity to look at [m/s]")]
+    advised_velocity: Annotated[float, Meta(description="Velocity above which there is a warning [m/s]")]
     maximum_velocity: Annotated[float, Meta(description="Highest velocity [m/s]")]
     advised_length: (
-        Annotated[float, Meta(description="Circuit length to look at; by size of pipe if not given [m]")]
+        Annotated[
+            float,
+            Meta(
+                description="Circuit length above which there is a warning; by size of pipe if not given [m]"
+            ),
+        ]
         | None
     )
     maximum_length: (
@@ -1415,7 +1429,7 @@ class HydraulicsLimits(Struct, kw_only=True):
     maximum_circuits: Annotated[int, Meta(description="Most circuits on one manifold [1]")]
     supply_temperature_limit: Annotated[
         float,
-        Meta(description="Highest water temperature that the screed stands [degC]"),
+        Meta(description="Highest water temperature that the screed can bear [degC]"),
     ]
 
 
@@ -1423,7 +1437,7 @@ class HydraulicsLimitsInput(Struct, kw_only=True):
     advised_pressure_drop: Annotated[
         float,
         Meta(
-            description="Pressure drop of a circuit with open valve to look at [Pa]; at least 0; at most 1e+06"
+            description="Pressure drop of a circuit with open valve above which there is a warning [Pa]; at least 0; at most 1e+06"
         ),
     ] = 20000.0
     maximum_pressure_drop: Annotated[
@@ -1443,7 +1457,8 @@ class HydraulicsLimitsInput(Struct, kw_only=True):
         Meta(description="Velocity below which air is not carried along [m/s]; at least 0; at most 10"),
     ] = 0.25
     advised_velocity: Annotated[
-        float, Meta(description="Velocity to look at [m/s]; at least 0; at most 10")
+        float,
+        Meta(description="Velocity above which there is a warning [m/s]; at least 0; at most 10"),
     ] = 0.6
     maximum_velocity: Annotated[float, Meta(description="Highest velocity [m/s]; at least 0; at most 10")] = (
         1.0
@@ -1452,7 +1467,7 @@ class HydraulicsLimitsInput(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Circuit length to look at; by size of pipe if not given [m]; at least 1; at most 1000"
+                description="Circuit length above which there is a warning; by size of pipe if not given [m]; at least 1; at most 1000"
             ),
         ]
         | UnsetType
@@ -1482,7 +1497,9 @@ class HydraulicsLimitsInput(Struct, kw_only=True):
     ] = 12
     supply_temperature_limit: Annotated[
         float,
-        Meta(description="Highest water temperature that the screed stands [degC]; at least 10; at most 95"),
+        Meta(
+            description="Highest water temperature that the screed can bear [degC]; at least 10; at most 95"
+        ),
     ] = 55.0
 
 
@@ -1491,7 +1508,7 @@ class LaidSpacing(Struct, kw_only=True):
     area: Annotated[float, Meta(description="Floor area [m2]")]
     pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
     pipe_count: Annotated[int, Meta(description="Pipes side by side across this part of the floor [1]")]
-    reason: Annotated[str, Meta(description="Why it was chosen or passed over")]
+    reason: Annotated[str, Meta(description="Why it was chosen or not")]
 
 
 class Layer(Struct, kw_only=True):
@@ -1503,7 +1520,7 @@ class Layer(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Thermal resistance of the layer, in place of thickness over conductivity [m2.K/W]"
+                description="Thermal resistance of the layer, in place of thickness and conductivity [m2.K/W]"
             ),
         ]
         | None
@@ -1540,7 +1557,7 @@ class LayerInput(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Thermal resistance of the layer, in place of thickness over conductivity [m2.K/W]; at least 0.001; at most 50"
+                description="Thermal resistance of the layer, in place of thickness and conductivity [m2.K/W]; at least 0.001; at most 50"
             ),
         ]
         | UnsetType
@@ -1633,7 +1650,7 @@ class LocalLimitInput(Struct, kw_only=True):
 
 
 class LoopCircuit(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     area: Annotated[float, Meta(description="Floor area [m2]")]
     field_length: Annotated[float, Meta(description="Pipe in the heated field, without the tails [m]")]
     total_length: Annotated[float, Meta(description="Field and both tails of a circuit [m]")]
@@ -1709,7 +1726,7 @@ Position: TypeAlias = Annotated[
 
 
 class ManifoldDesign(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     room_ids: Annotated[list[str], Meta(description="The ids of the rooms that it serves")]
     circuit_count: Annotated[int, Meta(description="Number of its circuits [1]")]
     heat_flow: Annotated[
@@ -1732,7 +1749,7 @@ class ManifoldDesign(Struct, kw_only=True):
     balancing_pressure_drop: Annotated[
         float,
         Meta(
-            description="What a balancing valve before the manifold must take, so that each manifold gets its flow of the common pump [Pa]"
+            description="Pressure drop of the balancing valve before the manifold, so that each manifold gets its flow from the common pump [Pa]"
         ),
     ]
     balancing_kv: (
@@ -1747,7 +1764,7 @@ class ManifoldDesign(Struct, kw_only=True):
 
 
 class ManifoldRoom(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     outline: Annotated[
         list[OutlineItem],
         Meta(description="Corners of the outline in order, without repeating the first [m]"),
@@ -1762,9 +1779,7 @@ class ManifoldRoom(Struct, kw_only=True):
 class ManifoldRoomInput(Struct, kw_only=True):
     id: Annotated[
         str,
-        Meta(
-            description="Name by which the caller knows this item; at least 1 characters; at most 64 characters"
-        ),
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
     ]
     outline: Annotated[
         list[OutlineItem],
@@ -1785,11 +1800,11 @@ class ManifoldRoomInput(Struct, kw_only=True):
 class Mixing(Struct, kw_only=True):
     primary_share: Annotated[
         float,
-        Meta(description="Flow from the source over flow through the manifold [1]"),
+        Meta(description="Flow from the source divided by the flow through the manifold [1]"),
     ]
     recirculated_share: Annotated[
         float,
-        Meta(description="Return water mixed in over flow through the manifold [1]"),
+        Meta(description="Return water mixed in, divided by the flow through the manifold [1]"),
     ]
     primary_mass_flow: Annotated[float, Meta(description="Mass flow from the source [kg/s]")]
     primary_volume_flow: Annotated[
@@ -1823,7 +1838,7 @@ class NumberLimit(Struct, kw_only=True):
 
 class OpenFlow(Struct, kw_only=True):
     mass_flow: Annotated[float, Meta(description="Mass flow of the fluid [kg/s]")]
-    flow_ratio: Annotated[float, Meta(description="Flow over the design flow [1]")]
+    flow_ratio: Annotated[float, Meta(description="Flow divided by the design flow [1]")]
     temperature_drop: Annotated[float, Meta(description="Supply minus return temperature of the water [K]")]
 
 
@@ -2016,7 +2031,8 @@ class Pipe(Struct, kw_only=True):
     )
     roughness: Annotated[float, Meta(description="Absolute roughness of the bore [m]")]
     minimum_bend_radius: (
-        Annotated[float, Meta(description="Least bend radius of the pipe's centre line [m]")] | None
+        Annotated[float, Meta(description="Smallest permitted bend radius of the pipe's centre line [m]")]
+        | None
     )
 
 
@@ -2056,7 +2072,9 @@ class PipeInput(Struct, kw_only=True):
     minimum_bend_radius: (
         Annotated[
             float,
-            Meta(description="Least bend radius of the pipe's centre line [m]; at least 0.02; at most 0.5"),
+            Meta(
+                description="Smallest permitted bend radius of the pipe's centre line [m]; at least 0.02; at most 0.5"
+            ),
         ]
         | UnsetType
         | None
@@ -2164,8 +2182,8 @@ class Pump(Struct, kw_only=True):
 
 
 class Remedy(Struct, kw_only=True):
-    code: Annotated[str, Meta(description="Stable code")]
-    message: Annotated[str, Meta(description="Explanation")]
+    code: Annotated[str, Meta(description="Code that stays the same from release to release")]
+    message: Annotated[str, Meta(description="The same in words")]
     heat_given: Annotated[
         float,
         Meta(description="Heat that the floor gives to the room at the design's flows [W]"),
@@ -2173,7 +2191,7 @@ class Remedy(Struct, kw_only=True):
 
 
 class RoomDesign(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     name: Annotated[str, Meta(description="Name for people")]
     area: Annotated[float, Meta(description="Floor area [m2]")]
     pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
@@ -2214,7 +2232,7 @@ class RoomDesign(Struct, kw_only=True):
     circuit_ids: Annotated[list[str], Meta(description="The ids of the room's circuits")]
     remedies: Annotated[
         list[Remedy],
-        Meta(description="What would make the floor give more, each alone"),
+        Meta(description="Changes that make the floor give more heat, each by itself"),
     ]
     manifold: Annotated[str, Meta(description="The id of a manifold")]
     field_supply_temperature: Annotated[
@@ -2228,7 +2246,7 @@ class RoomDesign(Struct, kw_only=True):
 
 
 class RoomLoss(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     name: Annotated[str, Meta(description="Name for people")]
     room_temperature: Annotated[float, Meta(description="Design temperature of the room [degC]")]
     area: Annotated[float, Meta(description="Floor area [m2]")]
@@ -2261,8 +2279,8 @@ class RoomLoss(Struct, kw_only=True):
 
 
 class RoomOnSupply(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
-    reached: Annotated[bool, Meta(description="Whether the floor gives the heat that is asked of it")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
+    reached: Annotated[bool, Meta(description="Whether the floor gives the heat that the room needs")]
     pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
     heat_transmittance: Annotated[
         float,
@@ -2276,7 +2294,7 @@ class RoomOnSupply(Struct, kw_only=True):
     heat_output: Annotated[float, Meta(description="Heat given to the room per floor area [W/m2]")]
     missing_heat_output: Annotated[
         float,
-        Meta(description="Heat demand per floor area that the floor leaves open [W/m2]"),
+        Meta(description="Heat demand per floor area that the floor cannot give [W/m2]"),
     ]
     limit_heat_output: Annotated[
         float,
@@ -2326,7 +2344,9 @@ class RouteCoverage(Struct, kw_only=True):
 class RouteQuality(Struct, kw_only=True):
     length_ratio: Annotated[
         float,
-        Meta(description="Length over that of even pipe at the spacing: served area / spacing [1]"),
+        Meta(
+            description="Length divided by that of pipe laid evenly at the spacing (served area / spacing) [1]"
+        ),
     ]
     coverage_half: Annotated[
         float,
@@ -2340,7 +2360,7 @@ class RouteQuality(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="95 % of what is seen square to the pipe is no further than this, in spacings [1]"
+                description="Distance to what lies square to the pipe, in spacings: 95 % of these distances are not greater [1]"
             ),
         ]
         | None
@@ -2352,7 +2372,7 @@ class RouteQuality(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="1st percentile, along the pipe, of the distance to other parts of it, in spacings [1]"
+                description="Distance to other parts of the pipe, in spacings: along 1 % of the pipe it is smaller [1]"
             ),
         ]
         | None
@@ -2453,7 +2473,9 @@ class ScreedSection(Struct, kw_only=True):
     ]
     flexural_class: Annotated[
         Literal["F4", "F5", "F7"],
-        Meta(description="Flexural strength class of EN 13813; F4 is the lowest and asks for most thickness"),
+        Meta(
+            description="Flexural strength class of EN 13813; F4 is the lowest and needs the greatest thickness"
+        ),
     ]
     pipe_outside_diameter: Annotated[
         float, Meta(description="Outside diameter of the pipe, without a sheath [m]")
@@ -2481,7 +2503,9 @@ class ScreedSectionInput(Struct, kw_only=True):
     ] = "cement"
     flexural_class: Annotated[
         Literal["F4", "F5", "F7"],
-        Meta(description="Flexural strength class of EN 13813; F4 is the lowest and asks for most thickness"),
+        Meta(
+            description="Flexural strength class of EN 13813; F4 is the lowest and needs the greatest thickness"
+        ),
     ] = "F4"
     pipe_outside_diameter: Annotated[
         float,
@@ -2539,7 +2563,7 @@ class ServiceLimit(Struct, kw_only=True):
 
 
 class Setback(Struct, kw_only=True):
-    duration: Annotated[float, Meta(description="Length of the lowering [s]")]
+    duration: Annotated[float, Meta(description="Length of the setback [s]")]
     water_temperature: (
         Annotated[float, Meta(description="Mean temperature of the water in the pipe [degC]")] | None
     )
@@ -2548,7 +2572,7 @@ class Setback(Struct, kw_only=True):
 class SetbackInput(Struct, kw_only=True):
     duration: Annotated[
         float,
-        Meta(description="Length of the lowering [s]; at least 600; at most 604800"),
+        Meta(description="Length of the setback [s]; at least 600; at most 604800"),
     ]
     water_temperature: (
         Annotated[
@@ -2658,19 +2682,18 @@ class SlabInput(Struct, kw_only=True):
 
 
 class SpaceTemperature(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     name: Annotated[str, Meta(description="Name for people")]
     temperature: Annotated[
         float,
-        Meta(description="Temperature of the unheated space; without it from its heat balance [degC]"),
+        Meta(description="Temperature of the unheated space; from its heat balance if not given [degC]"),
     ]
 
 
 class SpacingOption(Struct, kw_only=True):
     pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
     pipe_length_per_area: Annotated[
-        float,
-        Meta(description="Pipe in the field per floor area: one over the spacing [1/m]"),
+        float, Meta(description="Pipe in the field per floor area: 1 / spacing [1/m]")
     ]
     heat_transmittance: Annotated[
         float,
@@ -2688,20 +2711,18 @@ class SpacingOption(Struct, kw_only=True):
     ]
     within_limits: Annotated[bool, Meta(description="Whether every room keeps its surface limit")]
     chosen: Annotated[bool, Meta(description="Whether this one was chosen")]
-    reason: Annotated[str, Meta(description="Why it was chosen or passed over")]
+    reason: Annotated[str, Meta(description="Why it was chosen or not")]
 
 
 class Storey(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     name: Annotated[str, Meta(description="Name for people")]
 
 
 class StoreyInput(Struct, kw_only=True):
     id: Annotated[
         str,
-        Meta(
-            description="Name by which the caller knows this item; at least 1 characters; at most 64 characters"
-        ),
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
     ]
     name: Annotated[
         str,
@@ -2720,7 +2741,8 @@ class StoreySiting(Struct, kw_only=True):
         Annotated[float, Meta(description="Pipe in tails from the position that was given [m]")] | None
     )
     position_excess: (
-        Annotated[float, Meta(description="Pipe in tails that the given position takes more [m]")] | None
+        Annotated[float, Meta(description="Pipe in tails that the given position takes in addition [m]")]
+        | None
     )
 
 
@@ -2809,12 +2831,12 @@ class UnderfloorSpaceInput(Struct, kw_only=True):
 
 
 class UnheatedSpace(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     name: Annotated[str, Meta(description="Name for people")]
     temperature: (
         Annotated[
             float,
-            Meta(description="Temperature of the unheated space; without it from its heat balance [degC]"),
+            Meta(description="Temperature of the unheated space; from its heat balance if not given [degC]"),
         ]
         | None
     )
@@ -2837,9 +2859,7 @@ class UnheatedSpace(Struct, kw_only=True):
 class UnheatedSpaceInput(Struct, kw_only=True):
     id: Annotated[
         str,
-        Meta(
-            description="Name by which the caller knows this item; at least 1 characters; at most 64 characters"
-        ),
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
     ]
     name: Annotated[
         str,
@@ -2849,7 +2869,7 @@ class UnheatedSpaceInput(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Temperature of the unheated space; without it from its heat balance [degC]; at least -60; at most 60"
+                description="Temperature of the unheated space; from its heat balance if not given [degC]; at least -60; at most 60"
             ),
         ]
         | UnsetType
@@ -2888,16 +2908,16 @@ Place1: TypeAlias = Annotated[
 
 
 class UnplacedCircuit(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     room: Annotated[str, Meta(description="The id of a room")]
-    code: Annotated[str, Meta(description="Stable code")]
+    code: Annotated[str, Meta(description="Code that stays the same from release to release")]
     place: (
         Annotated[
             Place1, Meta(description="Where in the plan, x and y [m] [m]; at least 2 items; at most 2 items")
         ]
         | None
     )
-    message: Annotated[str, Meta(description="Explanation")]
+    message: Annotated[str, Meta(description="The same in words")]
 
 
 class ValveSetting(Struct, kw_only=True):
@@ -2959,7 +2979,7 @@ class Wall(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Length of this part of the edge; without it what other walls leave of the edge [m]"
+                description="Length of this part of the edge; what other walls leave of the edge if not given [m]"
             ),
         ]
         | None
@@ -3058,7 +3078,7 @@ class WallInput(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Length of this part of the edge; without it what other walls leave of the edge [m]; at least 0.01; at most 200"
+                description="Length of this part of the edge; what other walls leave of the edge if not given [m]; at least 0.01; at most 200"
             ),
         ]
         | UnsetType
@@ -3139,9 +3159,10 @@ class WarmUp(Struct, kw_only=True):
         | None
     )
     source_power: (
-        Annotated[float, Meta(description="Most that the source can give per floor area [W/m2]")] | None
+        Annotated[float, Meta(description="Greatest heat that the source can give per floor area [W/m2]")]
+        | None
     )
-    setback: Annotated[Setback, Meta(description="A lowering at night out of the steady state")] | None
+    setback: Annotated[Setback, Meta(description="A setback at night from the steady state")] | None
 
 
 class WarmUpInput(Struct, kw_only=True):
@@ -3163,13 +3184,15 @@ class WarmUpInput(Struct, kw_only=True):
     source_power: (
         Annotated[
             float,
-            Meta(description="Most that the source can give per floor area [W/m2]; at least 1; at most 2000"),
+            Meta(
+                description="Greatest heat that the source can give per floor area [W/m2]; at least 1; at most 2000"
+            ),
         ]
         | UnsetType
         | None
     ) = UNSET
     setback: (
-        Annotated[SetbackInput, Meta(description="A lowering at night out of the steady state")]
+        Annotated[SetbackInput, Meta(description="A setback at night from the steady state")]
         | UnsetType
         | None
     ) = UNSET
@@ -3178,7 +3201,7 @@ class WarmUpInput(Struct, kw_only=True):
 class WarmUpPoint(Struct, kw_only=True):
     time: Annotated[
         float,
-        Meta(description="Time since the start of the warm-up or of the lowering [s]"),
+        Meta(description="Time since the start of the warm-up or of the setback [s]"),
     ]
     water_temperature: (
         Annotated[float, Meta(description="Mean temperature of the water in the pipe [degC]")] | None
@@ -3208,7 +3231,7 @@ class Catalogue(Struct, kw_only=True):
 
 
 class Circuit(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     length: Annotated[
         float,
         Meta(description="Length along the pipe's axis, arcs and both tails included [m]"),
@@ -3235,7 +3258,7 @@ class Circuit(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Flow coefficient of the presetting valve wide open: m3/h of water at a drop of 1 bar [m3/h]"
+                description="Flow coefficient of the presetting valve fully open: m3/h of water at a drop of 1 bar [m3/h]"
             ),
         ]
         | None
@@ -3243,7 +3266,7 @@ class Circuit(Struct, kw_only=True):
 
 
 class CircuitHydraulics(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     heat_flow: Annotated[
         float,
         Meta(description="Heat that the water gives, to the room and downwards [W]"),
@@ -3291,11 +3314,11 @@ class CircuitHydraulics(Struct, kw_only=True):
     ]
     fixed_pressure_drop: Annotated[float, Meta(description="Pressure drop of the flow meter [Pa]")]
     open_valve_pressure_drop: Annotated[
-        float, Meta(description="Pressure drop of the presetting valve wide open [Pa]")
+        float, Meta(description="Pressure drop of the presetting valve fully open [Pa]")
     ]
     valve_pressure_drop: Annotated[
         float,
-        Meta(description="Pressure drop that the presetting valve must take [Pa]"),
+        Meta(description="Pressure drop that the presetting valve must take up [Pa]"),
     ]
     total_pressure_drop: Annotated[
         float, Meta(description="Pressure drop of pipe, flow meter and set valve [Pa]")
@@ -3309,7 +3332,7 @@ class CircuitHydraulics(Struct, kw_only=True):
     valve_setting: Annotated[float, Meta(description="Setting on the valve's own scale [1]")] | None
     valve_authority: Annotated[
         float,
-        Meta(description="Drop of the open valve over the drop of the whole circuit with it [1]"),
+        Meta(description="Pressure drop of the open valve divided by that of the whole circuit [1]"),
     ]
     water_content: Annotated[float, Meta(description="Volume of fluid in the pipe [m3]")]
     open_same_pressure: Annotated[
@@ -3325,9 +3348,7 @@ class CircuitHydraulics(Struct, kw_only=True):
 class CircuitInput(Struct, kw_only=True):
     id: Annotated[
         str,
-        Meta(
-            description="Name by which the caller knows this item; at least 1 characters; at most 64 characters"
-        ),
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
     ]
     length: Annotated[
         float,
@@ -3383,7 +3404,7 @@ class CircuitInput(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Flow coefficient of the presetting valve wide open: m3/h of water at a drop of 1 bar [m3/h]; at least 0.001; at most 100"
+                description="Flow coefficient of the presetting valve fully open: m3/h of water at a drop of 1 bar [m3/h]; at least 0.001; at most 100"
             ),
         ]
         | UnsetType
@@ -3392,7 +3413,7 @@ class CircuitInput(Struct, kw_only=True):
 
 
 class Construction(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     u_value: (
         Annotated[
             float,
@@ -3409,9 +3430,7 @@ class Construction(Struct, kw_only=True):
 class ConstructionInput(Struct, kw_only=True):
     id: Annotated[
         str,
-        Meta(
-            description="Name by which the caller knows this item; at least 1 characters; at most 64 characters"
-        ),
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
     ]
     u_value: (
         Annotated[
@@ -3457,7 +3476,9 @@ class CuringPlanInputs(Struct, kw_only=True):
     ]
     flexural_class: Annotated[
         Literal["F4", "F5", "F7"],
-        Meta(description="Flexural strength class of EN 13813; F4 is the lowest and asks for most thickness"),
+        Meta(
+            description="Flexural strength class of EN 13813; F4 is the lowest and needs the greatest thickness"
+        ),
     ]
     pipe_outside_diameter: Annotated[
         float, Meta(description="Outside diameter of the pipe, without a sheath [m]")
@@ -3498,15 +3519,13 @@ class CuringPlanInputs(Struct, kw_only=True):
     ]
     planned_heating_date: (
         Annotated[
-            date_aliased,
-            Meta(description="Day on which the site would like to start heating, in 1990 to 2150"),
+            date_aliased, Meta(description="Day on which the site plans to start heating, in 1990 to 2150")
         ]
         | None
     )
     planned_covering_date: (
         Annotated[
-            date_aliased,
-            Meta(description="Day on which the site would like to lay the covering, in 1990 to 2150"),
+            date_aliased, Meta(description="Day on which the site plans to lay the covering, in 1990 to 2150")
         ]
         | None
     )
@@ -3550,7 +3569,9 @@ class CuringPlanRequest(Struct, kw_only=True):
     ]
     flexural_class: Annotated[
         Literal["F4", "F5", "F7"],
-        Meta(description="Flexural strength class of EN 13813; F4 is the lowest and asks for most thickness"),
+        Meta(
+            description="Flexural strength class of EN 13813; F4 is the lowest and needs the greatest thickness"
+        ),
     ] = "F4"
     pipe_outside_diameter: Annotated[
         float,
@@ -3606,16 +3627,14 @@ class CuringPlanRequest(Struct, kw_only=True):
     ] = False
     planned_heating_date: (
         Annotated[
-            date_aliased,
-            Meta(description="Day on which the site would like to start heating, in 1990 to 2150"),
+            date_aliased, Meta(description="Day on which the site plans to start heating, in 1990 to 2150")
         ]
         | UnsetType
         | None
     ) = UNSET
     planned_covering_date: (
         Annotated[
-            date_aliased,
-            Meta(description="Day on which the site would like to lay the covering, in 1990 to 2150"),
+            date_aliased, Meta(description="Day on which the site plans to lay the covering, in 1990 to 2150")
         ]
         | UnsetType
         | None
@@ -3657,7 +3676,9 @@ class DesignScreed(Struct, kw_only=True):
     ]
     flexural_class: Annotated[
         Literal["F4", "F5", "F7"],
-        Meta(description="Flexural strength class of EN 13813; F4 is the lowest and asks for most thickness"),
+        Meta(
+            description="Flexural strength class of EN 13813; F4 is the lowest and needs the greatest thickness"
+        ),
     ]
     imposed_load: Annotated[
         float,
@@ -3700,7 +3721,9 @@ class DesignScreedInput(Struct, kw_only=True):
     ] = "cement"
     flexural_class: Annotated[
         Literal["F4", "F5", "F7"],
-        Meta(description="Flexural strength class of EN 13813; F4 is the lowest and asks for most thickness"),
+        Meta(
+            description="Flexural strength class of EN 13813; F4 is the lowest and needs the greatest thickness"
+        ),
     ] = "F4"
     imposed_load: Annotated[
         float,
@@ -3737,7 +3760,7 @@ class DesignScreedInput(Struct, kw_only=True):
 
 
 class DrawnCircuit(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     port: Annotated[int, Meta(description="Port of the manifold, counted from 1 [1]")]
     room: Annotated[str, Meta(description="The id of a room")]
     length: Annotated[
@@ -3770,10 +3793,12 @@ class EdgeResult(Struct, kw_only=True):
 
 
 class Finding(Struct, kw_only=True):
-    code: Annotated[str, Meta(description="Stable code")]
+    code: Annotated[str, Meta(description="Code that stays the same from release to release")]
     severity: Annotated[
         Literal["note", "violation", "warning"],
-        Meta(description="note, warning or violation (should not be built like this)"),
+        Meta(
+            description="note (worth knowing), warning (have a second look) or violation (do not build it like this)"
+        ),
     ]
     where: Annotated[
         str,
@@ -3785,7 +3810,7 @@ class Finding(Struct, kw_only=True):
             description="request: your request, or where you left the field out the inputs of the answer; answer: the answer"
         ),
     ]
-    message: Annotated[str, Meta(description="Explanation")]
+    message: Annotated[str, Meta(description="The same in words")]
     value: Annotated[float, Meta(description="The value concerned, in the unit of its quantity [1]")] | None
     limit: Annotated[float, Meta(description="The limit concerned, in the unit of its quantity [1]")] | None
     quantity: (
@@ -3992,7 +4017,7 @@ class FloorSectionRequest(Struct, kw_only=True):
 
 
 class HeatLossRoom(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     name: Annotated[str, Meta(description="Name for people")]
     room_temperature: Annotated[float, Meta(description="Design temperature of the room [degC]")]
     outline: (
@@ -4024,7 +4049,9 @@ class HeatLossRoom(Struct, kw_only=True):
     elements: Annotated[list[Element], Meta(description="Elements given by their area")]
     heated_floor: Annotated[
         bool,
-        Meta(description="Whether the room's floor is heated: what is lost through it is then shown apart"),
+        Meta(
+            description="Whether the room's floor is heated: what is lost through it is then shown separately"
+        ),
     ]
     air_change: (
         Annotated[float, Meta(description="Outside air by leaks and windows, in volumes of the room [1/h]")]
@@ -4043,9 +4070,7 @@ class HeatLossRoom(Struct, kw_only=True):
 class HeatLossRoomInput(Struct, kw_only=True):
     id: Annotated[
         str,
-        Meta(
-            description="Name by which the caller knows this item; at least 1 characters; at most 64 characters"
-        ),
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
     ]
     name: Annotated[
         str,
@@ -4114,7 +4139,9 @@ class HeatLossRoomInput(Struct, kw_only=True):
     ] = field(default_factory=list)
     heated_floor: Annotated[
         bool,
-        Meta(description="Whether the room's floor is heated: what is lost through it is then shown apart"),
+        Meta(
+            description="Whether the room's floor is heated: what is lost through it is then shown separately"
+        ),
     ] = True
     air_change: (
         Annotated[
@@ -4275,7 +4302,7 @@ class HeatOutputResponse(Struct, kw_only=True):
         Meta(description="The method that gave the numbers outside by_standard and by_section"),
     ]
     by_standard: (
-        Annotated[OutputByMethod, Meta(description="What EN 1264-2 says; null where it has no value")] | None
+        Annotated[OutputByMethod, Meta(description="Result by EN 1264-2; null where it has no value")] | None
     )
     by_section: (
         Annotated[
@@ -4287,7 +4314,10 @@ class HeatOutputResponse(Struct, kw_only=True):
         list[Finding],
         Meta(description="What can be computed but should be looked at, the most urgent first"),
     ]
-    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
     engine_version: Annotated[
         str,
         Meta(description="Version of the engine: the same request to the same version gives the same answer"),
@@ -4317,7 +4347,7 @@ class HydraulicsInputs(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Flow coefficient of the presetting valve wide open: m3/h of water at a drop of 1 bar [m3/h]"
+                description="Flow coefficient of the presetting valve fully open: m3/h of water at a drop of 1 bar [m3/h]"
             ),
         ]
         | None
@@ -4346,14 +4376,14 @@ class HydraulicsInputs(Struct, kw_only=True):
         | None
     )
     frost_temperature: (
-        Annotated[float, Meta(description="Lowest temperature that the filled system must stand [degC]")]
+        Annotated[float, Meta(description="Lowest temperature that the filled system must withstand [degC]")]
         | None
     )
     expansion: Annotated[
         Expansion,
         Meta(description="The closed system round the circuits, for its expansion vessel"),
     ]
-    limits: Annotated[HydraulicsLimits, Meta(description="Limits that the circuits are judged by")]
+    limits: Annotated[HydraulicsLimits, Meta(description="Limits that the circuits are compared with")]
 
 
 class HydraulicsRequest(Struct, kw_only=True):
@@ -4383,7 +4413,7 @@ class HydraulicsRequest(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Flow coefficient of the presetting valve wide open: m3/h of water at a drop of 1 bar [m3/h]; at least 0.001; at most 100"
+                description="Flow coefficient of the presetting valve fully open: m3/h of water at a drop of 1 bar [m3/h]; at least 0.001; at most 100"
             ),
         ]
         | UnsetType
@@ -4431,7 +4461,7 @@ class HydraulicsRequest(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Lowest temperature that the filled system must stand [degC]; at least -60; at most 5"
+                description="Lowest temperature that the filled system must withstand [degC]; at least -60; at most 5"
             ),
         ]
         | UnsetType
@@ -4455,7 +4485,7 @@ class HydraulicsRequest(Struct, kw_only=True):
     )
     limits: Annotated[
         HydraulicsLimitsInput,
-        Meta(description="Limits that the circuits are judged by"),
+        Meta(description="Limits that the circuits are compared with"),
     ] = field(
         default_factory=lambda: convert(
             {
@@ -4508,7 +4538,7 @@ class HydraulicsResponse(Struct, kw_only=True):
     pump: Annotated[Pump, Meta(description="Pump duty")]
     open_valves: Annotated[
         OpenValves,
-        Meta(description="The manifold if all presetting valves stand wide open"),
+        Meta(description="The manifold if all presetting valves are fully open"),
     ]
     mixing: Annotated[Mixing, Meta(description="The mixing set")] | None
     expansion_vessel: Annotated[ExpansionVessel, Meta(description="The expansion vessel")]
@@ -4517,7 +4547,10 @@ class HydraulicsResponse(Struct, kw_only=True):
         list[Finding],
         Meta(description="What can be computed but should be looked at, the most urgent first"),
     ]
-    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
     engine_version: Annotated[
         str,
         Meta(description="Version of the engine: the same request to the same version gives the same answer"),
@@ -4647,7 +4680,7 @@ class InsulationCheckResponse(Struct, kw_only=True):
     actual_resistance: Annotated[float, Meta(description="Thermal resistance of the insulation [m2.K/W]")]
     adequate: Annotated[
         bool,
-        Meta(description="Whether the insulation resists as much as the governing rule asks for"),
+        Meta(description="Whether the insulation is enough for the governing rule"),
     ]
     governing_rule: Annotated[
         Literal["en_1264_4", "local_resistance", "local_u_value"],
@@ -4681,7 +4714,10 @@ class InsulationCheckResponse(Struct, kw_only=True):
         list[Finding],
         Meta(description="What can be computed but should be looked at, the most urgent first"),
     ]
-    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
     engine_version: Annotated[
         str,
         Meta(description="Version of the engine: the same request to the same version gives the same answer"),
@@ -4707,7 +4743,7 @@ class InsulationCheckResult(Struct, kw_only=True):
     actual_resistance: Annotated[float, Meta(description="Thermal resistance of the insulation [m2.K/W]")]
     adequate: Annotated[
         bool,
-        Meta(description="Whether the insulation resists as much as the governing rule asks for"),
+        Meta(description="Whether the insulation is enough for the governing rule"),
     ]
     governing_rule: Annotated[
         Literal["en_1264_4", "local_resistance", "local_u_value"],
@@ -4741,7 +4777,10 @@ class InsulationCheckResult(Struct, kw_only=True):
         list[Finding],
         Meta(description="What can be computed but should be looked at, the most urgent first"),
     ]
-    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
 
 
 class Limits(Struct, kw_only=True):
@@ -4816,7 +4855,7 @@ class LoopLengthInputs(Struct, kw_only=True):
     ]
     quick: Annotated[
         bool,
-        Meta(description="Whether to do without the search for the spacings that fit the room best"),
+        Meta(description="Whether to skip the search for the spacings that fit the room best"),
     ]
     fixing_distance: Annotated[float, Meta(description="Distance between fixings on straight pipe [m]")]
     right_angle_bends: (
@@ -4904,7 +4943,7 @@ class LoopLengthRequest(Struct, kw_only=True):
     ] = True
     quick: Annotated[
         bool,
-        Meta(description="Whether to do without the search for the spacings that fit the room best"),
+        Meta(description="Whether to skip the search for the spacings that fit the room best"),
     ] = True
     fixing_distance: Annotated[
         float,
@@ -4933,14 +4972,16 @@ class LoopLengthResponse(Struct, kw_only=True):
     area: Annotated[float, Meta(description="Floor area [m2]")]
     ideal_length: Annotated[
         float,
-        Meta(description="Served area over spacing: pipe that would lie exactly at its spacing [m]"),
+        Meta(
+            description="Served area divided by spacing: length of pipe that lies exactly at its spacing [m]"
+        ),
     ]
     field_length: Annotated[float, Meta(description="Pipe in the heated field, without the tails [m]")]
     pipe_length: Annotated[float, Meta(description="Pipe of all circuits, tails included [m]")]
     length_method: Annotated[
         Literal["area", "outline", "route"],
         Meta(
-            description="area: floor area over spacing; outline: served area of the outline over spacing; route: measured on a route"
+            description="area: floor area divided by spacing; outline: served area of the outline divided by spacing; route: measured on a route"
         ),
     ]
     maximum_circuit_length: Annotated[
@@ -4951,8 +4992,7 @@ class LoopLengthResponse(Struct, kw_only=True):
         Meta(description="Floor area that one circuit of the permitted length covers [m2]"),
     ]
     pipe_length_per_area: Annotated[
-        float,
-        Meta(description="Pipe in the field per floor area: one over the spacing [1/m]"),
+        float, Meta(description="Pipe in the field per floor area: 1 / spacing [1/m]")
     ]
     spacer_length: Annotated[
         float,
@@ -4963,7 +5003,7 @@ class LoopLengthResponse(Struct, kw_only=True):
     counterflow_infeed_spacing: Annotated[
         float,
         Meta(
-            description="Centres at which a counterflow is laid inwards; its way back fills the gaps: twice the spacing [m]"
+            description="Distance between pipe centres on the way inwards of a counterflow: twice the spacing, as the way back fills the gaps [m]"
         ),
     ]
     fixings: Annotated[int, Meta(description="Fixings (staples) for all pipe [1]")]
@@ -4971,7 +5011,10 @@ class LoopLengthResponse(Struct, kw_only=True):
         list[Finding],
         Meta(description="What can be computed but should be looked at, the most urgent first"),
     ]
-    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
     circuits: Annotated[list[LoopCircuit], Meta(description="Circuits of equal length")]
     engine_version: Annotated[
         str,
@@ -5004,7 +5047,7 @@ class Manifold(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Flow coefficient of the presetting valve wide open: m3/h of water at a drop of 1 bar [m3/h]"
+                description="Flow coefficient of the presetting valve fully open: m3/h of water at a drop of 1 bar [m3/h]"
             ),
         ]
         | None
@@ -5024,7 +5067,7 @@ class Manifold(Struct, kw_only=True):
         float,
         Meta(description="Pressure drop of mains, mixing set and source that the same pump overcomes [Pa]"),
     ]
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     storey: Annotated[str, Meta(description="The id of a storey")] | None
     allowed_places: Annotated[
         list[WallAllowed],
@@ -5051,7 +5094,7 @@ class ManifoldInput(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Flow coefficient of the presetting valve wide open: m3/h of water at a drop of 1 bar [m3/h]; at least 0.001; at most 100"
+                description="Flow coefficient of the presetting valve fully open: m3/h of water at a drop of 1 bar [m3/h]; at least 0.001; at most 100"
             ),
         ]
         | UnsetType
@@ -5081,9 +5124,7 @@ class ManifoldInput(Struct, kw_only=True):
     ] = 0.0
     id: Annotated[
         str,
-        Meta(
-            description="Name by which the caller knows this item; at least 1 characters; at most 64 characters"
-        ),
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
     ] = "1"
     storey: (
         Annotated[str, Meta(description="The id of a storey; at least 1 characters; at most 64 characters")]
@@ -5115,7 +5156,7 @@ class ManifoldPositionInputs(Struct, kw_only=True):
         ]
         | None
     )
-    maximum_ports: Annotated[int, Meta(description="Circuits that one manifold takes at most [1]")]
+    maximum_ports: Annotated[int, Meta(description="Highest number of circuits on one manifold [1]")]
     maximum_tail_length: (
         Annotated[float, Meta(description="Longest permitted way from a manifold to a room, one way [m]")]
         | None
@@ -5158,7 +5199,7 @@ class ManifoldPositionRequest(Struct, kw_only=True):
     ) = UNSET
     maximum_ports: Annotated[
         int,
-        Meta(description="Circuits that one manifold takes at most [1]; at least 1; at most 24"),
+        Meta(description="Highest number of circuits on one manifold [1]; at least 1; at most 24"),
     ] = 12
     maximum_tail_length: (
         Annotated[
@@ -5205,7 +5246,7 @@ class ManifoldPositionRequest(Struct, kw_only=True):
 
 
 class OtherRoom(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     required_heat_output: Annotated[
         float, Meta(description="Heat that the floor must give per floor area [W/m2]")
     ]
@@ -5238,9 +5279,7 @@ class OtherRoom(Struct, kw_only=True):
 class OtherRoomInput(Struct, kw_only=True):
     id: Annotated[
         str,
-        Meta(
-            description="Name by which the caller knows this item; at least 1 characters; at most 64 characters"
-        ),
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
     ]
     required_heat_output: Annotated[
         float,
@@ -5325,7 +5364,7 @@ class PlacedManifold(Struct, kw_only=True):
 
 
 class RouteCircuit(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     engine: (
         Annotated[
             Literal["comb", "lattice", "rings"],
@@ -5347,7 +5386,7 @@ class RouteCircuit(Struct, kw_only=True):
     pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
     valid: Annotated[
         bool,
-        Meta(description="Whether the pipe can be laid as drawn: no rule of the judge is broken"),
+        Meta(description="Whether the pipe can be laid as drawn: it passes every check"),
     ]
     length: Annotated[
         float,
@@ -5470,11 +5509,11 @@ class RoutesInputs(Struct, kw_only=True):
     ]
     quick: Annotated[
         bool,
-        Meta(description="Whether to do without the search for the spacings that fit the room best"),
+        Meta(description="Whether to skip the search for the spacings that fit the room best"),
     ]
     chord_error: Annotated[
         float,
-        Meta(description="How far the points of path may stray from the bends of the pipe [m]"),
+        Meta(description="How far the points of path may lie off the bends of the pipe [m]"),
     ]
     path: (
         Annotated[
@@ -5631,12 +5670,12 @@ class RoutesRequest(Struct, kw_only=True):
     ] = "cement"
     quick: Annotated[
         bool,
-        Meta(description="Whether to do without the search for the spacings that fit the room best"),
+        Meta(description="Whether to skip the search for the spacings that fit the room best"),
     ] = False
     chord_error: Annotated[
         float,
         Meta(
-            description="How far the points of path may stray from the bends of the pipe [m]; at least 1e-05; at most 0.05"
+            description="How far the points of path may lie off the bends of the pipe [m]; at least 1e-05; at most 0.05"
         ),
     ] = 0.001
     path: (
@@ -5693,7 +5732,7 @@ class RoutesResponse(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Longest less shortest circuit of a divided room over their mean, tails included [1]"
+                description="Longest minus shortest circuit of a divided room, divided by their mean, tails included [1]"
             ),
         ]
         | None
@@ -5702,7 +5741,10 @@ class RoutesResponse(Struct, kw_only=True):
         list[Finding],
         Meta(description="What can be computed but should be looked at, the most urgent first"),
     ]
-    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
     circuits: Annotated[list[RouteCircuit], Meta(description="The circuits as laid")]
     engine_version: Annotated[
         str,
@@ -5724,11 +5766,11 @@ class SetbackResult(Struct, kw_only=True):
     surface_temperature_at_end: Annotated[float, Meta(description="Mean floor surface temperature [degC]")]
     released_energy: Annotated[
         float,
-        Meta(description="Heat that the floor gave up during the lowering [J/m2]"),
+        Meta(description="Heat that the floor gave off during the setback [J/m2]"),
     ]
     recovery_time: (
         Annotated[
-            float, Meta(description="Time from the end of the lowering to nine tenths of the output [s]")
+            float, Meta(description="Time from the end of the setback to nine tenths of the output [s]")
         ]
         | None
     )
@@ -5853,7 +5895,7 @@ class SupplyTemperatureResponse(Struct, kw_only=True):
     supply_temperature: Annotated[float, Meta(description="Water temperature into the circuit [degC]")]
     return_temperature: Annotated[float, Meta(description="Water temperature out of the circuit [degC]")]
     pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
-    reason: Annotated[str, Meta(description="Why it was chosen or passed over")]
+    reason: Annotated[str, Meta(description="Why it was chosen or not")]
     heat_transmittance: Annotated[
         float,
         Meta(description="Heat output per kelvin of mean excess temperature [W/(m2.K)]"),
@@ -5871,7 +5913,7 @@ class SupplyTemperatureResponse(Struct, kw_only=True):
     ]
     missing_heat_output: Annotated[
         float,
-        Meta(description="Heat demand per floor area that the floor leaves open [W/m2]"),
+        Meta(description="Heat demand per floor area that the floor cannot give [W/m2]"),
     ]
     downward_heat_loss: Annotated[float, Meta(description="Heat lost downwards per floor area [W/m2]")]
     total_heat_output: Annotated[
@@ -5879,8 +5921,7 @@ class SupplyTemperatureResponse(Struct, kw_only=True):
         Meta(description="Heat from the water per floor area, up and down [W/m2]"),
     ]
     pipe_length_per_area: Annotated[
-        float,
-        Meta(description="Pipe in the field per floor area: one over the spacing [1/m]"),
+        float, Meta(description="Pipe in the field per floor area: 1 / spacing [1/m]")
     ]
     mass_flow_per_area: Annotated[float, Meta(description="Water per floor area [kg/(s.m2)]")]
     mass_flow: Annotated[float, Meta(description="Mass flow of the fluid [kg/s]")] | None
@@ -5894,7 +5935,10 @@ class SupplyTemperatureResponse(Struct, kw_only=True):
         list[Finding],
         Meta(description="What can be computed but should be looked at, the most urgent first"),
     ]
-    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
     engine_version: Annotated[
         str,
         Meta(description="Version of the engine: the same request to the same version gives the same answer"),
@@ -5928,11 +5972,11 @@ class WarmUpResult(Struct, kw_only=True):
         Meta(description="Largest error of the heat balance of a step, over the heat moved [1]"),
     ]
     course: Annotated[list[WarmUpPoint], Meta(description="The section at even distances of time")]
-    setback: Annotated[SetbackResult, Meta(description="What the lowering does")] | None
+    setback: Annotated[SetbackResult, Meta(description="Effect of the setback")] | None
 
 
 class BuildUp(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     resistance_below: Annotated[
         float,
         Meta(
@@ -5959,9 +6003,7 @@ class BuildUp(Struct, kw_only=True):
 class BuildUpInput(Struct, kw_only=True):
     id: Annotated[
         str,
-        Meta(
-            description="Name by which the caller knows this item; at least 1 characters; at most 64 characters"
-        ),
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
     ]
     resistance_below: Annotated[
         float,
@@ -6011,7 +6053,7 @@ class CuringPlanResponse(Struct, kw_only=True):
     earliest_covering: Annotated[
         date_aliased,
         Meta(
-            description="First day to plan the covering for; only a moisture measurement releases the floor, in 1990 to 2199"
+            description="First day for which the covering can be planned; only a moisture measurement releases the floor, in 1990 to 2199"
         ),
     ]
     stages: Annotated[list[CuringStage], Meta(description="Stages in order, without gap or overlap")]
@@ -6039,12 +6081,12 @@ class CuringPlanResponse(Struct, kw_only=True):
         float,
         Meta(description="Least thickness of the film between insulation and screed [m]"),
     ]
-    film_lap: Annotated[float, Meta(description="Least lap of the film's sheets [m]")]
+    film_lap: Annotated[float, Meta(description="Smallest overlap of the film's sheets [m]")]
     highest_supply_temperature: Annotated[
         float, Meta(description="Highest supply temperature in the programme [degC]")
     ]
     binder_temperature_limit: Annotated[
-        float, Meta(description="Highest temperature that the screed stands [degC]")
+        float, Meta(description="Highest temperature that the screed can bear [degC]")
     ]
     surface_temperature_limit: Annotated[
         float, Meta(description="Highest permitted floor surface temperature [degC]")
@@ -6065,7 +6107,10 @@ class CuringPlanResponse(Struct, kw_only=True):
         list[Finding],
         Meta(description="What can be computed but should be looked at, the most urgent first"),
     ]
-    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
     engine_version: Annotated[
         str,
         Meta(description="Version of the engine: the same request to the same version gives the same answer"),
@@ -6089,7 +6134,7 @@ class CuringPlanResult(Struct, kw_only=True):
     earliest_covering: Annotated[
         date_aliased,
         Meta(
-            description="First day to plan the covering for; only a moisture measurement releases the floor, in 1990 to 2199"
+            description="First day for which the covering can be planned; only a moisture measurement releases the floor, in 1990 to 2199"
         ),
     ]
     stages: Annotated[list[CuringStage], Meta(description="Stages in order, without gap or overlap")]
@@ -6117,12 +6162,12 @@ class CuringPlanResult(Struct, kw_only=True):
         float,
         Meta(description="Least thickness of the film between insulation and screed [m]"),
     ]
-    film_lap: Annotated[float, Meta(description="Least lap of the film's sheets [m]")]
+    film_lap: Annotated[float, Meta(description="Smallest overlap of the film's sheets [m]")]
     highest_supply_temperature: Annotated[
         float, Meta(description="Highest supply temperature in the programme [degC]")
     ]
     binder_temperature_limit: Annotated[
-        float, Meta(description="Highest temperature that the screed stands [degC]")
+        float, Meta(description="Highest temperature that the screed can bear [degC]")
     ]
     surface_temperature_limit: Annotated[
         float, Meta(description="Highest permitted floor surface temperature [degC]")
@@ -6143,7 +6188,10 @@ class CuringPlanResult(Struct, kw_only=True):
         list[Finding],
         Meta(description="What can be computed but should be looked at, the most urgent first"),
     ]
-    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
 
 
 class DesignLayout(Struct, kw_only=True):
@@ -6176,7 +6224,7 @@ class DesignLayout(Struct, kw_only=True):
     ]
     sitings: Annotated[
         list[StoreySiting],
-        Meta(description="What the places of manifolds cost, by storey, where places were looked for"),
+        Meta(description="Pipe that the places of the manifolds take, by storey, where places were searched"),
     ]
 
 
@@ -6240,7 +6288,10 @@ class FloorSectionResponse(Struct, kw_only=True):
         list[Finding],
         Meta(description="What can be computed but should be looked at, the most urgent first"),
     ]
-    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
     engine_version: Annotated[
         str,
         Meta(description="Version of the engine: the same request to the same version gives the same answer"),
@@ -6315,7 +6366,10 @@ class FloorSectionResult(Struct, kw_only=True):
         list[Finding],
         Meta(description="What can be computed but should be looked at, the most urgent first"),
     ]
-    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
 
 
 class HeatLossInputs(Struct, kw_only=True):
@@ -6332,7 +6386,7 @@ class HeatLossInputs(Struct, kw_only=True):
     wall_area_ratio: Annotated[
         float,
         Meta(
-            description="Outer over inner area of outside walls, when outlines run along the inner faces: 1 when they are outer dimensions, 1.25 when nothing is known [1]"
+            description="Outer divided by inner area of outside walls, where outlines run along the inner faces: 1 when they are outer dimensions, 1.25 when nothing is known [1]"
         ),
     ]
     thermal_bridge_supplement: Annotated[
@@ -6381,7 +6435,7 @@ class HeatLossInputsInput(Struct, kw_only=True):
     wall_area_ratio: Annotated[
         float,
         Meta(
-            description="Outer over inner area of outside walls, when outlines run along the inner faces: 1 when they are outer dimensions, 1.25 when nothing is known [1]; at least 1; at most 2"
+            description="Outer divided by inner area of outside walls, where outlines run along the inner faces: 1 when they are outer dimensions, 1.25 when nothing is known [1]; at least 1; at most 2"
         ),
     ] = 1.0
     thermal_bridge_supplement: Annotated[
@@ -6460,7 +6514,7 @@ class HeatLossRequest(Struct, kw_only=True):
     wall_area_ratio: Annotated[
         float,
         Meta(
-            description="Outer over inner area of outside walls, when outlines run along the inner faces: 1 when they are outer dimensions, 1.25 when nothing is known [1]; at least 1; at most 2"
+            description="Outer divided by inner area of outside walls, where outlines run along the inner faces: 1 when they are outer dimensions, 1.25 when nothing is known [1]; at least 1; at most 2"
         ),
     ] = 1.0
     thermal_bridge_supplement: Annotated[
@@ -6549,7 +6603,10 @@ class HeatLossResponse(Struct, kw_only=True):
         list[Finding],
         Meta(description="What can be computed but should be looked at, the most urgent first"),
     ]
-    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
     engine_version: Annotated[
         str,
         Meta(description="Version of the engine: the same request to the same version gives the same answer"),
@@ -6576,13 +6633,17 @@ class ManifoldPositionResponse(Struct, kw_only=True):
         Annotated[float, Meta(description="Pipe in tails from the position that was given [m]")] | None
     )
     position_excess: (
-        Annotated[float, Meta(description="Pipe in tails that the given position takes more [m]")] | None
+        Annotated[float, Meta(description="Pipe in tails that the given position takes in addition [m]")]
+        | None
     )
     findings: Annotated[
         list[Finding],
         Meta(description="What can be computed but should be looked at, the most urgent first"),
     ]
-    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
     engine_version: Annotated[
         str,
         Meta(description="Version of the engine: the same request to the same version gives the same answer"),
@@ -6634,7 +6695,7 @@ class DesignsInputs(Struct, kw_only=True):
     source: Annotated[HeatSource, Meta(description="What the source of heat can give")]
     fluid: Annotated[Fluid, Meta(description="The fluid in the circuits")]
     frost_temperature: (
-        Annotated[float, Meta(description="Lowest temperature that the filled system must stand [degC]")]
+        Annotated[float, Meta(description="Lowest temperature that the filled system must withstand [degC]")]
         | None
     )
     expansion: Annotated[
@@ -6656,7 +6717,7 @@ class DesignsInputs(Struct, kw_only=True):
     ]
     quick: Annotated[
         bool,
-        Meta(description="Whether to do without the search for the spacings that fit the room best"),
+        Meta(description="Whether to skip the search for the spacings that fit the room best"),
     ]
     solve_sections: Annotated[
         bool,
@@ -6743,7 +6804,7 @@ class DesignsRequest(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Lowest temperature that the filled system must stand [degC]; at least -60; at most 5"
+                description="Lowest temperature that the filled system must withstand [degC]; at least -60; at most 5"
             ),
         ]
         | UnsetType
@@ -6801,7 +6862,7 @@ class DesignsRequest(Struct, kw_only=True):
     ] = field(default_factory=list)
     quick: Annotated[
         bool,
-        Meta(description="Whether to do without the search for the spacings that fit the room best"),
+        Meta(description="Whether to skip the search for the spacings that fit the room best"),
     ] = True
     solve_sections: Annotated[
         bool,
@@ -6877,8 +6938,11 @@ class DesignsResponse(Struct, kw_only=True):
     expansion_vessel: Annotated[ExpansionVessel, Meta(description="The expansion vessel")]
     frost_protection: Annotated[FrostProtection, Meta(description="Check of the fluid against frost")] | None
     curing_plans: Annotated[list[BuildUpPlan], Meta(description="The curing plan of each build-up in use")]
-    layout: Annotated[DesignLayout, Meta(description="The storeys as drawn; none without doorways")] | None
-    build_up_checks: Annotated[list[BuildUpCheck], Meta(description="Build-ups looked at more closely")]
+    layout: Annotated[DesignLayout, Meta(description="The storeys as drawn; null without doorways")] | None
+    build_up_checks: Annotated[
+        list[BuildUpCheck],
+        Meta(description="Further checks of the build-ups that ask for them"),
+    ]
     manifolds: Annotated[
         list[ManifoldDesign],
         Meta(description="The manifolds as designed, in the order of the request"),
@@ -6900,7 +6964,10 @@ class DesignsResponse(Struct, kw_only=True):
         list[Finding],
         Meta(description="What can be computed but should be looked at, the most urgent first"),
     ]
-    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
     engine_version: Annotated[
         str,
         Meta(description="Version of the engine: the same request to the same version gives the same answer"),

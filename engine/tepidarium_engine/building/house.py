@@ -209,7 +209,7 @@ def _check_allowed(
             not manifold.allowed_places or bool(doorways[storey]),
             f"{inputs.manifold_pointer(number)}/allowed_places",
             "needs_doorways",
-            "a place is found on a storey that is drawn: give the doorways between its rooms",
+            "give the doorways between the rooms: without them no place for the manifold can be found",
         )
 
 
@@ -223,7 +223,7 @@ def _check_insulation(inputs: DesignsInputs, faults: FaultList) -> None:
             insulation.thickness < thickest,
             "/tail_insulation/thickness",
             "pipes_overlap",
-            "insulated pipes do not fit beside each other at limits/tail_pitch",
+            "insulated pipes are wider than the tail pitch: take thinner insulation or a wider pitch",
             thickest,
         )
 

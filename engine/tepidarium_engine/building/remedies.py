@@ -67,6 +67,6 @@ def _floor_changes(
     if supply < warmer <= _GREATEST_SUPPLY:
         yield Remedy(
             "warmer_supply",
-            f"A supply of {warmer:.1f} degC instead of {supply:.1f} degC for the whole house.",
+            f"A supply of {warmer:.1f} °C instead of {supply:.1f} °C for the whole house.",
             heated.given(reachable),
         )

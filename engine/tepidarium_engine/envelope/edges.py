@@ -49,7 +49,7 @@ def wall_lengths(room: HeatLossRoom, pointer: str, faults: FaultList) -> list[fl
             left_open[wall.edge] = False
     for edge, (spare, is_open) in enumerate(zip(rest, left_open, strict=True)):
         if is_open and spare > SAME_LENGTH:
-            detail = f"{spare:.3f} m of edge {edge} have no wall; say what lies beyond, adiabatic if nothing is lost"
+            detail = f"{spare:.3f} m of edge {edge} have no wall: say what lies beyond (adiabatic if nothing is lost)"
             faults.add(f"{pointer}/walls", "edge_without_wall", detail)
         if spare < -SAME_LENGTH:
             detail = f"the walls of edge {edge} are longer than its {edges[edge]:.3f} m"

@@ -205,12 +205,15 @@ def _check_slabs(
     for index in spare[1:]:
         faults.add(f"{where}/{index}/area", "missing", f"only one of the {name} may go without its area")
     if spare and rest <= SAME_LENGTH:
-        faults.add(f"{where}/{spare[0]}/area", "nothing_left", f"the other {name} take it all")
+        faults.add(f"{where}/{spare[0]}/area", "nothing_left", f"the other {name} take up the whole area")
     if not spare and rest > SAME_LENGTH * max(1.0, whole):
-        detail = f"{rest:.3f} m2 of the room have none; say what lies beyond, adiabatic if nothing is lost"
+        detail = (
+            f"{rest:.3f} m2 of the room have no {name.removesuffix('s')}: say what lies beyond (adiabatic if "
+        )
+        "nothing is lost)"
         faults.add(where, "area_without_slab", detail)
     if rest < -SAME_LENGTH * max(1.0, whole):
-        faults.add(where, "larger_than_room", "more than the room's area", whole)
+        faults.add(where, "larger_than_room", "is more than the room's area", whole)
 
 
 def _with_openings(

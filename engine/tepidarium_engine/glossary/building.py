@@ -43,7 +43,8 @@ BUILDING: dict[str, Entry] = {
         "Pa",
         0.0,
         1e12,
-        "What a balancing valve before the manifold must take, so that each manifold gets its flow of the common pump",
+        "Pressure drop of the balancing valve before the manifold, so that each manifold gets its flow from the "
+        "common pump",
     ),
     "balancing_kv": Number(
         "m3/h", 0.0, 1e6, "Flow coefficient to which that valve is set: m3/h of water at a drop of 1 bar"
@@ -53,22 +54,24 @@ BUILDING: dict[str, Entry] = {
     "heat_given": Number("W", 0.0, 500_000.0, "Heat that the floor gives to the room at the design's flows"),
     "heat_missing": Number("W", 0.0, 500_000.0, "Heat demand that the floor cannot give; 0 when it can"),
     "downward_heat_flow": Number("W", -500_000.0, 500_000.0, "Heat lost downwards"),
-    "remedies": Items("What would make the floor give more, each alone", 0, 16),
+    "remedies": Items("Changes that make the floor give more heat, each by itself", 0, 16),
     "open_flow_ratio": Number(
-        "1", 0.0, 1e6, "Flow over design flow if all valves stand open and the pump holds its pressure"
+        "1", 0.0, 1e6, "Flow divided by design flow if all valves are open and the pump holds its pressure"
     ),
     "insulation_request": Word("What insulation-check takes, for this build-up"),
     "solve_sections": Word(
         "Whether to solve the section of each build-up under the room that asks most of it"
     ),
-    "build_up_checks": Items("Build-ups looked at more closely", 0, 16),
+    "build_up_checks": Items("Further checks of the build-ups that ask for them", 0, 16),
     "insulation_result": Word("What insulation-check answers"),
     "section_inputs": Word("What the section was solved from; floor-section takes it as it is"),
     "section_result": Word("What floor-section answers"),
-    "layout": Word("The storeys as drawn; none without doorways"),
+    "layout": Word("The storeys as drawn; null without doorways"),
     "placed_manifolds": Items("The manifolds of the storeys that are drawn", 0, 16),
     "position_found": Word("Whether the position was found, or given"),
-    "sitings": Items("What the places of manifolds cost, by storey, where places were looked for", 0, 8),
+    "sitings": Items(
+        "Pipe that the places of the manifolds take, by storey, where places were searched", 0, 8
+    ),
     "manifold_places": Items("Where manifolds stand best, on walls [m]", 0, 16),
     "tail_insulation": Word("Insulation round tails in the rooms they cross; none: they are bare"),
     "tail_insulation_thickness": Number("m", 0.002, 0.05, "Thickness of the insulation round a tail"),
@@ -83,9 +86,9 @@ BUILDING: dict[str, Entry] = {
     ),
     "lost_on_the_way": Number("W", 0.0, 100_000.0, "Heat that the circuit's tails leave in rooms of others"),
     "convergence": Word("How spacings, supply, flows, lengths and heat of tails came to agree"),
-    "rounds": Number("1", 1, 1000, "Rounds that it took"),
+    "rounds": Number("1", 1, 1000, "Number of rounds"),
     "residual": Number("W", 0.0, 1e6, "Greatest change of a room's or circuit's heat in the last round"),
-    "tolerance": Number("W", 0.0, 1e6, "Change of heat from round to round that is taken for none"),
+    "tolerance": Number("W", 0.0, 1e6, "Change of heat from round to round that counts as none"),
     "settled": Word("Whether the last round changed no heat by more than the tolerance"),
     "sleeve_count": Number(
         "1", 0, 10_000, "Sleeves for pipes through movement joints, flow and return each one"

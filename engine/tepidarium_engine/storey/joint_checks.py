@@ -47,13 +47,13 @@ def check_joints(
                 shapely.intersection(line, shapely.buffer(before, _APART)).length <= _BESIDE,
                 here,
                 "repeated_joint",
-                f"runs on joint {other} of the list: give each joint once",
+                f"runs along joint {other} of the list: give each joint once",
             )
         drawn.append((number, line))
 
 
 def _check_line(line: LineString, floor: shapely.Geometry, pointer: str, faults: FaultList) -> None:
-    faults.require(line.length >= _LEAST, pointer, "too_short", "is shorter than any joint", _LEAST)
+    faults.require(line.length >= _LEAST, pointer, "too_short", f"must be at least {_LEAST:g} m long", _LEAST)
     faults.require(
         line.is_simple,
         pointer,
@@ -65,6 +65,6 @@ def _check_line(line: LineString, floor: shapely.Geometry, pointer: str, faults:
         beyond.length < _LEAST,
         pointer,
         "outside_room",
-        f"leaves the room by more than a wall of {THICKEST_WALL:g} m: draw joints across the floor that they part",
+        f"leaves the room by more than a wall of {THICKEST_WALL:g} m: draw joints across the floor that they divide",
         THICKEST_WALL,
     )

@@ -76,7 +76,7 @@ def check_overlaps(rooms: Sequence[SentRoom], faults: FaultList) -> None:
             faults.add(
                 f"{rooms[other].pointer}/outline",
                 "rooms_overlap",
-                f"covers floor of the room {rooms[one].id!r}, too",
+                f"overlaps the room {rooms[one].id!r}",
             )
 
 
@@ -100,7 +100,8 @@ def doorway_between(
             faults.add(
                 f"{pointer}/place",
                 "not_on_wall",
-                f"no wall of the room {name!r} within {THICKEST_WALL:g} m takes a doorway {width:g} m wide there",
+                f"no wall of the room {name!r} within {THICKEST_WALL:g} m has space for a doorway {width:g} m wide "
+                "there",
                 THICKEST_WALL,
             )
             continue

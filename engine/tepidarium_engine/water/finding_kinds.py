@@ -43,7 +43,7 @@ KINDS = {
     "long_circuit": Kind(
         "warning",
         "total_length",
-        "Circuits are longer than usual for this pipe size, so the pump may not reach their flow. Check their pressure "
+        "Circuits are longer than usual for this pipe size and may lose too much pressure. Check their pressure "
         "drop, or divide them.",
         OF_LENGTH,
     ),

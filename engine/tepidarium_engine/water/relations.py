@@ -119,7 +119,7 @@ def _check_returns(inputs: HydraulicsInputs, model: FluidModel, faults: FaultLis
             faults.add(
                 f"/circuits/{place}/temperature_drop" if own else "/supply_temperature",
                 "fluid_frozen",
-                f"the return of circuit {place} must be above {least:.2f} degC, where the fluid freezes",
+                f"the return of circuit {place} must be above {least:.2f} °C, where the fluid freezes",
                 supply - least if own else least,
             )
     if inputs.primary_temperature is not None:
@@ -127,7 +127,7 @@ def _check_returns(inputs: HydraulicsInputs, model: FluidModel, faults: FaultLis
             inputs.primary_temperature >= warmest + _LEAST_DIFFERENCE,
             "/primary_temperature",
             "primary_below_return",
-            f"must be above the warmest return of {warmest:.2f} degC",
+            f"must be above the warmest return of {warmest:.2f} °C",
             warmest + _LEAST_DIFFERENCE,
         )
 

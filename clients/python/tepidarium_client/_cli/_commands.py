@@ -19,8 +19,9 @@ from .._local import local_service
 from .._wire import CALENDAR, DRAWING, JSON
 from ._arguments import CALCULATIONS, COMMANDS
 from ._files import write_files
+from ._findings import violations
 from ._progress import Progress
-from ._report import WIDTH, report, violations
+from ._report import WIDTH, report
 from ._tables import columns_of, table
 
 __all__ = ["FileAccessError", "NotJsonError", "read_request", "run"]

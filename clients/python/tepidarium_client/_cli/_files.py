@@ -11,7 +11,7 @@ from typing import Any
 
 from .._client import Client
 from .._wire import CALENDAR, DRAWING
-from ._layouts import LAYOUTS
+from ._layouts import SCHEDULE
 from ._report import report
 from ._tables import Column, cell
 
@@ -27,7 +27,7 @@ def write_files(
     folder.mkdir(parents=True, exist_ok=True)
     files = {
         "result.json": content,
-        "schedule.csv": _csv(result["circuits"], LAYOUTS["design", "circuits"]).encode("utf-8"),
+        "schedule.csv": _csv(result["circuits"], SCHEDULE).encode("utf-8"),
         "report.txt": report("design", result).encode("utf-8"),
     }
     if result.get("layout"):

@@ -2,13 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from ._tables import Column
 
-__all__ = ["JOINED", "LAYOUTS", "NESTED", "TITLES", "Joined"]
+__all__ = [
+    "BY_ROOM",
+    "HIDDEN",
+    "JOINED",
+    "LAYOUTS",
+    "MERGED",
+    "NESTED",
+    "ONLY_SEVERAL",
+    "SCHEDULE",
+    "SUMMARIES",
+    "TITLES",
+    "Joined",
+    "Merged",
+]
 
 TITLES = {
     ("heat-loss", "losses"): "Element by element",
@@ -27,8 +40,7 @@ TITLES = {
     ("hydraulics", "open_valves"): "With all valves open",
     ("curing-plan", "moisture_limit"): "Dry enough to cover",
     ("design", "curing_plans"): "Screed",
-    ("design", "convergence"): "How heat of tails, flows and lengths came to agree",
-    ("design", "daily_programme"): "First heat-up, day by day",
+    ("design", "daily_programme"): "First heat-up",
     ("design", "remedies"): "What would give the missing heat",
 }
 
@@ -36,12 +48,14 @@ TITLES = {
 @dataclass(frozen=True, slots=True)
 class Joined:
     """A table out of the lists inside the rows of another list: every ``inner`` row, led by the value ``source``
-    of its ``outer`` row under the name ``lead``. Rows that are the same for several outer rows appear once."""
+    of its ``outer`` row under the name ``lead``. Rows that are the same for several outer rows appear once. ``first``:
+    before the answer's own tables."""
 
     outer: str
     inner: str
     source: str
     lead: str
+    first: bool = False
 
     def rows(self, answer: Mapping[str, Any]) -> list[dict[str, Any]]:
         joined: list[tuple[list[str], dict[str, Any]]] = []
@@ -65,12 +79,32 @@ JOINED = {
         "ways": Joined("manifolds", "room_tails", "room", "manifold in"),
     },
     "design": {
-        "remedies": Joined("rooms", "remedies", "id", "room"),
+        "remedies": Joined("rooms", "remedies", "name", "room", first=True),
         "dates": Joined("curing_plans", "plan.stages", "build_up", "build_up"),
         "daily_programme": Joined("curing_plans", "plan.daily_programme", "build_up", "build_up"),
     },
 }
 """Command -> further tables."""
+
+
+@dataclass(frozen=True, slots=True)
+class Merged:
+    """Rows of days one after the other that are alike in ``same`` as one row with the number of ``days``."""
+
+    same: tuple[str, ...]
+
+    def rows(self, rows: Sequence[Mapping[str, Any]]) -> list[dict[str, Any]]:
+        merged: list[dict[str, Any]] = []
+        for row in rows:
+            if merged and all(merged[-1][name] == row[name] for name in self.same):
+                merged[-1]["days"] += 1
+            else:
+                merged.append({**row, "days": 1})
+        return merged
+
+
+MERGED = {("design", "daily_programme"): Merged(("build_up", "stage", "supply_temperature"))}
+"""Command and table -> which of its rows are shown as one."""
 
 NESTED = {
     "floor-section": {
@@ -183,40 +217,26 @@ LAYOUTS = {
     ("curing-plan", "stages"): _STAGES,
     ("curing-plan", "daily_programme"): _DAYS,
     ("design", "rooms"): _columns(
-        ("id", "room"),
-        "name",
+        ("name", "room"),
         "area",
-        "pipe_spacing",
-        "spacer_length",
-        ("circuit_ids", "circuits"),
-        "pipe_length",
-        "heat_demand",
-        "heat_given",
-        ("tails_heat", "of it by tails"),
-        "heat_missing",
-        ("heat_output", "per area"),
-        ("limit_heat_output", "limit"),
-        ("mean_surface_temperature", "surface"),
-        ("surface_temperature_limit", "surface limit"),
+        ("pipe_spacing", "spacing"),
+        ("spacer_length", "spacer"),
+        ("heat_demand", "needs"),
+        ("heat_given", "gets"),
+        ("tails_heat", "from tails"),
+        ("heat_missing", "missing"),
     ),
-    ("design", "circuits"): _columns(
-        "manifold",
-        "port",
-        ("id", "circuit"),
-        "room",
-        "area",
-        "field_length",
-        ("tail_length", "both tails"),
-        "total_length",
-        "heat_flow",
-        "volume_flow",
-        "temperature_drop",
-        "velocity",
-        ("total_pressure_drop", "pressure drop"),
-        ("valve_pressure_drop", "at valve"),
-        "valve_kv",
-        "valve_setting",
-        ("open_flow_ratio", "flow if all open"),
+    ("design", "circuits"): (
+        Column.of("manifold", distinctive=True),
+        *_columns(
+            "port",
+            ("id", "circuit"),
+            "room",
+            ("total_length", "length"),
+            ("volume_flow", "flow"),
+            ("valve_setting", "valve setting"),
+        ),
+        Column.of("valve_kv", instead_of="valve_setting"),
     ),
     ("design", "manifolds"): _columns(
         ("id", "manifold"),
@@ -231,16 +251,71 @@ LAYOUTS = {
         "balancing_kv",
     ),
     ("design", "remedies"): _columns("room", ("message", "what would help"), "heat_given"),
-    ("design", "curing_plans"): _columns(
-        "build_up",
-        "plan.screed_cover",
-        ("plan.minimum_screed_cover", "at least"),
-        "plan.earliest_heating",
-        "plan.highest_supply_temperature",
-        "plan.earliest_covering",
-        ("plan.moisture_limit.carbide_moisture", "carbide moisture"),
+    ("design", "curing_plans"): (
+        *_columns("build_up", ("plan.screed_cover", "cover"), ("plan.minimum_screed_cover", "at least")),
+        Column.of("plan.earliest_heating", distinctive=True),
+        Column.of("plan.highest_supply_temperature", distinctive=True),
+        Column.of("plan.earliest_covering", distinctive=True),
+        Column.of("plan.moisture_limit.carbide_moisture", "carbide moisture"),
     ),
-    ("design", "dates"): (Column.of("build_up"), *_STAGES),
-    ("design", "daily_programme"): (Column.of("build_up"), *_DAYS),
+    ("design", "dates"): (
+        Column.of("build_up", distinctive=True),
+        *_columns("stage", ("start_date", "from"), "days"),
+    ),
+    ("design", "daily_programme"): (
+        Column.of("build_up", distinctive=True),
+        *_columns(("date", "from"), "days", ("supply_temperature", "supply")),
+    ),
 }
 """Command and list -> columns, each with its heading where the field name is not the best one."""
+
+SCHEDULE = _columns(
+    "manifold",
+    "port",
+    ("id", "circuit"),
+    "room",
+    "area",
+    "field_length",
+    ("tail_length", "both tails"),
+    "total_length",
+    "heat_flow",
+    "volume_flow",
+    "temperature_drop",
+    "velocity",
+    ("total_pressure_drop", "pressure drop"),
+    ("valve_pressure_drop", "at valve"),
+    "valve_kv",
+    "valve_setting",
+    ("open_flow_ratio", "flow if all open"),
+)
+"""Columns of a design's circuits in a spreadsheet."""
+
+SUMMARIES = {
+    "design": _columns(
+        "supply_temperature",
+        "return_temperature",
+        ("heat_demand", "heat needed"),
+        "heat_given",
+        "heat_missing",
+        "volume_flow",
+        ("pump.pressure", "pump pressure"),
+        "pipe_length",
+        "system_volume",
+        ("expansion_vessel.nominal_volume", "expansion vessel"),
+        ("expansion_vessel.precharge_pressure", "its precharge"),
+        ("expansion_vessel.fill_pressure", "fill pressure"),
+        "sleeve_count",
+        "movement_joint_length",
+        "insulated_tail_length",
+    )
+}
+"""Command -> the figures that a report begins with, where they are not all plain values of the answer."""
+
+HIDDEN = {"design": {"pump", "expansion_vessel", "layout", "convergence", "frost_protection"}}
+"""Command -> records that a report leaves to the answer as JSON."""
+
+BY_ROOM = {("design", "circuits")}
+"""Tables that call rooms by name where the answer has their ids."""
+
+ONLY_SEVERAL = {("design", "manifolds")}
+"""Tables of which one row would say nothing new."""

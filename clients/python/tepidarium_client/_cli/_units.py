@@ -25,7 +25,7 @@ class TradeUnit:
 _BY_SI_UNIT = {
     "1": TradeUnit("", 1.0, 3),
     "d": TradeUnit("d", 1.0, 0),
-    "degC": TradeUnit("degC", 1.0, 1),
+    "degC": TradeUnit("°C", 1.0, 1),
     "K": TradeUnit("K", 1.0, 1),
     "m": TradeUnit("m", 1.0, 1),
     "m2": TradeUnit("m2", 1.0, 1),
@@ -68,6 +68,9 @@ _IN_MILLIMETRES = {
     "thickness",
 }
 """Lengths whose name holds one of these words are small."""
+
+_SI_NAMES = {"1": "", "degC": "°C"}
+"""Units of the document as people write them, where they differ."""
 
 _PERCENT = TradeUnit("%", 100.0, 1)
 
@@ -124,7 +127,7 @@ def in_trade(name: str, value: float) -> str:
 def in_si(name: str, value: float) -> str:
     """``0.15 m`` for a pipe spacing of 0.15, as the request file holds it."""
     unit = UNITS.get(name, "")
-    return f"{value:g} {'' if unit == '1' else unit}".rstrip()
+    return f"{value:g} {_SI_NAMES.get(unit, unit)}".rstrip()
 
 
 def label(name: str) -> str:

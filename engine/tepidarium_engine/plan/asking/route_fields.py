@@ -133,7 +133,7 @@ def _joint_fields(
             Fault(
                 "/movement_joints",
                 "too_many_fields",
-                f"part the room in {len(pieces)} fields of {areas} m2, and no circuit may cross a joint: leave "
+                f"divide the room into {len(pieces)} fields of {areas} m2, and no circuit may cross a joint: leave "
                 "second_entry out, so that all circuits come in at one entry, or ask for each field by itself",
                 2.0,
             )
@@ -143,7 +143,7 @@ def _joint_fields(
             Fault(
                 "/second_entry",
                 "missing",
-                f"is required: the movement joints part the room in fields of {areas} m2, and no circuit may "
+                f"is required: the movement joints divide the room into fields of {areas} m2, and no circuit may "
                 "cross a joint. Say where the circuit of the other field comes in",
             )
         )
@@ -217,7 +217,7 @@ def _cut_fields(whole: CircuitField, second: EntryPlace, clearance: float) -> tu
             Fault(
                 "/second_entry",
                 "no_cut",
-                "no straight cut along the walls parts the room in two whole pieces with one entry each: move "
+                "no straight cut along the walls divides the room into two whole pieces with one entry each: move "
                 "the entries apart, or ask for both pieces by themselves",
             )
         )

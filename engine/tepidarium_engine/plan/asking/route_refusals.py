@@ -45,7 +45,7 @@ def check_relations(inputs: RoutesInputs) -> None:
         2.0 * inputs.tail_length < limit,
         "/tail_length",
         "tails_too_long",
-        f"flow and return tail together leave nothing of the permitted circuit length of {limit:g} m",
+        f"flow and return tail together use up the permitted circuit length of {limit:g} m",
         limit / 2.0,
     )
     faults.require(
@@ -149,7 +149,7 @@ def _check_circuits(inputs: RoutesInputs, faults: FaultList) -> None:
         not several or (inputs.path is None and inputs.pieces is None),
         "/circuits",
         "with_given_path",
-        "cannot go together with a path to be judged, which is one circuit",
+        "cannot go together with a path to be checked, which is one circuit",
     )
     faults.require(
         inputs.circuits is None or (inputs.second_entry is None and strip is None),
@@ -197,7 +197,7 @@ def _check_circuits(inputs: RoutesInputs, faults: FaultList) -> None:
             inputs.second_entry is None and (strip is None or not strip.own_circuit),
             "/second_entry",
             "with_given_path",
-            "cannot go together with a path to be judged, which is one circuit",
+            "cannot go together with a path to be checked, which is one circuit",
         )
 
 
@@ -259,14 +259,14 @@ def _check_width(inputs: RoutesInputs, room: RoomOutline, spacing: float, faults
 _REASONS = {
     "bend_radius": (
         "/pipe/minimum_bend_radius",
-        "a bend could only be laid with a radius of {value} where {limit} is the least: take a pipe that may be "
-        "bent tighter, or a wider spacing",
+        "a bend would have a radius of {value}, but the pipe needs {limit}: take a pipe that bends tighter, or a "
+        "wider spacing",
     ),
     "too_long_for_one_circuit": (
         "/pipe_spacing",
-        "the room takes far more pipe than one circuit can hold: divide it in circuits, or take a wider spacing",
+        "the room takes far more pipe than one circuit can hold: divide it into circuits, or take a wider spacing",
     ),
-    "no_room_for_pipe": ("/wall_clearance", "the clearances leave no place for pipe: take smaller ones"),
+    "no_room_for_pipe": ("/wall_clearance", "the clearances leave no space for pipe: take smaller ones"),
     "too_narrow": (
         "/outline",
         "no place is wide enough for pipe there and back: take a closer spacing, a smaller clearance or a pipe "

@@ -29,7 +29,7 @@ _KINDS = {
         "warning",
         "/maximum_circuit_length",
         "total_length",
-        "Circuits are longer than usual for this pipe size, so the pump may not reach their flow. Check their pressure "
+        "Circuits are longer than usual for this pipe size and may lose too much pressure. Check their pressure "
         "drop, or divide them.",
     ),
     "too_long_circuit": _Kind(
