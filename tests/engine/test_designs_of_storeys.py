@@ -512,7 +512,7 @@ def test_drawn_circuits_of_a_room_that_is_served_in_part_are_in_the_schedule_as_
     told = [one for one in result.findings if one.code == "not_drawn_tails_doorway"]
     assert [one.where for one in told] == ["/rooms/1"]
     assert told[0].point == pytest.approx((4.0, 1.0))
-    assert "m2 of the room's floor stay without pipe" in told[0].message
+    assert "m2 of the room's floor stay without pipe" in told[0].places[0].message
     (drawn,) = (circuit for circuit in layout.drawn_circuits if circuit.room == "room")
     assert 50.0 < drawn.length <= 60.0
     rows = {circuit.id: circuit for circuit in result.circuits if circuit.room == "room"}

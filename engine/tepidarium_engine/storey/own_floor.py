@@ -134,8 +134,8 @@ def no_floor(tails: RoutedTails, index: int) -> LaidRoom:
     """What is told of a room without floor for its own circuits."""
     places = [place for place in tails.places if place.room == index]
     reason = (
-        "Tails to other rooms leave no floor in which the room's own pipe could begin; they heat it. Another "
-        "place of the doorway or the manifold would help."
+        "Tails to other rooms take all the floor and heat it, so that no pipe of its own fits. Move the doorway or the "
+        "manifold."
     )
     return LaidRoom(
         (), tuple(Unplaced(place.circuit, index, "no_floor", place.pair.place, reason) for place in places)

@@ -129,21 +129,21 @@ _REASONS = {
     "entry_too_narrow": (
         "",
         "leaves {value} m of straight wall for the pipes of all circuits, which take {limit} m side by side: move "
-        "the entry along the wall, give a smaller tail_pitch, or let circuits come in at a second entry",
+        "the entry along the wall, take a smaller pitch of the tails, or let circuits come in at a second entry",
     ),
     "doorway_too_narrow": (
         "/doorway",
-        "is {value} m wide, and the pipes of all circuits take {limit} m side by side: give a smaller tail_pitch, "
-        "or let circuits come in at a second entry",
+        "is {value} m wide, and the pipes of all circuits take {limit} m side by side: take a smaller pitch of the "
+        "tails, or let circuits come in at a second entry",
     ),
     "too_few_circuits": (
         "/circuits",
-        "must be at least {limit}: the movement joints part the room in so many fields, and no circuit may cross "
+        "must be at least {limit}: the movement joints divide the room into that many fields, and no circuit may cross "
         "a joint",
     ),
     "too_many_circuits": (
         "/outline",
-        "takes {value} circuits with the tails to them where {limit} are the most laid in one request: divide the "
+        "takes {value} circuits with their tails, but at most {limit} are laid in one request: divide the "
         "room and ask for each part with its own outline, or permit longer circuits",
     ),
     "circuit_too_long": (
@@ -168,7 +168,7 @@ _REASONS = {
 }
 _OTHER_REASON = (
     "/outline",
-    "could not be divided in circuits that can be laid: move the entry, take another spacing or number of "
+    "could not be divided into circuits that can be laid: move the entry, take another spacing or number of "
     "circuits, or divide the room and ask for each part",
 )
 

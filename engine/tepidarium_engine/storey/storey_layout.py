@@ -93,7 +93,11 @@ def _sound(task: StoreyTask, drawn: Sequence[StoreyCircuit]) -> tuple[list[Store
         fault = fault_of(circuit.path, task.bend_radius, least)
         if fault is not None:
             bad[index] = Unplaced(
-                circuit.id, circuit.room, fault[0], fault[1], "The drawn pipe is not sound."
+                circuit.id,
+                circuit.room,
+                fault[0],
+                fault[1],
+                "The pipe as drawn has a bend or a distance that cannot be laid.",
             )
     for near in crowding([circuit.path for circuit in drawn], least):
         if near.first not in bad and near.second not in bad:
