@@ -19,6 +19,8 @@ from tepidarium_api.calculations import CALCULATIONS
 from tepidarium_api.document import openapi_document
 from tepidarium_api.settings import Settings
 
+from tests.findings.answered import finding_faults, wording_faults
+
 SMALL_ROOM = [[0.0, 0.0], [3.2, 0.0], [3.2, 2.0], [0.0, 2.0]]
 SMALL: dict[str, dict[str, Any]] = {
     "designs": {
@@ -76,4 +78,7 @@ schema.app = app
     suppress_health_check=list(hypothesis.HealthCheck),
 )
 def test_the_service_keeps_to_its_document(case: schemathesis.Case) -> None:
-    case.call_and_validate()
+    response = case.call_and_validate()
+    if response.status_code == 200 and case.path.startswith("/v1/") and case.method == "POST":
+        answer = response.json() if "json" in response.headers["content-type"][0] else {"findings": []}
+        assert finding_faults(answer) + wording_faults(answer) == []

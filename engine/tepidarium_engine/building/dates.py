@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import fields, replace
 from functools import partial
 
 from .. import curing_plan
@@ -18,6 +18,7 @@ __all__ = ["build_up_plans", "plan_findings", "without_findings"]
 
 _OF_BUILD_UP = {"/thickness": "/screed_cover", "/covering": "/covering"}
 _OF_DESIGN = {"/pipe_outside_diameter": "/pipe"}
+_OF_SCREED = {item.name for item in fields(DesignScreed)}
 _OF_ANSWER = {"/maximum_supply_temperature": "/supply_temperature"}
 
 
@@ -77,7 +78,9 @@ def _in_design(place: FindingPlace, index: int) -> FindingPlace:
 def _pointer(pointer: str, index: int) -> str:
     if pointer in _OF_BUILD_UP:
         return f"/build_ups/{index}{_OF_BUILD_UP[pointer]}"
-    return _OF_DESIGN.get(pointer, "/screed" + pointer)
+    if pointer in _OF_DESIGN:
+        return _OF_DESIGN[pointer]
+    return f"/screed{pointer}" if pointer.split("/")[1] in _OF_SCREED else "/screed"
 
 
 def plan_findings(plans: tuple[BuildUpPlan, ...]) -> Iterator[Finding]:

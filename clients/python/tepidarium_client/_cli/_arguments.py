@@ -39,14 +39,14 @@ SERVICE_COMMANDS = {
 }
 
 DESCRIPTION = """Floor heating calculations by the Tepidarium service. Every calculation reads a request as
-JSON, in SI units, from a file or, for -, from standard input. Reports show the trade's units."""
+JSON in SI units, from a file or, with -, from standard input. Reports show trade units (mm, l/min, kPa)."""
 
 EPILOG = f"""\
 exit codes:
   0    a result
   1    a result with a finding of severity "violation", if --strict was given;
        not ready, for the command "ready"
-  2    wrong use: unknown option, unreadable file, no service installed for --local
+  2    wrong usage: unknown option, unreadable file, no service installed for --local
   3    invalid input: not JSON, or fields that cannot be computed
   4    the service cannot be reached, or did not answer in time
   5    the service is busy or failed
