@@ -5969,7 +5969,7 @@ class WarmUpResult(Struct, kw_only=True):
     energy_downwards: Annotated[float, Meta(description="Heat that went down [J/m2]")]
     balance_error: Annotated[
         float,
-        Meta(description="Largest error of the heat balance of a step, over the heat moved [1]"),
+        Meta(description="Largest error of the heat balance of a step, divided by the heat moved [1]"),
     ]
     course: Annotated[list[WarmUpPoint], Meta(description="The section at even distances of time")]
     setback: Annotated[SetbackResult, Meta(description="Effect of the setback")] | None

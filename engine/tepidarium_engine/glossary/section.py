@@ -107,7 +107,7 @@ SECTION: dict[str, Entry] = {
     "energy_to_room": Number("J/m2", *_ENERGY, "Heat that the room got"),
     "energy_downwards": Number("J/m2", *_ENERGY, "Heat that went down"),
     "balance_error": Number(
-        "1", 0.0, 1.0, "Largest error of the heat balance of a step, over the heat moved"
+        "1", 0.0, 1.0, "Largest error of the heat balance of a step, divided by the heat moved"
     ),
     "course": Items("The section at even distances of time", 0, 400),
     "setback_result": Word("Effect of the setback"),
