@@ -135,7 +135,7 @@ def _count(task: StoreyTask, room: RoomTask) -> int:
 
 
 def unrouted(tail: UnroutedTail, room: int, bare: float | None) -> Unplaced:
-    """What is told of a circuit without a way for its tails; ``bare``: floor of its room that stays without pipe [m2],
+    """The report on a circuit without a way for its tails; ``bare``: floor of its room that stays without pipe [m2],
     where others serve the rest."""
     message = tail.reason
     if bare is not None:

@@ -58,7 +58,7 @@ def joined_to_tails(own: OwnFloor, bare: Sequence[StoreyCircuit]) -> LaidRoom:
 
 
 def refused(circuit: str, room: int, refusal: Refusal | None) -> Unplaced:
-    """What is told of a circuit that cannot be laid."""
+    """What is reported of a circuit that cannot be laid."""
     if refusal is None:
         return Unplaced(
             circuit,

@@ -134,7 +134,7 @@ def _ports(task: StoreyTask, number: int, own: Sequence[TailDemand], rules: Tail
 
 
 def _told(sharing: Sharing, number: int, tail: UnroutedTail) -> UnroutedTail:
-    """What is told of a circuit that has no way because of the tails of other manifolds: the first doorway on its way
+    """The report on a circuit that has no way because of the tails of other manifolds: the first doorway on its way
     that is too narrow for all, else where they lie across."""
     if tail.named not in ("no_way", "doorway"):
         return tail

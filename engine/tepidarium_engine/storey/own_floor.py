@@ -131,7 +131,7 @@ def own_floors(task: StoreyTask, tails: RoutedTails, index: int, memory: FieldMe
 
 
 def no_floor(tails: RoutedTails, index: int) -> LaidRoom:
-    """What is told of a room without floor for its own circuits."""
+    """What is reported of a room without floor for its own circuits."""
     places = [place for place in tails.places if place.room == index]
     reason = (
         "Tails to other rooms take all the floor and heat it, so that no pipe of its own fits. Move the doorway or the "
