@@ -49,6 +49,7 @@ __all__ = [
     "DesignsInputs",
     "DesignsRequest",
     "DesignsResponse",
+    "Documents",
     "DrawnCircuit",
     "DrawnDoorway",
     "DrawnManifold",
@@ -763,6 +764,22 @@ class DesignRoomInput(Struct, kw_only=True):
             description="Movement joints of the screed, each a line of points [m]; at least 0 items; at most 16 items"
         ),
     ] = field(default_factory=list)
+
+
+class Documents(Struct, kw_only=True):
+    """
+    Where to read on.
+    """
+
+    engine_version: Annotated[str, Meta(description="Version of the engine")]
+    docs: Annotated[str, Meta(description="Path of the documents for people")]
+    openapi: Annotated[str, Meta(description="Path of the OpenAPI document")]
+    calculations: Annotated[str, Meta(description="Path of the list of calculations")]
+    limits: Annotated[str, Meta(description="Path of the list of limits")]
+    ready: Annotated[
+        str,
+        Meta(description="Path of the probe that says whether the service can compute"),
+    ]
 
 
 Jamb: TypeAlias = tuple[float, float]

@@ -26,10 +26,10 @@ TITLES = {
     ("manifold-position", "ways"): "Way to each room",
     ("hydraulics", "open_valves"): "With all valves open",
     ("curing-plan", "moisture_limit"): "Dry enough to cover",
-    ("design", "curing_plans"): "Screed",
-    ("design", "convergence"): "How heat of tails, flows and lengths came to agree",
-    ("design", "daily_programme"): "First heat-up, day by day",
-    ("design", "remedies"): "What would give the missing heat",
+    ("designs", "curing_plans"): "Screed",
+    ("designs", "convergence"): "How heat of tails, flows and lengths came to agree",
+    ("designs", "daily_programme"): "First heat-up, day by day",
+    ("designs", "remedies"): "What would give the missing heat",
 }
 
 
@@ -64,7 +64,7 @@ JOINED = {
     "manifold-position": {
         "ways": Joined("manifolds", "room_tails", "room", "manifold in"),
     },
-    "design": {
+    "designs": {
         "remedies": Joined("rooms", "remedies", "id", "room"),
         "dates": Joined("curing_plans", "plan.stages", "build_up", "build_up"),
         "daily_programme": Joined("curing_plans", "plan.daily_programme", "build_up", "build_up"),
@@ -182,7 +182,7 @@ LAYOUTS = {
     ),
     ("curing-plan", "stages"): _STAGES,
     ("curing-plan", "daily_programme"): _DAYS,
-    ("design", "rooms"): _columns(
+    ("designs", "rooms"): _columns(
         ("id", "room"),
         "name",
         "area",
@@ -199,7 +199,7 @@ LAYOUTS = {
         ("mean_surface_temperature", "surface"),
         ("surface_temperature_limit", "surface limit"),
     ),
-    ("design", "circuits"): _columns(
+    ("designs", "circuits"): _columns(
         "manifold",
         "port",
         ("id", "circuit"),
@@ -218,7 +218,7 @@ LAYOUTS = {
         "valve_setting",
         ("open_flow_ratio", "flow if all open"),
     ),
-    ("design", "manifolds"): _columns(
+    ("designs", "manifolds"): _columns(
         ("id", "manifold"),
         ("room_ids", "rooms"),
         ("circuit_count", "circuits"),
@@ -230,8 +230,8 @@ LAYOUTS = {
         ("balancing_pressure_drop", "at balancing valve"),
         "balancing_kv",
     ),
-    ("design", "remedies"): _columns("room", ("message", "what would help"), "heat_given"),
-    ("design", "curing_plans"): _columns(
+    ("designs", "remedies"): _columns("room", ("message", "what would help"), "heat_given"),
+    ("designs", "curing_plans"): _columns(
         "build_up",
         "plan.screed_cover",
         ("plan.minimum_screed_cover", "at least"),
@@ -240,7 +240,7 @@ LAYOUTS = {
         "plan.earliest_covering",
         ("plan.moisture_limit.carbide_moisture", "carbide moisture"),
     ),
-    ("design", "dates"): (Column.of("build_up"), *_STAGES),
-    ("design", "daily_programme"): (Column.of("build_up"), *_DAYS),
+    ("designs", "dates"): (Column.of("build_up"), *_STAGES),
+    ("designs", "daily_programme"): (Column.of("build_up"), *_DAYS),
 }
 """Command and list -> columns, each with its heading where the field name is not the best one."""
