@@ -124,7 +124,8 @@ def _for_generators(schema: Any) -> Any:
 
     The members of a pair are also given as ``items``, which many read alone; msgspec says ``false`` there, and the
     length stands in ``maxItems``. A default goes by the name ``x-default``: a field with ``default`` is taken for
-    one that is always present, although it is there to be left out. Words to choose from are ``string``.
+    one that is always present, although it is there to be left out; the description tells it as well. Words to
+    choose from are ``string``.
     """
     if isinstance(schema, list):
         return [_for_generators(member) for member in schema]
@@ -135,11 +136,20 @@ def _for_generators(schema: Any) -> Any:
         mended["properties"] = {
             name: _for_generators(member) for name, member in schema["properties"].items()
         }
+    if isinstance(mended.get("x-default"), bool | int | float | str):
+        mended["description"] = _with_default(mended["description"], mended["x-default"])
     if "enum" in mended and all(isinstance(word, str) for word in mended["enum"]):
         mended["type"] = "string"
     if "prefixItems" in mended:
         mended["items"] = mended["prefixItems"][0]
     return mended
+
+
+def _with_default(description: str, default: Any) -> str:
+    """The description with the default, before the unit at its end."""
+    text, bracket, unit = description.rpartition(" [") if description.endswith("]") else (description, "", "")
+    word = default if isinstance(default, str) else msgspec.json.encode(default).decode()
+    return f"{text} (default {word}){bracket}{unit}" if word else description
 
 
 def _operations(route: BaseRoute, used: _Used) -> Iterator[tuple[str, dict[str, Any]]]:

@@ -203,7 +203,10 @@ __all__ = [
 
 class BareSpot(Struct, kw_only=True):
     area: Annotated[float, Meta(description="Floor area [m2]")]
-    place: Annotated[list[float], Meta(description="Where in the plan, x and y [m] [m]")]
+    place: Annotated[
+        tuple[float, float],
+        Meta(description="Where in the plan, x and y [m]; at least 2 items; at most 2 items"),
+    ]
     width: Annotated[float, Meta(description="Diameter of the largest circle in it [m]")]
     pipe_distance: Annotated[float, Meta(description="From its middle to the pipe [m]")]
 
@@ -287,12 +290,14 @@ class CheckLayerInput(Struct, kw_only=True):
     ) = UNSET
     part: Annotated[
         Literal["insulation", "structure"],
-        Meta(description="insulation (counts for the requirement) or structure (slab, plaster)"),
+        Meta(
+            description="insulation (counts for the requirement) or structure (slab, plaster) (default insulation)"
+        ),
     ] = "insulation"
     compressibility: Annotated[
         float,
         Meta(
-            description="How far the layer gives way under load: c of the product's label (EN 13163) [m]; at least 0; at most 0.03"
+            description="How far the layer gives way under load: c of the product's label (EN 13163) (default 0.0) [m]; at least 0; at most 0.03"
         ),
     ] = 0.0
     name: Annotated[
@@ -435,7 +440,7 @@ class CountedBendsInput(Struct, kw_only=True):
     count: Annotated[int, Meta(description="Number of equal bends [1]; at least 1; at most 10000")]
     angle: Annotated[
         float,
-        Meta(description="Angle by which the pipe turns [deg]; at least 10; at most 360"),
+        Meta(description="Angle by which the pipe turns (default 90.0) [deg]; at least 10; at most 360"),
     ] = 90.0
     radius: (
         Annotated[
@@ -542,27 +547,29 @@ class DesignLimitsInput(Struct, kw_only=True):
     maximum_pressure_drop: Annotated[
         float,
         Meta(
-            description="Highest pressure drop of a circuit with open valve [Pa]; at least 0; at most 1e+06"
+            description="Highest pressure drop of a circuit with open valve (default 25000.0) [Pa]; at least 0; at most 1e+06"
         ),
     ] = 25000.0
     maximum_temperature_drop: Annotated[
         float,
-        Meta(description="Supply minus return temperature of the water [K]; at least 0.5; at most 30"),
+        Meta(
+            description="Supply minus return temperature of the water (default 10.0) [K]; at least 0.5; at most 30"
+        ),
     ] = 10.0
     maximum_circuits: Annotated[
         int,
-        Meta(description="Most circuits on one manifold [1]; at least 1; at most 200"),
+        Meta(description="Most circuits on one manifold (default 12) [1]; at least 1; at most 200"),
     ] = 12
     wall_clearance: Annotated[
         float,
         Meta(
-            description="Distance of the outermost pipe's centre line from walls and voids [m]; at least 0.02; at most 1"
+            description="Distance of the outermost pipe's centre line from walls and voids (default 0.075) [m]; at least 0.02; at most 1"
         ),
     ] = 0.075
     tail_pitch: Annotated[
         float,
         Meta(
-            description="Distance between the centres of flow and return at the entry [m]; at least 0.01; at most 1"
+            description="Distance between the centres of flow and return at the entry (default 0.06) [m]; at least 0.01; at most 1"
         ),
     ] = 0.06
     maximum_tail_length: (
@@ -585,9 +592,7 @@ Void: TypeAlias = tuple[float, float]
 
 Entry: TypeAlias = Annotated[
     tuple[float, float],
-    Meta(
-        description="Where the pipes come into the room, x and y [m] [m]; at least 2 items; at most 2 items"
-    ),
+    Meta(description="Where the pipes come into the room, x and y [m]; at least 2 items; at most 2 items"),
 ]
 
 
@@ -625,7 +630,7 @@ class DesignRoom(Struct, kw_only=True):
         Annotated[
             Entry,
             Meta(
-                description="Where the pipes come into the room, x and y [m] [m]; at least 2 items; at most 2 items"
+                description="Where the pipes come into the room, x and y [m]; at least 2 items; at most 2 items"
             ),
         ]
         | None
@@ -702,18 +707,18 @@ class DesignRoomInput(Struct, kw_only=True):
     use: Annotated[
         Literal["bathroom", "occupied"],
         Meta(
-            description="occupied, or bathroom: never governs the supply, its surface may be 9 K above the room"
+            description="occupied, or bathroom: never governs the supply, its surface may be 9 K above the room (default occupied)"
         ),
     ] = "occupied"
     room_temperature: Annotated[
         float,
-        Meta(description="Design temperature of the room [degC]; at least -10; at most 45"),
+        Meta(description="Design temperature of the room (default 20.0) [degC]; at least -10; at most 45"),
     ] = 20.0
     entry: (
         Annotated[
             Entry,
             Meta(
-                description="Where the pipes come into the room, x and y [m] [m]; at least 2 items; at most 2 items"
+                description="Where the pipes come into the room, x and y [m]; at least 2 items; at most 2 items"
             ),
         ]
         | UnsetType
@@ -722,7 +727,7 @@ class DesignRoomInput(Struct, kw_only=True):
     pattern: Annotated[
         Literal["counterflow", "serpentine"],
         Meta(
-            description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room"
+            description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room (default counterflow)"
         ),
     ] = "counterflow"
     tail_length: (
@@ -800,17 +805,28 @@ class DrawnDoorway(Struct, kw_only=True):
 class DrawnManifold(Struct, kw_only=True):
     id: Annotated[str, Meta(description="Name by which the caller knows this item")]
     room: Annotated[str, Meta(description="The id of a room")]
-    place: Annotated[list[float], Meta(description="Where in the plan, x and y [m] [m]")]
-    position: Annotated[list[float], Meta(description="Where the manifold stands, x and y [m] [m]")]
+    place: Annotated[
+        tuple[float, float],
+        Meta(description="Where in the plan, x and y [m]; at least 2 items; at most 2 items"),
+    ]
+    position: Annotated[
+        tuple[float, float],
+        Meta(description="Where the manifold stands, x and y [m]; at least 2 items; at most 2 items"),
+    ]
     position_found: Annotated[bool, Meta(description="Whether the position was found, or given")]
 
 
 class DrawnSleeve(Struct, kw_only=True):
     circuit: Annotated[str, Meta(description="The id of a circuit")]
-    place: Annotated[list[float], Meta(description="Where in the plan, x and y [m] [m]")]
+    place: Annotated[
+        tuple[float, float],
+        Meta(description="Where in the plan, x and y [m]; at least 2 items; at most 2 items"),
+    ]
     ahead: Annotated[
-        list[float],
-        Meta(description="Unit vector of the direction of travel, x and y [m]"),
+        tuple[float, float],
+        Meta(
+            description="Unit vector of the direction of travel, x and y [1]; at least 2 items; at most 2 items"
+        ),
     ]
     room: Annotated[str, Meta(description="The id of a room")]
 
@@ -924,7 +940,7 @@ class ElementInput(Struct, kw_only=True):
     beyond: Annotated[
         Literal["adiabatic", "ground", "heated_neighbour", "outside", "room", "underfloor_space", "unheated"],
         Meta(
-            description="What lies beyond: outside air, ground, the ventilated underfloor_space of a suspended floor, an unheated space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing is lost)"
+            description="What lies beyond: outside air, ground, the ventilated underfloor_space of a suspended floor, an unheated space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing is lost) (default outside)"
         ),
     ] = "outside"
     neighbour: (
@@ -1029,11 +1045,15 @@ class Expansion(Struct, kw_only=True):
 class ExpansionInput(Struct, kw_only=True):
     additional_volume: Annotated[
         float,
-        Meta(description="Fluid outside the circuits: source, store, mains [m3]; at least 0; at most 100"),
+        Meta(
+            description="Fluid outside the circuits: source, store, mains (default 0.0) [m3]; at least 0; at most 100"
+        ),
     ] = 0.0
     fill_temperature: Annotated[
         float,
-        Meta(description="Temperature of the fluid when the system is filled [degC]; at least 0; at most 60"),
+        Meta(
+            description="Temperature of the fluid when the system is filled (default 10.0) [degC]; at least 0; at most 60"
+        ),
     ] = 10.0
     maximum_temperature: (
         Annotated[
@@ -1046,12 +1066,14 @@ class ExpansionInput(Struct, kw_only=True):
     static_height: Annotated[
         float,
         Meta(
-            description="Height of the system's highest point above the vessel [m]; at least 0; at most 100"
+            description="Height of the system's highest point above the vessel (default 5.0) [m]; at least 0; at most 100"
         ),
     ] = 5.0
     safety_valve_pressure: Annotated[
         float,
-        Meta(description="Response pressure of the safety valve (gauge) [Pa]; at least 50000; at most 1e+06"),
+        Meta(
+            description="Response pressure of the safety valve (gauge) (default 300000.0) [Pa]; at least 50000; at most 1e+06"
+        ),
     ] = 300000.0
     precharge_pressure: (
         Annotated[
@@ -1129,7 +1151,7 @@ class FieldError(Struct, kw_only=True):
 
 Point: TypeAlias = Annotated[
     tuple[float, float],
-    Meta(description="x and y [m] [m]; at least 2 items; at most 2 items"),
+    Meta(description="x and y [m]; at least 2 items; at most 2 items"),
 ]
 
 
@@ -1151,7 +1173,7 @@ class FindingPlace(Struct, kw_only=True):
     message: Annotated[str, Meta(description="Explanation")]
     value: Annotated[float, Meta(description="The value concerned, in the unit of its quantity [1]")] | None
     limit: Annotated[float, Meta(description="The limit concerned, in the unit of its quantity [1]")] | None
-    point: Annotated[Point, Meta(description="x and y [m] [m]; at least 2 items; at most 2 items")] | None
+    point: Annotated[Point, Meta(description="x and y [m]; at least 2 items; at most 2 items")] | None
 
 
 class Fluid(Struct, kw_only=True):
@@ -1172,17 +1194,17 @@ class Fluid(Struct, kw_only=True):
 class FluidInput(Struct, kw_only=True):
     kind: Annotated[
         Literal["ethylene_glycol", "propylene_glycol", "water"],
-        Meta(description="Water, or which glycol in water"),
+        Meta(description="Water, or which glycol in water (default water)"),
     ] = "water"
     concentration: Annotated[
         float,
         Meta(
-            description="Fraction of glycol: by mass 0 to 0.6, by volume 0.1 to 0.6; 0 with water [1]; at least 0; at most 0.6"
+            description="Fraction of glycol: by mass 0 to 0.6, by volume 0.1 to 0.6; 0 with water (default 0.0) [1]; at least 0; at most 0.6"
         ),
     ] = 0.0
     basis: Annotated[
         Literal["mass", "volume"],
-        Meta(description="Whether the concentration is a fraction by mass or by volume"),
+        Meta(description="Whether the concentration is a fraction by mass or by volume (default volume)"),
     ] = "volume"
 
 
@@ -1312,12 +1334,14 @@ class GroundInput(Struct, kw_only=True):
     thermal_conductivity: Annotated[
         float,
         Meta(
-            description="Thermal conductivity of the soil: clay or silt 1.5, sand or gravel 2, rock 3.5 [W/(m.K)]; at least 0.1; at most 10"
+            description="Thermal conductivity of the soil: clay or silt 1.5, sand or gravel 2, rock 3.5 (default 2.0) [W/(m.K)]; at least 0.1; at most 10"
         ),
     ] = 2.0
     wall_thickness: Annotated[
         float,
-        Meta(description="Thickness of the walls that stand on the ground [m]; at least 0; at most 3"),
+        Meta(
+            description="Thickness of the walls that stand on the ground (default 0.3) [m]; at least 0; at most 3"
+        ),
     ] = 0.3
     floor_area: (
         Annotated[
@@ -1377,7 +1401,9 @@ class HeatSource(Struct, kw_only=True):
 class HeatSourceInput(Struct, kw_only=True):
     maximum_supply_temperature: Annotated[
         float,
-        Meta(description="Highest supply temperature of the design [degC]; at least 20; at most 90"),
+        Meta(
+            description="Highest supply temperature of the design (default 45.0) [degC]; at least 20; at most 90"
+        ),
     ] = 45.0
     supply_temperature: (
         Annotated[
@@ -1388,7 +1414,9 @@ class HeatSourceInput(Struct, kw_only=True):
     ) = UNSET
     temperature_drop: Annotated[
         float,
-        Meta(description="Supply minus return temperature of the water [K]; at least 0.5; at most 30"),
+        Meta(
+            description="Supply minus return temperature of the water (default 5.0) [K]; at least 0.5; at most 30"
+        ),
     ] = 5.0
     primary_temperature: (
         Annotated[
@@ -1440,31 +1468,35 @@ class HydraulicsLimitsInput(Struct, kw_only=True):
     advised_pressure_drop: Annotated[
         float,
         Meta(
-            description="Pressure drop of a circuit with open valve to look at [Pa]; at least 0; at most 1e+06"
+            description="Pressure drop of a circuit with open valve to look at (default 20000.0) [Pa]; at least 0; at most 1e+06"
         ),
     ] = 20000.0
     maximum_pressure_drop: Annotated[
         float,
         Meta(
-            description="Highest pressure drop of a circuit with open valve [Pa]; at least 0; at most 1e+06"
+            description="Highest pressure drop of a circuit with open valve (default 30000.0) [Pa]; at least 0; at most 1e+06"
         ),
     ] = 30000.0
     maximum_valve_pressure_drop: Annotated[
         float,
         Meta(
-            description="Drop of a presetting valve above which it may be heard [Pa]; at least 0; at most 1e+06"
+            description="Drop of a presetting valve above which it may be heard (default 25000.0) [Pa]; at least 0; at most 1e+06"
         ),
     ] = 25000.0
     minimum_velocity: Annotated[
         float,
-        Meta(description="Velocity below which air is not carried along [m/s]; at least 0; at most 10"),
+        Meta(
+            description="Velocity below which air is not carried along (default 0.25) [m/s]; at least 0; at most 10"
+        ),
     ] = 0.25
     advised_velocity: Annotated[
-        float, Meta(description="Velocity to look at [m/s]; at least 0; at most 10")
+        float,
+        Meta(description="Velocity to look at (default 0.6) [m/s]; at least 0; at most 10"),
     ] = 0.6
-    maximum_velocity: Annotated[float, Meta(description="Highest velocity [m/s]; at least 0; at most 10")] = (
-        1.0
-    )
+    maximum_velocity: Annotated[
+        float,
+        Meta(description="Highest velocity (default 1.0) [m/s]; at least 0; at most 10"),
+    ] = 1.0
     advised_length: (
         Annotated[
             float,
@@ -1487,24 +1519,33 @@ class HydraulicsLimitsInput(Struct, kw_only=True):
     ) = UNSET
     minimum_meter_flow: Annotated[
         float,
-        Meta(description="Least flow that the flow meter shows [m3/s]; at least 0; at most 0.01"),
+        Meta(
+            description="Least flow that the flow meter shows (default 8.333333333333334e-6) [m3/s]; at least 0; at most 0.01"
+        ),
     ] = 8.333333333333334e-06
     maximum_meter_flow: Annotated[
         float,
-        Meta(description="Highest flow that the flow meter shows [m3/s]; at least 0; at most 0.01"),
+        Meta(
+            description="Highest flow that the flow meter shows (default 0.00008333333333333333) [m3/s]; at least 0; at most 0.01"
+        ),
     ] = 8.333333333333333e-05
     maximum_circuits: Annotated[
         int,
-        Meta(description="Most circuits on one manifold [1]; at least 1; at most 200"),
+        Meta(description="Most circuits on one manifold (default 12) [1]; at least 1; at most 200"),
     ] = 12
     supply_temperature_limit: Annotated[
         float,
-        Meta(description="Highest water temperature that the screed stands [degC]; at least 10; at most 95"),
+        Meta(
+            description="Highest water temperature that the screed stands (default 55.0) [degC]; at least 10; at most 95"
+        ),
     ] = 55.0
 
 
 class LaidSpacing(Struct, kw_only=True):
-    place: Annotated[list[float], Meta(description="Where in the plan, x and y [m] [m]")]
+    place: Annotated[
+        tuple[float, float],
+        Meta(description="Where in the plan, x and y [m]; at least 2 items; at most 2 items"),
+    ]
     area: Annotated[float, Meta(description="Floor area [m2]")]
     pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
     pipe_count: Annotated[int, Meta(description="Pipes side by side across this part of the floor [1]")]
@@ -1566,7 +1607,7 @@ class LayerInput(Struct, kw_only=True):
     bridge_share: Annotated[
         float,
         Meta(
-            description="Share of the layer's area that studs, joists, rafters or mortar joints take up [1]; at least 0; at most 0.95"
+            description="Share of the layer's area that studs, joists, rafters or mortar joints take up (default 0.0) [1]; at least 0; at most 0.95"
         ),
     ] = 0.0
     bridge_conductivity: (
@@ -1640,7 +1681,7 @@ class LocalLimitInput(Struct, kw_only=True):
     counts: Annotated[
         Literal["insulation", "whole_floor"],
         Meta(
-            description="Whether the local resistance is meant for the insulation alone or for the whole_floor"
+            description="Whether the local resistance is meant for the insulation alone or for the whole_floor (default insulation)"
         ),
     ] = "insulation"
     name: Annotated[
@@ -1685,7 +1726,7 @@ class MakerRulesInput(Struct, kw_only=True):
     ]
     start_days: Annotated[
         int,
-        Meta(description="Days at the start temperature [d]; at least 1; at most 30"),
+        Meta(description="Days at the start temperature (default 3) [d]; at least 1; at most 30"),
     ] = 3
     temperature_step: (
         Annotated[
@@ -1699,7 +1740,7 @@ class MakerRulesInput(Struct, kw_only=True):
     ) = UNSET
     hold_days: Annotated[
         int,
-        Meta(description="Days at the highest supply temperature [d]; at least 1; at most 60"),
+        Meta(description="Days at the highest supply temperature (default 4) [d]; at least 1; at most 60"),
     ] = 4
     cooling_step: (
         Annotated[
@@ -1714,14 +1755,14 @@ class MakerRulesInput(Struct, kw_only=True):
     curing_days: Annotated[
         int,
         Meta(
-            description="Days of curing: protected from drying, draught and frost [d]; at least 1; at most 60"
+            description="Days of curing: protected from drying, draught and frost (default 3) [d]; at least 1; at most 60"
         ),
     ] = 3
 
 
 Position: TypeAlias = Annotated[
     tuple[float, float],
-    Meta(description="Where the manifold stands, x and y [m] [m]; at least 2 items; at most 2 items"),
+    Meta(description="Where the manifold stands, x and y [m]; at least 2 items; at most 2 items"),
 ]
 
 
@@ -1795,7 +1836,9 @@ class ManifoldRoomInput(Struct, kw_only=True):
     ] = field(default_factory=list)
     circuits: Annotated[
         int,
-        Meta(description="Circuits of the room; 0 for one that pipes only pass [1]; at least 0; at most 24"),
+        Meta(
+            description="Circuits of the room; 0 for one that pipes only pass (default 1) [1]; at least 0; at most 24"
+        ),
     ] = 1
 
 
@@ -1884,7 +1927,7 @@ class OpeningInput(Struct, kw_only=True):
     surface: Annotated[
         Literal["door", "window"],
         Meta(
-            description="wall, floor, ceiling (roofs too), window or door: decides the direction of heat flow"
+            description="wall, floor, ceiling (roofs too), window or door: decides the direction of heat flow (default window)"
         ),
     ] = "window"
     width: (
@@ -1930,17 +1973,23 @@ class OutputByMethod(Struct, kw_only=True):
 
 Centre: TypeAlias = Annotated[
     tuple[float, float],
-    Meta(description="Centre of the arc, x and y [m] [m]; at least 2 items; at most 2 items"),
+    Meta(description="Centre of the arc, x and y [m]; at least 2 items; at most 2 items"),
 ]
 
 
 class PathPiece(Struct, kw_only=True):
     kind: Annotated[Literal["arc", "line"], Meta(description="line or arc")]
-    start: Annotated[list[float], Meta(description="Where it starts, x and y [m] [m]")]
-    end: Annotated[list[float], Meta(description="Where it ends, x and y [m] [m]")]
+    start: Annotated[
+        tuple[float, float],
+        Meta(description="Where it starts, x and y [m]; at least 2 items; at most 2 items"),
+    ]
+    end: Annotated[
+        tuple[float, float],
+        Meta(description="Where it ends, x and y [m]; at least 2 items; at most 2 items"),
+    ]
     centre: (
         Annotated[
-            Centre, Meta(description="Centre of the arc, x and y [m] [m]; at least 2 items; at most 2 items")
+            Centre, Meta(description="Centre of the arc, x and y [m]; at least 2 items; at most 2 items")
         ]
         | None
     )
@@ -1956,16 +2005,16 @@ class PathPiece(Struct, kw_only=True):
 class PathPieceInput(Struct, kw_only=True):
     kind: Annotated[Literal["arc", "line"], Meta(description="line or arc")]
     start: Annotated[
-        list[float],
-        Meta(description="Where it starts, x and y [m] [m]; at least 2 items; at most 2 items"),
+        tuple[float, float],
+        Meta(description="Where it starts, x and y [m]; at least 2 items; at most 2 items"),
     ]
     end: Annotated[
-        list[float],
-        Meta(description="Where it ends, x and y [m] [m]; at least 2 items; at most 2 items"),
+        tuple[float, float],
+        Meta(description="Where it ends, x and y [m]; at least 2 items; at most 2 items"),
     ]
     centre: (
         Annotated[
-            Centre, Meta(description="Centre of the arc, x and y [m] [m]; at least 2 items; at most 2 items")
+            Centre, Meta(description="Centre of the arc, x and y [m]; at least 2 items; at most 2 items")
         ]
         | UnsetType
         | None
@@ -2013,11 +2062,15 @@ class PeripheralAreaInput(Struct, kw_only=True):
     ]
     width: Annotated[
         float,
-        Meta(description="Width of the strip along the outside walls [m]; at least 0.1; at most 3"),
+        Meta(
+            description="Width of the strip along the outside walls (default 1.0) [m]; at least 0.1; at most 3"
+        ),
     ] = 1.0
     own_circuit: Annotated[
         bool,
-        Meta(description="Whether the strip is a circuit of its own, which comes in at second_entry"),
+        Meta(
+            description="Whether the strip is a circuit of its own, which comes in at second_entry (default false)"
+        ),
     ] = False
 
 
@@ -2048,7 +2101,7 @@ class PipeInput(Struct, kw_only=True):
     ]
     thermal_conductivity: Annotated[
         float,
-        Meta(description="Thermal conductivity [W/(m.K)]; at least 0.05; at most 500"),
+        Meta(description="Thermal conductivity (default 0.35) [W/(m.K)]; at least 0.05; at most 500"),
     ] = 0.35
     sheath_diameter: (
         Annotated[
@@ -2068,7 +2121,7 @@ class PipeInput(Struct, kw_only=True):
     ) = UNSET
     roughness: Annotated[
         float,
-        Meta(description="Absolute roughness of the bore [m]; at least 0; at most 0.0005"),
+        Meta(description="Absolute roughness of the bore (default 7e-6) [m]; at least 0; at most 0.0005"),
     ] = 7e-06
     minimum_bend_radius: (
         Annotated[
@@ -2082,7 +2135,10 @@ class PipeInput(Struct, kw_only=True):
 
 class PlanDoorway(Struct, kw_only=True):
     rooms: Annotated[list[str], Meta(description="The ids of the two rooms that the doorway joins")]
-    place: Annotated[list[float], Meta(description="Where in the plan, x and y [m] [m]")]
+    place: Annotated[
+        tuple[float, float],
+        Meta(description="Where in the plan, x and y [m]; at least 2 items; at most 2 items"),
+    ]
     width: Annotated[float, Meta(description="Clear width of the doorway [m]")]
 
 
@@ -2094,12 +2150,12 @@ class PlanDoorwayInput(Struct, kw_only=True):
         ),
     ]
     place: Annotated[
-        list[float],
-        Meta(description="Where in the plan, x and y [m] [m]; at least 2 items; at most 2 items"),
+        tuple[float, float],
+        Meta(description="Where in the plan, x and y [m]; at least 2 items; at most 2 items"),
     ]
     width: Annotated[
         float,
-        Meta(description="Clear width of the doorway [m]; at least 0.3; at most 10"),
+        Meta(description="Clear width of the doorway (default 0.8) [m]; at least 0.3; at most 10"),
     ] = 0.8
 
 
@@ -2400,10 +2456,15 @@ class RouteQuality(Struct, kw_only=True):
 
 class RouteSleeve(Struct, kw_only=True):
     circuit: Annotated[str, Meta(description="The id of a circuit")]
-    place: Annotated[list[float], Meta(description="Where in the plan, x and y [m] [m]")]
+    place: Annotated[
+        tuple[float, float],
+        Meta(description="Where in the plan, x and y [m]; at least 2 items; at most 2 items"),
+    ]
     ahead: Annotated[
-        list[float],
-        Meta(description="Unit vector of the direction of travel, x and y [m]"),
+        tuple[float, float],
+        Meta(
+            description="Unit vector of the direction of travel, x and y [1]; at least 2 items; at most 2 items"
+        ),
     ]
 
 
@@ -2413,7 +2474,7 @@ DoorwayItem: TypeAlias = tuple[float, float]
 ManifoldPlace: TypeAlias = Annotated[
     tuple[float, float],
     Meta(
-        description="Where the manifold stands [m]; the pipes come in where the outline is nearest to it [m]; at least 2 items; at most 2 items"
+        description="Where the manifold stands; the pipes come in where the outline is nearest to it [m]; at least 2 items; at most 2 items"
     ),
 ]
 
@@ -2421,7 +2482,7 @@ ManifoldPlace: TypeAlias = Annotated[
 SecondEntry: TypeAlias = Annotated[
     tuple[float, float],
     Meta(
-        description="Where a second circuit of the same room comes in, x and y [m] [m]; at least 2 items; at most 2 items"
+        description="Where a second circuit of the same room comes in, x and y [m]; at least 2 items; at most 2 items"
     ),
 ]
 
@@ -2493,27 +2554,31 @@ class ScreedSectionInput(Struct, kw_only=True):
     binder: Annotated[
         Literal["calcium_sulphate", "calcium_sulphate_flowing", "cement"],
         Meta(
-            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560)"
+            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560) (default cement)"
         ),
     ] = "cement"
     flexural_class: Annotated[
         Literal["F4", "F5", "F7"],
-        Meta(description="Flexural strength class of EN 13813; F4 is the lowest and asks for most thickness"),
+        Meta(
+            description="Flexural strength class of EN 13813; F4 is the lowest and asks for most thickness (default F4)"
+        ),
     ] = "F4"
     pipe_outside_diameter: Annotated[
         float,
-        Meta(description="Outside diameter of the pipe, without a sheath [m]; at least 0.008; at most 0.032"),
+        Meta(
+            description="Outside diameter of the pipe, without a sheath (default 0.016) [m]; at least 0.008; at most 0.032"
+        ),
     ] = 0.016
     imposed_load: Annotated[
         float,
         Meta(
-            description="Imposed load on the floor area (2000 in a dwelling) [N/m2]; at least 500; at most 50000"
+            description="Imposed load on the floor area (2000 in a dwelling) (default 2000.0) [N/m2]; at least 500; at most 50000"
         ),
     ] = 2000.0
     concentrated_load: Annotated[
         float,
         Meta(
-            description="Largest single load on the floor; 0 where only the load per area is demanded [N]; at least 0; at most 50000"
+            description="Largest single load on the floor; 0 where only the load per area is demanded (default 0.0) [N]; at least 0; at most 50000"
         ),
     ] = 0.0
 
@@ -2539,7 +2604,7 @@ class SectionLayerInput(Struct, kw_only=True):
     volumetric_heat_capacity: Annotated[
         float,
         Meta(
-            description="Heat capacity of the layer per volume; matters in time only [J/(m3.K)]; at least 1000; at most 1e+07"
+            description="Heat capacity of the layer per volume; matters in time only (default 1500000.0) [J/(m3.K)]; at least 1000; at most 1e+07"
         ),
     ] = 1500000.0
 
@@ -2621,7 +2686,7 @@ class SlabInput(Struct, kw_only=True):
     beyond: Annotated[
         Literal["adiabatic", "ground", "heated_neighbour", "outside", "room", "underfloor_space", "unheated"],
         Meta(
-            description="What lies beyond: outside air, ground, the ventilated underfloor_space of a suspended floor, an unheated space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing is lost)"
+            description="What lies beyond: outside air, ground, the ventilated underfloor_space of a suspended floor, an unheated space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing is lost) (default outside)"
         ),
     ] = "outside"
     neighbour: (
@@ -2755,15 +2820,19 @@ class TailInsulation(Struct, kw_only=True):
 class TailInsulationInput(Struct, kw_only=True):
     thickness: Annotated[
         float,
-        Meta(description="Thickness of the insulation round a tail [m]; at least 0.002; at most 0.05"),
+        Meta(
+            description="Thickness of the insulation round a tail (default 0.009) [m]; at least 0.002; at most 0.05"
+        ),
     ] = 0.009
     thermal_conductivity: Annotated[
         float,
-        Meta(description="Thermal conductivity of the insulation [W/(m.K)]; at least 0.01; at most 1"),
+        Meta(
+            description="Thermal conductivity of the insulation (default 0.04) [W/(m.K)]; at least 0.01; at most 1"
+        ),
     ] = 0.04
     insulated_pipes: Annotated[
         Literal["both", "flow"],
-        Meta(description="both pipes of a tail, or the flow alone"),
+        Meta(description="both pipes of a tail, or the flow alone (default both)"),
     ] = "both"
 
 
@@ -2796,32 +2865,38 @@ class UnderfloorSpaceInput(Struct, kw_only=True):
     floor_height: Annotated[
         float,
         Meta(
-            description="Height of the floor's upper side above the ground outside [m]; at least 0; at most 3"
+            description="Height of the floor's upper side above the ground outside (default 0.3) [m]; at least 0; at most 3"
         ),
     ] = 0.3
     wall_u_value: Annotated[
         float,
         Meta(
-            description="Thermal transmittance of the space's walls from air to air, without soil [W/(m2.K)]; at least 0.01; at most 20"
+            description="Thermal transmittance of the space's walls from air to air, without soil (default 1.7) [W/(m2.K)]; at least 0.01; at most 20"
         ),
     ] = 1.7
     ventilation_openings: Annotated[
         float,
         Meta(
-            description="Area of the ventilation openings per metre of exposed perimeter [m2/m]; at least 0; at most 0.5"
+            description="Area of the ventilation openings per metre of exposed perimeter (default 0.0015) [m2/m]; at least 0; at most 0.5"
         ),
     ] = 0.0015
     wind_speed: Annotated[
         float,
-        Meta(description="Mean wind at a height of 10 m in open country [m/s]; at least 0; at most 30"),
+        Meta(
+            description="Mean wind at a height of 10 m in open country (default 3.0) [m/s]; at least 0; at most 30"
+        ),
     ] = 3.0
     shielding: Annotated[
         Literal["average", "exposed", "sheltered"],
-        Meta(description="sheltered (town centre), average (suburb) or exposed (open country)"),
+        Meta(
+            description="sheltered (town centre), average (suburb) or exposed (open country) (default average)"
+        ),
     ] = "average"
     ground_insulation: Annotated[
         float,
-        Meta(description="Thermal resistance of insulation on the soil [m2.K/W]; at least 0; at most 50"),
+        Meta(
+            description="Thermal resistance of insulation on the soil (default 0.0) [m2.K/W]; at least 0; at most 50"
+        ),
     ] = 0.0
 
 
@@ -2888,7 +2963,7 @@ class UnheatedSpaceInput(Struct, kw_only=True):
     air_change: Annotated[
         float,
         Meta(
-            description="Outside air by leaks and windows, in volumes of the room [1/h]; at least 0; at most 20"
+            description="Outside air by leaks and windows, in volumes of the room (default 0.5) [1/h]; at least 0; at most 20"
         ),
     ] = 0.5
     ground_contact: (
@@ -2900,7 +2975,7 @@ class UnheatedSpaceInput(Struct, kw_only=True):
 
 Place1: TypeAlias = Annotated[
     tuple[float, float],
-    Meta(description="Where in the plan, x and y [m] [m]; at least 2 items; at most 2 items"),
+    Meta(description="Where in the plan, x and y [m]; at least 2 items; at most 2 items"),
 ]
 
 
@@ -2910,7 +2985,7 @@ class UnplacedCircuit(Struct, kw_only=True):
     code: Annotated[str, Meta(description="Stable code")]
     place: (
         Annotated[
-            Place1, Meta(description="Where in the plan, x and y [m] [m]; at least 2 items; at most 2 items")
+            Place1, Meta(description="Where in the plan, x and y [m]; at least 2 items; at most 2 items")
         ]
         | None
     )
@@ -3033,7 +3108,7 @@ class WallInput(Struct, kw_only=True):
     beyond: Annotated[
         Literal["adiabatic", "ground", "heated_neighbour", "outside", "room", "underfloor_space", "unheated"],
         Meta(
-            description="What lies beyond: outside air, ground, the ventilated underfloor_space of a suspended floor, an unheated space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing is lost)"
+            description="What lies beyond: outside air, ground, the ventilated underfloor_space of a suspended floor, an unheated space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing is lost) (default outside)"
         ),
     ] = "outside"
     neighbour: (
@@ -3164,9 +3239,14 @@ class WarmUp(Struct, kw_only=True):
 class WarmUpInput(Struct, kw_only=True):
     duration: Annotated[
         float,
-        Meta(description="How long the section is followed [s]; at least 600; at most 2.6e+06"),
+        Meta(
+            description="How long the section is followed (default 172800.0) [s]; at least 600; at most 2.6e+06"
+        ),
     ] = 172800.0
-    time_step: Annotated[float, Meta(description="Step of time [s]; at least 1; at most 86400")] = 900.0
+    time_step: Annotated[
+        float,
+        Meta(description="Step of time (default 900.0) [s]; at least 1; at most 86400"),
+    ] = 900.0
     initial_temperature: (
         Annotated[
             float,
@@ -3567,34 +3647,38 @@ class CuringPlanRequest(Struct, kw_only=True):
     ]
     flexural_class: Annotated[
         Literal["F4", "F5", "F7"],
-        Meta(description="Flexural strength class of EN 13813; F4 is the lowest and asks for most thickness"),
+        Meta(
+            description="Flexural strength class of EN 13813; F4 is the lowest and asks for most thickness (default F4)"
+        ),
     ] = "F4"
     pipe_outside_diameter: Annotated[
         float,
-        Meta(description="Outside diameter of the pipe, without a sheath [m]; at least 0.008; at most 0.032"),
+        Meta(
+            description="Outside diameter of the pipe, without a sheath (default 0.016) [m]; at least 0.008; at most 0.032"
+        ),
     ] = 0.016
     imposed_load: Annotated[
         float,
         Meta(
-            description="Imposed load on the floor area (2000 in a dwelling) [N/m2]; at least 500; at most 50000"
+            description="Imposed load on the floor area (2000 in a dwelling) (default 2000.0) [N/m2]; at least 500; at most 50000"
         ),
     ] = 2000.0
     concentrated_load: Annotated[
         float,
         Meta(
-            description="Largest single load on the floor; 0 where only the load per area is demanded [N]; at least 0; at most 50000"
+            description="Largest single load on the floor; 0 where only the load per area is demanded (default 0.0) [N]; at least 0; at most 50000"
         ),
     ] = 0.0
     insulation_compressibility: Annotated[
         float,
         Meta(
-            description="Compressibility c of all insulation below the screed together (EN 13163) [m]; at least 0; at most 0.03"
+            description="Compressibility c of all insulation below the screed together (EN 13163) (default 0.005) [m]; at least 0; at most 0.03"
         ),
     ] = 0.005
     rule_set: Annotated[
         Literal["cautious", "maker", "standard"],
         Meta(
-            description="Rules of the first heat-up: standard (EN 1264-4), cautious (longer wait, small steps) or maker (the values of the screed maker's sheet in maker_rules)"
+            description="Rules of the first heat-up: standard (EN 1264-4), cautious (longer wait, small steps) or maker (the values of the screed maker's sheet in maker_rules) (default standard)"
         ),
     ] = "standard"
     maker_rules: (
@@ -3619,7 +3703,7 @@ class CuringPlanRequest(Struct, kw_only=True):
     ) = UNSET
     maturity_heating: Annotated[
         bool,
-        Meta(description="Whether a second heating period follows before the moisture test"),
+        Meta(description="Whether a second heating period follows before the moisture test (default false)"),
     ] = False
     planned_heating_date: (
         Annotated[
@@ -3656,7 +3740,7 @@ class CuringPlanRequest(Struct, kw_only=True):
     workings: Annotated[
         bool,
         Meta(
-            description="Whether the answer carries its workings: the intermediate values with formula and source"
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
         ),
     ] = False
 
@@ -3712,23 +3796,25 @@ class DesignScreedInput(Struct, kw_only=True):
     binder: Annotated[
         Literal["calcium_sulphate", "calcium_sulphate_flowing", "cement"],
         Meta(
-            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560)"
+            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560) (default cement)"
         ),
     ] = "cement"
     flexural_class: Annotated[
         Literal["F4", "F5", "F7"],
-        Meta(description="Flexural strength class of EN 13813; F4 is the lowest and asks for most thickness"),
+        Meta(
+            description="Flexural strength class of EN 13813; F4 is the lowest and asks for most thickness (default F4)"
+        ),
     ] = "F4"
     imposed_load: Annotated[
         float,
         Meta(
-            description="Imposed load on the floor area (2000 in a dwelling) [N/m2]; at least 500; at most 50000"
+            description="Imposed load on the floor area (2000 in a dwelling) (default 2000.0) [N/m2]; at least 500; at most 50000"
         ),
     ] = 2000.0
     rule_set: Annotated[
         Literal["cautious", "maker", "standard"],
         Meta(
-            description="Rules of the first heat-up: standard (EN 1264-4), cautious (longer wait, small steps) or maker (the values of the screed maker's sheet in maker_rules)"
+            description="Rules of the first heat-up: standard (EN 1264-4), cautious (longer wait, small steps) or maker (the values of the screed maker's sheet in maker_rules) (default standard)"
         ),
     ] = "standard"
     maker_rules: (
@@ -3909,7 +3995,9 @@ class FloorSectionRequest(Struct, kw_only=True):
     ]
     screed_conductivity: Annotated[
         float,
-        Meta(description="Thermal conductivity of the screed [W/(m.K)]; at least 0.2; at most 5"),
+        Meta(
+            description="Thermal conductivity of the screed (default 1.2) [W/(m.K)]; at least 0.2; at most 5"
+        ),
     ] = 1.2
     screed_thickness: (
         Annotated[
@@ -3923,7 +4011,9 @@ class FloorSectionRequest(Struct, kw_only=True):
     ) = UNSET
     screed_heat_capacity: Annotated[
         float,
-        Meta(description="Heat capacity of the screed per volume [J/(m3.K)]; at least 100000; at most 1e+07"),
+        Meta(
+            description="Heat capacity of the screed per volume (default 2100000.0) [J/(m3.K)]; at least 100000; at most 1e+07"
+        ),
     ] = 2100000.0
     layers_above: Annotated[
         list[SectionLayerInput],
@@ -3933,17 +4023,19 @@ class FloorSectionRequest(Struct, kw_only=True):
     ] = field(default_factory=list)
     covering_resistance: Annotated[
         float,
-        Meta(description="Thermal resistance of the floor covering [m2.K/W]; at least 0; at most 1"),
+        Meta(
+            description="Thermal resistance of the floor covering (default 0.1) [m2.K/W]; at least 0; at most 1"
+        ),
     ] = 0.1
     surface_resistance_below: Annotated[
         float,
         Meta(
-            description="Surface resistance of the ceiling below: 0.17 over a room, 0 over ground [m2.K/W]; at least 0; at most 1"
+            description="Surface resistance of the ceiling below: 0.17 over a room, 0 over ground (default 0.17) [m2.K/W]; at least 0; at most 1"
         ),
     ] = 0.17
     room_temperature: Annotated[
         float,
-        Meta(description="Design temperature of the room [degC]; at least -10; at most 45"),
+        Meta(description="Design temperature of the room (default 20.0) [degC]; at least -10; at most 45"),
     ] = 20.0
     temperature_below: (
         Annotated[float, Meta(description="Temperature below the floor [degC]; at least -50; at most 60")]
@@ -3953,7 +4045,7 @@ class FloorSectionRequest(Struct, kw_only=True):
     surface_exchange: Annotated[
         Literal["basic_curve", "constant", "given"],
         Meta(
-            description="Heat transfer to the room by convection and radiation: constant 10.8 W/(m2.K), by the basic characteristic curve of EN 1264-2, or as given"
+            description="Heat transfer to the room by convection and radiation: constant 10.8 W/(m2.K), by the basic characteristic curve of EN 1264-2, or as given (default constant)"
         ),
     ] = "constant"
     surface_coefficient: (
@@ -3969,7 +4061,7 @@ class FloorSectionRequest(Struct, kw_only=True):
     water_velocity: Annotated[
         float,
         Meta(
-            description="Mean velocity of the water, for the film on the bore [m/s]; at least 0.001; at most 5"
+            description="Mean velocity of the water, for the film on the bore (default 0.3) [m/s]; at least 0.001; at most 5"
         ),
     ] = 0.3
     film_coefficient: (
@@ -4003,7 +4095,7 @@ class FloorSectionRequest(Struct, kw_only=True):
     workings: Annotated[
         bool,
         Meta(
-            description="Whether the answer carries its workings: the intermediate values with formula and source"
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
         ),
     ] = False
 
@@ -4070,7 +4162,7 @@ class HeatLossRoomInput(Struct, kw_only=True):
     ] = ""
     room_temperature: Annotated[
         float,
-        Meta(description="Design temperature of the room [degC]; at least -10; at most 45"),
+        Meta(description="Design temperature of the room (default 20.0) [degC]; at least -10; at most 45"),
     ] = 20.0
     outline: (
         Annotated[
@@ -4110,7 +4202,7 @@ class HeatLossRoomInput(Struct, kw_only=True):
     depth_below_ground: Annotated[
         float,
         Meta(
-            description="How deep the room's floor lies below the ground outside [m]; at least 0; at most 20"
+            description="How deep the room's floor lies below the ground outside (default 0.0) [m]; at least 0; at most 20"
         ),
     ] = 0.0
     walls: Annotated[
@@ -4131,7 +4223,9 @@ class HeatLossRoomInput(Struct, kw_only=True):
     ] = field(default_factory=list)
     heated_floor: Annotated[
         bool,
-        Meta(description="Whether the room's floor is heated: what is lost through it is then shown apart"),
+        Meta(
+            description="Whether the room's floor is heated: what is lost through it is then shown apart (default true)"
+        ),
     ] = True
     air_change: (
         Annotated[
@@ -4161,7 +4255,7 @@ class HeatLossRoomInput(Struct, kw_only=True):
     reheat_per_area: Annotated[
         float,
         Meta(
-            description="Extra power per floor area to warm up after a setback [W/m2]; at least 0; at most 200"
+            description="Extra power per floor area to warm up after a setback (default 0.0) [W/m2]; at least 0; at most 200"
         ),
     ] = 0.0
 
@@ -4221,15 +4315,19 @@ class HeatOutputRequest(Struct, kw_only=True):
     ]
     screed_conductivity: Annotated[
         float,
-        Meta(description="Thermal conductivity of the screed [W/(m.K)]; at least 0.2; at most 5"),
+        Meta(
+            description="Thermal conductivity of the screed (default 1.2) [W/(m.K)]; at least 0.2; at most 5"
+        ),
     ] = 1.2
     covering_resistance: Annotated[
         float,
-        Meta(description="Thermal resistance of the floor covering [m2.K/W]; at least 0; at most 1"),
+        Meta(
+            description="Thermal resistance of the floor covering (default 0.1) [m2.K/W]; at least 0; at most 1"
+        ),
     ] = 0.1
     room_temperature: Annotated[
         float,
-        Meta(description="Design temperature of the room [degC]; at least -10; at most 45"),
+        Meta(description="Design temperature of the room (default 20.0) [degC]; at least -10; at most 45"),
     ] = 20.0
     temperature_below: (
         Annotated[float, Meta(description="Temperature below the floor [degC]; at least -50; at most 60")]
@@ -4247,13 +4345,13 @@ class HeatOutputRequest(Struct, kw_only=True):
     method: Annotated[
         Literal["automatic", "section", "standard"],
         Meta(
-            description="standard: EN 1264-2; section: the solved section leads; automatic: the standard, and beyond its tables the section beside it"
+            description="standard: EN 1264-2; section: the solved section leads; automatic: the standard, and beyond its tables the section beside it (default automatic)"
         ),
     ] = "automatic"
     workings: Annotated[
         bool,
         Meta(
-            description="Whether the answer carries its workings: the intermediate values with formula and source"
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
         ),
     ] = False
 
@@ -4381,11 +4479,15 @@ class HydraulicsRequest(Struct, kw_only=True):
     ]
     supply_temperature: Annotated[
         float,
-        Meta(description="Water temperature into the circuit [degC]; at least -10; at most 95"),
+        Meta(
+            description="Water temperature into the circuit (default 37.5) [degC]; at least -10; at most 95"
+        ),
     ] = 37.5
     temperature_drop: Annotated[
         float,
-        Meta(description="Supply minus return temperature of the water [K]; at least 0.5; at most 30"),
+        Meta(
+            description="Supply minus return temperature of the water (default 5.0) [K]; at least 0.5; at most 30"
+        ),
     ] = 5.0
     fluid: Annotated[FluidInput, Meta(description="The fluid in the circuits")] = field(
         default_factory=lambda: convert(
@@ -4394,7 +4496,9 @@ class HydraulicsRequest(Struct, kw_only=True):
     )
     bend_allowance: Annotated[
         float,
-        Meta(description="Addition to the straight pipe's friction for its bends [1]; at least 0; at most 1"),
+        Meta(
+            description="Addition to the straight pipe's friction for its bends (default 0.05) [1]; at least 0; at most 1"
+        ),
     ] = 0.05
     valve_kv_open: (
         Annotated[
@@ -4425,13 +4529,13 @@ class HydraulicsRequest(Struct, kw_only=True):
     manifold_pressure_drop: Annotated[
         float,
         Meta(
-            description="Pressure drop of the manifold's bars and shut-off valves [Pa]; at least 0; at most 1e+06"
+            description="Pressure drop of the manifold's bars and shut-off valves (default 0.0) [Pa]; at least 0; at most 1e+06"
         ),
     ] = 0.0
     mains_pressure_drop: Annotated[
         float,
         Meta(
-            description="Pressure drop of mains, mixing set and source that the same pump overcomes [Pa]; at least 0; at most 1e+06"
+            description="Pressure drop of mains, mixing set and source that the same pump overcomes (default 0.0) [Pa]; at least 0; at most 1e+06"
         ),
     ] = 0.0
     primary_temperature: (
@@ -4495,7 +4599,7 @@ class HydraulicsRequest(Struct, kw_only=True):
     workings: Annotated[
         bool,
         Meta(
-            description="Whether the answer carries its workings: the intermediate values with formula and source"
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
         ),
     ] = False
 
@@ -4645,7 +4749,7 @@ class InsulationCheckRequest(Struct, kw_only=True):
     workings: Annotated[
         bool,
         Meta(
-            description="Whether the answer carries its workings: the intermediate values with formula and source"
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
         ),
     ] = False
 
@@ -4814,7 +4918,7 @@ class LoopLengthInputs(Struct, kw_only=True):
         Annotated[
             Entry,
             Meta(
-                description="Where the pipes come into the room, x and y [m] [m]; at least 2 items; at most 2 items"
+                description="Where the pipes come into the room, x and y [m]; at least 2 items; at most 2 items"
             ),
         ]
         | None
@@ -4894,14 +4998,14 @@ class LoopLengthRequest(Struct, kw_only=True):
     wall_clearance: Annotated[
         float,
         Meta(
-            description="Distance of the outermost pipe's centre line from walls and voids [m]; at least 0.02; at most 1"
+            description="Distance of the outermost pipe's centre line from walls and voids (default 0.075) [m]; at least 0.02; at most 1"
         ),
     ] = 0.075
     entry: (
         Annotated[
             Entry,
             Meta(
-                description="Where the pipes come into the room, x and y [m] [m]; at least 2 items; at most 2 items"
+                description="Where the pipes come into the room, x and y [m]; at least 2 items; at most 2 items"
             ),
         ]
         | UnsetType
@@ -4910,22 +5014,26 @@ class LoopLengthRequest(Struct, kw_only=True):
     pattern: Annotated[
         Literal["counterflow", "serpentine"],
         Meta(
-            description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room"
+            description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room (default counterflow)"
         ),
     ] = "counterflow"
     measured: Annotated[
         bool,
         Meta(
-            description="Whether to lay a route in the outline and measure it; else its length follows from the area"
+            description="Whether to lay a route in the outline and measure it; else its length follows from the area (default true)"
         ),
     ] = True
     quick: Annotated[
         bool,
-        Meta(description="Whether to do without the search for the spacings that fit the room best"),
+        Meta(
+            description="Whether to do without the search for the spacings that fit the room best (default true)"
+        ),
     ] = True
     fixing_distance: Annotated[
         float,
-        Meta(description="Distance between fixings on straight pipe [m]; at least 0.05; at most 2"),
+        Meta(
+            description="Distance between fixings on straight pipe (default 0.4) [m]; at least 0.05; at most 2"
+        ),
     ] = 0.4
     right_angle_bends: (
         Annotated[
@@ -4940,7 +5048,7 @@ class LoopLengthRequest(Struct, kw_only=True):
     workings: Annotated[
         bool,
         Meta(
-            description="Whether the answer carries its workings: the intermediate values with formula and source"
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
         ),
     ] = False
 
@@ -5009,7 +5117,7 @@ class Manifold(Struct, kw_only=True):
     position: (
         Annotated[
             Position,
-            Meta(description="Where the manifold stands, x and y [m] [m]; at least 2 items; at most 2 items"),
+            Meta(description="Where the manifold stands, x and y [m]; at least 2 items; at most 2 items"),
         ]
         | None
     )
@@ -5053,7 +5161,7 @@ class ManifoldInput(Struct, kw_only=True):
     position: (
         Annotated[
             Position,
-            Meta(description="Where the manifold stands, x and y [m] [m]; at least 2 items; at most 2 items"),
+            Meta(description="Where the manifold stands, x and y [m]; at least 2 items; at most 2 items"),
         ]
         | UnsetType
         | None
@@ -5061,7 +5169,7 @@ class ManifoldInput(Struct, kw_only=True):
     height: Annotated[
         float,
         Meta(
-            description="Pipe between a port of the manifold and the screed, one way [m]; at least 0; at most 5"
+            description="Pipe between a port of the manifold and the screed, one way (default 0.5) [m]; at least 0; at most 5"
         ),
     ] = 0.5
     valve_kv_open: (
@@ -5093,13 +5201,13 @@ class ManifoldInput(Struct, kw_only=True):
     mains_pressure_drop: Annotated[
         float,
         Meta(
-            description="Pressure drop of mains, mixing set and source that the same pump overcomes [Pa]; at least 0; at most 1e+06"
+            description="Pressure drop of mains, mixing set and source that the same pump overcomes (default 0.0) [Pa]; at least 0; at most 1e+06"
         ),
     ] = 0.0
     id: Annotated[
         str,
         Meta(
-            description="Name by which the caller knows this item; at least 1 characters; at most 64 characters"
+            description="Name by which the caller knows this item (default 1); at least 1 characters; at most 64 characters"
         ),
     ] = "1"
     storey: (
@@ -5128,7 +5236,7 @@ class ManifoldPositionInputs(Struct, kw_only=True):
     position: (
         Annotated[
             Position,
-            Meta(description="Where the manifold stands, x and y [m] [m]; at least 2 items; at most 2 items"),
+            Meta(description="Where the manifold stands, x and y [m]; at least 2 items; at most 2 items"),
         ]
         | None
     )
@@ -5168,14 +5276,14 @@ class ManifoldPositionRequest(Struct, kw_only=True):
     position: (
         Annotated[
             Position,
-            Meta(description="Where the manifold stands, x and y [m] [m]; at least 2 items; at most 2 items"),
+            Meta(description="Where the manifold stands, x and y [m]; at least 2 items; at most 2 items"),
         ]
         | UnsetType
         | None
     ) = UNSET
     maximum_ports: Annotated[
         int,
-        Meta(description="Circuits that one manifold takes at most [1]; at least 1; at most 24"),
+        Meta(description="Circuits that one manifold takes at most (default 12) [1]; at least 1; at most 24"),
     ] = 12
     maximum_tail_length: (
         Annotated[
@@ -5190,13 +5298,13 @@ class ManifoldPositionRequest(Struct, kw_only=True):
     tail_pitch: Annotated[
         float,
         Meta(
-            description="Distance between the centres of flow and return at the entry [m]; at least 0.01; at most 1"
+            description="Distance between the centres of flow and return at the entry (default 0.05) [m]; at least 0.01; at most 1"
         ),
     ] = 0.05
     wall_clearance: Annotated[
         float,
         Meta(
-            description="Distance of the outermost pipe's centre line from walls and voids [m]; at least 0.02; at most 1"
+            description="Distance of the outermost pipe's centre line from walls and voids (default 0.075) [m]; at least 0.02; at most 1"
         ),
     ] = 0.075
     pipe: Annotated[PipeInput, Meta(description="The pipe laid in the screed")] = field(
@@ -5216,7 +5324,7 @@ class ManifoldPositionRequest(Struct, kw_only=True):
     workings: Annotated[
         bool,
         Meta(
-            description="Whether the answer carries its workings: the intermediate values with formula and source"
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
         ),
     ] = False
 
@@ -5323,10 +5431,15 @@ class OtherRoomInput(Struct, kw_only=True):
 
 
 class PlacedManifold(Struct, kw_only=True):
-    place: Annotated[list[float], Meta(description="Where in the plan, x and y [m] [m]")]
+    place: Annotated[
+        tuple[float, float],
+        Meta(description="Where in the plan, x and y [m]; at least 2 items; at most 2 items"),
+    ]
     ahead: Annotated[
-        list[float],
-        Meta(description="Unit vector of the direction of travel, x and y [m]"),
+        tuple[float, float],
+        Meta(
+            description="Unit vector of the direction of travel, x and y [1]; at least 2 items; at most 2 items"
+        ),
     ]
     room: Annotated[str, Meta(description="The id of a room")]
     ports: Annotated[
@@ -5353,8 +5466,10 @@ class RouteCircuit(Struct, kw_only=True):
         | None
     )
     entry: Annotated[
-        list[float],
-        Meta(description="Where the pipes come into the room, x and y [m] [m]"),
+        tuple[float, float],
+        Meta(
+            description="Where the pipes come into the room, x and y [m]; at least 2 items; at most 2 items"
+        ),
     ]
     tail_pitch: Annotated[
         float,
@@ -5410,7 +5525,7 @@ class RoutesInputs(Struct, kw_only=True):
         Annotated[
             Entry,
             Meta(
-                description="Where the pipes come into the room, x and y [m] [m]; at least 2 items; at most 2 items"
+                description="Where the pipes come into the room, x and y [m]; at least 2 items; at most 2 items"
             ),
         ]
         | None
@@ -5426,7 +5541,7 @@ class RoutesInputs(Struct, kw_only=True):
         Annotated[
             ManifoldPlace,
             Meta(
-                description="Where the manifold stands [m]; the pipes come in where the outline is nearest to it [m]; at least 2 items; at most 2 items"
+                description="Where the manifold stands; the pipes come in where the outline is nearest to it [m]; at least 2 items; at most 2 items"
             ),
         ]
         | None
@@ -5435,7 +5550,7 @@ class RoutesInputs(Struct, kw_only=True):
         Annotated[
             SecondEntry,
             Meta(
-                description="Where a second circuit of the same room comes in, x and y [m] [m]; at least 2 items; at most 2 items"
+                description="Where a second circuit of the same room comes in, x and y [m]; at least 2 items; at most 2 items"
             ),
         ]
         | None
@@ -5523,7 +5638,7 @@ class RoutesRequest(Struct, kw_only=True):
         Annotated[
             Entry,
             Meta(
-                description="Where the pipes come into the room, x and y [m] [m]; at least 2 items; at most 2 items"
+                description="Where the pipes come into the room, x and y [m]; at least 2 items; at most 2 items"
             ),
         ]
         | UnsetType
@@ -5543,7 +5658,7 @@ class RoutesRequest(Struct, kw_only=True):
         Annotated[
             ManifoldPlace,
             Meta(
-                description="Where the manifold stands [m]; the pipes come in where the outline is nearest to it [m]; at least 2 items; at most 2 items"
+                description="Where the manifold stands; the pipes come in where the outline is nearest to it [m]; at least 2 items; at most 2 items"
             ),
         ]
         | UnsetType
@@ -5553,7 +5668,7 @@ class RoutesRequest(Struct, kw_only=True):
         Annotated[
             SecondEntry,
             Meta(
-                description="Where a second circuit of the same room comes in, x and y [m] [m]; at least 2 items; at most 2 items"
+                description="Where a second circuit of the same room comes in, x and y [m]; at least 2 items; at most 2 items"
             ),
         ]
         | UnsetType
@@ -5576,17 +5691,17 @@ class RoutesRequest(Struct, kw_only=True):
     pattern: Annotated[
         Literal["counterflow", "serpentine"],
         Meta(
-            description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room"
+            description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room (default counterflow)"
         ),
     ] = "counterflow"
     outermost_pipe: Annotated[
         Literal["flow", "return"],
-        Meta(description="Which of flow and return runs along the walls"),
+        Meta(description="Which of flow and return runs along the walls (default flow)"),
     ] = "flow"
     wall_clearance: Annotated[
         float,
         Meta(
-            description="Distance of the outermost pipe's centre line from walls and voids [m]; at least 0.02; at most 1"
+            description="Distance of the outermost pipe's centre line from walls and voids (default 0.075) [m]; at least 0.02; at most 1"
         ),
     ] = 0.075
     wall_stretches: Annotated[
@@ -5623,7 +5738,7 @@ class RoutesRequest(Struct, kw_only=True):
     tail_length: Annotated[
         float,
         Meta(
-            description="One way from the manifold to the field; counted twice, for flow and return [m]; at least 0; at most 200"
+            description="One way from the manifold to the field; counted twice, for flow and return (default 0.0) [m]; at least 0; at most 200"
         ),
     ] = 0.0
     maximum_circuit_length: (
@@ -5643,17 +5758,19 @@ class RoutesRequest(Struct, kw_only=True):
     binder: Annotated[
         Literal["calcium_sulphate", "calcium_sulphate_flowing", "cement"],
         Meta(
-            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560)"
+            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560) (default cement)"
         ),
     ] = "cement"
     quick: Annotated[
         bool,
-        Meta(description="Whether to do without the search for the spacings that fit the room best"),
+        Meta(
+            description="Whether to do without the search for the spacings that fit the room best (default false)"
+        ),
     ] = False
     chord_error: Annotated[
         float,
         Meta(
-            description="How far the points of path may stray from the bends of the pipe [m]; at least 1e-05; at most 0.05"
+            description="How far the points of path may stray from the bends of the pipe (default 0.001) [m]; at least 1e-05; at most 0.05"
         ),
     ] = 0.001
     path: (
@@ -5679,7 +5796,7 @@ class RoutesRequest(Struct, kw_only=True):
     workings: Annotated[
         bool,
         Meta(
-            description="Whether the answer carries its workings: the intermediate values with formula and source"
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
         ),
     ] = False
 
@@ -5818,15 +5935,19 @@ class SupplyTemperatureRequest(Struct, kw_only=True):
     ) = UNSET
     screed_conductivity: Annotated[
         float,
-        Meta(description="Thermal conductivity of the screed [W/(m.K)]; at least 0.2; at most 5"),
+        Meta(
+            description="Thermal conductivity of the screed (default 1.2) [W/(m.K)]; at least 0.2; at most 5"
+        ),
     ] = 1.2
     covering_resistance: Annotated[
         float,
-        Meta(description="Thermal resistance of the floor covering [m2.K/W]; at least 0; at most 1"),
+        Meta(
+            description="Thermal resistance of the floor covering (default 0.1) [m2.K/W]; at least 0; at most 1"
+        ),
     ] = 0.1
     room_temperature: Annotated[
         float,
-        Meta(description="Design temperature of the room [degC]; at least -10; at most 45"),
+        Meta(description="Design temperature of the room (default 20.0) [degC]; at least -10; at most 45"),
     ] = 20.0
     temperature_below: (
         Annotated[float, Meta(description="Temperature below the floor [degC]; at least -50; at most 60")]
@@ -5843,7 +5964,9 @@ class SupplyTemperatureRequest(Struct, kw_only=True):
     ) = UNSET
     temperature_drop: Annotated[
         float,
-        Meta(description="Supply minus return temperature of the water [K]; at least 0.5; at most 30"),
+        Meta(
+            description="Supply minus return temperature of the water (default 5.0) [K]; at least 0.5; at most 30"
+        ),
     ] = 5.0
     area: (
         Annotated[float, Meta(description="Floor area [m2]; at least 0.05; at most 10000")] | UnsetType | None
@@ -5857,7 +5980,7 @@ class SupplyTemperatureRequest(Struct, kw_only=True):
     workings: Annotated[
         bool,
         Meta(
-            description="Whether the answer carries its workings: the intermediate values with formula and source"
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
         ),
     ] = False
 
@@ -5992,19 +6115,23 @@ class BuildUpInput(Struct, kw_only=True):
     ]
     covering: Annotated[
         Literal["carpet", "ceramic", "laminate", "natural_stone", "resilient", "timber"],
-        Meta(description="Family of the floor covering"),
+        Meta(description="Family of the floor covering (default ceramic)"),
     ] = "ceramic"
     covering_resistance: Annotated[
         float,
-        Meta(description="Thermal resistance of the floor covering [m2.K/W]; at least 0; at most 1"),
+        Meta(
+            description="Thermal resistance of the floor covering (default 0.1) [m2.K/W]; at least 0; at most 1"
+        ),
     ] = 0.1
     screed_cover: Annotated[
         float,
-        Meta(description="Screed above the top of the pipe [m]; at least 0.005; at most 0.3"),
+        Meta(description="Screed above the top of the pipe (default 0.045) [m]; at least 0.005; at most 0.3"),
     ] = 0.045
     screed_conductivity: Annotated[
         float,
-        Meta(description="Thermal conductivity of the screed [W/(m.K)]; at least 0.2; at most 5"),
+        Meta(
+            description="Thermal conductivity of the screed (default 1.2) [W/(m.K)]; at least 0.2; at most 5"
+        ),
     ] = 1.2
     name: Annotated[
         str,
@@ -6165,9 +6292,9 @@ class CuringPlanResult(Struct, kw_only=True):
 
 class DesignLayout(Struct, kw_only=True):
     manifold_place: Annotated[
-        list[float],
+        tuple[float, float],
         Meta(
-            description="Where the manifold stands [m]; the pipes come in where the outline is nearest to it [m]"
+            description="Where the manifold stands; the pipes come in where the outline is nearest to it [m]; at least 2 items; at most 2 items"
         ),
     ]
     drawn_length: Annotated[float, Meta(description="Sum of the drawn circuits [m]")]
@@ -6392,19 +6519,19 @@ class HeatLossInputsInput(Struct, kw_only=True):
     storey_height: Annotated[
         float,
         Meta(
-            description="From floor to floor: height of the walls that follow from an outline [m]; at least 1.5; at most 20"
+            description="From floor to floor: height of the walls that follow from an outline (default 2.5) [m]; at least 1.5; at most 20"
         ),
     ] = 2.5
     wall_area_ratio: Annotated[
         float,
         Meta(
-            description="Outer over inner area of outside walls, when outlines run along the inner faces: 1 when they are outer dimensions, 1.25 when nothing is known [1]; at least 1; at most 2"
+            description="Outer over inner area of outside walls, when outlines run along the inner faces: 1 when they are outer dimensions, 1.25 when nothing is known (default 1.0) [1]; at least 1; at most 2"
         ),
     ] = 1.0
     thermal_bridge_supplement: Annotated[
         float,
         Meta(
-            description="Supplement to the U-values for thermal bridges at junctions [W/(m2.K)]; at least 0; at most 1"
+            description="Supplement to the U-values for thermal bridges at junctions (default 0.1) [W/(m2.K)]; at least 0; at most 1"
         ),
     ] = 0.1
     ground: Annotated[
@@ -6471,19 +6598,19 @@ class HeatLossRequest(Struct, kw_only=True):
     storey_height: Annotated[
         float,
         Meta(
-            description="From floor to floor: height of the walls that follow from an outline [m]; at least 1.5; at most 20"
+            description="From floor to floor: height of the walls that follow from an outline (default 2.5) [m]; at least 1.5; at most 20"
         ),
     ] = 2.5
     wall_area_ratio: Annotated[
         float,
         Meta(
-            description="Outer over inner area of outside walls, when outlines run along the inner faces: 1 when they are outer dimensions, 1.25 when nothing is known [1]; at least 1; at most 2"
+            description="Outer over inner area of outside walls, when outlines run along the inner faces: 1 when they are outer dimensions, 1.25 when nothing is known (default 1.0) [1]; at least 1; at most 2"
         ),
     ] = 1.0
     thermal_bridge_supplement: Annotated[
         float,
         Meta(
-            description="Supplement to the U-values for thermal bridges at junctions [W/(m2.K)]; at least 0; at most 1"
+            description="Supplement to the U-values for thermal bridges at junctions (default 0.1) [W/(m2.K)]; at least 0; at most 1"
         ),
     ] = 0.1
     ground: Annotated[
@@ -6525,7 +6652,7 @@ class HeatLossRequest(Struct, kw_only=True):
     workings: Annotated[
         bool,
         Meta(
-            description="Whether the answer carries its workings: the intermediate values with formula and source"
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
         ),
     ] = False
 
@@ -6818,11 +6945,15 @@ class DesignsRequest(Struct, kw_only=True):
     ] = field(default_factory=list)
     quick: Annotated[
         bool,
-        Meta(description="Whether to do without the search for the spacings that fit the room best"),
+        Meta(
+            description="Whether to do without the search for the spacings that fit the room best (default true)"
+        ),
     ] = True
     solve_sections: Annotated[
         bool,
-        Meta(description="Whether to solve the section of each build-up under the room that asks most of it"),
+        Meta(
+            description="Whether to solve the section of each build-up under the room that asks most of it (default false)"
+        ),
     ] = False
     storeys: Annotated[
         list[StoreyInput],
@@ -6847,7 +6978,7 @@ class DesignsRequest(Struct, kw_only=True):
     workings: Annotated[
         bool,
         Meta(
-            description="Whether the answer carries its workings: the intermediate values with formula and source"
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
         ),
     ] = False
 
