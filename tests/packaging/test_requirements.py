@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 import tomllib
+from importlib import metadata
 from pathlib import Path
 from typing import Any
 
@@ -63,6 +64,19 @@ def test_the_service_runs_on_what_the_tests_saw() -> None:
     for name, lines in run.items():
         versions = {str(parsed.specifier) for parsed, _ in lines}
         assert versions == {str(parsed.specifier) for parsed, _ in dev[name]}
+
+
+@pytest.mark.parametrize("name", EXTRAS)
+def test_a_lock_lacks_nothing(name: str) -> None:
+    """What the packages of this machine need is locked as well: pip installs without looking for more."""
+    lines = locked(name)
+    for package, ((first, _), *_) in lines.items():
+        if first.marker is not None and not first.marker.evaluate():
+            continue
+        for text in metadata.requires(package) or ():
+            need = Requirement(text)
+            if need.marker is None or need.marker.evaluate({"extra": ""}):
+                assert canonicalize_name(need.name) in lines, f"{package} needs {need}"
 
 
 def test_packages_are_built_with_what_is_locked() -> None:
