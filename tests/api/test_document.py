@@ -187,7 +187,7 @@ def test_the_service_serves_the_document_and_a_page_that_asks_nobody_else() -> N
     client: TestClient[Litestar] = TestClient(create_app(Settings(request_log=False)))
     assert client.get("/openapi.json").content == COMMITTED.read_bytes()
     page = client.get("/docs")
-    assert page.headers["content-type"].startswith("text/html")
+    assert page.headers["content-type"] == "text/html; charset=utf-8"
     assert "default-src 'none'" in page.headers["content-security-policy"]
     links = re.findall(r'(?:src|href)="([^"]+)"', page.text)
     assert len(links) == 4
@@ -196,4 +196,5 @@ def test_the_service_serves_the_document_and_a_page_that_asks_nobody_else() -> N
         if link.startswith("/"):
             asset = client.get(link)
             assert asset.status_code == 200
+            assert asset.headers["content-type"].count("charset=utf-8") == 1
             assert b"sourceMappingURL=" not in asset.content
