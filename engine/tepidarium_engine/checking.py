@@ -62,7 +62,7 @@ def _checker(hint: Any, entry: Entry) -> Checker:
     origin = get_origin(hint)
     if origin in (Union, types.UnionType):
         return _optional(_checker(next(arm for arm in get_args(hint) if arm is not type(None)), entry))
-    if hint is Point:
+    if hint == Point:
         return _point
     if is_dataclass(hint):
         owner: Any = hint

@@ -11,7 +11,7 @@ from typing import Any
 import msgspec
 import pytest
 from tepidarium_client import Client, models
-from tepidarium_client._cli._arguments import CALCULATIONS, COMMANDS
+from tepidarium_client._cli._arguments import CALCULATIONS, parse
 from tepidarium_client._cli._layouts import JOINED, LAYOUTS, MERGED
 from tepidarium_client._operations import Operation
 
@@ -44,15 +44,29 @@ def test_a_name_with_two_units_is_an_error() -> None:
 
 
 def test_every_calculation_of_the_document_has_its_method() -> None:
-    posts = {path for path, methods in DOCUMENT["paths"].items() if "post" in methods}
-    assert posts == {f"/v1/{name}" for name in CALCULATIONS}
-    assert set(COMMANDS.values()) == set(CALCULATIONS)
-    for path in posts:
-        operation = DOCUMENT["paths"][path]["post"]
+    posts = {
+        path.removeprefix("/v1/"): one["post"] for path, one in DOCUMENT["paths"].items() if "post" in one
+    }
+    assert set(CALCULATIONS) == {name for name in posts if "/" not in name}
+    for name, operation in posts.items():
         method = getattr(Client, operation["operationId"])
         assert isinstance(method, Operation)
         reference = operation["requestBody"]["content"]["application/json"]["schema"]["$ref"]
         assert method.request.__name__ == reference.rpartition("/")[2]
+        assert (method.name, [method.accept]) == (name, list(operation["responses"]["200"]["content"]))
+
+
+def test_one_name_for_path_operation_method_command_option_and_example() -> None:
+    posts = {
+        path.removeprefix("/v1/"): one["post"] for path, one in DOCUMENT["paths"].items() if "post" in one
+    }
+    for name, operation in posts.items():
+        calculation, _, form = name.partition("/")
+        assert operation["operationId"] == name.replace("-", "_").replace("/", "_")
+        assert (ROOT / "examples" / f"{calculation}.json").exists()
+        options = parse([calculation, *([f"--{form}"] if form else []), "request.json"], {})
+        assert not form or getattr(options, form)
+        assert form or hasattr(models, calculation.title().replace("-", "") + "Request")
 
 
 def fields_of(kind: Any) -> dict[str, Any]:
@@ -71,7 +85,7 @@ def follow(kind: Any, path: tuple[str, ...]) -> Any:
 
 
 def response(command: str) -> Any:
-    return RESULTS[COMMANDS[command].title().replace("-", "")]
+    return RESULTS[command.title().replace("-", "")]
 
 
 @pytest.mark.parametrize(("command", "field"), LAYOUTS, ids=str)

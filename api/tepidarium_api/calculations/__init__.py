@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ._base import Calculation
+from ._base import FORMS, Calculation
 from .curing_plan import CURING_PLAN
 from .designs import DESIGNS
 from .floor_section import FLOOR_SECTION
@@ -15,7 +15,7 @@ from .manifold_position import MANIFOLD_POSITION
 from .routes import ROUTES
 from .supply_temperature import SUPPLY_TEMPERATURE
 
-__all__ = ["CALCULATIONS", "Calculation"]
+__all__ = ["CALCULATIONS", "FORMS", "Calculation"]
 
 CALCULATIONS: tuple[Calculation, ...] = (
     HEAT_LOSS,

@@ -49,6 +49,7 @@ __all__ = [
     "DesignsInputs",
     "DesignsRequest",
     "DesignsResponse",
+    "Documents",
     "DrawnCircuit",
     "DrawnDoorway",
     "DrawnManifold",
@@ -202,7 +203,10 @@ __all__ = [
 
 class BareSpot(Struct, kw_only=True):
     area: Annotated[float, Meta(description="Floor area [m2]")]
-    place: Annotated[list[float], Meta(description="Where in the plan, x and y [m] [m]")]
+    place: Annotated[
+        tuple[float, float],
+        Meta(description="Where in the plan, x and y [m]; at least 2 items; at most 2 items"),
+    ]
     width: Annotated[float, Meta(description="Diameter of the largest circle in it [m]")]
     pipe_distance: Annotated[float, Meta(description="From its middle to the pipe [m]")]
 
@@ -286,12 +290,14 @@ class CheckLayerInput(Struct, kw_only=True):
     ) = UNSET
     part: Annotated[
         Literal["insulation", "structure"],
-        Meta(description="insulation (counts for the requirement) or structure (slab, plaster)"),
+        Meta(
+            description="insulation (counts for the requirement) or structure (slab, plaster) (default insulation)"
+        ),
     ] = "insulation"
     compressibility: Annotated[
         float,
         Meta(
-            description="How far the layer gives way under load: c of the product's label (EN 13163) [m]; at least 0; at most 0.03"
+            description="How far the layer gives way under load: c of the product's label (EN 13163) (default 0.0) [m]; at least 0; at most 0.03"
         ),
     ] = 0.0
     name: Annotated[
@@ -434,7 +440,7 @@ class CountedBendsInput(Struct, kw_only=True):
     count: Annotated[int, Meta(description="Number of equal bends [1]; at least 1; at most 10000")]
     angle: Annotated[
         float,
-        Meta(description="Angle by which the pipe turns [deg]; at least 10; at most 360"),
+        Meta(description="Angle by which the pipe turns (default 90.0) [deg]; at least 10; at most 360"),
     ] = 90.0
     radius: (
         Annotated[
@@ -541,27 +547,29 @@ class DesignLimitsInput(Struct, kw_only=True):
     maximum_pressure_drop: Annotated[
         float,
         Meta(
-            description="Highest pressure drop of a circuit with open valve [Pa]; at least 0; at most 1e+06"
+            description="Highest pressure drop of a circuit with open valve (default 25000.0) [Pa]; at least 0; at most 1e+06"
         ),
     ] = 25000.0
     maximum_temperature_drop: Annotated[
         float,
-        Meta(description="Supply minus return temperature of the water [K]; at least 0.5; at most 30"),
+        Meta(
+            description="Supply minus return temperature of the water (default 10.0) [K]; at least 0.5; at most 30"
+        ),
     ] = 10.0
     maximum_circuits: Annotated[
         int,
-        Meta(description="Most circuits on one manifold [1]; at least 1; at most 200"),
+        Meta(description="Most circuits on one manifold (default 12) [1]; at least 1; at most 200"),
     ] = 12
     wall_clearance: Annotated[
         float,
         Meta(
-            description="Distance of the outermost pipe's centre line from walls and voids [m]; at least 0.02; at most 1"
+            description="Distance of the outermost pipe's centre line from walls and voids (default 0.075) [m]; at least 0.02; at most 1"
         ),
     ] = 0.075
     tail_pitch: Annotated[
         float,
         Meta(
-            description="Distance between the centres of flow and return at the entry [m]; at least 0.01; at most 1"
+            description="Distance between the centres of flow and return at the entry (default 0.06) [m]; at least 0.01; at most 1"
         ),
     ] = 0.06
     maximum_tail_length: (
@@ -584,9 +592,7 @@ Void: TypeAlias = tuple[float, float]
 
 Entry: TypeAlias = Annotated[
     tuple[float, float],
-    Meta(
-        description="Where the pipes come into the room, x and y [m] [m]; at least 2 items; at most 2 items"
-    ),
+    Meta(description="Where the pipes come into the room, x and y [m]; at least 2 items; at most 2 items"),
 ]
 
 
@@ -624,7 +630,7 @@ class DesignRoom(Struct, kw_only=True):
         Annotated[
             Entry,
             Meta(
-                description="Where the pipes come into the room, x and y [m] [m]; at least 2 items; at most 2 items"
+                description="Where the pipes come into the room, x and y [m]; at least 2 items; at most 2 items"
             ),
         ]
         | None
@@ -699,18 +705,18 @@ class DesignRoomInput(Struct, kw_only=True):
     use: Annotated[
         Literal["bathroom", "occupied"],
         Meta(
-            description="occupied, or bathroom: never governs the supply, its surface may be 9 K above the room"
+            description="occupied, or bathroom: never governs the supply, its surface may be 9 K above the room (default occupied)"
         ),
     ] = "occupied"
     room_temperature: Annotated[
         float,
-        Meta(description="Design temperature of the room [degC]; at least -10; at most 45"),
+        Meta(description="Design temperature of the room (default 20.0) [degC]; at least -10; at most 45"),
     ] = 20.0
     entry: (
         Annotated[
             Entry,
             Meta(
-                description="Where the pipes come into the room, x and y [m] [m]; at least 2 items; at most 2 items"
+                description="Where the pipes come into the room, x and y [m]; at least 2 items; at most 2 items"
             ),
         ]
         | UnsetType
@@ -719,7 +725,7 @@ class DesignRoomInput(Struct, kw_only=True):
     pattern: Annotated[
         Literal["counterflow", "serpentine"],
         Meta(
-            description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room"
+            description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room (default counterflow)"
         ),
     ] = "counterflow"
     tail_length: (
@@ -763,6 +769,22 @@ class DesignRoomInput(Struct, kw_only=True):
     ] = field(default_factory=list)
 
 
+class Documents(Struct, kw_only=True):
+    """
+    Where to read on.
+    """
+
+    engine_version: Annotated[str, Meta(description="Version of the engine")]
+    docs: Annotated[str, Meta(description="Path of the documents for people")]
+    openapi: Annotated[str, Meta(description="Path of the OpenAPI document")]
+    calculations: Annotated[str, Meta(description="Path of the list of calculations")]
+    limits: Annotated[str, Meta(description="Path of the list of limits")]
+    ready: Annotated[
+        str,
+        Meta(description="Path of the probe that says whether the service can compute"),
+    ]
+
+
 Jamb: TypeAlias = tuple[float, float]
 
 
@@ -781,17 +803,28 @@ class DrawnDoorway(Struct, kw_only=True):
 class DrawnManifold(Struct, kw_only=True):
     id: Annotated[str, Meta(description="The caller's own name for this item")]
     room: Annotated[str, Meta(description="The id of a room")]
-    place: Annotated[list[float], Meta(description="Where in the plan, x and y [m] [m]")]
-    position: Annotated[list[float], Meta(description="Where the manifold stands, x and y [m] [m]")]
+    place: Annotated[
+        tuple[float, float],
+        Meta(description="Where in the plan, x and y [m]; at least 2 items; at most 2 items"),
+    ]
+    position: Annotated[
+        tuple[float, float],
+        Meta(description="Where the manifold stands, x and y [m]; at least 2 items; at most 2 items"),
+    ]
     position_found: Annotated[bool, Meta(description="Whether the position was found, or given")]
 
 
 class DrawnSleeve(Struct, kw_only=True):
     circuit: Annotated[str, Meta(description="The id of a circuit")]
-    place: Annotated[list[float], Meta(description="Where in the plan, x and y [m] [m]")]
+    place: Annotated[
+        tuple[float, float],
+        Meta(description="Where in the plan, x and y [m]; at least 2 items; at most 2 items"),
+    ]
     ahead: Annotated[
-        list[float],
-        Meta(description="Unit vector of the direction of travel, x and y [m]"),
+        tuple[float, float],
+        Meta(
+            description="Unit vector of the direction of travel, x and y [1]; at least 2 items; at most 2 items"
+        ),
     ]
     room: Annotated[str, Meta(description="The id of a room")]
 
@@ -905,7 +938,7 @@ class ElementInput(Struct, kw_only=True):
     beyond: Annotated[
         Literal["adiabatic", "ground", "heated_neighbour", "outside", "room", "underfloor_space", "unheated"],
         Meta(
-            description="What lies beyond: outside air, ground, the ventilated underfloor_space of a suspended floor, an unheated space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing is lost)"
+            description="What lies beyond: outside air, ground, the ventilated underfloor_space of a suspended floor, an unheated space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing is lost) (default outside)"
         ),
     ] = "outside"
     neighbour: (
@@ -1012,12 +1045,14 @@ class ExpansionInput(Struct, kw_only=True):
     additional_volume: Annotated[
         float,
         Meta(
-            description="Fluid outside the circuits: in source, store and mains [m3]; at least 0; at most 100"
+            description="Fluid outside the circuits: in source, store and mains (default 0.0) [m3]; at least 0; at most 100"
         ),
     ] = 0.0
     fill_temperature: Annotated[
         float,
-        Meta(description="Temperature of the fluid when the system is filled [degC]; at least 0; at most 60"),
+        Meta(
+            description="Temperature of the fluid when the system is filled (default 10.0) [degC]; at least 0; at most 60"
+        ),
     ] = 10.0
     maximum_temperature: (
         Annotated[
@@ -1030,12 +1065,14 @@ class ExpansionInput(Struct, kw_only=True):
     static_height: Annotated[
         float,
         Meta(
-            description="Height of the system's highest point above the vessel [m]; at least 0; at most 100"
+            description="Height of the system's highest point above the vessel (default 5.0) [m]; at least 0; at most 100"
         ),
     ] = 5.0
     safety_valve_pressure: Annotated[
         float,
-        Meta(description="Response pressure of the safety valve (gauge) [Pa]; at least 50000; at most 1e+06"),
+        Meta(
+            description="Response pressure of the safety valve (gauge) (default 300000.0) [Pa]; at least 50000; at most 1e+06"
+        ),
     ] = 300000.0
     precharge_pressure: (
         Annotated[
@@ -1113,7 +1150,7 @@ class FieldError(Struct, kw_only=True):
 
 Point: TypeAlias = Annotated[
     tuple[float, float],
-    Meta(description="x and y [m] [m]; at least 2 items; at most 2 items"),
+    Meta(description="x and y [m]; at least 2 items; at most 2 items"),
 ]
 
 
@@ -1135,7 +1172,7 @@ class FindingPlace(Struct, kw_only=True):
     message: Annotated[str, Meta(description="The same in words")]
     value: Annotated[float, Meta(description="The value concerned, in the unit of its quantity [1]")] | None
     limit: Annotated[float, Meta(description="The limit concerned, in the unit of its quantity [1]")] | None
-    point: Annotated[Point, Meta(description="x and y [m] [m]; at least 2 items; at most 2 items")] | None
+    point: Annotated[Point, Meta(description="x and y [m]; at least 2 items; at most 2 items")] | None
 
 
 class Fluid(Struct, kw_only=True):
@@ -1156,17 +1193,17 @@ class Fluid(Struct, kw_only=True):
 class FluidInput(Struct, kw_only=True):
     kind: Annotated[
         Literal["ethylene_glycol", "propylene_glycol", "water"],
-        Meta(description="Water, or which glycol in water"),
+        Meta(description="Water, or which glycol in water (default water)"),
     ] = "water"
     concentration: Annotated[
         float,
         Meta(
-            description="Fraction of glycol: by mass 0 to 0.6, by volume 0.1 to 0.6; 0 with water [1]; at least 0; at most 0.6"
+            description="Fraction of glycol: by mass 0 to 0.6, by volume 0.1 to 0.6; 0 with water (default 0.0) [1]; at least 0; at most 0.6"
         ),
     ] = 0.0
     basis: Annotated[
         Literal["mass", "volume"],
-        Meta(description="Whether the concentration is a fraction by mass or by volume"),
+        Meta(description="Whether the concentration is a fraction by mass or by volume (default volume)"),
     ] = "volume"
 
 
@@ -1304,12 +1341,14 @@ class GroundInput(Struct, kw_only=True):
     thermal_conductivity: Annotated[
         float,
         Meta(
-            description="Thermal conductivity of the soil: clay or silt 1.5, sand or gravel 2, rock 3.5 [W/(m.K)]; at least 0.1; at most 10"
+            description="Thermal conductivity of the soil: clay or silt 1.5, sand or gravel 2, rock 3.5 (default 2.0) [W/(m.K)]; at least 0.1; at most 10"
         ),
     ] = 2.0
     wall_thickness: Annotated[
         float,
-        Meta(description="Thickness of the walls that stand on the ground [m]; at least 0; at most 3"),
+        Meta(
+            description="Thickness of the walls that stand on the ground (default 0.3) [m]; at least 0; at most 3"
+        ),
     ] = 0.3
     floor_area: (
         Annotated[
@@ -1369,7 +1408,9 @@ class HeatSource(Struct, kw_only=True):
 class HeatSourceInput(Struct, kw_only=True):
     maximum_supply_temperature: Annotated[
         float,
-        Meta(description="Highest supply temperature of the design [degC]; at least 20; at most 90"),
+        Meta(
+            description="Highest supply temperature of the design (default 45.0) [degC]; at least 20; at most 90"
+        ),
     ] = 45.0
     supply_temperature: (
         Annotated[
@@ -1380,7 +1421,9 @@ class HeatSourceInput(Struct, kw_only=True):
     ) = UNSET
     temperature_drop: Annotated[
         float,
-        Meta(description="Supply minus return temperature of the water [K]; at least 0.5; at most 30"),
+        Meta(
+            description="Supply minus return temperature of the water (default 5.0) [K]; at least 0.5; at most 30"
+        ),
     ] = 5.0
     primary_temperature: (
         Annotated[
@@ -1437,32 +1480,37 @@ class HydraulicsLimitsInput(Struct, kw_only=True):
     advised_pressure_drop: Annotated[
         float,
         Meta(
-            description="Pressure drop of a circuit with open valve above which there is a warning [Pa]; at least 0; at most 1e+06"
+            description="Pressure drop of a circuit with open valve above which there is a warning (default 20000.0) [Pa]; at least 0; at most 1e+06"
         ),
     ] = 20000.0
     maximum_pressure_drop: Annotated[
         float,
         Meta(
-            description="Highest pressure drop of a circuit with open valve [Pa]; at least 0; at most 1e+06"
+            description="Highest pressure drop of a circuit with open valve (default 30000.0) [Pa]; at least 0; at most 1e+06"
         ),
     ] = 30000.0
     maximum_valve_pressure_drop: Annotated[
         float,
         Meta(
-            description="Drop of a presetting valve above which it may be heard [Pa]; at least 0; at most 1e+06"
+            description="Drop of a presetting valve above which it may be heard (default 25000.0) [Pa]; at least 0; at most 1e+06"
         ),
     ] = 25000.0
     minimum_velocity: Annotated[
         float,
-        Meta(description="Velocity below which air is not carried along [m/s]; at least 0; at most 10"),
+        Meta(
+            description="Velocity below which air is not carried along (default 0.25) [m/s]; at least 0; at most 10"
+        ),
     ] = 0.25
     advised_velocity: Annotated[
         float,
-        Meta(description="Velocity above which there is a warning [m/s]; at least 0; at most 10"),
+        Meta(
+            description="Velocity above which there is a warning (default 0.6) [m/s]; at least 0; at most 10"
+        ),
     ] = 0.6
-    maximum_velocity: Annotated[float, Meta(description="Highest velocity [m/s]; at least 0; at most 10")] = (
-        1.0
-    )
+    maximum_velocity: Annotated[
+        float,
+        Meta(description="Highest velocity (default 1.0) [m/s]; at least 0; at most 10"),
+    ] = 1.0
     advised_length: (
         Annotated[
             float,
@@ -1485,26 +1533,33 @@ class HydraulicsLimitsInput(Struct, kw_only=True):
     ) = UNSET
     minimum_meter_flow: Annotated[
         float,
-        Meta(description="Least flow that the flow meter shows [m3/s]; at least 0; at most 0.01"),
+        Meta(
+            description="Least flow that the flow meter shows (default 8.333333333333334e-6) [m3/s]; at least 0; at most 0.01"
+        ),
     ] = 8.333333333333334e-06
     maximum_meter_flow: Annotated[
         float,
-        Meta(description="Highest flow that the flow meter shows [m3/s]; at least 0; at most 0.01"),
+        Meta(
+            description="Highest flow that the flow meter shows (default 0.00008333333333333333) [m3/s]; at least 0; at most 0.01"
+        ),
     ] = 8.333333333333333e-05
     maximum_circuits: Annotated[
         int,
-        Meta(description="Most circuits on one manifold [1]; at least 1; at most 200"),
+        Meta(description="Most circuits on one manifold (default 12) [1]; at least 1; at most 200"),
     ] = 12
     supply_temperature_limit: Annotated[
         float,
         Meta(
-            description="Highest water temperature that the screed can bear [degC]; at least 10; at most 95"
+            description="Highest water temperature that the screed can bear (default 55.0) [degC]; at least 10; at most 95"
         ),
     ] = 55.0
 
 
 class LaidSpacing(Struct, kw_only=True):
-    place: Annotated[list[float], Meta(description="Where in the plan, x and y [m] [m]")]
+    place: Annotated[
+        tuple[float, float],
+        Meta(description="Where in the plan, x and y [m]; at least 2 items; at most 2 items"),
+    ]
     area: Annotated[float, Meta(description="Floor area [m2]")]
     pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
     pipe_count: Annotated[int, Meta(description="Pipes side by side across this part of the floor [1]")]
@@ -1566,7 +1621,7 @@ class LayerInput(Struct, kw_only=True):
     bridge_share: Annotated[
         float,
         Meta(
-            description="Share of the layer's area that studs, joists, rafters or mortar joints take up [1]; at least 0; at most 0.95"
+            description="Share of the layer's area that studs, joists, rafters or mortar joints take up (default 0.0) [1]; at least 0; at most 0.95"
         ),
     ] = 0.0
     bridge_conductivity: (
@@ -1640,7 +1695,7 @@ class LocalLimitInput(Struct, kw_only=True):
     counts: Annotated[
         Literal["insulation", "whole_floor"],
         Meta(
-            description="Whether the local resistance is meant for the insulation alone or for the whole_floor"
+            description="Whether the local resistance is meant for the insulation alone or for the whole_floor (default insulation)"
         ),
     ] = "insulation"
     name: Annotated[
@@ -1685,7 +1740,7 @@ class MakerRulesInput(Struct, kw_only=True):
     ]
     start_days: Annotated[
         int,
-        Meta(description="Days at the start temperature [d]; at least 1; at most 30"),
+        Meta(description="Days at the start temperature (default 3) [d]; at least 1; at most 30"),
     ] = 3
     temperature_step: (
         Annotated[
@@ -1699,7 +1754,7 @@ class MakerRulesInput(Struct, kw_only=True):
     ) = UNSET
     hold_days: Annotated[
         int,
-        Meta(description="Days at the highest supply temperature [d]; at least 1; at most 60"),
+        Meta(description="Days at the highest supply temperature (default 4) [d]; at least 1; at most 60"),
     ] = 4
     cooling_step: (
         Annotated[
@@ -1714,14 +1769,14 @@ class MakerRulesInput(Struct, kw_only=True):
     curing_days: Annotated[
         int,
         Meta(
-            description="Days of curing: protected from drying, draught and frost [d]; at least 1; at most 60"
+            description="Days of curing: protected from drying, draught and frost (default 3) [d]; at least 1; at most 60"
         ),
     ] = 3
 
 
 Position: TypeAlias = Annotated[
     tuple[float, float],
-    Meta(description="Where the manifold stands, x and y [m] [m]; at least 2 items; at most 2 items"),
+    Meta(description="Where the manifold stands, x and y [m]; at least 2 items; at most 2 items"),
 ]
 
 
@@ -1793,7 +1848,9 @@ class ManifoldRoomInput(Struct, kw_only=True):
     ] = field(default_factory=list)
     circuits: Annotated[
         int,
-        Meta(description="Circuits of the room; 0 for one that pipes only pass [1]; at least 0; at most 24"),
+        Meta(
+            description="Circuits of the room; 0 for one that pipes only pass (default 1) [1]; at least 0; at most 24"
+        ),
     ] = 1
 
 
@@ -1882,7 +1939,7 @@ class OpeningInput(Struct, kw_only=True):
     surface: Annotated[
         Literal["door", "window"],
         Meta(
-            description="wall, floor, ceiling (roofs too), window or door: decides the direction of heat flow"
+            description="wall, floor, ceiling (roofs too), window or door: decides the direction of heat flow (default window)"
         ),
     ] = "window"
     width: (
@@ -1928,17 +1985,23 @@ class OutputByMethod(Struct, kw_only=True):
 
 Centre: TypeAlias = Annotated[
     tuple[float, float],
-    Meta(description="Centre of the arc, x and y [m] [m]; at least 2 items; at most 2 items"),
+    Meta(description="Centre of the arc, x and y [m]; at least 2 items; at most 2 items"),
 ]
 
 
 class PathPiece(Struct, kw_only=True):
     kind: Annotated[Literal["arc", "line"], Meta(description="line or arc")]
-    start: Annotated[list[float], Meta(description="Where it starts, x and y [m] [m]")]
-    end: Annotated[list[float], Meta(description="Where it ends, x and y [m] [m]")]
+    start: Annotated[
+        tuple[float, float],
+        Meta(description="Where it starts, x and y [m]; at least 2 items; at most 2 items"),
+    ]
+    end: Annotated[
+        tuple[float, float],
+        Meta(description="Where it ends, x and y [m]; at least 2 items; at most 2 items"),
+    ]
     centre: (
         Annotated[
-            Centre, Meta(description="Centre of the arc, x and y [m] [m]; at least 2 items; at most 2 items")
+            Centre, Meta(description="Centre of the arc, x and y [m]; at least 2 items; at most 2 items")
         ]
         | None
     )
@@ -1954,16 +2017,16 @@ class PathPiece(Struct, kw_only=True):
 class PathPieceInput(Struct, kw_only=True):
     kind: Annotated[Literal["arc", "line"], Meta(description="line or arc")]
     start: Annotated[
-        list[float],
-        Meta(description="Where it starts, x and y [m] [m]; at least 2 items; at most 2 items"),
+        tuple[float, float],
+        Meta(description="Where it starts, x and y [m]; at least 2 items; at most 2 items"),
     ]
     end: Annotated[
-        list[float],
-        Meta(description="Where it ends, x and y [m] [m]; at least 2 items; at most 2 items"),
+        tuple[float, float],
+        Meta(description="Where it ends, x and y [m]; at least 2 items; at most 2 items"),
     ]
     centre: (
         Annotated[
-            Centre, Meta(description="Centre of the arc, x and y [m] [m]; at least 2 items; at most 2 items")
+            Centre, Meta(description="Centre of the arc, x and y [m]; at least 2 items; at most 2 items")
         ]
         | UnsetType
         | None
@@ -2011,11 +2074,15 @@ class PeripheralAreaInput(Struct, kw_only=True):
     ]
     width: Annotated[
         float,
-        Meta(description="Width of the strip along the outside walls [m]; at least 0.1; at most 3"),
+        Meta(
+            description="Width of the strip along the outside walls (default 1.0) [m]; at least 0.1; at most 3"
+        ),
     ] = 1.0
     own_circuit: Annotated[
         bool,
-        Meta(description="Whether the strip is a circuit of its own, which comes in at second_entry"),
+        Meta(
+            description="Whether the strip is a circuit of its own, which comes in at second_entry (default false)"
+        ),
     ] = False
 
 
@@ -2047,7 +2114,7 @@ class PipeInput(Struct, kw_only=True):
     ]
     thermal_conductivity: Annotated[
         float,
-        Meta(description="Thermal conductivity [W/(m.K)]; at least 0.05; at most 500"),
+        Meta(description="Thermal conductivity (default 0.35) [W/(m.K)]; at least 0.05; at most 500"),
     ] = 0.35
     sheath_diameter: (
         Annotated[
@@ -2067,7 +2134,7 @@ class PipeInput(Struct, kw_only=True):
     ) = UNSET
     roughness: Annotated[
         float,
-        Meta(description="Absolute roughness of the bore [m]; at least 0; at most 0.0005"),
+        Meta(description="Absolute roughness of the bore (default 7e-6) [m]; at least 0; at most 0.0005"),
     ] = 7e-06
     minimum_bend_radius: (
         Annotated[
@@ -2083,7 +2150,10 @@ class PipeInput(Struct, kw_only=True):
 
 class PlanDoorway(Struct, kw_only=True):
     rooms: Annotated[list[str], Meta(description="The ids of the two rooms that the doorway joins")]
-    place: Annotated[list[float], Meta(description="Where in the plan, x and y [m] [m]")]
+    place: Annotated[
+        tuple[float, float],
+        Meta(description="Where in the plan, x and y [m]; at least 2 items; at most 2 items"),
+    ]
     width: Annotated[float, Meta(description="Clear width of the doorway [m]")]
 
 
@@ -2095,12 +2165,12 @@ class PlanDoorwayInput(Struct, kw_only=True):
         ),
     ]
     place: Annotated[
-        list[float],
-        Meta(description="Where in the plan, x and y [m] [m]; at least 2 items; at most 2 items"),
+        tuple[float, float],
+        Meta(description="Where in the plan, x and y [m]; at least 2 items; at most 2 items"),
     ]
     width: Annotated[
         float,
-        Meta(description="Clear width of the doorway [m]; at least 0.3; at most 10"),
+        Meta(description="Clear width of the doorway (default 0.8) [m]; at least 0.3; at most 10"),
     ] = 0.8
 
 
@@ -2403,10 +2473,15 @@ class RouteQuality(Struct, kw_only=True):
 
 class RouteSleeve(Struct, kw_only=True):
     circuit: Annotated[str, Meta(description="The id of a circuit")]
-    place: Annotated[list[float], Meta(description="Where in the plan, x and y [m] [m]")]
+    place: Annotated[
+        tuple[float, float],
+        Meta(description="Where in the plan, x and y [m]; at least 2 items; at most 2 items"),
+    ]
     ahead: Annotated[
-        list[float],
-        Meta(description="Unit vector of the direction of travel, x and y [m]"),
+        tuple[float, float],
+        Meta(
+            description="Unit vector of the direction of travel, x and y [1]; at least 2 items; at most 2 items"
+        ),
     ]
 
 
@@ -2416,7 +2491,7 @@ DoorwayItem: TypeAlias = tuple[float, float]
 ManifoldPlace: TypeAlias = Annotated[
     tuple[float, float],
     Meta(
-        description="Where the manifold stands [m]; the pipes come in where the outline is nearest to it [m]; at least 2 items; at most 2 items"
+        description="Where the manifold stands; the pipes come in where the outline is nearest to it [m]; at least 2 items; at most 2 items"
     ),
 ]
 
@@ -2424,7 +2499,7 @@ ManifoldPlace: TypeAlias = Annotated[
 SecondEntry: TypeAlias = Annotated[
     tuple[float, float],
     Meta(
-        description="Where a second circuit of the same room comes in, x and y [m] [m]; at least 2 items; at most 2 items"
+        description="Where a second circuit of the same room comes in, x and y [m]; at least 2 items; at most 2 items"
     ),
 ]
 
@@ -2498,29 +2573,31 @@ class ScreedSectionInput(Struct, kw_only=True):
     binder: Annotated[
         Literal["calcium_sulphate", "calcium_sulphate_flowing", "cement"],
         Meta(
-            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560)"
+            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560) (default cement)"
         ),
     ] = "cement"
     flexural_class: Annotated[
         Literal["F4", "F5", "F7"],
         Meta(
-            description="Flexural strength class of EN 13813; F4 is the lowest and needs the greatest thickness"
+            description="Flexural strength class of EN 13813; F4 is the lowest and needs the greatest thickness (default F4)"
         ),
     ] = "F4"
     pipe_outside_diameter: Annotated[
         float,
-        Meta(description="Outside diameter of the pipe, without a sheath [m]; at least 0.008; at most 0.032"),
+        Meta(
+            description="Outside diameter of the pipe, without a sheath (default 0.016) [m]; at least 0.008; at most 0.032"
+        ),
     ] = 0.016
     imposed_load: Annotated[
         float,
         Meta(
-            description="Imposed load on the floor area (2000 in a dwelling) [N/m2]; at least 500; at most 50000"
+            description="Imposed load on the floor area (2000 in a dwelling) (default 2000.0) [N/m2]; at least 500; at most 50000"
         ),
     ] = 2000.0
     concentrated_load: Annotated[
         float,
         Meta(
-            description="Largest single load on the floor; 0 where only the load per area is demanded [N]; at least 0; at most 50000"
+            description="Largest single load on the floor; 0 where only the load per area is demanded (default 0.0) [N]; at least 0; at most 50000"
         ),
     ] = 0.0
 
@@ -2546,7 +2623,7 @@ class SectionLayerInput(Struct, kw_only=True):
     volumetric_heat_capacity: Annotated[
         float,
         Meta(
-            description="Heat capacity of the layer per volume; matters in time only [J/(m3.K)]; at least 1000; at most 1e+07"
+            description="Heat capacity of the layer per volume; matters in time only (default 1500000.0) [J/(m3.K)]; at least 1000; at most 1e+07"
         ),
     ] = 1500000.0
 
@@ -2628,7 +2705,7 @@ class SlabInput(Struct, kw_only=True):
     beyond: Annotated[
         Literal["adiabatic", "ground", "heated_neighbour", "outside", "room", "underfloor_space", "unheated"],
         Meta(
-            description="What lies beyond: outside air, ground, the ventilated underfloor_space of a suspended floor, an unheated space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing is lost)"
+            description="What lies beyond: outside air, ground, the ventilated underfloor_space of a suspended floor, an unheated space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing is lost) (default outside)"
         ),
     ] = "outside"
     neighbour: (
@@ -2760,15 +2837,19 @@ class TailInsulation(Struct, kw_only=True):
 class TailInsulationInput(Struct, kw_only=True):
     thickness: Annotated[
         float,
-        Meta(description="Thickness of the insulation round a tail [m]; at least 0.002; at most 0.05"),
+        Meta(
+            description="Thickness of the insulation round a tail (default 0.009) [m]; at least 0.002; at most 0.05"
+        ),
     ] = 0.009
     thermal_conductivity: Annotated[
         float,
-        Meta(description="Thermal conductivity of the insulation [W/(m.K)]; at least 0.01; at most 1"),
+        Meta(
+            description="Thermal conductivity of the insulation (default 0.04) [W/(m.K)]; at least 0.01; at most 1"
+        ),
     ] = 0.04
     insulated_pipes: Annotated[
         Literal["both", "flow"],
-        Meta(description="both pipes of a tail, or the flow alone"),
+        Meta(description="both pipes of a tail, or the flow alone (default both)"),
     ] = "both"
 
 
@@ -2801,32 +2882,38 @@ class UnderfloorSpaceInput(Struct, kw_only=True):
     floor_height: Annotated[
         float,
         Meta(
-            description="Height of the floor's upper side above the ground outside [m]; at least 0; at most 3"
+            description="Height of the floor's upper side above the ground outside (default 0.3) [m]; at least 0; at most 3"
         ),
     ] = 0.3
     wall_u_value: Annotated[
         float,
         Meta(
-            description="Thermal transmittance of the space's walls from air to air, without soil [W/(m2.K)]; at least 0.01; at most 20"
+            description="Thermal transmittance of the space's walls from air to air, without soil (default 1.7) [W/(m2.K)]; at least 0.01; at most 20"
         ),
     ] = 1.7
     ventilation_openings: Annotated[
         float,
         Meta(
-            description="Area of the ventilation openings per metre of exposed perimeter [m2/m]; at least 0; at most 0.5"
+            description="Area of the ventilation openings per metre of exposed perimeter (default 0.0015) [m2/m]; at least 0; at most 0.5"
         ),
     ] = 0.0015
     wind_speed: Annotated[
         float,
-        Meta(description="Mean wind at a height of 10 m in open country [m/s]; at least 0; at most 30"),
+        Meta(
+            description="Mean wind at a height of 10 m in open country (default 3.0) [m/s]; at least 0; at most 30"
+        ),
     ] = 3.0
     shielding: Annotated[
         Literal["average", "exposed", "sheltered"],
-        Meta(description="sheltered (town centre), average (suburb) or exposed (open country)"),
+        Meta(
+            description="sheltered (town centre), average (suburb) or exposed (open country) (default average)"
+        ),
     ] = "average"
     ground_insulation: Annotated[
         float,
-        Meta(description="Thermal resistance of insulation on the soil [m2.K/W]; at least 0; at most 50"),
+        Meta(
+            description="Thermal resistance of insulation on the soil (default 0.0) [m2.K/W]; at least 0; at most 50"
+        ),
     ] = 0.0
 
 
@@ -2891,7 +2978,7 @@ class UnheatedSpaceInput(Struct, kw_only=True):
     air_change: Annotated[
         float,
         Meta(
-            description="Outside air by leaks and windows, in volumes of the room [1/h]; at least 0; at most 20"
+            description="Outside air by leaks and windows, in volumes of the room (default 0.5) [1/h]; at least 0; at most 20"
         ),
     ] = 0.5
     ground_contact: (
@@ -2903,7 +2990,7 @@ class UnheatedSpaceInput(Struct, kw_only=True):
 
 Place1: TypeAlias = Annotated[
     tuple[float, float],
-    Meta(description="Where in the plan, x and y [m] [m]; at least 2 items; at most 2 items"),
+    Meta(description="Where in the plan, x and y [m]; at least 2 items; at most 2 items"),
 ]
 
 
@@ -2913,7 +3000,7 @@ class UnplacedCircuit(Struct, kw_only=True):
     code: Annotated[str, Meta(description="Code that stays the same from release to release")]
     place: (
         Annotated[
-            Place1, Meta(description="Where in the plan, x and y [m] [m]; at least 2 items; at most 2 items")
+            Place1, Meta(description="Where in the plan, x and y [m]; at least 2 items; at most 2 items")
         ]
         | None
     )
@@ -3036,7 +3123,7 @@ class WallInput(Struct, kw_only=True):
     beyond: Annotated[
         Literal["adiabatic", "ground", "heated_neighbour", "outside", "room", "underfloor_space", "unheated"],
         Meta(
-            description="What lies beyond: outside air, ground, the ventilated underfloor_space of a suspended floor, an unheated space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing is lost)"
+            description="What lies beyond: outside air, ground, the ventilated underfloor_space of a suspended floor, an unheated space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing is lost) (default outside)"
         ),
     ] = "outside"
     neighbour: (
@@ -3168,9 +3255,14 @@ class WarmUp(Struct, kw_only=True):
 class WarmUpInput(Struct, kw_only=True):
     duration: Annotated[
         float,
-        Meta(description="How long the section is followed [s]; at least 600; at most 2.6e+06"),
+        Meta(
+            description="How long the section is followed (default 172800.0) [s]; at least 600; at most 2.6e+06"
+        ),
     ] = 172800.0
-    time_step: Annotated[float, Meta(description="Step of time [s]; at least 1; at most 86400")] = 900.0
+    time_step: Annotated[
+        float,
+        Meta(description="Step of time (default 900.0) [s]; at least 1; at most 86400"),
+    ] = 900.0
     initial_temperature: (
         Annotated[
             float,
@@ -3570,35 +3662,37 @@ class CuringPlanRequest(Struct, kw_only=True):
     flexural_class: Annotated[
         Literal["F4", "F5", "F7"],
         Meta(
-            description="Flexural strength class of EN 13813; F4 is the lowest and needs the greatest thickness"
+            description="Flexural strength class of EN 13813; F4 is the lowest and needs the greatest thickness (default F4)"
         ),
     ] = "F4"
     pipe_outside_diameter: Annotated[
         float,
-        Meta(description="Outside diameter of the pipe, without a sheath [m]; at least 0.008; at most 0.032"),
+        Meta(
+            description="Outside diameter of the pipe, without a sheath (default 0.016) [m]; at least 0.008; at most 0.032"
+        ),
     ] = 0.016
     imposed_load: Annotated[
         float,
         Meta(
-            description="Imposed load on the floor area (2000 in a dwelling) [N/m2]; at least 500; at most 50000"
+            description="Imposed load on the floor area (2000 in a dwelling) (default 2000.0) [N/m2]; at least 500; at most 50000"
         ),
     ] = 2000.0
     concentrated_load: Annotated[
         float,
         Meta(
-            description="Largest single load on the floor; 0 where only the load per area is demanded [N]; at least 0; at most 50000"
+            description="Largest single load on the floor; 0 where only the load per area is demanded (default 0.0) [N]; at least 0; at most 50000"
         ),
     ] = 0.0
     insulation_compressibility: Annotated[
         float,
         Meta(
-            description="Compressibility c of all insulation below the screed together (EN 13163) [m]; at least 0; at most 0.03"
+            description="Compressibility c of all insulation below the screed together (EN 13163) (default 0.005) [m]; at least 0; at most 0.03"
         ),
     ] = 0.005
     rule_set: Annotated[
         Literal["cautious", "maker", "standard"],
         Meta(
-            description="Rules of the first heat-up: standard (EN 1264-4), cautious (longer wait, small steps) or maker (the values of the screed maker's sheet in maker_rules)"
+            description="Rules of the first heat-up: standard (EN 1264-4), cautious (longer wait, small steps) or maker (the values of the screed maker's sheet in maker_rules) (default standard)"
         ),
     ] = "standard"
     maker_rules: (
@@ -3623,7 +3717,7 @@ class CuringPlanRequest(Struct, kw_only=True):
     ) = UNSET
     maturity_heating: Annotated[
         bool,
-        Meta(description="Whether a second heating period follows before the moisture test"),
+        Meta(description="Whether a second heating period follows before the moisture test (default false)"),
     ] = False
     planned_heating_date: (
         Annotated[
@@ -3658,7 +3752,7 @@ class CuringPlanRequest(Struct, kw_only=True):
     workings: Annotated[
         bool,
         Meta(
-            description="Whether the answer carries its workings: the intermediate values with formula and source"
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
         ),
     ] = False
 
@@ -3716,25 +3810,25 @@ class DesignScreedInput(Struct, kw_only=True):
     binder: Annotated[
         Literal["calcium_sulphate", "calcium_sulphate_flowing", "cement"],
         Meta(
-            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560)"
+            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560) (default cement)"
         ),
     ] = "cement"
     flexural_class: Annotated[
         Literal["F4", "F5", "F7"],
         Meta(
-            description="Flexural strength class of EN 13813; F4 is the lowest and needs the greatest thickness"
+            description="Flexural strength class of EN 13813; F4 is the lowest and needs the greatest thickness (default F4)"
         ),
     ] = "F4"
     imposed_load: Annotated[
         float,
         Meta(
-            description="Imposed load on the floor area (2000 in a dwelling) [N/m2]; at least 500; at most 50000"
+            description="Imposed load on the floor area (2000 in a dwelling) (default 2000.0) [N/m2]; at least 500; at most 50000"
         ),
     ] = 2000.0
     rule_set: Annotated[
         Literal["cautious", "maker", "standard"],
         Meta(
-            description="Rules of the first heat-up: standard (EN 1264-4), cautious (longer wait, small steps) or maker (the values of the screed maker's sheet in maker_rules)"
+            description="Rules of the first heat-up: standard (EN 1264-4), cautious (longer wait, small steps) or maker (the values of the screed maker's sheet in maker_rules) (default standard)"
         ),
     ] = "standard"
     maker_rules: (
@@ -3917,7 +4011,9 @@ class FloorSectionRequest(Struct, kw_only=True):
     ]
     screed_conductivity: Annotated[
         float,
-        Meta(description="Thermal conductivity of the screed [W/(m.K)]; at least 0.2; at most 5"),
+        Meta(
+            description="Thermal conductivity of the screed (default 1.2) [W/(m.K)]; at least 0.2; at most 5"
+        ),
     ] = 1.2
     screed_thickness: (
         Annotated[
@@ -3931,7 +4027,9 @@ class FloorSectionRequest(Struct, kw_only=True):
     ) = UNSET
     screed_heat_capacity: Annotated[
         float,
-        Meta(description="Heat capacity of the screed per volume [J/(m3.K)]; at least 100000; at most 1e+07"),
+        Meta(
+            description="Heat capacity of the screed per volume (default 2100000.0) [J/(m3.K)]; at least 100000; at most 1e+07"
+        ),
     ] = 2100000.0
     layers_above: Annotated[
         list[SectionLayerInput],
@@ -3941,17 +4039,19 @@ class FloorSectionRequest(Struct, kw_only=True):
     ] = field(default_factory=list)
     covering_resistance: Annotated[
         float,
-        Meta(description="Thermal resistance of the floor covering [m2.K/W]; at least 0; at most 1"),
+        Meta(
+            description="Thermal resistance of the floor covering (default 0.1) [m2.K/W]; at least 0; at most 1"
+        ),
     ] = 0.1
     surface_resistance_below: Annotated[
         float,
         Meta(
-            description="Surface resistance of the ceiling below: 0.17 over a room, 0 over ground [m2.K/W]; at least 0; at most 1"
+            description="Surface resistance of the ceiling below: 0.17 over a room, 0 over ground (default 0.17) [m2.K/W]; at least 0; at most 1"
         ),
     ] = 0.17
     room_temperature: Annotated[
         float,
-        Meta(description="Design temperature of the room [degC]; at least -10; at most 45"),
+        Meta(description="Design temperature of the room (default 20.0) [degC]; at least -10; at most 45"),
     ] = 20.0
     temperature_below: (
         Annotated[float, Meta(description="Temperature below the floor [degC]; at least -50; at most 60")]
@@ -3961,7 +4061,7 @@ class FloorSectionRequest(Struct, kw_only=True):
     surface_exchange: Annotated[
         Literal["basic_curve", "constant", "given"],
         Meta(
-            description="Heat transfer to the room by convection and radiation: constant 10.8 W/(m2.K), by the basic characteristic curve of EN 1264-2, or as given"
+            description="Heat transfer to the room by convection and radiation: constant 10.8 W/(m2.K), by the basic characteristic curve of EN 1264-2, or as given (default constant)"
         ),
     ] = "constant"
     surface_coefficient: (
@@ -3977,7 +4077,7 @@ class FloorSectionRequest(Struct, kw_only=True):
     water_velocity: Annotated[
         float,
         Meta(
-            description="Mean velocity of the water, for the film on the bore [m/s]; at least 0.001; at most 5"
+            description="Mean velocity of the water, for the film on the bore (default 0.3) [m/s]; at least 0.001; at most 5"
         ),
     ] = 0.3
     film_coefficient: (
@@ -4011,7 +4111,7 @@ class FloorSectionRequest(Struct, kw_only=True):
     workings: Annotated[
         bool,
         Meta(
-            description="Whether the answer carries its workings: the intermediate values with formula and source"
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
         ),
     ] = False
 
@@ -4078,7 +4178,7 @@ class HeatLossRoomInput(Struct, kw_only=True):
     ] = ""
     room_temperature: Annotated[
         float,
-        Meta(description="Design temperature of the room [degC]; at least -10; at most 45"),
+        Meta(description="Design temperature of the room (default 20.0) [degC]; at least -10; at most 45"),
     ] = 20.0
     outline: (
         Annotated[
@@ -4118,7 +4218,7 @@ class HeatLossRoomInput(Struct, kw_only=True):
     depth_below_ground: Annotated[
         float,
         Meta(
-            description="How deep the room's floor lies below the ground outside [m]; at least 0; at most 20"
+            description="How deep the room's floor lies below the ground outside (default 0.0) [m]; at least 0; at most 20"
         ),
     ] = 0.0
     walls: Annotated[
@@ -4140,7 +4240,7 @@ class HeatLossRoomInput(Struct, kw_only=True):
     heated_floor: Annotated[
         bool,
         Meta(
-            description="Whether the room's floor is heated: what is lost through it is then shown separately"
+            description="Whether the room's floor is heated: what is lost through it is then shown separately (default true)"
         ),
     ] = True
     air_change: (
@@ -4171,7 +4271,7 @@ class HeatLossRoomInput(Struct, kw_only=True):
     reheat_per_area: Annotated[
         float,
         Meta(
-            description="Extra power per floor area to warm up after a setback [W/m2]; at least 0; at most 200"
+            description="Extra power per floor area to warm up after a setback (default 0.0) [W/m2]; at least 0; at most 200"
         ),
     ] = 0.0
 
@@ -4231,15 +4331,19 @@ class HeatOutputRequest(Struct, kw_only=True):
     ]
     screed_conductivity: Annotated[
         float,
-        Meta(description="Thermal conductivity of the screed [W/(m.K)]; at least 0.2; at most 5"),
+        Meta(
+            description="Thermal conductivity of the screed (default 1.2) [W/(m.K)]; at least 0.2; at most 5"
+        ),
     ] = 1.2
     covering_resistance: Annotated[
         float,
-        Meta(description="Thermal resistance of the floor covering [m2.K/W]; at least 0; at most 1"),
+        Meta(
+            description="Thermal resistance of the floor covering (default 0.1) [m2.K/W]; at least 0; at most 1"
+        ),
     ] = 0.1
     room_temperature: Annotated[
         float,
-        Meta(description="Design temperature of the room [degC]; at least -10; at most 45"),
+        Meta(description="Design temperature of the room (default 20.0) [degC]; at least -10; at most 45"),
     ] = 20.0
     temperature_below: (
         Annotated[float, Meta(description="Temperature below the floor [degC]; at least -50; at most 60")]
@@ -4257,13 +4361,13 @@ class HeatOutputRequest(Struct, kw_only=True):
     method: Annotated[
         Literal["automatic", "section", "standard"],
         Meta(
-            description="standard: EN 1264-2; section: the solved section leads; automatic: the standard, and beyond its tables the section beside it"
+            description="standard: EN 1264-2; section: the solved section leads; automatic: the standard, and beyond its tables the section beside it (default automatic)"
         ),
     ] = "automatic"
     workings: Annotated[
         bool,
         Meta(
-            description="Whether the answer carries its workings: the intermediate values with formula and source"
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
         ),
     ] = False
 
@@ -4394,11 +4498,15 @@ class HydraulicsRequest(Struct, kw_only=True):
     ]
     supply_temperature: Annotated[
         float,
-        Meta(description="Water temperature into the circuit [degC]; at least -10; at most 95"),
+        Meta(
+            description="Water temperature into the circuit (default 37.5) [degC]; at least -10; at most 95"
+        ),
     ] = 37.5
     temperature_drop: Annotated[
         float,
-        Meta(description="Supply minus return temperature of the water [K]; at least 0.5; at most 30"),
+        Meta(
+            description="Supply minus return temperature of the water (default 5.0) [K]; at least 0.5; at most 30"
+        ),
     ] = 5.0
     fluid: Annotated[FluidInput, Meta(description="The fluid in the circuits")] = field(
         default_factory=lambda: convert(
@@ -4407,7 +4515,9 @@ class HydraulicsRequest(Struct, kw_only=True):
     )
     bend_allowance: Annotated[
         float,
-        Meta(description="Addition to the straight pipe's friction for its bends [1]; at least 0; at most 1"),
+        Meta(
+            description="Addition to the straight pipe's friction for its bends (default 0.05) [1]; at least 0; at most 1"
+        ),
     ] = 0.05
     valve_kv_open: (
         Annotated[
@@ -4438,13 +4548,13 @@ class HydraulicsRequest(Struct, kw_only=True):
     manifold_pressure_drop: Annotated[
         float,
         Meta(
-            description="Pressure drop of the manifold's bars and shut-off valves [Pa]; at least 0; at most 1e+06"
+            description="Pressure drop of the manifold's bars and shut-off valves (default 0.0) [Pa]; at least 0; at most 1e+06"
         ),
     ] = 0.0
     mains_pressure_drop: Annotated[
         float,
         Meta(
-            description="Pressure drop of mains, mixing set and source that the same pump overcomes [Pa]; at least 0; at most 1e+06"
+            description="Pressure drop of mains, mixing set and source that the same pump overcomes (default 0.0) [Pa]; at least 0; at most 1e+06"
         ),
     ] = 0.0
     primary_temperature: (
@@ -4508,7 +4618,7 @@ class HydraulicsRequest(Struct, kw_only=True):
     workings: Annotated[
         bool,
         Meta(
-            description="Whether the answer carries its workings: the intermediate values with formula and source"
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
         ),
     ] = False
 
@@ -4661,7 +4771,7 @@ class InsulationCheckRequest(Struct, kw_only=True):
     workings: Annotated[
         bool,
         Meta(
-            description="Whether the answer carries its workings: the intermediate values with formula and source"
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
         ),
     ] = False
 
@@ -4836,7 +4946,7 @@ class LoopLengthInputs(Struct, kw_only=True):
         Annotated[
             Entry,
             Meta(
-                description="Where the pipes come into the room, x and y [m] [m]; at least 2 items; at most 2 items"
+                description="Where the pipes come into the room, x and y [m]; at least 2 items; at most 2 items"
             ),
         ]
         | None
@@ -4916,14 +5026,14 @@ class LoopLengthRequest(Struct, kw_only=True):
     wall_clearance: Annotated[
         float,
         Meta(
-            description="Distance of the outermost pipe's centre line from walls and voids [m]; at least 0.02; at most 1"
+            description="Distance of the outermost pipe's centre line from walls and voids (default 0.075) [m]; at least 0.02; at most 1"
         ),
     ] = 0.075
     entry: (
         Annotated[
             Entry,
             Meta(
-                description="Where the pipes come into the room, x and y [m] [m]; at least 2 items; at most 2 items"
+                description="Where the pipes come into the room, x and y [m]; at least 2 items; at most 2 items"
             ),
         ]
         | UnsetType
@@ -4932,22 +5042,24 @@ class LoopLengthRequest(Struct, kw_only=True):
     pattern: Annotated[
         Literal["counterflow", "serpentine"],
         Meta(
-            description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room"
+            description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room (default counterflow)"
         ),
     ] = "counterflow"
     measured: Annotated[
         bool,
         Meta(
-            description="Whether to lay a route in the outline and measure it; else its length follows from the area"
+            description="Whether to lay a route in the outline and measure it; else its length follows from the area (default true)"
         ),
     ] = True
     quick: Annotated[
         bool,
-        Meta(description="Whether to skip the search for the spacings that fit the room best"),
+        Meta(description="Whether to skip the search for the spacings that fit the room best (default true)"),
     ] = True
     fixing_distance: Annotated[
         float,
-        Meta(description="Distance between fixings on straight pipe [m]; at least 0.05; at most 2"),
+        Meta(
+            description="Distance between fixings on straight pipe (default 0.4) [m]; at least 0.05; at most 2"
+        ),
     ] = 0.4
     right_angle_bends: (
         Annotated[
@@ -4962,7 +5074,7 @@ class LoopLengthRequest(Struct, kw_only=True):
     workings: Annotated[
         bool,
         Meta(
-            description="Whether the answer carries its workings: the intermediate values with formula and source"
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
         ),
     ] = False
 
@@ -5035,7 +5147,7 @@ class Manifold(Struct, kw_only=True):
     position: (
         Annotated[
             Position,
-            Meta(description="Where the manifold stands, x and y [m] [m]; at least 2 items; at most 2 items"),
+            Meta(description="Where the manifold stands, x and y [m]; at least 2 items; at most 2 items"),
         ]
         | None
     )
@@ -5079,7 +5191,7 @@ class ManifoldInput(Struct, kw_only=True):
     position: (
         Annotated[
             Position,
-            Meta(description="Where the manifold stands, x and y [m] [m]; at least 2 items; at most 2 items"),
+            Meta(description="Where the manifold stands, x and y [m]; at least 2 items; at most 2 items"),
         ]
         | UnsetType
         | None
@@ -5087,7 +5199,7 @@ class ManifoldInput(Struct, kw_only=True):
     height: Annotated[
         float,
         Meta(
-            description="Pipe between a port of the manifold and the screed, one way [m]; at least 0; at most 5"
+            description="Pipe between a port of the manifold and the screed, one way (default 0.5) [m]; at least 0; at most 5"
         ),
     ] = 0.5
     valve_kv_open: (
@@ -5119,12 +5231,14 @@ class ManifoldInput(Struct, kw_only=True):
     mains_pressure_drop: Annotated[
         float,
         Meta(
-            description="Pressure drop of mains, mixing set and source that the same pump overcomes [Pa]; at least 0; at most 1e+06"
+            description="Pressure drop of mains, mixing set and source that the same pump overcomes (default 0.0) [Pa]; at least 0; at most 1e+06"
         ),
     ] = 0.0
     id: Annotated[
         str,
-        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
+        Meta(
+            description="The caller's own name for this item (default 1); at least 1 characters; at most 64 characters"
+        ),
     ] = "1"
     storey: (
         Annotated[str, Meta(description="The id of a storey; at least 1 characters; at most 64 characters")]
@@ -5152,7 +5266,7 @@ class ManifoldPositionInputs(Struct, kw_only=True):
     position: (
         Annotated[
             Position,
-            Meta(description="Where the manifold stands, x and y [m] [m]; at least 2 items; at most 2 items"),
+            Meta(description="Where the manifold stands, x and y [m]; at least 2 items; at most 2 items"),
         ]
         | None
     )
@@ -5192,14 +5306,16 @@ class ManifoldPositionRequest(Struct, kw_only=True):
     position: (
         Annotated[
             Position,
-            Meta(description="Where the manifold stands, x and y [m] [m]; at least 2 items; at most 2 items"),
+            Meta(description="Where the manifold stands, x and y [m]; at least 2 items; at most 2 items"),
         ]
         | UnsetType
         | None
     ) = UNSET
     maximum_ports: Annotated[
         int,
-        Meta(description="Highest number of circuits on one manifold [1]; at least 1; at most 24"),
+        Meta(
+            description="Highest number of circuits on one manifold (default 12) [1]; at least 1; at most 24"
+        ),
     ] = 12
     maximum_tail_length: (
         Annotated[
@@ -5214,13 +5330,13 @@ class ManifoldPositionRequest(Struct, kw_only=True):
     tail_pitch: Annotated[
         float,
         Meta(
-            description="Distance between the centres of flow and return at the entry [m]; at least 0.01; at most 1"
+            description="Distance between the centres of flow and return at the entry (default 0.05) [m]; at least 0.01; at most 1"
         ),
     ] = 0.05
     wall_clearance: Annotated[
         float,
         Meta(
-            description="Distance of the outermost pipe's centre line from walls and voids [m]; at least 0.02; at most 1"
+            description="Distance of the outermost pipe's centre line from walls and voids (default 0.075) [m]; at least 0.02; at most 1"
         ),
     ] = 0.075
     pipe: Annotated[PipeInput, Meta(description="The pipe laid in the screed")] = field(
@@ -5240,7 +5356,7 @@ class ManifoldPositionRequest(Struct, kw_only=True):
     workings: Annotated[
         bool,
         Meta(
-            description="Whether the answer carries its workings: the intermediate values with formula and source"
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
         ),
     ] = False
 
@@ -5345,10 +5461,15 @@ class OtherRoomInput(Struct, kw_only=True):
 
 
 class PlacedManifold(Struct, kw_only=True):
-    place: Annotated[list[float], Meta(description="Where in the plan, x and y [m] [m]")]
+    place: Annotated[
+        tuple[float, float],
+        Meta(description="Where in the plan, x and y [m]; at least 2 items; at most 2 items"),
+    ]
     ahead: Annotated[
-        list[float],
-        Meta(description="Unit vector of the direction of travel, x and y [m]"),
+        tuple[float, float],
+        Meta(
+            description="Unit vector of the direction of travel, x and y [1]; at least 2 items; at most 2 items"
+        ),
     ]
     room: Annotated[str, Meta(description="The id of a room")]
     ports: Annotated[
@@ -5375,8 +5496,10 @@ class RouteCircuit(Struct, kw_only=True):
         | None
     )
     entry: Annotated[
-        list[float],
-        Meta(description="Where the pipes come into the room, x and y [m] [m]"),
+        tuple[float, float],
+        Meta(
+            description="Where the pipes come into the room, x and y [m]; at least 2 items; at most 2 items"
+        ),
     ]
     tail_pitch: Annotated[
         float,
@@ -5432,7 +5555,7 @@ class RoutesInputs(Struct, kw_only=True):
         Annotated[
             Entry,
             Meta(
-                description="Where the pipes come into the room, x and y [m] [m]; at least 2 items; at most 2 items"
+                description="Where the pipes come into the room, x and y [m]; at least 2 items; at most 2 items"
             ),
         ]
         | None
@@ -5448,7 +5571,7 @@ class RoutesInputs(Struct, kw_only=True):
         Annotated[
             ManifoldPlace,
             Meta(
-                description="Where the manifold stands [m]; the pipes come in where the outline is nearest to it [m]; at least 2 items; at most 2 items"
+                description="Where the manifold stands; the pipes come in where the outline is nearest to it [m]; at least 2 items; at most 2 items"
             ),
         ]
         | None
@@ -5457,7 +5580,7 @@ class RoutesInputs(Struct, kw_only=True):
         Annotated[
             SecondEntry,
             Meta(
-                description="Where a second circuit of the same room comes in, x and y [m] [m]; at least 2 items; at most 2 items"
+                description="Where a second circuit of the same room comes in, x and y [m]; at least 2 items; at most 2 items"
             ),
         ]
         | None
@@ -5545,7 +5668,7 @@ class RoutesRequest(Struct, kw_only=True):
         Annotated[
             Entry,
             Meta(
-                description="Where the pipes come into the room, x and y [m] [m]; at least 2 items; at most 2 items"
+                description="Where the pipes come into the room, x and y [m]; at least 2 items; at most 2 items"
             ),
         ]
         | UnsetType
@@ -5565,7 +5688,7 @@ class RoutesRequest(Struct, kw_only=True):
         Annotated[
             ManifoldPlace,
             Meta(
-                description="Where the manifold stands [m]; the pipes come in where the outline is nearest to it [m]; at least 2 items; at most 2 items"
+                description="Where the manifold stands; the pipes come in where the outline is nearest to it [m]; at least 2 items; at most 2 items"
             ),
         ]
         | UnsetType
@@ -5575,7 +5698,7 @@ class RoutesRequest(Struct, kw_only=True):
         Annotated[
             SecondEntry,
             Meta(
-                description="Where a second circuit of the same room comes in, x and y [m] [m]; at least 2 items; at most 2 items"
+                description="Where a second circuit of the same room comes in, x and y [m]; at least 2 items; at most 2 items"
             ),
         ]
         | UnsetType
@@ -5598,17 +5721,17 @@ class RoutesRequest(Struct, kw_only=True):
     pattern: Annotated[
         Literal["counterflow", "serpentine"],
         Meta(
-            description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room"
+            description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room (default counterflow)"
         ),
     ] = "counterflow"
     outermost_pipe: Annotated[
         Literal["flow", "return"],
-        Meta(description="Which of flow and return runs along the walls"),
+        Meta(description="Which of flow and return runs along the walls (default flow)"),
     ] = "flow"
     wall_clearance: Annotated[
         float,
         Meta(
-            description="Distance of the outermost pipe's centre line from walls and voids [m]; at least 0.02; at most 1"
+            description="Distance of the outermost pipe's centre line from walls and voids (default 0.075) [m]; at least 0.02; at most 1"
         ),
     ] = 0.075
     wall_stretches: Annotated[
@@ -5645,7 +5768,7 @@ class RoutesRequest(Struct, kw_only=True):
     tail_length: Annotated[
         float,
         Meta(
-            description="One way from the manifold to the field; counted twice, for flow and return [m]; at least 0; at most 200"
+            description="One way from the manifold to the field; counted twice, for flow and return (default 0.0) [m]; at least 0; at most 200"
         ),
     ] = 0.0
     maximum_circuit_length: (
@@ -5665,17 +5788,19 @@ class RoutesRequest(Struct, kw_only=True):
     binder: Annotated[
         Literal["calcium_sulphate", "calcium_sulphate_flowing", "cement"],
         Meta(
-            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560)"
+            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560) (default cement)"
         ),
     ] = "cement"
     quick: Annotated[
         bool,
-        Meta(description="Whether to skip the search for the spacings that fit the room best"),
+        Meta(
+            description="Whether to skip the search for the spacings that fit the room best (default false)"
+        ),
     ] = False
     chord_error: Annotated[
         float,
         Meta(
-            description="How far the points of path may lie off the bends of the pipe [m]; at least 1e-05; at most 0.05"
+            description="How far the points of path may lie off the bends of the pipe (default 0.001) [m]; at least 1e-05; at most 0.05"
         ),
     ] = 0.001
     path: (
@@ -5701,7 +5826,7 @@ class RoutesRequest(Struct, kw_only=True):
     workings: Annotated[
         bool,
         Meta(
-            description="Whether the answer carries its workings: the intermediate values with formula and source"
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
         ),
     ] = False
 
@@ -5843,15 +5968,19 @@ class SupplyTemperatureRequest(Struct, kw_only=True):
     ) = UNSET
     screed_conductivity: Annotated[
         float,
-        Meta(description="Thermal conductivity of the screed [W/(m.K)]; at least 0.2; at most 5"),
+        Meta(
+            description="Thermal conductivity of the screed (default 1.2) [W/(m.K)]; at least 0.2; at most 5"
+        ),
     ] = 1.2
     covering_resistance: Annotated[
         float,
-        Meta(description="Thermal resistance of the floor covering [m2.K/W]; at least 0; at most 1"),
+        Meta(
+            description="Thermal resistance of the floor covering (default 0.1) [m2.K/W]; at least 0; at most 1"
+        ),
     ] = 0.1
     room_temperature: Annotated[
         float,
-        Meta(description="Design temperature of the room [degC]; at least -10; at most 45"),
+        Meta(description="Design temperature of the room (default 20.0) [degC]; at least -10; at most 45"),
     ] = 20.0
     temperature_below: (
         Annotated[float, Meta(description="Temperature below the floor [degC]; at least -50; at most 60")]
@@ -5868,7 +5997,9 @@ class SupplyTemperatureRequest(Struct, kw_only=True):
     ) = UNSET
     temperature_drop: Annotated[
         float,
-        Meta(description="Supply minus return temperature of the water [K]; at least 0.5; at most 30"),
+        Meta(
+            description="Supply minus return temperature of the water (default 5.0) [K]; at least 0.5; at most 30"
+        ),
     ] = 5.0
     area: (
         Annotated[float, Meta(description="Floor area [m2]; at least 0.05; at most 10000")] | UnsetType | None
@@ -5882,7 +6013,7 @@ class SupplyTemperatureRequest(Struct, kw_only=True):
     workings: Annotated[
         bool,
         Meta(
-            description="Whether the answer carries its workings: the intermediate values with formula and source"
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
         ),
     ] = False
 
@@ -6017,19 +6148,23 @@ class BuildUpInput(Struct, kw_only=True):
     ]
     covering: Annotated[
         Literal["carpet", "ceramic", "laminate", "natural_stone", "resilient", "timber"],
-        Meta(description="Family of the floor covering"),
+        Meta(description="Family of the floor covering (default ceramic)"),
     ] = "ceramic"
     covering_resistance: Annotated[
         float,
-        Meta(description="Thermal resistance of the floor covering [m2.K/W]; at least 0; at most 1"),
+        Meta(
+            description="Thermal resistance of the floor covering (default 0.1) [m2.K/W]; at least 0; at most 1"
+        ),
     ] = 0.1
     screed_cover: Annotated[
         float,
-        Meta(description="Screed above the top of the pipe [m]; at least 0.005; at most 0.3"),
+        Meta(description="Screed above the top of the pipe (default 0.045) [m]; at least 0.005; at most 0.3"),
     ] = 0.045
     screed_conductivity: Annotated[
         float,
-        Meta(description="Thermal conductivity of the screed [W/(m.K)]; at least 0.2; at most 5"),
+        Meta(
+            description="Thermal conductivity of the screed (default 1.2) [W/(m.K)]; at least 0.2; at most 5"
+        ),
     ] = 1.2
     name: Annotated[
         str,
@@ -6196,9 +6331,9 @@ class CuringPlanResult(Struct, kw_only=True):
 
 class DesignLayout(Struct, kw_only=True):
     manifold_place: Annotated[
-        list[float],
+        tuple[float, float],
         Meta(
-            description="Where the manifold stands [m]; the pipes come in where the outline is nearest to it [m]"
+            description="Where the manifold stands; the pipes come in where the outline is nearest to it [m]; at least 2 items; at most 2 items"
         ),
     ]
     drawn_length: Annotated[float, Meta(description="Sum of the drawn circuits [m]")]
@@ -6429,19 +6564,19 @@ class HeatLossInputsInput(Struct, kw_only=True):
     storey_height: Annotated[
         float,
         Meta(
-            description="From floor to floor: height of the walls that follow from an outline [m]; at least 1.5; at most 20"
+            description="From floor to floor: height of the walls that follow from an outline (default 2.5) [m]; at least 1.5; at most 20"
         ),
     ] = 2.5
     wall_area_ratio: Annotated[
         float,
         Meta(
-            description="Outer divided by inner area of outside walls, where outlines run along the inner faces: 1 when they are outer dimensions, 1.25 when nothing is known [1]; at least 1; at most 2"
+            description="Outer divided by inner area of outside walls, where outlines run along the inner faces: 1 when they are outer dimensions, 1.25 when nothing is known (default 1.0) [1]; at least 1; at most 2"
         ),
     ] = 1.0
     thermal_bridge_supplement: Annotated[
         float,
         Meta(
-            description="Supplement to the U-values for thermal bridges at junctions [W/(m2.K)]; at least 0; at most 1"
+            description="Supplement to the U-values for thermal bridges at junctions (default 0.1) [W/(m2.K)]; at least 0; at most 1"
         ),
     ] = 0.1
     ground: Annotated[
@@ -6508,19 +6643,19 @@ class HeatLossRequest(Struct, kw_only=True):
     storey_height: Annotated[
         float,
         Meta(
-            description="From floor to floor: height of the walls that follow from an outline [m]; at least 1.5; at most 20"
+            description="From floor to floor: height of the walls that follow from an outline (default 2.5) [m]; at least 1.5; at most 20"
         ),
     ] = 2.5
     wall_area_ratio: Annotated[
         float,
         Meta(
-            description="Outer divided by inner area of outside walls, where outlines run along the inner faces: 1 when they are outer dimensions, 1.25 when nothing is known [1]; at least 1; at most 2"
+            description="Outer divided by inner area of outside walls, where outlines run along the inner faces: 1 when they are outer dimensions, 1.25 when nothing is known (default 1.0) [1]; at least 1; at most 2"
         ),
     ] = 1.0
     thermal_bridge_supplement: Annotated[
         float,
         Meta(
-            description="Supplement to the U-values for thermal bridges at junctions [W/(m2.K)]; at least 0; at most 1"
+            description="Supplement to the U-values for thermal bridges at junctions (default 0.1) [W/(m2.K)]; at least 0; at most 1"
         ),
     ] = 0.1
     ground: Annotated[
@@ -6562,7 +6697,7 @@ class HeatLossRequest(Struct, kw_only=True):
     workings: Annotated[
         bool,
         Meta(
-            description="Whether the answer carries its workings: the intermediate values with formula and source"
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
         ),
     ] = False
 
@@ -6862,11 +6997,13 @@ class DesignsRequest(Struct, kw_only=True):
     ] = field(default_factory=list)
     quick: Annotated[
         bool,
-        Meta(description="Whether to skip the search for the spacings that fit the room best"),
+        Meta(description="Whether to skip the search for the spacings that fit the room best (default true)"),
     ] = True
     solve_sections: Annotated[
         bool,
-        Meta(description="Whether to solve the section of each build-up under the room that asks most of it"),
+        Meta(
+            description="Whether to solve the section of each build-up under the room that asks most of it (default false)"
+        ),
     ] = False
     storeys: Annotated[
         list[StoreyInput],
@@ -6891,7 +7028,7 @@ class DesignsRequest(Struct, kw_only=True):
     workings: Annotated[
         bool,
         Meta(
-            description="Whether the answer carries its workings: the intermediate values with formula and source"
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
         ),
     ] = False
 

@@ -13,7 +13,7 @@ BUILDING: dict[str, Entry] = {
     "heat_demand": Number(
         "W", 1.0, 500_000.0, "Heat that the room needs, without the loss through its own heated floor"
     ),
-    "entry": Items("Where the pipes come into the room, x and y [m]", 2, 2, of="coordinate"),
+    "entry": Items("Where the pipes come into the room, x and y", 2, 2, of="coordinate"),
     "room": Text("The id of a room", 64),
     "heat_loss_request": Word(
         "Elements of the rooms whose heat demand is not given; as heat-loss takes them"
@@ -28,7 +28,7 @@ BUILDING: dict[str, Entry] = {
     # source, manifold, limits, screed
     "heat_source": Word("What the source of heat can give"),
     "manifold": Word("The manifold that serves the rooms, where there is one"),
-    "position": Items("Where the manifold stands, x and y [m]", 2, 2, of="coordinate"),
+    "position": Items("Where the manifold stands, x and y", 2, 2, of="coordinate"),
     "manifold_height": Number("m", 0.0, 5.0, "Pipe between a port of the manifold and the screed, one way"),
     "limits": Word("What the design must keep"),
     "screed": Word("The screed and the day of its pour"),

@@ -6,7 +6,7 @@ from .entries import Entry, Items, Number, Word
 
 GEOMETRY: dict[str, Entry] = {
     "coordinate": Number("m", -2e6, 2e6, "Coordinate"),
-    "point": Items("x and y [m]", 2, 2, of="coordinate"),
+    "point": Items("x and y", 2, 2, of="coordinate"),
     "outline": Items("Corners of the outline in order, without repeating the first [m]", 3, 256),
     "ring": Items("Corners of a closed ring in order, without repeating the first [m]", 3, 256),
     "voids": Items("Rings of areas that stay free of pipe [m]", 0, 32, of="ring"),
@@ -57,13 +57,11 @@ GEOMETRY: dict[str, Entry] = {
     ),
     "fixings": Number("1", 0, 1_000_000, "Fixings (staples) for all pipe"),
     # what a route is asked
-    "place": Items("Where in the plan, x and y [m]", 2, 2, of="coordinate"),
-    "second_entry": Items(
-        "Where a second circuit of the same room comes in, x and y [m]", 2, 2, of="coordinate"
-    ),
+    "place": Items("Where in the plan, x and y", 2, 2, of="coordinate"),
+    "second_entry": Items("Where a second circuit of the same room comes in, x and y", 2, 2, of="coordinate"),
     "doorway": Items("Both jambs of the doorway through which the pipes come in, on the outline [m]", 2, 2),
     "manifold_place": Items(
-        "Where the manifold stands [m]; the pipes come in where the outline is nearest to it",
+        "Where the manifold stands; the pipes come in where the outline is nearest to it",
         2,
         2,
         of="coordinate",
@@ -93,9 +91,9 @@ GEOMETRY: dict[str, Entry] = {
     "path": Items("Points of the pipe's centre line from flow to return [m]", 2, 2500),
     "pieces": Items("Straight lines and arcs of the pipe's centre line from flow to return", 1, 1000),
     "kind": Word("line or arc"),
-    "start": Items("Where it starts, x and y [m]", 2, 2, of="coordinate"),
-    "end": Items("Where it ends, x and y [m]", 2, 2, of="coordinate"),
-    "centre": Items("Centre of the arc, x and y [m]", 2, 2, of="coordinate"),
+    "start": Items("Where it starts, x and y", 2, 2, of="coordinate"),
+    "end": Items("Where it ends, x and y", 2, 2, of="coordinate"),
+    "centre": Items("Centre of the arc, x and y", 2, 2, of="coordinate"),
     "radius": Number("m", 0.001, 1000.0, "Radius of the arc"),
     "sweep": Number(
         "rad", -6.2831854, 6.2831854, "Angle that the arc turns by, counter-clockwise when positive"
@@ -116,7 +114,8 @@ GEOMETRY: dict[str, Entry] = {
         10.0,
         "Longest minus shortest circuit of a divided room, divided by their mean, tails included",
     ),
-    "ahead": Items("Unit vector of the direction of travel, x and y", 2, 2, of="coordinate"),
+    "ahead": Items("Unit vector of the direction of travel, x and y", 2, 2, of="direction"),
+    "direction": Number("1", -1.0, 1.0, "Component of a unit vector"),
     "least_bend_radius": Number(
         "m", 0.0, 1.0, "Least bend radius of the centre line that holds for the pipe"
     ),

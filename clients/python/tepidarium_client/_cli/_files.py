@@ -27,8 +27,8 @@ def write_files(
     folder.mkdir(parents=True, exist_ok=True)
     files = {
         "result.json": content,
-        "schedule.csv": _csv(result["circuits"], SCHEDULE).encode("utf-8"),
-        "report.txt": report("design", result).encode("utf-8"),
+        "schedule.csv": _csv(_schedule(result), SCHEDULE).encode("utf-8"),
+        "report.txt": report("designs", result).encode("utf-8"),
     }
     if result.get("layout"):
         files["routes.json"] = json.dumps(result["layout"], indent=1).encode("utf-8")
@@ -39,6 +39,20 @@ def write_files(
     for name, text in files.items():
         (folder / name).write_bytes(text)
     return [folder / name for name in files]
+
+
+def _schedule(result: Mapping[str, Any]) -> list[dict[str, Any]]:
+    """The circuits, each with what its room says about all of its circuits."""
+    patterns = {room["id"]: room["pattern"] for room in result["inputs"]["rooms"]}
+    laid = {
+        room["id"]: {
+            "room_name": room["name"],
+            "pipe_spacing": room["pipe_spacing"],
+            "pattern": patterns[room["id"]],
+        }
+        for room in result["rooms"]
+    }
+    return [{**circuit, **laid[circuit["room"]]} for circuit in result["circuits"]]
 
 
 def _undrawn(request: Mapping[str, Any], result: Mapping[str, Any]) -> dict[str, Any]:

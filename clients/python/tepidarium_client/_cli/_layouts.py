@@ -39,9 +39,9 @@ TITLES = {
     ("manifold-position", "ways"): "Way to each room",
     ("hydraulics", "open_valves"): "With all valves open",
     ("curing-plan", "moisture_limit"): "Dry enough to cover",
-    ("design", "curing_plans"): "Screed",
-    ("design", "daily_programme"): "First heat-up",
-    ("design", "remedies"): "What would give the missing heat",
+    ("designs", "curing_plans"): "Screed",
+    ("designs", "daily_programme"): "First heat-up",
+    ("designs", "remedies"): "What would give the missing heat",
 }
 
 
@@ -78,7 +78,7 @@ JOINED = {
     "manifold-position": {
         "ways": Joined("manifolds", "room_tails", "room", "manifold in"),
     },
-    "design": {
+    "designs": {
         "remedies": Joined("rooms", "remedies", "name", "room", first=True),
         "dates": Joined("curing_plans", "plan.stages", "build_up", "build_up"),
         "daily_programme": Joined("curing_plans", "plan.daily_programme", "build_up", "build_up"),
@@ -103,7 +103,7 @@ class Merged:
         return merged
 
 
-MERGED = {("design", "daily_programme"): Merged(("build_up", "stage", "supply_temperature"))}
+MERGED = {("designs", "daily_programme"): Merged(("build_up", "stage", "supply_temperature"))}
 """Command and table -> which of its rows are shown as one."""
 
 NESTED = {
@@ -216,7 +216,7 @@ LAYOUTS = {
     ),
     ("curing-plan", "stages"): _STAGES,
     ("curing-plan", "daily_programme"): _DAYS,
-    ("design", "rooms"): _columns(
+    ("designs", "rooms"): _columns(
         ("name", "room"),
         "area",
         ("pipe_spacing", "spacing"),
@@ -226,7 +226,7 @@ LAYOUTS = {
         ("tails_heat", "from tails"),
         ("heat_missing", "missing"),
     ),
-    ("design", "circuits"): (
+    ("designs", "circuits"): (
         Column.of("manifold", distinctive=True),
         *_columns(
             "port",
@@ -238,7 +238,7 @@ LAYOUTS = {
         ),
         Column.of("valve_kv", instead_of="valve_setting"),
     ),
-    ("design", "manifolds"): _columns(
+    ("designs", "manifolds"): _columns(
         ("id", "manifold"),
         ("room_ids", "rooms"),
         ("circuit_count", "circuits"),
@@ -250,19 +250,19 @@ LAYOUTS = {
         ("balancing_pressure_drop", "at balancing valve"),
         "balancing_kv",
     ),
-    ("design", "remedies"): _columns("room", ("message", "what would help"), "heat_given"),
-    ("design", "curing_plans"): (
+    ("designs", "remedies"): _columns("room", ("message", "what would help"), "heat_given"),
+    ("designs", "curing_plans"): (
         *_columns("build_up", ("plan.screed_cover", "cover"), ("plan.minimum_screed_cover", "at least")),
         Column.of("plan.earliest_heating", distinctive=True),
         Column.of("plan.highest_supply_temperature", distinctive=True),
         Column.of("plan.earliest_covering", distinctive=True),
         Column.of("plan.moisture_limit.carbide_moisture", "carbide moisture"),
     ),
-    ("design", "dates"): (
+    ("designs", "dates"): (
         Column.of("build_up", distinctive=True),
         *_columns("stage", ("start_date", "from"), "days"),
     ),
-    ("design", "daily_programme"): (
+    ("designs", "daily_programme"): (
         Column.of("build_up", distinctive=True),
         *_columns(("date", "from"), "days", ("supply_temperature", "supply")),
     ),
@@ -274,6 +274,9 @@ SCHEDULE = _columns(
     "port",
     ("id", "circuit"),
     "room",
+    "room_name",
+    "pipe_spacing",
+    "pattern",
     "area",
     "field_length",
     ("tail_length", "both tails"),
@@ -291,7 +294,7 @@ SCHEDULE = _columns(
 """Columns of a design's circuits in a spreadsheet."""
 
 SUMMARIES = {
-    "design": _columns(
+    "designs": _columns(
         "supply_temperature",
         "return_temperature",
         ("heat_demand", "heat needed"),
@@ -311,11 +314,11 @@ SUMMARIES = {
 }
 """Command -> the figures that a report begins with, where they are not all plain values of the answer."""
 
-HIDDEN = {"design": {"pump", "expansion_vessel", "layout", "convergence", "frost_protection"}}
+HIDDEN = {"designs": {"pump", "expansion_vessel", "layout", "convergence", "frost_protection"}}
 """Command -> records that a report leaves to the answer as JSON."""
 
-BY_ROOM = {("design", "circuits")}
+BY_ROOM = {("designs", "circuits")}
 """Tables that call rooms by name where the answer has their ids."""
 
-ONLY_SEVERAL = {("design", "manifolds")}
+ONLY_SEVERAL = {("designs", "manifolds")}
 """Tables of which one row would say nothing new."""
