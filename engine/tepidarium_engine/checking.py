@@ -8,15 +8,13 @@ from collections.abc import Callable
 from dataclasses import fields, is_dataclass
 from datetime import date
 from functools import cache
-from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
+from typing import Any, Literal, Union, cast, get_args, get_origin, get_type_hints
 
 from .errors import FaultList
 from .glossary import Day, Entry, Items, Number, Text, lookup
+from .places import Point
 
 __all__ = ["Point", "check", "field_entry"]
-
-Point = tuple[float, float]
-"""x and y [m]."""
 
 Checker = Callable[[Any, str, FaultList], None]
 
@@ -166,7 +164,7 @@ _KINDS: dict[Any, tuple[Any, Callable[[Any, Any], Checker]]] = {
 }
 """By kind of type: the kind of glossary entry it goes with, and the check."""
 
-_coordinate = _number(Number("m", -2e6, 2e6, "Coordinate"), whole=False)
+_coordinate = _number(cast(Number, lookup("coordinate")), whole=False)
 
 
 def _point(value: Any, pointer: str, faults: FaultList) -> None:

@@ -8,6 +8,7 @@ length and pressure hold, and their flows are solved together.
 from __future__ import annotations
 
 import math
+from functools import partial
 
 from .building import build_up_checks as checking
 from .building import dates
@@ -57,6 +58,7 @@ from .building.solving import solve_house
 from .building.tail_heat import insulated_length
 from .checking import check
 from .gathering import gathered
+from .own_place import at_own_place, lower_left
 from .results import Working
 from .spreading import Spread
 from .storey.position_records import PlanDoorway, WallAllowed
@@ -103,6 +105,12 @@ def calculate(inputs: DesignsInputs, *, spread: Spread = map) -> DesignsResult:
     ``spread`` may lay rooms on several cores, with the same result.
     """
     check(inputs)
+    return at_own_place(
+        inputs, lower_left(room.outline or () for room in inputs.rooms), partial(_calculated, spread=spread)
+    )
+
+
+def _calculated(inputs: DesignsInputs, spread: Spread) -> DesignsResult:
     rooms = rooms_to_heat(inputs)
     sited = sited_house(inputs, rooms, spread)
     house, inputs = sited.house, sited.house.inputs

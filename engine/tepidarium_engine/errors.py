@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from .places import PlacedText
+
 __all__ = ["Fault", "FaultList", "InputError"]
 
 
@@ -17,7 +19,7 @@ class Fault:
 
     pointer: str
     code: str
-    detail: str
+    detail: PlacedText
     limit: float | None = None
 
 

@@ -10,6 +10,7 @@ import shapely
 
 from ..errors import FaultList, InputError
 from ..pipe import Pipe
+from ..plan.outlines.intake import room_on_grid
 from ..plan.outlines.polygons import RoomOutline, room_outline
 from ..practice.coverings import SURFACE_TEMPERATURE_LIMITS
 from ..storey.plan_input import THICKEST_WALL
@@ -247,7 +248,7 @@ def _extent(room: DesignRoom, pointer: str, faults: FaultList) -> tuple[RoomOutl
             f"lies {away:.2f} m outside the room: pipes come in at its outline",
             THICKEST_WALL,
         )
-    return outline, outline.area
+    return room_on_grid(room.outline, room.voids), outline.area
 
 
 def _surface_limit(room: DesignRoom, build_up: BuildUp) -> float:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from ..checking import Point
 from ..glossary import named
+from ..places import Direction, PlacedText, Point
 from ..plan.asking.route_records import PathPiece
 
 __all__ = [
@@ -78,7 +78,7 @@ class DrawnSleeve:
 
     circuit: str
     place: Point
-    ahead: Point
+    ahead: Direction
     room: str
 
 
@@ -90,7 +90,7 @@ class UnplacedCircuit:
     room: str
     code: str
     place: Point | None
-    message: str
+    message: PlacedText
 
 
 @dataclass(frozen=True, slots=True)

@@ -99,8 +99,7 @@ def proposed_joints(
     frame, origin = room_frame(room.polygon), room.origin
 
     def local(line: Segment) -> Segment:
-        a, b = frame.local_points(np.array(line) - origin).tolist()
-        return ((a[0], a[1]), (b[0], b[1]))
+        return (frame.local_place(line[0], origin), frame.local_place(line[1], origin))
 
     def outer(line: Segment) -> Segment:
         a, b = (frame.outer_points(np.array(line)) + origin).tolist()

@@ -12,6 +12,7 @@ from shapely import Polygon
 
 from ..checking import Point
 from ..errors import FaultList, InputError
+from ..plan.outlines.intake import room_on_grid
 from ..plan.outlines.loops import Loop, loop_of
 from ..plan.outlines.polygons import room_outline
 from ..results import Finding
@@ -60,10 +61,11 @@ def sent_room(
 ) -> SentRoom | None:
     """A room from its outline; None when a fault was noted."""
     try:
-        room = room_outline(outline, voids)
+        room_outline(outline, voids)
     except InputError as error:
         faults.faults += [replace(fault, pointer=f"{pointer}{fault.pointer}") for fault in error.faults]
         return None
+    room = room_on_grid(outline, voids)
     return SentRoom(name, pointer, room.placed, loop_of(room.placed))
 
 

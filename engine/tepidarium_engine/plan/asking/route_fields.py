@@ -203,10 +203,7 @@ def _cut_fields(whole: CircuitField, second: EntryPlace, clearance: float) -> tu
     """Two pieces of about the same size, each with one of the entries, by one straight cut along the walls."""
     frame, origin = room_frame(whole.room.polygon), whole.room.origin
     room = frame.to_local(whole.room.polygon)
-    places = [
-        tuple(frame.local_points(np.array([entry.place]) - origin)[0].tolist())
-        for entry in (whole.entry, second)
-    ]
+    places = [frame.local_place(entry.place, origin) for entry in (whole.entry, second)]
     shift = whole.pipe_spacing / 2.0 - clearance
     margin = max(whole.entry.tail_pitch, second.tail_pitch) / 2.0 + max(shift, 0.0) + _JOINT_REACH
     found = [

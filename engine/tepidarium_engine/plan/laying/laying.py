@@ -206,8 +206,7 @@ class _Home:
         return local
 
     def local_place(self, place: Point) -> Point:
-        x, y = self._frame.local_points(np.array([place]) - self._origin)[0].tolist()
-        return x, y
+        return self._frame.local_place(place, self._origin)
 
     def place(self, place: Point) -> Point:
         """A place of the room's own frame in the caller's."""

@@ -18,6 +18,7 @@ from shapely import LinearRing, Polygon
 from ...checking import Point
 from ...elementwise import Array
 from ...errors import FaultList
+from ..tolerances import LEAST_DISTANCE
 
 __all__ = [
     "LARGEST_COORDINATE",
@@ -33,6 +34,7 @@ __all__ = [
     "room_outline",
     "room_polygon",
     "served_area",
+    "sound_outline",
 ]
 
 MAXIMUM_RING_VERTICES = 256
@@ -44,13 +46,11 @@ MAXIMUM_EXTENT = 200.0
 MINIMUM_AREA = 0.25
 """Net of voids [m2]."""
 MAXIMUM_AREA = 10_000.0
-LEAST_DISTANCE = 0.001
-"""Least length of an edge, width of a neck and gap between rings [m]: floors are not measured finer."""
-LARGEST_COORDINATE = 2e6
-"""Beyond it a double no longer resolves a thousandth of a millimetre safely [m]."""
+LARGEST_COORDINATE = 2e7
+"""Of the plan, beyond any national grid; there a double still resolves 4e-9 m [m]."""
 
-# One part in a million of the least distance: what translation by 2e6 m can blur.
-_SLACK = LEAST_DISTANCE - 1e-9
+_SLACK = LEAST_DISTANCE - 1e-8
+"""The least distance less what the greatest coordinates blur of a difference [m]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,8 +99,7 @@ def room_outline(
     faults = FaultList()
     rings = _read_rings(outline, voids, pointer, faults)
     faults.raise_if_any()
-    along, across = rings[0][1].T.tolist()
-    origin = (min(along), min(across))
+    origin = _lower_left(rings[0][1])
     closed = [(where, _ring(points - origin, where, origin, faults)) for where, points in rings]
     faults.raise_if_any()
     shell_at, shell = closed[0]
@@ -111,6 +110,19 @@ def room_outline(
     _check_whole(polygon, closed, shell_at, origin, faults)
     faults.raise_if_any()
     return RoomOutline(shapely.orient_polygons(polygon), origin)
+
+
+def sound_outline(outline: Sequence[Point], voids: Sequence[Sequence[Point]] = ()) -> RoomOutline:
+    """The room of rings [m] that are known to be sound, and of the bounded size that ``room_outline`` checks."""
+    rings = [np.array(ring, dtype=np.float64) for ring in (outline, *voids)]
+    origin = _lower_left(rings[0])
+    shell, *inner = (ring - origin for ring in rings)
+    return RoomOutline(shapely.orient_polygons(Polygon(shell, inner)), origin)
+
+
+def _lower_left(points: Array) -> Point:
+    along, across = points.T.tolist()
+    return min(along), min(across)
 
 
 def interior_width(polygon: Polygon) -> float:
