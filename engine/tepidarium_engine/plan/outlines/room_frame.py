@@ -12,7 +12,7 @@ from shapely import LinearRing, Polygon
 
 from ...checking import Point
 from ...elementwise import Array
-from ..tolerances import BLUR, GRID, stepped
+from ..tolerances import BLUR, GRID, TURN, stepped
 
 __all__ = ["RoomFrame", "room_frame"]
 
@@ -86,7 +86,7 @@ def _corners(ring: LinearRing) -> Array:
 
 
 def _wall_direction(corners: Array) -> Point:
-    """Unit vector along the walls of the greatest total length, quarter turns aside: x > 0, y >= 0."""
+    """Unit vector along the walls of the greatest total length, quarter turns aside."""
     edges = np.roll(corners, -1, axis=0) - corners
     lengths = np.hypot(edges[:, 0], edges[:, 1])
     quarter = math.pi / 2.0
@@ -97,10 +97,8 @@ def _wall_direction(corners: Array) -> Point:
     order = np.lexsort(
         (stepped(angles, _SAME_ANGLE), -stepped(lengths, _AS_LONG), -stepped(shared, _AS_LONG))
     )
-    x, y = edges[order[0]] / lengths[order[0]]
-    while not (x > 0.0 and y >= 0.0):
-        x, y = y, -x
-    return float(x), float(y)
+    angle = float(stepped(angles[order[:1]], TURN)[0])
+    return math.cos(angle), math.sin(angle)
 
 
 def _placed(corners: Array, base: Array, axis: Point) -> RoomFrame:
