@@ -106,7 +106,10 @@ def calculate(inputs: DesignsInputs, *, spread: Spread = map) -> DesignsResult:
     """
     check(inputs)
     return at_own_place(
-        inputs, lower_left(room.outline or () for room in inputs.rooms), partial(_calculated, spread=spread)
+        inputs,
+        lower_left(room.outline or () for room in inputs.rooms),
+        partial(_calculated, spread=spread),
+        "/rooms",
     )
 
 

@@ -50,7 +50,7 @@ def calculate(inputs: ManifoldPositionInputs) -> ManifoldPositionResult:
     a position outside, rooms that no allowed place reaches, and where no allowed wall takes a manifold.
     """
     check(inputs)
-    return at_own_place(inputs, lower_left(room.outline for room in inputs.rooms), _calculated)
+    return at_own_place(inputs, lower_left(room.outline for room in inputs.rooms), _calculated, "/rooms")
 
 
 def _calculated(inputs: ManifoldPositionInputs) -> ManifoldPositionResult:

@@ -14,8 +14,9 @@ from functools import cache
 from typing import Annotated, Any, TypeVar, Union, get_args, get_origin, get_type_hints
 
 import numpy as np
+from shapely.errors import GEOSException
 
-from .errors import InputError
+from .errors import Fault, InputError
 from .places import FREE, PLACES, Point
 from .plan.tolerances import GRID, stepped
 
@@ -30,18 +31,27 @@ _WRITTEN = re.compile(r"\[(-?\d+\.(\d{2,3})), (-?\d+\.\d{2,3})\]")
 """A place as texts name it."""
 _AS_SENT = frozenset({"outline", "voids", "path", "pieces"})
 """Rooms get a grid of their own after the checks; a pipe that is brought is judged as it is."""
+_NOT_COMPUTED = (
+    "leads to areas that could not be computed. Move a corner or the entry by a centimetre, or leave out what is finer "
+    "than that, and ask again"
+)
 
 
-def at_own_place(inputs: _Inputs, origin: Point, calculate: Callable[[_Inputs], _Result]) -> _Result:
+def at_own_place(
+    inputs: _Inputs, origin: Point, calculate: Callable[[_Inputs], _Result], pointer: str = "/outline"
+) -> _Result:
     """``calculate`` with ``origin`` [m] of the inputs' plan moved to (0, 0); its result, or the faults that it raises,
     in the frame of ``inputs``.
 
-    Entries, doorways, joints and the like are put on a grid of ``GRID``, as they are not measured finer.
+    Entries, doorways, joints and the like are put on a grid of ``GRID``, as they are not measured finer. What the
+    geometry library cannot compute is a fault of what ``pointer`` names.
     """
     try:
         result = calculate(_changed(moved(inputs, (-origin[0], -origin[1])), on_grid, _AS_SENT))
     except InputError as error:
         raise InputError(*(moved(fault, origin) for fault in error.faults)) from error
+    except GEOSException as error:
+        raise InputError(Fault(pointer, "geometry_failed", _NOT_COMPUTED)) from error
     return moved(result, origin)
 
 

@@ -10,7 +10,7 @@ import numpy as np
 
 from ..elementwise import Array
 
-__all__ = ["BLUR", "GRID", "LEAST_DISTANCE", "SAME_PLACE", "TURN", "stepped"]
+__all__ = ["BLUR", "GRID", "LEAST_DISTANCE", "SAME_AREA", "SAME_PLACE", "TURN", "stepped"]
 
 BLUR = 1e-6
 """What arithmetic may do to a place [m]: 2e7 m of translation blur 4e-9 m, a turn and a few crossings a little more."""
@@ -20,6 +20,8 @@ is measured to, so that nothing is lost, and a hundred times what arithmetic blu
 TURN = 1e-8
 """Directions of frames are whole multiples of it [rad]: what translation blurs of the direction of a wall is gone, and
 200 m of wall are off by no more than the blur."""
+SAME_AREA = 1e-4
+"""Share of a room's area that putting its corners on the grid may change: 0.1 mm round a room a metre wide."""
 SAME_PLACE = 1e-3
 """Places nearer to each other are one [m]: corners of walls that were meant to be level miss each other by about the
 rounding of a drawing, a millimetre."""

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from shapely.errors import GEOSException
+
+from ..plan.laying.laying import Refusal
 from .division import divided
 from .division_records import DividedRoom, DivisionRequest
 from .field_circuits import joined_to_tails, laid_single, refused
@@ -29,7 +32,13 @@ class RoomJob(NamedTuple):
 
 def laid_room(job: RoomJob) -> tuple[LaidRoom, FieldMemory]:
     """Lay the circuits of a room in the floor that the tails of others leave of it; with what is to be remembered."""
-    return _of_room(job), job.memory
+    try:
+        return _of_room(job), job.memory
+    except GEOSException:
+        refusal = Refusal("geometry_failed")
+        places = [place for place in job.tails.places if place.room == job.room]
+        unplaced = tuple(refused(place.circuit, job.room, refusal) for place in places)
+        return LaidRoom((), unplaced), job.memory
 
 
 def _of_room(job: RoomJob) -> LaidRoom:

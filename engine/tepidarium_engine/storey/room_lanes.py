@@ -13,6 +13,7 @@ from shapely import LineString, Polygon
 
 from ..checking import Point
 from ..plan.outlines.loops import Loop, loop_of
+from ..plan.outlines.overlays import placed
 from ..plan.outlines.regions import Region, dilated, eroded, joined, minus
 from ..plan.outlines.room_frame import room_frame
 from .cut_off import cut_off_area
@@ -134,7 +135,7 @@ def _turned_room(
 ) -> _Room:
     c, s = axis
     matrix = np.array([[c, -s], [s, c]])
-    local = shapely.transform(room, lambda points: points @ matrix)
+    local = placed(room, lambda points: points @ matrix)
     outline = loop_of(local)
     entered = dict(zip(order.circuits, slots(middle, ahead, len(order.circuits), rules), strict=True))
     heading = _turned(ahead, axis)

@@ -24,6 +24,7 @@ from ..plan.judging.route_faults import LEAST_PIPE_DISTANCE
 from ..plan.laying.laying import Refusal
 from ..plan.lengths.lengths import laid_diameter
 from ..plan.outlines.polygons import RoomOutline, served_area
+from ..plan.tolerances import SAME_AREA
 from .division import divided
 from .division_records import DividedCircuit, DividedRoom, DivisionRequest
 from .records import Segment
@@ -75,7 +76,7 @@ def check_division(inputs: RoutesInputs, room: RoomOutline) -> None:
     count = max(inputs.circuits or 1, math.ceil(circuits_needed(inputs, room) - 1e-9))
     remedy = "divide the room and ask for each part with its own outline"
     squares = room.area / inputs.pipe_spacing**2
-    if not parting_joints(inputs, room) and squares <= MOST_SQUARES:
+    if not parting_joints(inputs, room) and squares <= MOST_SQUARES * (1.0 + SAME_AREA):
         remedy += ", or for one pipe however long with circuits 1"
     if count > MOST_DIVIDED_CIRCUITS:
         raise InputError(
@@ -86,7 +87,7 @@ def check_division(inputs: RoutesInputs, room: RoomOutline) -> None:
                 MOST_DIVIDED_CIRCUITS,
             )
         )
-    if squares > MOST_DIVIDED_SQUARES:
+    if squares > MOST_DIVIDED_SQUARES * (1.0 + SAME_AREA):
         area = MOST_DIVIDED_SQUARES * inputs.pipe_spacing**2
         raise InputError(
             Fault(

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import heapq
 import math
 from dataclasses import dataclass
 from functools import cached_property
@@ -14,6 +13,7 @@ from shapely import LineString, Polygon
 from ..checking import Point
 from ..elementwise import Array
 from ..plan.outlines.regions import Region, eroded
+from ..queues import Queue
 from .records import Doorway, Segment
 from .tail_records import ManifoldPlace, StoreyPlan, TailRules
 from .visibility import WalkGraph
@@ -179,9 +179,10 @@ def access_to_rooms(
     """How each room that can be reached is reached first; every room is entered at one place only, so that
     tails branch like a tree. Doorways in ``closed`` are not used."""
     reached: dict[int, Access] = {}
-    heap: list[tuple[float, int, int, Passage | None]] = [(0.0, manifold.room, -1, None)]
-    while heap:
-        length, room, _, passage = heapq.heappop(heap)
+    waiting: Queue[tuple[float, int, Passage | None]] = Queue()
+    waiting.push((0.0, manifold.room, -1), (0.0, manifold.room, None))
+    while waiting:
+        length, room, passage = waiting.pop()
         if room in reached:
             continue
         reached[room] = Access(length, passage)
@@ -192,7 +193,7 @@ def access_to_rooms(
         for onward, way in zip(walkways.passages[room], ways.tolist(), strict=True):
             if onward.enters not in reached and onward.doorway not in closed and math.isfinite(way):
                 total = round(length + way + math.dist(onward.near, onward.far), 6)
-                heapq.heappush(heap, (total, onward.enters, onward.doorway, onward))
+                waiting.push((total, onward.enters, onward.doorway), (total, onward.enters, onward))
     return reached
 
 

@@ -12,6 +12,7 @@ from ..judging.route_faults import LEAST_PIPE_DISTANCE
 from ..laying.laying import LARGEST_BEND_SHARE, Refusal
 from ..lengths.lengths import circuit_length_rule, laid_diameter
 from ..outlines.polygons import RoomOutline, interior_width
+from ..tolerances import SAME_AREA
 from .route_fields import CircuitField
 from .route_records import RoutesInputs, WallStretch
 
@@ -210,7 +211,7 @@ def check_room(inputs: RoutesInputs, room: RoomOutline, *, divided: bool = False
         spacing = min(spacing, inputs.peripheral.pipe_spacing)
     squares = room.area / spacing**2
     faults.require(
-        divided or squares <= MOST_SQUARES,
+        divided or squares <= MOST_SQUARES * (1.0 + SAME_AREA),
         "/pipe_spacing",
         "too_much_pipe",
         f"would take about {room.area / spacing:.0f} m of pipe in one circuit; at most "

@@ -13,6 +13,7 @@ from shapely import LinearRing, Polygon
 from ...checking import Point
 from ...elementwise import Array
 from ..tolerances import BLUR, GRID, TURN, stepped
+from .overlays import placed
 
 __all__ = ["RoomFrame", "room_frame"]
 
@@ -35,11 +36,11 @@ class RoomFrame:
 
     def to_local(self, geometry: Any) -> Any:
         """The geometry in the local frame, at whole multiples of ``BLUR``."""
-        return shapely.transform(geometry, lambda points: self.on_grid(points, BLUR))
+        return placed(geometry, lambda points: self.on_grid(points, BLUR))
 
     def from_local(self, geometry: Any) -> Any:
         """The geometry in the caller's frame."""
-        return shapely.transform(geometry, self.outer_points)
+        return placed(geometry, self.outer_points)
 
     def local_place(self, place: Point, origin: Point) -> Point:
         """A place of the drawing [m], in which the room's frame of reference lies at ``origin`` [m], in the local frame
