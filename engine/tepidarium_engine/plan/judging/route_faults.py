@@ -20,9 +20,10 @@ from ...elementwise import Array
 from ..outlines.denser_area import Spacings
 from ..outlines.pipe_zone import WallClearance
 from ..pipes.pipe_table import PipeTable
+from ..tolerances import BLUR
 from .bend_rules import broken, tight_bends
 from .pipe_chords import Chords
-from .pipe_neighbours import CHORD_ERROR, Neighbours
+from .pipe_neighbours import Neighbours
 from .route_fault import RouteFault
 
 __all__ = [
@@ -213,8 +214,9 @@ def _in_doorway(task: Task, chords: Chords, doorway: float) -> npt.NDArray[np.bo
 
 
 def _too_near(distance: Array, limit: Array, code: str, beside: Neighbours) -> Iterator[RouteFault]:
+    """Distances are from places on the pipe and never less than the true ones, so that no chord excuses a fault."""
     worst = int((distance - limit).argmin())
-    if distance[worst] < limit[worst] - 2.0 * CHORD_ERROR:
+    if distance[worst] < limit[worst] - BLUR:
         yield RouteFault(code, _point(beside.points[worst]), float(distance[worst]), float(limit[worst]))
 
 
