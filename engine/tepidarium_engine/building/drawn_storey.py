@@ -11,6 +11,7 @@ import shapely
 from shapely import LineString, Polygon
 from shapely.ops import substring
 
+from ..plan.outlines.overlays import intersection, union
 from ..plan.outlines.regions import minus, opened, parts_of
 from ..storey.layout_records import StoreyCircuit, StoreyLayout
 from .house import StoreySite
@@ -57,7 +58,7 @@ class DrawnStorey:
                 (True, substring(line, 0.0, middle)),
                 (False, substring(line, middle, line.length)),
             ):
-                length = float(shapely.intersection(half, floor).length)
+                length = float(intersection(half, floor).length)
                 if length > _LEAST:
                     yield PassedPipe(circuit.id, place, flow, length)
 
@@ -75,10 +76,6 @@ class DrawnStorey:
         fields = [circuit.floor for circuit in self.layout.circuits if circuit.room == place]
         if not fields:
             return []
-        left = opened(
-            minus(self.site.plan.rooms[place], shapely.union_all(self.lanes(place))), self.wall_clearance
-        )
-        own = shapely.union_all(fields)
-        return [
-            part for part in parts_of(left) if shapely.intersection(part, own).area < _TOUCHED * part.area
-        ]
+        left = opened(minus(self.site.plan.rooms[place], union(self.lanes(place))), self.wall_clearance)
+        own = union(fields)
+        return [part for part in parts_of(left) if intersection(part, own).area < _TOUCHED * part.area]

@@ -12,6 +12,7 @@ import shapely
 from shapely import LineString
 
 from ..checking import Point
+from ..plan.outlines.overlays import intersection
 from ..storey.layout_records import StoreyCircuit
 from .drawn_storey import DrawnStorey
 from .floors import RoomToHeat
@@ -51,7 +52,7 @@ def _on_joint(
     if not shapely.intersects(line, joint):
         return
     field = shapely.buffer(circuit.floor, -_WITHIN_FIELD)
-    met = shapely.get_parts(shapely.intersection(line, joint))
+    met = shapely.get_parts(intersection(line, joint))
     places = sorted({tuple(shapely.get_coordinates(part)[0].tolist()) for part in met})
     for x, y in places:
         place = shapely.Point(x, y)

@@ -13,6 +13,7 @@ from shapely import LineString, Polygon
 from ..checking import Point
 from ..plan.judging.route_check import check_route
 from ..plan.laying.laying import Laid, LayingTask, Refusal, lay
+from ..plan.outlines.overlays import intersection, union
 from ..plan.outlines.polygons import RoomOutline
 from ..plan.pipes.pipe_path import Line, PipePath
 from .arrangement import Site, Stall
@@ -78,7 +79,7 @@ def _own_floor(piece: Polygon, others: Sequence[LineString], pitch: float) -> Po
     """A piece without what the lanes of others take of it."""
     if not others:
         return piece
-    lanes = shapely.union_all(shapely.buffer(others, pitch / 2.0, cap_style="flat", join_style="mitre"))
+    lanes = union(shapely.buffer(others, pitch / 2.0, cap_style="flat", join_style="mitre"))
     left = shapely.get_parts(shapely.difference(piece, lanes, grid_size=_GRID))
     own: Polygon = max(left, key=lambda part: part.area)
     return own
@@ -176,7 +177,7 @@ def joint_crossings(job: DivisionJob, circuits: Sequence[DividedCircuit]) -> Ite
         for circuit in circuits:
             at = circuit.path.positions(1e-4, 0.05)
             drawn = LineString(circuit.path.points_at(at))
-            met = shapely.get_coordinates(shapely.intersection(drawn, line)).tolist()
+            met = shapely.get_coordinates(intersection(drawn, line)).tolist()
             for x, y in met:
                 along = float(shapely.line_locate_point(drawn, shapely.Point(x, y)))
                 _, ahead = circuit.path.poses_at(np.array([along]))

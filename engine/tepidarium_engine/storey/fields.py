@@ -8,6 +8,7 @@ from collections.abc import Sequence
 import shapely
 from shapely import LineString, MultiLineString, Polygon
 
+from ..plan.outlines.overlays import union
 from ..plan.outlines.polygons import served_area
 from .records import Segment
 
@@ -22,7 +23,7 @@ def joint_fields(room: Polygon, joints: Sequence[Segment]) -> list[Polygon]:
     if not joints:
         return [room]
     lines = MultiLineString([_longer(joint) for joint in joints if math.dist(*joint) > 0.0])
-    drawn = shapely.union_all([room.boundary, lines])
+    drawn = union([room.boundary, lines])
     faces = shapely.get_parts(shapely.polygonize(shapely.get_parts(drawn)))
     inside = [face for face in faces if shapely.contains(room, shapely.point_on_surface(face))]
     kept = [face for face in inside if face.area > 0.01]

@@ -13,7 +13,7 @@ from shapely import LineString, Polygon
 
 from ..checking import Point
 from ..elementwise import Array
-from ..plan.outlines.overlays import placed
+from ..plan.outlines.overlays import difference, placed, union
 from ..plan.outlines.regions import Region, eroded, minus, opened, parts_of
 from .records import PairPlace
 from .tail_records import TailRules
@@ -146,7 +146,7 @@ class InletSearch:
         task, pitch = self.task, self.task.rules.tail_pitch
         inside = eroded(self._local(task.room), task.rules.wall_clearance + self.half - _HAIR)
         beside = shapely.buffer(self._local(task.pipes), self.half + pitch - _HAIR)
-        found = shapely.difference(inside, beside) if inside is not None else Polygon()
+        found = difference(inside, beside) if inside is not None else Polygon()
         shapely.prepare(found)
         return found
 
@@ -260,7 +260,7 @@ class InletSearch:
         """Floor that the pairs take, more of it where they come into the field."""
         corners, width = way.corners(), len(self.task.places) * self.task.rules.tail_pitch
         bands = ((corners, width), (corners[-2:], self.half_width))
-        return shapely.union_all(
+        return union(
             [
                 shapely.buffer(LineString(line), half, cap_style="flat", join_style="mitre")
                 for line, half in bands

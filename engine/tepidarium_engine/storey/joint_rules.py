@@ -17,6 +17,7 @@ import shapely
 from shapely import LineString, Polygon
 
 from ..checking import Point
+from ..plan.outlines.overlays import intersection
 from ..plan.outlines.polygons import RoomOutline
 from ..plan.outlines.room_frame import room_frame
 from ..practice.screed import Binder
@@ -182,7 +183,7 @@ def _from_corners(field: Polygon) -> Iterator[Segment]:
 
 def _chords(field: Polygon, line: LineString) -> Iterator[Segment]:
     """What of a line lies in a field, in the order of the line, each piece from edge to edge."""
-    parts = shapely.get_parts(shapely.intersection(line, field))
+    parts = shapely.get_parts(intersection(line, field))
     for part in parts:
         if isinstance(part, LineString) and part.length > _SLACK:
             yield from pairwise([(float(x), float(y)) for x, y in part.coords])

@@ -14,6 +14,7 @@ from ..checking import Point
 from ..errors import FaultList, InputError
 from ..plan.outlines.intake import room_on_grid
 from ..plan.outlines.loops import Loop, loop_of
+from ..plan.outlines.overlays import intersection
 from ..plan.outlines.polygons import room_outline
 from ..results import Finding
 from .manifold_sites import AllowedWall, wall_runs
@@ -74,7 +75,7 @@ def check_overlaps(rooms: Sequence[SentRoom], faults: FaultList) -> None:
     floors = np.array([room.floor for room in rooms], dtype=object)
     first, second = shapely.STRtree(floors).query(floors, predicate="intersects")
     for one, other in sorted(zip(first.tolist(), second.tolist(), strict=True)):
-        if one < other and shapely.intersection(floors[one], floors[other]).area > _OVERLAP:
+        if one < other and intersection(floors[one], floors[other]).area > _OVERLAP:
             faults.add(
                 f"{rooms[other].pointer}/outline",
                 "rooms_overlap",
@@ -147,7 +148,7 @@ def check_doorways(doorways: Sequence[Doorway], pointers: Sequence[str], faults:
             before = [
                 other
                 for other in by_room.get(room, [])
-                if shapely.intersection(lines[other][room], lines[number][room]).length > _ON_WALL
+                if intersection(lines[other][room], lines[number][room]).length > _ON_WALL
             ]
             if before:
                 faults.add(

@@ -8,12 +8,11 @@ from itertools import product
 from typing import NamedTuple
 
 import numpy as np
-import shapely
 from shapely import LineString, Polygon
 
 from ..checking import Point
 from ..plan.outlines.loops import Loop, loop_of
-from ..plan.outlines.overlays import placed
+from ..plan.outlines.overlays import intersection, placed
 from ..plan.outlines.regions import Region, dilated, eroded, joined, minus
 from ..plan.outlines.room_frame import room_frame
 from .cut_off import cut_off_area
@@ -251,7 +250,7 @@ def _laid(
 def _meets(way: Sequence[Point], taken: Iterable[Region]) -> bool:
     """Whether a way runs through floor that is taken: the stubs at its ends are not part of the free floor."""
     crossed = dilated(joined(taken), -_TOUCH)
-    return crossed is not None and shapely.intersection(LineString(way), crossed).length > _TOUCH
+    return crossed is not None and intersection(LineString(way), crossed).length > _TOUCH
 
 
 def _turned(place: Point, axis: Point) -> Point:

@@ -12,6 +12,7 @@ from shapely import LineString, Polygon
 
 from ..checking import Point
 from ..elementwise import Array
+from ..plan.outlines.overlays import intersection, union
 from ..plan.outlines.regions import Region, eroded
 from ..queues import Queue
 from .records import Doorway, Segment
@@ -66,7 +67,7 @@ def walkable(plan: StoreyPlan, room: int) -> shapely.Geometry:
     passages = [
         shapely.MultiPoint([*doorway.stretches[0], *doorway.stretches[1]]).convex_hull for doorway in doorways
     ]
-    whole = shapely.union_all([*(plan.rooms[other] for other in rooms), *passages])
+    whole = union([*(plan.rooms[other] for other in rooms), *passages])
     # A hair is closed where they meet.
     return shapely.buffer(shapely.buffer(whole, _HAIR, join_style="mitre"), -_HAIR, join_style="mitre")
 
@@ -78,7 +79,7 @@ def stub_end(floor: Region, place: Point, ahead: Point) -> Point | None:
     low_x, low_y, high_x, high_y = floor.bounds
     reach = math.hypot(high_x - low_x, high_y - low_y) + math.dist(place, ((low_x + high_x) / 2, low_y))
     ray = LineString([place, (place[0] + reach * ahead[0], place[1] + reach * ahead[1])])
-    met = shapely.get_coordinates(shapely.intersection(ray, floor))
+    met = shapely.get_coordinates(intersection(ray, floor))
     if not len(met):
         return None
     along = (met - np.array(place)) @ np.array(ahead)

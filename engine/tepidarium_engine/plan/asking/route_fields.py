@@ -15,6 +15,7 @@ from ...elementwise import Array
 from ...errors import Fault, InputError
 from ..laying.stretched import CloserStrip
 from ..outlines.denser_area import DenserArea, Spacings
+from ..outlines.overlays import difference, intersection, union
 from ..outlines.pipe_zone import WallClearance
 from ..outlines.polygons import LEAST_DISTANCE, MINIMUM_AREA, RoomOutline, room_outline
 from ..outlines.room_frame import room_frame
@@ -104,7 +105,7 @@ def _joint_line(room: RoomOutline, joint: tuple[Point, ...]) -> LineString:
 def _parted(room: RoomOutline, lines: list[LineString]) -> list[Polygon]:
     if not lines:
         return [room.polygon]
-    net = shapely.union_all([room.polygon.boundary, *lines])
+    net = union([room.polygon.boundary, *lines])
     faces = shapely.get_parts(shapely.polygonize(shapely.get_parts(net)))
     pieces = [
         face
@@ -176,8 +177,8 @@ def _strip_fields(
     def band(width: float) -> shapely.Geometry:
         return band_beside(inputs, strip.edges, origin, width)
 
-    inside = shapely.intersection(room, band(strip.width - (strip.pipe_spacing / 2.0 - clearance)))
-    outside = shapely.difference(room, band(strip.width + (whole.pipe_spacing / 2.0 - clearance)))
+    inside = intersection(room, band(strip.width - (strip.pipe_spacing / 2.0 - clearance)))
+    outside = difference(room, band(strip.width + (whole.pipe_spacing / 2.0 - clearance)))
     for piece, what in ((inside, "strip"), (outside, "rest of the floor")):
         if not isinstance(piece, Polygon) or piece.area < MINIMUM_AREA:
             raise InputError(
@@ -237,7 +238,7 @@ def _cuts(
         at = low + (high - low) * step / (_CUTS - 1)
         below, above = bounds.copy(), bounds.copy()
         below[1, axis], above[0, axis] = at - shift, at + shift
-        pieces = [shapely.intersection(room, shapely.box(*box.ravel())) for box in (below, above)]
+        pieces = [intersection(room, shapely.box(*box.ravel())) for box in (below, above)]
         if any(not isinstance(piece, Polygon) or piece.area < MINIMUM_AREA for piece in pieces):
             continue
         length = (sum(piece.length for piece in pieces) - room.length) / 2.0

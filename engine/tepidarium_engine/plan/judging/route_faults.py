@@ -18,6 +18,7 @@ from shapely import Polygon
 from ...checking import Point
 from ...elementwise import Array
 from ..outlines.denser_area import Spacings
+from ..outlines.overlays import difference, intersection
 from ..outlines.pipe_zone import WallClearance
 from ..pipes.pipe_table import PipeTable
 from ..tolerances import BLUR
@@ -110,7 +111,7 @@ def _crossing(chords: Chords) -> Iterator[RouteFault]:
         steps = np.diff(chords.points, axis=0)
         one = int((steps[:-1] * steps[1:]).sum(axis=1).argmin())
         other = one + 1
-    x, y = shapely.get_coordinates(shapely.intersection(lines[one], lines[other]))[0]
+    x, y = shapely.get_coordinates(intersection(lines[one], lines[other]))[0]
     yield RouteFault("crosses_itself", (float(x), float(y)), float(chords.at[other] - chords.at[one]), 0.0)
 
 
@@ -182,7 +183,7 @@ def _nearer_than_walls(wall: WallClearance, chords: Chords, index: npt.NDArray[n
     if within <= 0.0 or len(index) == 0:
         return []
     strip = shapely.buffer(wall.stretch, within, cap_style="flat", join_style="mitre")
-    inside = shapely.intersection(chords.lines(index), strip)
+    inside = intersection(chords.lines(index), strip)
     inside = inside[shapely.length(inside) > _DUST]
     if len(inside) == 0:
         return []
@@ -194,7 +195,7 @@ def _nearer_than_walls(wall: WallClearance, chords: Chords, index: npt.NDArray[n
 
 def _depth_outside(line: shapely.LineString, polygon: Polygon) -> tuple[float, Point]:
     """How far the line goes outside [m], and where; 0 when it does not."""
-    outside = shapely.segmentize(shapely.difference(line, polygon), 0.001)
+    outside = shapely.segmentize(difference(line, polygon), 0.001)
     points = shapely.get_coordinates(outside)
     if len(points) == 0:
         return 0.0, (0.0, 0.0)

@@ -19,6 +19,7 @@ from ...checking import Point
 from ...elementwise import Array
 from ...errors import FaultList
 from ..tolerances import LEAST_DISTANCE
+from .overlays import difference, intersection
 
 __all__ = [
     "LARGEST_COORDINATE",
@@ -254,7 +255,7 @@ def _check_voids(areas: list[tuple[str, Polygon]], origin: Point, faults: FaultL
     meets = shapely.intersects(voids[first], voids[second])
     for a, b in zip(first[meets], second[meets], strict=True):
         where, void = areas[int(b) + 1]
-        place = _place(_some_point(shapely.intersection(void, voids[a])), origin)
+        place = _place(_some_point(intersection(void, voids[a])), origin)
         faults.add(where, "voids_meet", f"overlaps, touches or contains void {int(a)} near {place}")
 
 
@@ -262,14 +263,14 @@ def _void_fault(shell: Polygon, void: Polygon, origin: Point) -> tuple[str, str]
     if shapely.equals(shell, void):
         return "void_is_outline", "is the outline itself"
     if shapely.contains(shell, void):
-        place = _place(_some_point(shapely.intersection(shell.exterior, void.exterior)), origin)
+        place = _place(_some_point(intersection(shell.exterior, void.exterior)), origin)
         return (
             "void_touches_outline",
             f"touches the outline near {place}; let the outline go round it instead",
         )
     if shapely.disjoint(shell, void):
         return "void_outside", f"lies outside the outline near {_place(_some_point(void), origin)}"
-    outside = shapely.difference(void, shell)
+    outside = difference(void, shell)
     return "void_outside", f"reaches outside the outline near {_place(_some_point(outside), origin)}"
 
 
