@@ -54,10 +54,14 @@ def _pipe(lot: random.Random, spacing: float) -> dict[str, float]:
 
 
 def _clearance(lot: random.Random, rings: list[Ring]) -> float:
-    """Usual, or just what closes the narrowest place of the room, or leaves it open."""
-    narrow = float(shapely.minimum_clearance(Polygon(rings[0], rings[1:]))) / 2.0
+    """Usual, or what closes the narrowest place of the room or just leaves it open, or what closes others, too, and
+    leaves a few places wide enough for pipe."""
+    floor = Polygon(rings[0], rings[1:])
+    narrow = float(shapely.minimum_clearance(floor)) / 2.0
+    widest = float(shapely.maximum_inscribed_circle(floor, tolerance=0.01).length)
     closing = narrow * lot.choice((1.0, 1.0 - 1e-6, 1.0 + 1e-6, 0.97, 1.03))
-    wanted = lot.choice((0.075, 0.075, 0.05, 0.1, 0.02, closing, closing, lot.uniform(0.02, 0.4)))
+    parting = widest * lot.uniform(0.2, 0.9)
+    wanted = lot.choice((0.075, 0.075, 0.05, 0.1, 0.02, closing, parting, parting))
     return min(max(wanted, 0.02), 1.0)
 
 
@@ -82,7 +86,7 @@ def _routes(lot: random.Random, rings: list[Ring], place: Place) -> dict[str, An
         "pattern": lot.choice(("counterflow", "counterflow", "serpentine")),
         "wall_clearance": _clearance(lot, rings),
         "pipe": _pipe(lot, spacing),
-        "quick": lot.random() < 0.75,
+        "quick": lot.random() < 0.5,
     }
     entry = _on_outline(lot, rings)
     how = lot.random()
