@@ -15,7 +15,7 @@ from typing import Annotated, Any, get_args, get_origin, get_type_hints
 
 import msgspec
 import pytest
-from tepidarium_engine import designs, manifold_position, routes
+from tepidarium_engine import designs, loop_length, manifold_position, routes
 from tepidarium_engine.errors import Fault, InputError
 from tepidarium_engine.own_place import at_own_place, lower_left, moved
 from tepidarium_engine.pipe import Pipe
@@ -96,6 +96,14 @@ def test_a_room_gets_the_same_pipe_anywhere(ring: tuple[Point, ...], degrees: fl
 def test_a_room_that_is_divided_gets_the_same_pipe_anywhere() -> None:
     long = tuple((2.0 * x, 2.0 * y) for x, y in FEET)
     assert_same_everywhere(routes.calculate, replace(asked(turned(long, 12.0)), maximum_circuit_length=100.0))
+
+
+@pytest.mark.parametrize("measured", [True, False])
+def test_a_room_takes_as_much_pipe_anywhere(measured: bool) -> None:
+    inputs = loop_length.LoopLengthInputs(
+        0.15, 3.0, outline=turned(TENTHS, 33.3), pipe=PIPE, measured=measured
+    )
+    assert_same_everywhere(loop_length.calculate, inputs)
 
 
 def test_a_refused_room_is_refused_anywhere() -> None:
