@@ -78,8 +78,8 @@ def _on_outline(lot: random.Random, rings: list[Ring]) -> Point:
 def _routes(lot: random.Random, rings: list[Ring], place: Place) -> dict[str, Any]:
     area = float(Polygon(rings[0], rings[1:]).area)
     spacing = lot.choice((0.05, 0.075, 0.1, 0.1, 0.125, 0.15, 0.15, 0.2, 0.25, 0.3, lot.uniform(0.05, 0.3)))
-    if area / spacing**2 > 1500.0:  # thousands are to be tried
-        spacing = min(0.3, (area / 1500.0) ** 0.5)
+    if area / spacing**2 > 700.0:  # thousands are to be tried
+        spacing = min(0.3, (area / 700.0) ** 0.5)
     body: dict[str, Any] = {
         **_outline(rings, place),
         "pipe_spacing": spacing,
