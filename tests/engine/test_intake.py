@@ -11,10 +11,12 @@ import shapely
 from hypothesis import given
 from hypothesis import strategies as st
 from shapely import Polygon
+from tepidarium_engine.errors import FaultList
 from tepidarium_engine.plan.outlines.intake import on_grid, room_on_grid
 from tepidarium_engine.plan.outlines.polygons import room_outline
 from tepidarium_engine.plan.outlines.room_frame import room_frame
 from tepidarium_engine.plan.tolerances import GRID, LEAST_DISTANCE, stepped
+from tepidarium_engine.storey.plan_input import SentRoom, check_overlaps, sent_room
 
 from tests.rooms.random_rooms import random_room
 
@@ -75,3 +77,22 @@ def test_a_neck_of_the_least_width_stays_open() -> None:
     c, s = math.cos(0.7), math.sin(0.7)
     room = room_on_grid(tuple((c * x - s * y, s * x + c * y) for x, y in ring), ())
     assert room.polygon.is_valid and shapely.minimum_clearance(room.polygon) > 0.8 * LEAST_DISTANCE
+
+
+@pytest.mark.parametrize("degrees", [0.0, 0.5, 17.3, 61.8])
+def test_rooms_that_share_a_long_wall_do_not_overlap(degrees: float) -> None:
+    """Halls of 40 m side by side, without a wall between; the third really reaches 2 mm into the first."""
+    c, s = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+
+    def hall(name: str, low: float, high: float, askew: float = 0.0) -> SentRoom:
+        ring = ((0.0, low), (40.00003, low), (40.00003, high + askew), (0.0, high))
+        turned = tuple((c * x - s * y, s * x + c * y) for x, y in ring)
+        found = sent_room(name, f"/{name}", turned, (), FaultList())
+        assert found is not None
+        return found
+
+    faults = FaultList()
+    check_overlaps([hall("a", 0.0, 7.00007, 0.31), hall("b", -5.00003, 0.0)], faults)
+    assert not faults.faults
+    check_overlaps([hall("a", 0.0, 7.00007, 0.31), hall("c", -5.00003, 0.002)], faults)
+    assert [fault.code for fault in faults.faults] == ["rooms_overlap"]

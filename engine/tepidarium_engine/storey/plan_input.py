@@ -16,6 +16,7 @@ from ..plan.outlines.intake import room_on_grid
 from ..plan.outlines.loops import Loop, loop_of
 from ..plan.outlines.overlays import intersection
 from ..plan.outlines.polygons import room_outline
+from ..plan.tolerances import GRID
 from ..results import Finding
 from .manifold_sites import AllowedWall, wall_runs
 from .position_records import PlanDoorway, WallAllowed
@@ -71,11 +72,12 @@ def sent_room(
 
 
 def check_overlaps(rooms: Sequence[SentRoom], faults: FaultList) -> None:
-    """No two rooms may share floor."""
+    """No two rooms may share floor, but for what putting corners on a grid makes of a wall without thickness."""
     floors = np.array([room.floor for room in rooms], dtype=object)
     first, second = shapely.STRtree(floors).query(floors, predicate="intersects")
     for one, other in sorted(zip(first.tolist(), second.tolist(), strict=True)):
-        if one < other and intersection(floors[one], floors[other]).area > _OVERLAP:
+        shared = _OVERLAP + GRID * min(floors[one].length, floors[other].length)
+        if one < other and intersection(floors[one], floors[other]).area > shared:
             faults.add(
                 f"{rooms[other].pointer}/outline",
                 "rooms_overlap",
