@@ -12,6 +12,7 @@ from tepidarium_engine.pipe import Pipe
 from tepidarium_engine.plan.counterflow.leg_widths import legs_along
 from tepidarium_engine.plan.laying.ways import Pattern
 from tepidarium_engine.plan.outlines.pipe_zone import pipe_zone
+from tepidarium_engine.plan.outlines.regions import rounded
 from tepidarium_engine.plan.outlines.room_frame import room_frame
 from tepidarium_engine.storey.cuts import cut_trees, leaves
 from tepidarium_engine.storey.position_records import PlanDoorway
@@ -92,3 +93,16 @@ def test_what_the_geometry_library_cannot_compute_is_a_refusal(monkeypatch: pyte
     with pytest.raises(InputError) as caught:
         routes.calculate(routes.RoutesInputs(outline=two_arms(0.3), entry=(0.9, 0.0), pipe_spacing=0.1))
     assert [(fault.pointer, fault.code) for fault in caught.value.faults] == [("/outline", "geometry_failed")]
+
+
+def test_an_area_that_is_grown_has_no_crumbs() -> None:
+    """The library leaves a tenth of a square micrometre beside this one, and two areas where there was one."""
+    part = Polygon(
+        [
+            *((0.1669002408, 1.702182699), (0.1669002829, 1.702182699), (0.2219613153, 1.702129513)),
+            *((0.2618658475, 1.7020909674), (0.2618658475, 1.492827)),
+            *((0.16687735, 1.492827), (0.16687735, 1.7021827212)),
+        ]
+    )
+    grown = rounded(part, 0.0385, quad_segs=4)
+    assert isinstance(grown, Polygon) and part.area < grown.area < 0.1

@@ -28,6 +28,7 @@ __all__ = [
     "opened",
     "opened_apart",
     "parts_of",
+    "rounded",
     "trimmed_ring",
 ]
 
@@ -84,7 +85,7 @@ def dilated(region: Region, distance: float) -> Region:
         return None
     with np.errstate(divide="ignore", invalid="ignore"):  # the library divides while it tries a mitre
         mitred = shapely.buffer(region, distance, join_style="mitre", mitre_limit=MITRE_LIMIT)
-    return _region(mitred) if mitred.is_valid else _round(region, distance)
+    return _region(mitred) if mitred.is_valid else rounded(region, distance)
 
 
 def eroded(region: Region, distance: float) -> Region:
@@ -100,9 +101,15 @@ def eroded(region: Region, distance: float) -> Region:
     return minus(shrunk, _region(shapely.buffer(region.boundary, distance, quad_segs=16)))
 
 
-def _round(region: Region, distance: float) -> Region:
+def rounded(region: Region, distance: float, quad_segs: int = 16) -> Region:
+    """Grown by ``distance`` [m] with round corners; shrunk when it is negative.
+
+    Without crumbs: the library may leave some of a square micrometre beside an area that is grown.
+    """
+    if region is None:
+        return None
     with np.errstate(divide="ignore", invalid="ignore"):
-        return _region(shapely.buffer(region, distance, quad_segs=16))
+        return _region(shapely.buffer(region, distance, quad_segs=quad_segs))
 
 
 def minus(region: Region, taken: Region) -> Region:
