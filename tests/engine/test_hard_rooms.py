@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 import shapely
-from shapely import Polygon
+from shapely import Polygon, box
 from tepidarium_engine import designs, routes
 from tepidarium_engine.building.records import BuildUp, DesignRoom, DesignsInputs, Manifold
 from tepidarium_engine.errors import InputError
@@ -16,6 +16,9 @@ from tepidarium_engine.plan.outlines.regions import rounded
 from tepidarium_engine.plan.outlines.room_frame import room_frame
 from tepidarium_engine.storey.cuts import cut_trees, leaves
 from tepidarium_engine.storey.position_records import PlanDoorway
+from tepidarium_engine.storey.records import Doorway
+from tepidarium_engine.storey.tail_records import StoreyPlan, TailRules
+from tepidarium_engine.storey.walkways import Walkways
 
 PIPE = Pipe(0.016, 0.002, minimum_bend_radius=0.08)
 
@@ -106,3 +109,14 @@ def test_an_area_that_is_grown_has_no_crumbs() -> None:
     )
     grown = rounded(part, 0.0385, quad_segs=4)
     assert isinstance(grown, Polygon) and part.area < grown.area < 0.1
+
+
+def test_a_doorway_of_which_nothing_is_left_is_no_passage() -> None:
+    """Tails of another manifold take one side of it whole; the doorway stays, to keep its number."""
+    wide = (((4.0, 0.5), (4.0, 1.3)), ((4.1, 0.5), (4.1, 1.3)))
+    gone = (((4.0, 2.0), (4.0, 2.8)), ((4.1, 2.0), (4.1, 2.0)))
+    plan = StoreyPlan(
+        (box(0.0, 0.0, 4.0, 3.0), box(4.1, 0.0, 8.0, 3.0)), (Doorway((0, 1), gone), Doorway((0, 1), wide))
+    )
+    passages = Walkways(plan, TailRules(0.05, 0.075, 0.08)).passages
+    assert [[passage.doorway for passage in one] for one in passages] == [[1], [1]]

@@ -123,6 +123,8 @@ class Walkways:
         """Through the part of the doorway's two stretches in which they face each other."""
         near, far = doorway.stretches[side], doorway.stretches[1 - side]
         leaves, enters = doorway.rooms[side], doorway.rooms[1 - side]
+        if near[0] == near[1] or far[0] == far[1]:  # tails of another manifold take all of it
+            return None
         for room, stretch in ((leaves, near), (enters, far)):
             ends = shapely.points(np.array(stretch))
             if (shapely.distance(self.plan.rooms[room].exterior, ends) > _ON_OUTLINE).any():
