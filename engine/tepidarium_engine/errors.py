@@ -1,10 +1,16 @@
-"""What cannot be computed: one exception that carries every fault with a pointer to its field."""
+"""What cannot be computed: one exception that carries every fault with a pointer to its field.
+
+What the engine relies on is checked by ``required``, which also holds under ``python -O``; ``assert`` does not.
+"""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TypeVar
 
-__all__ = ["Fault", "FaultList", "InputError"]
+__all__ = ["Fault", "FaultList", "InputError", "InvariantError", "required"]
+
+T = TypeVar("T")
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,3 +56,14 @@ class FaultList:
     def raise_if_any(self) -> None:
         if self.faults:
             raise InputError(*self.faults)
+
+
+class InvariantError(RuntimeError):
+    """Something that the engine has made sure of does not hold: a mistake in the engine, not in the inputs."""
+
+
+def required(value: T | None, what: str) -> T:
+    """``value``, which must be there; ``what`` it is says the ``InvariantError`` that is raised where it is not."""
+    if value is None:
+        raise InvariantError(f"{what} must be known here")
+    return value

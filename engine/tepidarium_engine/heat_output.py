@@ -8,7 +8,7 @@ from typing import Literal, NamedTuple
 
 from .cautions import FLOOR
 from .checking import check
-from .errors import FaultList
+from .errors import FaultList, required
 from .gathering import gathered
 from .pipe import Pipe, check_pipe
 from .results import Caution, Finding, Working
@@ -128,8 +128,7 @@ def calculate(inputs: HeatOutputInputs) -> HeatOutputResult:
     if inputs.method == "section" or (inputs.method == "automatic" and beyond_tables(inputs)):
         section = by_section(inputs, at)
     leads_section = inputs.method == "section" or standard is None
-    lead = section if leads_section else standard
-    assert lead is not None
+    lead = required(section if leads_section else standard, "an output by some method")
     shown = lead.shown
     return HeatOutputResult(
         heat_output=shown.heat_output,
@@ -209,15 +208,17 @@ def _two_methods(section: float, standard: float) -> Finding:
 
 def _at(inputs: HeatOutputInputs) -> Temperatures:
     """The temperatures of checked inputs; the record has filled in those that were not given."""
-    assert inputs.temperature_below is not None
-    assert inputs.surface_temperature_limit is not None
     room = inputs.room_temperature
     excess = curve.mean_excess_temperature(inputs.supply_temperature, inputs.return_temperature, room)
-    return Temperatures(room, excess, inputs.temperature_below, inputs.surface_temperature_limit)
+    return Temperatures(
+        room,
+        excess,
+        required(inputs.temperature_below, "the temperature below"),
+        required(inputs.surface_temperature_limit, "the surface limit"),
+    )
 
 
 def _check_relations(inputs: HeatOutputInputs) -> None:
-    assert inputs.surface_temperature_limit is not None
     faults = FaultList()
     room, supply, return_ = inputs.room_temperature, inputs.supply_temperature, inputs.return_temperature
     if return_ >= supply:
@@ -226,7 +227,8 @@ def _check_relations(inputs: HeatOutputInputs) -> None:
     if return_ <= room:
         detail = f"the return must be warmer than the room of {room:g} °C, or no logarithmic mean exists"
         faults.add("/return_temperature", "not_above_room", detail, room)
-    check_surface_limit(inputs.surface_temperature_limit, room, "", faults)
+    limit = required(inputs.surface_temperature_limit, "the surface limit")
+    check_surface_limit(limit, room, "", faults)
     if inputs.method == "standard":
         check_floor(inputs, "", faults)
     else:

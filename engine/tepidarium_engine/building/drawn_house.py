@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
+from ..errors import required
 from ..loop_length import LoopCircuit
 from ..spreading import Spread
 from ..storey.layout_records import RoomTask, StoreyCircuit, StoreyLayout, StoreyTask
@@ -115,11 +116,10 @@ class Draughtsman:
 
     def _room_task(self, site: StoreySite, room: DividedRoom) -> RoomTask:
         heated = room.heated
-        assert heated.outline is not None
         height = self.house.manifolds[room.manifold].height
         return RoomTask(
             id=heated.room.id,
-            room=heated.outline,
+            room=required(heated.outline, "the outline of a room that is drawn"),
             pipe_spacing=room.point.choice.pipe_spacing,
             maximum_circuit_length=room.permitted_length - 2.0 * height,
             pattern=heated.room.pattern,

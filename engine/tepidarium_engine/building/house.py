@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
-from ..errors import FaultList
+from ..errors import FaultList, required
 from ..plan.lengths.lengths import laid_diameter
 from ..plan.outlines.loops import loop_of
 from ..storey.manifold_sites import AllowedWall, Distances
@@ -287,8 +287,7 @@ def _site(
 
 
 def _sent(room: RoomToHeat) -> SentRoom:
-    outline = room.outline
-    assert outline is not None
+    outline = required(room.outline, "the outline of a room that is drawn")
     return SentRoom(room.room.id, room.pointer, outline.placed, loop_of(outline.placed))
 
 

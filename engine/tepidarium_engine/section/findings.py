@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..errors import required
 from ..practice.insulation_requirements import resistance_over_temperature
 from ..results import Document, Finding
 from ..thermal.characteristic import GREATEST_COVERING
@@ -108,9 +109,8 @@ def _build_up_findings(inputs: FloorSectionInputs) -> Iterator[Finding]:
             source="EN 1264-3, coverings up to 0.15 m2.K/W",
             quantity="covering_resistance",
         )
-    assert inputs.temperature_below is not None
     insulation = sum(layer.thickness / layer.thermal_conductivity for layer in inputs.layers_below)
-    least = resistance_over_temperature(inputs.temperature_below)
+    least = resistance_over_temperature(required(inputs.temperature_below, "the temperature below"))
     if insulation < least and inputs.water_temperature > inputs.room_temperature:
         yield Finding.at(
             "insulation_below_minimum",

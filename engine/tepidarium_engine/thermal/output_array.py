@@ -9,7 +9,7 @@ import numpy as np
 import numpy.typing as npt
 
 from ..elementwise import Array
-from ..errors import FaultList
+from ..errors import FaultList, InvariantError
 from ..glossary import Number, lookup
 from ..pipe import Pipe, check_pipe
 from . import characteristic as curve
@@ -128,7 +128,8 @@ def _check(arrays: Mapping[str, Array], pipe: Pipe) -> None:
         faults.add("", "shape", f"the arrays do not broadcast: {mismatch}")
     for name, array in arrays.items():
         entry = lookup(name)
-        assert isinstance(entry, Number)
+        if not isinstance(entry, Number):
+            raise InvariantError(f"{name} must be a number in the glossary")
         if array.size and not (array.min() >= entry.minimum and array.max() <= entry.maximum):
             detail = f"all must be finite and within {entry.minimum:g} to {entry.maximum:g} {entry.unit}"
             faults.add(f"/{name}", "range", detail)
