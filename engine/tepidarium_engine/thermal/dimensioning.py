@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 
-from ..elementwise import Real, expm1, sqrt, where
+from ..elementwise import Real, expm1, maximum, sqrt, where
 
 __all__ = [
     "GREATEST_DROP",
@@ -53,12 +53,8 @@ def drop_on_supply(supply: Real, mean_excess: Real) -> Real:
     the drop smaller by 7 % where the two meet. Zero where the supply does not reach the mean excess.
     """
     short = 2.0 * (supply - mean_excess)
-    root = 3.0 * mean_excess * (sqrt(1.0 + (2.0 / 3.0) * _positive(short) / mean_excess) - 1.0)
-    return where(short / mean_excess <= 0.5, _positive(short), root)
-
-
-def _positive(x: Real) -> Real:
-    return where(x > 0.0, x, 0.0)
+    root = 3.0 * mean_excess * (sqrt(1.0 + (2.0 / 3.0) * maximum(short, 0.0) / mean_excess) - 1.0)
+    return where(short / mean_excess <= 0.5, maximum(short, 0.0), root)
 
 
 def exact_drop_on_supply(supply: float, mean_excess: float) -> float:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import Any
 
 import numpy as np
 import shapely
@@ -32,11 +31,11 @@ class RoomFrame:
     origin: Point
     axis: Point
 
-    def to_local(self, geometry: Any) -> Any:
+    def to_local(self, geometry: shapely.Geometry) -> shapely.Geometry:
         """The geometry in the local frame, on a grid of a thousandth of a millimetre."""
         return shapely.transform(geometry, lambda points: _on_grid(self.local_points(points)))
 
-    def from_local(self, geometry: Any) -> Any:
+    def from_local(self, geometry: shapely.Geometry) -> shapely.Geometry:
         """The geometry in the caller's frame."""
         return shapely.transform(geometry, self.outer_points)
 
