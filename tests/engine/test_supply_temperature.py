@@ -17,7 +17,7 @@ from tepidarium_engine.pipe import Pipe
 from tepidarium_engine.supply_temperature import OtherRoom, SupplyTemperatureInputs, calculate, workings
 from tepidarium_engine.thermal.dimensioning import (
     drop_on_supply,
-    exact_drop_on_supply,
+    standard_drop_on_supply,
     standard_supply_excess,
     supply_excess,
 )
@@ -68,20 +68,51 @@ def test_supply_inverts_the_logarithmic_mean(mean: float, drop: float) -> None:
     assert supply > drop
     if supply - drop > 1e-6:
         assert drop / math.log(supply / (supply - drop)) == pytest.approx(mean, rel=1e-7)
-    assert exact_drop_on_supply(supply, mean) == pytest.approx(drop, rel=1e-7)
+    assert drop_on_supply(supply, mean) == pytest.approx(drop, rel=1e-7)
 
 
 @settings(max_examples=60, deadline=None)
-@given(st.floats(1.0, 60.0), st.floats(1.001, 6.0))
-def test_exact_drop_against_a_general_root_finder(mean: float, reach: float) -> None:
-    """scipy.optimize.brentq on the logarithmic mean."""
+@given(st.floats(1.0, 60.0), st.floats(1.001, 6.0), st.just(0.0) | st.floats(0.0, 0.5))
+def test_exact_drop_against_a_general_root_finder(mean: float, reach: float, lost: float) -> None:
+    """scipy.optimize.brentq on the logarithmic mean, with water that cools on its way to the floor."""
 
     def miss(drop: float) -> float:
-        return drop / -math.expm1(-drop / mean) - reach * mean
+        return drop / -math.expm1(-drop / mean) - (reach * mean - lost * drop)
 
-    assert exact_drop_on_supply(reach * mean, mean) == pytest.approx(
+    assert drop_on_supply(reach * mean, mean, lost) == pytest.approx(
         brentq(miss, 1e-9 * mean, reach * mean, xtol=1e-13), rel=1e-6
     )
+
+
+@settings(max_examples=60, deadline=None)
+@given(layouts)
+def test_other_rooms_have_the_logarithmic_mean_of_their_own_return(i: SupplyTemperatureInputs) -> None:
+    """EN 1264-2, definition of the mean excess temperature, taken from the answer's own temperatures."""
+    r = calculate(i)
+    for other, room in zip(i.other_rooms, r.rooms_on_supply, strict=True):
+        own = i.room_temperature if other.room_temperature is None else other.room_temperature
+        flow, back = r.supply_temperature - own, room.return_temperature - own
+        if room.reached and back > 1e-6:
+            mean = (flow - back) / math.log(flow / back)
+            assert mean == pytest.approx(other.required_heat_output / room.heat_transmittance, rel=1e-7)
+
+
+@pytest.mark.parametrize(("spacing", "published"), [(0.1, 24.6475), (0.35, 28.1598)])
+def test_the_rule_of_the_standard_stays_in_the_workings(spacing: float, published: float) -> None:
+    """Goebel, Schmitt, Mehrfeld, Mueller 2021, 14th Modelica Conference, doi 10.3384/ecp21181343, Table 2: return of
+    the second room by the root formula of EN 1264-3."""
+    two = SupplyTemperatureInputs(
+        Pipe(0.017, 0.002),
+        0.06,
+        1.02,
+        50.0,
+        pipe_spacing=spacing,
+        other_rooms=(OtherRoom("2", 100.0 / 3.0, 10.0),),
+    )
+    r = calculate(two)
+    chain = {working.symbol: working.value for working in workings(two, r)}
+    assert r.supply_temperature - chain["sigma_j,rule"] == pytest.approx(published, abs=4.5e-4)
+    assert 0.01 < chain["sigma_j"] - chain["sigma_j,rule"] < 0.06
 
 
 def test_standard_rules_and_their_branches() -> None:
@@ -92,13 +123,13 @@ def test_standard_rules_and_their_branches() -> None:
     assert standard_supply_excess(14.0, 5.0) == 16.5
     assert standard_supply_excess(8.0, 5.0) == pytest.approx(8.0 + 2.5 + 25.0 / 96.0, rel=1e-14)
     assert supply_excess(14.0, 4.9) == pytest.approx(14.0 + 2.45 + 4.9**2 / (12 * 14.0), abs=1e-3)
-    assert drop_on_supply(12.0, 10.0) == pytest.approx(4.0)
-    assert drop_on_supply(16.0, 10.0) == pytest.approx(30.0 * (math.sqrt(1.8) - 1.0), rel=1e-14)
+    assert standard_drop_on_supply(12.0, 10.0) == pytest.approx(4.0)
+    assert standard_drop_on_supply(16.0, 10.0) == pytest.approx(30.0 * (math.sqrt(1.8) - 1.0), rel=1e-14)
+    assert standard_drop_on_supply(9.0, 10.0) == 0.0
     assert drop_on_supply(9.0, 10.0) == 0.0
-    assert exact_drop_on_supply(9.0, 10.0) == 0.0
     for ratio in (0.6, 0.9, 1.2):
         supply = standard_supply_excess(10.0, 10.0 * ratio)
-        assert drop_on_supply(supply, 10.0) == pytest.approx(10.0 * ratio, rel=1e-12)
+        assert standard_drop_on_supply(supply, 10.0) == pytest.approx(10.0 * ratio, rel=1e-12)
 
 
 @settings(max_examples=60, deadline=None)

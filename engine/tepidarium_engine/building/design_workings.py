@@ -107,8 +107,8 @@ def _room(heated: RoomToHeat, room: RoomDesign, result: DesignsResult) -> Iterat
             "temperature drop",
             room.temperature_drop,
             "K",
-            "sigma = 3 dtheta_H (sqrt(1 + 4 d / (3 dtheta_H)) - 1), d = theta_f - theta_i - dtheta_H",
-            "EN 1264-3, other rooms on the same supply",
+            "theta_f - theta_i = sigma / (1 - exp(-sigma / dtheta_H)), solved for sigma",
+            "EN 1264-2, mean excess temperature",
         ),
         (
             "theta_F",

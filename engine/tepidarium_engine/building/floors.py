@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -14,7 +13,7 @@ from ..plan.outlines.polygons import RoomOutline, room_outline
 from ..practice.coverings import SURFACE_TEMPERATURE_LIMITS
 from ..storey.plan_input import THICKEST_WALL
 from ..thermal.characteristic import mean_excess_temperature
-from ..thermal.dimensioning import supply_excess
+from ..thermal.dimensioning import drop_on_supply, supply_excess
 from ..thermal.floor import (
     Floor,
     check_floor,
@@ -148,13 +147,6 @@ class RoomToHeat:
         most = _GREATEST_COOLING * (supply - self.room.room_temperature) / (1.0 + self.lost_share)
         return min(temperature_drop, most)
 
-    def _drop_on_supply(self, supply: float, mean_excess: float) -> float:
-        """Drop in the field [K] with a mean excess [K]: the root formula of EN 1264-3 for drops of any size, its supply
-        excess being dtheta + sigma / 2 + sigma^2 / (12 dtheta), with the cooling on the way on top."""
-        half = 0.5 + self.lost_share
-        left = supply - self.room.room_temperature - mean_excess
-        return 6.0 * mean_excess * (math.sqrt(half**2 + max(left, 0.0) / (3.0 * mean_excess)) - half)
-
     def operate(
         self, choice: FloorChoice, supply: float, least_drop: float, most_drop: float
     ) -> OperatingPoint:
@@ -162,7 +154,7 @@ class RoomToHeat:
 
         A room that needs little of a warm supply would cool the water more than ``most_drop`` [K]; it then gives
         more than is needed and its control throttles it. The surface limit always holds. At the ends of the range
-        the drop is the one asked for; between them it follows the root formula of EN 1264-3.
+        the drop is the one asked for; between them it follows from the logarithmic mean.
         """
         at_least_drop = self._output_at_drop(choice, supply, least_drop)
         at_most_drop = self._output_at_drop(choice, supply, most_drop)
@@ -173,7 +165,8 @@ class RoomToHeat:
         elif abs(output - at_most_drop) <= at_most_drop * _SAME:
             drop = most_drop
         else:
-            drop = self._drop_on_supply(supply, output / choice.heat_transmittance)
+            excess = supply - self.room.room_temperature
+            drop = drop_on_supply(excess, output / choice.heat_transmittance, self.lost_share)
         drop = self._possible(supply, drop)
         room = self.room.room_temperature
         lost = floor_downward_loss(choice.floor, output, room, self.build_up.temperature_below)
