@@ -48,6 +48,8 @@ STAGES: dict[str, tuple[str, ...]] = {
         "drop_above_standard",
         "design_drop_large",
         "design_not_settled",
+        "floor_cools_room",
+        "section_gives_less",
         "two_methods",
         "outside_standard",
         "surface_limit_above_occupied",

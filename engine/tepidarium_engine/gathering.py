@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
-from typing import Any
 
 from .finding_order import COVERED_BY, rank
 from .results import Finding, FindingPlace, Severity
@@ -66,7 +65,7 @@ def subject_of(inputs: object, pointer: str) -> str:
     """What people call the thing that a pointer into ``inputs`` leads to: the names of the records on its way, or
     their numbers in their list, such as ``Kitchen, wall 2``; empty where the pointer leads through no list."""
     words: list[str] = []
-    here: Any = inputs
+    here = inputs
     listed = ""
     for step in pointer.split("/")[1:]:
         if step.isdigit():

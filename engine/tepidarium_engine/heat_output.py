@@ -20,6 +20,7 @@ from .thermal.floor import (
 )
 from .thermal.floor_findings import (
     building_findings,
+    cooling_findings,
     floor_findings,
     surface_limit_findings,
     water_findings,
@@ -35,6 +36,7 @@ from .thermal.output_methods import (
     by_standard,
     section_workings,
 )
+from .thermal.poor_insulation import insulation_is_poor, promises_too_much
 from .thermal.section_output import beyond_tables, within_method
 from .thermal.workings import characteristic_workings, limit_workings, loss_workings
 
@@ -52,9 +54,6 @@ __all__ = [
 
 Method = Literal["automatic", "standard", "section"]
 
-_CLEARLY_MORE = 1.1
-"""Standard over section; within the tables they lie up to about a tenth apart."""
-
 
 @dataclass(frozen=True, slots=True)
 class HeatOutputInputs:
@@ -63,8 +62,9 @@ class HeatOutputInputs:
     ``temperature_below`` defaults to the room temperature (a heated room below),
     ``surface_temperature_limit`` to the room temperature plus 9 K (29 degC in a living room of 20 degC, 33
     degC in a bathroom of 24 degC). ``method`` says whether the standard or the solved section leads: the standard
-    unless the section is asked for; beyond the standard's tables ``automatic`` shows the section beside it, and lets
-    it lead where the standard has no value at all."""
+    unless the section is asked for. ``automatic`` shows the section beside the standard beyond the standard's tables
+    and where the insulation below is poorer than EN 1264-4 asks; it lets the section lead where the standard has no
+    value, and where poor insulation makes the standard promise clearly too much."""
 
     pipe_spacing: float
     pipe: Pipe
@@ -124,10 +124,11 @@ def calculate(inputs: HeatOutputInputs) -> HeatOutputResult:
     _check_relations(inputs)
     at = _at(inputs)
     standard = by_standard(inputs, at) if within_method(inputs) else None
+    poor = insulation_is_poor(inputs, at.below)
     section = None
-    if inputs.method == "section" or (inputs.method == "automatic" and beyond_tables(inputs)):
+    if inputs.method == "section" or (inputs.method == "automatic" and (poor or beyond_tables(inputs))):
         section = by_section(inputs, at)
-    leads_section = inputs.method == "section" or standard is None
+    leads_section = inputs.method == "section" or standard is None or (poor and _misleads(standard, section))
     lead = required(section if leads_section else standard, "an output by some method")
     shown = lead.shown
     return HeatOutputResult(
@@ -180,9 +181,15 @@ def _findings(
         yield _two_methods(section.shown.heat_output, standard.shown.heat_output)
 
 
+def _misleads(standard: MethodOutput | None, section: MethodOutput | None) -> bool:
+    if standard is None or section is None:
+        return False
+    return promises_too_much(standard.shown.heat_output, section.shown.heat_output)
+
+
 def _two_methods(section: float, standard: float) -> Finding:
     """Both outputs [W/m2] for one floor; worth a warning where the standard promises clearly more."""
-    more = standard > _CLEARLY_MORE * section
+    more = promises_too_much(standard, section)
     by_section, by_standard = (
         Finding.at(
             "two_methods",
@@ -190,7 +197,7 @@ def _two_methods(section: float, standard: float) -> Finding:
             f"/{member}/heat_output",
             "The standard promises clearly more heat than conduction in the section gives. Plan with the lower output."
             if more
-            else "The floor lies beyond the standard's tables, so its output was solved in the section as well. The "
+            else "The floor lies beyond the standard's range, so its output was solved in the section as well. The "
             "two agree.",
             value=output,
             source="steady heat conduction in the section; EN 1264-2",
@@ -265,6 +272,7 @@ def _output_findings(shown: OutputByMethod, source: str) -> Iterator[Finding]:
             source=source,
             quantity="heat_output",
         )
+    yield from cooling_findings(output, "/resistance_below", source)
     if loss < 0.0:
         yield Finding.at(
             "heat_from_below",

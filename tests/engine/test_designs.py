@@ -192,6 +192,37 @@ def test_bathrooms_do_not_govern() -> None:
     assert designs.calculate(_house(hot)).governing_room == "bath"
 
 
+def test_poor_insulation_of_a_build_up_is_told_once_with_its_worst_room() -> None:
+    """EN 1264-4, Table 1, asks for 1.25 m2.K/W over 8 degC; the section of each room by the calculation of its own."""
+    thin = replace(FLOOR, resistance_below=0.2)
+    inputs = _house(_room("a", heat_demand=300.0), _room("b"), build_ups=(thin,))
+    result = designs.calculate(inputs)
+    (told,) = [finding for finding in result.findings if finding.code == "section_gives_less"]
+    assert {place.where for place in told.places} == {"/build_ups/0/resistance_below"}
+    shares = {}
+    for room in result.rooms:
+        solved = heat_output.calculate(
+            HeatOutputInputs(
+                room.pipe_spacing,
+                inputs.pipe,
+                thin.screed_cover,
+                thin.resistance_below,
+                room.field_supply_temperature,
+                room.return_temperature,
+                thin.screed_conductivity,
+                thin.covering_resistance,
+                temperature_below=thin.temperature_below,
+                method="section",
+            )
+        )
+        shares[room.id] = solved.heat_output / room.heat_output
+    found = {place.subject: (place.value or 0.0) / (place.limit or 1.0) for place in told.places}
+    assert found == pytest.approx(shares, rel=1e-6)
+    assert not [
+        one for one in designs.calculate(_house(_room("a"))).findings if one.code == "section_gives_less"
+    ]
+
+
 def test_a_room_beyond_its_surface_limit_asks_for_what_it_may() -> None:
     """EN 1264-3: what exceeds the limit output is for other emitters."""
     result = designs.calculate(

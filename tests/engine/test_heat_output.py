@@ -48,6 +48,7 @@ def floors(draw: st.DrawFn) -> HeatOutputInputs:
         covering_resistance=draw(st.floats(0.0, 0.15)),
         room_temperature=room,
         temperature_below=draw(st.floats(-5.0, 20.0)),
+        method="standard",
     )
 
 

@@ -149,6 +149,7 @@ def test_floor_at_the_answer_gives_the_demand(i: SupplyTemperatureInputs) -> Non
             i.covering_resistance,
             i.room_temperature,
             i.temperature_below,
+            method="standard",
         )
     )
     assert back.heat_output == pytest.approx(i.required_heat_output, rel=1e-9)
@@ -249,6 +250,32 @@ def test_findings(change: dict[str, Any], code: str) -> None:
     """EN 1264-3: 5 K, 0.10 m2.K/W, governing room; EN 1264-4: 55 degC."""
     assert calculate(LIVING).findings == ()
     assert code in codes(replace(LIVING, **change))
+
+
+def test_poor_insulation_is_told_with_what_the_section_gives() -> None:
+    """EN 1264-4 asks for 2.0 m2.K/W over -10 degC; what is left of the heat by the calculation for one floor."""
+    inputs = replace(LIVING, resistance_below=0.3, temperature_below=-10.0)
+    r = calculate(inputs)
+    (told,) = [finding for finding in r.findings if finding.code == "section_gives_less"]
+    solved = heat_output.calculate(
+        HeatOutputInputs(
+            0.15,
+            PIPE,
+            0.045,
+            0.3,
+            r.supply_temperature,
+            r.return_temperature,
+            temperature_below=-10.0,
+            method="section",
+        )
+    )
+    assert (told.severity, told.where, told.limit) == ("warning", "/resistance_below", 55.0)
+    assert told.value == pytest.approx(solved.heat_output, rel=1e-9)
+    assert solved.heat_output < 40.0
+    cellar = OtherRoom("cellar", 40.0, 10.0, resistance_below=0.2, temperature_below=0.0)
+    other = calculate(replace(LIVING, other_rooms=(cellar,)))
+    (told,) = [finding for finding in other.findings if finding.code == "section_gives_less"]
+    assert told.where == "/other_rooms/0/resistance_below"
 
 
 def test_bathroom_does_not_govern_and_keeps_its_own_limit() -> None:

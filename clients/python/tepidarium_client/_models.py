@@ -4300,7 +4300,7 @@ class HeatOutputInputs(Struct, kw_only=True):
     method: Annotated[
         Literal["automatic", "section", "standard"],
         Meta(
-            description="standard: EN 1264-2; section: the solved section leads; automatic: the standard, and beyond its tables the section beside it"
+            description="standard: EN 1264-2; section: the solved section leads; automatic: the standard, with the section beside it beyond the tables and with poor insulation below, where the section leads if the standard promises too much"
         ),
     ]
 
@@ -4361,7 +4361,7 @@ class HeatOutputRequest(Struct, kw_only=True):
     method: Annotated[
         Literal["automatic", "section", "standard"],
         Meta(
-            description="standard: EN 1264-2; section: the solved section leads; automatic: the standard, and beyond its tables the section beside it (default automatic)"
+            description="standard: EN 1264-2; section: the solved section leads; automatic: the standard, with the section beside it beyond the tables and with poor insulation below, where the section leads if the standard promises too much (default automatic)"
         ),
     ] = "automatic"
     workings: Annotated[
@@ -4410,7 +4410,7 @@ class HeatOutputResponse(Struct, kw_only=True):
     )
     by_section: (
         Annotated[
-            OutputByMethod, Meta(description="What the solved section says; null when it was not asked for")
+            OutputByMethod, Meta(description="What the solved section says; null when it was not needed")
         ]
         | None
     )

@@ -9,6 +9,8 @@ from ..cautions import FLOOR, once
 from ..results import Caution, Finding, FindingPlace
 from ..thermal.dimensioning import GREATEST_DROP
 from ..thermal.floor_findings import floor_findings, surface_limit_findings, water_findings
+from ..thermal.heated_room import HeatedRoom
+from ..thermal.poor_insulation import section_gives_less
 from .circuits import DividedRoom
 from .dates import plan_findings
 from .floors import RoomToHeat
@@ -34,6 +36,7 @@ def design_findings(
     return (
         *_supply_findings(inputs, supply),
         *(finding for room in divided for finding in _room_findings(inputs, room, supply)),
+        *_poor_insulation(inputs, divided),
         *plan_findings(plans),
     )
 
@@ -170,6 +173,28 @@ class _CircuitNames:
         room = self._rooms[circuit]
         alone = sum(one == room for one in self._rooms.values()) == 1
         return self._labels[room] if alone else f"{self._labels[room]} ({circuit})"
+
+
+def _poor_insulation(inputs: DesignsInputs, divided: tuple[DividedRoom, ...]) -> Iterator[Finding]:
+    """Rooms over too little insulation whose floors give less than the standard promises."""
+    places = [build_up.id for build_up in inputs.build_ups]
+    for room in divided:
+        mean = room.point.heat_output / room.point.choice.heat_transmittance
+        place = places.index(room.heated.build_up.id)
+        for finding in section_gives_less(_as_heated(room), mean, "/resistance_below"):
+            yield finding.inside(f"/build_ups/{place}", room.heated.label)
+
+
+def _as_heated(room: DividedRoom) -> HeatedRoom:
+    """The room with what its floor gives."""
+    heated = room.heated
+    return HeatedRoom(
+        room.point.choice.floor,
+        room.point.heat_output,
+        heated.room.room_temperature,
+        heated.build_up.temperature_below,
+        heated.surface_limit,
+    )
 
 
 def water_side_findings(

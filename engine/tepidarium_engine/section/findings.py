@@ -8,7 +8,7 @@ from ..errors import required
 from ..practice.insulation_requirements import resistance_over_temperature
 from ..results import Document, Finding
 from ..thermal.characteristic import GREATEST_COVERING
-from ..thermal.floor_findings import water_findings
+from ..thermal.floor_findings import cooling_findings, water_findings
 from ..thermal.limit_curves import SURFACE_EXCESS
 from .contract import FloorSectionInputs, FloorSectionResult
 
@@ -126,6 +126,8 @@ def _build_up_findings(inputs: FloorSectionInputs) -> Iterator[Finding]:
 
 
 def _flow_findings(inputs: FloorSectionInputs, result: FloorSectionResult) -> Iterator[Finding]:
+    if inputs.water_temperature > inputs.room_temperature:
+        yield from cooling_findings(result.heat_output, "/layers_below", "heat balance of the section")
     if result.downward_heat_loss < 0.0 < result.heat_output:
         yield Finding.at(
             "heat_from_below",

@@ -11,7 +11,13 @@ from . import limit_curves
 from .floor import FloorSection
 from .limit_curves import SURFACE_EXCESS
 
-__all__ = ["building_findings", "floor_findings", "surface_limit_findings", "water_findings"]
+__all__ = [
+    "building_findings",
+    "cooling_findings",
+    "floor_findings",
+    "surface_limit_findings",
+    "water_findings",
+]
 
 
 def floor_findings(floor: FloorSection, temperature_below: float, pointer: str = "") -> Iterator[Finding]:
@@ -131,6 +137,21 @@ def _insulation_findings(floor: FloorSection, temperature_below: float, pointer:
             limit=least,
             source="EN 1264-4, Table 1",
             quantity="resistance_below",
+        )
+
+
+def cooling_findings(heat_output: float, pointer: str, source: str) -> Iterator[Finding]:
+    """A floor with water warmer than its room that takes heat from it [W/m2]; ``pointer`` leads to its insulation."""
+    if heat_output < 0.0:
+        yield Finding.at(
+            "floor_cools_room",
+            "violation",
+            pointer,
+            "The floor takes heat from the room, because so much goes down. Insulate below the pipes.",
+            value=heat_output,
+            limit=0.0,
+            source=source,
+            quantity="heat_output",
         )
 
 

@@ -10,6 +10,7 @@ from . import dimensioning
 from .floor import check_section, check_spacing, check_surface_limit
 from .floor_findings import floor_findings, surface_limit_findings, water_findings
 from .heated_room import HeatedRoom, Need, Operation, room_loss
+from .poor_insulation import section_gives_less
 from .spacing_choice import Candidate, governing_room, other_room, spacings
 from .supply_records import OtherRoom, SupplyTemperatureInputs
 
@@ -85,6 +86,7 @@ def supply_findings(
             "/required_heat_output",
         ),
         *_limit_findings(room, need, inputs.area, "/required_heat_output"),
+        *section_gives_less(room, need.mean_excess_temperature, "/resistance_below"),
         *_governing_findings(inputs),
     ]
     for index, (other, (each, each_need), operation) in enumerate(
@@ -98,6 +100,9 @@ def supply_findings(
         )
         found += _limit_findings(each, each_need, other.area, f"{pointer}/required_heat_output")
         found += _reach_findings(inputs, each, each_need, operation, f"{pointer}/required_heat_output")
+        if operation.reached:
+            own = "" if other.resistance_below is None else pointer
+            found += section_gives_less(each, operation.mean_excess_temperature, f"{own}/resistance_below")
     return tuple(found)
 
 
