@@ -22,6 +22,7 @@ from .thermal.floor_findings import (
     building_findings,
     cooling_findings,
     floor_findings,
+    return_findings,
     surface_limit_findings,
     water_findings,
 )
@@ -160,6 +161,7 @@ def _findings(
 ) -> Iterator[Finding]:
     yield from (building_findings if standard is None else floor_findings)(inputs, at.below)
     yield from surface_limit_findings(at.limit, at.room, "/surface_temperature_limit")
+    yield from return_findings(inputs.return_temperature, at.room, "/return_temperature")
     yield from water_findings(inputs.supply_temperature, at.room + at.excess, "/supply_temperature")
     yield from _output_findings(
         lead.shown, "the solved section" if lead is section else "EN 1264-2, limit curves"

@@ -192,6 +192,18 @@ def test_bathrooms_do_not_govern() -> None:
     assert designs.calculate(_house(hot)).governing_room == "bath"
 
 
+def test_a_room_whose_water_cools_down_to_it_is_told() -> None:
+    """A large drop on a supply little above the room leaves the return within 0.5 K of it."""
+    cool = HeatSource(supply_temperature=26.0, temperature_drop=9.0)
+    result = designs.calculate(_house(_room("a"), source=cool))
+    (room,) = result.rooms
+    assert room.return_temperature - 20.0 < 0.5
+    (told,) = [finding for finding in result.findings if finding.code == "return_close_to_room"]
+    assert (told.severity, told.value, told.limit) == ("warning", room.return_temperature, 20.5)
+    usual = designs.calculate(_house(_room("a")))
+    assert not [finding for finding in usual.findings if finding.code == "return_close_to_room"]
+
+
 def test_poor_insulation_of_a_build_up_is_told_once_with_its_worst_room() -> None:
     """EN 1264-4, Table 1, asks for 1.25 m2.K/W over 8 degC; the section of each room by the calculation of its own."""
     thin = replace(FLOOR, resistance_below=0.2)

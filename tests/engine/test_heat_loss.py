@@ -630,6 +630,17 @@ def test_findings(inputs: HeatLossInputs, code: str) -> None:
     assert code not in {finding.code for finding in calculate(one_room(replace(WINDOW, area=5.0))).findings}
 
 
+@pytest.mark.parametrize("change", [-0.1, 0.0, 8.0])
+def test_a_mean_of_the_year_below_the_design_day_is_told(change: float) -> None:
+    """The coldest days are part of the year."""
+    design_day = -10.0
+    inputs = replace(HOUSE, external_temperature=design_day, annual_mean_temperature=design_day + change)
+    told = [one for one in calculate(inputs).findings if one.code == "annual_mean_below_design_day"]
+    assert bool(told) == (change < 0.0)
+    assert all((one.severity, one.where) == ("warning", "/annual_mean_temperature") for one in told)
+    assert all((one.value, one.limit) == (design_day + change, design_day) for one in told)
+
+
 # -- what is refused ---------------------------------------------------------------------------------------------
 
 

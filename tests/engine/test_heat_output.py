@@ -317,6 +317,15 @@ def test_findings(change: dict[str, Any], code: str) -> None:
     )
 
 
+@pytest.mark.parametrize(("back", "told"), [(20.3, True), (20.5, True), (20.51, False)])
+def test_a_return_hardly_warmer_than_the_room_is_told(back: float, told: bool) -> None:
+    """Half a kelvin: common practice, no source."""
+    result = calculate(replace(FLOOR, return_temperature=back))
+    found = [finding for finding in result.findings if finding.code == "return_close_to_room"]
+    assert bool(found) == told
+    assert all((one.where, one.value, one.limit) == ("/return_temperature", back, 20.5) for one in found)
+
+
 def test_sound_floor_carries_no_finding_and_defaults_are_filled_in() -> None:
     assert calculate(FLOOR).findings == ()
     assert FLOOR.temperature_below == FLOOR.room_temperature

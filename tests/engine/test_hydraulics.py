@@ -235,6 +235,25 @@ def test_unmixed_manifold_has_no_mixing() -> None:
     assert calculate(ONE).mixing is None
 
 
+@pytest.mark.parametrize("primary", [33.5, 34.0, 34.9])
+def test_a_source_colder_than_the_supply_has_no_share_of_the_flow(primary: float) -> None:
+    """The energy balance would ask for more than all of the water to come from the source."""
+    inputs = replace(ONE, supply_temperature=35.0, primary_temperature=primary)
+    result = calculate(inputs)
+    assert result.mixing is None
+    told = [finding for finding in result.findings if finding.code == "primary_below_supply"]
+    assert [(one.severity, one.where, one.value, one.limit) for one in told] == [
+        ("violation", "/primary_temperature", primary, 35.0)
+    ]
+    assert not [step for step in workings(inputs, result) if step.symbol == "x"]
+
+
+def test_a_source_as_warm_as_the_supply_gives_all_of_the_flow() -> None:
+    mixed = calculate(replace(ONE, supply_temperature=35.0, primary_temperature=35.0)).mixing
+    assert mixed is not None
+    assert (mixed.primary_share, mixed.recirculated_share) == (1.0, 0.0)
+
+
 @pytest.mark.parametrize("fluid", [Fluid(), GLYCOL])
 def test_vessel_takes_the_growth_of_coolprop(fluid: Fluid) -> None:
     expansion = Expansion(additional_volume=0.2, maximum_temperature=70.0)

@@ -278,6 +278,21 @@ def test_poor_insulation_is_told_with_what_the_section_gives() -> None:
     assert told.where == "/other_rooms/0/resistance_below"
 
 
+def test_returns_hardly_warmer_than_their_room_are_told() -> None:
+    """A room that needs little of a warm supply cools its water nearly to the room, the governing one with a large
+    drop."""
+    idle = OtherRoom("store", 8.0, 10.0, pipe_spacing=0.05)
+    r = calculate(replace(LIVING, required_heat_output=70.0, other_rooms=(idle,)))
+    assert r.rooms_on_supply[0].reached
+    assert r.rooms_on_supply[0].return_temperature - 20.0 < 0.5
+    (told,) = [finding for finding in r.findings if finding.code == "return_close_to_room"]
+    assert (told.where, told.limit) == ("/other_rooms/0/required_heat_output", 20.5)
+    assert told.value == r.rooms_on_supply[0].return_temperature
+    steep = calculate(replace(LIVING, required_heat_output=5.0, temperature_drop=12.0))
+    assert steep.return_temperature - 20.0 < 0.5
+    assert "return_close_to_room" in {finding.code for finding in steep.findings}
+
+
 def test_bathroom_does_not_govern_and_keeps_its_own_limit() -> None:
     """EN 1264-3 leaves bathrooms out of the choice; EN 1264-2 gives them room temperature plus 9 K."""
     bath = OtherRoom("bath", 80.0, 6.0, pipe_spacing=0.1, covering_resistance=0.0, room_temperature=24.0)

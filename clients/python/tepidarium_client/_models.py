@@ -4650,7 +4650,15 @@ class HydraulicsResponse(Struct, kw_only=True):
         OpenValves,
         Meta(description="The manifold if all presetting valves are fully open"),
     ]
-    mixing: Annotated[Mixing, Meta(description="The mixing set")] | None
+    mixing: (
+        Annotated[
+            Mixing,
+            Meta(
+                description="The mixing set; null without a primary, or with one that is colder than the supply"
+            ),
+        ]
+        | None
+    )
     expansion_vessel: Annotated[ExpansionVessel, Meta(description="The expansion vessel")]
     frost_protection: Annotated[FrostProtection, Meta(description="Check of the fluid against frost")] | None
     findings: Annotated[
@@ -7070,7 +7078,15 @@ class DesignsResponse(Struct, kw_only=True):
         Meta(description="Identifier of the circuit that decides the pump; its valve stays open"),
     ]
     pump: Annotated[Pump, Meta(description="Pump duty")]
-    mixing: Annotated[Mixing, Meta(description="The mixing set")] | None
+    mixing: (
+        Annotated[
+            Mixing,
+            Meta(
+                description="The mixing set; null without a primary, or with one that is colder than the supply"
+            ),
+        ]
+        | None
+    )
     system_volume: Annotated[float, Meta(description="Volume of fluid in the system [m3]")]
     expansion_vessel: Annotated[ExpansionVessel, Meta(description="The expansion vessel")]
     frost_protection: Annotated[FrostProtection, Meta(description="Check of the fluid against frost")] | None

@@ -8,7 +8,7 @@ from dataclasses import replace
 from ..cautions import FLOOR, once
 from ..results import Caution, Finding, FindingPlace
 from ..thermal.dimensioning import GREATEST_DROP
-from ..thermal.floor_findings import floor_findings, surface_limit_findings, water_findings
+from ..thermal.floor_findings import floor_findings, return_findings, surface_limit_findings, water_findings
 from ..thermal.heated_room import HeatedRoom
 from ..thermal.poor_insulation import section_gives_less
 from .circuits import DividedRoom
@@ -106,6 +106,9 @@ def _room_findings(inputs: DesignsInputs, room: DividedRoom, supply: CommonSuppl
             source="limits/maximum_temperature_drop of the request",
             quantity="heat_given",
         )
+    yield from return_findings(
+        point.field_supply - point.temperature_drop, heated.room.room_temperature, heated.pointer
+    )
     if not room.tail.known:
         yield Finding.at(
             "tail_assumed",

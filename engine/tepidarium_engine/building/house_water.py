@@ -141,7 +141,7 @@ def _together(requests: list[HydraulicsInputs], results: list[HydraulicsResult])
     volume_flow = math.fsum(circuit.volume_flow for circuit in circuits)
     back = math.fsum(circuit.mass_flow * circuit.return_temperature for circuit in circuits) / mass_flow
     volume = math.fsum(circuit.water_content for circuit in circuits) + inputs.expansion.additional_volume
-    primary, frost = inputs.primary_temperature, inputs.frost_temperature
+    frost = inputs.frost_temperature
     whole = replace(
         deciding,
         circuits=circuits,
@@ -156,9 +156,7 @@ def _together(requests: list[HydraulicsInputs], results: list[HydraulicsResult])
             max(result.pump.pressure for result in results),
             deciding.pump.pressure_best_estimate,
         ),
-        mixing=None
-        if primary is None
-        else mixing(inputs.supply_temperature, back, primary, mass_flow, float(model.density(primary))),
+        mixing=mixing(inputs.supply_temperature, back, inputs.primary_temperature, mass_flow, model),
         expansion_vessel=expansion_vessel(volume, maximum_temperature(inputs), inputs.expansion, model),
         frost_protection=None if frost is None else frost_protection(inputs.fluid, model, frost, volume),
         findings=(),

@@ -99,8 +99,8 @@ WATER: dict[str, Entry] = {
     "primary_temperature": Number(
         "degC", -10.0, 95.0, "Temperature that the source delivers to the mixing set"
     ),
-    "mixing": Word("The mixing set"),
-    "primary_share": Number("1", 0.0, 1e6, "Flow from the source divided by the flow through the manifold"),
+    "mixing": Word("The mixing set; null without a primary, or with one that is colder than the supply"),
+    "primary_share": Number("1", 0.0, 1.0, "Flow from the source divided by the flow through the manifold"),
     "recirculated_share": Number(
         "1", -1e6, 1.0, "Return water mixed in, divided by the flow through the manifold"
     ),

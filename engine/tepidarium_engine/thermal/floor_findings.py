@@ -15,9 +15,14 @@ __all__ = [
     "building_findings",
     "cooling_findings",
     "floor_findings",
+    "return_findings",
     "surface_limit_findings",
     "water_findings",
 ]
+
+LEAST_RETURN_EXCESS = 0.5
+"""A return this near to the room [K] or nearer heats nothing any more (common practice, no source)."""
+_ROUNDING = 1e-9
 
 
 def floor_findings(floor: FloorSection, temperature_below: float, pointer: str = "") -> Iterator[Finding]:
@@ -191,6 +196,22 @@ def surface_limit_findings(limit: float, room_temperature: float, pointer: str) 
             limit=29.0,
             source="EN 1264-2, highest surface temperatures",
             quantity="surface_temperature_limit",
+        )
+
+
+def return_findings(return_temperature: float, room_temperature: float, pointer: str) -> Iterator[Finding]:
+    """A return hardly warmer than its room [degC]; ``pointer`` leads to what sets it."""
+    if return_temperature - room_temperature <= LEAST_RETURN_EXCESS + _ROUNDING:
+        yield Finding.at(
+            "return_close_to_room",
+            "warning",
+            pointer,
+            "The return is hardly warmer than the room, so that the end of the circuit stays cold. Choose a smaller "
+            "temperature drop.",
+            value=return_temperature,
+            limit=room_temperature + LEAST_RETURN_EXCESS,
+            source="common practice, no source",
+            quantity="return_temperature",
         )
 
 

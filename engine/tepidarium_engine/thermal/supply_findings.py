@@ -8,7 +8,7 @@ from ..errors import FaultList
 from ..results import Finding
 from . import dimensioning
 from .floor import check_section, check_spacing, check_surface_limit
-from .floor_findings import floor_findings, surface_limit_findings, water_findings
+from .floor_findings import floor_findings, return_findings, surface_limit_findings, water_findings
 from .heated_room import HeatedRoom, Need, Operation, room_loss
 from .poor_insulation import section_gives_less
 from .spacing_choice import Candidate, governing_room, other_room, spacings
@@ -87,6 +87,9 @@ def supply_findings(
         ),
         *_limit_findings(room, need, inputs.area, "/required_heat_output"),
         *section_gives_less(room, need.mean_excess_temperature, "/resistance_below"),
+        *return_findings(
+            chosen.supply_temperature - inputs.temperature_drop, room.room_temperature, "/temperature_drop"
+        ),
         *_governing_findings(inputs),
     ]
     for index, (other, (each, each_need), operation) in enumerate(
@@ -99,6 +102,10 @@ def supply_findings(
             each.surface_temperature_limit, each.room_temperature, f"{pointer}/surface_temperature_limit"
         )
         found += _limit_findings(each, each_need, other.area, f"{pointer}/required_heat_output")
+        if operation.reached:
+            found += return_findings(
+                operation.return_temperature, each.room_temperature, f"{pointer}/required_heat_output"
+            )
         found += _reach_findings(inputs, each, each_need, operation, f"{pointer}/required_heat_output")
         if operation.reached:
             own = "" if other.resistance_below is None else pointer
