@@ -33,6 +33,7 @@ STAGES: dict[str, tuple[str, ...]] = {
         "heat_missing",
         "supply_too_cold",
         "demand_not_reached",
+        "room_left_out_of_supply",
         "source_too_small",
         "surface_limit_exceeded",
         "surface_limit_above_standard",

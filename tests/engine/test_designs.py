@@ -192,6 +192,34 @@ def test_bathrooms_do_not_govern() -> None:
     assert designs.calculate(_house(hot)).governing_room == "bath"
 
 
+def test_a_room_may_be_left_out_of_the_supply_or_counted() -> None:
+    """EN 1264-3 leaves bathrooms out; the field of the room decides otherwise, for any room."""
+    hot = {"room_temperature": 24.0, "heat_demand": 1000.0}
+    left_out = designs.calculate(_house(_room("living"), _room("bath", use="bathroom", **hot)))
+    counted = designs.calculate(
+        _house(_room("living"), _room("bath", use="bathroom", counts_for_supply=True, **hot))
+    )
+    assert (left_out.governing_room, counted.governing_room) == ("living", "bath")
+    assert counted.rooms[1].heat_missing == 0.0 < left_out.rooms[1].heat_missing
+    (told,) = [one for one in left_out.findings if one.code == "room_left_out_of_supply"]
+    assert (told.where, told.value) == ("/rooms/1", left_out.supply_temperature)
+    assert told.limit == pytest.approx(counted.supply_temperature, rel=1e-12)
+    assert f"{counted.supply_temperature:.1f} °C would serve all rooms" in told.places[0].message
+    assert not [one for one in counted.findings if one.code == "room_left_out_of_supply"]
+    hot["surface_temperature_limit"] = 33.0
+    sauna = designs.calculate(_house(_room("living"), _room("sauna", counts_for_supply=False, **hot)))
+    assert sauna.supply_temperature == left_out.supply_temperature
+    assert "room_left_out_of_supply" in {one.code for one in sauna.findings}
+    alone = designs.calculate(_house(_room("sauna", counts_for_supply=False, **hot)))
+    assert (alone.governing_room, alone.rooms[0].heat_missing) == ("sauna", 0.0)
+    hot["surface_temperature_limit"] = 29.0
+    limited = designs.calculate(_house(_room("living"), _room("sauna", counts_for_supply=False, **hot)))
+    (told,) = [one for one in limited.findings if one.code == "room_left_out_of_supply"]
+    assert "give all rooms what their surfaces allow" in told.places[0].message
+    mild = designs.calculate(_house(_room("living"), _room("bath", use="bathroom", heat_demand=300.0)))
+    assert "room_left_out_of_supply" not in {one.code for one in mild.findings}
+
+
 def test_a_room_whose_water_cools_down_to_it_is_told() -> None:
     """A large drop on a supply little above the room leaves the return within 0.5 K of it."""
     cool = HeatSource(supply_temperature=26.0, temperature_drop=9.0)

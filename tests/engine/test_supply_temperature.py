@@ -299,6 +299,25 @@ def test_bathroom_does_not_govern_and_keeps_its_own_limit() -> None:
     r = calculate(replace(LIVING, other_rooms=(bath,)))
     assert "not_the_governing_room" not in {finding.code for finding in r.findings}
     assert r.rooms_on_supply[0].limit_heat_output > 80.0
+    counted = replace(LIVING, other_rooms=(replace(bath, counts_for_supply=True),))
+    assert "not_the_governing_room" in codes(counted)
+    hobby = OtherRoom("hobby", 80.0, 6.0, pipe_spacing=0.1)
+    assert "not_the_governing_room" in codes(replace(LIVING, other_rooms=(hobby,)))
+    left_out = replace(LIVING, other_rooms=(replace(hobby, counts_for_supply=False),))
+    assert "not_the_governing_room" not in codes(left_out)
+
+
+def test_rooms_that_lack_heat_are_told_the_supply_that_serves_all() -> None:
+    cold = (OtherRoom("a", 70.0, 9.0), OtherRoom("b", 90.0, 9.0), OtherRoom("c", 30.0, 9.0))
+    r = calculate(replace(LIVING, other_rooms=cold))
+    (told,) = [finding for finding in r.findings if finding.code == "demand_not_reached"]
+    assert sorted(place.where for place in told.places) == [
+        f"/other_rooms/{number}/required_heat_output" for number in (0, 1)
+    ]
+    needed = calculate(replace(LIVING, required_heat_output=90.0)).supply_temperature
+    assert all(f"a supply of {needed:.1f} °C would serve all rooms" in place.message for place in told.places)
+    enough = calculate(replace(LIVING, required_heat_output=90.0, other_rooms=cold))
+    assert all(room.reached for room in enough.rooms_on_supply[::2])
 
 
 def test_room_colder_than_its_neighbour_below_cannot_need_water() -> None:

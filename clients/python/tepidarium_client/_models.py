@@ -622,7 +622,7 @@ class DesignRoom(Struct, kw_only=True):
     use: Annotated[
         Literal["bathroom", "occupied"],
         Meta(
-            description="occupied, or bathroom: never governs the supply, its surface may be 9 K above the room"
+            description="occupied, or bathroom: its surface may be 9 K above the room, see also counts_for_supply"
         ),
     ]
     room_temperature: Annotated[float, Meta(description="Design temperature of the room [degC]")]
@@ -660,6 +660,15 @@ class DesignRoom(Struct, kw_only=True):
         list[list[MovementJoint]],
         Meta(description="Movement joints of the screed, each a line of points [m]"),
     ]
+    counts_for_supply: (
+        Annotated[
+            bool,
+            Meta(
+                description="Whether the room counts when the common supply is chosen; null: a bathroom does not, any other room does"
+            ),
+        ]
+        | None
+    )
 
 
 class DesignRoomInput(Struct, kw_only=True):
@@ -705,7 +714,7 @@ class DesignRoomInput(Struct, kw_only=True):
     use: Annotated[
         Literal["bathroom", "occupied"],
         Meta(
-            description="occupied, or bathroom: never governs the supply, its surface may be 9 K above the room (default occupied)"
+            description="occupied, or bathroom: its surface may be 9 K above the room, see also counts_for_supply (default occupied)"
         ),
     ] = "occupied"
     room_temperature: Annotated[
@@ -767,6 +776,16 @@ class DesignRoomInput(Struct, kw_only=True):
             description="Movement joints of the screed, each a line of points [m]; at least 0 items; at most 16 items"
         ),
     ] = field(default_factory=list)
+    counts_for_supply: (
+        Annotated[
+            bool,
+            Meta(
+                description="Whether the room counts when the common supply is chosen; null: a bathroom does not, any other room does"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
 
 
 class Documents(Struct, kw_only=True):
@@ -5398,6 +5417,15 @@ class OtherRoom(Struct, kw_only=True):
     surface_temperature_limit: (
         Annotated[float, Meta(description="Highest permitted floor surface temperature [degC]")] | None
     )
+    counts_for_supply: (
+        Annotated[
+            bool,
+            Meta(
+                description="Whether the room counts when the common supply is chosen; null: a bathroom does not, any other room does"
+            ),
+        ]
+        | None
+    )
 
 
 class OtherRoomInput(Struct, kw_only=True):
@@ -5462,6 +5490,16 @@ class OtherRoomInput(Struct, kw_only=True):
         Annotated[
             float,
             Meta(description="Highest permitted floor surface temperature [degC]; at least -10; at most 60"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    counts_for_supply: (
+        Annotated[
+            bool,
+            Meta(
+                description="Whether the room counts when the common supply is chosen; null: a bathroom does not, any other room does"
+            ),
         ]
         | UnsetType
         | None

@@ -56,6 +56,8 @@ def _supply_findings(inputs: DesignsInputs, supply: CommonSupply) -> Iterator[Fi
             source="EN 1264-3, supply temperature from the governing room",
             quantity="supply_temperature",
         )
+    if supply.left_out and inputs.source.supply_temperature is None:
+        yield from _left_out(supply)
     if inputs.source.temperature_drop > GREATEST_DROP:
         yield Finding.at(
             "design_drop_large",
@@ -75,6 +77,25 @@ def _supply_findings(inputs: DesignsInputs, supply: CommonSupply) -> Iterator[Fi
             "note",
             "/screed",
             "There are no dates for curing and first heating. Give the screed and its pour date.",
+        )
+
+
+def _left_out(supply: CommonSupply) -> Iterator[Finding]:
+    """The supply that would serve the rooms too that did not count when it was chosen."""
+    enough = all(room.may_be_served for room in supply.left_out)
+    gives = "serve all rooms" if enough else "give all rooms what their surfaces allow"
+    for room in supply.left_out:
+        yield Finding.at(
+            "room_left_out_of_supply",
+            "warning",
+            room.pointer,
+            "Rooms that were left out when the supply was chosen need warmer water. Let them count, or add another "
+            "heater there.",
+            value=supply.temperature,
+            limit=supply.for_all,
+            source="EN 1264-3, governing room: bathrooms are left out",
+            quantity="supply_temperature",
+            detail=f"A supply of {supply.for_all:.1f} °C would {gives}",
         )
 
 

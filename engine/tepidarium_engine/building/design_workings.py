@@ -29,7 +29,7 @@ def _supply(result: DesignsResult) -> Iterator[Working]:
         f"supply temperature, set by {result.governing_room}",
         result.supply_temperature,
         "degC",
-        "theta_V = theta_i + sigma / (1 - exp(-sigma / dtheta_H)), the highest of all rooms but bathrooms",
+        "theta_V = theta_i + sigma / (1 - exp(-sigma / dtheta_H)), the highest of all rooms that count",
         "EN 1264-3, supply temperature; EN 1264-2, logarithmic mean solved for the supply",
     )
 

@@ -93,6 +93,17 @@ class RoomToHeat:
         return self.room.name or self.room.id
 
     @property
+    def counts_for_supply(self) -> bool:
+        """Whether the room counts when the common supply is chosen (EN 1264-3: not where it is a bathroom)."""
+        asked = self.room.counts_for_supply
+        return self.room.use != "bathroom" if asked is None else asked
+
+    @property
+    def may_be_served(self) -> bool:
+        """Whether some spacing gives the room its heat within the surface limit, on a supply that is warm enough."""
+        return any(self.required_heat_output <= choice.limit_heat_output for choice in self.choices)
+
+    @property
     def field_area(self) -> float:
         """Floor of the room's own circuits [m2]."""
         return max(self.area - self.tails.area, _LEAST_FIELD * self.area)

@@ -69,7 +69,8 @@ class DesignRoom:
     above the room in a bathroom, or less where the covering asks for less.
     ``storey`` and ``manifold`` are ids; None: the only storey, and the manifold of the storey with the shortest
     ways. ``movement_joints`` are those of the screed in the room and in its doorways: circuits keep to the fields
-    between them, and only tails cross.
+    between them, and only tails cross. ``counts_for_supply``: whether the room counts when the common supply is
+    chosen; None: a bathroom does not, as EN 1264-3 has it, any other room does.
     """
 
     id: str
@@ -89,6 +90,7 @@ class DesignRoom:
     storey: str | None = field(default=None, metadata=named("storey_id"))
     manifold: str | None = field(default=None, metadata=named("manifold_id"))
     movement_joints: tuple[tuple[Point, ...], ...] = ()
+    counts_for_supply: bool | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,25 +14,27 @@ _SAME = 1e-9
 
 
 class CommonSupply(NamedTuple):
-    """``wanted`` is what the governing room asks for, ``temperature`` what the source then gives [degC]."""
+    """``wanted`` is what the governing room asks for, ``temperature`` what the source then gives [degC]; ``for_all``
+    [degC] would serve the rooms too that were ``left_out`` of the choice and ask for more."""
 
     governing: RoomToHeat
     wanted: float
     temperature: float
+    for_all: float
+    left_out: tuple[RoomToHeat, ...]
 
 
 def choose_supply(rooms: tuple[RoomToHeat, ...], source: HeatSource) -> CommonSupply:
-    """The lowest supply temperature at which every room can be given its heat.
+    """The lowest supply temperature at which every room that counts can be given its heat.
 
     Each room is taken at the spacing that asks for the least among those that keep the surface limit. A room that
-    no spacing can serve within that limit asks for what its limit permits. The room that asks for most governs;
-    bathrooms govern only a house of bathrooms.
+    no spacing can serve within that limit asks for what its limit permits. The room that asks for most governs. Where
+    no room counts, all do. EN 1264-3, governing room.
     """
-    candidates = [room for room in rooms if room.room.use != "bathroom"] or list(rooms)
-    wanted, governing = max(
-        ((_least_supply(room, source.temperature_drop), room) for room in candidates),
-        key=lambda pair: (pair[0], -pair[1].index),
-    )
+    asked = [(_least_supply(room, source.temperature_drop), room) for room in rooms]
+    counted = [pair for pair in asked if pair[1].counts_for_supply] or asked
+    wanted, governing = max(counted, key=lambda pair: (pair[0], -pair[1].index))
+    more = tuple(pair for pair in asked if pair not in counted and pair[0] > wanted * (1.0 + _SAME))
     supply = wanted if source.supply_temperature is None else source.supply_temperature
     supply = min(supply, source.maximum_supply_temperature)
     coldest_allowed = max(room.room.room_temperature for room in rooms) + 1.0
@@ -46,7 +48,8 @@ def choose_supply(rooms: tuple[RoomToHeat, ...], source: HeatSource) -> CommonSu
                 coldest_allowed,
             )
         )
-    return CommonSupply(governing, wanted, supply)
+    for_all = max([wanted, *(least for least, _ in more)])
+    return CommonSupply(governing, wanted, supply, for_all, tuple(room for _, room in more))
 
 
 def _least_supply(room: RoomToHeat, temperature_drop: float) -> float:

@@ -9,7 +9,10 @@ BUILDING: dict[str, Entry] = {
     "rooms": Items("Rooms heated by the floor", 1, 64),
     "build_ups": Items("Floors by their layers; rooms name one of them", 1, 16),
     "build_up": Text("The id of the room's build-up", 64, 1),
-    "use": Word("occupied, or bathroom: never governs the supply, its surface may be 9 K above the room"),
+    "use": Word("occupied, or bathroom: its surface may be 9 K above the room, see also counts_for_supply"),
+    "counts_for_supply": Word(
+        "Whether the room counts when the common supply is chosen; null: a bathroom does not, any other room does"
+    ),
     "heat_demand": Number(
         "W", 1.0, 500_000.0, "Heat that the room needs, without the loss through its own heated floor"
     ),

@@ -16,7 +16,8 @@ class OtherRoom:
     """A further room on the supply of the governing room.
 
     What is left out is taken from the governing room; the surface limit from the room's own temperature
-    plus 9 K."""
+    plus 9 K. ``counts_for_supply``: whether the room may ask for more than the governing room without a finding; None:
+    rooms of 24 degC and more are taken for bathrooms, which EN 1264-3 leaves out."""
 
     id: str
     required_heat_output: float
@@ -30,6 +31,7 @@ class OtherRoom:
     room_temperature: float | None = None
     temperature_below: float | None = None
     surface_temperature_limit: float | None = None
+    counts_for_supply: bool | None = None
 
 
 @dataclass(frozen=True, slots=True)
