@@ -153,6 +153,8 @@ STAGES: dict[str, tuple[str, ...]] = {
         "antifreeze_needed",
         "frost_margin_small",
         "little_glycol",
+        "growth_too_small",
+        "reserve_too_small",
         "little_pressure_range",
         "vessel_beyond_common_sizes",
         "vessel_for_circuits_only",

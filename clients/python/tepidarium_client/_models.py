@@ -1058,6 +1058,19 @@ class Expansion(Struct, kw_only=True):
     precharge_pressure: (
         Annotated[float, Meta(description="Gas pressure of the empty vessel (gauge) [Pa]")] | None
     )
+    expansion_ratio: (
+        Annotated[
+            float,
+            Meta(
+                description="Growth of the fluid from filling to the highest temperature, in place of what its density says [1]"
+            ),
+        ]
+        | None
+    )
+    water_reserve: (
+        Annotated[float, Meta(description="Water to keep in the cold vessel against losses; 0 for none [m3]")]
+        | None
+    )
 
 
 class ExpansionInput(Struct, kw_only=True):
@@ -1097,6 +1110,26 @@ class ExpansionInput(Struct, kw_only=True):
         Annotated[
             float,
             Meta(description="Gas pressure of the empty vessel (gauge) [Pa]; at least 10000; at most 1e+06"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    expansion_ratio: (
+        Annotated[
+            float,
+            Meta(
+                description="Growth of the fluid from filling to the highest temperature, in place of what its density says [1]; at least 0; at most 0.2"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    water_reserve: (
+        Annotated[
+            float,
+            Meta(
+                description="Water to keep in the cold vessel against losses; 0 for none [m3]; at least 0; at most 10"
+            ),
         ]
         | UnsetType
         | None
@@ -4608,6 +4641,8 @@ class HydraulicsRequest(Struct, kw_only=True):
                 "static_height": 5.0,
                 "safety_valve_pressure": 300000.0,
                 "precharge_pressure": None,
+                "expansion_ratio": None,
+                "water_reserve": None,
             },
             type=ExpansionInput,
         )
@@ -7003,6 +7038,8 @@ class DesignsRequest(Struct, kw_only=True):
                 "static_height": 5.0,
                 "safety_valve_pressure": 300000.0,
                 "precharge_pressure": None,
+                "expansion_ratio": None,
+                "water_reserve": None,
             },
             type=ExpansionInput,
         )

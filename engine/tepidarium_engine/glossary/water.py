@@ -121,6 +121,15 @@ WATER: dict[str, Entry] = {
     "expansion_ratio": Number(
         "1", 0.0, 1.0, "Growth of the fluid's volume from filling to the highest temperature"
     ),
+    "given_expansion_ratio": Number(
+        "1",
+        0.0,
+        0.2,
+        "Growth of the fluid from filling to the highest temperature, in place of what its density says",
+    ),
+    "given_water_reserve": Number(
+        "m3", 0.0, 10.0, "Water to keep in the cold vessel against losses; 0 for none"
+    ),
     "expansion_volume": Number("m3", 0.0, 1e6, "Growth of the system's volume"),
     "water_reserve": Number("m3", 0.0, 1e6, "Water kept in the cold vessel against losses"),
     "final_pressure": Number("Pa", 0.0, 1e7, "Pressure at the highest temperature (gauge)"),
