@@ -13,7 +13,7 @@ from typing import Any
 import pytest
 from shapely import LineString, Point, Polygon
 from shapely.ops import substring, unary_union
-from tepidarium_engine import designs, heat_output, hydraulics
+from tepidarium_engine import designs, hydraulics
 from tepidarium_engine.building import solving
 from tepidarium_engine.designs import (
     BuildUp,
@@ -28,8 +28,9 @@ from tepidarium_engine.designs import (
     TailInsulation,
 )
 from tepidarium_engine.errors import InputError
-from tepidarium_engine.heat_output import HeatOutputInputs
 from tepidarium_engine.hydraulics import Circuit, HydraulicsInputs
+from tepidarium_engine.thermal.floor import Floor
+from tepidarium_engine.thermal.single_pipes import single_pipe
 
 from tests.storeys.case import rect
 
@@ -230,42 +231,64 @@ def _in_rooms_of_others(result: DesignsResult, name: str) -> dict[str, tuple[flo
     return found
 
 
-def _slope_of_tails() -> float:
-    """K_H of the floor with pipes at the pitch of tails, by the calculation of its own [W/(m2.K)]."""
-    return heat_output.calculate(
-        HeatOutputInputs(
-            pipe_spacing=HOUSE.limits.tail_pitch,
-            pipe=HOUSE.pipe,
-            screed_cover=FLOOR.screed_cover,
-            screed_conductivity=FLOOR.screed_conductivity,
-            covering_resistance=FLOOR.covering_resistance,
-            resistance_below=FLOOR.resistance_below,
-            room_temperature=18.0,
-            temperature_below=10.0,
-            supply_temperature=40.0,
-            return_temperature=35.0,
-        )
-    ).heat_transmittance
+def _free_beside(
+    line: LineString, along: float, side: float, room: Polygon, pipes: list[LineString]
+) -> float:
+    """Floor on one side of a place on a pipe: to the wall, or half the way to the next pipe [m]."""
+    before, place, after = (line.interpolate(along + step) for step in (-1e-4, 0.0, 1e-4))
+    across = (before.y - after.y, after.x - before.x)
+    scale = side / math.hypot(*across)
+    start, end = (
+        (place.x + far * scale * across[0], place.y + far * scale * across[1]) for far in (0.01, 2.0)
+    )
+    ray = LineString([start, end])
+    walls = [ray.intersection(room.exterior)]
+    others = [ray.intersection(pipe) for pipe in pipes if ray.intersects(pipe)]
+    return min(
+        [2.0]
+        + [place.distance(met) for met in walls if not met.is_empty]
+        + [place.distance(met) / 2.0 for met in others]
+    )
 
 
 def test_tails_heat_the_rooms_they_cross(designed: DesignsResult) -> None:
-    """EN 1264-2 at the pitch of tails, metre by metre on the drawing; off the room's demand, so that its own field
-    gives the rest."""
-    slope, pitch = _slope_of_tails(), HOUSE.limits.tail_pitch
-    circuits = {circuit.id: circuit for circuit in designed.circuits}
+    """Each tail by the floor that it has for itself, looked at every 5 cm on the drawing; off the room's demand, so
+    that its own field gives the rest."""
+    layout = designed.layout
+    assert layout is not None
+    rows = {circuit.id: circuit for circuit in designed.circuits}
+    pipe = single_pipe(
+        Floor(
+            HOUSE.limits.tail_pitch,
+            HOUSE.pipe,
+            FLOOR.screed_cover,
+            FLOOR.resistance_below,
+            FLOOR.screed_conductivity,
+            FLOOR.covering_resistance,
+        ),
+        designed.supply_temperature,
+    )
     for room in designed.rooms:
         if room.id not in {"hall", "landing"}:
             assert room.tails_heat == 0.0
             continue
-        expected = math.fsum(
-            slope
-            * pitch
-            * (flow * (designed.supply_temperature - 18.0) + back * (one.return_temperature - 18.0))
-            for one, (flow, back) in (
-                (circuits[name], lengths) for name, lengths in _in_rooms_of_others(designed, room.id).items()
-            )
-        )
-        assert room.tails_heat == pytest.approx(expected, abs=designed.convergence.tolerance)
+        asked = next(one for one in HOUSE.rooms if one.id == room.id)
+        floor = Polygon(asked.outline)
+        drawn = [one for one in layout.drawn_circuits if _storey(one) == asked.storey]
+        pipes = [_line(one) for one in drawn]
+        expected = 0.0
+        for circuit, line in zip(drawn, pipes, strict=True):
+            if circuit.room == room.id:
+                continue
+            steps = round(line.length / 0.05)
+            for step in range(steps):
+                along = (step + 0.5) * line.length / steps
+                if floor.contains(line.interpolate(along)):
+                    free = [_free_beside(line, along, side, floor, pipes) for side in (1.0, -1.0)]
+                    flows = along < line.length / 2.0
+                    water = designed.supply_temperature if flows else rows[circuit.id].return_temperature
+                    expected += pipe.output(*free) * (water - 18.0) * line.length / steps
+        assert room.tails_heat == pytest.approx(expected, rel=0.02, abs=designed.convergence.tolerance)
         own = room.heat_output * (room.area - room.tails_area)
         assert room.heat_given == pytest.approx(own + room.tails_heat, rel=1e-12)
         assert own >= room.heat_demand - room.tails_heat - 1e-6
@@ -305,11 +328,19 @@ def test_energy_and_mass_balances_close_with_tails(designed: DesignsResult) -> N
 def test_insulated_tails_give_less_by_the_hollow_cylinder(designed: DesignsResult) -> None:
     """ln(D/d) / (2 pi lambda) in series with the floor (Fourier's law for a hollow cylinder, any handbook)."""
     insulated = designs.calculate(replace(HOUSE, tail_insulation=TailInsulation(0.009, 0.04)))
-    bare = 1.0 / (_slope_of_tails() * HOUSE.limits.tail_pitch)
     shell = math.log((0.016 + 2 * 0.009) / 0.016) / (2.0 * math.pi * 0.04)
+    returns = {circuit.id: circuit.return_temperature for circuit in designed.circuits}
     for before, after in zip(designed.rooms, insulated.rooms, strict=True):
-        # the waters differ a little, too
-        assert after.tails_heat == pytest.approx(before.tails_heat * bare / (bare + shell), rel=0.02)
+        if not before.tails_heat:
+            assert after.tails_heat == 0.0
+            continue
+        kelvins = math.fsum(
+            flow * (designed.supply_temperature - 18.0) + back * (returns[name] - 18.0)
+            for name, (flow, back) in _in_rooms_of_others(designed, before.id).items()
+        )
+        bare = kelvins / before.tails_heat
+        # the waters differ a little, and so do the places along a tail
+        assert after.tails_heat == pytest.approx(before.tails_heat * bare / (bare + shell), rel=0.03)
     assert insulated.insulated_tail_length == pytest.approx(
         sum(sum(map(sum, _in_rooms_of_others(insulated, name).values())) for name in ("hall", "landing")),
         rel=0.01,

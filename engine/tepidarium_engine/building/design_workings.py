@@ -43,8 +43,9 @@ def _tails(room: RoomDesign) -> Iterator[_Row]:
             "heat from tails",
             room.tails_heat,
             "W",
-            "Phi_t = sum of K_H,p p l (theta - theta_i), p pitch and l length of tails, theta supply or return",
-            "EN 1264-2, spacing of the pitch; insulation in series",
+            "Phi_t = sum of g l (theta - theta_i), l length of tails, theta supply or return, g heat per metre and "
+            "kelvin with the floor that is free beside them",
+            "steady heat conduction in the section; insulation in series",
         )
 
 

@@ -15,6 +15,7 @@ from .ports_told import ports_told
 
 __all__ = ["layout_findings"]
 
+_TAIL_HEAT = "steady heat conduction in the section, with the floor that is free beside each tail"
 _WORTH_TELLING = 0.5
 """Floor that tails cut off before it is told [m2]."""
 
@@ -147,7 +148,7 @@ def _warm_tails(room: RoomToHeat) -> Iterator[Finding]:
         limit_is="of a demand of",
         detail=f"On {tails.area:.1f} m2",
         value=tails.heat,
-        source="EN 1264-2, characteristic of a floor with pipe at the pitch of the tails",
+        source=_TAIL_HEAT,
         quantity="tails_heat",
     )
     if tails.heat > room.heat_demand:
@@ -159,7 +160,7 @@ def _warm_tails(room: RoomToHeat) -> Iterator[Finding]:
             "the room can do without a circuit of its own.",
             value=tails.heat,
             limit=room.heat_demand,
-            source="EN 1264-2, characteristic of a floor with pipe at the pitch of the tails",
+            source=_TAIL_HEAT,
             quantity="tails_heat",
         )
     if tails.output > tails.limit:

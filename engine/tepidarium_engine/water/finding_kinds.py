@@ -173,7 +173,7 @@ KINDS = {
     "reserve_too_small": Kind(
         "warning",
         "water_reserve",
-        "The vessel keeps so little water in reserve that the system soon loses pressure. Keep the reserve of EN 12828.",
+        "The vessel keeps so little water in reserve that the system soon loses pressure. Keep that of EN 12828.",
         "EN 12828, annex D",
     ),
     "little_pressure_range": Kind(
