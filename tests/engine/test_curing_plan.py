@@ -293,6 +293,21 @@ def test_heating_before_the_standard_allows_is_a_violation(
     assert codes(asked).get("heating_too_early") == severity
 
 
+@pytest.mark.parametrize("binder", ["cement", "calcium_sulphate", "calcium_sulphate_flowing"])
+@pytest.mark.parametrize(
+    ("thickness", "days"), [(0.035, 4), (0.040, 4), (0.0401, 5), (0.060, 6), (0.0601, 7), (0.080, 8)]
+)
+def test_the_cautious_rule_holds_a_day_for_each_centimetre(binder: Any, thickness: float, days: int) -> None:
+    """100 days a metre, at least the four of EN 1264-4: common practice, no source."""
+    asked = replace(PLAIN, binder=binder, thickness=thickness, rule_set="cautious")
+    supplies = [day.supply_temperature for day in calculate(asked).daily_programme]
+    assert supplies.count(asked.maximum_supply_temperature) == days
+    standard = [
+        day.supply_temperature for day in calculate(replace(asked, rule_set="standard")).daily_programme
+    ]
+    assert standard.count(asked.maximum_supply_temperature) == 4
+
+
 def test_cold_season_is_noted_only_when_the_temperature_is_unknown() -> None:
     winter = replace(PLAIN, pour_date=date(2025, 12, 1))
     assert "pour_in_cold_season" not in codes(winter)

@@ -199,6 +199,20 @@ def test_share_across_a_suspended_floor() -> None:
     assert given_share.heated_floor_loss == pytest.approx(80.0 * 0.3 * 0.8 * 32.0, rel=1e-12)
 
 
+@pytest.mark.parametrize(("shielding", "factor"), [("sheltered", 0.02), ("average", 0.05), ("exposed", 0.10)])
+def test_wind_below_a_suspended_floor(shielding: Any, factor: float) -> None:
+    """ISO 13370:2017, suspended floors: wind shielding factor of city centre, suburb and open country, by hand:
+    U_x = 2 h U_w / B' + 1450 eps v f_w / B'."""
+    floor = Element(surface="floor", area=80.0, u_value=0.2, beyond="underfloor_space")
+    space = UnderfloorSpace(
+        floor_height=0.4, wall_u_value=1.5, ventilation_openings=0.002, wind_speed=4.0, shielding=shielding
+    )
+    inputs = one_room(floor, ground=Ground(floor_area=80.0, exposed_perimeter=40.0), underfloor_space=space)
+    chain = {item.symbol: item.value for item in workings(inputs, calculate(inputs))}
+    by_hand = 2.0 * 0.4 * 1.5 / 4.0 + 1450.0 * 0.002 * 4.0 * factor / 4.0
+    assert chain["U_x"] == pytest.approx(by_hand, rel=1e-12)
+
+
 @given(st.floats(0.05, 4.0), st.floats(4.0, 60.0), st.floats(0.0, 0.05))
 @settings(max_examples=30, deadline=None)
 def test_suspended_floor_lies_between_ground_and_outside(

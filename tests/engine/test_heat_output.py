@@ -326,6 +326,14 @@ def test_a_return_hardly_warmer_than_the_room_is_told(back: float, told: bool) -
     assert all((one.where, one.value, one.limit) == ("/return_temperature", back, 20.5) for one in found)
 
 
+def test_pipes_beyond_the_method_count_as_its_thickest() -> None:
+    """EN 1264-2 covers outside diameters up to 0.030 m: m_D = 250 (D - 0.020) goes no further than 2.5."""
+    for diameter, exponent in ((0.0290, 2.25), (0.0300, 2.5), (0.0301, 2.5), (0.0320, 2.5)):
+        factors = calculate(replace(FLOOR, pipe=Pipe(diameter, 0.002))).factors
+        assert factors is not None
+        assert factors.diameter_exponent == pytest.approx(exponent, rel=1e-12)
+
+
 def test_sound_floor_carries_no_finding_and_defaults_are_filled_in() -> None:
     assert calculate(FLOOR).findings == ()
     assert FLOOR.temperature_below == FLOOR.room_temperature

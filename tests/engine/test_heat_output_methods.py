@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
+from scipy.optimize import brentq
 from tepidarium_engine.errors import InputError
 from tepidarium_engine.floor_section import FloorSectionInputs
 from tepidarium_engine.heat_output import HeatOutputInputs, calculate, workings
@@ -131,6 +132,23 @@ def test_the_section_is_looked_at_below_the_insulation_of_the_standard(below: fl
     assert poor.by_section is not None
     assert poor.leading_method == "standard"
     assert poor.heat_output == pytest.approx(kept.heat_output, rel=1e-12)
+
+
+def test_the_section_leads_from_where_the_standard_promises_a_tenth_too_much() -> None:
+    """Each method asked for by itself says where that is; a tenth is the rule of this calculation."""
+
+    def too_much(resistance: float) -> float:
+        one, other = (
+            calculate(replace(POOR, resistance_below=resistance, method=method)).heat_output  # type: ignore[arg-type]
+            for method in ("standard", "section")
+        )
+        return one / other - 1.1
+
+    at = brentq(too_much, 0.5, 1.9, xtol=1e-9)
+    for factor, leading, severity in ((1.001, "standard", "note"), (0.999, "section", "warning")):
+        result = calculate(replace(POOR, resistance_below=factor * at))
+        (told,) = [finding for finding in result.findings if finding.code == "two_methods"]
+        assert (result.leading_method, told.severity) == (leading, severity)
 
 
 def test_limit_of_the_section_is_where_its_warmest_spot_is_at_the_limit() -> None:
