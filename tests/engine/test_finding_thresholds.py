@@ -5,12 +5,14 @@ Those of a solved section lie where finite elements say.
 
 from __future__ import annotations
 
+import json
 from dataclasses import replace
 from typing import Any
 
 import msgspec
 import pytest
 from scipy.optimize import brentq
+from tepidarium_api.answer import Answer, answer
 from tepidarium_api.calculations import CALCULATIONS
 from tepidarium_engine import floor_section
 from tepidarium_engine.finding_order import STAGES
@@ -19,6 +21,7 @@ from tepidarium_engine.pipe import Pipe
 from tepidarium_engine.results import Finding
 from tepidarium_engine.section.records import ColdEdge, SectionLayer, WarmUp
 
+from tests.findings.answered import finding_faults
 from tests.findings.thresholds import ELSEWHERE, THRESHOLDS, Threshold, changed
 from tests.sections.finite_elements import Heat, elements
 
@@ -40,6 +43,15 @@ def test_a_finding_begins_at_its_threshold(row: Threshold) -> None:
     limit = row.limit if isinstance(row.limit, tuple) else (row.limit, 1e-9)
     if limit[0] is not None:
         assert loud[row.code].limit == pytest.approx(limit[0], abs=limit[1])
+
+
+@pytest.mark.parametrize("row", THRESHOLDS, ids=[row.name for row in THRESHOLDS])
+def test_the_answer_keeps_the_rules_of_findings(row: Threshold) -> None:
+    """Pointers that lead somewhere, one finding a matter, in order."""
+    body = json.dumps(changed(row.base, row.pointer, row.loud)).encode()
+    found = answer(BY_NAME[row.calculation], body, "application/json")
+    assert isinstance(found, Answer)
+    assert finding_faults(json.loads(found.content)) == []
 
 
 PHYSICS = ("what is known", "heat", "layers of the floor", "water", "frost and expansion", "dates")

@@ -24,7 +24,6 @@ __all__ = ["RECORD", "computed", "differences", "is_released", "recorded", "writ
 TOP = Path(__file__).parents[2]
 RECORD = Path(__file__).parent / f"{__version__}.json"
 CHANGES = TOP / "engine" / "CHANGELOG.md"
-OTHER_EXAMPLES = {"house": "designs", "two-storeys": "designs"}
 DIGITS = 6
 SAME = 1e-5
 """Share of a figure by which it may differ: less than any reader sees, more than another library's last bits."""
@@ -84,8 +83,9 @@ def differences(before: dict[str, Figures], now: dict[str, Figures]) -> list[str
 def _requests() -> Iterator[tuple[str, str, Any, set[str] | None]]:
     """Name, calculation and body of all examples and of all published cases that are answered, and the places that a
     case checks."""
+    names = {calculation.name for calculation in CALCULATIONS}
     for path in sorted((TOP / "examples").glob("*.json")):
-        calculation = OTHER_EXAMPLES.get(path.stem, path.stem)
+        calculation = path.stem if path.stem in names else "designs"
         yield f"example {path.stem}", calculation, json.loads(path.read_text(encoding="utf-8")), None
     for path in sorted((TOP / "tests" / "vectors").glob("*.json")):
         vectors = json.loads(path.read_text(encoding="utf-8"))

@@ -5456,7 +5456,7 @@ class OtherRoom(Struct, kw_only=True):
         Annotated[
             bool,
             Meta(
-                description="Whether the room counts when the common supply is chosen; null: a bathroom does not, any other room does"
+                description="Whether the room counts when the room that sets the supply is sought; null: one of 24 degC and more does not"
             ),
         ]
         | None
@@ -5533,7 +5533,7 @@ class OtherRoomInput(Struct, kw_only=True):
         Annotated[
             bool,
             Meta(
-                description="Whether the room counts when the common supply is chosen; null: a bathroom does not, any other room does"
+                description="Whether the room counts when the room that sets the supply is sought; null: one of 24 degC and more does not"
             ),
         ]
         | UnsetType

@@ -13,6 +13,9 @@ BUILDING: dict[str, Entry] = {
     "counts_for_supply": Word(
         "Whether the room counts when the common supply is chosen; null: a bathroom does not, any other room does"
     ),
+    "other_counts_for_supply": Word(
+        "Whether the room counts when the room that sets the supply is sought; null: one of 24 degC and more does not"
+    ),
     "heat_demand": Number(
         "W", 1.0, 500_000.0, "Heat that the room needs, without the loss through its own heated floor"
     ),

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
+from ..glossary import named
 from ..pipe import Pipe
 from ..results import Caution, Finding
 from .limit_curves import SURFACE_EXCESS
@@ -31,7 +32,7 @@ class OtherRoom:
     room_temperature: float | None = None
     temperature_below: float | None = None
     surface_temperature_limit: float | None = None
-    counts_for_supply: bool | None = None
+    counts_for_supply: bool | None = field(default=None, metadata=named("other_counts_for_supply"))
 
 
 @dataclass(frozen=True, slots=True)
