@@ -232,9 +232,16 @@ def _in_rooms_of_others(result: DesignsResult, name: str) -> dict[str, tuple[flo
 
 
 def _free_beside(
-    line: LineString, along: float, side: float, room: Polygon, pipes: list[LineString]
+    line: LineString,
+    along: float,
+    side: float,
+    room: Polygon,
+    *,
+    tails: list[LineString],
+    own: list[LineString],
 ) -> float:
-    """Floor on one side of a place on a pipe: to the wall, or half the way to the next pipe [m]."""
+    """Floor on one side of a place on a tail [m]: to the wall, half the way to the next tail, or half the pitch of
+    tails where the room's own circuits lie beside."""
     before, place, after = (line.interpolate(along + step) for step in (-1e-4, 0.0, 1e-4))
     across = (before.y - after.y, after.x - before.x)
     scale = side / math.hypot(*across)
@@ -243,11 +250,15 @@ def _free_beside(
     )
     ray = LineString([start, end])
     walls = [ray.intersection(room.exterior)]
-    others = [ray.intersection(pipe) for pipe in pipes if ray.intersects(pipe)]
+    others = [ray.intersection(pipe) for pipe in tails if ray.intersects(pipe)]
+    to_wall = min([2.0] + [place.distance(met) for met in walls if not met.is_empty])
+    beside_own = any(
+        ray.intersects(pipe) and place.distance(ray.intersection(pipe)) < to_wall for pipe in own
+    )
     return min(
-        [2.0]
-        + [place.distance(met) for met in walls if not met.is_empty]
+        [to_wall]
         + [place.distance(met) / 2.0 for met in others]
+        + [HOUSE.limits.tail_pitch / 2.0] * beside_own
     )
 
 
@@ -275,20 +286,22 @@ def test_tails_heat_the_rooms_they_cross(designed: DesignsResult) -> None:
         asked = next(one for one in HOUSE.rooms if one.id == room.id)
         floor = Polygon(asked.outline)
         drawn = [one for one in layout.drawn_circuits if _storey(one) == asked.storey]
-        pipes = [_line(one) for one in drawn]
+        own = [_line(one) for one in drawn if one.room == room.id]
+        tails = [one for one in drawn if one.room != room.id]
+        pipes = [_line(one) for one in tails]
         expected = 0.0
-        for circuit, line in zip(drawn, pipes, strict=True):
-            if circuit.room == room.id:
-                continue
+        for circuit, line in zip(tails, pipes, strict=True):
             steps = round(line.length / 0.05)
             for step in range(steps):
                 along = (step + 0.5) * line.length / steps
                 if floor.contains(line.interpolate(along)):
-                    free = [_free_beside(line, along, side, floor, pipes) for side in (1.0, -1.0)]
+                    free = [
+                        _free_beside(line, along, side, floor, tails=pipes, own=own) for side in (1.0, -1.0)
+                    ]
                     flows = along < line.length / 2.0
                     water = designed.supply_temperature if flows else rows[circuit.id].return_temperature
                     expected += pipe.output(*free) * (water - 18.0) * line.length / steps
-        assert room.tails_heat == pytest.approx(expected, rel=0.02, abs=designed.convergence.tolerance)
+        assert room.tails_heat == pytest.approx(expected, rel=0.03, abs=designed.convergence.tolerance)
         own = room.heat_output * (room.area - room.tails_area)
         assert room.heat_given == pytest.approx(own + room.tails_heat, rel=1e-12)
         assert own >= room.heat_demand - room.tails_heat - 1e-6
@@ -314,7 +327,9 @@ def test_energy_and_mass_balances_close_with_tails(designed: DesignsResult) -> N
         lost = math.fsum(one.lost_on_the_way for one in own)
         flow = math.fsum(one.mass_flow for one in own) * 4180.0
         by_flow = flow * (designed.supply_temperature - room.field_supply_temperature)
-        assert 0.5 * lost <= by_flow + 1e-9 <= 0.8 * lost + 1e-9  # the return is the colder of the two
+        assert (
+            0.45 * lost <= by_flow + 1e-9 <= 0.8 * lost + 1e-9
+        )  # the return is colder, and may have more floor
         assert room.return_temperature == pytest.approx(
             room.field_supply_temperature - room.temperature_drop, abs=1e-9
         )

@@ -15,7 +15,7 @@ from tepidarium_engine.section.records import ColdEdge, SectionLayer
 from tepidarium_engine.thermal.floor import Floor, floor_characteristic
 from tepidarium_engine.thermal.single_pipes import FAR, single_pipe
 
-from tests.sections.few_pipes import heat_of_group
+from tests.sections.few_pipes import heat_of_group, heat_of_pipes
 from tests.sections.finite_elements import elements
 
 PIPE = Pipe(0.016, 0.002)
@@ -107,6 +107,27 @@ def test_a_pair_has_half_its_pitch_between_and_all_to_the_walls() -> None:
     assert flow == pytest.approx(np.broadcast_to([0.03, 0.5], flow.shape), abs=1e-9)
     assert back == pytest.approx(np.broadcast_to([0.03, 0.94], back.shape), abs=1e-9)
     assert len(flow) >= 30
+
+
+def test_the_floor_of_the_rooms_own_circuits_is_not_free() -> None:
+    """It begins half a pitch beside the flow: what lies there is counted as heated by the room's own circuits."""
+    own = box(0.0, 0.0, 6.0, 0.47)
+    free = FreeFloor(HALL, [FLOW, BACK], [own]).beside([FLOW])
+    assert free == pytest.approx(np.broadcast_to([0.03, 0.03], free.shape), abs=1e-9)
+
+
+@pytest.mark.parametrize("gap", [0.06, 0.105, 0.15])
+@pytest.mark.parametrize("name", ["bare floor", "parquet"])
+def test_tails_beside_a_field_give_about_what_they_give_in_a_row(name: str, gap: float) -> None:
+    """A pair between two fields of six pipes each at 150 mm: all heat of the floor, less that of the fields by their
+    own row, is that of the pair within a sixth."""
+    floor = FLOORS[name]
+    pipe, half = single_pipe(floor, 40.0), floor.pipe_spacing / 2.0
+    field = elements(_section(floor, 0.15), FILM, 2).up / 20.0
+    centres = [half, *(half + gap + 0.15 * number for number in range(6))]
+    whole, _ = heat_of_pipes(_section(floor, floor.pipe_spacing), FILM, centres, 0.075)
+    pair = whole - field * (centres[-1] + 0.075 - 2.0 * half)
+    assert pipe.output(half, half) == pytest.approx(pair, rel=1.0 / 6.0)
 
 
 def test_pipe_beside_takes_half_the_floor_between_from_where_it_lies() -> None:

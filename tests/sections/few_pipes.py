@@ -5,6 +5,9 @@ Half of the floor is meshed, from the mirror in the middle of the group to where
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from itertools import pairwise
+
 import numpy as np
 import skfem
 from skfem.models.poisson import mass, unit_load
@@ -12,7 +15,7 @@ from tepidarium_engine.floor_section import FloorSectionInputs
 
 from .finite_elements import COEFFICIENT, _conduction, _half_bay, _Patches, _weighted
 
-__all__ = ["heat_of_group"]
+__all__ = ["heat_of_group", "heat_of_pipes"]
 
 _BARE = 1.5
 """Bare floor beside the outermost pipe [m]."""
@@ -35,16 +38,25 @@ def heat_of_group(
     """Heat up per pipe and kelvin of the water over the room [W/(m.K)], and the highest heat up through the surface
     per kelvin [W/(m2.K)], of an even ``count`` of pipes at the spacing of ``inputs``; below is as warm as the room."""
     assert count % 2 == 0
-    half, frame = (
-        inputs.pipe_spacing / 2.0,
-        min(inputs.pipe_spacing / 2.0, 1.5 * inputs.pipe.outside_diameter),
-    )
-    patches, centres = _Shifted(), [(0.5 + number) * inputs.pipe_spacing for number in range(count // 2)]
-    for centre in centres:
+    centres = [(0.5 + number) * inputs.pipe_spacing for number in range(count // 2)]
+    up, highest = heat_of_pipes(inputs, film, centres, _BARE, fineness)
+    return up / len(centres), highest
+
+
+def heat_of_pipes(
+    inputs: FloorSectionInputs, film: float, centres: Sequence[float], beyond: float, fineness: int = 2
+) -> tuple[float, float]:
+    """Heat up of all pipes with their axes at ``centres`` [m] from a mirror, and as much floor ``beyond`` the last [m]:
+    per kelvin [W/(m.K)], and the highest through the surface [W/(m2.K)]."""
+    ends = [0.0, *((one + other) / 2.0 for one, other in pairwise(centres)), centres[-1] + beyond]
+    sides = [centre - start for start, centre in zip(ends[:-1], centres, strict=True)]
+    sides += [end - centre for end, centre in zip(ends[1:], centres, strict=True)]
+    frame = min(1.5 * inputs.pipe.outside_diameter, *sides)
+    patches = _Shifted()
+    for centre, start, end in zip(centres, ends[:-1], ends[1:], strict=True):
         patches.by = centre
-        outer = _BARE if centre == centres[-1] else half
-        _half_bay(patches, inputs, fineness, side=-1.0, width=half, frame=frame)
-        _half_bay(patches, inputs, fineness, side=1.0, width=outer, frame=frame)
+        _half_bay(patches, inputs, fineness, side=-1.0, width=centre - start, frame=frame)
+        _half_bay(patches, inputs, fineness, side=1.0, width=end - centre, frame=frame)
     mesh, conductivity = _mesh(patches)
     basis = skfem.Basis(mesh, skfem.ElementQuad2())
     matrix, load = _weighted(_conduction, basis, conductivity), np.zeros(basis.N)
@@ -68,8 +80,7 @@ def heat_of_group(
     chosen, coefficient, _ = faces["top"]
     surface = skfem.FacetBasis(mesh, basis.elem, facets=np.flatnonzero(chosen))
     nodes = field[basis.nodal_dofs[0]][mesh.p[1] > mesh.p[1].max() - 1e-9]
-    up = coefficient * float(unit_load.assemble(surface) @ field)
-    return up / len(centres), coefficient * float(nodes.max())
+    return coefficient * float(unit_load.assemble(surface) @ field), coefficient * float(nodes.max())
 
 
 def _mesh(patches: _Patches) -> tuple[skfem.MeshQuad, np.ndarray]:

@@ -79,7 +79,8 @@ class DrawnStorey:
 
     def _free_floor(self, place: int) -> FreeFloor:
         if place not in self._known:
-            self._known[place] = FreeFloor(self.site.plan.rooms[place], tuple(self._lines.values()))
+            own, _ = self._left(place)
+            self._known[place] = FreeFloor(self.site.plan.rooms[place], tuple(self._lines.values()), own)
         return self._known[place]
 
     def lanes(self, place: int) -> list[Polygon]:
@@ -90,16 +91,20 @@ class DrawnStorey:
     def cut_off(self) -> dict[int, list[Polygon]]:
         """What lanes leave of rooms and their own circuits do not lie in, by room with lanes."""
         crossed = sorted({lane.room for lane in self.layout.tails.lanes})
-        return {place: self._cut_off(place) for place in crossed}
+        return {place: self._left(place)[1] for place in crossed}
 
-    def _cut_off(self, place: int) -> list[Polygon]:
+    def _left(self, place: int) -> tuple[list[Polygon], list[Polygon]]:
+        """What lanes leave of a room: for its own circuits, and cut off from them. Neither where it has none."""
         fields = [circuit.floor for circuit in self.layout.circuits if circuit.room == place]
         if not fields:
-            return []
+            return [], []
         left = opened(
             minus(self.site.plan.rooms[place], shapely.union_all(self.lanes(place))), self.wall_clearance
         )
-        own = shapely.union_all(fields)
-        return [
-            part for part in parts_of(left) if shapely.intersection(part, own).area < _TOUCHED * part.area
-        ]
+        field = shapely.union_all(fields)
+        own: list[Polygon] = []
+        cut_off: list[Polygon] = []
+        for part in parts_of(left):
+            touched = shapely.intersection(part, field).area >= _TOUCHED * part.area
+            (own if touched else cut_off).append(part)
+        return own, cut_off

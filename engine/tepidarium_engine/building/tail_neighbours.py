@@ -1,4 +1,5 @@
-"""How much floor each tail has for itself on its way through a room: up to walls, and half the way to other pipe."""
+"""How much floor each tail has for itself on its way through a room: up to walls, to the floor that the room's own
+circuits heat, and half the way to other pipe."""
 
 from __future__ import annotations
 
@@ -23,11 +24,12 @@ _ALIGNED = 1e-12
 
 
 class FreeFloor:
-    """The walls of a ``room`` and all ``pipes`` in it, as lines of straight chords."""
+    """A ``room`` with all ``pipes`` in it, as lines of straight chords, and the ``own`` floor that its circuits heat,
+    where heat counts as theirs."""
 
-    def __init__(self, room: Polygon, pipes: Sequence[LineString]) -> None:
+    def __init__(self, room: Polygon, pipes: Sequence[LineString], own: Sequence[Polygon] = ()) -> None:
         inside = shapely.get_parts(shapely.intersection(np.array(pipes, dtype=np.object_), room))
-        self._walls = _Chords([room.exterior, *room.interiors])
+        self._walls = _Chords([ring for floor in (room, *own) for ring in (floor.exterior, *floor.interiors)])
         self._pipes = _Chords([part for part in inside if part.length > 0.0])
 
     def beside(self, stretches: Sequence[LineString]) -> Array:

@@ -2,7 +2,7 @@
 
 The screed carries the heat of a pipe along the floor like a fin: with free floor of the width w on one side it takes
 C tanh(m w) per kelvin of the screed at the pipe (any handbook of heat transfer, fin with an insulated end). Half the
-way to the next pipe counts as free, all of the way to a wall. Near the pipe the heat flows all round it: film, wall and
+way to the next pipe is free, all of the way to a wall. Near the pipe the heat flows all round it: film, wall and
 screed out to twice its radius are common to both sides. C and m follow from two sections that are solved: the endless
 row at the floor's own spacing, and a pipe alone. Finite elements in the tests agree to 3 %.
 """
