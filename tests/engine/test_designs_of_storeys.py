@@ -302,9 +302,9 @@ def test_tails_heat_the_rooms_they_cross(designed: DesignsResult) -> None:
                     water = designed.supply_temperature if flows else rows[circuit.id].return_temperature
                     expected += pipe.output(*free) * (water - 18.0) * line.length / steps
         assert room.tails_heat == pytest.approx(expected, rel=0.03, abs=designed.convergence.tolerance)
-        own = room.heat_output * (room.area - room.tails_area)
-        assert room.heat_given == pytest.approx(own + room.tails_heat, rel=1e-12)
-        assert own >= room.heat_demand - room.tails_heat - 1e-6
+        rest = room.heat_output * (room.area - room.tails_area)
+        assert room.heat_given == pytest.approx(rest + room.tails_heat, rel=1e-12)
+        assert rest >= room.heat_demand - room.tails_heat - 1e-6
 
 
 def test_energy_and_mass_balances_close_with_tails(designed: DesignsResult) -> None:
