@@ -200,7 +200,7 @@ def _two_methods(section: float, standard: float) -> Finding:
             "The standard promises clearly more heat than conduction in the section gives. Plan with the lower output."
             if more
             else "The floor lies beyond the standard's range, so its output was solved in the section as well. The "
-            "two agree.",
+            "standard does not promise too much.",
             value=output,
             source="steady heat conduction in the section; EN 1264-2",
             quantity="heat_output",

@@ -227,7 +227,7 @@ HEAT_OUTPUT = [
             0.0832,
             0.0831,
             "limit_tables_change",
-            0.0792,
+            None,
             "note",
             "EN 1264-2, Tables A.4 and A.5",
         ),
@@ -236,7 +236,7 @@ HEAT_OUTPUT = [
             0.0752,
             0.0753,
             "limit_tables_change",
-            0.0792,
+            None,
             "note",
             "EN 1264-2, Tables A.4 and A.5",
         ),
@@ -358,7 +358,7 @@ CURING_PLAN = [
     *_of(
         "curing-plan",
         SCREED,
-        ("/thickness", 0.061, 0.0609, "screed_too_thin", 0.061, "violation", f"{_DIN}: 45 mm and the pipe"),
+        ("/thickness", 0.061, 0.0609, "screed_too_thin", 0.045, "violation", f"{_DIN}: 45 mm over the pipe"),
         ("/thickness", 0.065, 0.0651, "unusual_thickness", 0.065, "note", "common practice, no source"),
         ("/imposed_load", 5000.0, 5001.0, "load_outside_table", 5000.0, "violation", _DIN),
         ("/concentrated_load", 4000.0, 4001.0, "load_outside_table", 4000.0, "violation", _DIN),
@@ -430,7 +430,7 @@ CURING_PLAN = [
     *_of(
         "curing-plan",
         FLOWING,
-        ("/thickness", 0.051, 0.0509, "screed_too_thin", 0.051, "violation", f"{_DIN}: 35 mm and the pipe"),
+        ("/thickness", 0.051, 0.0509, "screed_too_thin", 0.035, "violation", f"{_DIN}: 35 mm over the pipe"),
         ("/planned_heating_date", "2025-07-08", "2025-07-07", "heating_too_early", 7.0, "violation", _START),
     ),
     *_of(
@@ -781,7 +781,7 @@ HYDRAULICS = [
         ("/supply_temperature", 55.0, 55.1, "supply_above_limit", 55.0, "violation", "DIN 18560-2"),
         ("/primary_temperature", 40.5, 40.4, "primary_close_to_supply", 40.5, "warning", _PRACTICE),
         ("/primary_temperature", 37.5, 37.4, "primary_below_supply", 37.5, "violation", "energy balance"),
-        ("/expansion/additional_volume", 0.001, 0.0, "vessel_for_circuits_only", 0.0, "note", "EN 12828"),
+        ("/expansion/additional_volume", 0.001, 0.0, "vessel_for_circuits_only", None, "note", "EN 12828"),
     ),
     *_of(
         "hydraulics",
@@ -1090,7 +1090,7 @@ DESIGNS = [
             _HOUSE_SUPPLY + 0.02,
             _HOUSE_SUPPLY - 0.02,
             "heat_missing",
-            (_output(_HOUSE_SUPPLY - 0.02, 5.0), 0.1),
+            840.0,
             "violation",
             "EN 1264-2, characteristic curve",
         ),

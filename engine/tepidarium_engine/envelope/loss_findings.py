@@ -70,7 +70,7 @@ def _dimensions(balance: Balance) -> Iterator[Finding]:
             "annual_mean_below_design_day",
             "warning",
             "/annual_mean_temperature",
-            "The mean of the year is colder than the design day, so that losses to the ground come out too high. Check "
+            "The mean of the year is colder than the design day, so losses to the ground come out too high. Check "
             "both temperatures.",
             value=mean,
             limit=inputs.external_temperature,

@@ -152,7 +152,7 @@ def cooling_findings(heat_output: float, pointer: str, source: str) -> Iterator[
             "floor_cools_room",
             "violation",
             pointer,
-            "The floor takes heat from the room, because so much goes down. Insulate below the pipes.",
+            "So much heat goes down that the floor takes heat from the room. Insulate below the pipes.",
             value=heat_output,
             limit=0.0,
             source=source,
@@ -206,7 +206,7 @@ def return_findings(return_temperature: float, room_temperature: float, pointer:
             "return_close_to_room",
             "warning",
             pointer,
-            "The return is hardly warmer than the room, so that the end of the circuit stays cold. Choose a smaller "
+            "The return is hardly warmer than the room, so the end of the circuit stays cold. Choose a smaller "
             "temperature drop.",
             value=return_temperature,
             limit=room_temperature + LEAST_RETURN_EXCESS,
