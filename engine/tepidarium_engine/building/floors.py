@@ -93,6 +93,10 @@ class RoomToHeat:
     def label(self) -> str:
         return self.room.name or self.room.id
 
+    def circuit_label(self, circuit: str) -> str:
+        """What people call one of its circuits: by the room's name, where it is the only one."""
+        return self.label if circuit == self.room.id else f"{self.label} ({circuit})"
+
     @property
     def field_area(self) -> float:
         """Floor of the room's own circuits [m2]."""
