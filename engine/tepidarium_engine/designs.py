@@ -147,7 +147,7 @@ def calculate(inputs: DesignsInputs, *, spread: Spread = map) -> DesignsResult:
         findings=gathered(
             (
                 *design_findings(inputs, divided, supply, plans),
-                *water_side_findings(inputs, water, circuits, manifolds),
+                *water_side_findings(inputs, divided, water, circuits, manifolds),
                 *check_findings(inputs, checks),
                 *joints_told(house, drawn),
                 *(() if drawn is None else siting_findings(sited, sitings)),

@@ -35,11 +35,10 @@ def _one(matter: Sequence[Finding], inputs: object) -> Finding:
         ((finding, place) for finding in matter for place in finding.places),
         key=lambda pair: (_SEVERITIES[pair[0].severity], -round(pair[1].excess, 9)),
     )
-    once = {
-        (place.where_in, place.where, place.subject, place.point): place for _, place in reversed(ordered)
-    }
-    kept = {id(place) for place in once.values()}
-    return worst.with_places([_named(place, inputs) for _, place in ordered if id(place) in kept])
+    once: dict[tuple[object, ...], FindingPlace] = {}
+    for _, place in ordered:
+        once.setdefault((place.where_in, place.where, place.subject, place.point), place)
+    return worst.with_places([_named(place, inputs) for place in once.values()])
 
 
 def _uncovered(matter: Finding, others: Mapping[str, Finding]) -> Finding | None:

@@ -188,15 +188,12 @@ def _section_findings(inputs: DesignsInputs, room: DividedRoom) -> Iterator[Find
 class _CircuitNames:
     """Circuits by id: their places in the answer, and what people call them."""
 
-    def __init__(self, inputs: DesignsInputs, circuits: tuple[CircuitDesign, ...]) -> None:
+    def __init__(self, divided: tuple[DividedRoom, ...], circuits: tuple[CircuitDesign, ...]) -> None:
         self.places = {circuit.id: number for number, circuit in enumerate(circuits)}
-        self._rooms = {circuit.id: circuit.room for circuit in circuits}
-        self._labels = {room.id: room.name or room.id for room in inputs.rooms}
+        self._rooms = {circuit: room.heated for room in divided for circuit in room.circuit_ids}
 
     def of(self, circuit: str) -> str:
-        room = self._rooms[circuit]
-        alone = sum(one == room for one in self._rooms.values()) == 1
-        return self._labels[room] if alone else f"{self._labels[room]} ({circuit})"
+        return self._rooms[circuit].circuit_label(circuit)
 
 
 def _poor_insulation(inputs: DesignsInputs, divided: tuple[DividedRoom, ...]) -> Iterator[Finding]:
@@ -223,12 +220,13 @@ def _as_heated(room: DividedRoom) -> HeatedRoom:
 
 def water_side_findings(
     inputs: DesignsInputs,
+    divided: tuple[DividedRoom, ...],
     water: HouseWater,
     circuits: tuple[CircuitDesign, ...],
     manifolds: tuple[ManifoldDesign, ...],
 ) -> Iterator[Finding]:
     """Findings of the hydraulics, pointing into the request or into the result."""
-    named = _CircuitNames(inputs, circuits)
+    named = _CircuitNames(divided, circuits)
     numbers = {manifold.number: place for place, manifold in enumerate(water.manifolds)}
 
     def in_design(place: FindingPlace) -> FindingPlace:

@@ -92,6 +92,10 @@ class RoomToHeat:
     def label(self) -> str:
         return self.room.name or self.room.id
 
+    def circuit_label(self, circuit: str) -> str:
+        """What people call one of its circuits: by the room's name, where it is the only one."""
+        return self.label if circuit == self.room.id else f"{self.label} ({circuit})"
+
     @property
     def counts_for_supply(self) -> bool:
         """Whether the room counts when the common supply is chosen (EN 1264-3: not where it is a bathroom)."""

@@ -39,19 +39,15 @@ def joints_told(house: House, drawn: DrawnHouse | None) -> Iterator[Finding]:
                 continue
             told.add(key)
             if not crossing.tail:
-                ends = (
-                    ""
-                    if parts_room(crossing.room, crossing.joint)
-                    else ", where the joint ends within the floor"
-                )
+                ends = "" if parts_room(crossing.room, crossing.joint) else "The joint ends within the floor"
                 yield Finding.at(
                     code,
                     "violation",
                     where,
                     "A circuit crosses a movement joint, which can tear the pipe. Let the joint run from wall to "
                     "wall, so that it parts the floor; only tails may cross, each in a sleeve.",
-                    detail=f"Circuit {crossing.circuit}{ends}",
-                    subject=crossing.room.label,
+                    detail=ends,
+                    subject=crossing.room.circuit_label(crossing.circuit),
                     source=_SOURCE,
                     point=crossing.place,
                 )
@@ -62,8 +58,7 @@ def joints_told(house: House, drawn: DrawnHouse | None) -> Iterator[Finding]:
                     where,
                     "A tail passes a movement joint askew, where its sleeve may not protect it. Bend it so that it "
                     "lies square to the joint.",
-                    detail=f"Circuit {crossing.circuit}",
-                    subject=crossing.room.label,
+                    subject=crossing.room.circuit_label(crossing.circuit),
                     value=crossing.aslant,
                     limit=_ASLANT,
                     quantity="joint_angle",

@@ -70,8 +70,8 @@ def _not_drawn(house: House, storey: DrawnStorey) -> Iterator[Finding]:
             "violation",
             room.pointer,
             "Circuits could not be drawn, so their lengths are estimated. See for each what would help.",
-            detail=f"Circuit {one.id}. {one.message}",
-            subject=room.label,
+            detail=one.message,
+            subject=room.circuit_label(one.id),
             source="Geometry",
             point=one.place,
         )
