@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass, replace
 
-__all__ = ["Fault", "FaultList", "InputError"]
+__all__ = ["Fault", "FaultList", "InputError", "faults_at"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,3 +52,26 @@ class FaultList:
     def raise_if_any(self) -> None:
         if self.faults:
             raise InputError(*self.faults)
+
+
+@contextmanager
+def faults_at(places: Mapping[str, str], elsewhere: str = "") -> Iterator[None]:
+    """Faults of an inner calculation, reported at the fields of the request that its inputs were made of.
+
+    ``places`` gives by the beginning of an inner pointer what stands for it, the longest beginning first; what lies
+    below goes along with a field that keeps its name. All other pointers get ``elsewhere`` in front.
+    """
+    try:
+        yield
+    except InputError as error:
+        raise InputError(
+            *(replace(fault, pointer=_placed(fault.pointer, places, elsewhere)) for fault in error.faults)
+        ) from error
+
+
+def _placed(pointer: str, places: Mapping[str, str], elsewhere: str) -> str:
+    for inner in sorted(places, key=len, reverse=True):
+        if pointer == inner or pointer.startswith(inner + "/"):
+            same_name = inner.rpartition("/")[2] == places[inner].rpartition("/")[2]
+            return places[inner] + (pointer.removeprefix(inner) if same_name else "")
+    return elsewhere + pointer

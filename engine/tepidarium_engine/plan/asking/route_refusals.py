@@ -10,7 +10,14 @@ from ...errors import Fault, FaultList, InputError
 from ...pipe import check_pipe
 from ..judging.route_faults import LEAST_PIPE_DISTANCE
 from ..laying.laying import Refusal
-from ..laying.spacing_limits import bends_fit, largest_bend, least_spacing, pair_fits, pair_width
+from ..laying.spacing_limits import (
+    bends_fit,
+    largest_bend,
+    least_spacing,
+    millimetres_up,
+    pair_fits,
+    pair_width,
+)
 from ..lengths.lengths import circuit_length_rule, laid_diameter
 from ..outlines.polygons import RoomOutline, interior_width
 from .route_fields import CircuitField
@@ -81,7 +88,7 @@ def _check_spacing(inputs: RoutesInputs, pointer: str, spacing: float, faults: F
             pointer,
             "bend_too_wide",
             f"is too close for a bend radius of {radius * 1000.0:.0f} mm: neighbouring pipes would touch in the "
-            f"turns. Take a spacing of at least {_up(least):.0f} mm, or a pipe that may be "
+            f"turns. Take a spacing of at least {millimetres_up(least):.0f} mm, or a pipe that may be "
             f"bent to {largest * 1000.0:.0f} mm" + _thinner_pipe(inputs, largest),
             least,
         )
@@ -91,11 +98,6 @@ def _thinner_pipe(inputs: RoutesInputs, radius: float) -> str:
     if inputs.pipe.minimum_bend_radius is not None:
         return ""
     return f", by the rule of five outside diameters one of at most {radius * 200.0:.1f} mm"
-
-
-def _up(length: float) -> float:
-    """In whole millimetres, rounded up."""
-    return math.ceil(length * 1000.0 - 1e-6)
 
 
 def _check_wall(inputs: RoutesInputs, wall: WallStretch, pointer: str, faults: FaultList) -> None:
@@ -216,7 +218,7 @@ def check_room(inputs: RoutesInputs, room: RoomOutline, *, divided: bool = False
         "too_much_pipe",
         f"would take about {room.area / spacing:.0f} m of pipe in one circuit; at most "
         f"{MOST_SQUARES * spacing:.0f} m at this spacing are laid in one request: divide the room, or take at "
-        f"least {_up((room.area / MOST_SQUARES) ** 0.5):.0f} mm",
+        f"least {millimetres_up((room.area / MOST_SQUARES) ** 0.5):.0f} mm",
         (room.area / MOST_SQUARES) ** 0.5,
     )
     faults.raise_if_any()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from types import MappingProxyType
 
@@ -11,7 +12,15 @@ from shapely import Polygon
 from ..judging.route_faults import LEAST_PIPE_DISTANCE
 from .ways import Pattern
 
-__all__ = ["LARGEST_BEND_SHARE", "bends_fit", "largest_bend", "least_spacing", "pair_fits", "pair_width"]
+__all__ = [
+    "LARGEST_BEND_SHARE",
+    "bends_fit",
+    "largest_bend",
+    "least_spacing",
+    "millimetres_up",
+    "pair_fits",
+    "pair_width",
+]
 
 LARGEST_BEND_SHARE: Mapping[Pattern, float] = MappingProxyType({"counterflow": 0.8, "serpentine": 0.8})
 """Greatest bend radius by pattern, in spacings: beyond it turns would touch their neighbours."""
@@ -41,3 +50,8 @@ def pair_width(pipe_spacing: float, wall_clearance: float) -> float:
 def pair_fits(room: Polygon, pipe_spacing: float, wall_clearance: float) -> bool:
     """Whether pipe there and back fits in where a room is widest; lengths in metres."""
     return not shapely.buffer(room, -pair_width(pipe_spacing, wall_clearance) / 2.0).is_empty
+
+
+def millimetres_up(length: float) -> int:
+    """A least length [m] in whole millimetres, rounded up."""
+    return math.ceil(length * 1000.0 - 1e-6)
