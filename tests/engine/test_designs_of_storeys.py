@@ -177,15 +177,9 @@ def test_only_tails_cross_the_joint_each_in_a_sleeve(designed: DesignsResult) ->
 
 
 def test_joints_that_are_due_are_proposed_with_their_place(designed: DesignsResult) -> None:
-    """EN 1264-4: doorways; fields twice as long as wide (common practice with DIN 18560-2)."""
+    """EN 1264-4: doorways. The halls are no longer than 4.8 m, so nothing is due in them."""
     (due,) = (one for one in designed.findings if one.code == "movement_joint_proposed")
-    assert {place.where for place in due.places} == {
-        "/rooms/0/movement_joints",
-        "/rooms/2/movement_joints",
-        "/doorways/1",
-        "/doorways/0",
-    }
-    assert f"{4.8 / 1.4:.1f} times" in due.places[0].message
+    assert {place.where for place in due.places} == {"/doorways/1", "/doorways/0"}
     given = replace(HOUSE.rooms[1], movement_joints=(JOINT, ((1.2, 1.46), (2.0, 1.46))))
     again = designs.calculate(
         replace(

@@ -39,6 +39,7 @@ __all__ = [
     "CuringStage",
     "DateLimit",
     "DesignConvergence",
+    "DesignJoint",
     "DesignLayout",
     "DesignLimits",
     "DesignLimitsInput",
@@ -503,6 +504,33 @@ class DesignConvergence(Struct, kw_only=True):
         bool,
         Meta(description="Whether the last round changed no heat by more than the tolerance"),
     ]
+
+
+Point: TypeAlias = tuple[float, float]
+
+
+class DesignJoint(Struct, kw_only=True):
+    room: Annotated[str, Meta(description="The id of a room")]
+    doorway: Annotated[
+        list[str],
+        Meta(description="The ids of the two rooms of the doorway that the joint lies in; none in a room"),
+    ]
+    state: Annotated[
+        Literal["adopted", "due", "given"],
+        Meta(
+            description="given with the room, adopted as proposed, or due: asked for by the rules and not laid out"
+        ),
+    ]
+    reason: (
+        Annotated[
+            Literal["doorway", "field_area", "field_ratio", "field_side", "re_entrant_corner"],
+            Meta(description="Which rule asks for the joint; none where it was given"),
+        ]
+        | None
+    )
+    points: Annotated[list[Point], Meta(description="The joint from end to end [m]")]
+    length: Annotated[float, Meta(description="Length of the joint [m]")]
+    sleeve_count: Annotated[int, Meta(description="Sleeves for tails through the joint [1]")]
 
 
 class DesignLimits(Struct, kw_only=True):
@@ -1200,7 +1228,7 @@ class FieldError(Struct, kw_only=True):
     ) = UNSET
 
 
-Point: TypeAlias = Annotated[
+Point1: TypeAlias = Annotated[
     tuple[float, float],
     Meta(description="x and y [m]; at least 2 items; at most 2 items"),
 ]
@@ -1224,7 +1252,7 @@ class FindingPlace(Struct, kw_only=True):
     message: Annotated[str, Meta(description="The same in words")]
     value: Annotated[float, Meta(description="The value concerned, in the unit of its quantity [1]")] | None
     limit: Annotated[float, Meta(description="The limit concerned, in the unit of its quantity [1]")] | None
-    point: Annotated[Point, Meta(description="x and y [m]; at least 2 items; at most 2 items")] | None
+    point: Annotated[Point1, Meta(description="x and y [m]; at least 2 items; at most 2 items")] | None
 
 
 class Fluid(Struct, kw_only=True):
@@ -2310,19 +2338,26 @@ class Remedy(Struct, kw_only=True):
         float,
         Meta(description="Heat that the floor gives to the room at the design's flows [W]"),
     ]
+    heat_missing: Annotated[
+        float,
+        Meta(description="Heat demand that the floor cannot give; 0 when it can [W]"),
+    ]
 
 
 class RoomDesign(Struct, kw_only=True):
     id: Annotated[str, Meta(description="The caller's own name for this item")]
     name: Annotated[str, Meta(description="Name for people")]
     area: Annotated[float, Meta(description="Floor area [m2]")]
-    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
-    spacer_length: Annotated[
-        float,
-        Meta(
-            description="Clear distance between neighbouring pipes, to cut a spacer: centres minus outside diameter [m]"
-        ),
-    ]
+    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")] | None
+    spacer_length: (
+        Annotated[
+            float,
+            Meta(
+                description="Clear distance between neighbouring pipes, to cut a spacer: centres minus outside diameter [m]"
+            ),
+        ]
+        | None
+    )
     heat_demand: Annotated[
         float,
         Meta(description="Heat that the room needs, without the loss through its own heated floor [W]"),
@@ -2339,30 +2374,39 @@ class RoomDesign(Struct, kw_only=True):
         float, Meta(description="Heat that the floor must give per floor area [W/m2]")
     ]
     heat_output: Annotated[float, Meta(description="Heat given to the room per floor area [W/m2]")]
-    limit_heat_output: Annotated[
-        float,
-        Meta(description="Heat output at which the surface limit is reached [W/m2]"),
-    ]
+    limit_heat_output: (
+        Annotated[float, Meta(description="Heat output at which the surface limit is reached [W/m2]")] | None
+    )
     downward_heat_flow: Annotated[float, Meta(description="Heat lost downwards [W]")]
     mean_surface_temperature: Annotated[float, Meta(description="Mean floor surface temperature [degC]")]
     surface_temperature_limit: Annotated[
         float, Meta(description="Highest permitted floor surface temperature [degC]")
     ]
-    temperature_drop: Annotated[float, Meta(description="Supply minus return temperature of the water [K]")]
-    return_temperature: Annotated[float, Meta(description="Water temperature out of the circuit [degC]")]
+    temperature_drop: (
+        Annotated[float, Meta(description="Supply minus return temperature of the water [K]")] | None
+    )
+    return_temperature: (
+        Annotated[float, Meta(description="Water temperature out of the circuit [degC]")] | None
+    )
     pipe_length: Annotated[float, Meta(description="Pipe of all circuits, tails included [m]")]
-    circuit_ids: Annotated[list[str], Meta(description="The ids of the room's circuits")]
+    circuit_ids: Annotated[
+        list[str],
+        Meta(description="The ids of the room's circuits; none where tails alone heat it"),
+    ]
     remedies: Annotated[
         list[Remedy],
         Meta(description="Changes that make the floor give more heat, each by itself"),
     ]
     manifold: Annotated[str, Meta(description="The id of a manifold")]
-    field_supply_temperature: Annotated[
-        float,
-        Meta(
-            description="Water that enters the room's own field, cooled on its way from the manifold [degC]"
-        ),
-    ]
+    field_supply_temperature: (
+        Annotated[
+            float,
+            Meta(
+                description="Water that enters the room's own field, cooled on its way from the manifold [degC]"
+            ),
+        ]
+        | None
+    )
     tails_heat: Annotated[float, Meta(description="Heat that tails of other rooms give to the room [W]")]
     tails_area: Annotated[float, Meta(description="Floor that tails of other rooms take [m2]")]
 
@@ -2430,7 +2474,10 @@ class RoomOnSupply(Struct, kw_only=True):
 
 class RoomTails(Struct, kw_only=True):
     room: Annotated[str, Meta(description="The id of a room")]
-    circuit_ids: Annotated[list[str], Meta(description="The ids of the room's circuits")]
+    circuit_ids: Annotated[
+        list[str],
+        Meta(description="The ids of the room's circuits; none where tails alone heat it"),
+    ]
     tail_length: Annotated[
         float,
         Meta(description="One way from the manifold to where the pipes come into the room [m]"),
@@ -6954,6 +7001,12 @@ class DesignsInputs(Struct, kw_only=True):
         ]
         | None
     )
+    movement_joints: Annotated[
+        Literal["given", "proposed"],
+        Meta(
+            description="given: joints are those of the rooms; proposed: those that the rules ask for beside them are adopted, too"
+        ),
+    ]
 
 
 class DesignsRequest(Struct, kw_only=True):
@@ -7108,6 +7161,12 @@ class DesignsRequest(Struct, kw_only=True):
         | UnsetType
         | None
     ) = UNSET
+    movement_joints: Annotated[
+        Literal["given", "proposed"],
+        Meta(
+            description="given: joints are those of the rooms; proposed: those that the rules ask for beside them are adopted, too (default given)"
+        ),
+    ] = "given"
     workings: Annotated[
         bool,
         Meta(
@@ -7179,7 +7238,22 @@ class DesignsResponse(Struct, kw_only=True):
         int,
         Meta(description="Sleeves for pipes through movement joints, flow and return each one [1]"),
     ]
-    movement_joint_length: Annotated[float, Meta(description="Movement joints in all [m]")]
+    movement_joint_length: Annotated[
+        float,
+        Meta(description="Movement joints that are laid out, given or adopted [m]"),
+    ]
+    due_sleeve_count: Annotated[
+        int,
+        Meta(description="Sleeves where tails as drawn pass the joints that are due [1]"),
+    ]
+    due_joint_length: Annotated[
+        float,
+        Meta(description="Movement joints that the rules ask for beside those that are laid out [m]"),
+    ]
+    joints: Annotated[
+        list[DesignJoint],
+        Meta(description="Movement joints of rooms and doorways: laid out, then those that are due"),
+    ]
     insulated_tail_length: Annotated[
         float,
         Meta(description="Insulation round tails, one metre for each of a pipe [m]"),

@@ -17,6 +17,7 @@ from .floors import RoomToHeat
 from .house_water import HouseWater
 from .outcome import BuildUpPlan, CircuitDesign, ManifoldDesign
 from .records import DesignsInputs
+from .spacing_findings import spacing_findings
 from .supply import CommonSupply
 from .tails import ASSUMED_TAIL
 
@@ -35,6 +36,7 @@ def design_findings(
     """Findings of the house first, then room by room, then dates."""
     return (
         *_supply_findings(inputs, supply),
+        *spacing_findings(inputs, divided),
         *(finding for room in divided for finding in _room_findings(inputs, room, supply)),
         *_poor_insulation(inputs, divided),
         *plan_findings(plans),
@@ -103,7 +105,7 @@ def _room_findings(inputs: DesignsInputs, room: DividedRoom, supply: CommonSuppl
     heated, point = room.heated, room.point
     given = heated.given(point.heat_output)
     missing = heated.heat_demand - given
-    if missing > _SOUND * heated.heat_demand:
+    if missing > _SOUND * heated.heat_demand and (heated.own_circuits or not heated.enough_by_tails):
         yield Finding.at(
             "heat_missing",
             "violation",
@@ -116,7 +118,7 @@ def _room_findings(inputs: DesignsInputs, room: DividedRoom, supply: CommonSuppl
             source="EN 1264-3, heat output within the limit curve",
             quantity="heat_given",
         )
-    elif -missing > 0.05 * heated.heat_demand:
+    elif -missing > 0.05 * heated.heat_demand and heated.own_circuits:
         yield Finding.at(
             "more_heat_than_needed",
             "note",
@@ -130,7 +132,7 @@ def _room_findings(inputs: DesignsInputs, room: DividedRoom, supply: CommonSuppl
     yield from return_findings(
         point.field_supply - point.temperature_drop, heated.room.room_temperature, heated.pointer
     )
-    if not room.tail.known:
+    if not room.tail.known and heated.own_circuits:
         yield Finding.at(
             "tail_assumed",
             "warning",
@@ -178,7 +180,8 @@ def _section_findings(inputs: DesignsInputs, room: DividedRoom) -> Iterator[Find
     place = [build_up.id for build_up in inputs.build_ups].index(heated.build_up.id)
     for finding in floor_findings(room.point.choice.floor, heated.build_up.temperature_below):
         if finding.where == "/pipe_spacing":
-            yield finding.inside(heated.pointer, heated.label)
+            if heated.own_circuits:
+                yield finding.inside(heated.pointer, heated.label)
         elif finding.where.startswith("/pipe/"):
             yield finding
         else:

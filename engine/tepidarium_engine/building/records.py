@@ -179,6 +179,8 @@ class DesignsInputs:
 
     ``heat_loss`` is a request of heat-loss for those rooms whose demand is not given, under the same ids; its rooms
     take outline, voids and temperature from those of the design where they say nothing else.
+    ``movement_joints``: "given" are those of the rooms; "proposed" adopts those that the rules ask for beside them, in
+    rooms and doorways: circuits are laid out, drawn and sleeved with them.
     ``solve_sections`` solves the section of each build-up under the room that asks most of it.
     With ``doorways`` every pipe of their storeys is drawn, from its port through the doorways into its field and
     back, all lengths are those of the drawing, and heat of tails in the rooms they cross counts as part of those
@@ -203,6 +205,7 @@ class DesignsInputs:
     storeys: tuple[Storey, ...] = ()
     manifolds: tuple[Manifold, ...] = field(default=(), metadata=named("manifolds_given"))
     tail_insulation: TailInsulation | None = None
+    movement_joints: Literal["given", "proposed"] = field(default="given", metadata=named("joints_adopted"))
 
     @property
     def all_manifolds(self) -> tuple[Manifold, ...]:

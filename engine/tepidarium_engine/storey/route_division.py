@@ -212,8 +212,8 @@ def _request(inputs: RoutesInputs, room: RoomOutline, first: EntryPlace, pitch: 
 def _segments(inputs: RoutesInputs, room: RoomOutline) -> Iterator[Segment]:
     """The straight pieces of all joints that part the room."""
     for number in parting_joints(inputs, room):
-        points = shapely.get_coordinates(drawn_out(np.array(inputs.movement_joints[number]))).tolist()
-        yield from pairwise((x, y) for x, y in points)
+        joint = drawn_out(np.array(inputs.movement_joints[number]), room.placed)
+        yield from pairwise((x, y) for x, y in shapely.get_coordinates(joint).tolist())
 
 
 def _route(inputs: RoutesInputs, circuit: DividedCircuit, first: EntryPlace) -> Route:
