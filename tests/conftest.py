@@ -6,9 +6,9 @@ from hypothesis import settings
 from hypothesis.internal.conjecture import providers
 
 # A change is judged by the same examples on every machine; ``sh tests/run.sh --hypothesis-profile=search`` looks
-# for new ones.
-settings.register_profile("steady", derandomize=True, database=None)
-settings.register_profile("search", derandomize=False, print_blob=True)
+# for new ones. No example has a deadline: how long it takes depends on what else the machine does.
+settings.register_profile("steady", derandomize=True, database=None, deadline=None)
+settings.register_profile("search", derandomize=False, print_blob=True, deadline=None)
 settings.load_profile("steady")
 
 # Hypothesis also draws constants that it finds in the source of the project's modules that happen to be imported: then

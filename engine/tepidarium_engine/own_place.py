@@ -11,26 +11,26 @@ import types
 from collections.abc import Callable, Iterable
 from dataclasses import fields, is_dataclass, replace
 from functools import cache
-from typing import Annotated, Any, TypeVar, Union, get_args, get_origin, get_type_hints
+from typing import Annotated, TypeVar, Union, cast, get_args, get_origin, get_type_hints
 
 import numpy as np
 from shapely.errors import GEOSException
 
 from .errors import Fault, InputError
-from .places import FREE, PLACES, Point
+from .places import PLACES, Point
 from .plan.tolerances import GRID, stepped
 
 __all__ = ["at_own_place", "lower_left", "moved", "on_grid"]
 
 _Inputs = TypeVar("_Inputs")
 _Result = TypeVar("_Result")
+_Record = TypeVar("_Record")
 _Change = Callable[[Point], Point]
-_Move = Callable[[Any, _Change], Any]
 
 _WRITTEN = re.compile(r"\[(-?\d+\.(\d{2,3})), (-?\d+\.\d{2,3})\]")
 """A place as texts name it."""
 _AS_SENT = frozenset({"outline", "voids", "path", "pieces"})
-"""Rooms get a grid of their own after the checks; a pipe that is brought is judged as it is."""
+"""Rooms get a grid of their own after the checks; a pipe that comes with the request is validated as it is."""
 _NOT_COMPUTED = (
     "leads to areas that could not be computed. Move a corner or the entry by a centimetre, or leave out what is finer "
     "than that, and ask again"
@@ -67,54 +67,59 @@ def lower_left(rings: Iterable[Iterable[Point]]) -> Point:
     return min((x for x, _ in points), default=0.0), min((y for _, y in points), default=0.0)
 
 
-def moved(record: _Result, by: Point) -> _Result:
+def moved(record: _Record, by: Point) -> _Record:
     """A record with all its places [m], those in texts too, moved by a distance along x and along y [m]."""
     return _changed(record, lambda place: (place[0] + by[0], place[1] + by[1]))
 
 
-def _changed(record: _Result, change: _Change, left: frozenset[str] = frozenset()) -> _Result:
+def _changed(record: _Record, change: _Change, left: frozenset[str] = frozenset()) -> _Record:
     """A record with all its places changed, but for those in fields that are ``left``."""
-    owner: Any = type(record)
-    move = _of_record(owner, left)
-    found: _Result = record if move is None else move(record, change)
-    return found
+    owner: type = type(record)
+    values = {
+        name: _value(getattr(record, name), hint, change, left)
+        for name, hint in _fields_with_places(owner)
+        if name not in left
+    }
+    return replace(record, **values) if values else record  # type: ignore[type-var]
+
+
+def _value(value: object, hint: object, change: _Change, left: frozenset[str]) -> object:
+    """A value of a type that holds places, with all of them changed."""
+    hint = _without_none(hint)
+    if value is None:
+        return None
+    if hint == Point:
+        return change(cast(Point, value))
+    if get_origin(hint) is Annotated:
+        return _text(str(value), change)
+    if isinstance(value, tuple):
+        return tuple(_value(item, get_args(hint)[0], change, left) for item in value)
+    return _changed(value, change, left)
 
 
 @cache
-def _of_record(owner: Any, left: frozenset[str]) -> _Move | None:
+def _fields_with_places(owner: type) -> tuple[tuple[str, object], ...]:
     hints = get_type_hints(owner, include_extras=True)
-    moves = {
-        item.name: move
-        for item in fields(owner)
-        if item.name not in left and (move := _of(hints[item.name], left)) is not None
-    }
-    if not moves:
-        return None
-
-    def move_record(record: Any, change: _Change) -> Any:
-        return replace(record, **{name: move(getattr(record, name), change) for name, move in moves.items()})
-
-    return move_record
+    return tuple((item.name, hints[item.name]) for item in fields(owner) if _holds_places(hints[item.name]))
 
 
-def _of(hint: Any, left: frozenset[str]) -> _Move | None:
-    """How a value of this type is changed; ``None`` for one that holds no place."""
-    origin, arms = get_origin(hint), get_args(hint)
-    if hint == Point:  # the library makes the type anew
-        return lambda place, change: change(place)
-    if origin is Annotated:
-        return (
-            None
-            if FREE in hint.__metadata__
-            else _text
-            if PLACES in hint.__metadata__
-            else _of(arms[0], left)
-        )
-    if origin in (Union, types.UnionType):
-        return _optional(next(arm for arm in arms if arm is not type(None)), left)
-    if origin is tuple and arms[-1:] == (...,):
-        return _sequence(arms[0], left)
-    return _of_record(hint, left) if isinstance(hint, type) and is_dataclass(hint) else None
+@cache
+def _holds_places(hint: object) -> bool:
+    hint = _without_none(hint)
+    if get_origin(hint) is Annotated:
+        return PLACES in hint.__metadata__  # type: ignore[attr-defined]
+    if hint == Point:  # the library makes the type anew, so that it is never the same one
+        return True
+    if isinstance(hint, type) and is_dataclass(hint):
+        return bool(_fields_with_places(hint))
+    arms = get_args(hint)
+    return get_origin(hint) is tuple and arms[1:] == (...,) and _holds_places(arms[0])
+
+
+def _without_none(hint: object) -> object:
+    if get_origin(hint) in (Union, types.UnionType):
+        return next(arm for arm in get_args(hint) if arm is not type(None))
+    return hint
 
 
 def _text(text: str, change: _Change) -> str:
@@ -123,13 +128,3 @@ def _text(text: str, change: _Change) -> str:
         return f"[{x:.{digits}f}, {y:.{digits}f}]"
 
     return _WRITTEN.sub(rewritten, text)
-
-
-def _optional(hint: Any, left: frozenset[str]) -> _Move | None:
-    move = _of(hint, left)
-    return None if move is None else lambda value, change: None if value is None else move(value, change)
-
-
-def _sequence(hint: Any, left: frozenset[str]) -> _Move | None:
-    move = _of(hint, left)
-    return None if move is None else lambda values, change: tuple(move(value, change) for value in values)

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import heapq
 from itertools import count
-from typing import Any, Generic, TypeVar
+from typing import Generic, TypeAlias, TypeVar
 
 __all__ = ["Queue"]
 
 _Item = TypeVar("_Item")
+_Order: TypeAlias = "float | tuple[_Order, ...]"
 
 
 class Queue(Generic[_Item]):
@@ -18,10 +19,10 @@ class Queue(Generic[_Item]):
     """
 
     def __init__(self) -> None:
-        self._waiting: list[tuple[Any, int, _Item]] = []
+        self._waiting: list[tuple[_Order, int, _Item]] = []
         self._count = count()
 
-    def push(self, order: Any, item: _Item) -> None:
+    def push(self, order: _Order, item: _Item) -> None:
         heapq.heappush(self._waiting, (order, next(self._count), item))
 
     def pop(self) -> _Item:

@@ -39,6 +39,7 @@ __all__ = [
     "CuringStage",
     "DateLimit",
     "DesignConvergence",
+    "DesignJoint",
     "DesignLayout",
     "DesignLimits",
     "DesignLimitsInput",
@@ -505,6 +506,33 @@ class DesignConvergence(Struct, kw_only=True):
     ]
 
 
+Point: TypeAlias = tuple[float, float]
+
+
+class DesignJoint(Struct, kw_only=True):
+    room: Annotated[str, Meta(description="The id of a room")]
+    doorway: Annotated[
+        list[str],
+        Meta(description="The ids of the two rooms of the doorway that the joint lies in; none in a room"),
+    ]
+    state: Annotated[
+        Literal["adopted", "due", "given"],
+        Meta(
+            description="given with the room, adopted as proposed, or due: asked for by the rules and not laid out"
+        ),
+    ]
+    reason: (
+        Annotated[
+            Literal["doorway", "field_area", "field_ratio", "field_side", "re_entrant_corner"],
+            Meta(description="Which rule asks for the joint; none where it was given"),
+        ]
+        | None
+    )
+    points: Annotated[list[Point], Meta(description="The joint from end to end [m]")]
+    length: Annotated[float, Meta(description="Length of the joint [m]")]
+    sleeve_count: Annotated[int, Meta(description="Sleeves for tails through the joint [1]")]
+
+
 class DesignLimits(Struct, kw_only=True):
     pipe_spacings: Annotated[list[float], Meta(description="Distances between pipe centres to compare [m]")]
     maximum_circuit_length: (
@@ -622,7 +650,7 @@ class DesignRoom(Struct, kw_only=True):
     use: Annotated[
         Literal["bathroom", "occupied"],
         Meta(
-            description="occupied, or bathroom: never governs the supply, its surface may be 9 K above the room"
+            description="occupied, or bathroom: its surface may be 9 K above the room, see also counts_for_supply"
         ),
     ]
     room_temperature: Annotated[float, Meta(description="Design temperature of the room [degC]")]
@@ -660,6 +688,15 @@ class DesignRoom(Struct, kw_only=True):
         list[list[MovementJoint]],
         Meta(description="Movement joints of the screed, each a line of points [m]"),
     ]
+    counts_for_supply: (
+        Annotated[
+            bool,
+            Meta(
+                description="Whether the room counts when the common supply is chosen; null: a bathroom does not, any other room does"
+            ),
+        ]
+        | None
+    )
 
 
 class DesignRoomInput(Struct, kw_only=True):
@@ -705,7 +742,7 @@ class DesignRoomInput(Struct, kw_only=True):
     use: Annotated[
         Literal["bathroom", "occupied"],
         Meta(
-            description="occupied, or bathroom: never governs the supply, its surface may be 9 K above the room (default occupied)"
+            description="occupied, or bathroom: its surface may be 9 K above the room, see also counts_for_supply (default occupied)"
         ),
     ] = "occupied"
     room_temperature: Annotated[
@@ -767,6 +804,16 @@ class DesignRoomInput(Struct, kw_only=True):
             description="Movement joints of the screed, each a line of points [m]; at least 0 items; at most 16 items"
         ),
     ] = field(default_factory=list)
+    counts_for_supply: (
+        Annotated[
+            bool,
+            Meta(
+                description="Whether the room counts when the common supply is chosen; null: a bathroom does not, any other room does"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
 
 
 class Documents(Struct, kw_only=True):
@@ -1039,6 +1086,19 @@ class Expansion(Struct, kw_only=True):
     precharge_pressure: (
         Annotated[float, Meta(description="Gas pressure of the empty vessel (gauge) [Pa]")] | None
     )
+    expansion_ratio: (
+        Annotated[
+            float,
+            Meta(
+                description="Growth of the fluid from filling to the highest temperature, in place of what its density says [1]"
+            ),
+        ]
+        | None
+    )
+    water_reserve: (
+        Annotated[float, Meta(description="Water to keep in the cold vessel against losses; 0 for none [m3]")]
+        | None
+    )
 
 
 class ExpansionInput(Struct, kw_only=True):
@@ -1078,6 +1138,26 @@ class ExpansionInput(Struct, kw_only=True):
         Annotated[
             float,
             Meta(description="Gas pressure of the empty vessel (gauge) [Pa]; at least 10000; at most 1e+06"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    expansion_ratio: (
+        Annotated[
+            float,
+            Meta(
+                description="Growth of the fluid from filling to the highest temperature, in place of what its density says [1]; at least 0; at most 0.2"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    water_reserve: (
+        Annotated[
+            float,
+            Meta(
+                description="Water to keep in the cold vessel against losses; 0 for none [m3]; at least 0; at most 10"
+            ),
         ]
         | UnsetType
         | None
@@ -1148,7 +1228,7 @@ class FieldError(Struct, kw_only=True):
     ) = UNSET
 
 
-Point: TypeAlias = Annotated[
+Point1: TypeAlias = Annotated[
     tuple[float, float],
     Meta(description="x and y [m]; at least 2 items; at most 2 items"),
 ]
@@ -1172,7 +1252,7 @@ class FindingPlace(Struct, kw_only=True):
     message: Annotated[str, Meta(description="The same in words")]
     value: Annotated[float, Meta(description="The value concerned, in the unit of its quantity [1]")] | None
     limit: Annotated[float, Meta(description="The limit concerned, in the unit of its quantity [1]")] | None
-    point: Annotated[Point, Meta(description="x and y [m]; at least 2 items; at most 2 items")] | None
+    point: Annotated[Point1, Meta(description="x and y [m]; at least 2 items; at most 2 items")] | None
 
 
 class Fluid(Struct, kw_only=True):
@@ -2258,19 +2338,26 @@ class Remedy(Struct, kw_only=True):
         float,
         Meta(description="Heat that the floor gives to the room at the design's flows [W]"),
     ]
+    heat_missing: Annotated[
+        float,
+        Meta(description="Heat demand that the floor cannot give; 0 when it can [W]"),
+    ]
 
 
 class RoomDesign(Struct, kw_only=True):
     id: Annotated[str, Meta(description="The caller's own name for this item")]
     name: Annotated[str, Meta(description="Name for people")]
     area: Annotated[float, Meta(description="Floor area [m2]")]
-    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
-    spacer_length: Annotated[
-        float,
-        Meta(
-            description="Clear distance between neighbouring pipes, to cut a spacer: centres minus outside diameter [m]"
-        ),
-    ]
+    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")] | None
+    spacer_length: (
+        Annotated[
+            float,
+            Meta(
+                description="Clear distance between neighbouring pipes, to cut a spacer: centres minus outside diameter [m]"
+            ),
+        ]
+        | None
+    )
     heat_demand: Annotated[
         float,
         Meta(description="Heat that the room needs, without the loss through its own heated floor [W]"),
@@ -2287,30 +2374,39 @@ class RoomDesign(Struct, kw_only=True):
         float, Meta(description="Heat that the floor must give per floor area [W/m2]")
     ]
     heat_output: Annotated[float, Meta(description="Heat given to the room per floor area [W/m2]")]
-    limit_heat_output: Annotated[
-        float,
-        Meta(description="Heat output at which the surface limit is reached [W/m2]"),
-    ]
+    limit_heat_output: (
+        Annotated[float, Meta(description="Heat output at which the surface limit is reached [W/m2]")] | None
+    )
     downward_heat_flow: Annotated[float, Meta(description="Heat lost downwards [W]")]
     mean_surface_temperature: Annotated[float, Meta(description="Mean floor surface temperature [degC]")]
     surface_temperature_limit: Annotated[
         float, Meta(description="Highest permitted floor surface temperature [degC]")
     ]
-    temperature_drop: Annotated[float, Meta(description="Supply minus return temperature of the water [K]")]
-    return_temperature: Annotated[float, Meta(description="Water temperature out of the circuit [degC]")]
+    temperature_drop: (
+        Annotated[float, Meta(description="Supply minus return temperature of the water [K]")] | None
+    )
+    return_temperature: (
+        Annotated[float, Meta(description="Water temperature out of the circuit [degC]")] | None
+    )
     pipe_length: Annotated[float, Meta(description="Pipe of all circuits, tails included [m]")]
-    circuit_ids: Annotated[list[str], Meta(description="The ids of the room's circuits")]
+    circuit_ids: Annotated[
+        list[str],
+        Meta(description="The ids of the room's circuits; none where tails alone heat it"),
+    ]
     remedies: Annotated[
         list[Remedy],
         Meta(description="Changes that make the floor give more heat, each by itself"),
     ]
     manifold: Annotated[str, Meta(description="The id of a manifold")]
-    field_supply_temperature: Annotated[
-        float,
-        Meta(
-            description="Water that enters the room's own field, cooled on its way from the manifold [degC]"
-        ),
-    ]
+    field_supply_temperature: (
+        Annotated[
+            float,
+            Meta(
+                description="Water that enters the room's own field, cooled on its way from the manifold [degC]"
+            ),
+        ]
+        | None
+    )
     tails_heat: Annotated[float, Meta(description="Heat that tails of other rooms give to the room [W]")]
     tails_area: Annotated[float, Meta(description="Floor that tails of other rooms take [m2]")]
 
@@ -2378,7 +2474,10 @@ class RoomOnSupply(Struct, kw_only=True):
 
 class RoomTails(Struct, kw_only=True):
     room: Annotated[str, Meta(description="The id of a room")]
-    circuit_ids: Annotated[list[str], Meta(description="The ids of the room's circuits")]
+    circuit_ids: Annotated[
+        list[str],
+        Meta(description="The ids of the room's circuits; none where tails alone heat it"),
+    ]
     tail_length: Annotated[
         float,
         Meta(description="One way from the manifold to where the pipes come into the room [m]"),
@@ -4300,7 +4399,7 @@ class HeatOutputInputs(Struct, kw_only=True):
     method: Annotated[
         Literal["automatic", "section", "standard"],
         Meta(
-            description="standard: EN 1264-2; section: the solved section leads; automatic: the standard, and beyond its tables the section beside it"
+            description="standard: EN 1264-2; section: the solved section leads; automatic: the standard, with the section beside it beyond the tables and with poor insulation below, where the section leads if the standard promises too much"
         ),
     ]
 
@@ -4361,7 +4460,7 @@ class HeatOutputRequest(Struct, kw_only=True):
     method: Annotated[
         Literal["automatic", "section", "standard"],
         Meta(
-            description="standard: EN 1264-2; section: the solved section leads; automatic: the standard, and beyond its tables the section beside it (default automatic)"
+            description="standard: EN 1264-2; section: the solved section leads; automatic: the standard, with the section beside it beyond the tables and with poor insulation below, where the section leads if the standard promises too much (default automatic)"
         ),
     ] = "automatic"
     workings: Annotated[
@@ -4410,7 +4509,7 @@ class HeatOutputResponse(Struct, kw_only=True):
     )
     by_section: (
         Annotated[
-            OutputByMethod, Meta(description="What the solved section says; null when it was not asked for")
+            OutputByMethod, Meta(description="What the solved section says; null when it was not needed")
         ]
         | None
     )
@@ -4589,6 +4688,8 @@ class HydraulicsRequest(Struct, kw_only=True):
                 "static_height": 5.0,
                 "safety_valve_pressure": 300000.0,
                 "precharge_pressure": None,
+                "expansion_ratio": None,
+                "water_reserve": None,
             },
             type=ExpansionInput,
         )
@@ -4650,7 +4751,15 @@ class HydraulicsResponse(Struct, kw_only=True):
         OpenValves,
         Meta(description="The manifold if all presetting valves are fully open"),
     ]
-    mixing: Annotated[Mixing, Meta(description="The mixing set")] | None
+    mixing: (
+        Annotated[
+            Mixing,
+            Meta(
+                description="The mixing set; null without a primary, or with one that is colder than the supply"
+            ),
+        ]
+        | None
+    )
     expansion_vessel: Annotated[ExpansionVessel, Meta(description="The expansion vessel")]
     frost_protection: Annotated[FrostProtection, Meta(description="Check of the fluid against frost")] | None
     findings: Annotated[
@@ -5390,6 +5499,15 @@ class OtherRoom(Struct, kw_only=True):
     surface_temperature_limit: (
         Annotated[float, Meta(description="Highest permitted floor surface temperature [degC]")] | None
     )
+    counts_for_supply: (
+        Annotated[
+            bool,
+            Meta(
+                description="Whether the room counts when the room that sets the supply is sought; null: one of 24 degC and more does not"
+            ),
+        ]
+        | None
+    )
 
 
 class OtherRoomInput(Struct, kw_only=True):
@@ -5454,6 +5572,16 @@ class OtherRoomInput(Struct, kw_only=True):
         Annotated[
             float,
             Meta(description="Highest permitted floor surface temperature [degC]; at least -10; at most 60"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    counts_for_supply: (
+        Annotated[
+            bool,
+            Meta(
+                description="Whether the room counts when the room that sets the supply is sought; null: one of 24 degC and more does not"
+            ),
         ]
         | UnsetType
         | None
@@ -6873,6 +7001,12 @@ class DesignsInputs(Struct, kw_only=True):
         ]
         | None
     )
+    movement_joints: Annotated[
+        Literal["given", "proposed"],
+        Meta(
+            description="given: joints are those of the rooms; proposed: those that the rules ask for beside them are adopted, too"
+        ),
+    ]
 
 
 class DesignsRequest(Struct, kw_only=True):
@@ -6957,6 +7091,8 @@ class DesignsRequest(Struct, kw_only=True):
                 "static_height": 5.0,
                 "safety_valve_pressure": 300000.0,
                 "precharge_pressure": None,
+                "expansion_ratio": None,
+                "water_reserve": None,
             },
             type=ExpansionInput,
         )
@@ -7025,6 +7161,12 @@ class DesignsRequest(Struct, kw_only=True):
         | UnsetType
         | None
     ) = UNSET
+    movement_joints: Annotated[
+        Literal["given", "proposed"],
+        Meta(
+            description="given: joints are those of the rooms; proposed: those that the rules ask for beside them are adopted, too (default given)"
+        ),
+    ] = "given"
     workings: Annotated[
         bool,
         Meta(
@@ -7070,7 +7212,15 @@ class DesignsResponse(Struct, kw_only=True):
         Meta(description="Identifier of the circuit that decides the pump; its valve stays open"),
     ]
     pump: Annotated[Pump, Meta(description="Pump duty")]
-    mixing: Annotated[Mixing, Meta(description="The mixing set")] | None
+    mixing: (
+        Annotated[
+            Mixing,
+            Meta(
+                description="The mixing set; null without a primary, or with one that is colder than the supply"
+            ),
+        ]
+        | None
+    )
     system_volume: Annotated[float, Meta(description="Volume of fluid in the system [m3]")]
     expansion_vessel: Annotated[ExpansionVessel, Meta(description="The expansion vessel")]
     frost_protection: Annotated[FrostProtection, Meta(description="Check of the fluid against frost")] | None
@@ -7088,7 +7238,22 @@ class DesignsResponse(Struct, kw_only=True):
         int,
         Meta(description="Sleeves for pipes through movement joints, flow and return each one [1]"),
     ]
-    movement_joint_length: Annotated[float, Meta(description="Movement joints in all [m]")]
+    movement_joint_length: Annotated[
+        float,
+        Meta(description="Movement joints that are laid out, given or adopted [m]"),
+    ]
+    due_sleeve_count: Annotated[
+        int,
+        Meta(description="Sleeves where tails as drawn pass the joints that are due [1]"),
+    ]
+    due_joint_length: Annotated[
+        float,
+        Meta(description="Movement joints that the rules ask for beside those that are laid out [m]"),
+    ]
+    joints: Annotated[
+        list[DesignJoint],
+        Meta(description="Movement joints of rooms and doorways: laid out, then those that are due"),
+    ]
     insulated_tail_length: Annotated[
         float,
         Meta(description="Insulation round tails, one metre for each of a pipe [m]"),

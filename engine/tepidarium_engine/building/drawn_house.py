@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
+from ..errors import required
 from ..loop_length import LoopCircuit
 from ..spreading import Spread
 from ..storey.layout_records import RoomTask, StoreyCircuit, StoreyLayout, StoreyTask
@@ -40,14 +41,19 @@ class DrawnHouse(NamedTuple):
 
 @dataclass
 class Draughtsman:
-    """Draws a house, again and again while its spacings change, and remembers what did not: storeys, fields and
-    numbers of circuits that a room was found to need at a spacing."""
+    """Draws a house, again and again while its spacings change, and remembers what did not: fields and layouts of its
+    storeys, and numbers of circuits that a room was found to need at a spacing."""
 
     house: House
     spread: Spread = map
     fields: dict[int, StoreyMemory] = field(default_factory=dict)
-    storeys: dict[int, tuple[StoreyTask, DrawnStorey]] = field(default_factory=dict)
+    layouts: dict[int, list[tuple[StoreyTask, StoreyLayout]]] = field(default_factory=dict)
+    storeys: dict[int, DrawnStorey] = field(default_factory=dict)
     counts: dict[tuple[int, float], int] = field(default_factory=dict)
+
+    def again(self, house: House) -> Draughtsman:
+        """One for a house on the same plan, with the memory of this one."""
+        return Draughtsman(house, self.spread, self.fields, self.layouts)
 
     def draw(self, state: HouseState, divided: tuple[DividedRoom, ...]) -> DrawnHouse:
         """Draw all circuits, take their lengths, solve the water, and give one circuit more to rooms that lose too
@@ -81,19 +87,23 @@ class Draughtsman:
 
     def _drawn(self, site: StoreySite, divided: Sequence[DividedRoom]) -> DrawnStorey:
         task = self._task(site, divided)
-        known = self.storeys.get(site.number)
-        if known is None or known[0] != task:
+        known = self.layouts.setdefault(site.number, [])
+        layout = next((layout for asked, layout in known if asked == task), None)
+        if layout is None:
             fields = self.fields.setdefault(site.number, {})
             layout = laid_storey(task, fields, spread=self.spread)
-            known = self.storeys[site.number] = (task, DrawnStorey(site, layout, task.wall_clearance))
-        return known[1]
+            known.append((task, layout))
+        last = self.storeys.get(site.number)
+        if last is None or last.layout is not layout:
+            last = self.storeys[site.number] = DrawnStorey(site, layout, task.wall_clearance)
+        return last
 
     def _remember_counts(
         self, site: StoreySite, divided: Sequence[DividedRoom], layout: StoreyLayout
     ) -> None:
         """Numbers of circuits that were raised while the storey was laid."""
         for room in divided:
-            if room.heated.index in {own.index for own in site.rooms}:
+            if room.heated.own_circuits and room.heated.index in {own.index for own in site.rooms}:
                 place = site.place_of(room.heated)
                 found = sum(one.room == place for one in layout.circuits)
                 found += sum(one.room == place for one in layout.unplaced)
@@ -115,11 +125,10 @@ class Draughtsman:
 
     def _room_task(self, site: StoreySite, room: DividedRoom) -> RoomTask:
         heated = room.heated
-        assert heated.outline is not None
         height = self.house.manifolds[room.manifold].height
         return RoomTask(
             id=heated.room.id,
-            room=heated.outline,
+            room=required(heated.outline, "the outline of a room that is drawn"),
             pipe_spacing=room.point.choice.pipe_spacing,
             maximum_circuit_length=room.permitted_length - 2.0 * height,
             pattern=heated.room.pattern,
@@ -129,6 +138,8 @@ class Draughtsman:
         )
 
     def _count(self, room: DividedRoom) -> int:
+        if not room.heated.own_circuits:
+            return 0
         return self.counts.get(_key(room), len(room.loops.circuits))
 
 

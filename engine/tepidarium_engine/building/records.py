@@ -69,7 +69,8 @@ class DesignRoom:
     above the room in a bathroom, or less where the covering asks for less.
     ``storey`` and ``manifold`` are ids; None: the only storey, and the manifold of the storey with the shortest
     ways. ``movement_joints`` are those of the screed in the room and in its doorways: circuits keep to the fields
-    between them, and only tails cross.
+    between them, and only tails cross. ``counts_for_supply``: whether the room counts when the common supply is
+    chosen; None: a bathroom does not, as EN 1264-3 has it, any other room does.
     """
 
     id: str
@@ -89,6 +90,7 @@ class DesignRoom:
     storey: str | None = field(default=None, metadata=named("storey_id"))
     manifold: str | None = field(default=None, metadata=named("manifold_id"))
     movement_joints: tuple[tuple[Point, ...], ...] = ()
+    counts_for_supply: bool | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,6 +179,8 @@ class DesignsInputs:
 
     ``heat_loss`` is a request of heat-loss for those rooms whose demand is not given, under the same ids; its rooms
     take outline, voids and temperature from those of the design where they say nothing else.
+    ``movement_joints``: "given" are those of the rooms; "proposed" adopts those that the rules ask for beside them, in
+    rooms and doorways: circuits are laid out, drawn and sleeved with them.
     ``solve_sections`` solves the section of each build-up under the room that asks most of it.
     With ``doorways`` every pipe of their storeys is drawn, from its port through the doorways into its field and
     back, all lengths are those of the drawing, and heat of tails in the rooms they cross counts as part of those
@@ -201,6 +205,7 @@ class DesignsInputs:
     storeys: tuple[Storey, ...] = ()
     manifolds: tuple[Manifold, ...] = field(default=(), metadata=named("manifolds_given"))
     tail_insulation: TailInsulation | None = None
+    movement_joints: Literal["given", "proposed"] = field(default="given", metadata=named("joints_adopted"))
 
     @property
     def all_manifolds(self) -> tuple[Manifold, ...]:

@@ -19,7 +19,19 @@ from .storey import STOREY
 from .thermal import THERMAL
 from .water import WATER
 
-__all__ = ["GLOSSARY", "Day", "Entry", "Items", "Number", "Text", "Word", "lookup", "named"]
+__all__ = [
+    "GLOSSARY",
+    "Day",
+    "Entry",
+    "Items",
+    "Number",
+    "Text",
+    "Word",
+    "items",
+    "lookup",
+    "named",
+    "number",
+]
 
 
 def _merged(*parts: dict[str, Entry]) -> dict[str, Entry]:
@@ -43,3 +55,19 @@ def lookup(name: str) -> Entry:
         return GLOSSARY[name]
     except KeyError:
         raise KeyError(f"the field {name!r} has no glossary entry (unit, range, meaning)") from None
+
+
+def number(name: str) -> Number:
+    """The entry of a quantity; ``TypeError`` where the name stands for none."""
+    entry = lookup(name)
+    if not isinstance(entry, Number):
+        raise TypeError(f"{name!r} is no quantity")
+    return entry
+
+
+def items(name: str) -> Items:
+    """The entry of a list; ``TypeError`` where the name stands for none."""
+    entry = lookup(name)
+    if not isinstance(entry, Items):
+        raise TypeError(f"{name!r} is no list")
+    return entry

@@ -11,6 +11,7 @@ from typing import TypeAlias
 import shapely
 from shapely import Polygon
 
+from ..errors import required
 from ..plan.judging.route_faults import CLEARANCE_TOLERANCE, ENTRY_TOLERANCE
 from ..plan.laying.laying import Laid, LayingTask
 from ..plan.outlines.overlays import difference, union
@@ -77,8 +78,7 @@ class OwnFloor:
         pipes = () if route is None else ((route.flow, route.back.reversed()),)
         if self.inlet.corners:
             rules = TailRules(self.task.tail_pitch, self.task.wall_clearance, self.task.bend_radius)
-            inner = pair_pipes(self.inlet.corners[number], rules)
-            assert inner is not None
+            inner = required(pair_pipes(self.inlet.corners[number], rules), "the pipes of an inlet")
             pipes = (*pipes, (inner[0], inner[1].reversed()))
         if not pipes:
             pipes = (self._at_port(number),)

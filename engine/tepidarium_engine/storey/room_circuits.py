@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from shapely.errors import GEOSException
 
+from ..errors import InvariantError, required
 from ..plan.laying.laying import Refusal
 from .division import divided
 from .division_records import DividedRoom, DivisionRequest
@@ -77,7 +78,8 @@ def _several(own: OwnFloor) -> LaidRoom:
     )
     key = own.remembered(request)
     found = own.memory.get(key) or divided(own.outline, request)
-    assert isinstance(found, DividedRoom)
+    if not isinstance(found, DividedRoom):
+        raise InvariantError("a divided room must be remembered under its request")
     own.memory[key] = found
     if found.refusal is not None or len(found.circuits) != len(places):
         pieces = laid_in_pieces(own, request)
@@ -86,7 +88,6 @@ def _several(own: OwnFloor) -> LaidRoom:
         return LaidRoom((), tuple(refused(place.circuit, index, found.refusal) for place in places))
     bare = []
     for number, circuit in zip(reversed(range(len(places))), found.circuits, strict=True):
-        assert circuit.laid.check is not None
         bare.append(
             StoreyCircuit(
                 places[number].circuit,
@@ -95,7 +96,7 @@ def _several(own: OwnFloor) -> LaidRoom:
                 circuit.path,
                 circuit.length,
                 circuit.piece,
-                circuit.laid.check.measures,
+                required(circuit.laid.check, "the check of a laid circuit").measures,
                 tuple(crossing for crossing in found.crossings if crossing.circuit == circuit.id),
             )
         )

@@ -11,6 +11,7 @@ import numpy as np
 from shapely import LineString, Polygon
 
 from ..checking import Point
+from ..errors import required
 from ..plan.outlines.loops import Loop, loop_of
 from ..plan.outlines.overlays import intersection, placed
 from ..plan.outlines.regions import Region, dilated, eroded, joined, minus
@@ -115,8 +116,7 @@ def _best(turned: _Room, off_wall: float, rules: TailRules) -> LaidLanes:
             best = found
         if not best.failed or (tried >= _FIRST_TRIES and len(best.failed) > _FEW):
             break
-    assert best is not None
-    return best
+    return required(best, "lanes laid in some manner")
 
 
 def _cut_off(turned: _Room, laid: LaidLanes, rules: TailRules) -> float:

@@ -250,7 +250,7 @@ LAYOUTS = {
         ("balancing_pressure_drop", "at balancing valve"),
         "balancing_kv",
     ),
-    ("designs", "remedies"): _columns("room", ("message", "what would help"), "heat_given"),
+    ("designs", "remedies"): _columns("room", ("message", "what would help"), "heat_given", "heat_missing"),
     ("designs", "curing_plans"): (
         *_columns("build_up", ("plan.screed_cover", "cover"), ("plan.minimum_screed_cover", "at least")),
         Column.of("plan.earliest_heating", distinctive=True),
@@ -309,12 +309,14 @@ SUMMARIES = {
         ("expansion_vessel.fill_pressure", "fill pressure"),
         "sleeve_count",
         "movement_joint_length",
+        ("due_sleeve_count", "sleeves not laid out"),
+        ("due_joint_length", "movement joints not laid out"),
         "insulated_tail_length",
     )
 }
 """Command -> the figures that a report begins with, where they are not all plain values of the answer."""
 
-HIDDEN = {"designs": {"pump", "expansion_vessel", "layout", "convergence", "frost_protection"}}
+HIDDEN = {"designs": {"pump", "expansion_vessel", "layout", "joints", "convergence", "frost_protection"}}
 """Command -> records that a report leaves to the answer as JSON."""
 
 BY_ROOM = {("designs", "circuits")}

@@ -48,6 +48,7 @@ def as_asked(error: InputError, inputs: RoutesInputs) -> InputError:
     """Faults of a route with the pointers of the request."""
     ours = {
         "/points": "/path",
+        "/bend_radius": "/pipe/minimum_bend_radius",
         "/pieces": "/path" if inputs.pieces is None else "/pieces",
         "/walls": "/wall_stretches",
         "/denser": "/peripheral",

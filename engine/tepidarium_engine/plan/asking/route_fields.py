@@ -26,7 +26,8 @@ from .route_walls import band_beside, closer_strip, moved_wall, wall_clearances
 __all__ = ["CircuitField", "circuit_fields", "drawn_out", "parting_joints", "whole_field"]
 
 _JOINT_REACH = 0.01
-"""By how much movement joints are drawn out at both ends, so that they meet the walls [m]."""
+"""By how much movement joints are drawn out at both ends, so that they meet the walls, and by how much they may miss a
+corner [m]."""
 _CUTS = 33
 """Places that are tried for a cut."""
 _ON_EDGE = 1e-4
@@ -99,7 +100,7 @@ def parting_joints(inputs: RoutesInputs, room: RoomOutline) -> tuple[int, ...]:
 
 
 def _joint_line(room: RoomOutline, joint: tuple[Point, ...]) -> LineString:
-    return drawn_out(np.array(joint) - room.origin)
+    return drawn_out(np.array(joint) - room.origin, room.polygon)
 
 
 def _parted(room: RoomOutline, lines: list[LineString]) -> list[Polygon]:
@@ -115,10 +116,16 @@ def _parted(room: RoomOutline, lines: list[LineString]) -> list[Polygon]:
     return sorted(pieces, key=lambda piece: (-round(piece.area, 6), piece.bounds))
 
 
-def drawn_out(points: Array) -> LineString:
-    """A line that goes on a little beyond both its ends."""
+def drawn_out(points: Array, floor: Polygon) -> LineString:
+    """A joint that goes on a little beyond both its ends, so that it meets the walls; an end at a corner of the floor
+    stays there, as beyond it the joint would leave the wall."""
+    corners = shapely.get_coordinates(floor)
     ends = []
     for end, inner in ((points[0], points[1]), (points[-1], points[-2])):
+        away = np.hypot(*(corners - end).T)
+        if away.min() < _JOINT_REACH:
+            ends.append(corners[away.argmin()])
+            continue
         way = end - inner
         length = float(np.hypot(*way))
         ends.append(end + way * (_JOINT_REACH / length if length > 0.0 else 0.0))
@@ -151,7 +158,7 @@ def _joint_fields(
     edge = whole.room.origin
     for one, other in (pieces, pieces[::-1]):
         if _touches(one, whole.entry, edge) and _touches(other, second, edge):
-            return _pair(whole, second, one, other)
+            return _pair(whole, second, one, other, "/movement_joints")
     raise InputError(
         Fault(
             "/second_entry",
@@ -196,7 +203,7 @@ def _strip_fields(
                 "lies in the strip along the outside walls: let the circuit of the rest come in elsewhere",
             )
         )
-    rest, dense = _pair(whole, second, outside, inside)
+    rest, dense = _pair(whole, second, outside, inside, "/peripheral")
     return rest, dense._replace(pipe_spacing=strip.pipe_spacing)
 
 
@@ -221,7 +228,7 @@ def _cut_fields(whole: CircuitField, second: EntryPlace, clearance: float) -> tu
         )
     _, one, other = min(found, key=lambda cut: cut[0])
     back = frame.from_local
-    return _pair(whole, second, back(one), back(other))
+    return _pair(whole, second, back(one), back(other), "/second_entry")
 
 
 def _cuts(
@@ -254,14 +261,16 @@ def _touches(piece: Polygon, entry: EntryPlace, origin: Point) -> bool:
 
 
 def _pair(
-    whole: CircuitField, second: EntryPlace, one: Polygon, other: Polygon
+    whole: CircuitField, second: EntryPlace, one: Polygon, other: Polygon, pointer: str
 ) -> tuple[CircuitField, CircuitField]:
-    rooms = [_as_room(piece, whole.room.origin) for piece in (one, other)]
+    """The circuits of two pieces of a room that what ``pointer`` leads to makes of it."""
+    rooms = [_as_room(piece, whole.room.origin, pointer) for piece in (one, other)]
     return whole._replace(room=rooms[0]), whole._replace(id="2", room=rooms[1], entry=second)
 
 
-def _as_room(piece: Polygon, origin: Point) -> RoomOutline:
-    """A piece of a room as a room: as a cut may leave edges that are no edges, it is checked like any other."""
+def _as_room(piece: Polygon, origin: Point, pointer: str) -> RoomOutline:
+    """A piece of a room as a room: as a cut may leave edges that are no edges, it is checked like any other, and its
+    faults are those of what makes the cut."""
     plain = shapely.remove_repeated_points(piece, LEAST_DISTANCE)
     rings = [
         [(x, y) for x, y in (shapely.get_coordinates(ring)[:-1] + origin).tolist()]
@@ -272,7 +281,7 @@ def _as_room(piece: Polygon, origin: Point) -> RoomOutline:
     except InputError as error:
         raise InputError(
             *(
-                replace(fault, detail=f"one piece of the parted floor {fault.detail}")
+                replace(fault, pointer=pointer, detail=f"one piece of the parted floor {fault.detail}")
                 for fault in error.faults
             )
         ) from error

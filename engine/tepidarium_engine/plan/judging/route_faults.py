@@ -23,6 +23,7 @@ from ..outlines.pipe_zone import WallClearance
 from ..pipes.pipe_table import PipeTable
 from ..tolerances import BLUR
 from .bend_rules import broken, tight_bends
+from .crossing import first_crossing
 from .pipe_chords import Chords
 from .pipe_neighbours import Neighbours
 from .route_fault import RouteFault
@@ -98,21 +99,11 @@ def faults_beside(task: Task, beside: Neighbours) -> Iterator[RouteFault]:
 
 
 def _crossing(chords: Chords) -> Iterator[RouteFault]:
-    """The first crossing along the pipe; touching is crossing too."""
-    if shapely.is_simple(chords.whole):
-        return
-    lines = chords.lines(np.arange(len(chords.at) - 1))
-    first, second = shapely.STRtree(lines).query(lines, predicate="intersects")
-    apart = np.flatnonzero(second > first + 1)
-    if len(apart):
-        pick = apart[np.lexsort((second[apart], first[apart]))[0]]
-        one, other = first[pick], second[pick]
-    else:  # only neighbours touch: the pipe doubles back on itself
-        steps = np.diff(chords.points, axis=0)
-        one = int((steps[:-1] * steps[1:]).sum(axis=1).argmin())
-        other = one + 1
-    x, y = shapely.get_coordinates(intersection(lines[one], lines[other]))[0]
-    yield RouteFault("crosses_itself", (float(x), float(y)), float(chords.at[other] - chords.at[one]), 0.0)
+    """The first crossing along the pipe."""
+    crossing = first_crossing(chords.points)
+    if crossing is not None:
+        along = float(chords.at[crossing.other] - chords.at[crossing.one])
+        yield RouteFault("crosses_itself", crossing.place, along, 0.0)
 
 
 def _ends(task: Task) -> Iterator[RouteFault]:

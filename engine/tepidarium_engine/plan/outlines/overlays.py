@@ -9,12 +9,14 @@ is computed once more from sound areas on a grid, which cannot fail for such rea
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from typing import Any
+from typing import Protocol
 
 import numpy as np
 import shapely
 from shapely import Polygon
 from shapely.errors import GEOSException
+
+from ...elementwise import Array
 
 __all__ = ["OVERLAY_GRID", "difference", "intersection", "placed", "sound", "union"]
 
@@ -25,22 +27,22 @@ _AREAS = (3, 6)
 """Type numbers of areas of one or several parts."""
 
 
-def intersection(one: Any, other: Any) -> Any:
+def intersection(one: shapely.Geometry, other: shapely.Geometry) -> shapely.Geometry:
     """What both have in common, of geometries or arrays of them."""
     return _overlaid(shapely.intersection, one, other)
 
 
-def difference(one: Any, taken: Any) -> Any:
+def difference(one: shapely.Geometry, taken: shapely.Geometry) -> shapely.Geometry:
     """``one`` without what is ``taken``, of geometries or arrays of them."""
     return _overlaid(shapely.difference, one, taken)
 
 
-def union(geometries: Iterable[Any]) -> Any:
+def union(geometries: Iterable[shapely.Geometry]) -> shapely.Geometry:
     """All of them together; empty where there are none."""
     return _overlaid(shapely.union_all, np.array(list(geometries), dtype=object))
 
 
-def placed(geometry: Any, points: Callable[[Any], Any]) -> Any:
+def placed(geometry: shapely.Geometry, points: Callable[[Array], Array]) -> shapely.Geometry:
     """The geometry with its coordinates changed; where rounding makes edges cross that nearly did, without what they
     cut off, so that one area stays one."""
     found = sound(shapely.transform(geometry, points))
@@ -49,7 +51,7 @@ def placed(geometry: Any, points: Callable[[Any], Any]) -> Any:
     return found
 
 
-def sound(geometry: Any) -> Any:
+def sound(geometry: shapely.Geometry) -> shapely.Geometry:
     """The geometries with areas that are valid: those that are not are made so, and lose what has no area."""
     bad = np.isin(shapely.get_type_id(geometry), _AREAS) & ~shapely.is_valid(geometry)
     if not np.any(bad):
@@ -61,7 +63,11 @@ def sound(geometry: Any) -> Any:
     return shapely.make_valid(geometry, method="structure", keep_collapsed=False)
 
 
-def _overlaid(operation: Callable[..., Any], *operands: Any) -> Any:
+class _Overlay(Protocol):
+    def __call__(self, *operands: shapely.Geometry, grid_size: float | None = None) -> shapely.Geometry: ...
+
+
+def _overlaid(operation: _Overlay, *operands: shapely.Geometry) -> shapely.Geometry:
     try:
         return operation(*operands)
     except GEOSException:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import Any
 
 import numpy as np
 import shapely
@@ -34,11 +33,11 @@ class RoomFrame:
     origin: Point
     axis: Point
 
-    def to_local(self, geometry: Any) -> Any:
+    def to_local(self, geometry: shapely.Geometry) -> shapely.Geometry:
         """The geometry in the local frame, at whole multiples of ``BLUR``."""
         return placed(geometry, lambda points: self.on_grid(points, BLUR))
 
-    def from_local(self, geometry: Any) -> Any:
+    def from_local(self, geometry: shapely.Geometry) -> shapely.Geometry:
         """The geometry in the caller's frame."""
         return placed(geometry, self.outer_points)
 
