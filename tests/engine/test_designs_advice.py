@@ -16,6 +16,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from tepidarium_engine import designs, routes
 from tepidarium_engine.building.asked_rooms import rooms_to_heat
+from tepidarium_engine.building.drawn_house import TooManyLayoutsError
 from tepidarium_engine.building.house import house_of
 from tepidarium_engine.building.siting import sited_house
 from tepidarium_engine.building.solving import solve_house
@@ -268,6 +269,37 @@ def test_a_change_that_leaves_circuits_undrawn_is_no_remedy() -> None:
             again = designs.calculate(with_remedy(asked, 1, remedy.code, remedy.message))
             assert again.layout is not None
             assert len(again.layout.unplaced) <= len(result.layout.unplaced)
+
+
+def test_of_many_rooms_that_lack_heat_those_that_lack_most_are_tried() -> None:
+    """Not every change of a large house is computed; that is reported, and each room still has another emitter."""
+    rooms = tuple(
+        DesignRoom(f"room {number}", "oak", 1200.0 + 10.0 * number, area=14.0, tail_length=4.0)
+        for number in range(12)
+    )
+    result = designs.calculate(
+        DesignsInputs(rooms, (OAK,), source=HeatSource(maximum_supply_temperature=38.0))
+    )
+    assert all(room.heat_missing > 0.0 for room in result.rooms)
+    assert all("other_emitter" in {remedy.code for remedy in room.remedies} for room in result.rooms)
+    tried = [room.id for room in result.rooms if len(room.remedies) > 1]
+    (finding,) = (one for one in result.findings if one.code == "remedies_untried")
+    untried = {place.subject for place in finding.places}
+    assert 0 < len(tried) <= 8 and untried and not untried & set(tried)
+    assert tried == [room.id for room in result.rooms[-len(tried) :]]
+
+
+def test_a_draughtsman_stops_at_the_layouts_that_it_may_make() -> None:
+    asked = corridor(900.0)
+    rooms = rooms_to_heat(asked)
+    sited = sited_house(asked, rooms)
+    solve_house(sited.house, sited.draughtsman)
+    made = sited.draughtsman.layout_count
+    solve_house(sited.house, sited.draughtsman.again(sited.house, made))  # all of it is remembered
+    closer = replace(asked, rooms=(*asked.rooms[:-1], replace(asked.rooms[-1], pipe_spacing=0.15)))
+    changed = house_of(closer, rooms_to_heat(closer))
+    with pytest.raises(TooManyLayoutsError):
+        solve_house(changed, sited.draughtsman.again(changed, made))
 
 
 # rooms that tails heat -----------------------------------------------------------------------------------------------

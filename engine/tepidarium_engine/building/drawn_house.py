@@ -20,9 +20,13 @@ from .house_water import HouseWater
 from .records import DesignsInputs
 from .room_joints import parting_segments
 
-__all__ = ["Draughtsman", "DrawnHouse"]
+__all__ = ["Draughtsman", "DrawnHouse", "TooManyLayoutsError"]
 
 _ROUNDS = 3
+
+
+class TooManyLayoutsError(RuntimeError):
+    """A house takes more new layouts than its draughtsman may make."""
 
 
 class DrawnHouse(NamedTuple):
@@ -50,10 +54,17 @@ class Draughtsman:
     layouts: dict[int, list[tuple[StoreyTask, StoreyLayout]]] = field(default_factory=dict)
     storeys: dict[int, DrawnStorey] = field(default_factory=dict)
     counts: dict[tuple[int, float], int] = field(default_factory=dict)
+    most_layouts: float = math.inf
 
-    def again(self, house: House) -> Draughtsman:
-        """One for a house on the same plan, with the memory of this one."""
-        return Draughtsman(house, self.spread, self.fields, self.layouts)
+    @property
+    def layout_count(self) -> int:
+        """Layouts that were made."""
+        return sum(map(len, self.layouts.values()))
+
+    def again(self, house: House, most_layouts: float = math.inf) -> Draughtsman:
+        """One for a house on the same plan, with the memory of this one, until there are so many layouts in all: it
+        raises ``TooManyLayoutsError`` then."""
+        return Draughtsman(house, self.spread, self.fields, self.layouts, most_layouts=most_layouts)
 
     def draw(self, state: HouseState, divided: tuple[DividedRoom, ...]) -> DrawnHouse:
         """Draw all circuits, take their lengths, solve the water, and give one circuit more to rooms that lose too
@@ -90,6 +101,8 @@ class Draughtsman:
         known = self.layouts.setdefault(site.number, [])
         layout = next((layout for asked, layout in known if asked == task), None)
         if layout is None:
+            if self.layout_count >= self.most_layouts:
+                raise TooManyLayoutsError
             fields = self.fields.setdefault(site.number, {})
             layout = laid_storey(task, fields, spread=self.spread)
             known.append((task, layout))

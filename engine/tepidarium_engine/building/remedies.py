@@ -18,6 +18,7 @@ from ..results import Finding
 from ..thermal.characteristic import LEAST_SPACING
 from .asked_rooms import rooms_to_heat
 from .circuits import DividedRoom
+from .drawn_house import TooManyLayoutsError
 from .floors import RoomToHeat, surface_limit
 from .house import house_of
 from .outcome import Remedy
@@ -35,9 +36,11 @@ _SUPPLY_STEP = 0.5
 _FAIR_SHARE, _FAIR_HEAT = 0.1, 20.0
 """A change is worth proposing when it closes this share of what is missing, or gives so much [W] (common practice, no
 source)."""
-_MOST_TRIED, _MOST_DRAWN = 8, 96
-"""Whole designs that are computed for remedies, and rooms that are drawn in all of them: a large house gets fewer, two
-at least."""
+_MOST_TRIED = 8
+"""Whole designs that are computed for remedies."""
+_MORE_LAYOUTS, _LEAST_LAYOUTS = 2, 4
+"""Layouts of storeys that all of them may take, in layouts of the design itself, and at least: they are what takes
+time."""
 _SAME_HEAT = 1.0
 """Heat [W] that another room may lose by a change: a design comes to rest within so much."""
 
@@ -124,11 +127,9 @@ class _Trials:
     known: list[tuple[DesignsInputs, WholeDesign | None]] = field(default_factory=list)
     untried: set[int] = field(default_factory=set)
 
-    @property
-    def most(self) -> int:
-        """Designs that may be computed."""
-        drawn = sum(len(site.rooms) for site in self.design.sited.house.sites)
-        return max(2, min(_MOST_TRIED, _MOST_DRAWN // max(drawn, 1)))
+    def __post_init__(self) -> None:
+        made = self.design.sited.draughtsman.layout_count
+        self.most_layouts = made + max(_MORE_LAYOUTS * made, _LEAST_LAYOUTS)
 
     def tried(self, room: DividedRoom, change: _Change) -> Remedy | None:
         """The change as a remedy, where the design with it stands and the room gains enough."""
@@ -144,10 +145,14 @@ class _Trials:
         for known, design in self.known:
             if known == inputs:
                 return design
-        if len(self.known) >= self.most:
+        if len(self.known) == _MOST_TRIED:
             self.untried.add(room.heated.index)
             return None
-        found = self._computed(inputs)
+        found = None
+        try:
+            found = self._computed(inputs)
+        except TooManyLayoutsError:
+            self.untried.add(room.heated.index)
         self.known.append((inputs, found))
         return found
 
@@ -160,7 +165,9 @@ class _Trials:
                 for room, own in zip(rooms_to_heat(inputs), before.house.rooms, strict=True)
             )
             house = replace(house_of(inputs, rooms), measured=before.house.measured)
-            changed = whole_design(before._replace(house=house, draughtsman=before.draughtsman.again(house)))
+            changed = whole_design(
+                before._replace(house=house, draughtsman=before.draughtsman.again(house, self.most_layouts))
+            )
             broken = _violations(changed)
         except InputError:
             return None
