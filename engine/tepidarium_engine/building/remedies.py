@@ -197,9 +197,10 @@ def _warmer_supply(design: WholeDesign, room: DividedRoom) -> Iterator[_Change]:
     if warmer <= supply + 1e-9:
         return
     output = min(heated.most_heat_output(choice, warmer, drop), heated.required_heat_output)
+    rounded = f" ({needed:.1f} °C rounded up)" if f"{needed:.1f}" < f"{warmer:.1f}" else ""
     yield _Change(
         "warmer_supply",
-        f"A supply of {warmer:.1f} °C instead of {supply:.1f} °C for the whole house.",
+        f"A supply of {warmer:.1f} °C{rounded} instead of {supply:.1f} °C for the whole house.",
         replace(inputs, solve_sections=False, source=replace(inputs.source, supply_temperature=warmer)),
         heated.given(output),
     )

@@ -300,11 +300,11 @@ def _dates(inputs: CuringPlanInputs, rule: HeatUpRule, plan: Schedule, drying_da
             "drying_decides",
             "note",
             "/thickness",
-            "The covering waits for the screed to dry, not for the heating. Measure the moisture before you cover it.",
+            "The covering waits for the screed to dry after curing, not for the heating. Measure the moisture before "
+            "you cover it.",
             value=float(drying_days),
             source="BS 8203 and BS 8204 series, drying time by thickness",
             quantity="drying_days",
-            detail="Counted after curing",
         )
 
 

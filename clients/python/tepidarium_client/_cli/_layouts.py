@@ -2,25 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from ._tables import Column
 
 __all__ = [
-    "BY_ROOM",
     "HIDDEN",
     "JOINED",
     "LAYOUTS",
-    "MERGED",
     "NESTED",
     "ONLY_SEVERAL",
     "SCHEDULE",
     "SUMMARIES",
     "TITLES",
     "Joined",
-    "Merged",
 ]
 
 TITLES = {
@@ -40,7 +37,6 @@ TITLES = {
     ("hydraulics", "open_valves"): "With all valves open",
     ("curing-plan", "moisture_limit"): "Dry enough to cover",
     ("designs", "curing_plans"): "Screed",
-    ("designs", "daily_programme"): "First heat-up",
     ("designs", "remedies"): "What would give the missing heat",
 }
 
@@ -81,30 +77,10 @@ JOINED = {
     "designs": {
         "remedies": Joined("rooms", "remedies", "name", "room", first=True),
         "dates": Joined("curing_plans", "plan.stages", "build_up", "build_up"),
-        "daily_programme": Joined("curing_plans", "plan.daily_programme", "build_up", "build_up"),
     },
 }
 """Command -> further tables."""
 
-
-@dataclass(frozen=True, slots=True)
-class Merged:
-    """Rows of days one after the other that are alike in ``same`` as one row with the number of ``days``."""
-
-    same: tuple[str, ...]
-
-    def rows(self, rows: Sequence[Mapping[str, Any]]) -> list[dict[str, Any]]:
-        merged: list[dict[str, Any]] = []
-        for row in rows:
-            if merged and all(merged[-1][name] == row[name] for name in self.same):
-                merged[-1]["days"] += 1
-            else:
-                merged.append({**row, "days": 1})
-        return merged
-
-
-MERGED = {("designs", "daily_programme"): Merged(("build_up", "stage", "supply_temperature"))}
-"""Command and table -> which of its rows are shown as one."""
 
 NESTED = {
     "floor-section": {
@@ -250,7 +226,9 @@ LAYOUTS = {
         ("balancing_pressure_drop", "at balancing valve"),
         "balancing_kv",
     ),
-    ("designs", "remedies"): _columns("room", ("message", "what would help"), "heat_given", "heat_missing"),
+    ("designs", "remedies"): _columns(
+        "room", ("message", "change"), ("heat_given", "gives"), ("heat_missing", "missing")
+    ),
     ("designs", "curing_plans"): (
         *_columns("build_up", ("plan.screed_cover", "cover"), ("plan.minimum_screed_cover", "at least")),
         Column.of("plan.earliest_heating", distinctive=True),
@@ -260,11 +238,7 @@ LAYOUTS = {
     ),
     ("designs", "dates"): (
         Column.of("build_up", distinctive=True),
-        *_columns("stage", ("start_date", "from"), "days"),
-    ),
-    ("designs", "daily_programme"): (
-        Column.of("build_up", distinctive=True),
-        *_columns(("date", "from"), "days", ("supply_temperature", "supply")),
+        *_columns("stage", ("start_date", "from"), "days", "supply"),
     ),
 }
 """Command and list -> columns, each with its heading where the field name is not the best one."""
@@ -318,9 +292,6 @@ SUMMARIES = {
 
 HIDDEN = {"designs": {"pump", "expansion_vessel", "layout", "joints", "convergence", "frost_protection"}}
 """Command -> records that a report leaves to the answer as JSON."""
-
-BY_ROOM = {("designs", "circuits")}
-"""Tables that call rooms by name where the answer has their ids."""
 
 ONLY_SEVERAL = {("designs", "manifolds")}
 """Tables of which one row would say nothing new."""
