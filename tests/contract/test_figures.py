@@ -18,7 +18,7 @@ RELEASED = (
 )
 GROWING = (
     f"numbers have changed since the record of {__version__} was written: say in engine/CHANGELOG.md which and why, "
-    "and write the record anew with python -m tests.figures"
+    "and write the record again with python -m tests.figures"
 )
 
 

@@ -1,4 +1,4 @@
-"""Writes the figures of this version anew; see ``record``."""
+"""Writes the figures of this version again; see ``record``."""
 
 from __future__ import annotations
 

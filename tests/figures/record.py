@@ -57,7 +57,7 @@ def recorded() -> dict[str, Figures]:
 
 
 def write() -> None:
-    """Write the record of this version anew: one line a case, so that a comparison shows which cases changed."""
+    """Write the record of this version again: one line a case, so that a comparison shows which cases changed."""
     lines = [f"{json.dumps(name)}: {json.dumps(figures)}" for name, figures in computed().items()]
     RECORD.write_text("{\n" + ",\n".join(lines) + "\n}\n", encoding="utf-8")
 
