@@ -18,6 +18,8 @@ from .building.assembly import room_design
 from .building.build_up_checks import BuildUpCheck
 from .building.design_findings import design_cautions
 from .building.design_workings import design_workings
+from .building.handover import handover
+from .building.handover_records import Commissioning
 from .building.house_joints import design_joint, joint_length, with_proposed_joints
 from .building.label_places import label_places
 from .building.layout_outcome import (
@@ -54,6 +56,7 @@ from .building.remedies import remedies
 from .building.siting import sited_house
 from .building.tail_heat import insulated_length
 from .building.whole_design import whole_design
+from .cautions import once
 from .checking import check
 from .gathering import gathered
 from .own_place import at_own_place, lower_left
@@ -66,6 +69,7 @@ __all__ = [
     "BuildUpCheck",
     "BuildUpPlan",
     "CircuitDesign",
+    "Commissioning",
     "DesignConvergence",
     "DesignJoint",
     "DesignLayout",
@@ -123,6 +127,7 @@ def _calculated(inputs: DesignsInputs, spread: Spread) -> DesignsResult:
     whole, layout = solved.water.whole, design.layout
     sleeved = Counter(crossing.joint.key for crossing in design.crossings if crossing.tail)
     joints = tuple(design_joint(inputs, joint, sleeved[joint.key]) for joint in design.joints)
+    made = handover(design, joints)
     return DesignsResult(
         supply_temperature=solved.supply.temperature,
         return_temperature=whole.return_temperature,
@@ -152,9 +157,12 @@ def _calculated(inputs: DesignsInputs, spread: Spread) -> DesignsResult:
         due_joint_length=joint_length(design.joints, due=True),
         joints=joints,
         insulated_tail_length=insulated_length(inputs, solved.state.tails),
+        materials=made.materials,
+        commissioning=made.commissioning,
+        laying_sheets=made.laying_sheets,
         convergence=solved.convergence,
-        findings=gathered((*design.findings, *helped.findings()), inputs),
-        cautions=design_cautions(solved.divided, solved.water, design.plans),
+        findings=gathered((*design.findings, *made.findings, *helped.findings()), inputs),
+        cautions=once((*design_cautions(solved.divided, solved.water, design.plans), *made.cautions)),
     )
 
 

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from ..commissioning import CommissioningResult
 from ..curing_plan import CuringPlanInputs, CuringPlanResult
 from ..glossary import named
+from ..laying_sheets import LayingSheet
+from ..materials import MaterialsResult
 from ..results import Caution, Finding
 from ..water.result import ExpansionVessel, FrostProtection, Mixing, Pump
 from .build_up_checks import BuildUpCheck
@@ -176,6 +179,9 @@ class DesignsResult:
     due_joint_length: float
     joints: tuple[DesignJoint, ...] = field(metadata=named("design_joints"))
     insulated_tail_length: float
+    materials: MaterialsResult | None = field(metadata=named("house_materials"))
+    commissioning: CommissioningResult | None = field(metadata=named("house_commissioning"))
+    laying_sheets: tuple[LayingSheet, ...]
     convergence: DesignConvergence
     findings: tuple[Finding, ...]
     cautions: tuple[Caution, ...]

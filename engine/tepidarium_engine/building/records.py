@@ -10,6 +10,7 @@ from ..checking import Point
 from ..envelope.check_records import InsulationCheckInputs
 from ..envelope.records import HeatLossInputs
 from ..glossary import named
+from ..ordering.order_options import Ordering
 from ..pipe import Pipe
 from ..plan.laying.ways import Pattern
 from ..practice.coverings import Covering
@@ -17,6 +18,7 @@ from ..practice.heat_up import MakerRules, RuleSet
 from ..practice.screed import Binder, FlexuralClass
 from ..storey.position_records import PlanDoorway, WallAllowed
 from ..water.inputs import Expansion, Fluid, ValveSetting
+from .handover_records import Commissioning
 
 __all__ = [
     "BuildUp",
@@ -186,6 +188,8 @@ class DesignsInputs:
     back, all lengths are those of the drawing, and heat of tails in the rooms they cross counts as part of those
     rooms' demand; ``quick`` leaves out the search for the spacings that fit each
     room best.
+    ``ordering`` and ``commissioning`` say how to order and to put into operation what was designed; null leaves that
+    part out. ``laying_sheets`` asks for the sheets of the drawn circuits.
     """
 
     rooms: tuple[DesignRoom, ...]
@@ -206,6 +210,11 @@ class DesignsInputs:
     manifolds: tuple[Manifold, ...] = field(default=(), metadata=named("manifolds_given"))
     tail_insulation: TailInsulation | None = None
     movement_joints: Literal["given", "proposed"] = field(default="given", metadata=named("joints_adopted"))
+    ordering: Ordering | None = Ordering()
+    commissioning: Commissioning | None = field(
+        default=Commissioning(), metadata=named("commissioning_options")
+    )
+    laying_sheets: bool = field(default=False, metadata=named("sheets_wanted"))
 
     @property
     def all_manifolds(self) -> tuple[Manifold, ...]:

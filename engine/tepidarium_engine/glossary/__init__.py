@@ -12,9 +12,12 @@ from .building import BUILDING
 from .entries import Day, Entry, Items, Number, Text, Word, named
 from .envelope import ENVELOPE
 from .findings import FINDINGS
+from .fitting import FITTING
 from .geometry import GEOMETRY
+from .ordering import ORDERING
 from .practice import PRACTICE
 from .section import SECTION
+from .site_work import SITE_WORK
 from .storey import STOREY
 from .thermal import THERMAL
 from .water import WATER
@@ -45,7 +48,20 @@ def _merged(*parts: dict[str, Entry]) -> dict[str, Entry]:
 
 
 GLOSSARY = MappingProxyType(
-    _merged(THERMAL, WATER, GEOMETRY, PRACTICE, BUILDING, ENVELOPE, SECTION, STOREY, FINDINGS)
+    _merged(
+        THERMAL,
+        WATER,
+        GEOMETRY,
+        PRACTICE,
+        BUILDING,
+        ENVELOPE,
+        SECTION,
+        STOREY,
+        FINDINGS,
+        ORDERING,
+        SITE_WORK,
+        FITTING,
+    )
 )
 
 

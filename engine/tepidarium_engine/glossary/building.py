@@ -133,4 +133,9 @@ BUILDING: dict[str, Entry] = {
     "curing_plans": Items("The curing plan of each build-up in use", 0, 16),
     "plan_inputs": Word("What the plan was made from; curing-plan takes it as it is"),
     "plan": Word("The dated plan"),
+    # for the site
+    "commissioning_options": Word("How the floor is tested, filled and heated; null leaves it out"),
+    "sheets_wanted": Word("Whether to make the laying sheet of each circuit that is drawn"),
+    "house_materials": Word("What materials answers; none where ordering is null"),
+    "house_commissioning": Word("What commissioning answers; none where it was left out"),
 }

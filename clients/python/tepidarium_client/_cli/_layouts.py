@@ -36,6 +36,21 @@ TITLES = {
     ("manifold-position", "ways"): "Way to each room",
     ("hydraulics", "open_valves"): "With all valves open",
     ("curing-plan", "moisture_limit"): "Dry enough to cover",
+    ("coil-plan", "cuts"): "Cuts in the order of laying",
+    ("coil-plan", "to_buy"): "To buy",
+    ("materials", "quantities"): "To order",
+    ("materials", "film_sheets"): "Sheets of film",
+    ("materials", "coils"): "Plan of coils",
+    ("materials", "cuts"): "Cuts in the order of laying",
+    ("laying-sheets", "steps"): "Straights and turns in the order of laying",
+    ("laying-sheets", "wall_distances"): "From the walls to the first pipe",
+    ("commissioning", "test_steps"): "Steps of the leak test",
+    ("commissioning", "editions"): "What the texts ask for",
+    ("commissioning", "drift"): "How the reading of a tight system moves",
+    ("commissioning", "filling_steps"): "Steps of filling",
+    ("designs", "order"): "To order",
+    ("designs", "coils"): "Plan of coils",
+    ("designs", "cuts"): "Cuts in the order of laying",
     ("designs", "curing_plans"): "Screed",
     ("designs", "remedies"): "What would give the missing heat",
 }
@@ -55,7 +70,7 @@ class Joined:
 
     def rows(self, answer: Mapping[str, Any]) -> list[dict[str, Any]]:
         joined: list[tuple[list[str], dict[str, Any]]] = []
-        for row in answer.get(self.outer) or ():
+        for row in Column.of(self.outer).value(answer) or ():
             for member in Column.of(self.inner).value(row) or ():
                 leads = next((leads for leads, other in joined if other == member), None)
                 if leads is None:
@@ -71,12 +86,23 @@ JOINED = {
     "routes": {
         "laid_spacings": Joined("circuits", "laid_spacings", "id", "circuit"),
     },
+    "coil-plan": {
+        "cuts": Joined("coils", "cuts", "coil", "coil"),
+    },
+    "materials": {
+        "cuts": Joined("coil_plan.coils", "cuts", "coil", "coil"),
+    },
+    "laying-sheets": {
+        "steps": Joined("sheets", "steps", "circuit", "circuit"),
+        "wall_distances": Joined("sheets", "wall_distances", "circuit", "circuit"),
+    },
     "manifold-position": {
         "ways": Joined("manifolds", "room_tails", "room", "manifold in"),
     },
     "designs": {
         "remedies": Joined("rooms", "remedies", "name", "room", first=True),
         "dates": Joined("curing_plans", "plan.stages", "build_up", "build_up"),
+        "cuts": Joined("materials.coil_plan.coils", "cuts", "coil", "coil"),
     },
 }
 """Command -> further tables."""
@@ -87,6 +113,19 @@ NESTED = {
         "edge_profile": "edge_bay.surface_profile",
         "setback": "warm_up.setback",
     },
+    "materials": {
+        "coils": "coil_plan.coils",
+    },
+    "commissioning": {
+        "drift": "leak_test.drift",
+        "test_steps": "leak_test.steps",
+        "editions": "leak_test.editions",
+        "filling_steps": "filling.steps",
+    },
+    "designs": {
+        "order": "materials.quantities",
+        "coils": "materials.coil_plan.coils",
+    },
 }
 """Command -> further records and tables, out of records. The course in time is in the answer, for ``--json``."""
 
@@ -95,6 +134,17 @@ def _columns(*paths: str | tuple[str, str]) -> tuple[Column, ...]:
     return tuple(Column.of(path) if isinstance(path, str) else Column.of(*path) for path in paths)
 
 
+_ORDER = (
+    *_columns("item", "name"),
+    Column.of("status", distinctive=True),
+    Column.of("net_quantity", "quantity", unit_in="unit"),
+    *_columns(("waste_share", "waste")),
+    Column.of("pack_size", "pack", unit_in="unit"),
+    *_columns("packs"),
+    Column.of("order_quantity", "to order", unit_in="unit"),
+    *_columns("unit_price", "cost"),
+)
+_CUTS = _columns("coil", "circuit", ("start_mark", "from"), ("end_mark", "to"), "length")
 _STAGES = _columns("stage", ("start_date", "from"), ("end_date", "to"), "days", "description")
 _DAYS = _columns("date", "day", "stage", "supply_temperature")
 
@@ -229,6 +279,37 @@ LAYOUTS = {
     ("designs", "remedies"): _columns(
         "room", ("message", "change"), ("heat_given", "gives"), ("heat_missing", "missing")
     ),
+    ("coil-plan", "cuts"): _CUTS,
+    ("materials", "cuts"): _CUTS,
+    ("designs", "cuts"): _CUTS,
+    ("materials", "quantities"): _ORDER,
+    ("laying-sheets", "steps"): _columns(
+        "circuit",
+        ("number", "step"),
+        "kind",
+        "hand",
+        "angle",
+        ("step_length", "length"),
+        ("mark", "from port"),
+        ("coil_mark", "on coil"),
+        "from_datum",
+        "part",
+        "room",
+        "fixings",
+    ),
+    ("laying-sheets", "wall_distances"): _columns("circuit", "ring", ("edge", "wall"), "distance", "step"),
+    ("commissioning", "flushing"): _columns(
+        "circuit",
+        "manifold",
+        "port",
+        "volume_flow",
+        "velocity",
+        "flushing_time",
+        "water_volume",
+        "pressure_drop",
+    ),
+    ("commissioning", "forms"): _columns("title", "basis"),
+    ("designs", "order"): _ORDER,
     ("designs", "curing_plans"): (
         *_columns("build_up", ("plan.screed_cover", "cover"), ("plan.minimum_screed_cover", "at least")),
         Column.of("plan.earliest_heating", distinctive=True),
@@ -290,7 +371,19 @@ SUMMARIES = {
 }
 """Command -> the figures that a report begins with, where they are not all plain values of the answer."""
 
-HIDDEN = {"designs": {"pump", "expansion_vessel", "layout", "joints", "convergence", "frost_protection"}}
+HIDDEN = {
+    "designs": {
+        "materials",
+        "commissioning",
+        "laying_sheets",
+        "pump",
+        "expansion_vessel",
+        "layout",
+        "joints",
+        "convergence",
+        "frost_protection",
+    }
+}
 """Command -> records that a report leaves to the answer as JSON."""
 
 ONLY_SEVERAL = {("designs", "manifolds")}

@@ -13,7 +13,7 @@ from ..pipes.pipe_path import Arc, Line, PipePath
 from ..pipes.polyline_path import path_from_polyline
 from .route_records import PathPiece, RoutesInputs
 
-__all__ = ["as_asked", "given_path"]
+__all__ = ["as_asked", "given_path", "path_of_pieces"]
 
 _SLACK = 1e-4
 """By how much the end of an arc may miss where its sweep leads, and a radius its centre's distance [m]."""
@@ -33,6 +33,14 @@ def given_path(inputs: RoutesInputs) -> PipePath | None:
         return path_from_polyline(_essential(inputs.path, inputs.chord_error), inputs.pipe.bend_radius).path
     except InputError as error:
         raise as_asked(error, inputs) from error
+
+
+def path_of_pieces(given: tuple[PathPiece, ...], pointer: str = "/pieces") -> PipePath:
+    """The path of pieces that a request brings. Raises ``InputError`` for those that contradict themselves."""
+    try:
+        return PipePath(_pieces(given))
+    except InputError as error:
+        raise InputError(*(_renamed(fault, {"/pieces": pointer}) for fault in error.faults)) from error
 
 
 def _essential(points: tuple[Point, ...], chord_error: float) -> list[Point]:
