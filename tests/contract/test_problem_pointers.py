@@ -61,7 +61,7 @@ def test_problems_of_a_house_without_a_plan_point_into_the_request() -> None:
 @pytest.mark.long
 @pytest.mark.parametrize("name", sorted(SLOW))
 def test_problems_point_into_the_request_where_pipe_is_laid(name: str) -> None:
-    assert astray(BY_NAME[name], example(name)) == []
+    assert astray(BY_NAME[name], example(name), coordinates=name != "designs") == []
 
 
 @pytest.mark.long
@@ -69,7 +69,9 @@ def test_problems_point_into_the_request_where_pipe_is_laid(name: str) -> None:
     "request_body", [FULL_HOUSE, example("two-storeys")], ids=["full house", "two storeys"]
 )
 def test_problems_of_a_house_point_into_the_request(request_body: dict[str, Any]) -> None:
-    assert astray(BY_NAME["designs"], request_body, coordinates=False) == []
+    # in house after house only what a range allows gets as far as the drawing
+    within = request_body not in (FULL_HOUSE, without_plan())
+    assert astray(BY_NAME["designs"], request_body, coordinates=False, within=within) == []
 
 
 def _of(request: dict[str, Any], *changes: tuple[tuple[str | int, ...], Any]) -> dict[str, Any]:
