@@ -154,7 +154,7 @@ def test_what_is_said_about_the_leak_test(test: LeakTest, codes: set[str]) -> No
 
 def test_air_brings_its_own_caution() -> None:
     codes = {caution.code for caution in calculate(replace(PLAIN, leak_test=LeakTest(medium="air"))).cautions}
-    assert {"compressed_air", "pressure_test", "local_codes_decide"} <= codes
+    assert {"compressed_air", "pressure_test_before_pour", "local_codes_decide"} <= codes
 
 
 # --- flushing, filling, frost ---
