@@ -15,6 +15,7 @@ from .findings import FINDINGS
 from .fitting import FITTING
 from .geometry import GEOMETRY
 from .ordering import ORDERING
+from .plan_import import PLAN_IMPORT
 from .practice import PRACTICE
 from .section import SECTION
 from .site_work import SITE_WORK
@@ -61,6 +62,7 @@ GLOSSARY = MappingProxyType(
         ORDERING,
         SITE_WORK,
         FITTING,
+        PLAN_IMPORT,
     )
 )
 

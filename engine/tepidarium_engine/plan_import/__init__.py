@@ -1,1 +1,1 @@
-"""Plans as architects have them, read into the rooms of a design: gbXML and DXF."""
+"""Plans as architects have them, read into the rooms of a design."""

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from typing import Literal
 
-import shapely
+from shapely import Polygon
 
+from ..envelope.records import Beyond, Construction, Surface
 from ..places import Point
-from ..results import Finding, Severity
-from .envelope_parts import Envelope
-from .records import FileFormat, FoundLayer, PlanImportsInputs
+from .records import FileFormat, FoundLayer
 
-__all__ = ["DoorMark", "DrawnPlan", "DrawnRoom", "DrawnStorey", "Source"]
+__all__ = ["DoorMark", "DrawnPlan", "DrawnRoom", "DrawnStorey", "Face", "Guess", "Source"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,25 +21,30 @@ class Source:
     element: str
     line: int | None = None
 
-    def __str__(self) -> str:
-        return self.element if self.line is None else f"{self.element}, line {self.line}"
+
+NOWHERE = Source("")
 
 
 @dataclass(slots=True)
 class DrawnRoom:
-    """A room with its floor as drawn, not yet checked. ``level`` [m] is that of its floor, ``height`` [m] the clear one,
-    ``stated_area`` [m2] what the file says beside the outline."""
+    """A room with the parts of its floor as drawn, not yet checked.
+
+    ``level`` [m] is that of its floor, ``height`` [m] the clear one, ``stated_area`` [m2] what the file says beside
+    the outline, ``temperature`` [degC], ``air_change`` [1/h]. ``fault`` says why nothing can be made of it.
+    """
 
     id: str
     name: str
     storey: str
-    floor: shapely.Geometry
+    floor: tuple[Polygon, ...]
     source: Source
     level: float = 0.0
     height: float | None = None
     temperature: float | None = None
     heated: bool = True
     stated_area: float | None = None
+    air_change: float | None = None
+    fault: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,50 +64,45 @@ class DoorMark:
     rooms: tuple[str, str] | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class Face:
+    """A net area [m2] of a room's envelope; ``construction`` names one of the plan. ``neighbour`` is the id of the
+    room beyond."""
+
+    room: str
+    surface: Surface
+    area: float
+    construction: str
+    beyond: Beyond
+    neighbour: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Guess:
+    """What the file does not say: ``where`` is a JSON pointer into the request, or an id of a room."""
+
+    message: str
+    source: Source
+    where: str = ""
+
+
 @dataclass
 class DrawnPlan:
-    """``unit`` is the file's, with ``metres`` in one of it. ``notes`` are findings about what was read."""
+    """``unit`` is the file's, with ``metres`` in one of it. ``faces`` None: the format knows no envelope.
+    ``unlike`` are constructions whose U-value [W/(m2.K)] is not that of their layers: by id, both."""
 
     format: FileFormat
-    inputs: PlanImportsInputs
     unit: str
     metres: float
     storeys: list[DrawnStorey] = field(default_factory=list)
     rooms: list[DrawnRoom] = field(default_factory=list)
     doors: list[DoorMark] = field(default_factory=list)
     layers: list[FoundLayer] = field(default_factory=list)
-    notes: list[Finding] = field(default_factory=list)
-    guesses: list[str] = field(default_factory=list)
-    envelope: Envelope | None = None
-    external_temperature: tuple[float, Source] | None = None
+    guesses: list[Guess] = field(default_factory=list)
+    faces: list[Face] | None = None
+    constructions: dict[str, tuple[Construction, Source]] = field(default_factory=dict)
+    unlike: dict[str, tuple[float, float]] = field(default_factory=dict)
+    dropped: list[Guess] = field(default_factory=list)
 
-    def note(
-        self,
-        code: str,
-        severity: Severity,
-        message: str,
-        *,
-        where: str = "",
-        detail: str = "",
-        subject: str = "",
-        point: Point | None = None,
-        value: float | None = None,
-        limit: float | None = None,
-        quantity: str | None = None,
-    ) -> None:
-        """A finding about the file; ``where`` is a pointer into the answer."""
-        self.notes.append(
-            Finding.at(
-                code,
-                severity,
-                where,
-                message,
-                detail=detail,
-                subject=subject,
-                point=point,
-                value=value,
-                limit=limit,
-                quantity=quantity,
-                where_in="answer",
-            )
-        )
+
+Side = Literal["floor", "ceiling"]

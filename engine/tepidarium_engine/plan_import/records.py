@@ -7,7 +7,6 @@ from typing import Literal
 
 from ..building.records import DesignsInputs
 from ..glossary import named
-from ..places import PlacedText
 from ..results import Caution, Finding
 
 __all__ = [
@@ -17,40 +16,31 @@ __all__ = [
     "FoundStorey",
     "ImportedPart",
     "LengthUnit",
-    "PlanFile",
     "PlanImportsInputs",
     "PlanImportsResult",
+    "RoomState",
 ]
 
 FileFormat = Literal["gbxml", "dxf"]
 LengthUnit = Literal["m", "dm", "cm", "mm", "ft", "in", "yd", "km", "mi"]
-
-
-@dataclass(frozen=True, slots=True)
-class PlanFile:
-    """A file as it came, and the format that it is said to have."""
-
-    format: FileFormat
-    content: bytes
+RoomState = Literal["taken", "not_heated", "not_asked_for", "left_out"]
 
 
 @dataclass(frozen=True, slots=True)
 class PlanImportsInputs:
     """How to read a plan. Lengths in metres.
 
-    ``length_unit`` takes the place of the file's own unit. Outlines that are open by no more than ``snap_tolerance`` are
-    closed, and corners nearer to each other become one. Rooms that face each other over no more than ``thickest_wall``
-    have a wall in common. ``wall_inset`` draws all outlines in by as much, where they run along the middle of walls.
-    ``room_layer``, ``name_layer`` and ``doorway_layer`` are layers of a DXF; None: found. ``find_doorways``: whether
-    rooms without a doorway get one to a neighbour, of the ``doorway_width``. ``external_temperature`` [degC] takes the
-    place of the file's own; ``annual_mean_temperature`` [degC] no file has. ``storeys`` and ``rooms`` are ids of those to
-    take; all that a design may have where there are none.
+    ``length_unit`` takes the place of the file's own unit. Gaps and overlaps of no more than ``snap_tolerance`` are
+    closed. Rooms that face each other over no more than ``thickest_wall`` have a wall in common. ``room_layer``,
+    ``name_layer`` and ``doorway_layer`` are layers of a DXF; None: found. ``find_doorways``: whether rooms that no
+    doorway reaches get one to a neighbour, of the ``doorway_width``. ``external_temperature`` and
+    ``annual_mean_temperature`` [degC] no file has; without the first there is no heat loss. ``storeys`` are ids of
+    those to take; all where there are none, as far as a design may have so many rooms.
     """
 
     length_unit: LengthUnit | None = None
     snap_tolerance: float = 0.02
     thickest_wall: float = 0.5
-    wall_inset: float = 0.0
     room_layer: str | None = field(default=None, metadata=named("layer"))
     name_layer: str | None = field(default=None, metadata=named("layer"))
     doorway_layer: str | None = field(default=None, metadata=named("layer"))
@@ -59,7 +49,6 @@ class PlanImportsInputs:
     external_temperature: float | None = None
     annual_mean_temperature: float | None = None
     storeys: tuple[str, ...] = field(default=(), metadata=named("storeys_wanted"))
-    rooms: tuple[str, ...] = field(default=(), metadata=named("rooms_wanted"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,30 +59,31 @@ class FoundStorey:
     name: str
     level: float | None
     room_count: int
-    taken: bool = field(metadata=named("is_taken"))
+    taken: bool = field(metadata=named("storey_taken"))
 
 
 @dataclass(frozen=True, slots=True)
 class FoundRoom:
-    """A room of the file, in the order of the file. ``area`` [m2] of the outline as drawn, 0 where it has none;
-    ``line`` of the file; ``reason`` why it is not in the request."""
+    """A room of the file. ``area`` [m2] of the outline as drawn, 0 where it has none; ``reason`` why it is not in the
+    request; ``line`` of the file."""
 
     id: str
     name: str
     storey: str = field(metadata=named("storey_id"))
     area: float = field(metadata=named("found_area"))
-    state: Literal["taken", "not_heated", "not_asked_for", "left_out"] = field(metadata=named("found_state"))
-    reason: PlacedText
+    state: RoomState = field(metadata=named("room_state"))
+    reason: str = field(metadata=named("room_reason"))
     element: str = field(metadata=named("file_element"))
-    line: int | None
+    line: int | None = field(metadata=named("file_line"))
 
 
 @dataclass(frozen=True, slots=True)
 class FoundLayer:
-    """A layer of a drawing with what lies on it that could be rooms, their names and doorways."""
+    """A layer of a drawing, what it was used for and what lies on it: outlines that are closed, lines that are not,
+    texts, blocks, and all else."""
 
     name: str
-    use: Literal["rooms", "names", "doorways", "rooms and names", "none"] = field(metadata=named("layer_use"))
+    use: str = field(metadata=named("layer_use"))
     outline_count: int
     open_line_count: int
     text_count: int
@@ -104,19 +94,19 @@ class FoundLayer:
 @dataclass(frozen=True, slots=True)
 class ImportedPart:
     """A part of the request and what it comes from: ``where`` is a JSON pointer into ``request`` of the answer,
-    ``element`` and ``line`` are those of the file; empty and None where nothing in the file says it."""
+    ``element`` and ``line`` are those of the file, empty and None where nothing in the file says it."""
 
-    where: str
-    message: PlacedText
+    where: str = field(metadata=named("where_in_request"))
+    message: str
     element: str = field(metadata=named("file_element"))
-    line: int | None
+    line: int | None = field(metadata=named("file_line"))
 
 
 @dataclass(frozen=True, slots=True)
 class PlanImportsResult:
-    """``request`` is one of designs: it can be sent once what ``missing`` names is filled in.
+    """``request`` is one of designs; it can be computed once what ``missing`` names is filled in.
 
-    ``taken`` is from the file, ``guessed`` is not and must be looked at. Findings point into this answer.
+    ``taken`` is from the file. ``guessed`` is not: look at it. Findings point into this answer.
     """
 
     format: FileFormat = field(metadata=named("file_format"))

@@ -12,7 +12,8 @@ __all__ = ["MOST_DEPTH", "MOST_ELEMENTS", "Element", "Wanted", "read_xml"]
 
 MOST_DEPTH = 64
 """Elements inside each other; plans have about 12."""
-MOST_ELEMENTS = 10_000_000
+MOST_ELEMENTS = 2_000_000
+"""A file of 10 MB has about 300 000."""
 
 
 @dataclass(slots=True)
