@@ -22,7 +22,7 @@ from .schemas import request_type
 from .structure import StructureCheck
 from .unreadable import unreadable
 
-__all__ = ["Answer", "NotFiniteError", "answer", "not_acceptable", "prepare"]
+__all__ = ["Answer", "NotFiniteError", "answer", "encoded", "faulty", "not_acceptable", "prepare"]
 
 # A negative zero, or a number so small that it may become one.
 _MAY_BE_NEGATIVE_ZERO = re.compile(rb"-[0.]+(?![0-9.])|-[0-9.]+[eE]-")
@@ -65,7 +65,6 @@ class _Responder:
         self.media_types = (JSON, *calculation.renderings)
         self.request = request_type(calculation.inputs)
         self.decoder = msgspec.json.Decoder(self.request, strict=True)
-        self.encoder = msgspec.json.Encoder()
         self.structure = StructureCheck(self.request)
 
     def answer(self, body: bytes, accept: str, cores: int) -> Answer | Problem:
@@ -86,26 +85,15 @@ class _Responder:
             if media_type != JSON:
                 return Answer(media_type, self.calculation.renderings[media_type](inputs, result))
         except InputError as refusal:
-            return _faulty(tuple(_field_error(fault) for fault in refusal.faults))
-        return Answer(JSON, self._encode(inputs, result, request.workings))
+            return faulty(refusal)
+        workings = self.calculation.workings(inputs, result) if request.workings else None
+        return Answer(JSON, encoded(inputs, result, workings))
 
     def _calculated(self, inputs: Any, cores: int) -> Any:
         if not self.calculation.spreads:
             return self.calculation.calculate(inputs)
         with spread_over(cores) as spread:
             return self.calculation.calculate(inputs, spread=spread)
-
-    def _encode(self, inputs: Any, result: Any, workings_wanted: bool) -> bytes:
-        encode = self.encoder.encode
-        computed = encode(result)
-        if b"null" in computed:
-            _require_finite(result)
-        parts = [b'{"inputs":', encode(inputs), b",", computed[1:-1], _VERSION_MEMBER]
-        if workings_wanted:
-            workings = self.calculation.workings(inputs, result)
-            _require_finite(workings)
-            parts += [b',"workings":', encode(workings)]
-        return b"".join((*parts, b"}"))
 
     def _invalid(self, body: bytes, failure: msgspec.ValidationError) -> Problem:
         try:
@@ -116,6 +104,24 @@ class _Responder:
 
 
 _responders: dict[str, _Responder] = {}
+_encode = msgspec.json.Encoder().encode
+
+
+def encoded(inputs: Any, result: Any, workings: tuple[Any, ...] | None = None) -> bytes:
+    """A result as JSON, with its inputs, the version and, if there are any, its workings."""
+    computed = _encode(result)
+    if b"null" in computed:
+        _require_finite(result)
+    parts = [b'{"inputs":', _encode(inputs), b",", computed[1:-1], _VERSION_MEMBER]
+    if workings is not None:
+        _require_finite(workings)
+        parts += [b',"workings":', _encode(workings)]
+    return b"".join((*parts, b"}"))
+
+
+def faulty(refusal: InputError) -> Problem:
+    """The problem of inputs that the engine refuses."""
+    return _faulty(tuple(_field_error(fault) for fault in refusal.faults))
 
 
 def _require_finite(value: Any) -> None:

@@ -7,10 +7,11 @@ from typing import BinaryIO
 from litestar import Litestar
 
 from .answer import prepare
-from .calculations import CALCULATIONS, Calculation
+from .calculations import CALCULATIONS, FILE_READINGS, Calculation
 from .catalogue import catalogue_routes
 from .docs import docs_routes
 from .event_log import EventLog
+from .files import file_routes
 from .health import health_routes
 from .middleware import RequestFrame
 from .responses import exception_handlers
@@ -38,6 +39,7 @@ def create_app(
     app = Litestar(
         route_handlers=[
             *calculation_routes(calculations, settings, workers),
+            *file_routes(FILE_READINGS, settings, workers),
             *catalogue_routes(calculations, settings),
             *health_routes(workers),
             *docs_routes(),

@@ -157,6 +157,8 @@ def _service_limits(settings: Settings) -> tuple[ServiceLimit, ...]:
     rows: tuple[tuple[str, float, str, str], ...] = (
         ("body", settings.body_limit, "byte", "Size of a request body"),
         ("body_time", settings.body_timeout, "s", "Time for a request body to arrive"),
+        ("file", settings.file_limit, "byte", "Size of a plan that is sent as a file"),
+        ("file_time", settings.file_timeout, "s", "Time for such a file to arrive"),
         ("deadline", settings.deadline, "s", "Time for a calculation in a worker process"),
         ("processes", settings.processes, "1", "Calculations in worker processes at a time"),
         ("queue", settings.queue_length, "1", "Requests that may wait for a worker process"),

@@ -25,7 +25,7 @@ from .problems import Problem, Refusal
 from .settings import Settings
 from .workers import Workers
 
-__all__ = ["CALCULATION_KEY", "FORM_KEY", "calculation_routes"]
+__all__ = ["CALCULATION_KEY", "FORM_KEY", "calculation_routes", "send_answer"]
 
 CALCULATION_KEY = "calculation"
 """Key under which a route carries its calculation."""
@@ -70,19 +70,20 @@ def _route(
         match scope.get("method"):
             case "POST":
                 outcome = await outcome_of(scope, receive)
-                await _send(
+                await send_answer(
                     send, 200, outcome.content, [*fixed, (b"content-type", outcome.media_type.encode())]
                 )
             case "OPTIONS":
                 allowed = [(b"allow", _ALLOW.encode()), (b"accept-post", b"application/json")]
-                await _send(send, 204, b"", allowed)
+                await send_answer(send, 204, b"", allowed)
             case _:
                 raise MethodNotAllowedException(headers={"Allow": _ALLOW})
 
     return calculate
 
 
-async def _send(send: Send, status: int, content: bytes, headers: list[tuple[bytes, bytes]]) -> None:
+async def send_answer(send: Send, status: int, content: bytes, headers: list[tuple[bytes, bytes]]) -> None:
+    """A response of bytes that are ready."""
     if content:
         headers.append((b"content-length", str(len(content)).encode()))
     await send({"type": "http.response.start", "status": status, "headers": headers})

@@ -37,6 +37,8 @@ class Settings:
     body_limit: Annotated[int, Meta(ge=1024, le=16 * 1024 * 1024)] = 256 * 1024
     inline_body_limit: Annotated[int, Meta(ge=0, le=16 * 1024 * 1024)] = 16 * 1024
     body_timeout: Seconds = 2.0
+    file_limit: Annotated[int, Meta(ge=1024, le=64 * 1024 * 1024)] = 16 * 1024 * 1024
+    file_timeout: Seconds = 20.0
     deadline: Seconds = 45.0
     queue_timeout: Seconds = 10.0
     queue_length: Annotated[int, Meta(ge=0, le=100_000)] = 16

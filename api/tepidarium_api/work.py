@@ -5,17 +5,26 @@ from __future__ import annotations
 import msgspec
 
 from .answer import Answer, answer, prepare
-from .calculations import Calculation
+from .calculations import Calculation, FileReading
 from .failures import Failure, describe
 from .problems import Problem
+from .reading import SentFile, file_answer
 
-__all__ = ["probe", "warm_up", "work"]
+__all__ = ["probe", "warm_up", "work", "work_on_file"]
 
 
 def work(calculation: Calculation, body: bytes, accept: str, cores: int) -> Answer | Problem | Failure:
     """One request in a worker process, which may use so many cores for it."""
     try:
         return answer(calculation, body, accept, cores=cores)
+    except Exception as error:
+        return describe(error)
+
+
+def work_on_file(reading: FileReading, file: SentFile, _cores: int) -> Answer | Problem | Failure:
+    """One file in a worker process, on one core."""
+    try:
+        return file_answer(reading, file)
     except Exception as error:
         return describe(error)
 

@@ -4,20 +4,22 @@ from __future__ import annotations
 
 import os
 import random
-from collections.abc import AsyncIterator
+from collections.abc import AsyncIterator, Callable
 from contextlib import asynccontextmanager
+from typing import Any
 
 import anyio
 from anyio import CapacityLimiter, to_process
 from anyio.abc import TaskGroup
 
 from .answer import Answer
-from .calculations import Calculation
+from .calculations import Calculation, FileReading
 from .event_log import EventLog
 from .failures import Failure, describe
 from .problems import Problem, Refusal, problem
+from .reading import SentFile
 from .settings import Settings
-from .work import probe, warm_up, work
+from .work import probe, warm_up, work, work_on_file
 
 __all__ = ["WorkerFailure", "Workers"]
 
@@ -26,6 +28,7 @@ WARM_UP_LIMIT = 120.0
 WARM_UP_PAUSE = 1.0
 PROBE_LIMIT = 2.0
 START_LIMIT = 10.0
+Outcome = Answer | Problem | Failure
 IDLE_LIMIT = 60.0
 """After so long without work a process may have been let go [s]; anyio keeps idle ones for 300 s."""
 
@@ -71,6 +74,16 @@ class Workers:
 
     async def answer(self, calculation: Calculation, body: bytes, accept: str) -> Answer | Problem:
         """Answer one request in a worker process; ``Refusal`` when there is no place or no time left."""
+        return await self._in_turn(work, calculation, body, accept)
+
+    async def read(self, reading: FileReading, file: SentFile) -> Answer:
+        """Read one file in a worker process; ``Refusal`` also when it cannot be read."""
+        outcome = await self._in_turn(work_on_file, reading, file)
+        if isinstance(outcome, Problem):
+            raise Refusal(outcome)
+        return outcome
+
+    async def _in_turn(self, job: Callable[..., Outcome], *arguments: Any) -> Answer | Problem:
         if (
             self._slots.statistics().tasks_waiting >= self._settings.queue_length
             and not self._slots.available_tokens
@@ -82,7 +95,7 @@ class Workers:
         except TimeoutError:
             raise _overloaded() from None
         try:
-            return await self._run(calculation, body, accept)
+            return await self._run(job, *arguments)
         finally:
             self._slots.release()
 
@@ -118,7 +131,7 @@ class Workers:
                 await anyio.sleep(WARM_UP_PAUSE)
         self._standing_by = None
 
-    async def _run(self, calculation: Calculation, body: bytes, accept: str) -> Answer | Problem:
+    async def _run(self, job: Any, *arguments: Any) -> Answer | Problem:
         # the clock of the deadline starts when computing starts: starting a process does not count
         if self._may_be_missing or anyio.current_time() - self._last_answer > IDLE_LIMIT:
             if not await self._process_stands_by(START_LIMIT):
@@ -127,8 +140,8 @@ class Workers:
         cores = 1 + int(self._slots.available_tokens)
         try:
             with anyio.fail_after(self._settings.deadline):
-                outcome = await to_process.run_sync(
-                    work, calculation, body, accept, cores, cancellable=True, limiter=self._processes
+                outcome: Outcome = await to_process.run_sync(
+                    job, *arguments, cores, cancellable=True, limiter=self._processes
                 )
         except TimeoutError:
             self._may_be_missing = True

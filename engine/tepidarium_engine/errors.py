@@ -12,7 +12,15 @@ from typing import TypeVar
 
 from .places import PlacedText
 
-__all__ = ["Fault", "FaultList", "InputError", "InvariantError", "UnreadableFileError", "faults_at", "required"]
+__all__ = [
+    "Fault",
+    "FaultList",
+    "InputError",
+    "InvariantError",
+    "UnreadableFileError",
+    "faults_at",
+    "required",
+]
 
 T = TypeVar("T")
 

@@ -1,4 +1,4 @@
-"""A plan as architects have it, made into a request of designs, with a report of what was taken, guessed and missing."""
+"""A plan as architects have it, made into a request of designs, with a report of what is taken, guessed, missing."""
 
 from __future__ import annotations
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ._base import FORMS, Calculation
+from ._base import FORMS, Calculation, FileReading
 from .coil_plan import COIL_PLAN
 from .commissioning import COMMISSIONING
 from .curing_plan import CURING_PLAN
@@ -17,10 +17,11 @@ from .loop_length import LOOP_LENGTH
 from .manifold_position import MANIFOLD_POSITION
 from .materials import MATERIALS
 from .moisture_reading import MOISTURE_READING
+from .plan_imports import PLAN_IMPORTS
 from .routes import ROUTES
 from .supply_temperature import SUPPLY_TEMPERATURE
 
-__all__ = ["CALCULATIONS", "FORMS", "Calculation"]
+__all__ = ["CALCULATIONS", "FILE_READINGS", "FORMS", "Calculation", "FileReading"]
 
 CALCULATIONS: tuple[Calculation, ...] = (
     HEAT_LOSS,
@@ -40,3 +41,5 @@ CALCULATIONS: tuple[Calculation, ...] = (
     COMMISSIONING,
     DESIGNS,
 )
+
+FILE_READINGS: tuple[FileReading, ...] = (PLAN_IMPORTS,)

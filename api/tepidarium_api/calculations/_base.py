@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-__all__ = ["FORMS", "Calculation", "Rendering"]
+__all__ = ["FORMS", "Calculation", "FileReading", "Rendering"]
 
 Rendering = Callable[[Any, Any], bytes]
 """Turns the engine's inputs and result into another representation."""
@@ -47,3 +47,26 @@ class Calculation:
     def forms(self) -> dict[str, str]:
         """Path of each rendering -> its media type. The path of the calculation itself gives all by Accept."""
         return {f"{self.path}/{FORMS[media_type]}": media_type for media_type in self.renderings}
+
+
+@dataclass(frozen=True, slots=True)
+class FileReading:
+    """A file that the engine reads, as it is offered over HTTP: the body is the file, its media type says the format,
+    and ``options``, a dataclass of the engine, come in the query string.
+
+    ``read`` takes the content, the format and the options. ``formats``: media type -> format. Always in a worker
+    process.
+    """
+
+    name: str
+    operation_id: str
+    summary: str
+    description: str
+    options: type
+    result: type
+    read: Callable[[bytes, Any, Any], Any]
+    formats: Mapping[str, str]
+
+    @property
+    def path(self) -> str:
+        return f"/v1/{self.name}"

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import asyncio
 import time
-from collections.abc import Awaitable, Callable
+from collections.abc import Awaitable, Callable, Mapping
 from ipaddress import ip_address
 from typing import Any, Self, TypeVar
 
 import httpx
 
 from ._answers import Answer
-from ._operations import Body, Calculations, as_it_came, calculation_call
+from ._operations import Body, Calculations, as_it_came, calculation_call, plan_call
 from ._version import __version__
 from ._wire import JSON, Call, Exchange
 
@@ -79,6 +79,10 @@ class Client(Calculations):
         """The answer of the calculation ``name`` as it came, in the media type ``accept``."""
         return self._perform(calculation_call(name, request, as_it_came, accept))
 
+    def plan_answer(self, content: bytes, options: Mapping[str, Any]) -> Answer:
+        """The answer of ``plan_imports`` as it came."""
+        return self._perform(plan_call(content, options, as_it_came))
+
     def _perform(self, call: Call[T]) -> T:
         exchange = Exchange(call, self._http, self._retries)
         for pause in exchange.pauses():
@@ -118,6 +122,10 @@ class AsyncClient(Calculations):
     async def answer(self, name: str, request: Body, accept: str = JSON) -> Answer:
         """The answer of the calculation ``name`` as it came, in the media type ``accept``."""
         return await self._perform(calculation_call(name, request, as_it_came, accept))
+
+    async def plan_answer(self, content: bytes, options: Mapping[str, Any]) -> Answer:
+        """The answer of ``plan_imports`` as it came."""
+        return await self._perform(plan_call(content, options, as_it_came))
 
     async def _perform(self, call: Call[T]) -> T:
         exchange = Exchange(call, self._http, self._retries)

@@ -16,11 +16,13 @@ from ._answers import Answer, answer_of, error_of_answer, error_without_answer, 
 from ._errors import FieldError, InvalidInput, Unavailable
 from ._retry import Outcome, pause_before_retry
 
-__all__ = ["CALENDAR", "DRAWING", "JSON", "Call", "Exchange", "encode", "new_request_id"]
+__all__ = ["CALENDAR", "DRAWING", "DXF", "JSON", "XML", "Call", "Exchange", "encode", "new_request_id"]
 
 JSON = "application/json"
 CALENDAR = "text/calendar"
 DRAWING = "image/svg+xml"
+XML = "application/xml"
+DXF = "image/vnd.dxf"
 
 R = TypeVar("R")
 
@@ -43,12 +45,14 @@ class Call(Generic[R]):
     content: bytes | None = None
     request_id: str = field(default_factory=new_request_id)
     when_unavailable: R | None = None
+    content_type: str = JSON
+    options: Mapping[str, Any] = field(default_factory=dict)
 
     @property
     def headers(self) -> dict[str, str]:
         headers = {"Accept": f"{self.accept}, application/problem+json", "X-Request-Id": self.request_id}
         if self.content is not None:
-            headers["Content-Type"] = JSON
+            headers["Content-Type"] = self.content_type
         return headers
 
 
@@ -82,7 +86,9 @@ class Exchange(Generic[R]):
 
     def __init__(self, call: Call[R], http: httpx.Client | httpx.AsyncClient, retries: int) -> None:
         self.call = call
-        self.request = http.build_request(call.method, call.path, content=call.content, headers=call.headers)
+        self.request = http.build_request(
+            call.method, call.path, content=call.content, headers=call.headers, params=call.options or None
+        )
         self.retries = retries if call.when_unavailable is None else 0
         self.outcome: Outcome
 

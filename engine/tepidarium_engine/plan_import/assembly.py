@@ -57,9 +57,7 @@ def assembled(plan: DrawnPlan, inputs: PlanImportsInputs) -> PlanImportsResult:
         )
         if several
         else (),
-        storeys=tuple(
-            Storey(storey.id, storey.name) for storey in chosen.storeys_found if storey.taken
-        )
+        storeys=tuple(Storey(storey.id, storey.name) for storey in chosen.storeys_found if storey.taken)
         if several
         else (),
         heat_loss=loss,
@@ -92,7 +90,7 @@ def _no_room(plan: DrawnPlan, chosen: Selection) -> str:
             "" if not plan.layers else "; its layers: " + ", ".join(layer.name for layer in plan.layers[:20])
         )
     first = next(room for room in chosen.rooms_found if room.state != "taken")
-    line = "" if first.line is None else f", line {first.line}"
+    line = "" if first.file_line is None else f", line {first.file_line}"
     return (
         f"none of the {len(plan.rooms)} rooms of the file can be taken; {first.name} ({first.element}{line}): "
         f"{first.reason}"
@@ -109,7 +107,9 @@ def _warm(chosen: Selection, report: Report) -> None:
             report.took(where, f"the design temperature of {room.name}", room.source)
             continue
         room.temperature = USUAL_TEMPERATURE
-        report.guess(where, f"20 °C in {room.name}: the file gives no temperature that can be used", room.source)
+        report.guess(
+            where, f"20 °C in {room.name}: the file gives no temperature that can be used", room.source
+        )
 
 
 def _room(
@@ -121,7 +121,9 @@ def _room(
         text = f"gaps and overlaps of the drawing in {room.name} were closed: {made.closed:.3f} m2"
         report.guess(f"{where}/outline", text, room.source)
     if made.lost > 0.05:
-        text = f"the largest part of the floor of {room.name}; other parts of {made.lost:.2f} m2 were left out"
+        text = (
+            f"the largest part of the floor of {room.name}; other parts of {made.lost:.2f} m2 were left out"
+        )
         report.guess(f"{where}/outline", text, room.source)
     if not has_loss:
         report.miss(f"{where}/heat_demand", f"the heat demand of {room.name}", room.source)
@@ -150,7 +152,7 @@ def _doorways(
             continue
         walls = facing_walls(rooms, inputs.thickest_wall)
         counter = count(len(all_doorways))
-        found = _marked(plan, rooms, walls, inputs, report, counter)
+        found = _marked(plan, rooms, walls, inputs=inputs, report=report, counter=counter)
         needed = list(doorways_needed(rooms, walls, found, inputs.doorway_width))
         if inputs.find_doorways:
             for doorway in needed:
@@ -187,6 +189,7 @@ def _marked(
     plan: DrawnPlan,
     rooms: list[OutlinedRoom],
     walls: list[FacingWalls],
+    *,
     inputs: PlanImportsInputs,
     report: Report,
     counter: count[int],

@@ -1,4 +1,4 @@
-"""The floors of the rooms as build-ups: what lies below is from the file, how well it is insulated as far as it says."""
+"""The floors of the rooms as build-ups: what lies below them and, as far as the file says it, their insulation."""
 
 from __future__ import annotations
 
@@ -44,19 +44,21 @@ class RoomFloors:
         by_kind: dict[str, list[tuple[str, Face | None]]] = {}
         for made in chosen.taken:
             face = _floor_of(plan, made.room.id)
-            if face is None:
-                kind = "ground" if made.room.storey == lowest else "heated_room"
-            else:
-                kind = _kind(face, heated)
+            unknown = "ground" if made.room.storey == lowest else "heated_room"
+            kind = unknown if face is None else _kind(face, heated)
             by_kind.setdefault(kind, []).append((made.room.id, face))
         build_ups = []
         for index, (kind, rooms) in enumerate(sorted(by_kind.items())):
             where = f"/build_ups/{index}"
             if any(face is None for _, face in rooms):
                 report.guess(where, f"what lies below: {_NAMES[kind].lower()}; the file does not say it")
-            temperature = _temperature_below(kind, [taken[name].temperature or 20.0 for name, _ in rooms], inputs)
+            temperature = _temperature_below(
+                kind, [taken[name].temperature or 20.0 for name, _ in rooms], inputs
+            )
             report.guess(f"{where}/temperature_below", f"{temperature:.1f} °C below: {_NAMES[kind].lower()}")
-            resistance = _resistance(plan, kind, [face for _, face in rooms], inputs, report, where)
+            resistance = _resistance(
+                plan, kind, [face for _, face in rooms], inputs=inputs, report=report, where=where
+            )
             report.guess(f"{where}/covering_resistance", "ceramic or any covering of up to 0.10 m2.K/W")
             build_ups.append(BuildUp(kind, resistance, temperature, name=_NAMES[kind]))
         return cls(tuple(build_ups), {name: kind for kind, rooms in by_kind.items() for name, _ in rooms})
@@ -90,6 +92,7 @@ def _resistance(
     plan: DrawnPlan,
     kind: str,
     floors: list[Face | None],
+    *,
     inputs: PlanImportsInputs,
     report: Report,
     where: str,
@@ -99,7 +102,7 @@ def _resistance(
         coldest = -15.0 if inputs.external_temperature is None else inputs.external_temperature
         least = resistance_over_cold_air(coldest)
     else:
-        least = LEAST_RESISTANCE[kind]  # type: ignore[index]
+        least = LEAST_RESISTANCE[kind]
     names = {face.construction for face in floors if face is not None}
     known = [(plan.constructions[name], _layers_resistance(plan.constructions[name][0])) for name in names]
     values = [(value, *found) for found, value in known if value is not None]

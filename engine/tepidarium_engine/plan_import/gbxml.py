@@ -142,7 +142,9 @@ class _Reading:
         for room in plan.rooms:
             if room.storey in known:
                 continue
-            near = [s for s in plan.storeys if s.level is not None and abs(s.level - room.level) < _SAME_LEVEL]
+            near = [
+                s for s in plan.storeys if s.level is not None and abs(s.level - room.level) < _SAME_LEVEL
+            ]
             if near:
                 storey = min(near, key=lambda each: abs((each.level or 0.0) - room.level))
             else:
@@ -193,7 +195,9 @@ class _Surface:
             self._door(self.element, "Air") if self.kind == "Air" else None
             return
         corners = [
-            face for face in (_corners(loop, self.plan.metres) for loop in _own_loops(self.element)) if len(face)
+            face
+            for face in (_corners(loop, self.plan.metres) for loop in _own_loops(self.element))
+            if len(face)
         ]
         if not corners or not self._spaces():
             return
@@ -299,7 +303,7 @@ def _corners(loop: Element, metres: float) -> Array:
 def _normal(corners: Array) -> Array:
     """Twice the area of a flat face, as a vector (Newell's method)."""
     local = corners - corners[0]
-    return np.cross(local, np.roll(local, -1, axis=0)).sum(axis=0)
+    return np.asarray(np.cross(local, np.roll(local, -1, axis=0)).sum(axis=0), dtype=np.float64)
 
 
 def _lowest(faces: list[Array], low: float) -> Iterator[Polygon]:

@@ -41,7 +41,9 @@ def loss_request(
         report.miss("/heat_loss", f"the walls, floors and ceilings of {', '.join(names[:5])}")
         return None
     if len(used) > _most("constructions") or max(map(len, elements.values())) > _most("elements"):
-        report.miss("/heat_loss", "the file has more constructions than one request may have: ask for one storey")
+        report.miss(
+            "/heat_loss", "the file has more constructions than one request may have: ask for one storey"
+        )
         return None
     _tell_constructions(plan, used, report)
     grounded = [face for face in plan.faces if face.beyond == "ground" and face.room in elements]
@@ -51,7 +53,8 @@ def loss_request(
             "the annual mean of the outside air: the loss to the ground follows from it",
         )
     rooms = tuple(
-        _room(made, index, elements[made.room.id], grounded, report) for index, made in enumerate(chosen.taken)
+        _room(made, index, elements[made.room.id], grounded, report)
+        for index, made in enumerate(chosen.taken)
     )
     return HeatLossInputs(
         external_temperature=inputs.external_temperature,
@@ -159,7 +162,9 @@ def _room(
         depth = min(max(-room.level, height or 2.5) if room.level < 0.0 else (height or 2.5), 20.0)
         text = f"how deep the floor of {room.name} lies below the ground: {depth:.2f} m"
         report.guess(f"{where}/depth_below_ground", text, room.source)
-    report.took(f"{where}/elements", f"walls, floors, ceilings, windows and doors of {room.name}", room.source)
+    report.took(
+        f"{where}/elements", f"walls, floors, ceilings, windows and doors of {room.name}", room.source
+    )
     changes = room.air_change if room.air_change and room.air_change <= 20.0 else None
     if changes is None:
         report.guess(f"{where}/air_change", f"half a volume of {room.name} in an hour", room.source)

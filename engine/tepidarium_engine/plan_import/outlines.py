@@ -20,6 +20,8 @@ _DECIMALS = 4
 """Of the metre in outlines: finer than anybody builds, coarser than what a change of unit blurs."""
 _STRAIGHT = 0.002
 """A corner this near to the line between its neighbours says nothing [m]."""
+_THIN = 0.005
+"""Corners nearer to each other are one, and parts that are narrower are no floor [m]."""
 _LEAST_VOID = 0.01
 """A hole of less is a joint of the drawing [m2]."""
 
@@ -99,9 +101,11 @@ def _cleaned(floor: shapely.Geometry, tolerance: float) -> Polygon | None:
         part = _largest(floor)
         if part is None:
             return None
-        thin = part.buffer(-_STRAIGHT, join_style="mitre").buffer(_STRAIGHT, join_style="mitre")
-        part = _largest(thin)
-        part = None if part is None else _largest(shapely.simplify(part, straight))
+        part = _largest(part.buffer(-_THIN, join_style="mitre").buffer(_THIN, join_style="mitre"))
+        if part is None:
+            return None
+        filled = part.buffer(_THIN, join_style="mitre").buffer(-_THIN, join_style="mitre")
+        part = _largest(shapely.remove_repeated_points(shapely.simplify(filled, straight), _THIN))
         if part is None:
             return None
         kept = [ring for ring in part.interiors if Polygon(ring).area >= _LEAST_VOID]

@@ -65,7 +65,7 @@ class FoundStorey:
 @dataclass(frozen=True, slots=True)
 class FoundRoom:
     """A room of the file. ``area`` [m2] of the outline as drawn, 0 where it has none; ``reason`` why it is not in the
-    request; ``line`` of the file."""
+    request."""
 
     id: str
     name: str
@@ -74,7 +74,7 @@ class FoundRoom:
     state: RoomState = field(metadata=named("room_state"))
     reason: str = field(metadata=named("room_reason"))
     element: str = field(metadata=named("file_element"))
-    line: int | None = field(metadata=named("file_line"))
+    file_line: int | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,12 +94,12 @@ class FoundLayer:
 @dataclass(frozen=True, slots=True)
 class ImportedPart:
     """A part of the request and what it comes from: ``where`` is a JSON pointer into ``request`` of the answer,
-    ``element`` and ``line`` are those of the file, empty and None where nothing in the file says it."""
+    ``element`` and ``file_line`` are those of the file, empty and None where nothing in the file says it."""
 
     where: str = field(metadata=named("where_in_request"))
     message: str
     element: str = field(metadata=named("file_element"))
-    line: int | None = field(metadata=named("file_line"))
+    file_line: int | None
 
 
 @dataclass(frozen=True, slots=True)

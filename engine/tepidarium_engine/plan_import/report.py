@@ -70,6 +70,7 @@ class Report:
         where: str,
         subject: str = "",
         detail: str = "",
+        *,
         value: float | None = None,
         limit: float | None = None,
         quantity: str | None = None,

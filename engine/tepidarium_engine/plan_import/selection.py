@@ -122,7 +122,9 @@ def _bound(
             if room.id in seen:
                 reason = "another room has the same id"
             elif storey not in used:
-                reason = f"a design has at most {most_storeys} storeys and {most_rooms} rooms: ask for this storey"
+                reason = (
+                    f"a design has at most {most_storeys} storeys and {most_rooms} rooms: ask for this storey"
+                )
             elif count >= most_rooms:
                 reason = f"a design has at most {most_rooms} rooms: ask for one storey at a time"
             if reason:
@@ -135,8 +137,10 @@ def _bound(
 def _tell(found: Sequence[FoundRoom], taken: Sequence[OutlinedRoom], report: Report) -> None:
     for number, room in enumerate(found):
         if room.state == "left_out":
-            line = "" if room.line is None else f", line {room.line}"
-            report.find("room_left_out", f"/rooms_found/{number}", room.name, f"{room.reason} ({room.element}{line})")
+            line = "" if room.file_line is None else f", line {room.file_line}"
+            report.find(
+                "room_left_out", f"/rooms_found/{number}", room.name, f"{room.reason} ({room.element}{line})"
+            )
     for index, made in enumerate(taken):
         area, stated = float(made.floor.area), made.room.stated_area
         where = f"/request/rooms/{index}/outline"

@@ -72,6 +72,8 @@ def read_xml(
         raise UnreadableFileError.because(
             f"the file is not XML at line {fault.lineno}, column {fault.offset + 1}: {what}"
         ) from fault
+    except UnreadableFileError:
+        raise
     except (LookupError, ValueError) as fault:  # an encoding that is not known, or has no such bytes
         raise UnreadableFileError.because("the file is in an encoding that is not known") from fault
 

@@ -11,6 +11,7 @@ from .._client import DEFAULT_URL, service_url
 from .._operations import Calculations, Operation
 from .._version import __version__
 from .._wire import JSON
+from ._plan_import import add_import
 
 __all__ = ["CALCULATIONS", "URL_VARIABLE", "parse"]
 
@@ -79,6 +80,7 @@ def parse(arguments: list[str] | None, environment: Mapping[str, str] = os.envir
             one.add_argument(
                 "--output", metavar="FOLDER", type=Path, help="also write the result files there"
             )
+    add_import(commands, service)
     for command, text in SERVICE_COMMANDS.items():
         commands.add_parser(command, parents=[service], help=text, description=text, allow_abbrev=False)
     options = parser.parse_args(arguments)

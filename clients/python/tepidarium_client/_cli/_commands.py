@@ -18,8 +18,9 @@ from .._client import Client
 from .._local import local_service
 from .._wire import CALENDAR, DRAWING, JSON
 from ._arguments import CALCULATIONS
-from ._files import write_files
+from ._files import FileAccessError, write_files
 from ._findings import violations
+from ._plan_import import IMPORT, import_plan
 from ._progress import Progress
 from ._report import WIDTH, report
 from ._tables import columns_of, table
@@ -31,10 +32,6 @@ _FORMS = {"calendar": CALENDAR, "drawing": DRAWING}
 """Option -> media type of the answer."""
 
 
-class FileAccessError(Exception):
-    """A file cannot be read or written."""
-
-
 class NotJsonError(Exception):
     """The request is not a JSON object."""
 
@@ -44,6 +41,9 @@ def run(options: argparse.Namespace, request: dict[str, Any] | None) -> int:
     told = options.command == "designs" or options.local
     step: Callable[[str], Any] = Progress(sys.stderr).step if told else lambda _: nullcontext()
     with _service(options, step) as client:
+        if options.command == IMPORT:
+            with step("Reading the plan"):
+                return import_plan(client, options)
         if request is None:
             return _ask(client, options)
         with step("Calculating"):

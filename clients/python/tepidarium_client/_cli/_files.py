@@ -15,7 +15,11 @@ from ._layouts import SCHEDULE
 from ._report import report
 from ._tables import Column, cell
 
-__all__ = ["write_files"]
+__all__ = ["FileAccessError", "write_files"]
+
+
+class FileAccessError(Exception):
+    """A file cannot be read or written."""
 
 
 def write_files(
