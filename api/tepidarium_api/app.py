@@ -7,7 +7,7 @@ from typing import BinaryIO
 from litestar import Litestar
 
 from .answer import prepare
-from .calculations import CALCULATIONS, FILE_READINGS, Calculation
+from .calculations import CALCULATIONS, FILE_READINGS, Calculation, FileReading
 from .catalogue import catalogue_routes
 from .docs import docs_routes
 from .event_log import EventLog
@@ -26,6 +26,7 @@ def create_app(
     settings: Settings | None = None,
     calculations: tuple[Calculation, ...] = CALCULATIONS,
     log_stream: BinaryIO | None = None,
+    readings: tuple[FileReading, ...] = FILE_READINGS,
 ) -> Litestar:
     """The service as an ASGI application.
 
@@ -39,8 +40,8 @@ def create_app(
     app = Litestar(
         route_handlers=[
             *calculation_routes(calculations, settings, workers),
-            *file_routes(FILE_READINGS, settings, workers),
-            *catalogue_routes(calculations, settings),
+            *file_routes(readings, settings, workers),
+            *catalogue_routes(calculations, readings, settings),
             *health_routes(workers),
             *docs_routes(),
         ],

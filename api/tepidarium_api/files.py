@@ -21,6 +21,7 @@ from .reading import SentFile, not_acceptable
 from .routes import send_answer
 from .schemas import options_type
 from .settings import Settings
+from .structure import StructureCheck, pointer_of
 from .workers import Workers
 
 __all__ = ["READING_KEY", "file_routes"]
@@ -71,6 +72,7 @@ class _Options:
     kind: type
     made: type
     lists: frozenset[str]
+    check: StructureCheck
 
     def __init__(self, reading: FileReading) -> None:
         object.__setattr__(self, "kind", options_type(reading.options))
@@ -78,6 +80,7 @@ class _Options:
         schema = msgspec.json.schema(self.kind)["$defs"][self.kind.__name__]["properties"]
         lists = frozenset(name for name, member in schema.items() if member.get("type") == "array")
         object.__setattr__(self, "lists", lists)
+        object.__setattr__(self, "check", StructureCheck(self.kind))
 
     def read(self, query: bytes) -> Any:
         """The engine's options; ``Refusal`` names each that cannot be used."""
@@ -88,26 +91,36 @@ class _Options:
         except ValueError:
             raise Refusal(problem("bad-request", "the query string cannot be read")) from None
         given: dict[str, Any] = {}
-        faults: dict[str, str] = {}
+        twice: list[str] = []
         for name, value in pairs:
             if name in self.lists:
                 given.setdefault(name, []).append(value)
             elif name in given:
-                faults[name] = "is given more than once"
+                twice.append(name)
             else:
                 given[name] = value
+        errors = [
+            FieldError(
+                pointer=pointer_of([name[:64]]), code="given_twice", detail="stands twice in the query string"
+            )
+            for name in twice
+        ]
         for name, value in given.items():
             try:
                 msgspec.convert({name: value}, self.kind, strict=False)
             except msgspec.ValidationError as fault:
-                faults.setdefault(name, str(fault).partition(" - at ")[0])
-        if faults:
-            errors = tuple(
-                FieldError(
-                    pointer=f"/{name[:64]}", code="option", detail=f"in the query string: {text[:300]}"
-                )
-                for name, text in faults.items()
-            )
-            raise Refusal(problem("invalid-input", "options in the query string are at fault", errors))
+                errors += self.check.faults({name: _plain(value)}, fault)
+        if errors:
+            raise Refusal(problem("invalid-input", "options in the query string are at fault", tuple(errors)))
         options: Any = msgspec.convert(given, self.kind, strict=False)
         return msgspec.convert(options, self.made, from_attributes=True)
+
+
+def _plain(value: Any) -> Any:
+    """What a text of the query string stands for: a number, true or false where it reads so."""
+    if not isinstance(value, str):
+        return value
+    try:
+        return msgspec.json.decode(value.encode())
+    except msgspec.DecodeError:
+        return value

@@ -66,6 +66,8 @@ class FileReading:
     result: type
     read: Callable[[bytes, Any, Any], Any]
     formats: Mapping[str, str]
+    heavy: bool = True
+    renderings: Mapping[str, Rendering] = field(default_factory=dict)
 
     @property
     def path(self) -> str:
