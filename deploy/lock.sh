@@ -13,4 +13,4 @@ lock() {  # name of the file, then options
         --custom-compile-command "sh deploy/lock.sh" --output-file "deploy/requirements/$name.txt"
 }
 lock dev --extra api --extra dev "$@"
-lock run --extra api --constraint deploy/requirements/dev.txt
+lock run --extra api --extra imports --constraint deploy/requirements/dev.txt

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from .checking import check
+from .errors import UnreadableFileError
 from .plan_import.assembly import assembled
 from .plan_import.gbxml import read_gbxml
 from .plan_import.records import (
@@ -30,7 +31,7 @@ __all__ = [
 
 
 def read_plan(content: bytes, file_format: FileFormat, inputs: PlanImportsInputs) -> PlanImportsResult:
-    """Read a file into the request of a design.
+    """Read a file into the request of a design. DXF needs the extra ``imports``.
 
     Rooms that cannot be taken are reported and the rest goes on; a heat load is never guessed. Raises
     ``UnreadableFileError`` for a file that is not of its format, has a document type, is nested too deep or holds not
@@ -41,4 +42,12 @@ def read_plan(content: bytes, file_format: FileFormat, inputs: PlanImportsInputs
         design = designs.calculate(found.request)
     """
     check(inputs)
-    return assembled(read_gbxml(content, inputs.length_unit), inputs)
+    if file_format == "gbxml":
+        return assembled(read_gbxml(content, inputs.length_unit), inputs)
+    try:
+        from .plan_import.dxf import read_dxf  # noqa: PLC0415 - needs the extra "imports"
+    except ImportError as fault:
+        raise UnreadableFileError.because(
+            "DXF cannot be read here: the extra imports is not installed"
+        ) from fault
+    return assembled(read_dxf(content, inputs), inputs)

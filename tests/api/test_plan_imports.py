@@ -7,6 +7,7 @@ import time
 from collections.abc import Iterator
 from typing import Any
 
+import ezdxf
 import pytest
 from litestar.testing import TestClient
 from tepidarium_api.app import create_app
@@ -123,3 +124,18 @@ def test_the_catalogue_lists_it(service: Any) -> None:
     limits = service.get("/v1/limits").json()
     assert {entry["name"] for entry in limits["numbers"]} >= {"snap_tolerance", "thickest_wall"}
     assert {entry["name"]: entry["value"] for entry in limits["service"]}["file"] == 100_000
+
+
+def test_the_media_type_says_that_it_is_a_drawing(service: Any) -> None:
+    document = ezdxf.new(units=6)
+    for x in (0.0, 5.2):
+        corners = [(x, 0), (x + 5, 0), (x + 5, 4), (x, 4)]
+        document.modelspace().add_lwpolyline(corners, close=True, dxfattribs={"layer": "ROOMS"})
+    text = io.StringIO()
+    document.write(text)
+    found = send(service, text.getvalue().encode(), {"Content-Type": "image/vnd.dxf"}, room_layer="ROOMS")
+    assert found.status_code == 200, found.text
+    assert [room["area"] for room in found.json()["rooms_found"]] == [20.0, 20.0]
+    assert send(service, text.getvalue().encode(), XML).json()["type"] == "/problems/unreadable-file"
+    unknown = send(service, text.getvalue().encode(), {"Content-Type": "image/vnd.dxf"}, room_layer="WALLS")
+    assert [error["pointer"] for error in unknown.json()["errors"]] == ["/room_layer"]

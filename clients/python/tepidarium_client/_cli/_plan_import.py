@@ -15,7 +15,7 @@ from ._files import FileAccessError
 __all__ = ["IMPORT", "add_import", "import_plan"]
 
 IMPORT = "import"
-_TEXT = "The plan of an architect as the request of a design: a gbXML file."
+_TEXT = "The plan of an architect as the request of a design: a gbXML file or a DXF drawing."
 _MOST_LINES = 12
 """Of each list; all of them stand in the answer that --json prints."""
 _NUMBERS = {
@@ -25,7 +25,11 @@ _NUMBERS = {
     "thickest-wall": "rooms that face each other over no more have a wall in common [m] (0.5)",
     "doorway-width": "width of doorways that the file does not tell [m] (0.8)",
 }
-_LAYERS = ("room-layer", "name-layer", "doorway-layer")
+_LAYERS = {
+    "room-layer": "layer of a DXF with the outlines of rooms",
+    "name-layer": "layer of a DXF with the names of rooms",
+    "doorway-layer": "layer of a DXF with the doorways",
+}
 
 
 def add_import(commands: Any, service: argparse.ArgumentParser) -> None:
@@ -37,6 +41,8 @@ def add_import(commands: Any, service: argparse.ArgumentParser) -> None:
     )
     for name, text in _NUMBERS.items():
         one.add_argument(f"--{name}", type=float, metavar="X", help=text)
+    for name, text in _LAYERS.items():
+        one.add_argument(f"--{name}", metavar="LAYER", help=text)
     one.add_argument("--storeys", action="append", metavar="ID", help="take this storey; may be given again")
     one.add_argument(
         "--no-doorways", action="store_true", help="make no doorways beside those that the file has"
@@ -45,11 +51,7 @@ def add_import(commands: Any, service: argparse.ArgumentParser) -> None:
 
 def import_plan(client: Client, options: argparse.Namespace) -> int:
     """Print the request to standard output and the report to standard error."""
-    names = (
-        "length-unit",
-        *_NUMBERS,
-        *(name for name in _LAYERS if hasattr(options, name.replace("-", "_"))),
-    )
+    names = ("length-unit", *_NUMBERS, *_LAYERS)
     given = {name.replace("-", "_"): getattr(options, name.replace("-", "_")) for name in names}
     given["storeys"] = options.storeys
     given["find_doorways"] = False if options.no_doorways else None
