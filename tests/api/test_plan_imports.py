@@ -135,7 +135,7 @@ def test_the_media_type_says_that_it_is_a_drawing(service: Any) -> None:
     document.write(text)
     found = send(service, text.getvalue().encode(), {"Content-Type": "image/vnd.dxf"}, room_layer="ROOMS")
     assert found.status_code == 200, found.text
-    assert [room["area"] for room in found.json()["rooms_found"]] == [20.0, 20.0]
+    assert [room["area"] for room in found.json()["rooms_found"]] == pytest.approx([20.0, 20.0])
     assert send(service, text.getvalue().encode(), XML).json()["type"] == "/problems/unreadable-file"
     unknown = send(service, text.getvalue().encode(), {"Content-Type": "image/vnd.dxf"}, room_layer="WALLS")
     assert [error["pointer"] for error in unknown.json()["errors"]] == ["/room_layer"]
