@@ -302,8 +302,15 @@ def _corners(loop: Element, metres: float) -> Array:
 
 def _normal(corners: Array) -> Array:
     """Twice the area of a flat face, as a vector (Newell's method)."""
-    local = corners - corners[0]
-    return np.asarray(np.cross(local, np.roll(local, -1, axis=0)).sum(axis=0), dtype=np.float64)
+    rows = (corners - corners[0]).tolist()
+    nx = ny = nz = 0.0
+    for (x, y, z), (ex, ey, ez) in zip(
+        rows, [*rows[1:], rows[0]], strict=True
+    ):  # numpy is slower for four corners
+        nx += y * ez - z * ey
+        ny += z * ex - x * ez
+        nz += x * ey - y * ex
+    return np.array((nx, ny, nz))
 
 
 def _lowest(faces: list[Array], low: float) -> Iterator[Polygon]:

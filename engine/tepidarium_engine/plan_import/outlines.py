@@ -22,6 +22,9 @@ _STRAIGHT = 0.002
 """A corner this near to the line between its neighbours says nothing [m]."""
 _THIN = 0.005
 """Corners nearer to each other are one, and parts that are narrower are no floor [m]."""
+_SMALL_OVERLAP = 0.05
+"""Share of the smaller room up to which an overlap is cut off the later one, and reported; common practice, no
+source."""
 _LEAST_VOID = 0.01
 """A hole of less is a joint of the drawing [m2]."""
 
@@ -64,8 +67,8 @@ def outlined(room: DrawnRoom, tolerance: float) -> OutlinedRoom | str:
 
 
 def without_overlaps(rooms: Sequence[OutlinedRoom], tolerance: float) -> dict[str, str]:
-    """Cut overlaps that are no wider than ``tolerance`` [m] off the later room; by id, why a room must be left out
-    because it overlaps one before it."""
+    """Cut overlaps that are small, or no wider than ``tolerance`` [m], off the later room; by id, why a room must be
+    left out because it overlaps one before it."""
     reasons: dict[str, str] = {}
     floors = [made.floor for made in rooms]
     pairs = shapely.STRtree(floors).query(floors, predicate="intersects").T.tolist() if floors else []
@@ -77,7 +80,8 @@ def without_overlaps(rooms: Sequence[OutlinedRoom], tolerance: float) -> dict[st
         if common.area <= 1e-9:
             continue
         rest = None
-        if not common.buffer(-tolerance / 2.0).area:
+        small = common.area <= _SMALL_OVERLAP * min(one.floor.area, other.floor.area)
+        if small or not common.buffer(-tolerance / 2.0).area:
             rest = _cleaned(other.floor.difference(one.floor), tolerance)
         if rest is None or _fault(rest):
             reasons[other.room.id] = f"it overlaps {one.room.name or one.room.id} by {common.area:.2f} m2"
