@@ -95,7 +95,7 @@ def test_the_service_answers_from_inside_and_ends_when_told(container: str) -> N
     port = free_port()
     command = ("buildah", "run", container, "--", "tepidarium-api", "--port", str(port))
     process = subprocess.Popen(
-        command, env=os.environ | BUILD, stderr=subprocess.PIPE, start_new_session=True
+        command, env=os.environ | BUILD, stderr=subprocess.DEVNULL, start_new_session=True
     )
     try:
         _wait_until_ready(port)
