@@ -102,7 +102,7 @@ def test_the_service_answers_from_inside_and_ends_when_told(container: str) -> N
         example = json.loads((TOP / "examples" / "house.json").read_text())
         answer = httpx.post(f"http://127.0.0.1:{port}/v1/designs", json=example, timeout=60)
         assert answer.status_code == 200
-        assert answer.json()["result"]["circuits"]
+        assert answer.json()["circuits"]
     finally:
         os.killpg(process.pid, signal.SIGTERM)
         process.wait(30)
