@@ -82,7 +82,7 @@ class Client(Calculations):
     ) -> None:
         self._http = httpx.Client(transport=transport, **_options(base_url, timeout, retries, concurrency))
         self._gate = Gate(concurrency)
-        self._concurrency = concurrency
+        self.concurrency = concurrency
         self._retries = retries
         self._sleep = sleep
 
@@ -103,7 +103,7 @@ class Client(Calculations):
             except TepidariumError as error:
                 return Designed(number, request, error=error)
 
-        return in_threads(ask, enumerate(requests), self._concurrency, in_order)
+        return in_threads(ask, enumerate(requests), self.concurrency, in_order)
 
     def _perform(self, call: Call[T]) -> T:
         exchange = Exchange(call, self._http, self._retries)
@@ -146,7 +146,7 @@ class AsyncClient(Calculations):
             transport=transport, **_options(base_url, timeout, retries, concurrency)
         )
         self._gate = Gate(concurrency)
-        self._concurrency = concurrency
+        self.concurrency = concurrency
         self._retries = retries
         self._sleep = sleep
 
@@ -166,7 +166,7 @@ class AsyncClient(Calculations):
             except TepidariumError as error:
                 return Designed(number, request, error=error)
 
-        return as_awaited(ask, enumerate(requests), self._concurrency, in_order)
+        return as_awaited(ask, enumerate(requests), self.concurrency, in_order)
 
     async def _perform(self, call: Call[T]) -> T:
         exchange = Exchange(call, self._http, self._retries)
