@@ -12,5 +12,5 @@ lock() {  # name of the file, then options
         --universal --python-version 3.11 --fork-strategy fewest --generate-hashes --no-annotate \
         --custom-compile-command "sh deploy/lock.sh" --output-file "deploy/requirements/$name.txt"
 }
-lock dev --extra api --extra dev "$@"
-lock run --extra api --constraint deploy/requirements/dev.txt
+lock dev --extra api --extra documents --extra dev "$@"
+lock run --extra api --extra documents --constraint deploy/requirements/dev.txt
