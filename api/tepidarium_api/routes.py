@@ -47,7 +47,7 @@ def _route(
     path: str, calculation: Calculation, form: str | None, settings: Settings, workers: Workers
 ) -> ASGIRouteHandler:
     fixed = [(b"cache-control", b"no-store")]
-    if calculation.renderings and form is None:
+    if calculation.media_types and form is None:
         fixed.append((b"vary", b"accept"))
 
     async def outcome_of(scope: Any, receive: Receive) -> Answer:
