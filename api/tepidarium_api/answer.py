@@ -15,7 +15,7 @@ import msgspec
 from tepidarium_engine import __version__ as engine_version
 from tepidarium_engine.errors import InputError
 
-from .calculations import FILES, Calculation
+from .calculations import Calculation
 from .cores import spread_over
 from .file_answer import zipped
 from .negotiation import JSON, choose
@@ -87,14 +87,17 @@ class _Responder:
             if media_type != JSON:
                 inputs = self.calculation.rendered_inputs(inputs)
             result = self._calculated(inputs, cores)
-            if media_type == FILES:
-                document = self._encode(inputs, result, request.workings)
-                return Answer(FILES, zipped({"result.json": document, **self._files(inputs, result)}))
-            if media_type != JSON:
-                return Answer(media_type, self.calculation.renderings[media_type](inputs, result))
+            return Answer(media_type, self._content(media_type, inputs, result, request.workings))
         except InputError as refusal:
             return _faulty(tuple(_field_error(fault) for fault in refusal.faults))
-        return Answer(JSON, self._encode(inputs, result, request.workings))
+
+    def _content(self, media_type: str, inputs: Any, result: Any, workings_wanted: bool) -> bytes:
+        if media_type in self.calculation.renderings:
+            return self.calculation.renderings[media_type](inputs, result)
+        document = self._encode(inputs, result, workings_wanted)
+        if media_type == JSON:
+            return document
+        return zipped({"result.json": document, **self._files(inputs, result)})
 
     def _files(self, inputs: Any, result: Any) -> dict[str, bytes]:
         """What can be made of this result: without doorways there is no drawing, without a screed no calendar."""

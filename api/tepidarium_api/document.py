@@ -41,6 +41,8 @@ _CALCULATION_PROBLEMS = (
     "deadline-exceeded",
     "overloaded",
 )
+_TEXTS = frozenset({SVG, CALENDAR, CSV})
+"""Media types whose answers are texts; all others are bytes."""
 _INFO = {
     "title": "Tepidarium",
     "version": engine_version,

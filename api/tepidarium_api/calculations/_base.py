@@ -6,7 +6,19 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-__all__ = ["CALENDAR", "CSV", "DXF", "FILES", "FORMS", "PDF", "SVG", "WORKBOOK", "Calculation", "Rendering", "unchanged"]
+__all__ = [
+    "CALENDAR",
+    "CSV",
+    "DXF",
+    "FILES",
+    "FORMS",
+    "PDF",
+    "SVG",
+    "WORKBOOK",
+    "Calculation",
+    "Rendering",
+    "unchanged",
+]
 
 Rendering = Callable[[Any, Any], bytes]
 """Turns the engine's inputs and result into another representation."""
@@ -31,6 +43,10 @@ def unchanged(inputs: Any) -> Any:
     return inputs
 
 
+_DOCUMENTS = frozenset({DXF, PDF, WORKBOOK, FILES})
+"""What takes so long to make that it must not be made in the event loop."""
+
+
 @dataclass(frozen=True, slots=True)
 class Calculation:
     """One calculation of the engine, as it is offered over HTTP.
@@ -38,9 +54,9 @@ class Calculation:
     ``inputs`` and ``result`` are the engine's dataclasses, ``calculate`` and ``workings`` its functions. The
     request and response schemas are derived from them and from the engine's glossary. ``example`` is a complete
     request body; every example is executed by a test. ``renderings`` maps further media types of the answer to
-    functions, ``rendered_inputs`` what they need the calculation to be asked for besides; ``files`` are what one answer
-    of several files holds beside ``result.json``, by name. ``heavy`` work runs in a worker process under a deadline; ``spreads`` says that ``calculate`` takes a
-    ``spread`` and so may use several cores.
+    functions, ``rendered_inputs`` is what they need the calculation to be asked for besides; ``files`` are what the
+    answer of several files holds beside ``result.json``, by name. ``heavy`` work runs in a worker process under a
+    deadline, and so do documents; ``spreads`` says that ``calculate`` takes a ``spread`` and so may use several cores.
     """
 
     name: str
@@ -66,6 +82,10 @@ class Calculation:
     def media_types(self) -> tuple[str, ...]:
         """Of all renderings, and of the answer in several files."""
         return (*self.renderings, *((FILES,) if self.files else ()))
+
+    def heavy_for(self, media_type: str | None) -> bool:
+        """Whether an answer of this type is made in a worker process."""
+        return self.heavy or media_type in _DOCUMENTS
 
     @property
     def forms(self) -> dict[str, str]:

@@ -75,8 +75,8 @@ def programme_table(plans: Sequence[PlanOf]) -> Table:
 
 
 def _runs(days: Sequence[ProgrammeDay]) -> Iterator[tuple[date, date, int, str]]:
-    for (stage, supply), group in groupby(days, key=lambda day: (day.stage, settable(day.supply_temperature))):
+    for (stage, supply), group in groupby(
+        days, key=lambda day: (day.stage, settable(day.supply_temperature))
+    ):
         run = list(group)
         yield run[0].date, run[-1].date, supply, STAGE_TITLES[stage]
-
-

@@ -116,9 +116,7 @@ def schedule_table(inputs: DesignsInputs, result: DesignsResult) -> Table:
     patterns = {room.id: room.pattern for room in inputs.rooms}
     storeys = {storey.id: storey.name or storey.id for storey in inputs.storeys}
     on = {room.id: storeys.get(room.storey or "") for room in inputs.rooms}
-    cores = {
-        sheet.circuit: sheet.core_mark for sheet in result.laying_sheets if sheet.core_mark is not None
-    }
+    cores = {sheet.circuit: sheet.core_mark for sheet in result.laying_sheets if sheet.core_mark is not None}
     circuits, flows = circuit_table(inputs, result), pressure_table(inputs, result)
     columns = (
         Column("Storey"),

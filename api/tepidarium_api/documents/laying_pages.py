@@ -36,7 +36,9 @@ def laying_chapter(sheet: LayingSheet, rooms: Sequence[LayingRoom], pieces: Sequ
     """The rooms are those of the circuit's storey, the pieces those of its pipe."""
     names = {room.id: room.name or room.id for room in rooms}
     title = f"Laying sheet: circuit {sheet.circuit}, {names.get(sheet.room, sheet.room)}"
-    return Chapter(title, (Fields("", tuple(_head(sheet))), _picture(sheet, rooms, pieces), step_table((sheet,), names)))
+    return Chapter(
+        title, (Fields("", tuple(_head(sheet))), _picture(sheet, rooms, pieces), step_table((sheet,), names))
+    )
 
 
 def _head(sheet: LayingSheet) -> Iterator[tuple[str, str]]:
@@ -48,7 +50,10 @@ def _head(sheet: LayingSheet) -> Iterator[tuple[str, str]]:
     yield "Spacing", f"{sheet.pipe_spacing * 1e3:.0f} mm, spacer {sheet.spacer_length * 1e3:.0f} mm"
     if sheet.infeed_spacing is not None and sheet.infeed_spacer_length is not None:
         spacer = f"spacer {sheet.infeed_spacer_length * 1e3:.0f} mm"
-        yield "First pass, inwards", f"{sheet.infeed_spacing * 1e3:.0f} mm, {spacer}; the way back fills the gaps"
+        yield (
+            "First pass, inwards",
+            f"{sheet.infeed_spacing * 1e3:.0f} mm, {spacer}; the way back fills the gaps",
+        )
     if sheet.core_mark is not None:
         yield "Turns in the middle at", f"{sheet.core_mark:.2f} m from the port"
     yield (
@@ -158,7 +163,9 @@ def _marks(plan: Sheet, sheet: LayingSheet, groups: Sequence[Group]) -> Iterator
     free.thicken()
     for step in sheet.steps:
         if step.kind == "straight" and plan.length(step.step_length) >= MARKED:
-            yield from _beside(free, between(plan.at(step.start), plan.at(step.end), 0.2), f"{step.mark:.1f}", True)
+            yield from _beside(
+                free, between(plan.at(step.start), plan.at(step.end), 0.2), f"{step.mark:.1f}", True
+            )
     for own in sheet.wall_distances:
         words = f"{own.distance * 1e3:.0f} mm"
         yield from _beside(free, between(plan.at(own.on_wall), plan.at(own.on_pipe), 0.5), words, False)

@@ -9,7 +9,13 @@ from .parts import Chapter, Column, Fields, Listed, Table, Value
 
 __all__ = ["coil_chapter", "coil_table", "material_table", "order_chapter", "to_buy_table"]
 
-_UNITS = {"1": ("", 1.0, 0), "m": ("m", 1.0, 1), "m2": ("m²", 1.0, 1), "m3": ("m³", 1.0, 3), "kg": ("kg", 1.0, 0)}
+_UNITS = {
+    "1": ("", 1.0, 0),
+    "m": ("m", 1.0, 1),
+    "m2": ("m²", 1.0, 1),
+    "m3": ("m³", 1.0, 3),
+    "kg": ("kg", 1.0, 0),
+}
 """SI unit -> as it is ordered, factor, decimals."""
 _STATUS = {"needed": "", "due": "if joints are agreed", "if_wanted": "if wanted"}
 
@@ -18,7 +24,9 @@ def material_table(result: MaterialsResult) -> Table:
     """The order, line by line; with prices where a price list was sent."""
     priced = result.currency is not None
     money = (
-        (Column(f"Price {result.currency}", 2, 1.1), Column(f"Cost {result.currency}", 2, 1.1)) if priced else ()
+        (Column(f"Price {result.currency}", 2, 1.1), Column(f"Cost {result.currency}", 2, 1.1))
+        if priced
+        else ()
     )
     columns = (
         Column("Item", width=3.6),
@@ -101,5 +109,9 @@ def coil_chapter(plan: CoilPlanResult) -> Chapter:
         ("Proof", proof),
         *((("Longer than any coil", ", ".join(plan.not_planned)),) if plan.not_planned else ()),
     )
-    words = (("-", "Each circuit is one piece: there is no joint in the screed. Unroll the coil in this order."),)
-    return Chapter("Plan of coils", (Fields("", rows), Listed("", words), to_buy_table(plan), coil_table(plan)))
+    words = (
+        ("-", "Each circuit is one piece: there is no joint in the screed. Unroll the coil in this order."),
+    )
+    return Chapter(
+        "Plan of coils", (Fields("", rows), Listed("", words), to_buy_table(plan), coil_table(plan))
+    )

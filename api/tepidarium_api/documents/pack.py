@@ -48,11 +48,15 @@ def _cover(inputs: DesignsInputs) -> dict[str, list[str]]:
     wanted = with_project(inputs)
     lines = [
         wanted.project or "Project: ______________________",
-        *(f"{label} {words}" for label, words in (
-            ("Revision", wanted.revision),
-            ("By", wanted.author),
-            ("Date", wanted.drawn_on.isoformat() if wanted.drawn_on else ""),
-        ) if words),
+        *(
+            f"{label} {words}"
+            for label, words in (
+                ("Revision", wanted.revision),
+                ("By", wanted.author),
+                ("Date", wanted.drawn_on.isoformat() if wanted.drawn_on else ""),
+            )
+            if words
+        ),
     ]
     small = [
         "This pack is an aid for people who know the trade. Local codes, the makers' approvals and licensed practice "
@@ -65,7 +69,9 @@ def _cover(inputs: DesignsInputs) -> dict[str, list[str]]:
 def _chapters_before(inputs: DesignsInputs, result: DesignsResult) -> Iterator[Chapter]:
     yield decisions_chapter(result.findings, "What to decide first")
     yield _basis(inputs, result)
-    yield Chapter("Schedules", (room_table(result), circuit_table(inputs, result), pressure_table(inputs, result)))
+    yield Chapter(
+        "Schedules", (room_table(result), circuit_table(inputs, result), pressure_table(inputs, result))
+    )
 
 
 def _chapters_after(inputs: DesignsInputs, result: DesignsResult) -> Iterator[Chapter]:
@@ -130,7 +136,10 @@ def _basis(inputs: DesignsInputs, result: DesignsResult) -> Chapter:
         ("Flow in all", f"{result.volume_flow * 6e4:.1f} l/min"),
         ("Pump", f"{result.pump.volume_flow * 6e4:.1f} l/min at {result.pump.pressure * 1e-3:.1f} kPa"),
         ("Content of the system", f"{result.system_volume * 1e3:.0f} l"),
-        ("Expansion vessel", "none found" if vessel.nominal_volume is None else f"{vessel.nominal_volume * 1e3:.0f} l"),
+        (
+            "Expansion vessel",
+            "none found" if vessel.nominal_volume is None else f"{vessel.nominal_volume * 1e3:.0f} l",
+        ),
         ("Precharge", f"{vessel.precharge_pressure * 1e-5:.2f} bar"),
         ("Water", f"{inputs.fluid.kind.replace('_', ' ')}"),
         ("Pipe in all", f"{result.pipe_length:.1f} m"),
@@ -162,5 +171,3 @@ def _basis(inputs: DesignsInputs, result: DesignsResult) -> Chapter:
             Listed("Sources of the figures", named),
         ),
     )
-
-

@@ -32,6 +32,9 @@ class Table:
     rows: tuple[Sequence[Value], ...]
     roomy: bool = False
 
+    def titled(self, title: str) -> Table:
+        return Table(title, self.columns, self.rows, self.roomy)
+
     def with_columns(self, columns: Iterable[Column]) -> Table:
         """The same with further columns, empty."""
         added = tuple(columns)

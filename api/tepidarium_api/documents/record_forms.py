@@ -9,7 +9,14 @@ from tepidarium_engine.commissioning import CommissioningResult, FormField, Reco
 
 from .parts import Chapter, Column, Fields, Listed, Table, Value
 
-__all__ = ["balancing_table", "flushing_table", "heat_up_table", "moisture_table", "record_chapters"]
+__all__ = [
+    "balancing_table",
+    "flushing_table",
+    "heat_up_table",
+    "leak_test_table",
+    "moisture_table",
+    "record_chapters",
+]
 
 _UNITS: dict[str, tuple[str, float, int]] = {
     "Pa": ("bar", 1e-5, 2),
@@ -101,7 +108,13 @@ def moisture_table(result: CommissioningResult) -> Table:
         Column("Limit % r.h.", 0, 1.1),
     )
     rows = (
-        (row.screed, row.room, str(row.point_number), row.carbide_moisture * 100.0, row.relative_humidity * 100.0)
+        (
+            row.screed,
+            row.room,
+            str(row.point_number),
+            row.carbide_moisture * 100.0,
+            row.relative_humidity * 100.0,
+        )
         for row in result.moisture_points
     )
     return Table("Point by point", columns, tuple(rows))

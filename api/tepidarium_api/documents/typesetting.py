@@ -19,7 +19,9 @@ _TEMPLATE = Path(__file__).with_name("document.typ")
 
 def printed(sheets: list[DrawnSheet]) -> bytes:
     """The sheets as ``application/pdf``, each a page of its own size; they measure right when printed as they are."""
-    return pdf_of({"title": sheets[0].title, "cover": None, "parts": [drawing_page(sheet) for sheet in sheets]})
+    return pdf_of(
+        {"title": sheets[0].title, "cover": None, "parts": [drawing_page(sheet) for sheet in sheets]}
+    )
 
 
 def drawing_page(sheet: DrawnSheet) -> dict[str, Any]:
@@ -34,7 +36,12 @@ def pdf_of(document: dict[str, Any]) -> bytes:
 
     inputs = {"data": msgspec.json.encode(document).decode()}
     made = typst.compile(
-        _template(), sys_inputs=inputs, font_paths=_fonts(), ignore_system_fonts=True, timestamp=0
+        _template(),
+        sys_inputs=inputs,
+        font_paths=_fonts(),
+        ignore_system_fonts=True,
+        timestamp=0,
+        pdf_tags=False,
     )
     return bytes(made)
 

@@ -60,13 +60,14 @@ def dxf_of(sheets: Sequence[DrawnSheet]) -> bytes:
 def _fixed_metadata() -> Iterator[Any]:
     """The library without dates and random identifiers in what it writes."""
     import ezdxf  # noqa: PLC0415 - most starts need not spend the time
+    from ezdxf._options import options  # noqa: PLC0415
 
-    before = ezdxf.options.write_fixed_meta_data_for_testing
-    ezdxf.options.write_fixed_meta_data_for_testing = True
+    before = options.write_fixed_meta_data_for_testing
+    options.write_fixed_meta_data_for_testing = True
     try:
         yield ezdxf
     finally:
-        ezdxf.options.write_fixed_meta_data_for_testing = before
+        options.write_fixed_meta_data_for_testing = before
 
 
 def _next_shift(before: Sequence[DrawnSheet]) -> float:
@@ -89,7 +90,8 @@ def _add_styles(drawing: Drawing, sheets: Sequence[DrawnSheet]) -> None:
             layer = drawing.layers.add(style.layer, color=7, lineweight=_weight(style.width))
             colour = style.line or style.fill or "#000"
             if colour not in ("#000", "#fff"):
-                layer.rgb = tuple(int(part, 16) for part in _parts(colour))
+                red, green, blue = (int(part, 16) for part in _parts(colour))
+                layer.rgb = (red, green, blue)
 
 
 def _parts(colour: str) -> list[str]:
