@@ -16,7 +16,7 @@ from ..renderings.sheet import Point, Sheet, extent
 from ..renderings.sheets import DrawnSheet, scale_bar
 from ..renderings.svg_sheets import svg_of
 from ..renderings.text_widths import text_width
-from .parts import Chapter, Column, Fields, Picture, Table
+from .parts import Chapter, Column, Fields, Listed, Picture, Table
 
 __all__ = ["laying_chapter", "step_table"]
 
@@ -30,15 +30,24 @@ MARKED = 8.0
 REACH = 7.0
 """Words stand no further from their place [mm]."""
 SMALL = 1.6
+_READING = (
+    (
+        "-",
+        "A number in bold on the plan is the metre mark, counted from the port, at which that straight begins.",
+    ),
+    (
+        "-",
+        "x and y are the place where a step begins: they count from the corner with the ring, along its walls.",
+    ),
+)
 
 
 def laying_chapter(sheet: LayingSheet, rooms: Sequence[LayingRoom], pieces: Sequence[PathPiece]) -> Chapter:
     """The rooms are those of the circuit's storey, the pieces those of its pipe."""
     names = {room.id: room.name or room.id for room in rooms}
     title = f"Laying sheet: circuit {sheet.circuit}, {names.get(sheet.room, sheet.room)}"
-    return Chapter(
-        title, (Fields("", tuple(_head(sheet))), _picture(sheet, rooms, pieces), step_table((sheet,), names))
-    )
+    head, plan = Fields("", tuple(_head(sheet))), _picture(sheet, rooms, pieces)
+    return Chapter(title, (head, plan, Listed("", _READING), step_table((sheet,), names)))
 
 
 def _head(sheet: LayingSheet) -> Iterator[tuple[str, str]]:
@@ -91,7 +100,7 @@ def step_table(sheets: Sequence[LayingSheet], names: dict[str, str]) -> Table:
             step.step_length,
             *step.from_datum,
             step.part,
-            names.get(step.room, step.room),
+            names.get(step.room, step.room) or "doorway",
             step.fixings,
         )
         for sheet in sheets

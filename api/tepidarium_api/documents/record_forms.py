@@ -7,6 +7,7 @@ from typing import Any
 
 from tepidarium_engine.commissioning import CommissioningResult, FormField, RecordForm
 
+from ..renderings.stages import settable
 from .parts import Chapter, Column, Fields, Listed, Table, Value
 
 __all__ = [
@@ -94,7 +95,8 @@ def heat_up_table(result: CommissioningResult) -> Table:
         Column("Supply to set °C", 0, 1.2),
     )
     rows = (
-        (row.date, row.day, row.stage.replace("_", " "), row.supply_temperature) for row in result.heat_up_log
+        (row.date, row.day, row.stage.replace("_", " "), settable(row.supply_temperature))
+        for row in result.heat_up_log
     )
     return Table("Day by day", columns, tuple(rows))
 

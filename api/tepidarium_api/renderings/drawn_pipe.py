@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from .marks import Area, Mark, Paper, Piece, Way, between, direction
+from .turning import turned
 
 __all__ = ["at_share", "drawn_way", "parted"]
 
@@ -37,22 +38,29 @@ def at_share(pieces: Sequence[Piece], share: float) -> Paper:
 
 
 def parted(pieces: Sequence[Piece], mark: float) -> tuple[list[Piece], list[Piece]]:
-    """The pipe before and after a ``mark`` [mm] along it, or the nearer end of the bend that lies there."""
+    """The pipe before and after a ``mark`` [mm] along it."""
     left = mark
     for index, piece in enumerate(pieces):
         length = piece.length
         if length < left:
             left -= length
             continue
-        if piece.centre is None:
-            middle = between(piece.start, piece.end, left / length if length > 0.0 else 0.0)
-            return (
-                [*pieces[:index], Piece(piece.start, middle)],
-                [Piece(middle, piece.end), *pieces[index + 1 :]],
-            )
-        cut = index + (left > length / 2.0)
-        return list(pieces[:cut]), list(pieces[cut:])
+        before, after = _cut(piece, left / length if length > 0.0 else 0.0)
+        return [*pieces[:index], before], [after, *pieces[index + 1 :]]
     return list(pieces), []
+
+
+def _cut(piece: Piece, share: float) -> tuple[Piece, Piece]:
+    if piece.centre is None:
+        middle = between(piece.start, piece.end, share)
+        return Piece(piece.start, middle), Piece(middle, piece.end)
+    (x, y), sweep = piece.centre, piece.sweep * share
+    across, down = turned((piece.start[0] - x, piece.start[1] - y), sweep)
+    middle = (x + across, y + down)
+    return (
+        Piece(piece.start, middle, piece.centre, piece.radius, sweep),
+        Piece(middle, piece.end, piece.centre, piece.radius, piece.sweep - sweep),
+    )
 
 
 def _arrows(pieces: Sequence[Piece], kind: str, size: float) -> Iterator[Mark]:

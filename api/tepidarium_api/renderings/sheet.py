@@ -107,8 +107,9 @@ class Sheet:
         return Piece(start, end, self.at(piece.centre), self.length(piece.radius), -piece.sweep)
 
     @property
-    def landscape(self) -> bool:
-        return self.size[0] > self.size[1]
+    def text_beside(self) -> bool:
+        """Whether the sheet has room for text beside or below the plan."""
+        return self.area == _plan_area(self.size)
 
 
 def extent(points: Iterable[Point]) -> tuple[Point, Point]:
@@ -131,7 +132,7 @@ def sheets_for(corners: tuple[Point, Point], wanted: DrawingSheet, surround: flo
     """
     ways = list(_ways(wanted))
     whole = (_tiled(corners, way, surround) for way in ways)
-    fitting = next((sheets for sheets in whole if len(sheets) == 1), None)
+    fitting = next((sheets for sheets in whole if sheets[0].text_beside), None)
     return fitting or min((_tiled(corners, way, surround) for way in ways), key=len)
 
 

@@ -152,14 +152,14 @@ def _joint_lines(plan: StoreyPlan) -> Iterator[str]:
 
 
 def _noted(inputs: DesignsInputs, findings: tuple[Finding, ...], plan: StoreyPlan) -> Iterator[Finding]:
-    """What concerns this plan. Dates are no matter of a drawing, and what is not drawn has a place of its own."""
+    """What must be decided on this plan; notes stand in the pack, and what is not drawn has a place of its own."""
     shown = {room.id for _, room in plan.shown}
     others = {room.name or room.id for room in inputs.rooms if room.id not in shown}
     own = {room.name or room.id for _, room in plan.shown}
     for finding in findings:
         lost = finding.code.startswith("not_drawn_") and finding.severity == "violation"
         places = [place for place in finding.places if _concerned(place.subject, own, others)]
-        if places and finding.code != "no_dates" and not lost:
+        if places and finding.severity != "note" and not lost:
             yield finding.with_places(places)
 
 

@@ -11,7 +11,7 @@ from tepidarium_engine.drawing_sheet import DrawingSheet
 from .marks import Area, Box, Disc, Line, Mark, Paper, Words, boxed, printable
 from .sheet import Sheet
 from .text_widths import shortened
-from .turning import turned
+from .turning import DEGREE, turned
 
 __all__ = ["TitleBlock", "title_block"]
 
@@ -74,7 +74,7 @@ def _north(centre: Paper, north: float) -> Iterator[Mark]:
     """An arrow to the north, which lies ``north`` degrees clockwise from the top of the sheet."""
 
     def at(x: float, y: float) -> Paper:
-        across, down = turned((x, y), north)
+        across, down = turned((x, y), north * DEGREE)
         return (centre[0] + across, centre[1] + down)
 
     yield Disc("thin", centre, ARROW * 0.75)

@@ -1,4 +1,4 @@
-"""Directions given in degrees."""
+"""Places turned round others."""
 
 from __future__ import annotations
 
@@ -6,12 +6,13 @@ from cmath import rect
 
 from .marks import Paper
 
-__all__ = ["turned"]
+__all__ = ["DEGREE", "turned"]
 
-HALF_TURN = 3.141592653589793
+DEGREE = 3.141592653589793 / 180.0
+"""In radians."""
 
 
-def turned(place: Paper, degrees: float) -> Paper:
-    """A place on paper, turned clockwise round (0, 0)."""
-    moved = complex(*place) * rect(1.0, degrees * HALF_TURN / 180.0)
+def turned(place: Paper, angle: float) -> Paper:
+    """A place on paper, turned clockwise round (0, 0) by an angle [rad]."""
+    moved = complex(*place) * rect(1.0, angle)
     return (moved.real, moved.imag)
