@@ -10,6 +10,7 @@ import re
 import zipfile
 from dataclasses import replace
 from functools import cache
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
@@ -79,7 +80,7 @@ def polyline_length(entity: Any) -> float:
     """Straights and arcs of an LWPOLYLINE. Its bulge is the tangent of a quarter of the arc's angle (DXF reference)."""
     length = 0.0
     corners = list(entity.get_points("xyb"))
-    for (ax, ay, bulge), (bx, by, _) in zip(corners, corners[1:], strict=False):
+    for (ax, ay, bulge), (bx, by, _) in pairwise(corners):
         chord = math.dist((ax, ay), (bx, by))
         angle = 4.0 * math.atan(abs(bulge))
         length += chord if bulge == 0.0 else chord / 2.0 / math.sin(angle / 2.0) * angle
