@@ -20,7 +20,7 @@ from litestar.types import Receive, Scope, Send
 from .answer import Answer, answer, not_acceptable
 from .calculations import Calculation
 from .intake import read_body
-from .negotiation import choose
+from .negotiation import JSON, choose
 from .problems import Problem, Refusal
 from .settings import Settings
 from .workers import Workers
@@ -47,7 +47,7 @@ def _route(
     path: str, calculation: Calculation, form: str | None, settings: Settings, workers: Workers
 ) -> ASGIRouteHandler:
     fixed = [(b"cache-control", b"no-store")]
-    if calculation.renderings and form is None:
+    if calculation.media_types and form is None:
         fixed.append((b"vary", b"accept"))
 
     async def outcome_of(scope: Any, receive: Receive) -> Answer:
@@ -57,7 +57,8 @@ def _route(
                 raise Refusal(not_acceptable((form,)))
             accept = form
         outcome: Answer | Problem
-        if calculation.heavy or len(body) > settings.inline_body_limit:
+        heavy = calculation.heavy_for(choose(accept, (JSON, *calculation.media_types)))
+        if heavy or len(body) > settings.inline_body_limit:
             outcome = await workers.answer(calculation, body, accept)
         else:
             outcome = answer(calculation, body, accept)

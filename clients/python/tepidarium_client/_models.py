@@ -80,6 +80,8 @@ __all__ = [
     "DesignsRequest",
     "DesignsResponse",
     "Documents",
+    "DrawingSheet",
+    "DrawingSheetInput",
     "DrawnCircuit",
     "DrawnDoorway",
     "DrawnManifold",
@@ -1164,6 +1166,104 @@ class Documents(Struct, kw_only=True):
         str,
         Meta(description="Path of the probe that says whether the service can compute"),
     ]
+
+
+class DrawingSheet(Struct, kw_only=True):
+    paper: (
+        Annotated[
+            Literal["A0", "A1", "A2", "A3", "A4"],
+            Meta(description="Format of the sheet (ISO 216); null takes the first that fits, from A3 on"),
+        ]
+        | None
+    )
+    orientation: (
+        Annotated[
+            Literal["landscape", "portrait"],
+            Meta(description="Whether the sheet lies or stands; null takes what fits"),
+        ]
+        | None
+    )
+    scale: Annotated[int, Meta(description="Scale of the drawing: 50 stands for 1:50 (ISO 5455) [1]")] | None
+    project: Annotated[str, Meta(description="Name of the project, printed on the records")]
+    revision: Annotated[str, Meta(description="Revision of the drawing, printed in the title block")]
+    author: Annotated[str, Meta(description="Who drew it, printed in the title block")]
+    drawn_on: Annotated[date_aliased, Meta(description="Calendar date, in 1990 to 2199")] | None
+    north: (
+        Annotated[float, Meta(description="Direction of north, clockwise from the y axis of the plan [deg]")]
+        | None
+    )
+    storey: Annotated[str, Meta(description="The id of a storey")] | None
+    room: Annotated[str, Meta(description="The id of a room")] | None
+
+
+class DrawingSheetInput(Struct, kw_only=True):
+    paper: (
+        Annotated[
+            Literal["A0", "A1", "A2", "A3", "A4"],
+            Meta(description="Format of the sheet (ISO 216); null takes the first that fits, from A3 on"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    orientation: (
+        Annotated[
+            Literal["landscape", "portrait"],
+            Meta(description="Whether the sheet lies or stands; null takes what fits"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    scale: (
+        Annotated[
+            int,
+            Meta(
+                description="Scale of the drawing: 50 stands for 1:50 (ISO 5455) [1]; at least 10; at most 1000"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    project: Annotated[
+        str,
+        Meta(
+            description="Name of the project, printed on the records; at least 0 characters; at most 120 characters"
+        ),
+    ] = ""
+    revision: Annotated[
+        str,
+        Meta(
+            description="Revision of the drawing, printed in the title block; at least 0 characters; at most 20 characters"
+        ),
+    ] = ""
+    author: Annotated[
+        str,
+        Meta(
+            description="Who drew it, printed in the title block; at least 0 characters; at most 60 characters"
+        ),
+    ] = ""
+    drawn_on: (
+        Annotated[date_aliased, Meta(description="Calendar date, in 1990 to 2199")] | UnsetType | None
+    ) = UNSET
+    north: (
+        Annotated[
+            float,
+            Meta(
+                description="Direction of north, clockwise from the y axis of the plan [deg]; at least -360; at most 360"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    storey: (
+        Annotated[str, Meta(description="The id of a storey; at least 1 characters; at most 64 characters")]
+        | UnsetType
+        | None
+    ) = UNSET
+    room: (
+        Annotated[str, Meta(description="The id of a room; at least 0 characters; at most 64 characters")]
+        | UnsetType
+        | None
+    ) = UNSET
 
 
 Jamb: TypeAlias = tuple[float, float]
@@ -7976,6 +8076,10 @@ class RoutesInputs(Struct, kw_only=True):
         ]
         | None
     )
+    drawing: Annotated[
+        DrawingSheet,
+        Meta(description="How drawings are laid out, and what their title block says; it changes no number"),
+    ]
 
 
 class RoutesRequest(Struct, kw_only=True):
@@ -8148,6 +8252,26 @@ class RoutesRequest(Struct, kw_only=True):
         | UnsetType
         | None
     ) = UNSET
+    drawing: Annotated[
+        DrawingSheetInput,
+        Meta(description="How drawings are laid out, and what their title block says; it changes no number"),
+    ] = field(
+        default_factory=lambda: convert(
+            {
+                "paper": None,
+                "orientation": None,
+                "scale": None,
+                "project": "",
+                "revision": "",
+                "author": "",
+                "drawn_on": None,
+                "north": None,
+                "storey": None,
+                "room": None,
+            },
+            type=DrawingSheetInput,
+        )
+    )
     workings: Annotated[
         bool,
         Meta(
@@ -9816,6 +9940,10 @@ class DesignsInputs(Struct, kw_only=True):
         bool,
         Meta(description="Whether to make the laying sheet of each circuit that is drawn"),
     ]
+    drawing: Annotated[
+        DrawingSheet,
+        Meta(description="How drawings are laid out, and what their title block says; it changes no number"),
+    ]
 
 
 class DesignsRequest(Struct, kw_only=True):
@@ -10059,6 +10187,26 @@ class DesignsRequest(Struct, kw_only=True):
         bool,
         Meta(description="Whether to make the laying sheet of each circuit that is drawn (default false)"),
     ] = False
+    drawing: Annotated[
+        DrawingSheetInput,
+        Meta(description="How drawings are laid out, and what their title block says; it changes no number"),
+    ] = field(
+        default_factory=lambda: convert(
+            {
+                "paper": None,
+                "orientation": None,
+                "scale": None,
+                "project": "",
+                "revision": "",
+                "author": "",
+                "drawn_on": None,
+                "north": None,
+                "storey": None,
+                "room": None,
+            },
+            type=DrawingSheetInput,
+        )
+    )
     workings: Annotated[
         bool,
         Meta(

@@ -9,6 +9,7 @@ from __future__ import annotations
 from types import MappingProxyType
 
 from .building import BUILDING
+from .drawing import DRAWING
 from .entries import Day, Entry, Items, Number, Text, Word, named
 from .envelope import ENVELOPE
 from .findings import FINDINGS
@@ -61,6 +62,7 @@ GLOSSARY = MappingProxyType(
         ORDERING,
         SITE_WORK,
         FITTING,
+        DRAWING,
     )
 )
 
