@@ -104,7 +104,9 @@ def test_a_bound_is_never_above_the_best() -> None:
     for seed in range(8):
         task = random_task(seed, rooms=6, choices=4, manifolds=2, tight=0.8)
         every = every_selection(task)
-        found = best_selection(SelectionTask(task.rooms, task.ports, task.flow, 1), every[0] if every else None)
+        found = best_selection(
+            SelectionTask(task.rooms, task.ports, task.flow, 1), every[0] if every else None
+        )
         if found is None:
             continue
         best = min(values(task, taken) for taken in every)

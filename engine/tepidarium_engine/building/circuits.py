@@ -85,7 +85,9 @@ def divide_and_balance(
     name it.
     """
     limit = state.house.inputs.limits.maximum_pressure_drop
-    divided = [divided_room(state.house, *each) for each in zip(state.rooms, points, state.served, strict=True)]
+    divided = [
+        divided_room(state.house, *each) for each in zip(state.rooms, points, state.served, strict=True)
+    ]
     water = balance(state, divided)
     for _ in range(_ROUNDS):
         finer = [index for index, room in enumerate(divided) if loses_too_much(room, water, limit)]
@@ -111,9 +113,7 @@ def divided_room(house: House, heated: RoomToHeat, point: OperatingPoint, manifo
     tail = estimated_tail(heated, house.manifolds[manifold])
     if not heated.own_circuits:
         loops = _loops(house, heated, point, Tail(0.0, True), manifold, measured=False)
-        return in_circuits(
-            DividedRoom(heated, point, tail, loops, manifold, loops.maximum_circuit_length), 0
-        )
+        return in_circuits(DividedRoom(heated, point, tail, loops, manifold, loops.maximum_circuit_length), 0)
     _check_tail(inputs, heated, tail, inputs.manifold_pointer(manifold))
     drawn = house.is_drawn(heated)
     loops = _loops(house, heated, point, tail, manifold, measured=not (drawn or house.by_area))

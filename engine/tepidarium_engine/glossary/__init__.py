@@ -14,6 +14,7 @@ from .envelope import ENVELOPE
 from .findings import FINDINGS
 from .fitting import FITTING
 from .geometry import GEOMETRY
+from .options import OPTIONS
 from .ordering import ORDERING
 from .practice import PRACTICE
 from .section import SECTION
@@ -61,6 +62,7 @@ GLOSSARY = MappingProxyType(
         ORDERING,
         SITE_WORK,
         FITTING,
+        OPTIONS,
     )
 )
 

@@ -78,6 +78,10 @@ class ChoiceTables:
             found.append([choice for choice in every if choice.within] or every)
         return found
 
+    def rated(self, divided: DividedRoom, supply: float) -> RoomChoice:
+        """A room that was divided elsewhere, in its own covering."""
+        return self._rated(divided, 0, manifold_request(self.house.inputs, divided.manifold, (), supply))
+
     def _points(self, room: RoomToHeat, supply: float) -> Iterator[OperatingPoint]:
         source, limits = self.house.inputs.source, self.house.inputs.limits
         most = max(source.temperature_drop, limits.maximum_temperature_drop)
@@ -89,8 +93,7 @@ class ChoiceTables:
     def _divided(
         self, room: RoomToHeat, covering: int, point: OperatingPoint, manifold: int, request: HydraulicsInputs
     ) -> Iterator[RoomChoice]:
-        fewest = self._in_circuits(room, point, manifold, 0)
-        more = None
+        more: int | None = None
         for further in range(_MOST_DIVISIONS + self.additional_circuits + 1):
             divided = self._in_circuits(room, point, manifold, further)._replace(heated=room, point=point)
             choice = self._rated(divided, covering, request)
@@ -99,7 +102,7 @@ class ChoiceTables:
             if more is None:
                 continue
             yield choice
-            if not more or not fewest.heated.own_circuits:
+            if not more:
                 return
             more -= 1
 

@@ -2,10 +2,11 @@
 
 Measures are weighed one after the other: a later one decides among selections that are equal in all before it. The
 rooms are coupled by the ports of their manifolds and by the flow of the pump. As long as every room may take what is
-best for itself, that is the best selection. Where ports or flow do not allow it, HiGHS solves a mixed-integer
-programme for each measure. All measures are whole numbers, so that the best value is the same whatever finds it; of
-several selections with that value a last measure of fixed random numbers takes one. The search is bounded by a number
-of nodes and never by time.
+best for itself, that is the best selection. Where ports do not allow it and every room has its one manifold, the best
+for each number of ports is built up room by room. Where rooms share manifolds, or the pump has too little flow, HiGHS
+solves a mixed-integer programme for each measure. All measures are whole numbers, so that the best value is the same
+whatever finds it; of several selections with that value a last measure of fixed random numbers takes one. The search is
+bounded by a number of nodes and never by time.
 """
 
 from __future__ import annotations
@@ -14,6 +15,7 @@ import math
 import random
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
+from operator import add
 from typing import NamedTuple
 
 import numpy as np
@@ -51,6 +53,11 @@ class SelectionTask:
     flow: int | None
     nodes: int
 
+    @property
+    def parted(self) -> bool:
+        """Whether every room has one manifold only, so that manifolds do not depend on each other."""
+        return all(len({one.manifold for one in room}) == 1 for room in self.rooms)
+
     def fits(self, taken: Sequence[int]) -> bool:
         """Whether ports and flow allow the candidates of these numbers."""
         chosen = [room[number] for room, number in zip(self.rooms, taken, strict=True)]
@@ -86,12 +93,18 @@ class Selection(NamedTuple):
 
 def best_selection(task: SelectionTask, known: Sequence[int] | None = None) -> Selection | None:
     """The best selection, never worse than one that is ``known``; None where there is none, or none was found."""
+    if task.ports is not None and task.flow is None and task.parted:
+        return _by_ports(task, task.ports)
     search = _Search(task)
     for place in range(len(task.rooms[0][0].measures)):
         if not search.alone(place) and not search.together(place):
             break
     taken = search.taken
-    if known is not None and task.fits(known) and (taken is None or _values(task, known) < _values(task, taken)):
+    if (
+        known is not None
+        and task.fits(known)
+        and (taken is None or _values(task, known) < _values(task, taken))
+    ):
         taken = tuple(known)
     if taken is None or search.impossible:
         return None
@@ -100,6 +113,40 @@ def best_selection(task: SelectionTask, known: Sequence[int] | None = None) -> S
 
 def _values(task: SelectionTask, taken: Sequence[int]) -> tuple[int, ...]:
     return tuple(task.measure(taken, place) for place in range(len(task.rooms[0][0].measures)))
+
+
+def _by_ports(task: SelectionTask, ports: Sequence[int]) -> Selection | None:
+    """The best selection where every room has one manifold: for each number of ports the best of the rooms so far.
+
+    Of equal ones the first is taken, which prefers early candidates in early rooms.
+    """
+    taken: dict[int, int] = {}
+    for manifold, most in enumerate(ports):
+        rooms = [place for place, room in enumerate(task.rooms) if room[0].manifold == manifold]
+        best = _within_ports([task.rooms[place] for place in rooms], most)
+        if best is None:
+            return None
+        taken |= dict(zip(rooms, best, strict=True))
+    chosen = tuple(taken[place] for place in range(len(task.rooms)))
+    return Selection(chosen, _values(task, chosen), 0)
+
+
+def _within_ports(rooms: Sequence[Sequence[Candidate]], most: int) -> tuple[int, ...] | None:
+    """The best candidates of rooms on one manifold; None where it has too few ports."""
+    measures = len(rooms[0][0].measures) if rooms else 0
+    best: dict[int, tuple[tuple[int, ...], tuple[int, ...]]] = {0: ((0,) * measures, ())}
+    for room in rooms:
+        longer: dict[int, tuple[tuple[int, ...], tuple[int, ...]]] = {}
+        for used, (sums, before) in best.items():
+            for number, one in enumerate(room):
+                ports = used + one.ports
+                if ports > most:
+                    continue
+                grown = tuple(map(add, sums, one.measures)), (*before, number)
+                if ports not in longer or grown < longer[ports]:
+                    longer[ports] = grown
+        best = longer
+    return min(best.values())[1] if best else None
 
 
 @dataclass
@@ -121,7 +168,10 @@ class _Search:
         """Whether each room may take what is best for itself in this measure."""
         if self._coupled:
             return False
-        best = [self._least(room, numbers, place) for room, numbers in zip(self.task.rooms, self.left, strict=True)]
+        best = [
+            self._least(room, numbers, place)
+            for room, numbers in zip(self.task.rooms, self.left, strict=True)
+        ]
         lean = [
             min(numbers, key=lambda number: (room[number].ports, room[number].flow, number))
             for room, numbers in zip(self.task.rooms, best, strict=True)
@@ -210,7 +260,7 @@ class _Columns:
         limits = [LinearConstraint(one_each, 1.0, 1.0)]
         if rows:
             limits.append(LinearConstraint(np.array([row for row, _ in rows]), ub=[most for _, most in rows]))
-        options = {"node_limit": self._task.nodes, "mip_rel_gap": 0.0, "presolve": False}
+        options = {"node_limit": self._task.nodes, "mip_rel_gap": 0.0, "presolve": True}
         found = milp(costs, constraints=limits, integrality=1, bounds=(0, 1), options=options)
         bound = found.mip_dual_bound
         if bound is None or not math.isfinite(bound):
