@@ -1,8 +1,8 @@
 """What a house could be instead: the trade-off of supply temperature, material, pump power and heat.
 
 Every room may lie at each of its spacings, in more circuits, on each manifold of its storey and under other
-coverings. For each supply temperature at which one of these becomes possible, the best house is found as a whole, with a
-proven bound; those that no other house beats are the options. Heat after EN 1264-2 and EN 1264-3, as in designs.
+coverings. For each supply temperature at which one of these becomes possible, the best house is found as a whole,
+with a proven bound; those that no other house beats are the options. Heat after EN 1264-2 and EN 1264-3, as in designs.
 """
 
 from __future__ import annotations

@@ -51,6 +51,7 @@ OPERATIONS = {
     "designs",
     "designs_calendar",
     "designs_drawing",
+    "design_options",
     "calculations",
     "limits",
     "ready",

@@ -6,6 +6,7 @@ from ._base import FORMS, Calculation
 from .coil_plan import COIL_PLAN
 from .commissioning import COMMISSIONING
 from .curing_plan import CURING_PLAN
+from .design_options import DESIGN_OPTIONS
 from .designs import DESIGNS
 from .floor_section import FLOOR_SECTION
 from .heat_loss import HEAT_LOSS
@@ -39,4 +40,5 @@ CALCULATIONS: tuple[Calculation, ...] = (
     LAYING_SHEETS,
     COMMISSIONING,
     DESIGNS,
+    DESIGN_OPTIONS,
 )

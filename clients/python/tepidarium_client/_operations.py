@@ -251,6 +251,12 @@ class Calculations:
         "The dates of all screeds of a house as an iCalendar text for a calendar program.",
         accept=CALENDAR,
     )
+    design_options = Operation(
+        "design-options",
+        models.DesignOptionsRequest,
+        decode_as(models.DesignOptionsResponse),
+        "What a house could be instead, and what each option takes beside the next.",
+    )
     calculations = Question(
         "/v1/calculations", decode_as(models.Catalogue), "The calculations that the service offers."
     )

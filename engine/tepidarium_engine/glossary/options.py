@@ -47,12 +47,12 @@ OPTIONS: dict[str, Entry] = {
     # what it comes to
     "design_options": Items("The options from the warmest supply to the coldest", 1, 40),
     "by_rule": Word("The house as designs does it, by area"),
-    "option_number": Number("1", 0, 10_000, "Number of options"),
-    "least_material": Number("1", 0, 40, "The option with the least material, counted from 0"),
-    "least_supply": Number("1", 0, 40, "The option with the coldest supply, counted from 0"),
-    "least_pump_power": Number("1", 0, 40, "The option with the least pump power, counted from 0"),
+    "number_of_option": Number("1", 0, 40, "Number of the option, counted from 1; 0: the house by the rule"),
+    "least_material": Number("1", 1, 40, "The option with the least material"),
+    "least_supply": Number("1", 1, 40, "The option with the coldest supply"),
+    "least_pump_power": Number("1", 1, 40, "The option with the least pump power"),
     "least_cost_of_use": Number(
-        "1", 0, 40, "The option that costs least with its energy, counted from 0; null without prices"
+        "1", 1, 40, "The option that costs least with its energy; null without prices"
     ),
     "supplies_considered": Number("1", 0, 1000, "Supply temperatures that were looked at"),
     "searches": Number("1", 0, 100_000, "Mixed-integer programmes that were solved"),

@@ -9,6 +9,7 @@ from ..building.asked_rooms import rooms_to_heat
 from ..building.floors import RoomToHeat, surface_limit
 from ..building.house import House, house_of
 from ..building.records import DesignsInputs
+from ..building.supply import LEAST_EXCESS
 from ..errors import FaultList, faults_at
 from .option_records import DesignOptionsInputs
 
@@ -20,7 +21,15 @@ def check_options(inputs: DesignOptionsInputs) -> None:
     faults = FaultList()
     source = inputs.design.source
     most = source.maximum_supply_temperature
+    least = max(room.room_temperature for room in inputs.design.rooms) + LEAST_EXCESS
     for place, supply in enumerate(inputs.supply_temperatures):
+        faults.require(
+            supply >= least,
+            f"/supply_temperatures/{place}",
+            "supply_below_room",
+            f"must be at least {LEAST_EXCESS:g} K above the warmest room",
+            least,
+        )
         faults.require(
             supply <= most,
             f"/supply_temperatures/{place}",

@@ -6,6 +6,7 @@ changes but flows, so that only they have to be looked at.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import NamedTuple
@@ -13,7 +14,7 @@ from typing import NamedTuple
 from ..building.floors import RoomToHeat
 from ..building.house import House
 from ..building.solving import FirstDivision
-from ..building.supply import operate_rooms
+from ..building.supply import LEAST_EXCESS, operate_rooms
 from ..errors import required
 from .option_records import DesignOptionsInputs, PumpStage
 from .room_choices import ChoiceTables, RoomChoice
@@ -25,8 +26,6 @@ _MOST_SUPPLIES = 48
 """Supplies that are looked at for one drop; of more, some between the others are left out."""
 _MOST_SEARCHES = 90
 """Programmes given to HiGHS; supplies that are left over then are left out."""
-_LEAST_EXCESS = 1.0
-"""Of the supply over every room [K], as in designs."""
 _SAME = 1e-9
 _HEAT, _LENGTH, _MONEY, _FLOW = 10.0, 1000.0, 100.0, 1e9
 """Whole numbers of 0.1 W, 1 mm, 0.01 of the currency and 1 mm3/s."""
@@ -81,9 +80,18 @@ class FrontSearch:
         aims = self._aims()
         found = list(self._all(division, aims))
         if not found:
-            self.pump_too_small = True
+            self.pump_too_small = bool(self.inputs.pump_stages)
             found = list(self._all(division, [_Aim(False, None)]))
-        return found
+        ruled = self.by_rule(division)
+        offered = not self.inputs.pump_stages and self._has_ports(ruled)
+        return [*found, ruled] if offered or not found else found
+
+    def _has_ports(self, option: HouseOption) -> bool:
+        most = self.house.inputs.limits.maximum_circuits
+        circuits = Counter(
+            choice.divided.manifold for choice in option.choices for _ in range(choice.circuits)
+        )
+        return all(count <= most for count in circuits.values())
 
     def _aims(self) -> list[_Aim]:
         if self.inputs.pump_stages:
@@ -122,7 +130,7 @@ class FrontSearch:
             return [by_rule]
         if self.inputs.supply_temperatures:
             return sorted(set(self.inputs.supply_temperatures), reverse=True)
-        least = max(room.room.room_temperature for room in house.rooms) + _LEAST_EXCESS
+        least = max(room.room.room_temperature for room in house.rooms) + LEAST_EXCESS
         asked = {
             room.required_supply(
                 choice, min(room.required_heat_output, choice.limit_heat_output), source.temperature_drop

@@ -21,10 +21,11 @@ from .room_choices import RoomChoice
 
 __all__ = ["Front", "best_in", "cost_of_use", "evaluated", "front_of"]
 
-_SAME_SUPPLY, _SAME_HEAT = 0.1, 1.0
-"""Differences [K, W] for which nobody chooses another house (common practice, no source)."""
+_SAME_SUPPLY, _SAME_HEAT, _SAME_POWER = 0.1, 1.0, 0.5
+"""Differences [K, W, W] of supply, heat and pump power for which nobody chooses another house (common practice, no
+source)."""
 _SAME_SHARE = 0.01
-"""The same for material and pump power, as a share of them."""
+"""The same for material, as a share of it."""
 
 
 class _Measures(NamedTuple):
@@ -40,7 +41,7 @@ class _Measures(NamedTuple):
             self.supply <= other.supply + _SAME_SUPPLY
             and self.missing <= other.missing + _SAME_HEAT
             and self.material <= other.material * (1.0 + _SAME_SHARE)
-            and self.power <= other.power * (1.0 + _SAME_SHARE)
+            and self.power <= other.power + _SAME_POWER
         )
 
 
@@ -72,6 +73,7 @@ def evaluated(search: FrontSearch, option: HouseOption) -> DesignOption:
     rooms = tuple(_room(search, place, choice, water) for place, choice in enumerate(option.choices))
     ports = Counter(room.manifold for room in divided for _ in room.loops.circuits)
     return DesignOption(
+        number=0,
         supply_temperature=option.supply,
         return_temperature=water.whole.return_temperature,
         design_drop=option.drop,
@@ -172,10 +174,9 @@ def _use(option: DesignOption) -> tuple[float, ...]:
 
 def best_in(options: Sequence[DesignOption]) -> tuple[int, int, int, int | None]:
     """Numbers of the options with the least material, supply, pump power and cost of use."""
-    numbers = range(len(options))
-    material, supply, power = (min(numbers, key=lambda number: order(options[number])) for order in _RESPECTS)
-    used = [number for number in numbers if cost_of_use(options[number]) is not None]
-    return material, supply, power, min(used, key=lambda number: _use(options[number]), default=None)
+    material, supply, power = (min(options, key=order).number for order in _RESPECTS)
+    used = [option for option in options if cost_of_use(option) is not None]
+    return material, supply, power, min(used, key=_use).number if used else None
 
 
 def _spread(options: Sequence[DesignOption], pinned: int, most: int) -> list[DesignOption]:
@@ -196,9 +197,9 @@ def _spread(options: Sequence[DesignOption], pinned: int, most: int) -> list[Des
 
 
 def with_neighbours(options: Sequence[DesignOption]) -> tuple[DesignOption, ...]:
-    """Each beside the one before it."""
+    """Each with its number, beside the one before it."""
     return tuple(
-        option if not place else replace(option, beside=_beside(option, options[place - 1]))
+        replace(option, number=place + 1, beside=_beside(option, options[place - 1]) if place else None)
         for place, option in enumerate(options)
     )
 

@@ -60,10 +60,7 @@ def _front_findings(search: FrontSearch, front: Front) -> Iterator[Finding]:
             "/supply_temperatures",
             "More supply temperatures change the choice of a room than can be looked at, so some between the others "
             "were left out. Give those that you want to see.",
-            value=float(search.supplies),
-            limit=float(search.supplies + search.supplies_left_out),
-            quantity="supplies_considered",
-            limit_is="in all",
+            detail=f"{search.supplies} of {search.supplies + search.supplies_left_out}",
         )
     if front.left_out:
         yield Finding.at(
@@ -71,10 +68,7 @@ def _front_findings(search: FrontSearch, front: Front) -> Iterator[Finding]:
             "note",
             "/maximum_options",
             "There are more options than asked for; those that differ most are shown. Ask for more to see the rest.",
-            value=float(len(front.options)),
-            limit=float(len(front.options) + front.left_out),
-            quantity="option_number",
-            limit_is="in all",
+            detail=f"{len(front.options)} of {len(front.options) + front.left_out}",
         )
     for place, option in enumerate(front.options):
         if not option.proven:

@@ -160,13 +160,14 @@ class BesideNeighbour:
 class DesignOption:
     """A house by area that no other option beats in everything.
 
-    ``supply_temperature`` and ``return_temperature`` [degC] of all circuits together; ``design_drop`` [K] is that of
-    the source. ``material_cost`` needs prices, ``energy`` a heat pump. ``gap``: the share by which another choice at
-    this supply could be better in the first measure that is not proven; 0 where ``proven``. ``breaks`` are the
-    limits that it breaks, by the code that designs uses. ``beside`` compares it to the option before, which has the
-    next warmer supply.
+    ``number`` counts from 1, and is 0 in the house by the rule. ``supply_temperature`` and ``return_temperature``
+    [degC] of all circuits together; ``design_drop`` [K] is that of the source. ``material_cost`` needs prices,
+    ``energy`` a heat pump. ``gap``: the share by which another choice at this supply could be better in the first
+    measure that is not proven; 0 where ``proven``. ``breaks`` are the limits that it breaks, by the code that designs
+    uses. ``beside`` compares it to the option before, which has the next warmer supply.
     """
 
+    number: int = field(metadata=named("number_of_option"))
     supply_temperature: float
     return_temperature: float
     design_drop: float
@@ -188,8 +189,8 @@ class DesignOption:
 @dataclass(frozen=True, slots=True)
 class DesignOptionsResult:
     """The options from the warmest supply to the coldest. ``by_rule`` is the house as designs does it, by area.
-    ``least_material``, ``least_supply``, ``least_pump_power`` and ``least_cost_of_use`` are numbers of options, counted
-    from 0. ``solver`` names what searched, empty where no search was needed; ``searches`` how often it did."""
+    ``least_material``, ``least_supply``, ``least_pump_power`` and ``least_cost_of_use`` are the ``number`` of an
+    option. ``solver`` names what searched, empty where no search was needed; ``searches`` how often it did."""
 
     options: tuple[DesignOption, ...] = field(metadata=named("design_options"))
     by_rule: DesignOption
