@@ -99,7 +99,8 @@ def test_no_combination_of_spacings_has_less_pipe(seed: int) -> None:
     for supply in sorted({option.supply_temperature for option in found.options})[:3]:
         every = [designed(design, supply, each) for each in itertools.product(*spacings)]
         here = [option for option in found.options if option.supply_temperature <= supply + SUPPLY]
-        for other in every:
+        least = min(other.heat_missing for other in every)
+        for other in (one for one in every if one.heat_missing <= least + 0.05):
             assert any(
                 option.heat_missing <= other.heat_missing + HEAT
                 and option.pipe_length <= other.pipe_length * (1.0 + LENGTH)
