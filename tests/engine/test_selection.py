@@ -116,9 +116,26 @@ def test_a_bound_is_never_above_the_best() -> None:
                 break
 
 
-def test_sixty_four_rooms_are_proven() -> None:
-    task = random_task(1, rooms=64, choices=20, manifolds=4, tight=0.8)
-    found = best_selection(task)
+def test_sixty_four_rooms_are_nearly_proven() -> None:
+    """Four manifolds that all rooms share, with few ports: what is not proven lies within 1 % of its bound."""
+    task = random_task(1, rooms=64, choices=8, manifolds=4, tight=0.8)
+    found = best_selection(SelectionTask(task.rooms, task.ports, None, NODES))
     assert found is not None
-    assert task.fits(found.taken)
-    assert task.measure(found.taken, 1) <= 1.01 * found.bounds[1] if len(found.bounds) > 1 else True
+    assert found.programmes > 0
+    assert task.measure(found.taken, 0) == found.bounds[0]
+    assert task.measure(found.taken, 1) <= 1.01 * found.bounds[1]
+
+
+def test_rooms_with_a_manifold_each_need_no_programme() -> None:
+    """Built up by ports, and by the programme when the flow counts: the same value."""
+    for seed in range(6):
+        free = random_task(seed, rooms=5, choices=4, manifolds=1, tight=0.8)
+        task = SelectionTask(free.rooms, free.ports, None, NODES)
+        same = SelectionTask(free.rooms, free.ports, 10**6, NODES)
+        found, programmed = best_selection(task), best_selection(same)
+        assert (found is None) == (programmed is None)
+        if found is None or programmed is None:
+            continue
+        assert found.programmes == 0
+        assert values(task, found.taken) == values(task, programmed.taken)
+        assert values(task, found.taken) == min(values(task, taken) for taken in every_selection(task))

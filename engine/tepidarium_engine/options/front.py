@@ -15,7 +15,6 @@ from ..building.floors import RoomToHeat
 from ..building.house import House
 from ..building.solving import FirstDivision
 from ..building.supply import LEAST_EXCESS, operate_rooms
-from ..errors import required
 from .option_records import DesignOptionsInputs, PumpStage
 from .room_choices import ChoiceTables, RoomChoice
 from .selection import Candidate, Selection, SelectionTask, best_selection
@@ -77,24 +76,30 @@ class FrontSearch:
 
     def options(self, division: FirstDivision) -> list[HouseOption]:
         """What is best in some respect: heat first, then material or flow, for each stage of the pump."""
-        aims = self._aims()
-        found = list(self._all(division, aims))
-        if not found:
-            self.pump_too_small = bool(self.inputs.pump_stages)
-            found = list(self._all(division, [_Aim(False, None)]))
+        found: list[HouseOption] = []
+        for stages, ports in ((True, True), (False, True), (True, False), (False, False)):
+            if not found and (stages or self.inputs.pump_stages):
+                self.pump_too_small, self.too_few_ports = not stages, not ports
+                found = list(self._all(division, self._aims(stages=stages)))
         ruled = self.by_rule(division)
-        offered = not self.inputs.pump_stages and self._has_ports(ruled)
-        return [*found, ruled] if offered or not found else found
+        return [*found, ruled] if not found or self._may_be_offered(ruled) else found
 
-    def _has_ports(self, option: HouseOption) -> bool:
+    def _may_be_offered(self, option: HouseOption) -> bool:
+        """Whether the house by the rule is one of those that were asked for, and has its ports."""
+        inputs = self.inputs
+        asked = (
+            not inputs.pump_stages
+            and not inputs.supply_temperatures
+            and (not inputs.temperature_drops or option.drop in inputs.temperature_drops)
+        )
         most = self.house.inputs.limits.maximum_circuits
         circuits = Counter(
             choice.divided.manifold for choice in option.choices for _ in range(choice.circuits)
         )
-        return all(count <= most for count in circuits.values())
+        return asked and all(count <= most for count in circuits.values())
 
-    def _aims(self) -> list[_Aim]:
-        if self.inputs.pump_stages:
+    def _aims(self, *, stages: bool) -> list[_Aim]:
+        if stages and self.inputs.pump_stages:
             return [_Aim(flow, stage) for stage in self.inputs.pump_stages for flow in (False, True)]
         mains = max(manifold.mains_pressure_drop for manifold in self.house.manifolds)
         half = PumpStage(_HALF * self.house.inputs.limits.maximum_pressure_drop + mains)
@@ -177,15 +182,12 @@ class _OnSupply:
 
     def options(self, aims: Sequence[_Aim], permitted: int) -> Iterator[HouseOption]:
         """One for each aim that can be met, unless the house must lack more than ``permitted`` [0.1 W] here."""
-        ports: tuple[int, ...] | None = (self.house.inputs.limits.maximum_circuits,) * len(
-            self.house.manifolds
-        )
+        limits = self.house.inputs.limits
+        every = (limits.maximum_circuits,) * len(self.house.manifolds)
+        ports = None if self.search.too_few_ports else every
         unlimited = _Aim(False, None)
         best = self._best(unlimited, ports)
-        if best is None:
-            self.search.too_few_ports, ports = True, None
-            best = required(self._best(unlimited, ports), "a choice for each room without limits")
-        if _missing(best.choices) > permitted:
+        if best is None or _missing(best.choices) > permitted:
             return
         for aim in aims:
             found = best if aim == unlimited else self._best(aim, ports)

@@ -21,8 +21,8 @@ def option_findings(search: FrontSearch, front: Front) -> Iterator[Finding]:
             "ports_too_few",
             "violation",
             "/design/limits/maximum_circuits",
-            "On some supplies the rooms need more circuits than the manifolds have ports. Add a manifold, or allow "
-            "longer circuits or a higher pressure.",
+            "On every supply the rooms need more circuits than the manifolds have ports, so the options have more. Add "
+            "a manifold, or allow longer circuits or a higher pressure.",
         )
     if search.pump_too_small:
         yield Finding.at(

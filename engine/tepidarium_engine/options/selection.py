@@ -27,8 +27,8 @@ from ..elementwise import Array
 __all__ = ["Candidate", "Selection", "SelectionTask", "best_selection"]
 
 _TIE_BITS = 20
-_ROUNDING = 1e-6
-"""Share of 1 by which a bound on a whole number may be off, and of that number."""
+_ROUNDING, _RELATIVE_ROUNDING = 1e-6, 1e-9
+"""By how much a bound on a whole number may be off, and the same as a share of it."""
 _OPTIMAL, _INFEASIBLE = 0, 2
 """How scipy says that a solution is the best, or that there is none."""
 
@@ -214,7 +214,9 @@ class _Search:
         ):
             self.taken = solved.taken
         if place is not None:
-            self.bounds.append(math.ceil(solved.bound - _ROUNDING * max(1.0, abs(solved.bound))))
+            self.bounds.append(
+                math.ceil(solved.bound - max(_ROUNDING, _RELATIVE_ROUNDING * abs(solved.bound)))
+            )
             return self.taken is not None and self.task.measure(self.taken, place) <= self.bounds[place]
         return True
 
