@@ -23,7 +23,7 @@ __all__ = ["FrontSearch", "HouseOption"]
 
 _MOST_SUPPLIES = 48
 """Supplies that are looked at for one drop; of more, some between the others are left out."""
-_MOST_SEARCHES = 90
+_MOST_SEARCHES = 250
 """Programmes given to HiGHS; supplies that are left over then are left out."""
 _SAME = 1e-9
 _HEAT, _LENGTH, _MONEY, _FLOW = 10.0, 1000.0, 100.0, 1e9
