@@ -52,6 +52,7 @@ OPERATIONS = {
     "designs_calendar",
     "designs_drawing",
     "design_options",
+    "design_options_drawing",
     "calculations",
     "limits",
     "ready",

@@ -9,6 +9,7 @@ from tepidarium_engine.design_options import (
     workings,
 )
 
+from ..renderings.options_drawing import options_drawing
 from ._base import Calculation
 
 __all__ = ["DESIGN_OPTIONS"]
@@ -30,12 +31,14 @@ DESIGN_OPTIONS = Calculation(
         "and estimated tails; nothing is drawn. To have one drawn, send its `supply_temperature` as that of the "
         "source, and `pipe_spacing` and `manifold` of its rooms, to designs. `proven` says that no other choice on "
         "this supply is better of its kind; where a search ends before, `gap` is how much better one could be. "
-        "Searches are bounded by a number of `nodes` and not by time, so that the same request has the same answer."
+        "Searches are bounded by a number of `nodes` and not by time, so that the same request has the same answer. "
+        "Ask for `image/svg+xml` to get the options as a plot with their table."
     ),
     inputs=DesignOptionsInputs,
     result=DesignOptionsResult,
     calculate=calculate,
     workings=workings,
+    renderings={"image/svg+xml": options_drawing},
     heavy=True,
     example={
         "design": {

@@ -257,6 +257,13 @@ class Calculations:
         decode_as(models.DesignOptionsResponse),
         "What a house could be instead, and what each option takes beside the next.",
     )
+    design_options_drawing = Operation(
+        "design-options/drawing",
+        models.DesignOptionsRequest,
+        _text,
+        "The options of a house as an SVG plot with their table.",
+        accept=DRAWING,
+    )
     calculations = Question(
         "/v1/calculations", decode_as(models.Catalogue), "The calculations that the service offers."
     )
