@@ -72,6 +72,8 @@ OPERATIONS = {
     "designs_schedule",
     "designs_workbook",
     "designs_files",
+    "design_options",
+    "design_options_drawing",
     "calculations",
     "limits",
     "ready",

@@ -9,6 +9,7 @@ from ._base import CALENDAR, CSV, DXF, FORMS, PDF, SVG, WORKBOOK, Calculation
 from .coil_plan import COIL_PLAN
 from .commissioning import COMMISSIONING
 from .curing_plan import CURING_PLAN
+from .design_options import DESIGN_OPTIONS
 from .designs import DESIGNS
 from .floor_section import FLOOR_SECTION
 from .heat_loss import HEAT_LOSS
@@ -53,5 +54,6 @@ _ALL: tuple[Calculation, ...] = (
     LAYING_SHEETS,
     COMMISSIONING,
     DESIGNS,
+    DESIGN_OPTIONS,
 )
 CALCULATIONS = tuple(map(_offered, _ALL))

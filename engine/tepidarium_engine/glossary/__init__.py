@@ -15,6 +15,7 @@ from .envelope import ENVELOPE
 from .findings import FINDINGS
 from .fitting import FITTING
 from .geometry import GEOMETRY
+from .options import OPTIONS
 from .ordering import ORDERING
 from .practice import PRACTICE
 from .section import SECTION
@@ -63,6 +64,7 @@ GLOSSARY = MappingProxyType(
         SITE_WORK,
         FITTING,
         DRAWING,
+        OPTIONS,
     )
 )
 
