@@ -7,6 +7,7 @@ from .coil_plan import COIL_PLAN
 from .commissioning import COMMISSIONING
 from .curing_plan import CURING_PLAN
 from .designs import DESIGNS
+from .estimates import ESTIMATES
 from .floor_section import FLOOR_SECTION
 from .heat_loss import HEAT_LOSS
 from .heat_output import HEAT_OUTPUT
@@ -39,4 +40,5 @@ CALCULATIONS: tuple[Calculation, ...] = (
     LAYING_SHEETS,
     COMMISSIONING,
     DESIGNS,
+    ESTIMATES,
 )

@@ -23,7 +23,7 @@ class Calculation:
     request and response schemas are derived from them and from the engine's glossary. ``example`` is a complete
     request body; every example is executed by a test. ``renderings`` maps further media types of the answer to
     functions. ``heavy`` work runs in a worker process under a deadline; ``spreads`` says that ``calculate`` takes a
-    ``spread`` and so may use several cores.
+    ``spread`` and so may use several cores. What is ``readable`` answers a GET with a query string, too.
     """
 
     name: str
@@ -38,6 +38,7 @@ class Calculation:
     renderings: Mapping[str, Rendering] = field(default_factory=dict)
     heavy: bool = False
     spreads: bool = False
+    readable: bool = False
 
     @property
     def path(self) -> str:

@@ -219,6 +219,12 @@ class Calculations:
         decode_as(models.MaterialsResponse),
         "What to order, with rule, source and waste of each quantity.",
     )
+    estimates = Operation(
+        "estimates",
+        models.EstimatesRequest,
+        decode_as(models.EstimatesResponse),
+        "Low, likely and high values for a quotation.",
+    )
     laying_sheets = Operation(
         "laying-sheets",
         models.LayingSheetsRequest,

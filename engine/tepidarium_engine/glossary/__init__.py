@@ -11,6 +11,7 @@ from types import MappingProxyType
 from .building import BUILDING
 from .entries import Day, Entry, Items, Number, Text, Word, named
 from .envelope import ENVELOPE
+from .estimating import ESTIMATING
 from .findings import FINDINGS
 from .fitting import FITTING
 from .geometry import GEOMETRY
@@ -61,6 +62,7 @@ GLOSSARY = MappingProxyType(
         ORDERING,
         SITE_WORK,
         FITTING,
+        ESTIMATING,
     )
 )
 
