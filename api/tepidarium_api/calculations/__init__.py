@@ -11,6 +11,7 @@ from .commissioning import COMMISSIONING
 from .curing_plan import CURING_PLAN
 from .design_options import DESIGN_OPTIONS
 from .designs import DESIGNS
+from .estimates import ESTIMATES
 from .floor_section import FLOOR_SECTION
 from .heat_loss import HEAT_LOSS
 from .heat_output import HEAT_OUTPUT
@@ -55,5 +56,6 @@ _ALL: tuple[Calculation, ...] = (
     COMMISSIONING,
     DESIGNS,
     DESIGN_OPTIONS,
+    ESTIMATES,
 )
 CALCULATIONS = tuple(map(_offered, _ALL))

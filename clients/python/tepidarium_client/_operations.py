@@ -305,6 +305,12 @@ class Calculations:
         "The order and its plan of coils as XLSX.",
         accept=WORKBOOK,
     )
+    estimates = Operation(
+        "estimates",
+        models.EstimatesRequest,
+        decode_as(models.EstimatesResponse),
+        "Low, likely and high values for a quotation.",
+    )
     laying_sheets = Operation(
         "laying-sheets",
         models.LayingSheetsRequest,

@@ -12,6 +12,7 @@ from .building import BUILDING
 from .drawing import DRAWING
 from .entries import Day, Entry, Items, Number, Text, Word, named
 from .envelope import ENVELOPE
+from .estimating import ESTIMATING
 from .findings import FINDINGS
 from .fitting import FITTING
 from .geometry import GEOMETRY
@@ -65,6 +66,7 @@ GLOSSARY = MappingProxyType(
         FITTING,
         DRAWING,
         OPTIONS,
+        ESTIMATING,
     )
 )
 
