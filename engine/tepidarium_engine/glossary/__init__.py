@@ -9,11 +9,14 @@ from __future__ import annotations
 from types import MappingProxyType
 
 from .building import BUILDING
+from .drawing import DRAWING
 from .entries import Day, Entry, Items, Number, Text, Word, named
 from .envelope import ENVELOPE
+from .estimating import ESTIMATING
 from .findings import FINDINGS
 from .fitting import FITTING
 from .geometry import GEOMETRY
+from .options import OPTIONS
 from .ordering import ORDERING
 from .plan_import import PLAN_IMPORT
 from .practice import PRACTICE
@@ -63,6 +66,9 @@ GLOSSARY = MappingProxyType(
         SITE_WORK,
         FITTING,
         PLAN_IMPORT,
+        DRAWING,
+        OPTIONS,
+        ESTIMATING,
     )
 )
 

@@ -24,7 +24,7 @@ PLAN_IMPORT: dict[str, Entry] = {
     "rooms_found": Items("The rooms of the file and what became of each", 0, 100_000),
     "layers_found": Items("The layers of a drawing; none in other files", 0, 10_000),
     "level": Number("m", -1e6, 1e6, "Height of the storey's floor"),
-    "room_count": Number("1", 0, 100_000, "Number of its rooms in the file"),
+    "rooms_on_storey": Number("1", 0, 100_000, "Number of its rooms in the file"),
     "storey_taken": Word("Whether rooms of the storey are in the request"),
     "found_area": Number("m2", 0.0, 1e12, "Area of the outline, 0 where there is none"),
     "room_state": Word("taken into the request, not_heated, not_asked_for or left_out"),

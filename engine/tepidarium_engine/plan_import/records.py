@@ -58,7 +58,7 @@ class FoundStorey:
     id: str
     name: str
     level: float | None
-    room_count: int
+    room_count: int = field(metadata=named("rooms_on_storey"))
     taken: bool = field(metadata=named("storey_taken"))
 
 
