@@ -29,6 +29,7 @@ OTHER_FORMS = {
         "calendar": "print the dates of the screeds as iCalendar text",
         "drawing": "print the drawing of the storey as SVG",
     },
+    "design-options": {"drawing": "print the options as a plot in SVG"},
     "floor-section": {"drawing": "print the isotherms as SVG"},
     "routes": {"drawing": "print the drawing as SVG"},
 }
