@@ -35,6 +35,7 @@ STAGES: dict[str, tuple[str, ...]] = {
         "prices_are_zero",
         "option_not_proven",
         "efficiency_not_known",
+        "little_reserve",
         "single_option",
         "supplies_left_out",
         "options_left_out",

@@ -54,6 +54,7 @@ OPERATIONS = {
     "designs_drawing",
     "design_options",
     "design_options_drawing",
+    "design_sensitivity",
     "calculations",
     "limits",
     "ready",

@@ -7,6 +7,7 @@ from .coil_plan import COIL_PLAN
 from .commissioning import COMMISSIONING
 from .curing_plan import CURING_PLAN
 from .design_options import DESIGN_OPTIONS
+from .design_sensitivity import DESIGN_SENSITIVITY
 from .designs import DESIGNS
 from .floor_section import FLOOR_SECTION
 from .heat_loss import HEAT_LOSS
@@ -41,4 +42,5 @@ CALCULATIONS: tuple[Calculation, ...] = (
     COMMISSIONING,
     DESIGNS,
     DESIGN_OPTIONS,
+    DESIGN_SENSITIVITY,
 )

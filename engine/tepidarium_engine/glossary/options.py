@@ -80,4 +80,29 @@ OPTIONS: dict[str, Entry] = {
     "power_difference": Number("W", -1e6, 1e6, "Pump power less that of the option before"),
     "material_difference": Number("1", -1e12, 1e12, "Price of material less that of the option before"),
     "use_difference": Number("1", -1e13, 1e13, "Cost of use less that of the option before"),
+    # how a design reacts
+    "demand_rise": Number("1", 0.0, 2.0, "Share by which heat demands rise"),
+    "warmer_by": Number("K", 0.0, 10.0, "By how much a room is kept warmer"),
+    "outside_of_design": Number(
+        "degC", -50.0, 20.0, "Outside temperature of the demands: they grow with the distance from it"
+    ),
+    "added_screed": Number("m", 0.0, 0.1, "Further screed over the pipes"),
+    "limit_of_supply": Number("degC", 20.0, 90.0, "Warmest supply that is looked at; null: not looked at"),
+    "sensitivity_lines": Items("The design with one change each, the greatest effect first", 0, 200),
+    "change_kind": Word("What is changed"),
+    "supply_changed": Number("K", -100.0, 100.0, "Supply temperature less that of the design"),
+    "missing_changed": Number("W", -1e6, 1e6, "Missing heat less that of the design"),
+    "pipe_changed": Number("m", -1e6, 1e6, "Pipe less that of the design"),
+    "circuits_changed": Number("1", -256, 256, "Circuits less those of the design"),
+    "power_changed": Number("W", -1e6, 1e6, "Pump power less that of the design"),
+    "pump_power": Number("W", 0.0, 1e6, "Power that the pump gives to the water"),
+    "tolerances": Items("How much more heat each room may need at its spacing", 1, 64),
+    "tolerance_on_supply": Number(
+        "1", -1.0, 1e6, "The same on the supply of the design, as a share of the demand"
+    ),
+    "tolerance_at_most": Number(
+        "1", -1.0, 1e6, "The same on the warmest supply that the source gives, as a share of the demand"
+    ),
+    "limited_by": Word("What ends it: the supply, or the limit of the surface"),
+    "demand_tolerance": Number("1", -1.0, 1e6, "The least of these of all rooms"),
 }

@@ -13,7 +13,7 @@ from ..building.supply import LEAST_EXCESS
 from ..errors import FaultList, faults_at
 from .option_records import DesignOptionsInputs
 
-__all__ = ["asked_house", "check_options", "covering_variants"]
+__all__ = ["check_options", "covering_variants", "house_by_area"]
 
 
 def check_options(inputs: DesignOptionsInputs) -> None:
@@ -77,9 +77,9 @@ def _check_efficiency(inputs: DesignOptionsInputs, faults: FaultList) -> None:
         )
 
 
-def asked_house(inputs: DesignOptionsInputs) -> House:
+def house_by_area(request: DesignsInputs) -> House:
     """The house by area: nothing is drawn or measured. Raises ``InputError`` as designs does, below ``/design``."""
-    design = _without_drawing(inputs.design)
+    design = _without_drawing(request)
     with faults_at({}, "/design"):
         return replace(house_of(design, rooms_to_heat(design)), by_area=True)
 
