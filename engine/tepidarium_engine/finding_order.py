@@ -36,6 +36,7 @@ STAGES: dict[str, tuple[str, ...]] = {
         "option_not_proven",
         "efficiency_not_known",
         "little_reserve",
+        "curve_too_low",
         "single_option",
         "supplies_left_out",
         "options_left_out",

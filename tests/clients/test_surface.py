@@ -55,6 +55,7 @@ OPERATIONS = {
     "design_options",
     "design_options_drawing",
     "design_sensitivity",
+    "heating_season",
     "calculations",
     "limits",
     "ready",

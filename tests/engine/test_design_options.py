@@ -231,11 +231,11 @@ CURVE = (EfficiencyPoint(30.0, 5.0), EfficiencyPoint(40.0, 4.0), EfficiencyPoint
     ("supply", "coefficient"), [(30.0, 5.0), (35.0, 4.5), (40.0, 4.0), (50.0, 3.25), (60.0, 2.5)]
 )
 def test_efficiency_lies_on_straight_lines(supply: float, coefficient: float) -> None:
-    assert coefficient_at(HeatPump(CURVE, 1000.0), supply) == pytest.approx(coefficient)
+    assert coefficient_at(CURVE, supply) == pytest.approx(coefficient)
 
 
 def test_efficiency_beyond_the_curve_is_not_guessed() -> None:
-    assert coefficient_at(HeatPump(CURVE, 1000.0), 29.9) is None
+    assert coefficient_at(CURVE, 29.9) is None
     short = HeatPump((EfficiencyPoint(20.0, 5.0), EfficiencyPoint(21.0, 4.9)), 1000.0)
     found = options(house(1, 3), heat_pump=short)
     assert "efficiency_not_known" in codes(found)

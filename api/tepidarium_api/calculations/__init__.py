@@ -12,6 +12,7 @@ from .designs import DESIGNS
 from .floor_section import FLOOR_SECTION
 from .heat_loss import HEAT_LOSS
 from .heat_output import HEAT_OUTPUT
+from .heating_season import HEATING_SEASON
 from .hydraulics import HYDRAULICS
 from .insulation_check import INSULATION_CHECK
 from .laying_sheets import LAYING_SHEETS
@@ -43,4 +44,5 @@ CALCULATIONS: tuple[Calculation, ...] = (
     DESIGNS,
     DESIGN_OPTIONS,
     DESIGN_SENSITIVITY,
+    HEATING_SEASON,
 )

@@ -40,6 +40,8 @@ __all__ = [
     "CircuitToCutInput",
     "CircuitToLay",
     "CircuitToLayInput",
+    "ClimateBin",
+    "ClimateBinInput",
     "CoilCut",
     "CoilInStock",
     "CoilInStockInput",
@@ -147,6 +149,10 @@ __all__ = [
     "HeatSource",
     "HeatSourceInput",
     "HeatUpRow",
+    "HeatingCurve",
+    "HeatingSeasonInputs",
+    "HeatingSeasonRequest",
+    "HeatingSeasonResponse",
     "HydraulicsInputs",
     "HydraulicsLimits",
     "HydraulicsLimitsInput",
@@ -282,6 +288,8 @@ __all__ = [
     "ScreedSupplyInput",
     "ScreedToHeat",
     "ScreedToHeatInput",
+    "SeasonBin",
+    "SeasonRoom",
     "SectionLayer",
     "SectionLayerInput",
     "SensitivityLine",
@@ -657,6 +665,19 @@ class CircuitToCutInput(Struct, kw_only=True):
             description="Length along the pipe's axis, arcs and both tails included [m]; at least 0.1; at most 1000"
         ),
     ]
+
+
+class ClimateBin(Struct, kw_only=True):
+    outside_temperature: Annotated[float, Meta(description="Temperature of the outside air [degC]")]
+    hours: Annotated[float, Meta(description="Hours of a year [h]")]
+
+
+class ClimateBinInput(Struct, kw_only=True):
+    outside_temperature: Annotated[
+        float,
+        Meta(description="Temperature of the outside air [degC]; at least -60; at most 50"),
+    ]
+    hours: Annotated[float, Meta(description="Hours of a year [h]; at least 0; at most 8784")]
 
 
 class CoilCut(Struct, kw_only=True):
@@ -2124,6 +2145,25 @@ class HeatUpRow(Struct, kw_only=True):
         Meta(description="Stage of the plan"),
     ]
     supply_temperature: Annotated[float, Meta(description="Water temperature into the circuit [degC]")]
+
+
+class HeatingCurve(Struct, kw_only=True):
+    basis_room: Annotated[str, Meta(description="The id of a room")]
+    basis_temperature: Annotated[
+        float, Meta(description="Temperature of the room that the curve is for [degC]")
+    ]
+    design_outside_temperature: Annotated[float, Meta(description="Outside temperature of the design [degC]")]
+    design_supply_temperature: Annotated[float, Meta(description="Supply at that outside temperature [degC]")]
+    exponent: Annotated[
+        float,
+        Meta(
+            description="Exponent of the heat over the excess temperature: 1 for floors after EN 1264-2 [1]"
+        ),
+    ]
+    slope: Annotated[
+        float,
+        Meta(description="Kelvin of supply over the room for each kelvin outside below it [1]"),
+    ]
 
 
 class HydraulicsLimits(Struct, kw_only=True):
@@ -4246,6 +4286,37 @@ class ScreedSupplyInput(Struct, kw_only=True):
         float,
         Meta(description="Screed that stays in pump and hoses (default 0.2) [m3]; at least 0; at most 5"),
     ] = 0.2
+
+
+class SeasonBin(Struct, kw_only=True):
+    outside_temperature: Annotated[float, Meta(description="Temperature of the outside air [degC]")]
+    hours: Annotated[float, Meta(description="Hours of a year [h]")]
+    load_share: Annotated[
+        float,
+        Meta(description="Heat that the basis room needs over that of the design [1]"),
+    ]
+    supply_temperature: Annotated[float, Meta(description="Water temperature into the circuit [degC]")] | None
+    return_temperature: (
+        Annotated[float, Meta(description="Water temperature out of the circuit [degC]")] | None
+    )
+    heat: Annotated[float, Meta(description="Heat that is given in these hours [kWh]")]
+    flow_share: Annotated[float, Meta(description="Mean flow over design flow [1]")]
+    coefficient_of_performance: (
+        Annotated[float, Meta(description="Heat given over electricity taken [1]")] | None
+    )
+    electricity: Annotated[float, Meta(description="Electricity of a year [kWh]")] | None
+
+
+class SeasonRoom(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
+    name: Annotated[str, Meta(description="Name for people")]
+    design_duty: Annotated[
+        float,
+        Meta(description="Share of the time that the control is open at the design [1]"),
+    ]
+    mean_duty: Annotated[float, Meta(description="The same on average over the heating hours [1]")]
+    heat: Annotated[float, Meta(description="Heat that is given in these hours [kWh]")]
+    heat_lacking: Annotated[float, Meta(description="Heat that the room lacks in the year [kWh]")]
 
 
 class SectionLayer(Struct, kw_only=True):
@@ -10734,6 +10805,119 @@ class DesignsResponse(Struct, kw_only=True):
         DesignConvergence,
         Meta(description="How spacings, supply, flows, lengths and heat of tails came to agree"),
     ]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
+    engine_version: Annotated[
+        str,
+        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
+    ]
+    workings: (
+        Annotated[
+            list[Working],
+            Meta(
+                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
+            ),
+        ]
+        | UnsetType
+    ) = UNSET
+
+
+class HeatingSeasonInputs(Struct, kw_only=True):
+    design: Annotated[
+        DesignsInputs,
+        Meta(
+            description="A request of designs; what concerns drawings, dates and orders does not matter here"
+        ),
+    ]
+    climate: Annotated[list[ClimateBin], Meta(description="The year in bins of outside temperature")]
+    outside_temperature: Annotated[
+        float,
+        Meta(description="Outside temperature of the demands: they grow with the distance from it [degC]"),
+    ]
+    heating_limit: Annotated[
+        float,
+        Meta(description="Outside temperature from which nothing is heated [degC]"),
+    ]
+    exponent: Annotated[
+        float,
+        Meta(
+            description="Exponent of the heat over the excess temperature: 1 for floors after EN 1264-2 [1]"
+        ),
+    ]
+    efficiency: Annotated[
+        list[EfficiencyPoint],
+        Meta(description="Heat over electricity by supply temperature, coldest first"),
+    ]
+
+
+class HeatingSeasonRequest(Struct, kw_only=True):
+    design: Annotated[
+        DesignsInputsInput,
+        Meta(
+            description="A request of designs; what concerns drawings, dates and orders does not matter here"
+        ),
+    ]
+    climate: Annotated[
+        list[ClimateBinInput],
+        Meta(description="The year in bins of outside temperature; at least 1 items; at most 80 items"),
+    ]
+    outside_temperature: Annotated[
+        float,
+        Meta(
+            description="Outside temperature of the demands: they grow with the distance from it (default -12.0) [degC]; at least -50; at most 20"
+        ),
+    ] = -12.0
+    heating_limit: Annotated[
+        float,
+        Meta(
+            description="Outside temperature from which nothing is heated (default 15.0) [degC]; at least 0; at most 25"
+        ),
+    ] = 15.0
+    exponent: Annotated[
+        float,
+        Meta(
+            description="Exponent of the heat over the excess temperature: 1 for floors after EN 1264-2 (default 1.0) [1]; at least 0.8; at most 1.6"
+        ),
+    ] = 1.0
+    efficiency: Annotated[
+        list[EfficiencyPointInput],
+        Meta(
+            description="Heat over electricity by supply temperature, coldest first; at least 0 items; at most 24 items"
+        ),
+    ] = field(default_factory=list)
+    workings: Annotated[
+        bool,
+        Meta(
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
+        ),
+    ] = False
+
+
+class HeatingSeasonResponse(Struct, kw_only=True):
+    inputs: Annotated[HeatingSeasonInputs, Meta(description="The inputs as used, defaults filled in")]
+    curve: Annotated[
+        HeatingCurve,
+        Meta(description="Supply temperature over outside temperature, as controls take it"),
+    ]
+    bins: Annotated[
+        list[SeasonBin],
+        Meta(description="The house at each outside temperature, in the order of the request"),
+    ]
+    rooms: Annotated[list[SeasonRoom], Meta(description="The rooms through the season")]
+    heating_hours: Annotated[float, Meta(description="Hours that are heated [h]")]
+    heat: Annotated[float, Meta(description="Heat that is given in these hours [kWh]")]
+    mean_supply_temperature: Annotated[float, Meta(description="Mean over the heating hours [degC]")] | None
+    mean_flow_share: Annotated[float, Meta(description="Mean over the heating hours [1]")] | None
+    electricity: Annotated[float, Meta(description="Electricity of a year [kWh]")] | None
+    seasonal_performance: (
+        Annotated[float, Meta(description="Heat of the year over its electricity [1]")] | None
+    )
     findings: Annotated[
         list[Finding],
         Meta(description="What can be computed but should be looked at, the most urgent first"),

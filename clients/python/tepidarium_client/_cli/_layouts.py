@@ -48,6 +48,7 @@ TITLES = {
     ("commissioning", "editions"): "What the texts ask for",
     ("commissioning", "drift"): "How the reading of a tight system moves",
     ("commissioning", "filling_steps"): "Steps of filling",
+    ("heating-season", "bins"): "From bin to bin",
     ("design-sensitivity", "lines"): "One change at a time, the greatest effect first",
     ("design-sensitivity", "tolerances"): "How much more heat a room may need",
     ("design-options", "options"): "From the warmest supply to the coldest",
