@@ -14,7 +14,7 @@ from .checking import check
 from .errors import FaultList, faults_at
 from .gathering import gathered
 from .options.asked_options import house_by_area
-from .options.sensitivity import HouseFigures, figures, lines, tolerances
+from .options.sensitivity import figures, sensitivity, tolerances
 from .options.sensitivity_records import (
     ChangeKind,
     DesignSensitivityInputs,
@@ -77,8 +77,8 @@ def _calculated(inputs: DesignSensitivityInputs) -> DesignSensitivityResult:
     house = house_by_area(inputs.design)
     with faults_at({}, "/design"):
         division = first_division(house)
-        before: HouseFigures = figures(division)
-        found = tuple(lines(inputs, house, before))
+    before = figures(division)
+    found = sensitivity(inputs, house, before)
     rooms = tuple(tolerances(house, division))
     return DesignSensitivityResult(
         supply_temperature=before.supply,
@@ -86,15 +86,26 @@ def _calculated(inputs: DesignSensitivityInputs) -> DesignSensitivityResult:
         pipe_length=before.pipe,
         circuit_count=before.circuits,
         pump_power=before.power,
-        lines=found,
+        lines=found.lines,
         tolerances=rooms,
         demand_tolerance=min(room.tolerance_at_most for room in rooms),
-        findings=gathered(_findings(inputs, rooms), inputs),
+        findings=gathered(_findings(inputs, rooms, found.impossible), inputs),
         cautions=once((*FLOOR, *LENGTHS)),
     )
 
 
-def _findings(inputs: DesignSensitivityInputs, rooms: tuple[RoomTolerance, ...]) -> Iterator[Finding]:
+def _findings(
+    inputs: DesignSensitivityInputs, rooms: tuple[RoomTolerance, ...], impossible: tuple[str, ...]
+) -> Iterator[Finding]:
+    if impossible:
+        yield Finding.at(
+            "change_not_computed",
+            "note",
+            "/design",
+            "With some changes no house can be designed within what can be computed, so they have no line. Make them "
+            "in the request of designs to see why.",
+            detail=" ".join(impossible)[:1000],
+        )
     for place, room in enumerate(rooms):
         if room.tolerance_at_most < inputs.demand_rise:
             yield Finding.at(

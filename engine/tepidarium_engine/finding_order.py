@@ -40,6 +40,7 @@ STAGES: dict[str, tuple[str, ...]] = {
         "single_option",
         "supplies_left_out",
         "options_left_out",
+        "change_not_computed",
         "options_by_area",
     ),
     "heat": (

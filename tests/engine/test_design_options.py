@@ -321,3 +321,12 @@ def test_differences_add_up_to_the_last_option() -> None:
 
 def test_the_same_request_has_the_same_answer() -> None:
     assert options(house(6, 6)) == options(house(6, 6))
+
+
+def test_a_covering_that_may_not_be_warmer_than_the_room_is_refused() -> None:
+    """A room at 30 degC, and a timber floor that bears 27 degC (its makers; common practice, no source)."""
+    design = house(1, 1)
+    hot = replace(design.rooms[0], room_temperature=30.0, surface_temperature_limit=None, use="bathroom")
+    with pytest.raises(InputError) as refused:
+        options(replace(design, rooms=(hot,)), coverings=(CoveringOption("timber", 0.1),))
+    assert [fault.pointer for fault in refused.value.faults] == ["/coverings/0/covering"]

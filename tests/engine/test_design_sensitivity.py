@@ -118,3 +118,14 @@ def test_refusals(others: dict[str, object], pointer: str) -> None:
 
 def test_no_limit_is_looked_at_where_none_is_given() -> None:
     assert "supply_limit" not in {line.kind for line in sensitivity(house(1, 2), supply_limit=None).lines}
+
+
+@pytest.mark.parametrize(("limit", "computed"), [(22.0, False), (22.1, True)])
+def test_a_change_that_cannot_be_computed_is_reported(limit: float, computed: bool) -> None:
+    """A floor of at most 22 degC gives no heat to a room that is kept at 22 degC."""
+    design = house(1, 2)
+    cool = replace(design.rooms[1], surface_temperature_limit=limit)
+    found = sensitivity(replace(design, rooms=(design.rooms[0], cool)))
+    assert ("change_not_computed" not in {finding.code for finding in found.findings}) == computed
+    warmer = [line.room for line in found.lines if line.kind == "room_temperature"]
+    assert (cool.id in warmer) == computed

@@ -100,17 +100,23 @@ def _without_drawing(design: DesignsInputs) -> DesignsInputs:
 
 def covering_variants(inputs: DesignOptionsInputs, house: House) -> list[list[tuple[int | None, RoomToHeat]]]:
     """Each room with its own covering, and with those of the request that it may have, by their numbers."""
-    return [
-        [
-            (None, room),
-            *(
-                (place, _covered(room, inputs, place))
-                for place, covering in enumerate(inputs.coverings)
-                if not covering.rooms or room.room.id in covering.rooms
-            ),
-        ]
-        for room in house.rooms
-    ]
+    faults = FaultList()
+    variants: list[list[tuple[int | None, RoomToHeat]]] = [[(None, room)] for room in house.rooms]
+    for place, covering in enumerate(inputs.coverings):
+        for own, room in zip(variants, house.rooms, strict=True):
+            if covering.rooms and room.room.id not in covering.rooms:
+                continue
+            covered = _covered(room, inputs, place)
+            faults.require(
+                covered.surface_limit > room.room.room_temperature,
+                f"/coverings/{place}/covering",
+                "below_room",
+                f"bears {covered.surface_limit:g} degC at most, and {room.label} is as warm: name other rooms",
+                covered.surface_limit,
+            )
+            own.append((place, covered))
+    faults.raise_if_any()
+    return variants
 
 
 def _covered(room: RoomToHeat, inputs: DesignOptionsInputs, place: int) -> RoomToHeat:

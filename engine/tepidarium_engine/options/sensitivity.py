@@ -11,9 +11,10 @@ from ..building.circuits import DividedRoom
 from ..building.floors import RoomToHeat, surface_limit
 from ..building.house import House
 from ..building.solving import FirstDivision, first_division
+from ..errors import InputError
 from .sensitivity_records import ChangeKind, DesignSensitivityInputs, RoomTolerance, SensitivityLine
 
-__all__ = ["HouseFigures", "figures", "lines", "tolerances"]
+__all__ = ["HouseFigures", "Sensitivity", "figures", "sensitivity", "tolerances"]
 
 _SAME = 1e-9
 
@@ -46,10 +47,24 @@ def figures(division: FirstDivision) -> HouseFigures:
     )
 
 
-def lines(inputs: DesignSensitivityInputs, house: House, before: HouseFigures) -> list[SensitivityLine]:
-    """Every change computed, the one with the greatest effect first."""
-    found = [_line(change, before) for change in (*_of_house(inputs, house), *_of_rooms(inputs, house))]
-    return sorted(found, key=_effect)
+class Sensitivity(NamedTuple):
+    """``lines`` with the greatest effect first, and the messages of changes with which no house can be computed."""
+
+    lines: tuple[SensitivityLine, ...]
+    impossible: tuple[str, ...]
+
+
+def sensitivity(inputs: DesignSensitivityInputs, house: House, before: HouseFigures) -> Sensitivity:
+    """Every change computed."""
+    found: list[SensitivityLine] = []
+    impossible: list[str] = []
+    for change in (*_of_house(inputs, house), *_of_rooms(inputs, house)):
+        line = _line(change, before) if _may_give_heat(change.room) else None
+        if line is None:
+            impossible.append(change.message)
+        else:
+            found.append(line)
+    return Sensitivity(tuple(sorted(found, key=_effect)), tuple(impossible))
 
 
 def _effect(line: SensitivityLine) -> tuple[float, ...]:
@@ -61,8 +76,17 @@ def _effect(line: SensitivityLine) -> tuple[float, ...]:
     )
 
 
-def _line(change: _Change, before: HouseFigures) -> SensitivityLine:
-    now = figures(first_division(change.house))
+def _may_give_heat(room: RoomToHeat | None) -> bool:
+    """Whether the floor of the room that is changed may be warmer than the room."""
+    return room is None or room.surface_limit > room.room.room_temperature
+
+
+def _line(change: _Change, before: HouseFigures) -> SensitivityLine | None:
+    """None where the changed house cannot be computed."""
+    try:
+        now = figures(first_division(change.house))
+    except InputError:
+        return None
     return SensitivityLine(
         kind=change.kind,
         room="" if change.room is None else change.room.room.id,
