@@ -45,6 +45,7 @@ STAGES: dict[str, tuple[str, ...]] = {
     ),
     "heat": (
         "heat_missing",
+        "estimated_heat_short",
         "supply_too_cold",
         "remedies_untried",
         "demand_not_reached",
@@ -183,6 +184,8 @@ STAGES: dict[str, tuple[str, ...]] = {
     "order": (
         "circuit_longer_than_coils",
         "joints_due_not_given",
+        "estimate_beyond_drawn",
+        "joints_not_estimated",
         "price_missing",
         "coil_plan_not_proven",
         "estimated_by_area",

@@ -93,6 +93,8 @@ __all__ = [
     "DesignsRequest",
     "DesignsResponse",
     "Documents",
+    "DrawingSheet",
+    "DrawingSheetInput",
     "DrawnCircuit",
     "DrawnDoorway",
     "DrawnManifold",
@@ -106,6 +108,13 @@ __all__ = [
     "ElementInput",
     "ElementLoss",
     "EnergyOfYear",
+    "EstimateRange",
+    "EstimateRoom",
+    "EstimateRoomInput",
+    "EstimatedMaterial",
+    "EstimatesInputs",
+    "EstimatesRequest",
+    "EstimatesResponse",
     "Expansion",
     "ExpansionInput",
     "ExpansionVessel",
@@ -1271,6 +1280,104 @@ class Documents(Struct, kw_only=True):
     ]
 
 
+class DrawingSheet(Struct, kw_only=True):
+    paper: (
+        Annotated[
+            Literal["A0", "A1", "A2", "A3", "A4"],
+            Meta(description="Format of the sheet (ISO 216); null takes the first that fits, from A3 on"),
+        ]
+        | None
+    )
+    orientation: (
+        Annotated[
+            Literal["landscape", "portrait"],
+            Meta(description="Whether the sheet lies or stands; null takes what fits"),
+        ]
+        | None
+    )
+    scale: Annotated[int, Meta(description="Scale of the drawing: 50 stands for 1:50 (ISO 5455) [1]")] | None
+    project: Annotated[str, Meta(description="Name of the project, printed on the records")]
+    revision: Annotated[str, Meta(description="Revision of the drawing, printed in the title block")]
+    author: Annotated[str, Meta(description="Who drew it, printed in the title block")]
+    drawn_on: Annotated[date_aliased, Meta(description="Calendar date, in 1990 to 2199")] | None
+    north: (
+        Annotated[float, Meta(description="Direction of north, clockwise from the y axis of the plan [deg]")]
+        | None
+    )
+    storey: Annotated[str, Meta(description="The id of a storey")] | None
+    room: Annotated[str, Meta(description="The id of a room")] | None
+
+
+class DrawingSheetInput(Struct, kw_only=True):
+    paper: (
+        Annotated[
+            Literal["A0", "A1", "A2", "A3", "A4"],
+            Meta(description="Format of the sheet (ISO 216); null takes the first that fits, from A3 on"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    orientation: (
+        Annotated[
+            Literal["landscape", "portrait"],
+            Meta(description="Whether the sheet lies or stands; null takes what fits"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    scale: (
+        Annotated[
+            int,
+            Meta(
+                description="Scale of the drawing: 50 stands for 1:50 (ISO 5455) [1]; at least 10; at most 1000"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    project: Annotated[
+        str,
+        Meta(
+            description="Name of the project, printed on the records; at least 0 characters; at most 120 characters"
+        ),
+    ] = ""
+    revision: Annotated[
+        str,
+        Meta(
+            description="Revision of the drawing, printed in the title block; at least 0 characters; at most 20 characters"
+        ),
+    ] = ""
+    author: Annotated[
+        str,
+        Meta(
+            description="Who drew it, printed in the title block; at least 0 characters; at most 60 characters"
+        ),
+    ] = ""
+    drawn_on: (
+        Annotated[date_aliased, Meta(description="Calendar date, in 1990 to 2199")] | UnsetType | None
+    ) = UNSET
+    north: (
+        Annotated[
+            float,
+            Meta(
+                description="Direction of north, clockwise from the y axis of the plan [deg]; at least -360; at most 360"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    storey: (
+        Annotated[str, Meta(description="The id of a storey; at least 1 characters; at most 64 characters")]
+        | UnsetType
+        | None
+    ) = UNSET
+    room: (
+        Annotated[str, Meta(description="The id of a room; at least 0 characters; at most 64 characters")]
+        | UnsetType
+        | None
+    ) = UNSET
+
+
 Jamb: TypeAlias = tuple[float, float]
 
 
@@ -1535,6 +1642,66 @@ class EnergyOfYear(Struct, kw_only=True):
         ]
         | None
     )
+
+
+class EstimateRange(Struct, kw_only=True):
+    low: Annotated[float, Meta(description="Low end of the range, in its unit [1]")]
+    likely: Annotated[float, Meta(description="Likely value, in the unit of the range [1]")]
+    high: Annotated[float, Meta(description="High end of the range, in its unit [1]")]
+    unit: Annotated[
+        str,
+        Meta(description="Unit of low, likely and high; 1 for a pure number or for money"),
+    ]
+    basis: Annotated[str, Meta(description="What the range rests on")]
+
+
+class EstimateRoom(Struct, kw_only=True):
+    area: Annotated[float, Meta(description="Floor area [m2]")]
+    use: Annotated[
+        Literal["bathroom", "occupied"],
+        Meta(
+            description="occupied, or bathroom: its surface may be 9 K above the room, see also counts_for_supply"
+        ),
+    ]
+    name: Annotated[str, Meta(description="Name for people")]
+
+
+class EstimateRoomInput(Struct, kw_only=True):
+    area: Annotated[float, Meta(description="Floor area [m2]; at least 0.05; at most 10000")]
+    use: Annotated[
+        Literal["bathroom", "occupied"],
+        Meta(
+            description="occupied, or bathroom: its surface may be 9 K above the room, see also counts_for_supply (default occupied)"
+        ),
+    ] = "occupied"
+    name: Annotated[
+        str,
+        Meta(description="Name for people; at least 0 characters; at most 120 characters"),
+    ] = ""
+
+
+class EstimatedMaterial(Struct, kw_only=True):
+    item: Annotated[str, Meta(description="Id of the item, as in quantities")]
+    name: Annotated[str, Meta(description="Name for people")]
+    status: Annotated[
+        Literal["due", "if_wanted", "needed"],
+        Meta(
+            description="needed; due: of joints that the rules ask for but nobody has decided on; if_wanted: where local practice asks"
+        ),
+    ]
+    quantity: Annotated[EstimateRange, Meta(description="What to order, with waste and in whole packs")]
+    waste_share: Annotated[float, Meta(description="Share of the quantity that is added for waste [1]")]
+    pack_size: Annotated[float, Meta(description="Size of a pack, in the unit of the line [1]")] | None
+    rule: Annotated[str, Meta(description="How the quantity is counted")]
+    source: Annotated[str, Meta(description="Where the rule comes from")]
+    unit_price: (
+        Annotated[
+            float,
+            Meta(description="Price of one unit of the item, without tax, in the currency of the list [1]"),
+        ]
+        | None
+    )
+    cost: Annotated[EstimateRange, Meta(description="Cost in the currency of the price list")] | None
 
 
 class Expansion(Struct, kw_only=True):
@@ -8373,6 +8540,10 @@ class RoutesInputs(Struct, kw_only=True):
         ]
         | None
     )
+    drawing: Annotated[
+        DrawingSheet,
+        Meta(description="How drawings are laid out, and what their title block says; it changes no number"),
+    ]
 
 
 class RoutesRequest(Struct, kw_only=True):
@@ -8545,6 +8716,26 @@ class RoutesRequest(Struct, kw_only=True):
         | UnsetType
         | None
     ) = UNSET
+    drawing: Annotated[
+        DrawingSheetInput,
+        Meta(description="How drawings are laid out, and what their title block says; it changes no number"),
+    ] = field(
+        default_factory=lambda: convert(
+            {
+                "paper": None,
+                "orientation": None,
+                "scale": None,
+                "project": "",
+                "revision": "",
+                "author": "",
+                "drawn_on": None,
+                "north": None,
+                "storey": None,
+                "room": None,
+            },
+            type=DrawingSheetInput,
+        )
+    )
     workings: Annotated[
         bool,
         Meta(
@@ -9447,6 +9638,249 @@ class DesignLayout(Struct, kw_only=True):
     ]
 
 
+class EstimatesInputs(Struct, kw_only=True):
+    floor_area: Annotated[float, Meta(description="Floor area [m2]")] | None
+    outline: (
+        Annotated[
+            list[OutlineItem],
+            Meta(description="Corners of the outline in order, without repeating the first [m]"),
+        ]
+        | None
+    )
+    rooms: Annotated[list[EstimateRoom], Meta(description="Heated rooms by their areas")]
+    room_count: Annotated[int, Meta(description="Number of heated rooms [1]")] | None
+    storey_count: Annotated[int, Meta(description="Number of storeys, each with a manifold of its own [1]")]
+    building_standard: Annotated[
+        Literal["new", "renovated", "unrenovated"],
+        Meta(
+            description="Standard of the building: new, renovated (better windows, some insulation), or unrenovated"
+        ),
+    ]
+    specific_heat_demand: (
+        Annotated[float, Meta(description="Heat demand of the house per heated floor area [W/m2]")] | None
+    )
+    heat_demand: (
+        Annotated[
+            float,
+            Meta(description="Heat that the room needs, without the loss through its own heated floor [W]"),
+        ]
+        | None
+    )
+    outside_design_temperature: Annotated[
+        float, Meta(description="Outside design temperature of the region [degC]")
+    ]
+    covering: Annotated[
+        Literal["carpet", "ceramic", "laminate", "natural_stone", "resilient", "timber"],
+        Meta(description="Family of the floor covering"),
+    ]
+    covering_resistance: (
+        Annotated[float, Meta(description="Thermal resistance of the floor covering [m2.K/W]")] | None
+    )
+    pipe: Annotated[Pipe, Meta(description="The pipe laid in the screed")]
+    maximum_supply_temperature: Annotated[
+        float, Meta(description="Highest supply temperature of the design [degC]")
+    ]
+    ordering: Annotated[
+        Ordering,
+        Meta(description="In what sizes things are ordered, what is added for waste, and prices"),
+    ]
+
+
+class EstimatesRequest(Struct, kw_only=True):
+    floor_area: (
+        Annotated[float, Meta(description="Floor area [m2]; at least 0.05; at most 10000")] | UnsetType | None
+    ) = UNSET
+    outline: (
+        Annotated[
+            list[OutlineItem],
+            Meta(
+                description="Corners of the outline in order, without repeating the first [m]; at least 3 items; at most 256 items"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    rooms: Annotated[
+        list[EstimateRoomInput],
+        Meta(description="Heated rooms by their areas; at least 0 items; at most 64 items"),
+    ] = field(default_factory=list)
+    room_count: (
+        Annotated[int, Meta(description="Number of heated rooms [1]; at least 1; at most 64")]
+        | UnsetType
+        | None
+    ) = UNSET
+    storey_count: Annotated[
+        int,
+        Meta(
+            description="Number of storeys, each with a manifold of its own (default 1) [1]; at least 1; at most 8"
+        ),
+    ] = 1
+    building_standard: Annotated[
+        Literal["new", "renovated", "unrenovated"],
+        Meta(
+            description="Standard of the building: new, renovated (better windows, some insulation), or unrenovated (default new)"
+        ),
+    ] = "new"
+    specific_heat_demand: (
+        Annotated[
+            float,
+            Meta(
+                description="Heat demand of the house per heated floor area [W/m2]; at least 1; at most 400"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    heat_demand: (
+        Annotated[
+            float,
+            Meta(
+                description="Heat that the room needs, without the loss through its own heated floor [W]; at least 1; at most 500000"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    outside_design_temperature: Annotated[
+        float,
+        Meta(
+            description="Outside design temperature of the region (default -12.0) [degC]; at least -50; at most 15"
+        ),
+    ] = -12.0
+    covering: Annotated[
+        Literal["carpet", "ceramic", "laminate", "natural_stone", "resilient", "timber"],
+        Meta(description="Family of the floor covering (default ceramic)"),
+    ] = "ceramic"
+    covering_resistance: (
+        Annotated[
+            float,
+            Meta(description="Thermal resistance of the floor covering [m2.K/W]; at least 0; at most 1"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    pipe: Annotated[PipeInput, Meta(description="The pipe laid in the screed")] = field(
+        default_factory=lambda: convert(
+            {
+                "outside_diameter": 0.016,
+                "wall_thickness": 0.002,
+                "thermal_conductivity": 0.35,
+                "sheath_diameter": None,
+                "sheath_conductivity": None,
+                "roughness": 7e-06,
+                "minimum_bend_radius": None,
+            },
+            type=PipeInput,
+        )
+    )
+    maximum_supply_temperature: Annotated[
+        float,
+        Meta(
+            description="Highest supply temperature of the design (default 45.0) [degC]; at least 20; at most 90"
+        ),
+    ] = 45.0
+    ordering: Annotated[
+        OrderingInput,
+        Meta(description="In what sizes things are ordered, what is added for waste, and prices"),
+    ] = field(
+        default_factory=lambda: convert(
+            {
+                "coil_lengths": [50.0, 60.0, 80.0, 100.0, 120.0, 200.0, 240.0, 300.0, 500.0, 600.0],
+                "stock": [],
+                "cutting_allowance": 0.5,
+                "fixing_distance": 0.4,
+                "fixings_per_box": 300,
+                "board": {"length": 1.0, "width": 0.5},
+                "film": {"width": 2.0, "length": 50.0, "lap": 0.08, "upturn": None},
+                "edge_strip_roll": 50.0,
+                "tape_roll": 50.0,
+                "joint_profile_length": 2.0,
+                "sleeve_length": 0.3,
+                "screed_supply": {
+                    "form": None,
+                    "density": 2200.0,
+                    "bag_mass": 40.0,
+                    "bag_yield": 0.02,
+                    "mixer_load": 0.2,
+                    "cement_content": 390.0,
+                    "sand_content": 1600.0,
+                    "additive_share": 0.008,
+                    "pump_rest": 0.2,
+                },
+                "manifold_parts": {
+                    "actuators": True,
+                    "port_pitch": 0.05,
+                    "end_length": 0.25,
+                    "cabinet_widths": [0.45, 0.6, 0.75, 0.9, 1.05, 1.2, 1.5],
+                },
+                "inhibitor_share": 0.01,
+                "overrides": [],
+                "price_list": None,
+            },
+            type=OrderingInput,
+        )
+    )
+    workings: Annotated[
+        bool,
+        Meta(
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
+        ),
+    ] = False
+
+
+class EstimatesResponse(Struct, kw_only=True):
+    inputs: Annotated[EstimatesInputs, Meta(description="The inputs as used, defaults filled in")]
+    floor_area: Annotated[float, Meta(description="Floor area net of voids [m2]")]
+    room_count: Annotated[int, Meta(description="Number of heated rooms [1]")]
+    specific_heat_demand: Annotated[EstimateRange, Meta(description="Heat demand per heated floor area")]
+    pipe_length: Annotated[EstimateRange, Meta(description="Pipe of all circuits, tails included")]
+    circuit_count: Annotated[EstimateRange, Meta(description="Number of circuits")]
+    manifold_count: Annotated[EstimateRange, Meta(description="Number of manifolds")]
+    heat_output: Annotated[EstimateRange, Meta(description="Heat that the floors give to the rooms")]
+    supply_temperature: Annotated[
+        EstimateRange,
+        Meta(description="Supply temperature on the coldest day of design"),
+    ]
+    materials: Annotated[list[EstimatedMaterial], Meta(description="Lines of the order")]
+    currency: Annotated[str, Meta(description="Currency of the prices")] | None
+    total_cost: Annotated[EstimateRange, Meta(description="Cost in the currency of the price list")] | None
+    without_price: Annotated[
+        list[str],
+        Meta(description="Items of this order that the price list does not have"),
+    ]
+    house_class: Annotated[
+        str,
+        Meta(
+            description="What is known of the rooms (rooms, count or area), and whether they are few (1 or 2) or many"
+        ),
+    ]
+    drawn_designs: Annotated[
+        int,
+        Meta(description="Drawn designs on which the spread of this class was measured [1]"),
+    ]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
+    engine_version: Annotated[
+        str,
+        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
+    ]
+    workings: (
+        Annotated[
+            list[Working],
+            Meta(
+                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
+            ),
+        ]
+        | UnsetType
+    ) = UNSET
+
+
 class FloorSectionResponse(Struct, kw_only=True):
     inputs: Annotated[FloorSectionInputs, Meta(description="The inputs as used, defaults filled in")]
     heat_output: Annotated[float, Meta(description="Heat given to the room per floor area [W/m2]")]
@@ -10213,6 +10647,10 @@ class DesignsInputs(Struct, kw_only=True):
         bool,
         Meta(description="Whether to make the laying sheet of each circuit that is drawn"),
     ]
+    drawing: Annotated[
+        DrawingSheet,
+        Meta(description="How drawings are laid out, and what their title block says; it changes no number"),
+    ]
 
 
 class DesignsInputsInput(Struct, kw_only=True):
@@ -10456,6 +10894,26 @@ class DesignsInputsInput(Struct, kw_only=True):
         bool,
         Meta(description="Whether to make the laying sheet of each circuit that is drawn (default false)"),
     ] = False
+    drawing: Annotated[
+        DrawingSheetInput,
+        Meta(description="How drawings are laid out, and what their title block says; it changes no number"),
+    ] = field(
+        default_factory=lambda: convert(
+            {
+                "paper": None,
+                "orientation": None,
+                "scale": None,
+                "project": "",
+                "revision": "",
+                "author": "",
+                "drawn_on": None,
+                "north": None,
+                "storey": None,
+                "room": None,
+            },
+            type=DrawingSheetInput,
+        )
+    )
 
 
 class DesignsRequest(Struct, kw_only=True):
@@ -10699,6 +11157,26 @@ class DesignsRequest(Struct, kw_only=True):
         bool,
         Meta(description="Whether to make the laying sheet of each circuit that is drawn (default false)"),
     ] = False
+    drawing: Annotated[
+        DrawingSheetInput,
+        Meta(description="How drawings are laid out, and what their title block says; it changes no number"),
+    ] = field(
+        default_factory=lambda: convert(
+            {
+                "paper": None,
+                "orientation": None,
+                "scale": None,
+                "project": "",
+                "revision": "",
+                "author": "",
+                "drawn_on": None,
+                "north": None,
+                "storey": None,
+                "room": None,
+            },
+            type=DrawingSheetInput,
+        )
+    )
     workings: Annotated[
         bool,
         Meta(

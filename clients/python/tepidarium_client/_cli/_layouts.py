@@ -14,7 +14,6 @@ __all__ = [
     "LAYOUTS",
     "NESTED",
     "ONLY_SEVERAL",
-    "SCHEDULE",
     "SUMMARIES",
     "TITLES",
     "Joined",
@@ -355,30 +354,6 @@ LAYOUTS = {
     ),
 }
 """Command and list -> columns, each with its heading where the field name is not the best one."""
-
-SCHEDULE = _columns(
-    "manifold",
-    "port",
-    ("id", "circuit"),
-    "room",
-    "room_name",
-    "pipe_spacing",
-    "pattern",
-    "area",
-    "field_length",
-    ("tail_length", "both tails"),
-    "total_length",
-    "heat_flow",
-    "volume_flow",
-    "temperature_drop",
-    "velocity",
-    ("total_pressure_drop", "pressure drop"),
-    ("valve_pressure_drop", "at valve"),
-    "valve_kv",
-    "valve_setting",
-    ("open_flow_ratio", "flow if all open"),
-)
-"""Columns of a design's circuits in a spreadsheet."""
 
 SUMMARIES = {
     "designs": _columns(
