@@ -74,6 +74,8 @@ OPERATIONS = {
     "designs_files",
     "design_options",
     "design_options_drawing",
+    "design_sensitivity",
+    "heating_season",
     "calculations",
     "limits",
     "ready",

@@ -47,6 +47,9 @@ TITLES = {
     ("commissioning", "editions"): "What the texts ask for",
     ("commissioning", "drift"): "How the reading of a tight system moves",
     ("commissioning", "filling_steps"): "Steps of filling",
+    ("heating-season", "bins"): "From bin to bin",
+    ("design-sensitivity", "lines"): "One change at a time, the greatest effect first",
+    ("design-sensitivity", "tolerances"): "How much more heat a room may need",
     ("design-options", "options"): "From the warmest supply to the coldest",
     ("design-options", "choices"): "Rooms of the options",
     ("designs", "curing_plans"): "Screed",
@@ -274,6 +277,14 @@ LAYOUTS = {
     ),
     ("designs", "remedies"): _columns(
         "room", ("message", "change"), ("heat_given", "gives"), ("heat_missing", "missing")
+    ),
+    ("design-sensitivity", "lines"): _columns(
+        ("message", "change"),
+        ("supply_difference", "supply"),
+        ("missing_difference", "missing"),
+        ("pipe_difference", "pipe"),
+        ("circuit_difference", "circuits"),
+        ("power_difference", "pump power"),
     ),
     ("design-options", "options"): (
         *_columns(
