@@ -127,10 +127,10 @@ def _at_level(item: CountedItem, level: int, ordering: Ordering, ranges: OrderRa
     quantity = item.quantity * ranges.spread.get(SPREAD_OF.get(item.kind, ""), (1.0, 1.0, 1.0))[level]
     if item.kind != "pipe":
         return replace(item, quantity=quantity)
-    count = ranges.circuits[level]
-    return replace(
-        item, quantity=ranges.pipe[level], order_quantity=_bought(ranges.pipe[level] / count, count, ordering)
-    )
+    length, count = ranges.pipe[level], ranges.circuits[level]
+    # unequal circuits may fill coils without a rest: no less than the pipe itself is bought
+    bought = length if level == 0 else _bought(length / count, count, ordering)
+    return replace(item, quantity=length, order_quantity=bought)
 
 
 def _bought(length: float, count: float, ordering: Ordering) -> float:
