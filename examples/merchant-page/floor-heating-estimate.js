@@ -14,7 +14,7 @@ fieldset{grid-column:1/-1;border:1px solid #767676;border-radius:.3rem;display:f
 label>span{display:block}input:not([type=radio]),select,button{font:inherit;width:100%;min-height:2.6rem;padding:.3rem .6rem;border:1px solid #767676;border-radius:.3rem;background:#fff;color:inherit}
 :focus-visible{outline:3px solid #14507a;outline-offset:2px}input[aria-invalid=true]{border:2px solid #a40000}.error{color:#a40000;display:block;min-height:0}
 button{width:auto;padding:.3rem 1.2rem;background:#14507a;color:#fff;border-color:#14507a;cursor:pointer}table{border-collapse:collapse;width:100%}th,td{padding:.35rem .5rem;border-bottom:1px solid #ccc;text-align:right;font-variant-numeric:tabular-nums}
-th:first-child{text-align:left;font-weight:400}thead th:first-child{font-weight:700}.likely{font-weight:700}.old{color:#595959}svg{max-width:26rem;width:100%;height:auto;display:block}
+th:first-child{text-align:left;font-weight:400}thead th:first-child{font-weight:700}td{white-space:nowrap}.likely{font-weight:700}@media(max-width:30rem){th,td{padding:.35rem .2rem}}.old{color:#595959}svg{max-width:26rem;width:100%;height:auto;display:block}
 details{margin:1rem 0}summary{cursor:pointer;padding:.4rem 0}.actions{display:flex;gap:.6rem;margin:.6rem 0}[hidden]{display:none!important}
 @media print{button{display:none}details>:not(summary){display:block}fieldset,input,select{border:0!important}section,svg,tr{break-inside:avoid}}`;
 
@@ -38,6 +38,7 @@ class FloorHeatingEstimate extends HTMLElement {
     this.unfold = () => { this.part("details").open = true; };
     addEventListener("online", this.again);
     addEventListener("beforeprint", this.unfold);
+    this.reveal();
     this.start();
   }
 
@@ -70,16 +71,23 @@ class FloorHeatingEstimate extends HTMLElement {
       <h3>${t.cautions}</h3><ul id="cautions"></ul><p class="actions"><button type="button" id="print">${t.print}</button></p></section>`;
   }
 
+  shown() { return [...FIELDS[new FormData(this.form).get("shape")], "outside_design_temperature"]; }
+
+  reveal() {
+    const shown = this.shown();
+    for (const name of Object.keys(NUMBERS)) this.part(`[data-field=${name}]`).hidden = !shown.includes(name);
+  }
+
   later() {
+    this.reveal();
     clearTimeout(this.timer);
     this.timer = setTimeout(() => this.ask(), 250);
   }
 
   read() {
-    const data = new FormData(this.form), shape = data.get("shape"), values = {}, shown = [...FIELDS[shape], "outside_design_temperature"];
+    const data = new FormData(this.form), shape = data.get("shape"), values = {}, shown = this.shown();
     let sound = true;
     for (const name of Object.keys(NUMBERS)) {
-      this.part(`[data-field=${name}]`).hidden = !shown.includes(name);
       const text = data.get(name).trim().replace(/\s/g, "").replace("−", "-").replace(",", ".");
       values[name] = Number(text);
       const wrong = shown.includes(name) && (text === "" || !Number.isFinite(values[name]));
@@ -141,9 +149,10 @@ class FloorHeatingEstimate extends HTMLElement {
   }
 
   refused(problem) {
-    for (const { pointer, detail } of problem.errors ?? []) {
+    for (const { pointer, code, detail, limit } of problem.errors ?? []) {
       const field = pointer.split("/")[1], name = field === "outline" ? "width" : field;
-      if (name in NUMBERS) this.mark(name, detail);
+      const sign = { too_small: "≥", too_large: "≤" }[code];
+      if (name in NUMBERS) this.mark(name, sign ? `${sign} ${this.number(limit, 2)}` : detail);
     }
     this.tell("", this.words.check);
   }
@@ -162,9 +171,9 @@ class FloorHeatingEstimate extends HTMLElement {
     const units = { m: " m", m2: " m²", m3: " m³", kg: " kg" };
     const kinds = Object.keys(t.items).sort((one, other) => other.length - one.length);
     this.part("#materials").innerHTML = `<table>${head}<tbody>${found.materials.filter((line) => line.status === "needed").map((line) => {
-      const kind = kinds.find((each) => line.item.startsWith(each)), size = kind && line.item.slice(kind.length + 1).replaceAll("_", " ").replace(" ports", "").replace("mm", " mm");
+      const kind = kinds.find((each) => line.item.startsWith(each)), size = kind && line.item.slice(kind.length + 1).replaceAll("_", " ").replace("ports", t.ports).replace("mm", " mm");
       const fine = line.quantity.unit === "m3" ? 1 : 0;
-      return row(kind ? `${t.items[kind]} ${/\d/.test(size) ? size : ""}` : line.name, line.quantity, (value) => this.number(value, fine) + (units[line.quantity.unit] ?? ""));
+      return row(kind ? t.items[kind] + (/\d/.test(size) ? `, ${size}` : "") : line.name, line.quantity, (value) => this.number(value, fine) + (units[line.quantity.unit] ?? ""));
     }).join("")}</tbody></table>`;
     const list = (entries) => entries.map((entry) => `<li>${escaped(t[entry.code] ?? entry.message)}</li>`).join("");
     this.part("#notes").innerHTML = list(found.findings);

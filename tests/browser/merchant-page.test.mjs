@@ -123,7 +123,7 @@ test("what is wrong is said at its field", async () => {
   assert.equal(await page.getByLabel("Floor area in m²").getAttribute("aria-invalid"), "true");
   const answer = await answered(() => page.getByLabel("Floor area in m²").fill("0"));
   assert.equal(answer.status(), 422);
-  await page.getByText("must be at least").waitFor();
+  await page.getByText("≥ 0.05").waitFor();
   assert.deepEqual(await faults(), []);
   await picture("field-at-fault");
   await answered(() => page.getByLabel("Floor area in m²").fill("50"));
