@@ -17,7 +17,7 @@ from litestar.handlers import HTTPRouteHandler
 from litestar.routes import ASGIRoute, BaseRoute, HTTPRoute
 from tepidarium_engine import __version__ as engine_version
 
-from .calculations import FORMS, Calculation
+from .calculations import CALENDAR, CSV, FORMS, SVG, Calculation
 from .negotiation import JSON
 from .problems import MEDIA_TYPE, PROBLEM_TYPES, Problem
 from .routes import CALCULATION_KEY, FORM_KEY
@@ -41,6 +41,8 @@ _CALCULATION_PROBLEMS = (
     "deadline-exceeded",
     "overloaded",
 )
+_TEXTS = frozenset({SVG, CALENDAR, CSV})
+"""Media types whose answers are texts; all others are bytes."""
 _QUERY_PROBLEMS = (
     "not-acceptable",
     "invalid-input",
@@ -200,9 +202,10 @@ def _calculation(calculation: Calculation, used: _Used) -> dict[str, Any]:
 
 
 def _form(calculation: Calculation, media_type: str, used: _Used) -> dict[str, Any]:
-    name, text = FORMS[media_type], {"type": "string"}
-    operation_id = f"{calculation.operation_id}_{name}"
-    summary = f"{name.capitalize()} for {calculation.name}"
+    name = FORMS[media_type]
+    text = {"type": "string"} if media_type in _TEXTS else {"type": "string", "format": "binary"}
+    operation_id = f"{calculation.operation_id}_{name.replace('-', '_')}"
+    summary = f"{name.replace('-', ' ').capitalize()} for {calculation.name}"
     description = f"Takes the request of `{calculation.path}` and answers with its {name} as `{media_type}`."
     return {
         **_described(operation_id, summary, description, "calculations"),

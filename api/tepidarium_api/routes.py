@@ -23,7 +23,7 @@ from .answer import Answer, answer, not_acceptable
 from .calculations import Calculation
 from .incoming import header
 from .intake import read_body
-from .negotiation import choose
+from .negotiation import JSON, choose
 from .problems import Problem, Refusal
 from .queries import CACHED, body_of, etag, is_known
 from .settings import Settings
@@ -51,7 +51,7 @@ def _route(
     readable = calculation.readable and form is None
     allow = "GET, HEAD, OPTIONS, POST" if readable else "OPTIONS, POST"
     fixed = [(b"cache-control", b"no-store")]
-    if calculation.renderings and form is None:
+    if calculation.media_types and form is None:
         fixed.append((b"vary", b"accept"))
 
     async def outcome_of(scope: Any, receive: Receive) -> Answer:
@@ -63,7 +63,8 @@ def _route(
                 raise Refusal(not_acceptable((form,)))
             accept = form
         outcome: Answer | Problem
-        if calculation.heavy or len(body) > settings.inline_body_limit:
+        heavy = calculation.heavy_for(choose(accept, (JSON, *calculation.media_types)))
+        if heavy or len(body) > settings.inline_body_limit:
             outcome = await workers.answer(calculation, body, accept)
         else:
             outcome = answer(calculation, body, accept)

@@ -29,6 +29,17 @@ STAGES: dict[str, tuple[str, ...]] = {
         "no_heat_needed",
         "more_than_a_floor_gives",
     ),
+    "options": (
+        "ports_too_few",
+        "pump_stages_too_small",
+        "prices_are_zero",
+        "option_not_proven",
+        "efficiency_not_known",
+        "single_option",
+        "supplies_left_out",
+        "options_left_out",
+        "options_by_area",
+    ),
     "heat": (
         "heat_missing",
         "estimated_heat_short",

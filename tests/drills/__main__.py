@@ -1,4 +1,4 @@
-"""``python -m tests.drills [by_area outlines kills]``: the drill of the batch with 10,000 and 300 houses, killed three times."""
+"""``python -m tests.drills [by_area outlines kills]``: the drill of the batch; 10,000 and 300 houses, 3 kills."""
 
 from __future__ import annotations
 

@@ -24,15 +24,14 @@ CALCULATIONS = {
 """Command, which is the name of the calculation -> the operation that reads its answer."""
 
 OTHER_FORMS = {
-    "curing-plan": {"calendar": "print the plan as iCalendar text"},
-    "designs": {
-        "calendar": "print the dates of the screeds as iCalendar text",
-        "drawing": "print the drawing of the storey as SVG",
-    },
-    "floor-section": {"drawing": "print the isotherms as SVG"},
-    "routes": {"drawing": "print the drawing as SVG"},
+    command: {
+        operation.name.partition("/")[2]: operation
+        for operation in vars(Calculations).values()
+        if isinstance(operation, Operation) and operation.name.startswith(f"{command}/")
+    }
+    for command in CALCULATIONS
 }
-"""Command -> options that print the answer in another form -> what they do."""
+"""Command -> options that print the answer in another form -> the operation."""
 
 SERVICE_COMMANDS = {
     "calculations": "The calculations that the service offers.",
@@ -76,22 +75,25 @@ def parse(arguments: list[str] | None, environment: Mapping[str, str] = os.envir
         text = operation.__doc__
         one = commands.add_parser(command, parents=[service], help=text, description=text, allow_abbrev=False)
         _calculation_options(one)
-        for other, text in OTHER_FORMS.get(command, {}).items():
-            one.add_argument(f"--{other}", action="store_true", help=text)
+        for other, form in OTHER_FORMS[command].items():
+            text = f"print this instead: {form.__doc__}"
+            one.add_argument(f"--{other}", dest="form", action="store_const", const=form.accept, help=text)
         if command == "designs":
-            one.add_argument(
-                "--output", metavar="FOLDER", type=Path, help="also write the result files there"
-            )
+            one.add_argument("--output", metavar="FOLDER", type=Path, help="also write every document there")
     _batch_command(
         commands.add_parser("batch", parents=[service], help=BATCH, description=BATCH, allow_abbrev=False)
     )
     for command, text in SERVICE_COMMANDS.items():
         commands.add_parser(command, parents=[service], help=text, description=text, allow_abbrev=False)
     options = parser.parse_args(arguments)
-    for other in OTHER_FORMS.get(options.command, {}):
-        beside = options.json or options.workings or options.strict or getattr(options, "output", None)
-        if getattr(options, other) and beside:
-            parser.error(f"--{other} cannot be combined with --json, --workings, --strict or --output")
+    beside = getattr(options, "output", None) or any(
+        getattr(options, name, False) for name in ("json", "workings", "strict")
+    )
+    if getattr(options, "form", None) is not None and beside:
+        other = next(
+            name for name, form in OTHER_FORMS[options.command].items() if form.accept == options.form
+        )
+        parser.error(f"--{other} cannot be combined with --json, --workings, --strict or --output")
     return options
 
 

@@ -16,20 +16,16 @@ import msgspec
 from .._answers import Answer, unreadable
 from .._client import Client
 from .._local import local_service
-from .._wire import CALENDAR, DRAWING, JSON
+from .._wire import FILES, JSON
 from ._arguments import CALCULATIONS
 from ._batch import run_batch
-from ._files import write_files
+from ._files import offers, unpacked, write_files
 from ._findings import violations
 from ._progress import Progress
 from ._report import WIDTH, report
 from ._tables import columns_of, table
 
 __all__ = ["FileAccessError", "NotJsonError", "read_request", "run"]
-
-
-_FORMS = {"calendar": CALENDAR, "drawing": DRAWING}
-"""Option -> media type of the answer."""
 
 
 class FileAccessError(Exception):
@@ -52,7 +48,7 @@ def run(options: argparse.Namespace, request: dict[str, Any] | None) -> int:
             return _ask(client, options)
         with step("Calculating"):
             answer = _calculate(client, options, request)
-        return _show(client, options, request, answer, step)
+        return _show(options, answer, step)
 
 
 @contextmanager
@@ -98,24 +94,24 @@ def read_request(source: str) -> dict[str, Any]:
 def _calculate(client: Client, options: argparse.Namespace, request: dict[str, Any]) -> Answer:
     if options.workings:
         request["workings"] = True
-    chosen = (media_type for name, media_type in _FORMS.items() if getattr(options, name, False))
-    return client.answer(options.command, request, next(chosen, JSON))
+    wanted = getattr(options, "form", None) or JSON
+    if getattr(options, "output", None) is not None and offers(client, options.command, FILES):
+        wanted = FILES
+    return client.answer(options.command, request, wanted)
 
 
-def _show(
-    client: Client,
-    options: argparse.Namespace,
-    request: dict[str, Any],
-    answer: Answer,
-    step: Callable[[str], Any],
-) -> int:
-    if answer.media_type != JSON:
+def _show(options: argparse.Namespace, answer: Answer, step: Callable[[str], Any]) -> int:
+    output: Path | None = getattr(options, "output", None)
+    files: dict[str, bytes] = {}
+    if output is not None:
+        answer, files = unpacked(answer)
+    elif answer.media_type != JSON:
         _print_raw(answer.content)
         return 0
     result = _checked(options.command, answer)
-    if getattr(options, "output", None) is not None:
-        with step(f"Writing the result files into {options.output}"):
-            _write(options.output, client, request, answer, result)
+    if output is not None:
+        with step(f"Writing the result files into {output}"):
+            _write(output, files, result)
     if options.json:
         _print_raw(answer.content + b"\n")
     else:
@@ -132,11 +128,9 @@ def _checked(command: str, answer: Answer) -> dict[str, Any]:
         raise unreadable(answer, fault) from fault
 
 
-def _write(
-    folder: Path, client: Client, request: dict[str, Any], answer: Answer, result: dict[str, Any]
-) -> None:
+def _write(folder: Path, files: dict[str, bytes], result: dict[str, Any]) -> None:
     try:
-        write_files(folder, client, request, answer.content, result)
+        write_files(folder, files, result)
     except OSError as error:
         raise FileAccessError(f"{error.filename or folder}: {error.strerror or error}") from error
 
