@@ -28,10 +28,20 @@ class _Quiet(SimpleHTTPRequestHandler):
         pass
 
 
+def _pages(folder: Path, service: str) -> None:
+    """The page in every language, with prices and without, that asks ``service``."""
+    text = (EXAMPLE / "index.html").read_text().replace("http://127.0.0.1:8000", service)
+    for lang in ("en-GB", "de-DE", "fr-FR"):
+        own = text.replace("<floor-heating-estimate", f'<floor-heating-estimate lang="{lang}"')
+        (folder / f"{lang}.html").write_text(own)
+        (folder / f"{lang}-without-prices.html").write_text(own.replace(' prices="prices.json"', ""))
+
+
 @pytest.fixture
-def page() -> Iterator[str]:
-    """The folder of the example, from an origin of its own."""
-    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Quiet, directory=str(EXAMPLE)))
+def page(tmp_path: Path) -> Iterator[str]:
+    """A copy of the example's folder, from an origin of its own."""
+    shutil.copytree(EXAMPLE, tmp_path, dirs_exist_ok=True)
+    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Quiet, directory=str(tmp_path)))
     thread = threading.Thread(target=server.serve_forever)
     thread.start()
     yield f"http://127.0.0.1:{server.server_address[1]}"
@@ -45,7 +55,7 @@ def test_the_script_is_small() -> None:
 
 
 @pytest.mark.long
-def test_the_page_in_a_browser(page: str, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_the_page_in_a_browser(page: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     chromium = shutil.which("chromium")
     if chromium is None:
         pytest.skip("Chromium is not installed (Debian's package chromium)")
@@ -53,6 +63,7 @@ def test_the_page_in_a_browser(page: str, monkeypatch: pytest.MonkeyPatch) -> No
     if origins:
         monkeypatch.setenv("TEPIDARIUM_CORS_ORIGINS", page)
     with local_service() as service:
+        _pages(tmp_path, service)
         environment = {
             **os.environ,
             "SERVICE": service,
