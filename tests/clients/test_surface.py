@@ -47,6 +47,7 @@ OPERATIONS = {
     "moisture_reading",
     "coil_plan",
     "materials",
+    "estimates",
     "laying_sheets",
     "commissioning",
     "designs",

@@ -38,6 +38,7 @@ TITLES = {
     ("coil-plan", "cuts"): "Cuts in the order of laying",
     ("coil-plan", "to_buy"): "To buy",
     ("materials", "quantities"): "To order",
+    ("estimates", "materials"): "To order",
     ("materials", "film_sheets"): "Sheets of film",
     ("materials", "coils"): "Plan of coils",
     ("materials", "cuts"): "Cuts in the order of laying",
@@ -315,6 +316,20 @@ LAYOUTS = {
     ("coil-plan", "cuts"): _CUTS,
     ("materials", "cuts"): _CUTS,
     ("materials", "quantities"): _ORDER,
+    ("estimates", "materials"): (
+        *_columns("item", "name"),
+        Column.of("status", distinctive=True),
+        *(
+            Column.of(f"quantity.{level}", level, unit_in="quantity.unit")
+            for level in ("low", "likely", "high")
+        ),
+        *_columns(
+            "unit_price",
+            ("cost.low", "cost, low"),
+            ("cost.likely", "likely cost"),
+            ("cost.high", "cost, high"),
+        ),
+    ),
     ("laying-sheets", "steps"): _columns(
         "circuit",
         ("number", "step"),
@@ -355,7 +370,28 @@ LAYOUTS = {
 }
 """Command and list -> columns, each with its heading where the field name is not the best one."""
 
+_RANGES = {
+    "pipe_length": "pipe [m]",
+    "circuit_count": "circuits",
+    "manifold_count": "manifolds",
+    "heat_output": "heat output [W]",
+    "supply_temperature": "supply [degC]",
+    "specific_heat_demand": "heat demand [W/m2]",
+    "total_cost": "cost without tax",
+}
+"""Ranges of an estimate -> heading."""
+
 SUMMARIES = {
+    "estimates": _columns(
+        "floor_area",
+        "room_count",
+        *(
+            (f"{name}.{level}", f"{heading}, {level}")
+            for name, heading in _RANGES.items()
+            for level in ("low", "likely", "high")
+        ),
+        "currency",
+    ),
     "designs": _columns(
         "supply_temperature",
         "return_temperature",
@@ -374,11 +410,12 @@ SUMMARIES = {
         ("due_sleeve_count", "sleeves not laid out"),
         ("due_joint_length", "movement joints not laid out"),
         "insulated_tail_length",
-    )
+    ),
 }
 """Command -> the figures that a report begins with, where they are not all plain values of the answer."""
 
 HIDDEN = {
+    "estimates": set(_RANGES),
     "designs": {
         "materials",
         "commissioning",
@@ -389,7 +426,7 @@ HIDDEN = {
         "joints",
         "convergence",
         "frost_protection",
-    }
+    },
 }
 """Command -> records that a report leaves to the answer as JSON."""
 
