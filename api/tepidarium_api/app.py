@@ -9,6 +9,7 @@ from litestar import Litestar
 from .answer import prepare
 from .calculations import CALCULATIONS, Calculation
 from .catalogue import catalogue_routes
+from .cross_origin import CrossOrigin
 from .docs import docs_routes
 from .event_log import EventLog
 from .health import health_routes
@@ -48,5 +49,7 @@ def create_app(
         logging_config=None,
         debug=settings.debug,
     )
-    app.asgi_handler = RequestFrame(app.asgi_handler, log if settings.request_log else None)
+    app.asgi_handler = RequestFrame(
+        app.asgi_handler, log if settings.request_log else None, CrossOrigin(settings.cors_origins)
+    )
     return app

@@ -15,6 +15,7 @@ from litestar.types import ASGIApp, Message, Receive, Send
 from structlog.contextvars import bind_contextvars
 
 from .compression import encoded
+from .cross_origin import CrossOrigin
 from .event_log import Answered, EventLog
 from .incoming import Incoming, header
 
@@ -44,9 +45,10 @@ def state_of(scope: Any) -> RequestState:
 class RequestFrame:
     """ASGI layer outside of routing, so that refused requests are framed as well."""
 
-    def __init__(self, app: ASGIApp, log: EventLog | None) -> None:
+    def __init__(self, app: ASGIApp, log: EventLog | None, cross_origin: CrossOrigin) -> None:
         self._app = app
         self._log = log
+        self._cross_origin = cross_origin
 
     async def __call__(self, scope: Any, receive: Receive, send: Send) -> None:
         if scope["type"] != "http":
@@ -57,7 +59,9 @@ class RequestFrame:
         state = scope["state"]["request"] = RequestState(request_id)
         bind_contextvars(request_id=request_id)
         incoming = Incoming(scope["headers"], receive)
-        response = _Response(scope["headers"], method == "HEAD", request_id, incoming, send)
+        response = _Response(
+            scope["headers"], request_id, incoming, send, method=method, cross_origin=self._cross_origin
+        )
         if method == "HEAD":
             scope["method"] = "GET"
         if scope["path"] == "*":  # OPTIONS * asks the service as a whole: the top answers for it
@@ -87,8 +91,9 @@ class _Response:
 
     __slots__ = (
         "_added",
-        "_headers_only",
+        "_cross_origin",
         "_incoming",
+        "_method",
         "_request_headers",
         "_send",
         "_start",
@@ -97,10 +102,18 @@ class _Response:
     )
 
     def __init__(
-        self, request_headers: Any, headers_only: bool, request_id: str, incoming: Incoming, send: Send
+        self,
+        request_headers: Any,
+        request_id: str,
+        incoming: Incoming,
+        send: Send,
+        *,
+        method: str,
+        cross_origin: CrossOrigin,
     ) -> None:
         self._request_headers = request_headers
-        self._headers_only = headers_only
+        self._method = method
+        self._cross_origin = cross_origin
         self._added = ((b"x-request-id", request_id.encode()), (b"x-content-type-options", b"nosniff"))
         self._incoming = incoming
         self._send = send
@@ -115,7 +128,7 @@ class _Response:
         elif message["type"] == "http.response.body":
             if self._start is not None:
                 await self._begin(message)
-            if self._headers_only:
+            if self._method == "HEAD":
                 message["body"] = b""
             self.sent += len(message["body"])
             await self._send(message)
@@ -133,6 +146,7 @@ class _Response:
             await self._incoming.drain()
         if self._incoming.pending and not header(headers, b"connection"):
             headers.append((b"connection", b"close"))
+        headers = self._cross_origin.added(self._request_headers, headers, self._method)
         start["headers"] = [*headers, *self._added]
         await self._send(start)
 
