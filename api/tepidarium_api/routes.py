@@ -17,7 +17,7 @@ from litestar.exceptions import MethodNotAllowedException
 from litestar.handlers import ASGIRouteHandler
 from litestar.types import Receive, Scope, Send
 
-from .answer import Answer, answer, not_acceptable
+from .answer import Answer, answer_within, not_acceptable
 from .calculations import Calculation
 from .intake import read_body
 from .negotiation import choose
@@ -56,11 +56,11 @@ def _route(
             if choose(accept, (form,)) is None:
                 raise Refusal(not_acceptable((form,)))
             accept = form
-        outcome: Answer | Problem
-        if calculation.heavy or len(body) > settings.inline_body_limit:
+        outcome: Answer | Problem | None = None
+        if not calculation.heavy and len(body) <= settings.inline_body_limit:
+            outcome = answer_within(calculation, body, accept, settings.inline_time)
+        if outcome is None:
             outcome = await workers.answer(calculation, body, accept)
-        else:
-            outcome = answer(calculation, body, accept)
         if isinstance(outcome, Problem):
             raise Refusal(outcome)
         return outcome

@@ -35,10 +35,12 @@ def available_cores() -> int:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Settings:
     """Sizes in bytes, times in seconds. A light calculation whose body is larger than ``inline_body_limit``
-    leaves the event loop as heavy ones do. Browsers let pages from ``cors_origins`` read the answers."""
+    or that takes longer than about ``inline_time`` leaves the event loop as heavy ones do. Browsers let pages from
+    ``cors_origins`` read the answers."""
 
     body_limit: Annotated[int, Meta(ge=1024, le=16 * 1024 * 1024)] = 256 * 1024
     inline_body_limit: Annotated[int, Meta(ge=0, le=16 * 1024 * 1024)] = 16 * 1024
+    inline_time: Seconds = 0.005
     body_timeout: Seconds = 2.0
     deadline: Seconds = 45.0
     queue_timeout: Seconds = 10.0

@@ -15,6 +15,10 @@ FORMS = {"image/svg+xml": "drawing", "text/calendar": "calendar", "text/csv": "s
 """Media type of a rendering -> its name, by which it has a path of its own below that of the calculation."""
 
 
+def little_effort(_inputs: Any) -> float:
+    return 1e-3
+
+
 @dataclass(frozen=True, slots=True)
 class Calculation:
     """One calculation of the engine, as it is offered over HTTP.
@@ -23,7 +27,9 @@ class Calculation:
     request and response schemas are derived from them and from the engine's glossary. ``example`` is a complete
     request body; every example is executed by a test. ``renderings`` maps further media types of the answer to
     functions. ``heavy`` work runs in a worker process under a deadline; ``spreads`` says that ``calculate`` takes a
-    ``spread`` and so may use several cores.
+    ``spread`` and so may use several cores. ``effort`` [s] is about the time that a light calculation takes for its
+    inputs with workings, decoding and encoding included, on one core of a server of today; more than the event loop can
+    spare, and the request leaves it. ``tests/drills/effort.py`` compares it with measured times.
     """
 
     name: str
@@ -37,6 +43,7 @@ class Calculation:
     example: Mapping[str, Any]
     renderings: Mapping[str, Rendering] = field(default_factory=dict)
     heavy: bool = False
+    effort: Callable[[Any], float] = little_effort
     spreads: bool = False
 
     @property

@@ -9,6 +9,11 @@ from ._base import Calculation
 
 __all__ = ["CURING_PLAN"]
 
+
+def _effort(inputs: CuringPlanInputs) -> float:
+    return 2e-3 + 1e-6 * len(inputs.room_areas)
+
+
 CURING_PLAN = Calculation(
     name="curing-plan",
     operation_id="curing_plan",
@@ -27,6 +32,7 @@ CURING_PLAN = Calculation(
     result=CuringPlanResult,
     calculate=calculate,
     workings=workings,
+    effort=_effort,
     renderings={"text/calendar": curing_calendar},
     example={
         "binder": "cement",
