@@ -36,6 +36,8 @@ _CALCULATION_PROBLEMS = (
     "body-too-large",
     "unsupported-media-type",
     "invalid-input",
+    "memory-exceeded",
+    "too-many-requests",
     "internal-error",
     "calculation-lost",
     "deadline-exceeded",

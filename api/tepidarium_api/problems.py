@@ -111,10 +111,29 @@ PROBLEM_TYPES: Mapping[str, ProblemType] = dict(
             "and /v1/limits.",
         ),
         _type(
+            422,
+            "memory-exceeded",
+            "Calculation needs too much memory",
+            "The calculation was stopped at the memory given at /v1/limits. Send less work in one request.",
+        ),
+        _type(
+            429,
+            "too-many-requests",
+            "Too many requests at a time",
+            "One client may have only a part of the places. Send fewer at a time, and wait as long as "
+            "Retry-After says.",
+        ),
+        _type(
             500,
             "internal-error",
             "Fault of the service",
             "The service failed; the request is not to blame. Report the instance of the problem.",
+        ),
+        _type(
+            499,
+            "abandoned",
+            "Client has gone",
+            "The connection was closed before the answer was there, and the calculation was stopped.",
         ),
         _type(
             500,

@@ -19,7 +19,7 @@ from litestar.types import Receive, Scope, Send
 
 from .answer import Answer, answer_within, not_acceptable
 from .calculations import Calculation
-from .intake import read_body
+from .intake import client_of, read_body, while_present
 from .negotiation import choose
 from .problems import Problem, Refusal
 from .settings import Settings
@@ -60,7 +60,8 @@ def _route(
         if not calculation.heavy and len(body) <= settings.inline_body_limit:
             outcome = answer_within(calculation, body, accept, settings.inline_time)
         if outcome is None:
-            outcome = await workers.answer(calculation, body, accept)
+            answering = workers.answer(calculation, body, accept, client_of(scope))
+            outcome = await while_present(receive, answering)
         if isinstance(outcome, Problem):
             raise Refusal(outcome)
         return outcome
