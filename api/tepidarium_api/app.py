@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import BinaryIO
 
+from granian.utils.proxies import wrap_asgi_with_proxy_headers
 from litestar import Litestar
 
 from .answer import prepare
 from .calculations import CALCULATIONS, Calculation
 from .catalogue import catalogue_routes
-from .cross_origin import CrossOrigin
 from .docs import docs_routes
 from .event_log import EventLog
 from .health import health_routes
@@ -49,7 +49,6 @@ def create_app(
         logging_config=None,
         debug=settings.debug,
     )
-    app.asgi_handler = RequestFrame(
-        app.asgi_handler, log if settings.request_log else None, CrossOrigin(settings.cors_origins)
-    )
+    frame = RequestFrame(app.asgi_handler, log if settings.request_log else None, settings)
+    app.asgi_handler = wrap_asgi_with_proxy_headers(frame.__call__, list(settings.trusted_proxies))
     return app

@@ -13,7 +13,7 @@ from .middleware import state_of
 from .problems import Refusal, problem
 from .settings import Settings
 
-__all__ = ["client_of", "read_body", "while_present"]
+__all__ = ["read_body", "while_present"]
 
 T = TypeVar("T")
 
@@ -34,12 +34,6 @@ async def read_body(scope: Any, receive: Receive, settings: Settings) -> tuple[b
         raise Refusal(document) from None
     state_of(scope).received = len(body)
     return body, header(headers, b"accept").decode("latin-1")
-
-
-def client_of(scope: Any) -> str:
-    """Whom a request comes from: the address, without the port."""
-    client = scope.get("client")
-    return client[0] if client else ""
 
 
 async def while_present(receive: Receive, answering: Coroutine[Any, Any, T]) -> T:

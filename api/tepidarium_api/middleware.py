@@ -18,11 +18,15 @@ from .compression import encoded
 from .cross_origin import CrossOrigin
 from .event_log import Answered, EventLog
 from .incoming import Incoming, header
+from .open_requests import OpenRequests
+from .problems import MEDIA_TYPE, encode, problem
+from .settings import Settings
 
-__all__ = ["KNOWN_METHODS", "RequestFrame", "state_of"]
+__all__ = ["KNOWN_METHODS", "RequestFrame", "client_of", "state_of"]
 
 _UUID = re.compile(rb"[0-9a-fA-F]{8}(-[0-9a-fA-F]{4}){3}-[0-9a-fA-F]{12}")
 _SILENT_ROUTES = ("/health", "/docs", "/openapi.json")
+PIECE = 64 * 1024
 KNOWN_METHODS = frozenset({"GET", "HEAD", "POST", "PUT", "PATCH", "DELETE", "OPTIONS", "TRACE", "CONNECT"})
 
 
@@ -45,10 +49,11 @@ def state_of(scope: Any) -> RequestState:
 class RequestFrame:
     """ASGI layer outside of routing, so that refused requests are framed as well."""
 
-    def __init__(self, app: ASGIApp, log: EventLog | None, cross_origin: CrossOrigin) -> None:
+    def __init__(self, app: ASGIApp, log: EventLog | None, settings: Settings) -> None:
         self._app = app
         self._log = log
-        self._cross_origin = cross_origin
+        self._cross_origin = CrossOrigin(settings.cors_origins)
+        self._open = OpenRequests(settings.client_requests)
 
     async def __call__(self, scope: Any, receive: Receive, send: Send) -> None:
         if scope["type"] != "http":
@@ -67,7 +72,11 @@ class RequestFrame:
         if scope["path"] == "*":  # OPTIONS * asks the service as a whole: the top answers for it
             scope["path"] = "/"
         try:
-            await self._app(scope, incoming.receive, response.send)
+            with self._open.one_more(client_of(scope)) as allowed:
+                if allowed or scope["path"].startswith("/health"):
+                    await self._app(scope, incoming.receive, response.send)
+                else:
+                    await self._refuse(state, response)
         finally:
             route = scope.get("path_template") or "unmatched"
             if self._log is not None and not route.startswith(_SILENT_ROUTES):
@@ -84,6 +93,27 @@ class RequestFrame:
                         timestamp=datetime.now(UTC),
                     )
                 )
+
+    async def _refuse(self, state: RequestState, response: _Response) -> None:
+        document = problem("too-many-requests", f"{self._open.most} requests of this client are open")
+        state.problem = "too-many-requests"
+        headers = [
+            (b"content-type", MEDIA_TYPE.encode()),
+            (b"retry-after", b"1"),
+            (b"cache-control", b"no-store"),
+            (b"connection", b"close"),
+        ]
+        start: Any = {"type": "http.response.start", "status": document.status, "headers": headers}
+        await response.send(start)
+        content = encode(document, state.request_id)
+        body: Any = {"type": "http.response.body", "body": content, "more_body": False}
+        await response.send(body)
+
+
+def client_of(scope: Any) -> str:
+    """Whom a request comes from: the address, without the port."""
+    client = scope.get("client")
+    return client[0] if client else ""
 
 
 class _Response:
@@ -114,7 +144,12 @@ class _Response:
         self._request_headers = request_headers
         self._method = method
         self._cross_origin = cross_origin
-        self._added = ((b"x-request-id", request_id.encode()), (b"x-content-type-options", b"nosniff"))
+        self._added = (
+            (b"x-request-id", request_id.encode()),
+            (b"x-content-type-options", b"nosniff"),
+            (b"referrer-policy", b"no-referrer"),
+            (b"server", b""),  # without it the server names itself
+        )
         self._incoming = incoming
         self._send = send
         self._start: Any = None
@@ -130,10 +165,19 @@ class _Response:
                 await self._begin(message)
             if self._method == "HEAD":
                 message["body"] = b""
-            self.sent += len(message["body"])
-            await self._send(message)
+            await self._pieces(message)
         else:
             await self._send(message)
+
+    async def _pieces(self, message: Any) -> None:
+        """Large bodies go piece by piece, each when the one before it is on its way: who does not read costs little."""
+        body, more = message.get("body", b""), message.get("more_body", False)
+        last = max(0, len(body) - 1) // PIECE * PIECE
+        for start in range(0, last, PIECE):
+            self.sent += PIECE
+            await self._send({**message, "body": body[start : start + PIECE], "more_body": True})
+        self.sent += len(body) - last
+        await self._send({**message, "body": body[last:], "more_body": more})
 
     async def _begin(self, first: Any) -> None:
         start, self._start = self._start, None

@@ -19,7 +19,8 @@ from litestar.types import Receive, Scope, Send
 
 from .answer import Answer, answer_within, not_acceptable
 from .calculations import Calculation
-from .intake import client_of, read_body, while_present
+from .intake import read_body, while_present
+from .middleware import client_of
 from .negotiation import choose
 from .problems import Problem, Refusal
 from .settings import Settings

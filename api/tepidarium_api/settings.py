@@ -46,6 +46,8 @@ class Settings:
     deadline: Seconds = 45.0
     queue_timeout: Seconds = 10.0
     queue_length: Annotated[int, Meta(ge=0, le=100_000)] = 16
+    client_requests: Count = 128
+    trusted_proxies: tuple[str, ...] = ()
     client_share: Annotated[float, Meta(gt=0, le=1)] = 0.5
     memory_limit: Annotated[int, Meta(ge=64 * 1024 * 1024)] = 1024 * 1024 * 1024
     processes: Count = field(default_factory=available_cores)
