@@ -26,7 +26,7 @@ __all__ = ["KNOWN_METHODS", "RequestFrame", "client_of", "state_of"]
 
 _UUID = re.compile(rb"[0-9a-fA-F]{8}(-[0-9a-fA-F]{4}){3}-[0-9a-fA-F]{12}")
 _SILENT_ROUTES = ("/health", "/docs", "/openapi.json")
-PIECE = 64 * 1024
+PIECE = 16 * 1024
 KNOWN_METHODS = frozenset({"GET", "HEAD", "POST", "PUT", "PATCH", "DELETE", "OPTIONS", "TRACE", "CONNECT"})
 
 
@@ -175,9 +175,11 @@ class _Response:
         last = max(0, len(body) - 1) // PIECE * PIECE
         for start in range(0, last, PIECE):
             self.sent += PIECE
-            await self._send({**message, "body": body[start : start + PIECE], "more_body": True})
+            piece: Any = {**message, "body": body[start : start + PIECE], "more_body": True}
+            await self._send(piece)
         self.sent += len(body) - last
-        await self._send({**message, "body": body[last:], "more_body": more})
+        piece = {**message, "body": body[last:], "more_body": more}
+        await self._send(piece)
 
     async def _begin(self, first: Any) -> None:
         start, self._start = self._start, None

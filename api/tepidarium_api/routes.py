@@ -10,6 +10,7 @@ responses would cost more than most calculations.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 from typing import Any
 
 from litestar import asgi
@@ -24,6 +25,7 @@ from .middleware import client_of
 from .negotiation import choose
 from .problems import Problem, Refusal
 from .settings import Settings
+from .turns import Turns
 from .workers import Workers
 
 __all__ = ["CALCULATION_KEY", "FORM_KEY", "calculation_routes"]
@@ -39,13 +41,20 @@ _ALLOW = "OPTIONS, POST"
 def calculation_routes(
     calculations: tuple[Calculation, ...], settings: Settings, workers: Workers
 ) -> Iterator[ASGIRouteHandler]:
+    turns = Turns(settings.inline_time)
     for calculation in calculations:
         for path, form in ((calculation.path, None), *calculation.forms.items()):
-            yield _route(path, calculation, form, settings, workers)
+            yield _route(path, calculation, form, settings, workers=workers, turns=turns)
 
 
 def _route(
-    path: str, calculation: Calculation, form: str | None, settings: Settings, workers: Workers
+    path: str,
+    calculation: Calculation,
+    form: str | None,
+    settings: Settings,
+    *,
+    workers: Workers,
+    turns: Turns,
 ) -> ASGIRouteHandler:
     fixed = [(b"cache-control", b"no-store")]
     if calculation.renderings and form is None:
@@ -59,7 +68,8 @@ def _route(
             accept = form
         outcome: Answer | Problem | None = None
         if not calculation.heavy and len(body) <= settings.inline_body_limit:
-            outcome = answer_within(calculation, body, accept, settings.inline_time)
+            light = partial(answer_within, calculation, body, accept, settings.inline_time)
+            outcome = await turns.run(light)
         if outcome is None:
             answering = workers.answer(calculation, body, accept, client_of(scope))
             outcome = await while_present(receive, answering)
