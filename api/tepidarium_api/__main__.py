@@ -16,12 +16,14 @@ def main() -> None:
     """Serve until told to stop. Settings come from the environment, see ``tepidarium_api.settings``."""
     # before numpy is loaded anywhere: linear algebra in one thread for each process
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    from .access import Keys  # noqa: PLC0415
     from .server import serve  # noqa: PLC0415
     from .settings import Settings, SettingsError  # noqa: PLC0415
 
     arguments = _arguments()
     try:
         settings = Settings.from_environment()
+        Keys(settings.api_keys)
         serve(
             "tepidarium_api.app:create_app",
             arguments.host,

@@ -35,6 +35,7 @@ _CALCULATION_PROBLEMS = (
     "body-timeout",
     "body-too-large",
     "unsupported-media-type",
+    "key-needed",
     "invalid-input",
     "memory-exceeded",
     "too-many-requests",

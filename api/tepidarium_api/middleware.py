@@ -14,10 +14,12 @@ from uuid import uuid4
 from litestar.types import ASGIApp, Message, Receive, Send
 from structlog.contextvars import bind_contextvars
 
+from .access import Keys, Rates
 from .compression import encoded
 from .cross_origin import CrossOrigin
 from .event_log import Answered, EventLog
 from .incoming import Incoming, header
+from .metrics import Metrics
 from .open_requests import OpenRequests
 from .problems import MEDIA_TYPE, encode, problem
 from .settings import Settings
@@ -49,9 +51,12 @@ def state_of(scope: Any) -> RequestState:
 class RequestFrame:
     """ASGI layer outside of routing, so that refused requests are framed as well."""
 
-    def __init__(self, app: ASGIApp, log: EventLog | None, settings: Settings) -> None:
+    def __init__(self, app: ASGIApp, log: EventLog | None, settings: Settings, metrics: Metrics) -> None:
         self._app = app
         self._log = log
+        self._metrics = metrics
+        self._keys = Keys(settings.api_keys)
+        self._rates = Rates(settings.client_rate)
         self._cross_origin = CrossOrigin(settings.cors_origins)
         self._open = OpenRequests(settings.client_requests)
 
@@ -72,13 +77,11 @@ class RequestFrame:
         if scope["path"] == "*":  # OPTIONS * asks the service as a whole: the top answers for it
             scope["path"] = "/"
         try:
-            with self._open.one_more(client_of(scope)) as allowed:
-                if allowed or scope["path"].startswith("/health"):
-                    await self._app(scope, incoming.receive, response.send)
-                else:
-                    await self._refuse(state, response)
+            await self._admitted(scope, state, incoming, response)
         finally:
             route = scope.get("path_template") or "unmatched"
+            if not route.startswith("/health"):
+                self._metrics.answered(route, response.status, perf_counter() - began, state.problem)
             if self._log is not None and not route.startswith(_SILENT_ROUTES):
                 self._log.request(
                     Answered(
@@ -94,20 +97,43 @@ class RequestFrame:
                     )
                 )
 
-    async def _refuse(self, state: RequestState, response: _Response) -> None:
-        document = problem("too-many-requests", f"{self._open.most} requests of this client are open")
-        state.problem = "too-many-requests"
-        headers = [
-            (b"content-type", MEDIA_TYPE.encode()),
-            (b"retry-after", b"1"),
-            (b"cache-control", b"no-store"),
-            (b"connection", b"close"),
-        ]
-        start: Any = {"type": "http.response.start", "status": document.status, "headers": headers}
-        await response.send(start)
-        content = encode(document, state.request_id)
-        body: Any = {"type": "http.response.body", "body": content, "more_body": False}
-        await response.send(body)
+    async def _admitted(
+        self, scope: Any, state: RequestState, incoming: Incoming, response: _Response
+    ) -> None:
+        """Let a request in whose sender may ask, and not too often."""
+        if scope["path"].startswith("/health"):
+            await self._app(scope, incoming.receive, response.send)
+            return
+        if self._keys.wanted and scope["method"] == "POST":
+            holder = self._keys.holder(header(scope["headers"], b"x-api-key"))
+            if holder is None:
+                challenge = (b"www-authenticate", b'ApiKey realm="X-API-Key"')
+                await _refuse("key-needed", "X-API-Key holds no known key", state, response, challenge)
+                return
+            scope["client"] = (f"key {holder}", 0)
+        client, again = client_of(scope), (b"retry-after", b"1")
+        if not self._rates.allows(client):
+            await _refuse("too-many-requests", "too many in a second", state, response, again)
+            return
+        with self._open.one_more(client) as allowed:
+            if allowed:
+                await self._app(scope, incoming.receive, response.send)
+            else:
+                text = f"{self._open.most} requests of this client are open"
+                await _refuse("too-many-requests", text, state, response, again)
+
+
+async def _refuse(
+    slug: str, detail: str, state: RequestState, response: _Response, *more: tuple[bytes, bytes]
+) -> None:
+    document = problem(slug, detail)
+    state.problem = slug
+    headers = [(b"content-type", MEDIA_TYPE.encode()), (b"cache-control", b"no-store"), *more]
+    start: Any = {"type": "http.response.start", "status": document.status, "headers": headers}
+    await response.send(start)
+    content = encode(document, state.request_id)
+    body: Any = {"type": "http.response.body", "body": content, "more_body": False}
+    await response.send(body)
 
 
 def client_of(scope: Any) -> str:

@@ -75,6 +75,12 @@ PROBLEM_TYPES: Mapping[str, ProblemType] = dict(
         ),
         _type(400, "bad-request", "Request not understood", "The request breaks the rules of HTTP."),
         _type(
+            401,
+            "key-needed",
+            "Key missing or not known",
+            "Send the key that the operator of this service gave you as X-API-Key.",
+        ),
+        _type(
             404, "not-found", "No such resource", "Nothing lives at this path. /openapi.json lists all paths."
         ),
         _type(
@@ -119,9 +125,9 @@ PROBLEM_TYPES: Mapping[str, ProblemType] = dict(
         _type(
             429,
             "too-many-requests",
-            "Too many requests at a time",
-            "One client may have only a part of the places. Send fewer at a time, and wait as long as "
-            "Retry-After says.",
+            "Too many requests of one client",
+            "One client may have only a part of the places, and send so many requests a second. Send fewer, and wait "
+            "as long as Retry-After says.",
         ),
         _type(
             500,

@@ -20,9 +20,11 @@ from granian.http import HTTP1Settings
 from granian.server.mp import MPServer, WorkerProcess
 
 from .parentage import end_with
+from .settings import PREFIX
 
 __all__ = ["serve"]
 
+METRICS_PORT = f"{PREFIX}METRICS_PORT"
 BACKLOG = 1024
 CONNECTIONS = 4096
 """Open connections of one server process; silent ones are closed after 5 s."""
@@ -61,6 +63,8 @@ def serve(
 
     def made(_target: str) -> Any:
         end_with(parent)
+        if first := int(os.environ.get(METRICS_PORT) or 0):
+            os.environ[METRICS_PORT] = str(first + server.index)  # each server process has its own figures
         return create()
 
     # server processes are forked: what is loaded here they need not load
@@ -110,6 +114,8 @@ class _Server(MPServer):
     """Takes the sockets that it is given."""
 
     sockets: list[socket.socket]
+    index = 0
+    """Number of the server process that is forked next."""
 
     def _init_shared_socket(self) -> None:
         self._ssp = self._shd = self._sfd = self._sso = None
@@ -119,6 +125,7 @@ class _Server(MPServer):
             listener.close()
 
     def _spawn_worker(self, idx: int, target: Any, callback_loader: Any) -> WorkerProcess:  # type: ignore[override]
+        self.index = idx
         self._sso = self.sockets[idx]
         self._shd = SocketHolder(self._sso.fileno(), False, BACKLOG)  # type: ignore[call-arg, assignment]
         worker: WorkerProcess = super()._spawn_worker(idx, target, callback_loader)

@@ -47,6 +47,10 @@ class Settings:
     queue_timeout: Seconds = 10.0
     queue_length: Annotated[int, Meta(ge=0, le=100_000)] = 16
     client_requests: Count = 128
+    client_rate: Annotated[float, Meta(ge=0, le=100_000)] = 0.0
+    api_keys: str = ""
+    metrics_host: str = "127.0.0.1"
+    metrics_port: Annotated[int, Meta(ge=0, le=65535)] = 0
     trusted_proxies: tuple[str, ...] = ()
     client_share: Annotated[float, Meta(gt=0, le=1)] = 0.5
     memory_limit: Annotated[int, Meta(ge=64 * 1024 * 1024)] = 1024 * 1024 * 1024

@@ -50,6 +50,7 @@ class Workers:
         self._log = log
         self._control: socket.socket | None = None
         self._ready = asyncio.Event()
+        self.deaths = 0
         self.places = Places(settings)
 
     @asynccontextmanager
@@ -136,6 +137,7 @@ class Workers:
                 self._control = None
                 control.close()
                 await asyncio.shield(asyncio.to_thread(_waited_for, process))
+            self.deaths += 1
             self._log.failure(describe(ChildProcessError("the process that forks has ended")))
             await asyncio.sleep(START_AGAIN)
             control, process = self._start()
