@@ -104,7 +104,7 @@ class RequestFrame:
         if scope["path"].startswith("/health"):
             await self._app(scope, incoming.receive, response.send)
             return
-        if self._keys.wanted and scope["method"] == "POST":
+        if self._keys.wanted and scope["method"] != "OPTIONS" and _computes(scope["path"]):
             holder = self._keys.holder(header(scope["headers"], b"x-api-key"))
             if holder is None:
                 challenge = (b"www-authenticate", b'ApiKey realm="X-API-Key"')
@@ -134,6 +134,10 @@ async def _refuse(
     content = encode(document, state.request_id)
     body: Any = {"type": "http.response.body", "body": content, "more_body": False}
     await response.send(body)
+
+
+def _computes(path: str) -> bool:
+    return path.startswith("/v1/") and path not in {"/v1/calculations", "/v1/limits"}
 
 
 def client_of(scope: Any) -> str:

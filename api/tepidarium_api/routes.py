@@ -3,6 +3,8 @@
 A form, such as a drawing, also comes from the calculation's own path by the Accept header. With a path of its own
 it is an operation of its own, so that in generated clients both answers have their types.
 
+A readable calculation answers a GET whose query string says what the body would, and caches may keep the answer.
+
 The routes are plain ASGI: body, answer and headers are bytes already, and the framework's requests and
 responses would cost more than most calculations.
 """
@@ -20,10 +22,12 @@ from litestar.types import Receive, Scope, Send
 
 from .answer import Answer, answer_within, not_acceptable
 from .calculations import Calculation
+from .incoming import header
 from .intake import read_body, while_present
 from .middleware import client_of
-from .negotiation import choose
+from .negotiation import JSON, choose
 from .problems import Problem, Refusal
+from .queries import CACHED, body_of, etag, is_known
 from .settings import Settings
 from .turns import Turns
 from .workers import Workers
@@ -34,8 +38,6 @@ CALCULATION_KEY = "calculation"
 """Key under which a route carries its calculation."""
 FORM_KEY = "form"
 """Key under which a route carries the only media type that it answers with; none: all by Accept."""
-
-_ALLOW = "OPTIONS, POST"
 
 
 def calculation_routes(
@@ -56,18 +58,23 @@ def _route(
     workers: Workers,
     turns: Turns,
 ) -> ASGIRouteHandler:
+    readable = calculation.readable and form is None
+    allow = "GET, HEAD, OPTIONS, POST" if readable else "OPTIONS, POST"
     fixed = [(b"cache-control", b"no-store")]
-    if calculation.renderings and form is None:
+    if calculation.media_types and form is None:
         fixed.append((b"vary", b"accept"))
 
     async def outcome_of(scope: Any, receive: Receive) -> Answer:
-        body, accept = await read_body(scope, receive, settings)
+        return await computed(scope, receive, *await read_body(scope, receive, settings))
+
+    async def computed(scope: Any, receive: Receive, body: bytes, accept: str) -> Answer:
         if form is not None:
             if choose(accept, (form,)) is None:
                 raise Refusal(not_acceptable((form,)))
             accept = form
         outcome: Answer | Problem | None = None
-        if not calculation.heavy and len(body) <= settings.inline_body_limit:
+        heavy = calculation.heavy_for(choose(accept, (JSON, *calculation.media_types)))
+        if not heavy and len(body) <= settings.inline_body_limit:
             light = partial(answer_within, calculation, body, accept, settings.inline_time)
             outcome = await turns.run(light)
         if outcome is None:
@@ -77,6 +84,18 @@ def _route(
             raise Refusal(outcome)
         return outcome
 
+    async def read(scope: Any, receive: Receive, send: Send) -> None:
+        """Answer the query string, unless the caller has that answer."""
+        body = body_of(calculation, scope["query_string"])
+        tag = etag(body)
+        cached = [(b"cache-control", CACHED), (b"etag", tag)]
+        if is_known(tag, header(scope["headers"], b"if-none-match")):
+            await _send(send, 304, b"", cached)
+            return
+        accept = header(scope["headers"], b"accept").decode("latin-1")
+        outcome = await computed(scope, receive, body, accept)
+        await _send(send, 200, outcome.content, [*cached, (b"content-type", outcome.media_type.encode())])
+
     @asgi(path, opt={CALCULATION_KEY: calculation, FORM_KEY: form}, copy_scope=False)
     async def calculate(scope: Scope, receive: Receive, send: Send) -> None:
         match scope.get("method"):
@@ -85,11 +104,13 @@ def _route(
                 await _send(
                     send, 200, outcome.content, [*fixed, (b"content-type", outcome.media_type.encode())]
                 )
+            case "GET" if readable:
+                await read(scope, receive, send)
             case "OPTIONS":
-                allowed = [(b"allow", _ALLOW.encode()), (b"accept-post", b"application/json")]
+                allowed = [(b"allow", allow.encode()), (b"accept-post", b"application/json")]
                 await _send(send, 204, b"", allowed)
             case _:
-                raise MethodNotAllowedException(headers={"Allow": _ALLOW})
+                raise MethodNotAllowedException(headers={"Allow": allow})
 
     return calculate
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from tepidarium_engine.curing_plan import CuringPlanInputs, CuringPlanResult, calculate, workings
 
+from ..documents.part_documents import curing_csv, curing_pdf
 from ..renderings.calendar import curing_calendar
-from ._base import Calculation
+from ._base import CALENDAR, CSV, PDF, Calculation
 
 __all__ = ["CURING_PLAN"]
 
@@ -33,7 +34,7 @@ CURING_PLAN = Calculation(
     calculate=calculate,
     workings=workings,
     effort=_effort,
-    renderings={"text/calendar": curing_calendar},
+    renderings={CALENDAR: curing_calendar, PDF: curing_pdf, CSV: curing_csv},
     example={
         "binder": "cement",
         "thickness": 0.065,
