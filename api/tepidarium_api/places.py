@@ -8,11 +8,16 @@ from collections import Counter
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 from dataclasses import dataclass
+from typing import NoReturn
 
 from .problems import Refusal, problem
 from .settings import Settings
 
 __all__ = ["Places", "retry_later"]
+
+
+_LONGEST_WAIT = 1.0
+_MOST_REMEMBERED = 10_000
 
 
 @dataclass(slots=True, eq=False)
@@ -31,6 +36,7 @@ class Places:
         self._held: Counter[str] = Counter()
         self._working: Counter[str] = Counter()
         self._queue: list[_Waiting] = []
+        self._come_back: dict[str, float] = {}
         self.free = settings.processes
 
     @property
@@ -41,9 +47,10 @@ class Places:
     async def place(self, client: str) -> AsyncIterator[None]:
         """A place to compute while the block runs; ``Refusal`` when there is none in time."""
         if not self.free and len(self._queue) >= self._queue_length:
-            raise retry_later("overloaded", "no process is free and the queue is full")
+            await self._refuse(client, "overloaded", "no process is free and the queue is full")
         if self._held[client] >= self._share:
-            raise retry_later("too-many-requests", f"{self._share} requests of this client compute or wait")
+            text = f"{self._share} requests of this client compute or wait"
+            await self._refuse(client, "too-many-requests", text)
         with _counted(self._held, client):
             await self._turn(client)
             try:
@@ -51,6 +58,18 @@ class Places:
                     yield
             finally:
                 self._leave()
+
+    async def _refuse(self, client: str, slug: str, detail: str) -> NoReturn:
+        """At once; but who comes back before it was told to waits a while, so that it costs the others little."""
+        refusal = retry_later(slug, detail)
+        now = asyncio.get_running_loop().time()
+        early = self._come_back.pop(client, 0.0) - now
+        self._come_back[client] = now + float(refusal.headers["Retry-After"])
+        if len(self._come_back) > _MOST_REMEMBERED:
+            del self._come_back[next(iter(self._come_back))]
+        if early > 0.0:
+            await asyncio.sleep(min(early, _LONGEST_WAIT))
+        raise refusal
 
     async def _turn(self, client: str) -> None:
         if self.free:

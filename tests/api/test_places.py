@@ -84,6 +84,22 @@ def test_a_full_queue_refuses_everybody() -> None:
     run(drill())
 
 
+def test_who_comes_back_too_early_waits_for_its_refusal() -> None:
+    async def drill() -> None:
+        all_places, loop = places(1, 0, 1.0), asyncio.get_running_loop()
+        async with all_places.place("a"):
+            delays = []
+            for client in ("b", "b", "c"):
+                began = loop.time()
+                with pytest.raises(Refusal, match="overloaded"):
+                    async with all_places.place(client):
+                        pass
+                delays.append(loop.time() - began)
+        assert delays[1] > 0.9 > max(delays[0], delays[2])
+
+    run(drill())
+
+
 def test_who_leaves_at_the_moment_of_its_turn_passes_it_on() -> None:
     async def drill() -> None:
         all_places, order = places(1, 4), list[str]()

@@ -31,7 +31,7 @@ def light_load() -> Iterator[Figure]:
     bodies = [(name, body(name, sizes.get(name, 256))) for name in LARGE]
     bodies += [("commissioning", {"circuits": [1] * 8000}), ("hydraulics", {"circuits": [{}] * 5000})]
     with served() as server:
-        delays = _probed(server, lambda end: _load(server, bodies, 16, end), 6.0)
+        delays = _probed(server, lambda end: _load(server, bodies, 16, end), 4.0)
     yield Figure(
         "probe beside the largest light requests, 99 of 100",
         1000 * delays[-max(1, len(delays) // 100)],
@@ -78,7 +78,7 @@ def unread() -> Iterator[Figure]:
     yield Figure("probe meanwhile", 1000 * delay, 100, "ms")
 
 
-def killed(times: int = 3) -> Iterator[Figure]:
+def killed(times: int = 2) -> Iterator[Figure]:
     """The first process is killed while it computes; then a server process."""
     left = 0
     for _ in range(times):
