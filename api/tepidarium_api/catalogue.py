@@ -157,6 +157,13 @@ def _service_limits(settings: Settings) -> tuple[ServiceLimit, ...]:
     rows: tuple[tuple[str, float, str, str], ...] = (
         ("body", settings.body_limit, "byte", "Size of a request body"),
         ("body_time", settings.body_timeout, "s", "Time for a request body to arrive"),
+        ("memory", settings.memory_limit, "byte", "Memory that a calculation in a process may take"),
+        (
+            "client_share",
+            settings.client_share,
+            "1",
+            "Part of the places to compute and wait that one client may have",
+        ),
         ("deadline", settings.deadline, "s", "Time for a calculation in a worker process"),
         ("processes", settings.processes, "1", "Calculations in worker processes at a time"),
         ("queue", settings.queue_length, "1", "Requests that may wait for a worker process"),
