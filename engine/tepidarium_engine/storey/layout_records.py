@@ -114,3 +114,4 @@ class StoreyLayout:
     rounds: int
     settled: bool
     fewer: tuple[FewerCircuits, ...] = ()
+    heated_by_lanes: tuple[int, ...] = ()

@@ -6,6 +6,7 @@ import heapq
 import math
 from dataclasses import dataclass
 from functools import cached_property
+from typing import Literal
 
 import numpy as np
 import shapely
@@ -30,7 +31,8 @@ _IN_CORNER = 1.5
 @dataclass(frozen=True, slots=True)
 class Passage:
     """A doorway passed in one direction: from the middle ``near``, on the outline of the room left, to ``far``
-    on the outline of the room entered; ``ahead`` is square to the wall; ``width`` is clear [m]."""
+    on the outline of the room entered; ``ahead`` is square to the wall; ``width`` is clear [m]. ``anchor``: the side,
+    for who goes on, of the wall at which an opening in the floor begins."""
 
     doorway: int
     leaves: int
@@ -39,6 +41,7 @@ class Passage:
     far: Point
     ahead: Point
     width: float
+    anchor: Literal["right", "left"] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,7 +137,8 @@ class Walkways:
             return None
         middle = (low + high) / 2.0
         places = [_across(stretch, along, middle) for stretch in (near, far)]
-        return Passage(index, leaves, enters, places[0], places[1], ahead, high - low)
+        anchor = None if doorway.anchor is None else _side_of(doorway.anchor, places[0], ahead)
+        return Passage(index, leaves, enters, places[0], places[1], ahead, high - low, anchor)
 
     @cached_property
     def graphs(self) -> tuple[WalkGraph, ...]:
@@ -194,6 +198,11 @@ def access_to_rooms(
                 total = round(length + way + math.dist(onward.near, onward.far), 6)
                 heapq.heappush(heap, (total, onward.enters, onward.doorway, onward))
     return reached
+
+
+def _side_of(anchor: Point, middle: Point, ahead: Point) -> Literal["right", "left"]:
+    aside = (anchor[0] - middle[0]) * ahead[1] - (anchor[1] - middle[1]) * ahead[0]
+    return "right" if aside > 0.0 else "left"
 
 
 def _points(rows: Array) -> list[Point]:

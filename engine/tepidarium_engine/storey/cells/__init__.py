@@ -1,0 +1,1 @@
+"""A room's floor cut in cells, one for each circuit."""
