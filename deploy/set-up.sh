@@ -1,8 +1,9 @@
 #!/bin/sh
-# Makes .venv at the top of the project and installs the project into it.
+# Makes .venv at the top of the project and installs the project into it, with the versions of deploy/requirements.
 #   sh deploy/set-up.sh run    the service, the engine, the client with its command line
 #   sh deploy/set-up.sh dev    the same and what the tests need
-# Installs again only when a pyproject.toml has changed since.
+#   sh deploy/set-up.sh long   the same and what the long checks need: the npm packages of clients/typescript
+# Installs again only when what it installs has changed.
 set -eu
 cd "$(dirname "$0")/.."
 want=${1:-run}
@@ -20,17 +21,39 @@ if ! "$python" -c 'import ensurepip, venv' 2>/dev/null; then
     $as_root apt-get update -qq && $as_root apt-get install -y -qq python3-venv
 fi
 
-case "$want" in
-    run) extras=api ;;
-    dev) extras=api,dev ;;
-    *) echo "run or dev, not $want" >&2; exit 2 ;;
-esac
-state=$(cat pyproject.toml clients/python/pyproject.toml | cksum | cut -d' ' -f1)
-for stamp in ".venv/.installed-$want-$state" ".venv/.installed-dev-$state"; do
-    [ -f "$stamp" ] && exit 0
-done
+state_of() { cat "$@" | cksum | cut -d' ' -f1; }
 
-[ -x .venv/bin/python ] || "$python" -m venv .venv
-echo "Installing into .venv (a minute or two the first time)" >&2
-.venv/bin/python -m pip install --quiet --disable-pip-version-check -e ".[$extras]" -e clients/python
-touch ".venv/.installed-$want-$state"
+install_python() {  # run or dev
+    state=$(state_of pyproject.toml clients/python/pyproject.toml deploy/requirements/*.txt)
+    for stamp in ".venv/.installed-$1-$state" ".venv/.installed-dev-$state"; do
+        [ -f "$stamp" ] && return
+    done
+    [ -x .venv/bin/python ] || "$python" -m venv .venv
+    echo "Installing into .venv (a minute or two the first time)" >&2
+    pip="-m pip --disable-pip-version-check install --quiet --no-deps"
+    # For tests modules are compiled when they are first imported, since most never are.
+    [ "$1" = run ] || pip="$pip --no-compile"
+    .venv/bin/python $pip --require-hashes -r "deploy/requirements/$1.txt"
+    .venv/bin/python $pip --no-build-isolation -e . -e clients/python
+    touch ".venv/.installed-$1-$state"
+}
+
+install_npm() {
+    state=$(state_of clients/typescript/package.json clients/typescript/package-lock.json)
+    stamp="clients/typescript/node_modules/.installed-$state"
+    [ -f "$stamp" ] && return
+    if ! node -e 'const [a, b] = process.versions.node.split("."); process.exit(a > 20 || (a == 20 && b >= 19) ? 0 : 1)' \
+        2>/dev/null || ! npm --version >/dev/null 2>&1; then
+        echo "Node.js 20.19 or later with npm is needed for the long checks" >&2
+        exit 1
+    fi
+    echo "Installing into clients/typescript/node_modules" >&2
+    npm --prefix clients/typescript ci --silent --no-audit --no-fund
+    touch "$stamp"
+}
+
+case "$want" in
+    run | dev) install_python "$want" ;;
+    long) install_python dev; install_npm ;;
+    *) echo "run, dev or long, not $want" >&2; exit 2 ;;
+esac

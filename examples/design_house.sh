@@ -5,5 +5,5 @@ set -eu
 cd "$(dirname "$0")/.."
 sh deploy/set-up.sh run
 folder="${1:-results}"
-.venv/bin/tepidarium design --local --output "$folder" examples/house.json
-exec .venv/bin/tepidarium design --local --output "$folder/two-storeys" examples/two-storeys.json > /dev/null
+.venv/bin/tepidarium designs --local --output "$folder" examples/house.json
+exec .venv/bin/tepidarium designs --local --output "$folder/two-storeys" examples/two-storeys.json > /dev/null

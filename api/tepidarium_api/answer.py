@@ -20,8 +20,9 @@ from .negotiation import JSON, choose
 from .problems import MAXIMUM_ERRORS, FieldError, Problem, problem
 from .schemas import request_type
 from .structure import StructureCheck
+from .unreadable import unreadable
 
-__all__ = ["Answer", "NotFiniteError", "answer", "prepare"]
+__all__ = ["Answer", "NotFiniteError", "answer", "not_acceptable", "prepare"]
 
 # A negative zero, or a number so small that it may become one.
 _MAY_BE_NEGATIVE_ZERO = re.compile(rb"-[0.]+(?![0-9.])|-[0-9.]+[eE]-")
@@ -70,7 +71,7 @@ class _Responder:
     def answer(self, body: bytes, accept: str, cores: int) -> Answer | Problem:
         media_type = choose(accept, self.media_types)
         if media_type is None:
-            return _not_acceptable(self.media_types)
+            return not_acceptable(self.media_types)
         try:
             request: Any = self.decoder.decode(body)
             if _MAY_BE_NEGATIVE_ZERO.search(body):
@@ -78,7 +79,7 @@ class _Responder:
         except msgspec.ValidationError as failure:
             return self._invalid(body, failure)
         except (msgspec.DecodeError, UnicodeDecodeError, RecursionError):
-            return _unreadable(body)
+            return unreadable(body)
         inputs: Any = msgspec.convert(request, self.calculation.inputs, from_attributes=True)
         try:
             result = self._calculated(inputs, cores)
@@ -110,7 +111,7 @@ class _Responder:
         try:
             document = msgspec.json.decode(body)
         except (msgspec.DecodeError, UnicodeDecodeError, RecursionError):
-            return _unreadable(body)
+            return unreadable(body)
         return _faulty(self.structure.faults(document, failure))
 
 
@@ -155,11 +156,5 @@ def _faulty(errors: tuple[FieldError, ...]) -> Problem:
     return problem("invalid-input", f"{text} at fault{more}", errors)
 
 
-def _unreadable(body: bytes) -> Problem:
-    return problem(
-        "unreadable-body", "the body is not JSON that can be read" if body else "the body is empty"
-    )
-
-
-def _not_acceptable(media_types: tuple[str, ...]) -> Problem:
+def not_acceptable(media_types: tuple[str, ...]) -> Problem:
     return problem("not-acceptable", "can be produced: " + ", ".join(media_types))

@@ -14,7 +14,7 @@ from .event_log import EventLog
 from .health import health_routes
 from .middleware import RequestFrame
 from .responses import exception_handlers
-from .routes import calculation_route
+from .routes import calculation_routes
 from .settings import Settings
 from .workers import Workers
 
@@ -37,7 +37,7 @@ def create_app(
         prepare(calculation)
     app = Litestar(
         route_handlers=[
-            *(calculation_route(calculation, settings, workers) for calculation in calculations),
+            *calculation_routes(calculations, settings, workers),
             *catalogue_routes(calculations, settings),
             *health_routes(workers),
             *docs_routes(),

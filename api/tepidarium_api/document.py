@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterator
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
@@ -16,13 +17,16 @@ from litestar.handlers import HTTPRouteHandler
 from litestar.routes import ASGIRoute, BaseRoute, HTTPRoute
 from tepidarium_engine import __version__ as engine_version
 
-from .calculations import Calculation
+from .calculations import FORMS, Calculation
 from .negotiation import JSON
 from .problems import MEDIA_TYPE, PROBLEM_TYPES, Problem
-from .routes import CALCULATION_KEY
+from .routes import CALCULATION_KEY, FORM_KEY
 from .schemas import request_type, response_type
 
-__all__ = ["encoded_document", "openapi_document"]
+__all__ = ["ANSWER_KEY", "encoded_document", "openapi_document"]
+
+ANSWER_KEY = "answer"
+"""Key under which a route carries the type of its answer where its handler does not return it as it is."""
 
 _REFERENCE = "#/components/schemas/{name}"
 _CALCULATION_PROBLEMS = (
@@ -33,6 +37,8 @@ _CALCULATION_PROBLEMS = (
     "unsupported-media-type",
     "invalid-input",
     "internal-error",
+    "calculation-lost",
+    "deadline-exceeded",
     "overloaded",
 )
 _INFO = {
@@ -40,17 +46,24 @@ _INFO = {
     "version": engine_version,
     "summary": "Calculations for water-based underfloor heating in screed",
     "description": (
-        "Every calculation is a POST of JSON that has no effects: it may be repeated, and the same request "
-        "to the same engine_version gives the same bytes. Numbers are SI; each carries its unit in x-unit "
-        "and in its description. Requests are closed, answers open: new fields may appear in answers. Of a "
-        "name that stands twice in one JSON object the last counts. Errors are problem documents (RFC 9457). "
-        "Results do not replace local codes and licensed practice."
+        "Every calculation is a POST of JSON that changes nothing on the server: it may be repeated, and the same "
+        "request to the same engine_version gives the same bytes. Numbers are SI; each carries its unit in x-unit "
+        "and in its description. Requests are closed, answers open: new fields may appear in answers. If a name is "
+        "given twice in one JSON object, the last one counts. Errors are problem documents (RFC 9457). Results do "
+        "not replace local codes and licensed practice."
     ),
     "license": {"name": "MIT", "identifier": "MIT"},
 }
+_KEYWORDS = {"default": "x-default"}
+_REQUEST_ID_HEADER = {"X-Request-Id": {"$ref": "#/components/headers/request-id"}}
+_RETRY_AFTER = {
+    "description": "Time to wait before the request is sent again [s]",
+    "required": True,
+    "schema": {"type": "integer", "minimum": 0, "x-unit": "s"},
+}
 _TAGS = [
     {"name": "calculations", "description": "The calculations"},
-    {"name": "catalogue", "description": "What there is and where its limits lie"},
+    {"name": "catalogue", "description": "The calculations offered and their limits"},
     {"name": "health", "description": "Probes for the machine that runs the service"},
 ]
 _REQUEST_ID = {
@@ -63,14 +76,22 @@ _REQUEST_ID = {
 }
 
 
+@dataclass(frozen=True, slots=True)
+class _Used:
+    """What the operations refer to."""
+
+    types: list[Any] = field(default_factory=lambda: [Problem])
+    problems: set[tuple[str, ...]] = field(default_factory=set)
+
+
 def openapi_document(app: Litestar) -> dict[str, Any]:
     """The document of an application, as JSON-like objects in a fixed order."""
-    types: list[Any] = [Problem]
+    used = _Used()
     paths: dict[str, Any] = {}
     for route in sorted(app.routes, key=lambda route: route.path_format):
-        if operations := dict(_operations(route, types)):
+        if operations := dict(_operations(route, used)):
             paths[route.path_format] = operations
-    _, schemas = msgspec.json.schema_components(types, ref_template=_REFERENCE)
+    _, schemas = msgspec.json.schema_components(used.types, ref_template=_REFERENCE)
     return {
         "openapi": "3.1.0",
         "info": _INFO,
@@ -79,14 +100,15 @@ def openapi_document(app: Litestar) -> dict[str, Any]:
         "tags": _TAGS,
         "paths": paths,
         "components": {
-            "schemas": dict(sorted(schemas.items())),
-            "responses": {slug: _problem_response(slug) for slug in PROBLEM_TYPES},
+            "schemas": {name: _for_generators(schemas[name]) for name in sorted(schemas)},
+            "responses": {_name_of(slugs): _problem_response(slugs) for slugs in sorted(used.problems)},
             "parameters": {"request-id": _REQUEST_ID},
             "headers": {
                 "request-id": {
                     "description": "Id of the request",
                     "schema": {"type": "string", "format": "uuid"},
-                }
+                },
+                "retry-after": _RETRY_AFTER,
             },
         },
     }
@@ -97,14 +119,48 @@ def encoded_document(app: Litestar) -> bytes:
     return msgspec.json.format(msgspec.json.encode(openapi_document(app)), indent=2) + b"\n"
 
 
-def _operations(route: BaseRoute, types: list[Any]) -> Iterator[tuple[str, dict[str, Any]]]:
-    """Method and operation of what a route documents; the types it speaks of are added to ``types``."""
+def _for_generators(schema: Any) -> Any:
+    """msgspec's schema as generators of clients, linters and viewers take it.
+
+    The members of a pair are also given as ``items``, which many read alone; msgspec says ``false`` there, and the
+    length stands in ``maxItems``. A default goes by the name ``x-default``: a field with ``default`` is taken for
+    one that is always present, although it is there to be left out; the description tells it as well. Words to
+    choose from are ``string``.
+    """
+    if isinstance(schema, list):
+        return [_for_generators(member) for member in schema]
+    if not isinstance(schema, dict):
+        return schema
+    mended = {_KEYWORDS.get(key, key): _for_generators(value) for key, value in schema.items()}
+    if "properties" in schema:  # fields may have the names of keywords
+        mended["properties"] = {
+            name: _for_generators(member) for name, member in schema["properties"].items()
+        }
+    if isinstance(mended.get("x-default"), bool | int | float | str):
+        mended["description"] = _with_default(mended["description"], mended["x-default"])
+    if "enum" in mended and all(isinstance(word, str) for word in mended["enum"]):
+        mended["type"] = "string"
+    if "prefixItems" in mended:
+        mended["items"] = mended["prefixItems"][0]
+    return mended
+
+
+def _with_default(description: str, default: Any) -> str:
+    """The description with the default, before the unit at its end."""
+    text, bracket, unit = description.rpartition(" [") if description.endswith("]") else (description, "", "")
+    word = default if isinstance(default, str) else msgspec.json.encode(default).decode()
+    return f"{text} (default {word}){bracket}{unit}" if word else description
+
+
+def _operations(route: BaseRoute, used: _Used) -> Iterator[tuple[str, dict[str, Any]]]:
+    """Method and operation of what a route documents; what they refer to is added to ``used``."""
     if isinstance(route, ASGIRoute) and CALCULATION_KEY in route.route_handler.opt:
-        yield "post", _calculation(route.route_handler.opt[CALCULATION_KEY], types)
+        calculation, form = (route.route_handler.opt[key] for key in (CALCULATION_KEY, FORM_KEY))
+        yield "post", _calculation(calculation, used) if form is None else _form(calculation, form, used)
     elif isinstance(route, HTTPRoute):
         for method, (handler, _) in route.route_handler_map.items():
             if handler.resolve_include_in_schema() and method != "OPTIONS":
-                yield method.lower(), _reading(handler, types)
+                yield method.lower(), _reading(handler, used)
 
 
 def _described(operation_id: Any, summary: str | None, description: Any, tag: str) -> dict[str, Any]:
@@ -117,55 +173,81 @@ def _described(operation_id: Any, summary: str | None, description: Any, tag: st
     }
 
 
-def _calculation(calculation: Calculation, types: list[Any]) -> dict[str, Any]:
-    request, response = (
-        request_type(calculation.inputs),
-        response_type(calculation.inputs, calculation.result),
-    )
-    types += [request, response]
-    example = {"summary": calculation.summary, "value": msgspec.to_builtins(calculation.example)}
-    content: dict[str, Any] = {JSON: {"schema": _reference(response)}}
-    content.update({media_type: {"schema": {"type": "string"}} for media_type in calculation.renderings})
+def _calculation(calculation: Calculation, used: _Used) -> dict[str, Any]:
+    response = response_type(calculation.inputs, calculation.result)
+    used.types.append(response)
+    forms = (f"`Accept: {kind}` gives the answer of `{path}`." for path, kind in calculation.forms.items())
+    description = "\n\n".join((calculation.description, *forms))
     return {
-        **_described(calculation.operation_id, calculation.summary, calculation.description, "calculations"),
-        "requestBody": {
-            "required": True,
-            "content": {JSON: {"schema": _reference(request), "examples": {calculation.name: example}}},
-        },
-        "responses": _responses("The result", content, _CALCULATION_PROBLEMS),
+        **_described(calculation.operation_id, calculation.summary, description, "calculations"),
+        "requestBody": _request_body(calculation, used),
+        "responses": _responses("The result", JSON, _reference(response), _CALCULATION_PROBLEMS, used),
     }
 
 
-def _reading(handler: HTTPRouteHandler, types: list[Any]) -> dict[str, Any]:
-    answer = handler.parsed_fn_signature.return_type.annotation
-    types.append(answer)
+def _form(calculation: Calculation, media_type: str, used: _Used) -> dict[str, Any]:
+    name, text = FORMS[media_type], {"type": "string"}
+    operation_id = f"{calculation.operation_id}_{name}"
+    summary = f"{name.capitalize()} for {calculation.name}"
+    description = f"Takes the request of `{calculation.path}` and answers with its {name} as `{media_type}`."
+    return {
+        **_described(operation_id, summary, description, "calculations"),
+        "requestBody": _request_body(calculation, used),
+        "responses": _responses(f"The {name}", media_type, text, _CALCULATION_PROBLEMS, used),
+    }
+
+
+def _request_body(calculation: Calculation, used: _Used) -> dict[str, Any]:
+    request = request_type(calculation.inputs)
+    used.types.append(request)
+    example = {"summary": calculation.summary, "value": msgspec.to_builtins(calculation.example)}
+    content = {"schema": _reference(request), "examples": {calculation.name: example}}
+    return {"required": True, "content": {JSON: content}}
+
+
+def _reading(handler: HTTPRouteHandler, used: _Used) -> dict[str, Any]:
+    answer = handler.opt.get(ANSWER_KEY) or handler.parsed_fn_signature.return_type.annotation
+    used.types.append(answer)
     (tag,) = handler.tags or ()
     operation = _described(handler.operation_id, handler.summary, handler.description, tag)
     for name, values in handler.opt.get("path_values", {}).items():
         schema = {"type": "string", "enum": list(values)}
         operation["parameters"].append({"name": name, "in": "path", "required": True, "schema": schema})
     problems = (*handler.opt.get("problems", ()), "internal-error")
-    operation["responses"] = _responses("The answer", {JSON: {"schema": _reference(answer)}}, problems)
+    operation["responses"] = _responses("The answer", JSON, _reference(answer), problems, used)
     return operation
 
 
-def _responses(description: str, content: dict[str, Any], problems: tuple[str, ...]) -> dict[str, Any]:
-    headers = {"X-Request-Id": {"$ref": "#/components/headers/request-id"}}
-    success = {"200": {"description": description, "headers": headers, "content": content}}
-    by_status = {str(PROBLEM_TYPES[slug].status): slug for slug in problems}
+def _responses(
+    description: str, media_type: str, schema: dict[str, str], problems: tuple[str, ...], used: _Used
+) -> dict[str, Any]:
+    content = {media_type: {"schema": schema}}
+    success = {"200": {"description": description, "headers": _REQUEST_ID_HEADER, "content": content}}
+    by_status: dict[int, tuple[str, ...]] = {}
+    for slug in problems:
+        status = PROBLEM_TYPES[slug].status
+        by_status[status] = (*by_status.get(status, ()), slug)
+    used.problems.update(by_status.values())
     failures = {
-        status: {"$ref": f"#/components/responses/{slug}"} for status, slug in sorted(by_status.items())
+        str(status): {"$ref": f"#/components/responses/{_name_of(slugs)}"}
+        for status, slugs in sorted(by_status.items())
     }
     return success | failures
 
 
-def _problem_response(slug: str) -> dict[str, Any]:
-    kind = PROBLEM_TYPES[slug]
+def _problem_response(slugs: tuple[str, ...]) -> dict[str, Any]:
+    """One status may stand for several types of problem."""
+    kinds = [PROBLEM_TYPES[slug] for slug in slugs]
+    retry = {"Retry-After": {"$ref": "#/components/headers/retry-after"}} if kinds[0].status == 503 else {}
     return {
-        "description": f"{kind.title}. {kind.explanation}",
-        "headers": {"X-Request-Id": {"$ref": "#/components/headers/request-id"}},
+        "description": "\n\n".join(f"{kind.title}. {kind.explanation}" for kind in kinds),
+        "headers": _REQUEST_ID_HEADER | retry,
         "content": {MEDIA_TYPE: {"schema": _reference(Problem)}},
     }
+
+
+def _name_of(slugs: tuple[str, ...]) -> str:
+    return "-or-".join(slugs)
 
 
 def _reference(struct: type) -> dict[str, str]:

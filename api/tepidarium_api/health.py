@@ -5,9 +5,8 @@ from __future__ import annotations
 from typing import Annotated
 
 import msgspec
-from litestar import get, route
+from litestar import get
 from litestar.handlers import HTTPRouteHandler
-from litestar.response.base import ASGIResponse
 from msgspec import Meta
 
 from .problems import Refusal, problem
@@ -33,10 +32,6 @@ def health_routes(workers: Workers) -> list[HTTPRouteHandler]:
     async def live() -> Health:
         return Health("live")
 
-    @route("/health/live", http_method="HEAD", include_in_schema=False)
-    async def live_head() -> ASGIResponse:
-        return ASGIResponse(is_head_response=True)
-
     @get(
         "/health/ready",
         operation_id="health_ready",
@@ -46,17 +41,8 @@ def health_routes(workers: Workers) -> list[HTTPRouteHandler]:
         opt={"problems": ("not-ready",)},
     )
     async def ready() -> Health:
-        await _require_ready(workers)
+        if not await workers.ready():
+            raise Refusal(problem("not-ready", "no worker process can take a job"), {"Retry-After": "1"})
         return Health("ready")
 
-    @route("/health/ready", http_method="HEAD", include_in_schema=False)
-    async def ready_head() -> ASGIResponse:
-        await _require_ready(workers)
-        return ASGIResponse(is_head_response=True)
-
-    return [live, live_head, ready, ready_head]
-
-
-async def _require_ready(workers: Workers) -> None:
-    if not await workers.ready():
-        raise Refusal(problem("not-ready", "no worker process can take a job"), {"Retry-After": "1"})
+    return [live, ready]

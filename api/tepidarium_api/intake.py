@@ -7,6 +7,7 @@ from typing import Any
 
 from litestar.types import Receive
 
+from .incoming import header
 from .middleware import state_of
 from .problems import Refusal, problem
 from .settings import Settings
@@ -20,27 +21,27 @@ _JSON_TYPES = frozenset(
 
 async def read_body(scope: Any, receive: Receive, settings: Settings) -> tuple[bytes, str]:
     """The whole body and the Accept header; ``Refusal`` when the request does not deserve to be decoded."""
-    headers: dict[bytes, bytes] = dict(scope["headers"])
+    headers = scope["headers"]
     _check_headers(headers, settings.body_limit)
     try:
         async with asyncio.timeout(settings.body_timeout):
             body = await _received(receive, settings.body_limit)
     except TimeoutError:
         document = problem("body-timeout", f"the body took longer than {settings.body_timeout:g} s")
-        raise Refusal(document, {"Connection": "close"}) from None
+        raise Refusal(document) from None
     state_of(scope).received = len(body)
-    return body, _accept(scope["headers"])
+    return body, header(headers, b"accept").decode("latin-1")
 
 
-def _check_headers(headers: dict[bytes, bytes], limit: int) -> None:
-    media_type = headers.get(b"content-type", b"")
+def _check_headers(headers: Any, limit: int) -> None:
+    media_type = header(headers, b"content-type")
     if media_type not in _JSON_TYPES and not _is_json(media_type):
         document = problem("unsupported-media-type", "the Content-Type must be application/json in UTF-8")
         raise Refusal(document, {"Accept-Post": "application/json"})
-    if headers.get(b"content-encoding", b"identity").strip().lower() != b"identity":
+    if header(headers, b"content-encoding").strip().lower() not in {b"", b"identity"}:
         document = problem("unsupported-media-type", "the body must not have a Content-Encoding")
         raise Refusal(document, {"Accept-Encoding": "identity"})
-    length = headers.get(b"content-length", b"")
+    length = header(headers, b"content-length")
     if length.isdigit() and int(length[:20]) > limit:
         raise _too_large(limit)
 
@@ -69,9 +70,5 @@ async def _received(receive: Receive, limit: int) -> bytes:
             return b"".join(parts)
 
 
-def _accept(headers: Any) -> str:
-    return ",".join(value.decode("latin-1") for name, value in headers if name == b"accept")
-
-
 def _too_large(limit: int) -> Refusal:
-    return Refusal(problem("body-too-large", f"the body may have {limit} bytes"), {"Connection": "close"})
+    return Refusal(problem("body-too-large", f"the body may have {limit} bytes"))

@@ -87,7 +87,7 @@ PROBLEM_TYPES: Mapping[str, ProblemType] = dict(
             406,
             "not-acceptable",
             "No acceptable representation",
-            "None of the media types in the Accept header can be produced. The errors list those that can.",
+            "None of the media types in the Accept header can be produced. The detail lists those that can.",
         ),
         _type(408, "body-timeout", "Body did not arrive in time", "Send the whole body without a pause."),
         _type(

@@ -1,4 +1,7 @@
-"""One POST route for each calculation of the registry.
+"""The POST routes of a calculation: its own, and one for each other form of its answer.
+
+A form, such as a drawing, also comes from the calculation's own path by the Accept header. With a path of its own
+it is an operation of its own, so that in generated clients both answers have their types.
 
 The routes are plain ASGI: body, answer and headers are bytes already, and the framework's requests and
 responses would cost more than most calculations.
@@ -6,6 +9,7 @@ responses would cost more than most calculations.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any
 
 from litestar import asgi
@@ -13,28 +17,45 @@ from litestar.exceptions import MethodNotAllowedException
 from litestar.handlers import ASGIRouteHandler
 from litestar.types import Receive, Scope, Send
 
-from .answer import Answer, answer
+from .answer import Answer, answer, not_acceptable
 from .calculations import Calculation
 from .intake import read_body
+from .negotiation import choose
 from .problems import Problem, Refusal
 from .settings import Settings
 from .workers import Workers
 
-__all__ = ["CALCULATION_KEY", "calculation_route"]
+__all__ = ["CALCULATION_KEY", "FORM_KEY", "calculation_routes"]
 
 CALCULATION_KEY = "calculation"
 """Key under which a route carries its calculation."""
+FORM_KEY = "form"
+"""Key under which a route carries the only media type that it answers with; none: all by Accept."""
 
 _ALLOW = "OPTIONS, POST"
 
 
-def calculation_route(calculation: Calculation, settings: Settings, workers: Workers) -> ASGIRouteHandler:
+def calculation_routes(
+    calculations: tuple[Calculation, ...], settings: Settings, workers: Workers
+) -> Iterator[ASGIRouteHandler]:
+    for calculation in calculations:
+        for path, form in ((calculation.path, None), *calculation.forms.items()):
+            yield _route(path, calculation, form, settings, workers)
+
+
+def _route(
+    path: str, calculation: Calculation, form: str | None, settings: Settings, workers: Workers
+) -> ASGIRouteHandler:
     fixed = [(b"cache-control", b"no-store")]
-    if calculation.renderings:
+    if calculation.renderings and form is None:
         fixed.append((b"vary", b"accept"))
 
     async def outcome_of(scope: Any, receive: Receive) -> Answer:
         body, accept = await read_body(scope, receive, settings)
+        if form is not None:
+            if choose(accept, (form,)) is None:
+                raise Refusal(not_acceptable((form,)))
+            accept = form
         outcome: Answer | Problem
         if calculation.heavy or len(body) > settings.inline_body_limit:
             outcome = await workers.answer(calculation, body, accept)
@@ -44,7 +65,7 @@ def calculation_route(calculation: Calculation, settings: Settings, workers: Wor
             raise Refusal(outcome)
         return outcome
 
-    @asgi(calculation.path, opt={CALCULATION_KEY: calculation}, copy_scope=False)
+    @asgi(path, opt={CALCULATION_KEY: calculation, FORM_KEY: form}, copy_scope=False)
     async def calculate(scope: Scope, receive: Receive, send: Send) -> None:
         match scope.get("method"):
             case "POST":
@@ -53,7 +74,8 @@ def calculation_route(calculation: Calculation, settings: Settings, workers: Wor
                     send, 200, outcome.content, [*fixed, (b"content-type", outcome.media_type.encode())]
                 )
             case "OPTIONS":
-                await _send(send, 204, b"", [(b"allow", _ALLOW.encode())])
+                allowed = [(b"allow", _ALLOW.encode()), (b"accept-post", b"application/json")]
+                await _send(send, 204, b"", allowed)
             case _:
                 raise MethodNotAllowedException(headers={"Allow": _ALLOW})
 

@@ -89,11 +89,12 @@ def _annotation(hint: Any, entry: Entry, closed: bool) -> Any:
     origin = get_origin(hint)
     if origin in (Union, types.UnionType):
         return _annotation(_without_none(hint), entry, closed) | None
-    if hint is Point:
-        coordinate: Any = Annotated[float, _bounds(lookup("coordinate"), closed)]
-        return tuple[coordinate, coordinate]
+    if hint == Point:
+        of = entry.of if isinstance(entry, Items) and entry.of else "coordinate"
+        member: Any = Annotated[float, _bounds(lookup(of), closed)]
+        return tuple[member, member]
     if origin is tuple and isinstance(entry, Items):
-        member: Any = _annotation(get_args(hint)[0], lookup(entry.of) if entry.of else entry, closed)
+        member = _annotation(get_args(hint)[0], lookup(entry.of) if entry.of else entry, closed)
         return Annotated[tuple[member, ...], _bounds(entry, closed)]
     if isinstance(hint, type) and is_dataclass(hint):
         return _record(hint, closed=closed)
@@ -143,7 +144,7 @@ def _entries_of(hint: Any, name: str) -> Iterator[tuple[str, Entry]]:
     yield name, entry
     if get_origin(hint) in (Union, types.UnionType):
         hint = _without_none(hint)
-    if hint is Point:
+    if hint == Point:
         yield "coordinate", lookup("coordinate")
     elif get_origin(hint) is tuple and isinstance(entry, Items):
         yield from _entries_of(get_args(hint)[0], entry.of or name)

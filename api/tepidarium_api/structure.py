@@ -121,7 +121,7 @@ def pointer_of(path: Sequence[str | int]) -> str:
 def _unit(schema: Schema) -> str:
     """The unit of a number; nothing for a pure number."""
     unit: str = schema.get("x-unit", "")
-    return unit if unit != "1" else ""
+    return {"1": "", "degC": "°C"}.get(unit, unit)
 
 
 def _in_unit(schema: Schema) -> str:

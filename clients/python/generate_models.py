@@ -101,10 +101,13 @@ def lenient(schema: Any) -> Any:
     if not isinstance(schema, dict):
         return schema
     kept = {key: lenient(value) for key, value in schema.items() if key not in {*DROPPED, "properties"}}
+    if "x-default" in schema:  # what the service takes when the field is left out
+        kept["default"] = schema["x-default"]
     if isinstance(schema.get("properties"), dict):
         kept["properties"] = {name: lenient(member) for name, member in schema["properties"].items()}
-    if "prefixItems" in schema:  # a tuple is known by its length
+    if "prefixItems" in schema:  # a tuple is known by its length, and has no items but these
         kept |= {key: schema[key] for key in ("minItems", "maxItems") if key in schema}
+        del kept["items"]
     if isinstance(schema.get("description"), str) and "$ref" not in schema:
         bounds = [text.format(number) for key, text in BOUNDS.items() for number in _bound(schema, key)]
         kept["description"] = "; ".join([schema["description"], *bounds])

@@ -10,10 +10,11 @@ from __future__ import annotations
 import datetime
 from dataclasses import dataclass, field
 
+from .cautions import curing_cautions
 from .checking import check
 from .errors import FaultList
+from .gathering import gathered
 from .glossary import named
-from .practice.cautions import curing_cautions
 from .practice.coverings import (
     SURFACE_TEMPERATURE_LIMITS,
     Covering,
@@ -132,7 +133,7 @@ def _check_relations(inputs: CuringPlanInputs) -> None:
         inputs.start_temperature is None or inputs.start_temperature <= highest,
         "/start_temperature",
         "above_maximum",
-        f"the start temperature must not exceed the highest supply temperature of {highest:g} degC",
+        f"must not be above the highest supply temperature of {highest:g} °C",
         highest,
     )
     _check_maker(inputs, faults)
@@ -168,7 +169,7 @@ def _check_maker(inputs: CuringPlanInputs, faults: FaultList) -> None:
         maker.curing_days <= maker.earliest_heating_days,
         "/maker_rules/curing_days",
         "longer_than_waiting",
-        "curing must be over when heating may start",
+        "heating may start only when curing is over",
         float(maker.earliest_heating_days),
     )
 
@@ -241,7 +242,7 @@ def calculate(inputs: CuringPlanInputs) -> CuringPlanResult:
         drying_days=drying,
         moisture_limit=moisture_limit(binder, covering),
         test_points=tuple(map(moisture_test_points, inputs.room_areas)),
-        findings=curing_findings(inputs, rule, plan, least_thickness, drying),
+        findings=gathered(curing_findings(inputs, rule, plan, least_thickness, drying), inputs),
         cautions=curing_cautions(binder, mass, inputs.lowest_air_temperature),
     )
 

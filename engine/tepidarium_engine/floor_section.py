@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from .cautions import FLOOR
 from .checking import check
+from .gathering import gathered
 from .results import Working
 from .section.bay import solved
 from .section.comparison import comparison, pipe_surface
@@ -16,7 +18,6 @@ from .section.picture import SectionPicture, section_picture
 from .section.profile import surface_profiles
 from .section.refusals import check_relations
 from .section.workings import section_workings
-from .thermal.floor_findings import CAUTIONS
 
 __all__ = [
     "FloorSectionInputs",
@@ -59,9 +60,9 @@ def calculate(inputs: FloorSectionInputs) -> FloorSectionResult:
         warm_up=warm_up_result(inputs, case),
         comparison=comparison(inputs),
         findings=(),
-        cautions=CAUTIONS,
+        cautions=FLOOR,
     )
-    return replace(result, findings=tuple(section_findings(inputs, result)))
+    return replace(result, findings=gathered(section_findings(inputs, result), inputs))
 
 
 def picture(inputs: FloorSectionInputs) -> SectionPicture:

@@ -7,12 +7,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from .cautions import HEAT_LOSS
 from .checking import check
 from .envelope.air import ventilation_loss
 from .envelope.balance import Balance, ElementLoss, GroundFloor
 from .envelope.faces import Face, RoomFaces, room_faces
 from .envelope.ground import characteristic_dimension
-from .envelope.loss_findings import CAUTIONS, loss_findings
+from .envelope.loss_findings import loss_findings
 from .envelope.loss_workings import loss_workings
 from .envelope.records import (
     Construction,
@@ -31,6 +32,7 @@ from .envelope.records import (
 )
 from .envelope.relations import check_faces, check_inputs
 from .errors import FaultList
+from .gathering import gathered
 from .glossary import named
 from .results import Caution, Finding, Working
 
@@ -132,8 +134,8 @@ def calculate(inputs: HeatLossInputs) -> HeatLossResult:
             for space in inputs.unheated_spaces
         ),
         ground=balance.ground,
-        findings=loss_findings(balance),
-        cautions=CAUTIONS,
+        findings=gathered(loss_findings(balance), inputs),
+        cautions=HEAT_LOSS,
     )
 
 
@@ -169,7 +171,7 @@ def _ground_floor(
             known or not any(face.surface == "floor" for face in floors),
             "/ground/exposed_perimeter",
             "missing",
-            "does not follow from the rooms: give the length of the floor's edge along outer walls",
+            "give the length of the floor's edge along outside walls: it does not follow from the rooms",
         )
     if not floors or perimeter <= 0.0:
         return None

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
+from .cautions import FLOOR
 from .checking import check
-from .errors import FaultList
+from .errors import FaultList, required
+from .gathering import gathered
 from .pipe import Pipe, check_pipe
 from .results import Caution, Finding, Working
 from .thermal import characteristic as curve
@@ -17,9 +19,10 @@ from .thermal.floor import (
     check_touching,
 )
 from .thermal.floor_findings import (
-    CAUTIONS,
     building_findings,
+    cooling_findings,
     floor_findings,
+    return_findings,
     surface_limit_findings,
     water_findings,
 )
@@ -34,6 +37,7 @@ from .thermal.output_methods import (
     by_standard,
     section_workings,
 )
+from .thermal.poor_insulation import insulation_is_poor, promises_too_much
 from .thermal.section_output import beyond_tables, within_method
 from .thermal.workings import characteristic_workings, limit_workings, loss_workings
 
@@ -51,9 +55,6 @@ __all__ = [
 
 Method = Literal["automatic", "standard", "section"]
 
-_CLEARLY_MORE = 1.1
-"""Standard over section; within the tables they lie up to about a tenth apart."""
-
 
 @dataclass(frozen=True, slots=True)
 class HeatOutputInputs:
@@ -62,8 +63,9 @@ class HeatOutputInputs:
     ``temperature_below`` defaults to the room temperature (a heated room below),
     ``surface_temperature_limit`` to the room temperature plus 9 K (29 degC in a living room of 20 degC, 33
     degC in a bathroom of 24 degC). ``method`` says whether the standard or the solved section leads: the standard
-    unless the section is asked for; beyond the standard's tables ``automatic`` shows the section beside it, and lets
-    it lead where the standard has no value at all."""
+    unless the section is asked for. ``automatic`` shows the section beside the standard beyond the standard's tables
+    and where the insulation below is poorer than EN 1264-4 asks; it lets the section lead where the standard has no
+    value, and where poor insulation makes the standard promise clearly too much."""
 
     pipe_spacing: float
     pipe: Pipe
@@ -123,12 +125,12 @@ def calculate(inputs: HeatOutputInputs) -> HeatOutputResult:
     _check_relations(inputs)
     at = _at(inputs)
     standard = by_standard(inputs, at) if within_method(inputs) else None
+    poor = insulation_is_poor(inputs, at.below)
     section = None
-    if inputs.method == "section" or (inputs.method == "automatic" and beyond_tables(inputs)):
+    if inputs.method == "section" or (inputs.method == "automatic" and (poor or beyond_tables(inputs))):
         section = by_section(inputs, at)
-    leads_section = inputs.method == "section" or standard is None
-    lead = section if leads_section else standard
-    assert lead is not None
+    leads_section = inputs.method == "section" or standard is None or (poor and _misleads(standard, section))
+    lead = required(section if leads_section else standard, "an output by some method")
     shown = lead.shown
     return HeatOutputResult(
         heat_output=shown.heat_output,
@@ -145,8 +147,8 @@ def calculate(inputs: HeatOutputInputs) -> HeatOutputResult:
         leading_method="section" if leads_section else "standard",
         by_standard=standard.shown if standard else None,
         by_section=section.shown if section else None,
-        findings=tuple(_findings(inputs, at, lead, standard, section)),
-        cautions=CAUTIONS,
+        findings=gathered(_findings(inputs, at, lead, standard, section), inputs),
+        cautions=FLOOR,
     )
 
 
@@ -159,55 +161,73 @@ def _findings(
 ) -> Iterator[Finding]:
     yield from (building_findings if standard is None else floor_findings)(inputs, at.below)
     yield from surface_limit_findings(at.limit, at.room, "/surface_temperature_limit")
+    yield from return_findings(inputs.return_temperature, at.room, "/return_temperature")
     yield from water_findings(inputs.supply_temperature, at.room + at.excess, "/supply_temperature")
     yield from _output_findings(
         lead.shown, "the solved section" if lead is section else "EN 1264-2, limit curves"
     )
     if standard is None:
-        yield Finding(
+        least = _least(inputs)
+        yield Finding.at(
             "outside_standard",
             "warning",
-            "/pipe_spacing" if inputs.pipe_spacing < curve.LEAST_SPACING else "/screed_cover",
-            "EN 1264-2 has no value for this floor: all numbers come from the solved section, and no rating "
-            "by the standard goes with them.",
-            *_least(inputs),
-            "EN 1264-2, range of the method",
+            f"/{least.quantity}",
+            "EN 1264-2 has no value for this floor, so no rating by the standard goes with it. All numbers come from "
+            "the solved section.",
+            value=least.value,
+            limit=least.limit,
+            source="EN 1264-2, range of the method",
+            quantity=least.quantity,
         )
     elif section is not None:
         yield _two_methods(section.shown.heat_output, standard.shown.heat_output)
 
 
+def _misleads(standard: MethodOutput | None, section: MethodOutput | None) -> bool:
+    if standard is None or section is None:
+        return False
+    return promises_too_much(standard.shown.heat_output, section.shown.heat_output)
+
+
 def _two_methods(section: float, standard: float) -> Finding:
     """Both outputs [W/m2] for one floor; worth a warning where the standard promises clearly more."""
-    more = standard > _CLEARLY_MORE * section
-    return Finding(
-        "two_methods",
-        "warning" if more else "note",
-        "/method",
-        "Heat output by the solved section (value) and by EN 1264-2 (limit) for the same floor; `leading_method` "
-        "says which one the other numbers follow."
-        + (
-            " The standard promises clearly more than the section gives: plan with the lower one."
+    more = promises_too_much(standard, section)
+    by_section, by_standard = (
+        Finding.at(
+            "two_methods",
+            "warning" if more else "note",
+            f"/{member}/heat_output",
+            "The standard promises clearly more heat than conduction in the section gives. Plan with the lower output."
             if more
-            else ""
-        ),
-        section,
-        standard,
-        "steady heat conduction in the section; EN 1264-2",
+            else "The floor lies beyond the standard's range, so its output was solved in the section as well. The "
+            "standard does not promise too much.",
+            value=output,
+            source="steady heat conduction in the section; EN 1264-2",
+            quantity="heat_output",
+            where_in="answer",
+            subject=name,
+        )
+        for member, name, output in (
+            ("by_section", "solved section", section),
+            ("by_standard", "EN 1264-2", standard),
+        )
     )
+    return by_section.with_places((*by_section.places, *by_standard.places))
 
 
 def _at(inputs: HeatOutputInputs) -> Temperatures:
     """The temperatures of checked inputs; the record has filled in those that were not given."""
-    assert inputs.temperature_below is not None
-    assert inputs.surface_temperature_limit is not None
     room = inputs.room_temperature
     excess = curve.mean_excess_temperature(inputs.supply_temperature, inputs.return_temperature, room)
-    return Temperatures(room, excess, inputs.temperature_below, inputs.surface_temperature_limit)
+    return Temperatures(
+        room,
+        excess,
+        required(inputs.temperature_below, "the temperature below"),
+        required(inputs.surface_temperature_limit, "the surface limit"),
+    )
 
 
 def _check_relations(inputs: HeatOutputInputs) -> None:
-    assert inputs.surface_temperature_limit is not None
     faults = FaultList()
     room, supply, return_ = inputs.room_temperature, inputs.supply_temperature, inputs.return_temperature
     if return_ >= supply:
@@ -216,7 +236,8 @@ def _check_relations(inputs: HeatOutputInputs) -> None:
     if return_ <= room:
         detail = f"the return must be warmer than the room of {room:g} °C, or no logarithmic mean exists"
         faults.add("/return_temperature", "not_above_room", detail, room)
-    check_surface_limit(inputs.surface_temperature_limit, room, "", faults)
+    limit = required(inputs.surface_temperature_limit, "the surface limit")
+    check_surface_limit(limit, room, "", faults)
     if inputs.method == "standard":
         check_floor(inputs, "", faults)
     else:
@@ -225,36 +246,45 @@ def _check_relations(inputs: HeatOutputInputs) -> None:
     faults.raise_if_any()
 
 
-def _least(inputs: HeatOutputInputs) -> tuple[float, float]:
-    """What lies below the range of EN 1264-2, and the range's end [m]."""
+class _Least(NamedTuple):
+    """A field below the range of EN 1264-2, and the range's end [m]."""
+
+    quantity: str
+    value: float
+    limit: float
+
+
+def _least(inputs: HeatOutputInputs) -> _Least:
     if inputs.pipe_spacing < curve.LEAST_SPACING:
-        return inputs.pipe_spacing, curve.LEAST_SPACING
-    return inputs.screed_cover, curve.LEAST_COVER
+        return _Least("pipe_spacing", inputs.pipe_spacing, curve.LEAST_SPACING)
+    return _Least("screed_cover", inputs.screed_cover, curve.LEAST_COVER)
 
 
 def _output_findings(shown: OutputByMethod, source: str) -> Iterator[Finding]:
     output, limit, loss = shown.heat_output, shown.limit_heat_output, shown.downward_heat_loss
     if output > limit * (1.0 + 1e-9):
-        yield Finding(
+        yield Finding.at(
             "surface_limit_exceeded",
             "violation",
             "/supply_temperature",
-            "The warmest spots of the surface pass the limit. Colder water, closer pipes or a thicker cover "
-            "help; the output is given as it would be, not cut off.",
-            output,
-            limit,
-            source,
+            "The surface gets warmer than its limit, which can harm people and covering. Lower the water "
+            "temperature, or use closer pipes or a thicker cover.",
+            value=output,
+            limit=limit,
+            source=source,
+            quantity="heat_output",
         )
+    yield from cooling_findings(output, "/resistance_below", source)
     if loss < 0.0:
-        yield Finding(
+        yield Finding.at(
             "heat_from_below",
             "note",
             "/temperature_below",
-            "It is so warm below that heat flows up into the floor: the water gives off less than the "
-            "room gets.",
-            loss,
-            0.0,
-            "heat balance of the floor",
+            "It is so warm below that heat flows up into the floor. The room gets more than the water gives.",
+            value=loss,
+            limit=0.0,
+            source="heat balance of the floor",
+            quantity="downward_heat_loss",
         )
 
 

@@ -9,12 +9,13 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
+from .cautions import water_cautions
 from .checking import check
+from .gathering import gathered
 from .results import Working
 from .water.duty import mixing, pump_duty
 from .water.expansion import expansion_vessel
 from .water.frost import frost_protection
-from .water.hydraulic_cautions import hydraulic_cautions
 from .water.hydraulic_findings import findings
 from .water.hydraulic_workings import hydraulic_workings
 from .water.inputs import (
@@ -77,7 +78,6 @@ def calculate(inputs: HydraulicsInputs) -> HydraulicsResult:
     back = mixed_return(circuits)
     outside = inputs.manifold_pressure_drop + inputs.mains_pressure_drop
     volume = math.fsum(circuit.water_content for circuit in circuits) + inputs.expansion.additional_volume
-    primary = inputs.primary_temperature
     frost = inputs.frost_temperature
     result = HydraulicsResult(
         circuits=circuits,
@@ -96,15 +96,13 @@ def calculate(inputs: HydraulicsInputs) -> HydraulicsResult:
             manifold.pressure + outside,
         ),
         open_valves=manifold.open_valves,
-        mixing=None
-        if primary is None
-        else mixing(inputs.supply_temperature, back, primary, mass_flow, float(model.density(primary))),
+        mixing=mixing(inputs.supply_temperature, back, inputs.primary_temperature, mass_flow, model),
         expansion_vessel=expansion_vessel(volume, maximum_temperature(inputs), inputs.expansion, model),
         frost_protection=None if frost is None else frost_protection(inputs.fluid, model, frost, volume),
         findings=(),
-        cautions=hydraulic_cautions(inputs),
+        cautions=water_cautions(glycol=inputs.fluid.kind != "water"),
     )
-    return replace(result, findings=tuple(findings(inputs, result)))
+    return replace(result, findings=gathered(findings(inputs, result), inputs))
 
 
 def workings(inputs: HydraulicsInputs, result: HydraulicsResult) -> tuple[Working, ...]:

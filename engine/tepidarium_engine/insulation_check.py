@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from .cautions import INSULATION
 from .checking import check
-from .envelope.check_findings import CAUTIONS, check_findings
+from .envelope.check_findings import check_findings
 from .envelope.check_records import CheckLayer, InsulationCheckInputs, LocalLimit, ScreedSection
 from .envelope.check_workings import check_workings
 from .envelope.records import EdgeInsulation, Ground
@@ -18,6 +19,7 @@ from .envelope.required_resistance import (
 )
 from .envelope.u_values import check_layer
 from .errors import FaultList
+from .gathering import gathered
 from .glossary import named
 from .practice.screed import (
     LOAD_COLUMNS,
@@ -104,10 +106,11 @@ def calculate(inputs: InsulationCheckInputs) -> InsulationCheckResult:
         floor_u_value=floor.u_value(floor.insulation),
         rules=rules,
         screed=screed,
-        findings=check_findings(
-            inputs, floor, governing, None if screed is None else screed.minimum_screed_cover
+        findings=gathered(
+            check_findings(inputs, floor, governing, None if screed is None else screed.minimum_screed_cover),
+            inputs,
         ),
-        cautions=CAUTIONS,
+        cautions=INSULATION,
     )
 
 
@@ -119,7 +122,7 @@ def _check_relations(inputs: InsulationCheckInputs) -> None:
         inputs.below != "outside" or inputs.temperature_below is not None,
         "/temperature_below",
         "missing",
-        "what outside air asks for depends on its design temperature",
+        "give the design temperature of the outside air: the requirement depends on it",
     )
     faults.require(
         inputs.ground is None or inputs.below == "ground",

@@ -8,8 +8,10 @@ from __future__ import annotations
 
 import math
 
+from .cautions import MANIFOLD
 from .checking import check
-from .practice.cautions import laying_cautions
+from .gathering import gathered
+from .own_place import at_own_place, lower_left
 from .results import Working
 from .storey.manifold_place import SitedManifold, best_manifold_place
 from .storey.manifold_sites import Distances
@@ -48,6 +50,10 @@ def calculate(inputs: ManifoldPositionInputs) -> ManifoldPositionResult:
     a position outside, rooms that no allowed place reaches, and where no allowed wall takes a manifold.
     """
     check(inputs)
+    return at_own_place(inputs, lower_left(room.outline for room in inputs.rooms), _calculated, "/rooms")
+
+
+def _calculated(inputs: ManifoldPositionInputs) -> ManifoldPositionResult:
     storey = position_plan(inputs)
     choice = best_manifold_place(
         storey.plan,
@@ -73,8 +79,8 @@ def calculate(inputs: ManifoldPositionInputs) -> ManifoldPositionResult:
         tail_pipe=total,
         position_tail_pipe=own,
         position_excess=None if own is None else own - total,
-        findings=tuple(position_findings(storey, choice, manifolds, drawn)),
-        cautions=laying_cautions(),
+        findings=gathered(position_findings(storey, choice, manifolds, drawn), inputs),
+        cautions=MANIFOLD,
     )
 
 

@@ -9,8 +9,11 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
+from .cautions import LAYING
 from .checking import check
 from .errors import Fault, FaultList, InputError
+from .gathering import gathered
+from .own_place import at_own_place, lower_left
 from .plan.asking.floor_findings import Route
 from .plan.asking.given_path import as_asked, given_path
 from .plan.asking.laid_spacings import laid_spacings
@@ -38,10 +41,9 @@ from .plan.judging.route_check import check_route
 from .plan.judging.route_measures import bend_count
 from .plan.laying.laying import LayingTask, lay
 from .plan.lengths.lengths import laid_diameter
-from .plan.lengths.loop_findings import CHIMNEY_DISTANCE
-from .plan.outlines.polygons import RoomOutline, room_outline
+from .plan.outlines.intake import on_grid
+from .plan.outlines.polygons import RoomOutline, room_outline, sound_outline
 from .plan.pipes.pipe_path import Arc, PipePath
-from .practice.cautions import laying_cautions
 from .results import Finding, Working
 from .storey.division_findings import division_findings, not_divided
 from .storey.division_records import DividedCircuit
@@ -99,8 +101,15 @@ def calculate(inputs: RoutesInputs) -> RoutesResult:
     that the judge passes; each says what would do instead.
     """
     check(inputs)
+    return at_own_place(inputs, lower_left([inputs.outline]), _calculated)
+
+
+def _calculated(inputs: RoutesInputs) -> RoutesResult:
     check_relations(inputs)
-    room = room_outline(inputs.outline, inputs.voids)
+    area = room_outline(inputs.outline, inputs.voids).area
+    outline, *voids = on_grid(inputs.outline, inputs.voids)
+    inputs = replace(inputs, outline=outline, voids=tuple(voids))
+    room = sound_outline(outline, voids)
     check_room(inputs, room, divided=_takes_several(inputs, room))
     faults = FaultList()
     check_joints(inputs.movement_joints, room, "/movement_joints", faults)
@@ -108,7 +117,7 @@ def calculate(inputs: RoutesInputs) -> RoutesResult:
     answer = _answer(inputs, room)
     return RoutesResult(
         circuits=answer.circuits,
-        area=room.area,
+        area=area,
         bend_radius=inputs.pipe.bend_radius,
         maximum_circuit_length=length_limit(inputs),
         pipe_length=math.fsum(circuit.total_length for circuit in answer.circuits),
@@ -117,7 +126,7 @@ def calculate(inputs: RoutesInputs) -> RoutesResult:
         sleeves=answer.sleeves,
         length_spread=answer.length_spread,
         findings=_findings(inputs, answer, room),
-        cautions=(CHIMNEY_DISTANCE, *laying_cautions()),
+        cautions=LAYING,
     )
 
 
@@ -271,7 +280,16 @@ def _whole_circuit(
 def _findings(inputs: RoutesInputs, answer: _Answer, room: RoomOutline) -> tuple[Finding, ...]:
     told = list(request_findings(inputs))
     for number, (route, circuit) in enumerate(zip(answer.routes, answer.circuits, strict=True)):
-        told += field_findings(inputs, number, route, circuit, room)
+        about = field_findings(inputs, number, route, circuit, room)
+        told += (
+            about if len(answer.circuits) == 1 else [_of_circuit(finding, circuit.id) for finding in about]
+        )
     if answer.length_spread is None:
         told += pair_findings(inputs, answer.circuits)
-    return (*told, *answer.told, *joint_findings(inputs, room))
+    return gathered((*told, *answer.told, *joint_findings(inputs, room)), inputs)
+
+
+def _of_circuit(finding: Finding, circuit: str) -> Finding:
+    return finding.moved(
+        lambda place: replace(place, subject=f"circuit {circuit}") if place.where_in == "answer" else place
+    )

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import math
 
+from .cautions import FLOOR
 from .checking import check
+from .gathering import gathered
 from .results import Working
 from .thermal.dimensioning import circuit_mass_flow
-from .thermal.floor_findings import CAUTIONS
 from .thermal.heated_room import HeatedRoom, Need, Operation, operate, room_loss
 from .thermal.spacing_choice import Candidate, candidates, choose, option
 from .thermal.supply_findings import check_relations, supply_findings
@@ -84,8 +85,8 @@ def _result(
         total_mass_flow=None if own is None else math.fsum((own, *(room.mass_flow for room in rooms))),
         options=options,
         rooms_on_supply=rooms,
-        findings=supply_findings(inputs, chosen, operations),
-        cautions=CAUTIONS,
+        findings=gathered(supply_findings(inputs, chosen, operations), inputs),
+        cautions=FLOOR,
     )
 
 

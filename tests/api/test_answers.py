@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import gzip
 import json
 import os
 import subprocess
 import sys
+import time
 from typing import Any
 
 import pytest
@@ -89,6 +91,15 @@ def test_inputs_as_used_may_be_sent_again(client: Client, example: dict[str, Any
         ("a/json;q=0, b/csv;q=0", None),
         ("text/html", None),
         ("a/json;q=nonsense", None),
+        ("a/json;q=nan, b/csv;q=0.1", "b/csv"),
+        ("b/csv;q=0.1, a/json;q=nan", "b/csv"),
+        ("*/*;q=nan", None),
+        ("a/json;q=inf, b/csv", "b/csv"),
+        ("a/json;q=1e0, b/csv;q=.5", "b/csv"),
+        ("a/json;q=-1, b/csv;q=0.001", "b/csv"),
+        ("a/json;q=1_0, b/csv", "b/csv"),
+        ("a/json;q=\u0661, b/csv", "b/csv"),
+        ("a/json;q=7, b/csv", "a/json"),
     ],
 )
 def test_the_accept_header_is_read_as_rfc_9110_12_5_1_says(accept: str, chosen: str | None) -> None:
@@ -103,6 +114,82 @@ def test_other_representations_by_accept(client: Client, example: dict[str, Any]
     refusal = client.post("/v1/sample", json=example, headers={"accept": "image/png"})
     assert refusal.status_code == 406
     assert refusal.json()["detail"] == "can be produced: application/json, text/csv"
+
+
+def test_a_form_has_a_path_of_its_own(client: Client, example: dict[str, Any]) -> None:
+    by_accept = client.post("/v1/sample", json=example, headers={"accept": "text/csv"})
+    for accept in ("", "*/*", "text/*", "text/csv, application/problem+json"):
+        response = client.post("/v1/sample/schedule", json=example, headers={"accept": accept})
+        assert (response.status_code, response.content) == (200, by_accept.content)
+        assert response.headers["content-type"] == by_accept.headers["content-type"]
+        assert "vary" not in response.headers
+    refusal = client.post("/v1/sample/schedule", json=example, headers={"accept": "application/json"})
+    assert refusal.status_code == 406
+    assert refusal.json()["detail"] == "can be produced: text/csv"
+    fault = client.post("/v1/sample/schedule", json=example | {"pipe_spacing": 150})
+    assert (fault.status_code, fault.headers["content-type"]) == (422, "application/problem+json")
+
+
+LARGE = {"outline": [[number + 0.015625, 0.015625] for number in range(256)]}
+
+
+@pytest.mark.parametrize(
+    ("accept_encoding", "packed"),
+    [
+        ("gzip", True),
+        ("gzip, deflate, br, zstd", True),
+        ("*", True),
+        ("x-gzip", True),
+        ("br, gzip;q=0.001", True),
+        ("GZIP;Q=1.0", True),
+        ("", False),
+        ("br", False),
+        ("identity", False),
+        ("gzip;q=0", False),
+        ("gzip;q=0, *", False),
+        ("gzip;q=nan", False),
+        ("*;q=0", False),
+        ("gzip;q=0.5, identity", False),
+    ],
+)
+def test_large_answers_are_packed_for_who_asks(
+    client: Client, example: dict[str, Any], accept_encoding: str, packed: bool
+) -> None:
+    """RFC 9110, 12.5.3: ``q=0`` is a refusal, ``*`` is any coding that is not named."""
+    plain = client.post("/v1/sample", json=example | LARGE, headers={"accept-encoding": "identity"})
+    assert len(plain.content) > 4096
+    asked: Any = {"accept-encoding": accept_encoding}
+    with client.stream("POST", "/v1/sample", json=example | LARGE, headers=asked) as response:
+        raw = b"".join(response.iter_raw())
+    assert response.headers.get("content-encoding") == ("gzip" if packed else None)
+    assert (gzip.decompress(raw) if packed else raw) == plain.content
+    assert int(response.headers["content-length"]) == len(raw)
+    assert response.headers["vary"] == "accept, accept-encoding"
+    assert not packed or len(raw) < len(plain.content) / 2
+
+
+def test_documents_are_packed_and_small_answers_are_not(client: Client, example: dict[str, Any]) -> None:
+    for path in ("/openapi.json", "/docs/swagger-ui-bundle.js", "/v1/limits"):
+        response = client.get(path, headers={"accept-encoding": "gzip"})
+        assert response.headers["content-encoding"] == "gzip"
+        assert response.headers["vary"] == "accept-encoding"
+        assert response.content == client.get(path, headers={"accept-encoding": "identity"}).content
+        head = client.head(path, headers={"accept-encoding": "gzip"})
+        assert head.headers["content-length"] == response.headers["content-length"]
+    small = client.post("/v1/sample", json=example, headers={"accept-encoding": "gzip"})
+    assert "content-encoding" not in small.headers
+    assert "content-encoding" not in client.get("/docs/nothing", headers={"accept-encoding": "gzip"}).headers
+
+
+def test_the_same_answer_is_packed_to_the_same_bytes(client: Client, example: dict[str, Any]) -> None:
+    def raw() -> bytes:
+        asked = {"accept-encoding": "gzip"}
+        with client.stream("POST", "/v1/sample", json=example | LARGE, headers=asked) as response:
+            return b"".join(response.iter_raw())
+
+    first = raw()
+    time.sleep(1.1)  # the header of gzip may hold the time
+    assert raw() == first
 
 
 def test_light_heavy_and_large_requests_get_the_same_bytes(running: Client, example: dict[str, Any]) -> None:

@@ -114,9 +114,12 @@ def test_the_library_reads_back_what_was_written() -> None:
     pour = by_name["Pour the screed"]
     assert pour.decoded("dtstart") == date(2025, 3, 3)
     assert pour.decoded("dtend") == date(2025, 3, 3) + timedelta(1)
-    for caution in RESULT.cautions:
-        assert caution.message in str(pour["description"])
-        assert caution.message in str(by_name["First heat-up"]["description"])
+    said = " ".join(str(event["description"]) for event in parsed)
+    assert [said.count(caution.message) for caution in RESULT.cautions] == [1] * len(RESULT.cautions)
+    at = {caution.code: caution.message for caution in RESULT.cautions}
+    assert at["pressure_test_before_pour"] in str(pour["description"])
+    assert at["first_heating_supervised"] in str(by_name["First heat-up"]["description"])
+    assert at["no_drilling"] in str(by_name["Moisture test"]["description"])
     assert "65 mm" in str(pour["description"])
     assert "1.8 CM-%" in str(by_name["Moisture test"]["description"])
 

@@ -32,17 +32,87 @@ def problem_of(response: Any, status: int, slug: str) -> dict[str, Any]:
 
 
 def test_unknown_paths(client: Client) -> None:
-    for path in ("/", "/v1", "/v1/heat", "/docs/nothing", "/v1/sample/more", "/%00", "/problems/none"):
+    for path in ("/v1", "/v1/heat", "/docs/nothing", "/v1/sample/more", "/%00", "/problems/none"):
         problem_of(client.get(path), 404, "not-found")
+
+
+@pytest.mark.parametrize(
+    ("wrong", "right"),
+    [
+        ("/v1/sampel", "/v1/sample"),
+        ("/sample", "/v1/sample"),
+        ("/api/v1/sample/", "/v1/sample"),
+        ("/v2/heavy_sample", "/v1/heavy-sample"),
+        ("/V1/LIMITS", "/v1/limits"),
+        ("/v1/sample/shedule", "/v1/sample/schedule"),
+        ("/openapi", "/openapi.json"),
+        ("/healthz/live", "/health/live"),
+    ],
+)
+def test_a_mistaken_path_is_answered_with_the_right_one(client: Client, wrong: str, right: str) -> None:
+    document = problem_of(client.post(wrong, json={}), 404, "not-found")
+    assert document["detail"].startswith(f"Did you mean {right}? ")
+    assert "/docs" in document["detail"]
+
+
+@pytest.mark.parametrize("path", ["/wp-login.php", "/" + "v1/sample" * 20, "/%3Cscript%3E"])
+def test_a_path_from_elsewhere_is_not_guessed_at(client: Client, path: str) -> None:
+    assert "mean" not in problem_of(client.get(path), 404, "not-found")["detail"]
+
+
+def methods_of(response: Any) -> set[str]:
+    return {word.strip() for word in response.headers["allow"].split(",")}
 
 
 def test_other_methods_are_told_which_are_allowed(client: Client) -> None:
     for method in ("GET", "PUT", "PATCH", "DELETE", "HEAD"):
-        response = client.request(method, "/v1/sample")
-        assert response.status_code == 405
-        assert {word.strip() for word in response.headers["allow"].split(",")} >= {"POST"}
-    problem_of(client.delete("/v1/limits"), 405, "method-not-allowed")
-    assert "POST" in client.options("/v1/sample").headers["allow"]
+        for path in ("/v1/sample", "/v1/sample/schedule"):
+            response = client.request(method, path)
+            assert response.status_code == 405
+            assert methods_of(response) == {"OPTIONS", "POST"}
+    assert "POST" in problem_of(client.get("/v1/sample"), 405, "method-not-allowed")["detail"]
+    assert "GET" in problem_of(client.delete("/v1/limits"), 405, "method-not-allowed")["detail"]
+    assert methods_of(client.delete("/v1/limits")) == {"GET", "HEAD", "OPTIONS"}
+
+
+def paths_of(app: Litestar) -> list[str]:
+    return sorted(route.path_format.replace("{slug}", "not-found") for route in app.routes)
+
+
+def test_every_path_tells_its_methods_and_answers_head_where_it_answers_get(app: Litestar) -> None:
+    client = TestClient(app)
+    assert len(paths_of(app)) > 12
+    for path in paths_of(app):
+        options = client.options(path)
+        assert (options.status_code, options.content) == (204, b""), path
+        got, head = client.get(path), client.head(path)
+        assert head.content == b""
+        assert head.status_code == got.status_code
+        varying = {"x-request-id"}
+        assert {k: v for k, v in head.headers.items() if k not in varying} == {
+            k: v for k, v in got.headers.items() if k not in varying
+        }, path
+        expected = {"OPTIONS", "POST"} if got.status_code == 405 else {"GET", "HEAD", "OPTIONS"}
+        assert methods_of(options) == expected, path
+    posts = [path for path in paths_of(app) if "POST" in methods_of(client.options(path))]
+    assert posts == ["/v1/heavy-sample", "/v1/heavy-sample/schedule", "/v1/sample", "/v1/sample/schedule"]
+    for path in posts:
+        assert client.options(path).headers["accept-post"] == "application/json"
+    assert client.options("/v1/none").status_code == 404
+
+
+def test_the_top_leads_to_the_documents(client: Client) -> None:
+    top = client.get("/")
+    assert top.headers["content-type"] == "application/json"
+    for name, path in top.json().items():
+        if name not in {"engine_version", "ready"}:
+            assert client.get(path).status_code == 200, name
+    for relation in ('</openapi.json>; rel="service-desc"', '</docs>; rel="service-doc"'):  # RFC 8631
+        assert relation in top.headers["link"]
+    browser = client.get("/", headers={"accept": "text/html,application/xhtml+xml,*/*;q=0.8"})
+    assert browser.headers["content-type"] == "text/html; charset=utf-8"
+    assert browser.content == client.get("/docs").content
+    assert browser.headers["vary"] == top.headers["vary"] == "accept"
 
 
 def test_every_type_of_problem_is_explained(client: Client) -> None:

@@ -11,8 +11,8 @@ from typing import Any
 import msgspec
 import pytest
 from tepidarium_client import Client, models
-from tepidarium_client._cli._arguments import CALCULATIONS, COMMANDS
-from tepidarium_client._cli._layouts import JOINED, LAYOUTS
+from tepidarium_client._cli._arguments import CALCULATIONS, parse
+from tepidarium_client._cli._layouts import JOINED, LAYOUTS, NESTED
 from tepidarium_client._operations import Operation
 
 ROOT = Path(__file__).parents[2]
@@ -44,15 +44,29 @@ def test_a_name_with_two_units_is_an_error() -> None:
 
 
 def test_every_calculation_of_the_document_has_its_method() -> None:
-    posts = {path for path, methods in DOCUMENT["paths"].items() if "post" in methods}
-    assert posts == {f"/v1/{name}" for name in CALCULATIONS}
-    assert set(COMMANDS.values()) == set(CALCULATIONS)
-    for path in posts:
-        operation = DOCUMENT["paths"][path]["post"]
+    posts = {
+        path.removeprefix("/v1/"): one["post"] for path, one in DOCUMENT["paths"].items() if "post" in one
+    }
+    assert set(CALCULATIONS) == {name for name in posts if "/" not in name}
+    for name, operation in posts.items():
         method = getattr(Client, operation["operationId"])
         assert isinstance(method, Operation)
         reference = operation["requestBody"]["content"]["application/json"]["schema"]["$ref"]
         assert method.request.__name__ == reference.rpartition("/")[2]
+        assert (method.name, [method.accept]) == (name, list(operation["responses"]["200"]["content"]))
+
+
+def test_one_name_for_path_operation_method_command_option_and_example() -> None:
+    posts = {
+        path.removeprefix("/v1/"): one["post"] for path, one in DOCUMENT["paths"].items() if "post" in one
+    }
+    for name, operation in posts.items():
+        calculation, _, form = name.partition("/")
+        assert operation["operationId"] == name.replace("-", "_").replace("/", "_")
+        assert (ROOT / "examples" / f"{calculation}.json").exists()
+        options = parse([calculation, *([f"--{form}"] if form else []), "request.json"], {})
+        assert not form or getattr(options, form)
+        assert form or hasattr(models, calculation.title().replace("-", "") + "Request")
 
 
 def fields_of(kind: Any) -> dict[str, Any]:
@@ -71,7 +85,7 @@ def follow(kind: Any, path: tuple[str, ...]) -> Any:
 
 
 def response(command: str) -> Any:
-    return RESULTS[COMMANDS[command].title().replace("-", "")]
+    return RESULTS[command.title().replace("-", "")]
 
 
 @pytest.mark.parametrize(("command", "field"), LAYOUTS, ids=str)
@@ -79,10 +93,13 @@ def test_every_column_is_a_field_of_the_answer(command: str, field: str) -> None
     joined = JOINED.get(command, {}).get(field)
     columns = LAYOUTS[command, field]
     if joined is None:
-        rows = follow(response(command), (field,))
+        rows = follow(response(command), tuple(NESTED.get(command, {}).get(field, field).split(".")))
     else:
-        rows = follow(response(command), (joined.outer, *joined.inner.split(".")))
-        follow(response(command), (joined.outer, joined.source))
+        outer = joined.outer.split(".")
+        rows = follow(response(command), (*outer, *joined.inner.split(".")))
+        follow(response(command), (*outer, joined.source))
         columns = tuple(column for column in columns if column.path != (joined.lead,))
+    added = {("supply",)} if (command, field) == ("designs", "dates") else set()
     for column in columns:
-        follow(rows, column.path)
+        if column.path not in added:
+            follow(rows, column.path)

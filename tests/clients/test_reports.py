@@ -27,7 +27,7 @@ from tepidarium_client._units import UNITS
         ("volume_flow", 1e-3 / 60.0, "1.00 l/min"),
         ("mass_flow", 1.0 / 3600.0, "1.0 kg/h"),
         ("system_volume", 0.0421, "42.1 l"),
-        ("supply_temperature", 36.94, "36.9 degC"),
+        ("supply_temperature", 36.94, "36.9 °C"),
         ("heat_flow", 1119.4, "1119 W"),
         ("relative_humidity", 0.65, "65 %"),
         ("carbide_moisture", 0.018, "1.80 %"),
@@ -123,7 +123,7 @@ def test_pointers_in_words(pointer: str, words: str) -> None:
         ),
         (
             FieldError("/supply_temperature", "is too low", "too_small", 20.0),
-            "supply temperature: is too low (limit 20 degC) [/supply_temperature]",
+            "supply temperature: is too low (limit 20 °C) [/supply_temperature]",
         ),
         (FieldError("/circuits", "too many items", "too_many", 12), "circuits: too many items [/circuits]"),
         (FieldError("", "is not an object"), "the request: is not an object [/]"),
@@ -133,33 +133,57 @@ def test_an_error_names_field_and_limit(error: FieldError, line: str) -> None:
     assert field_line(error, {}) == line
 
 
-def test_findings_stand_worst_first_and_once() -> None:
-    def finding(severity: str, where: str, value: float) -> dict[str, Any]:
-        return {
-            "severity": severity,
-            "where": where,
-            "message": f"A {severity}.",
-            "value": value,
-            "limit": None,
-        }
+def finding(severity: str, message: str, *places: tuple[str, str]) -> dict[str, Any]:
+    return {
+        "severity": severity,
+        "message": message,
+        "source": "EN 1264-4",
+        "places": [{"subject": subject, "message": words} for subject, words in places],
+    }
 
+
+def test_what_to_decide_comes_first_and_notes_after_the_tables() -> None:
     answer = {
-        "inputs": {"circuits": [{"id": "hall"}, {"id": "bath"}]},
+        "inputs": {},
+        "pipe_length": 90.0,
+        "circuits": [{"id": "one", "area": 12.0}],
         "findings": [
-            finding("note", "/circuits/0", 1.0),
-            finding("violation", "/circuits/1", 2.0),
-            finding("note", "/circuits/1", 3.0),
+            finding("violation", "It is too hot.", ("", "")),
+            finding("warning", "Flow is low.", ("Hall", "0.25 l/min"), ("", "0.30 l/min")),
+            finding("note", "Dry it.", *((f"Room {number}", f"{number} days") for number in range(20))),
         ],
         "cautions": [{"code": "c", "message": "Take care."}],
         "engine_version": "1",
     }
-    text = report("hydraulics", answer)
-    assert text.index("A violation.") < text.index("A note.")
-    assert text.count("A note.") == 1
-    assert "- circuits no. 1 (hall): 1\n" in text
-    assert "- circuits no. 2 (bath): 3\n" in text
+    text = report("loop-length", answer)
+    titles = (
+        "Decide first",
+        "It is too hot. (EN 1264-4)",
+        "Flow is low.",
+        "Circuits",
+        "Dry it.",
+        "Take care.",
+    )
+    assert sorted(titles, key=text.index) == list(titles)
+    assert "- Flow is low.\n  Hall: 0.25 l/min; 0.30 l/min\n" in text
+    assert "  Room 0: 0 days. Also Room 1; Room 2; " in text and "; Room 4; and 15 more\n" in text
     assert "! Take care." in text
     assert "\x1b" not in text
+    calm = report("loop-length", {**answer, "findings": []})
+    assert "Nothing: no violation and no warning." in calm and "Notes" not in calm
+
+
+def test_columns_that_say_nothing_are_left_out() -> None:
+    columns = (
+        Column.of("id"),
+        Column.of("manifold", distinctive=True),
+        Column.of("valve_kv", instead_of="setting"),
+        Column.of("setting"),
+    )
+    rows = [{"id": name, "manifold": "1", "valve_kv": 0.5, "setting": 2.0} for name in "ab"]
+    assert table(rows, columns, 80)[0].split() == ["id", "setting"]
+    rows[1] |= {"manifold": "2", "setting": None}
+    assert {"manifold", "kv"} <= set(" ".join(table(rows, columns, 80)[:3]).split())
 
 
 class Screen:

@@ -81,10 +81,10 @@ def test_values_that_a_later_service_allows_are_read() -> None:
 def test_the_calendar_is_asked_for_by_its_media_type(kind: str) -> None:
     calendar = httpx.Response(200, text="BEGIN:VCALENDAR", headers={"Content-Type": "text/calendar"})
     service, seen = answers(calendar)
-    answer, _ = ask(kind, service, lambda client: client.curing_calendar({}))
+    answer, _ = ask(kind, service, lambda client: client.curing_plan_calendar({}))
     assert answer == "BEGIN:VCALENDAR"
     assert seen[0].headers["Accept"].startswith("text/calendar")
-    assert seen[0].url.path == "/v1/curing-plan"
+    assert seen[0].url.path == "/v1/curing-plan/calendar"
 
 
 @pytest.mark.parametrize("client", [Client, AsyncClient])

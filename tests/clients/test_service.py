@@ -29,6 +29,11 @@ METHODS = [
     "manifold_position",
     "hydraulics",
     "curing_plan",
+    "moisture_reading",
+    "coil_plan",
+    "materials",
+    "laying_sheets",
+    "commissioning",
     "designs",
 ]
 
@@ -121,7 +126,7 @@ def test_what_the_service_offers(url: str) -> None:
 
 def test_the_calendar_is_one(url: str) -> None:
     with Client(url) as client:
-        text = client.curing_calendar(example("curing_plan"))
+        text = client.curing_plan_calendar(example("curing_plan"))
     # RFC 5545, 3.4: a stream begins and ends with its component; 3.1: lines end in CRLF
     assert text.startswith("BEGIN:VCALENDAR\r\n")
     assert text.endswith("END:VCALENDAR\r\n")
@@ -129,7 +134,7 @@ def test_the_calendar_is_one(url: str) -> None:
 
 def test_drawings_are_ones(url: str) -> None:
     with Client(url) as client:
-        texts = (client.route_drawing(example("routes")), client.storey_drawing(example("designs")))
+        texts = (client.routes_drawing(example("routes")), client.designs_drawing(example("designs")))
     for text in texts:
         # SVG 1.1, 1.2: the namespace of the root element
         assert ElementTree.fromstring(text.encode()).tag == "{http://www.w3.org/2000/svg}svg"

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import io
 import os
+from collections.abc import Collection
 from dataclasses import replace
 from typing import Any
 
@@ -18,6 +19,8 @@ from tepidarium_api.app import create_app
 from tepidarium_api.calculations import CALCULATIONS
 from tepidarium_api.document import openapi_document
 from tepidarium_api.settings import Settings
+
+from tests.findings.answered import finding_faults, wording_faults
 
 SMALL_ROOM = [[0.0, 0.0], [3.2, 0.0], [3.2, 2.0], [0.0, 2.0]]
 SMALL: dict[str, dict[str, Any]] = {
@@ -62,18 +65,42 @@ configuration = SchemathesisConfig.from_dict(
         ],
     }
 )
-schema = schemathesis.openapi.from_dict(openapi_document(app), config=configuration)
-schema.app = app
+document = openapi_document(app)
+FORMS = {path for calculation in CALCULATIONS for path in calculation.forms}
+"""Drawings and calendars. They take the requests of the calculation above them, so that a few will do."""
+
+
+def operations(paths: Collection[str]) -> schemathesis.BaseSchema:
+    """The operations of the document at these paths."""
+    part = {**document, "paths": {path: document["paths"][path] for path in sorted(paths)}}
+    schema = schemathesis.openapi.from_dict(part, config=configuration)
+    schema.app = app
+    return schema
+
+
+def settings(examples: int, *phases: hypothesis.Phase) -> hypothesis.settings:
+    return hypothesis.settings(
+        max_examples=examples,
+        phases=phases,
+        derandomize=True,
+        deadline=None,
+        database=None,
+        suppress_health_check=list(hypothesis.HealthCheck),
+    )
 
 
 @pytest.mark.filterwarnings("ignore::DeprecationWarning")
-@schema.parametrize()
-@hypothesis.settings(
-    max_examples=EXAMPLES,
-    derandomize=True,
-    deadline=None,
-    database=None,
-    suppress_health_check=list(hypothesis.HealthCheck),
-)
+@operations(document["paths"].keys() - FORMS).parametrize()
+@settings(EXAMPLES, *hypothesis.Phase)
 def test_the_service_keeps_to_its_document(case: schemathesis.Case) -> None:
+    response = case.call_and_validate()
+    if response.status_code == 200 and case.path.startswith("/v1/") and case.method == "POST":
+        answer = response.json() if "json" in response.headers["content-type"][0] else {"findings": []}
+        assert finding_faults(answer) + wording_faults(answer) == []
+
+
+@pytest.mark.filterwarnings("ignore::DeprecationWarning")
+@operations(FORMS).parametrize()
+@settings(EXAMPLES // 4, hypothesis.Phase.generate)
+def test_other_forms_of_answers_keep_to_it_as_well(case: schemathesis.Case) -> None:
     case.call_and_validate()

@@ -125,7 +125,7 @@ def test_findings(change: dict[str, Any], code: str) -> None:
 def test_missing_millimetres_are_told() -> None:
     """3.0 - 0.06/0.03 = 1.0 m2.K/W, 30 mm at 0.03 W/(m.K)."""
     (finding,) = calculate(replace(FLOOR, local_limit=LocalLimit(resistance=3.0))).findings
-    assert "30 mm more" in finding.message
+    assert "30 mm more" in finding.places[0].message
 
 
 def test_the_inspector_decides() -> None:

@@ -1,4 +1,4 @@
-"""A thousand rooms drawn by lot, always the same ones: none may bring the engine down or get a pipe that cannot be
+"""A thousand random rooms, always the same ones: none may bring the engine down or get a pipe that cannot be
 laid.
 
 In quick mode, which leaves out the spacing fit, as the full one would take too long here;

@@ -224,7 +224,7 @@ def test_no_more_circuits_are_answered_than_the_limit_says() -> None:
     """15 circuits by the floor's area alone (234 m2 / 0.15 m / 104 m) are 17 with the way to each."""
     (told,) = refusal(_of_size(18.0, 13.0, 108.0)).values()
     assert told.startswith("no_division_too_many_circuits")
-    assert f"where {MOST_DIVIDED_CIRCUITS} are the most" in told
+    assert f"at most {MOST_DIVIDED_CIRCUITS} are laid" in told
 
 
 @pytest.mark.parametrize(("longest", "code"), [(150.0, "too_many_circuits"), (190.0, "too_much_to_divide")])

@@ -1,4 +1,4 @@
-"""Many small storeys by lot, judged by geometry that knows nothing of how they were laid."""
+"""Many small random storeys, validated by geometry that knows nothing of how they were laid."""
 
 from __future__ import annotations
 
@@ -9,13 +9,13 @@ from tests.storeys.check import violations
 from tests.storeys.small_storeys import small_storey
 
 BY_LOT = 196
-"""With the larger ones of ``test_storeys_by_lot`` 200."""
+"""With the larger ones of ``test_random_storeys`` 200."""
 REASONS = {"tails_doorway", "tails_room"}
 """Why a circuit may stay out: some doorways take one pair of pipes, and the tails of two manifolds cannot cross."""
 
 
 @pytest.mark.parametrize("seed", range(BY_LOT))
-def test_small_storeys_by_lot(seed: int) -> None:
+def test_small_random_storeys(seed: int) -> None:
     task = small_storey(seed).task()
     layout = laid_storey(task)
     assert not list(violations(task, layout))

@@ -1,4 +1,4 @@
-"""Rooms drawn by lot, the same for the same number."""
+"""Random rooms, the same for the same number."""
 
 from __future__ import annotations
 

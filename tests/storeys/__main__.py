@@ -29,10 +29,10 @@ def main(words: list[str]) -> int:
     if words[:1] == ["corpus"]:
         cases = [case for case in CORPUS if not words[1:] or words[1] in case.name]
     else:
-        by_lot = small_storey if words[:1] == ["small"] else random_storey
+        random_one = small_storey if words[:1] == ["small"] else random_storey
         words = words[words[:1] == ["small"] :]
         first, count = (int(word) for word in (*words, *("0", "20")[len(words) :]))
-        cases = [by_lot(seed) for seed in range(first, first + count)]
+        cases = [random_one(seed) for seed in range(first, first + count)]
     signal.signal(signal.SIGVTALRM, _too_long)
     counts: Counter[str] = Counter()
     bad = sum(_laid(case, counts) for case in cases)

@@ -50,7 +50,7 @@ def _books(task: StoreyTask, layout: StoreyLayout) -> Iterator[str]:
     drawn = [circuit.id for circuit in layout.circuits]
     refused = [one.id for one in layout.unplaced]
     if len(set(drawn + refused)) != len(drawn) + len(refused):
-        yield f"a circuit is told of twice: {sorted(drawn + refused)}"
+        yield f"a circuit is reported twice: {sorted(drawn + refused)}"
     ports = [(task.rooms[circuit.room].manifold, circuit.port) for circuit in layout.circuits]
     if len(set(ports)) != len(ports) or not all(1 <= port <= len(drawn) + len(refused) for _, port in ports):
         yield f"ports {ports} for {len(drawn) + len(refused)} circuits"
@@ -148,7 +148,7 @@ def _ends(task: StoreyTask, circuit: StoreyCircuit) -> Iterator[str]:
     for heading in (_heading(path.pieces[0], False), _heading(path.pieces[-1], True) + math.pi):
         aslant = abs(math.remainder(heading - square, 2.0 * math.pi))
         if aslant > MOST_ASLANT:
-            yield f"leaves the manifold {math.degrees(aslant):.1f} degrees aslant"
+            yield f"leaves the manifold {math.degrees(aslant):.1f} degrees askew"
 
 
 def _way(

@@ -1,4 +1,4 @@
-"""Storeys cut by lot out of a rectangle, the same for the same number."""
+"""Random storeys, cut out of a rectangle, the same for the same number."""
 
 from __future__ import annotations
 

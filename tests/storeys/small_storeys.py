@@ -1,4 +1,4 @@
-"""Small storeys by lot that are quick to lay: few rooms, wide spacings, odd outlines, columns, one or two manifolds."""
+"""Small random storeys that are quick to lay: few rooms, wide spacings, odd outlines, columns, one or two manifolds."""
 
 from __future__ import annotations
 

@@ -6,10 +6,13 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-__all__ = ["Calculation", "Rendering"]
+__all__ = ["FORMS", "Calculation", "Rendering"]
 
 Rendering = Callable[[Any, Any], bytes]
 """Turns the engine's inputs and result into another representation."""
+
+FORMS = {"image/svg+xml": "drawing", "text/calendar": "calendar", "text/csv": "schedule"}
+"""Media type of a rendering -> its name, by which it has a path of its own below that of the calculation."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,3 +42,8 @@ class Calculation:
     @property
     def path(self) -> str:
         return f"/v1/{self.name}"
+
+    @property
+    def forms(self) -> dict[str, str]:
+        """Path of each rendering -> its media type. The path of the calculation itself gives all by Accept."""
+        return {f"{self.path}/{FORMS[media_type]}": media_type for media_type in self.renderings}

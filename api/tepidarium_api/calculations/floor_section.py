@@ -14,16 +14,16 @@ FLOOR_SECTION = Calculation(
     operation_id="floor_section",
     summary="Heat conduction in the section of a floor: temperatures, heat up and down, warm-up",
     description=(
-        "Solves the two-dimensional heat conduction between parallel pipes in a screed with any layers above "
-        "and below, the wall of the pipe and the film of the water included: no correlation, hence also for "
-        "spacings, covers and coverings that EN 1264-2 has no value for. The surface gives off heat with "
-        "10.8 W/(m2.K), by the basic characteristic curve, or with a given coefficient (`surface_exchange`). "
+        "Solves the two-dimensional heat conduction between parallel pipes in a screed with any layers above and "
+        "below, the wall of the pipe and the film of the water included: it uses no correlation, so it also serves "
+        "spacings, covers and coverings that EN 1264-2 has no value for. The surface gives off heat with 10.8 "
+        "W/(m2.K), by the basic characteristic curve, or with a given coefficient (`surface_exchange`). "
         "`screed_thickness` beyond cover and pipe puts the pipe inside the screed. `cold_edge` adds the outermost "
         "bay with the loss through its edge. `warm_up` follows the section in time from cold, with the water held at "
-        "its temperature or the source limited to `source_power`, and `setback` the answer to a lowering at night. "
+        "its temperature or the source limited to `source_power`, and `setback` follows a setback at night. "
         "`compared_spacings` and `compared_water_temperatures` solve the same floor, steady, at every one of these "
-        "spacings with every one of these waters (`comparison`), for little more than one of them. "
-        "Ask for `image/svg+xml` to get the isotherms as a drawing to scale."
+        "spacings with every one of these waters (`comparison`), for little more than one of them. Ask for "
+        "`image/svg+xml` to get the isotherms as a drawing to scale."
     ),
     inputs=FloorSectionInputs,
     result=FloorSectionResult,

@@ -14,14 +14,14 @@ HYDRAULICS = Calculation(
     summary="Flows, pressure drops, balancing, pump, mixing and expansion vessel of a manifold",
     description=(
         "Gives every circuit of a manifold its flow, pressure drop and valve setting. Each circuit names its "
-        "`length` (arcs and both tails included) and either its `heat_flow` or its `mass_flow`. The circuit "
-        "that loses most keeps its valve open (`index_circuit`); `valve_kv` of the others takes up the rest, "
-        "and `volume_flow` is what the flow meter must show. Friction is Churchill's; between Reynolds 2000 "
-        "and 4000, where the flow may be laminar or turbulent, `pressure_drop_upper` holds the worse, and "
-        "pump and findings go by it. `open_same_pressure` and `open_same_flow` tell what each circuit gets "
-        "while all valves stand open: with a pump that holds the pressure across the manifold, and with the "
-        "design flow in total. Flow coefficients are in m3/h at a drop of 1 bar; pressures of the closed "
-        "system are above atmospheric."
+        "`length` (arcs and both tails included) and either its `heat_flow` or its `mass_flow`. The circuit with the "
+        "highest pressure drop keeps its valve open (`index_circuit`); `valve_kv` of the others takes up the "
+        "difference, and `volume_flow` is what the flow meter must show. Friction is Churchill's; between Reynolds "
+        "2000 and 4000, where the flow may be laminar or turbulent, `pressure_drop_upper` is the higher one, which "
+        "pump and findings use. `open_same_pressure` and `open_same_flow` say what each circuit gets while all "
+        "valves are open: with a pump that holds the pressure across the manifold, and with the design flow in "
+        "total. Flow coefficients are in m3/h at a drop of 1 bar; pressures of the closed system are above "
+        "atmospheric."
     ),
     inputs=HydraulicsInputs,
     result=HydraulicsResult,

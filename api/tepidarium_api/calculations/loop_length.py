@@ -17,7 +17,7 @@ LOOP_LENGTH = Calculation(
         "that keep the permitted length. The way to and from the manifold counts as circuit length: "
         "`tail_length` in the request is one way, in each circuit of the answer it is both ways together. "
         "With an `outline` a route is laid in it and measured (`measured: false`: the area that the pipe serves "
-        "over spacing); with an `area` it is area over spacing. Also answers the spacer between neighbouring "
+        "over spacing); with an `area` it is area over spacing. Also gives the spacer between neighbouring "
         "pipes, the spacing at which a counterflow is laid inwards, and the fixings."
     ),
     inputs=LoopLengthInputs,

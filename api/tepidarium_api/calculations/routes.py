@@ -15,17 +15,17 @@ ROUTES = Calculation(
     summary="The pipe's way through a room: counterflow or serpentine, as lines and arcs",
     description=(
         "Lays the pipe of a room of any shape: from its outline with voids, the place where the pipes come in, "
-        "spacing, clearance and pipe to the centre lines of its circuits, which can be laid as drawn. A room that "
-        "is too long for one circuit, that movement joints part, or for which `circuits` asks, is divided in "
-        "circuits of like length that come in side by side; their tails cross joints in `sleeves`. With a "
-        "`second_entry` or a peripheral strip there are two circuits that come in apart. Say where the pipes "
-        "come in by `entry`, `doorway` or `manifold_place`. `pieces` are the exact lines and arcs from flow to "
-        "return, `path` the same as points that stray by at most `chord_error`. Every route is judged by an "
-        "independent check of crossings, clearances, bend radii and distances; one that fails is refused with a "
-        "reason. Movement joints that the rules ask for and that were not given are proposed as "
-        "findings. Where the room does not allow the spacing asked for, `laid_spacings` says where it lies "
-        "otherwise and why. With `path` or `pieces` in the request that route is judged instead, and its faults "
-        "come as findings with their place. Ask for `image/svg+xml` to get a drawing to scale."
+        "spacing, clearance and pipe to the centre lines of its circuits, which can be laid as drawn. A room that is "
+        "too long for one circuit, that movement joints divide, or for which `circuits` asks, is divided into "
+        "circuits of similar length that come in side by side; their tails cross joints in `sleeves`. With a "
+        "`second_entry` or a peripheral strip there are two circuits that come in apart. Say where the pipes come in "
+        "by `entry`, `doorway` or `manifold_place`. `pieces` are the exact lines and arcs from flow to return, "
+        "`path` the same as points that lie off it by at most `chord_error`. Every route passes an independent check "
+        "of crossings, clearances, bend radii and distances; one that fails the check is refused with a reason. "
+        "Movement joints that the rules ask for and that were not given are proposed as findings. Where the room "
+        "does not allow the spacing asked for, `laid_spacings` says where the spacing differs and why. With `path` "
+        "or `pieces` in the request that route is checked instead, and its faults come as findings with their place. "
+        "Ask for `image/svg+xml` to get a drawing to scale."
     ),
     inputs=RoutesInputs,
     result=RoutesResult,

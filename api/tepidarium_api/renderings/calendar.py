@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import uuid
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import UTC, date, datetime, time, timedelta
 from itertools import groupby
 from typing import TYPE_CHECKING, NamedTuple
@@ -11,6 +11,8 @@ from typing import TYPE_CHECKING, NamedTuple
 from tepidarium_engine.curing_plan import CuringPlanInputs, CuringPlanResult, CuringStage, ProgrammeDay
 from tepidarium_engine.designs import DesignsInputs, DesignsResult
 from tepidarium_engine.errors import Fault, InputError
+from tepidarium_engine.finding_order import STAGES
+from tepidarium_engine.results import Caution, Finding, FindingPlace
 
 if TYPE_CHECKING:
     from icalendar import Event
@@ -28,7 +30,29 @@ _TITLES = {
     "moisture_test": "Moisture test",
     "covering": "Earliest day for the covering",
 }
-_WITH_CAUTIONS = frozenset({"pour", "first_heat_up", "maturity_heating"})
+_CAUTIONS = {
+    "pour": (
+        "local_codes_decide",
+        "pressure_test_before_pour",
+        "curing_temperature",
+        "alkaline_screed",
+        "keep_screed_dry",
+        "heavy_load",
+        "frost_and_antifreeze",
+        "glycol",
+    ),
+    "first_heat_up": (
+        "no_forced_drying",
+        "first_heating_supervised",
+        "temperature_limiter",
+        "surface_temperature",
+        "electrical_work",
+    ),
+    "moisture_test": ("no_drilling",),
+}
+"""Stage -> codes of the cautions that people need then, each once."""
+_SCREED = (*STAGES["screed"], *STAGES["dates"])
+"""Findings of a design that concern the plans of its screeds."""
 _BINDERS = {
     "cement": "Cement screed (CT)",
     "calcium_sulphate": "Calcium sulphate screed (CA)",
@@ -52,12 +76,15 @@ class _Plan(NamedTuple):
     label: str
     inputs: CuringPlanInputs
     result: CuringPlanResult
+    findings: tuple[str, ...]
+    cautions: tuple[Caution, ...]
 
 
 def curing_calendar(inputs: CuringPlanInputs, result: CuringPlanResult) -> bytes:
     """The plan as ``text/calendar``. The same plan gives the same bytes: time stamps are those of the pour
     and the identifiers follow from the inputs."""
-    return _calendar((_Plan("", inputs, result),))
+    findings = tuple(_sentence(finding, finding.places) for finding in result.findings)
+    return _calendar((_Plan("", inputs, result, findings, result.cautions),))
 
 
 def house_calendar(inputs: DesignsInputs, result: DesignsResult) -> bytes:
@@ -66,8 +93,30 @@ def house_calendar(inputs: DesignsInputs, result: DesignsResult) -> bytes:
         raise InputError(Fault("/screed", "missing", "a calendar needs the screed and the day of its pour"))
     names = {build_up.id: build_up.name or build_up.id for build_up in inputs.build_ups}
     return _calendar(
-        tuple(_Plan(names[each.build_up], each.plan_inputs, each.plan) for each in result.curing_plans)
+        tuple(
+            _Plan(
+                names[each.build_up],
+                each.plan_inputs,
+                each.plan,
+                tuple(_findings_of(names[each.build_up], result.findings)),
+                () if number else result.cautions,
+            )
+            for number, each in enumerate(result.curing_plans)
+        )
     )
+
+
+def _findings_of(label: str, findings: tuple[Finding, ...]) -> Iterator[str]:
+    """Those about the screed of one build-up, out of all of a design."""
+    for finding in findings:
+        places = [place for place in finding.places if place.subject in ("", label)]
+        if finding.code in _SCREED and places:
+            yield _sentence(finding, places)
+
+
+def _sentence(finding: Finding, places: Sequence[FindingPlace]) -> str:
+    numbers = "; ".join(place.message for place in places if place.message)
+    return f"{finding.severity.capitalize()}: {finding.message}" + (f" ({numbers})" if numbers else "")
 
 
 def _calendar(plans: tuple[_Plan, ...]) -> bytes:
@@ -80,7 +129,7 @@ def _calendar(plans: tuple[_Plan, ...]) -> bytes:
     calendar.add("calscale", "GREGORIAN")
     calendar.add("name", f"Heated screed poured on {pour_date.isoformat()}")
     for plan in plans:
-        for entry in (*_stages(plan.inputs, plan.result), *_supply_temperatures(plan.result)):
+        for entry in (*_stages(plan), *_supply_temperatures(plan.result)):
             calendar.add_component(_event(entry, plan))
     return bytes(calendar.to_ical())
 
@@ -101,25 +150,27 @@ def _event(entry: _Entry, plan: _Plan) -> Event:
     return event
 
 
-def _stages(inputs: CuringPlanInputs, result: CuringPlanResult) -> Iterator[_Entry]:
-    cautions = "\n".join(f"Caution: {caution.message}" for caution in result.cautions)
-    for stage in result.stages:
-        parts = [stage.description, *_particulars(stage, inputs, result)]
-        if stage.stage in _WITH_CAUTIONS:
-            parts.append(cautions)
+def _stages(plan: _Plan) -> Iterator[_Entry]:
+    for stage in plan.result.stages:
+        parts = [stage.description, *_particulars(stage, plan)]
+        codes = _CAUTIONS.get(stage.stage, ())
+        cautions = [f"Caution: {caution.message}" for caution in plan.cautions if caution.code in codes]
+        if cautions:
+            parts.append("\n".join(cautions))
         last = max(stage.end_date, stage.start_date + timedelta(1))
         yield _Entry(_TITLES[stage.stage], stage.start_date, last, "\n\n".join(parts))
 
 
-def _particulars(stage: CuringStage, inputs: CuringPlanInputs, result: CuringPlanResult) -> Iterator[str]:
+def _particulars(stage: CuringStage, plan: _Plan) -> Iterator[str]:
     """What the stage needs from the rest of the result, in the units of the trade."""
+    inputs, result = plan.inputs, plan.result
     if stage.stage == "pour":
         yield (
             f"{_BINDERS[inputs.binder]} of class {inputs.flexural_class}, {_millimetres(inputs.thickness)} "
             f"thick, {_millimetres(result.screed_cover)} of it over the pipe. At least "
-            f"{_millimetres(result.minimum_thickness)} are asked for."
+            f"{_millimetres(result.minimum_thickness)} are needed."
         )
-        yield from (f"{finding.severity.capitalize()}: {finding.message}." for finding in result.findings)
+        yield from plan.findings
     elif stage.stage == "first_heat_up":
         yield f"Never above {result.highest_supply_temperature:.4g} °C supply."
     elif stage.stage == "moisture_test":

@@ -12,7 +12,6 @@ from .svg import element, text
 
 __all__ = [
     "LINE",
-    "SEVERITIES",
     "SMALL",
     "Pen",
     "Sample",
@@ -29,8 +28,10 @@ INSET = 3.0
 CHARACTER = 1.4
 """Width of a character of small print, on average [mm]."""
 SMALL = 1.8
-SEVERITIES = {"violation": 0, "warning": 1, "note": 2}
-"""Worst first."""
+FEW = 4
+"""Places of a finding that are all written with their numbers."""
+NAMED = 6
+"""Further places that are written by name."""
 
 Sample = Callable[[float, float], str]
 """Draws the sample of a legend at a place [mm]."""
@@ -101,27 +102,43 @@ def title_block(sheet: Sheet, lines: Sequence[str]) -> tuple[float, Iterator[str
 
 
 def notes(
-    pen: Pen, findings: Sequence[Finding], cautions: Sequence[Caution], marked: Sequence[Finding]
+    pen: Pen, findings: Sequence[Finding], cautions: Sequence[Caution], marks: Mapping[str, str]
 ) -> None:
-    """Findings with their marks, the others after them, as many as there is room for; then the cautions, each
-    whole or at least what it begins with."""
+    """Findings with the ``marks`` of their codes, as many as there is room for; then the cautions, whole unless a
+    violation or a warning needs the room, and at least what each begins with."""
     pen.heading("Notes")
-    short = [line for caution in cautions for line in pen.wrapped("! " + _beginning(caution.message))]
-    whole = [line for caution in cautions for line in pen.wrapped("! " + caution.message)]
-    numbers = {id(finding): str(count) for count, finding in enumerate(marked, start=1)}
-    ordered = sorted(findings, key=lambda finding: (id(finding) not in numbers, SEVERITIES[finding.severity]))
-    for told, finding in enumerate(ordered):
-        lines = pen.wrapped(f"{finding.severity.capitalize()}: {finding.message}")
-        if pen.lines_left < len(lines) + len(short) + 1:
-            pen.line(f"{len(ordered) - told} more findings in the answer as JSON.")
+    written = [_lines(pen, finding) for finding in findings]
+    kept = [line for caution in cautions for line in pen.wrapped("! " + caution.message)]
+    urgent = sum(len(lines) for lines, one in zip(written, findings, strict=True) if one.severity != "note")
+    if pen.lines_left < urgent + len(kept) + 1:
+        kept = [line for caution in cautions for line in pen.wrapped("! " + _beginning(caution.message))]
+    for told, (lines, finding) in enumerate(zip(written, findings, strict=True)):
+        if pen.lines_left < len(lines) + len(kept) + 1:
+            left = len(findings) - told
+            pen.line(f"{left} more finding{'s' if left > 1 else ''} in the report.")
             break
-        pen.drawn.append(text((pen.left, pen.y + LINE), numbers.get(id(finding), "-"), SMALL))
+        pen.drawn.append(text((pen.left, pen.y + LINE), marks.get(finding.code, "-"), SMALL))
         for words in lines:
             pen.line(words, 4.0)
-    if not ordered:
+    if not findings:
         pen.line("No findings.")
-    for words in whole if pen.lines_left >= len(whole) else short:
+    for words in kept:
         pen.line(words)
+
+
+def _lines(pen: Pen, finding: Finding) -> list[str]:
+    """The words of a finding and of its places: all of a few, of many the worst and the names of some others."""
+    whole = finding.places if len(finding.places) <= FEW else finding.places[:1]
+    places = "; ".join(
+        filter(None, (": ".join(filter(None, (place.subject, place.message))) for place in whole))
+    )
+    others = list(dict.fromkeys(place.subject for place in finding.places[len(whole) :] if place.subject))
+    others = [name for name in others if name != finding.places[0].subject]
+    if others:
+        more = f" and {len(others) - NAMED} more" if len(others) > NAMED else ""
+        places += f"; also {', '.join(others[:NAMED])}{more}"
+    words = f" ({places})" if places else ""
+    return pen.wrapped(f"{finding.severity.capitalize()}: {finding.message}{words}")
 
 
 def _beginning(message: str) -> str:

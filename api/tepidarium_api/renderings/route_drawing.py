@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 
 from tepidarium_engine.results import Finding
 from tepidarium_engine.routes import RoutesInputs, RoutesResult, clearance_rings
 
-from .column_pen import SEVERITIES
 from .drawn_pipe import drawn_pipe, entry_numbers
 from .drawn_room import drawn_dimensions, drawn_room, drawn_scale_bar
 from .sheet import BINDING, EDGE, Point, Sheet, sheet_for
@@ -51,10 +50,12 @@ STYLE = {
 def route_drawing(inputs: RoutesInputs, result: RoutesResult) -> bytes:
     """The circuits as ``image/svg+xml`` on A4 or A3, to one of the scales of ISO 5455."""
     sheet = sheet_for(_extent(inputs, result))
-    marked = sorted(
-        (finding for finding in result.findings if finding.place is not None),
-        key=lambda finding: SEVERITIES[finding.severity],
-    )
+    marked = [
+        finding.code
+        for finding in result.findings
+        if any(place.point is not None for place in finding.places)
+    ]
+    marks = {code: str(count) for count, code in enumerate(marked, start=1)}
     shared = result.length_spread is not None
     content = (
         element("rect", class_="sheet", width=sheet.size[0], height=sheet.size[1]),
@@ -68,12 +69,12 @@ def route_drawing(inputs: RoutesInputs, result: RoutesResult) -> bytes:
         ),
         group(_sleeves(sheet, result), id="sleeves"),
         group(_bare_spots(sheet, result), id="bare-spots"),
-        group(_marks(sheet, marked), id="marks"),
+        group(_marks(sheet, result.findings, marks), id="marks"),
         group(drawn_dimensions(sheet, inputs.outline), id="dimensions"),
         *([group(entry_numbers(sheet, result.circuits), id="entry-numbers")] if shared else []),
         group(drawn_scale_bar(sheet), id="scale-bar"),
         group(drawn_frame(sheet), id="frame"),
-        group(sheet_column(sheet, inputs, result, marked), id="column"),
+        group(sheet_column(sheet, inputs, result, marks), id="column"),
     )
     return document(
         sheet.size,
@@ -108,13 +109,17 @@ def _bare_spots(sheet: Sheet, result: RoutesResult) -> Iterator[str]:
         yield element("circle", class_="bare", cx=x, cy=y, r=max(1.0, sheet.length(spot.width) / 2.0))
 
 
-def _marks(sheet: Sheet, marked: list[Finding]) -> Iterator[str]:
+def _marks(sheet: Sheet, findings: Sequence[Finding], marks: Mapping[str, str]) -> Iterator[str]:
     """Numbers beside the places of findings, moved apart where they would cover each other."""
     taken: list[tuple[float, float]] = []
-    for count, finding in enumerate(marked, start=1):
-        if finding.place is None:
-            continue
-        x, y = sheet.at(finding.place)
+    points = [
+        (marks[finding.code], place.point)
+        for finding in findings
+        for place in finding.places
+        if place.point is not None
+    ]
+    for mark, point in points:
+        x, y = sheet.at(point)
         spot = next(
             (x + dx, y + dy)
             for dx, dy in ((3.0 * step * a, 3.0 * step * b) for step in range(1, 200) for a, b in _AROUND)
@@ -124,7 +129,7 @@ def _marks(sheet: Sheet, marked: list[Finding]) -> Iterator[str]:
         yield element("line", class_="thin", x1=x, y1=y, x2=spot[0], y2=spot[1])
         yield element("circle", class_="black", cx=x, cy=y, r=0.5)
         yield element("circle", class_="mark", cx=spot[0], cy=spot[1], r=2.1)
-        yield text((spot[0], spot[1] + 0.9), str(count), 1.9, text_anchor="middle")
+        yield text((spot[0], spot[1] + 0.9), mark, 1.9, text_anchor="middle")
 
 
 _AROUND = ((1.0, -1.0), (-1.0, -1.0), (1.0, 1.0), (-1.0, 1.0))

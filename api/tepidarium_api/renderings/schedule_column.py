@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from tepidarium_engine import __version__ as engine_version
 from tepidarium_engine.designs import (
@@ -51,8 +50,8 @@ def schedule_column(
     pen = Pen(sheet, top, end)
     _schedule(pen, inputs, result, layout)
     _not_drawn(pen, layout)
-    legend(pen, _legend_rows(inputs, layout))
-    notes(pen, _told_once(result.findings), result.cautions, ())
+    legend(pen, _legend_rows(inputs, result, layout))
+    notes(pen, _noted(result.findings), result.cautions, {})
     yield from pen.drawn
     yield from block
 
@@ -60,7 +59,7 @@ def schedule_column(
 def _schedule(pen: Pen, inputs: DesignsInputs, result: DesignsResult, layout: DesignLayout) -> None:
     """Every circuit by manifold and port; one that is not drawn bears a star."""
     names = {room.id: room.name or room.id for room in inputs.rooms}
-    spacings = {room.id: room.pipe_spacing for room in result.rooms}
+    spacings = {room.id: room.pipe_spacing for room in result.rooms if room.pipe_spacing is not None}
     drawn = {circuit.id for circuit in layout.drawn_circuits}
     labels, numbers = circuit_labels(inputs, result), manifold_numbers(inputs, result)
     pen.heading("Schedule")
@@ -115,14 +114,19 @@ def _not_drawn(pen: Pen, layout: DesignLayout) -> None:
     pen.rule()
 
 
-def _legend_rows(inputs: DesignsInputs, layout: DesignLayout) -> list[tuple[Sample, str]]:
+def _legend_rows(
+    inputs: DesignsInputs, result: DesignsResult, layout: DesignLayout
+) -> list[tuple[Sample, str]]:
     rows: list[tuple[Sample, str]] = [
         (sample("flow"), "flow: first half of the pipe, arrows filled"),
         (sample("return"), "return: second half, arrows open"),
         (_numbered, "circuit by its port on the manifold"),
     ]
-    if any(room.movement_joints for room in inputs.rooms):
+    states = {joint.state for joint in result.joints}
+    if states - {"due"}:
         rows.append((sample("joint"), "movement joint"))
+    if "due" in states:
+        rows.append((sample("due"), "movement joint that the screed needs, not laid out"))
     if any(room.voids for room in inputs.rooms):
         rows.append((crossed, "void: stays free of pipe"))
     if layout.sleeves:
@@ -138,22 +142,14 @@ def _sleeve(x: float, y: float) -> str:
     return element("rect", class_="sleeve", x=x + 3.5, y=y - 0.7, width=6.0, height=1.4)
 
 
-def _told_once(findings: tuple[Finding, ...]) -> list[Finding]:
-    """The same message about several circuits once, joints due in doorways as one; what is not drawn has its own
-    place."""
-    first: dict[tuple[str, str], Finding] = {}
-    doorways = [finding for finding in findings if finding.where.startswith("/doorways/")]
-    if doorways:
-        message = (
-            f"Movement joints are due in {len(doorways)} doorways; see the answer as JSON for their places."
-        )
-        findings = (*(one for one in findings if one not in doorways), replace(doorways[0], message=message))
-    for finding in findings:
-        if finding.code != "no_dates" and not (
-            finding.code.startswith("not_drawn_") and finding.severity == "violation"
-        ):
-            first.setdefault((finding.code, finding.message), finding)
-    return list(first.values())
+def _noted(findings: tuple[Finding, ...]) -> list[Finding]:
+    """What concerns the drawing; what is not drawn has a place of its own."""
+    return [
+        finding
+        for finding in findings
+        if finding.code != "no_dates"
+        and not (finding.code.startswith("not_drawn_") and finding.severity == "violation")
+    ]
 
 
 def _insulation(inputs: DesignsInputs) -> list[str]:
@@ -162,6 +158,18 @@ def _insulation(inputs: DesignsInputs) -> list[str]:
         return []
     which = "Flow tails" if insulation.insulated_pipes == "flow" else "Tails"
     return [f"{which} in rooms of others insulated, {millimetres(insulation.thickness)} mm all round"]
+
+
+def _joint_lines(result: DesignsResult) -> list[str]:
+    """What joints take that are laid out, and what those that are due would take."""
+    lines = []
+    if result.movement_joint_length:
+        lines.append(f"Movement joints {result.movement_joint_length:.1f} m, {result.sleeve_count} sleeves")
+    if result.due_joint_length:
+        lines.append(
+            f"Movement joints not laid out yet {result.due_joint_length:.1f} m, {result.due_sleeve_count} sleeves"
+        )
+    return lines
 
 
 def _title_lines(
@@ -179,8 +187,8 @@ def _title_lines(
         f"{result.volume_flow * 60_000.0:.1f} l/min in all",
         f"Pipe drawn {layout.drawn_length:.1f} m; lengths of the schedule with twice "
         f"{' or '.join(heights)} m at the manifold",
-        f"All pipe {result.pipe_length:.1f} m"
-        + (f", {result.sleeve_count} sleeves" if layout.sleeves else ""),
+        f"All pipe {result.pipe_length:.1f} m",
+        *_joint_lines(result),
         f"Scale 1:{sheet.scale} on {sheet.paper}; dimensions in m, pipe in mm",
         f"Check dimensions on site. Engine {engine_version}",
     ]

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from tepidarium_engine import __version__ as engine_version
-from tepidarium_engine.results import Finding
 from tepidarium_engine.routes import RouteCircuit, RoutesInputs, RoutesResult
 
 from .column_pen import Pen, Sample, legend, millimetres, notes, sample, title_block
@@ -16,13 +15,14 @@ __all__ = ["crossed", "sheet_column"]
 
 
 def sheet_column(
-    sheet: Sheet, inputs: RoutesInputs, result: RoutesResult, marked: list[Finding]
+    sheet: Sheet, inputs: RoutesInputs, result: RoutesResult, marks: Mapping[str, str]
 ) -> Iterator[str]:
+    """``marks`` are the numbers of findings on the drawing, by code."""
     _, top, _ = sheet.column
     end, block = title_block(sheet, _title_lines(sheet, inputs, result))
     pen = Pen(sheet, top, end)
     legend(pen, _legend_rows(inputs, result))
-    notes(pen, result.findings, result.cautions, marked)
+    notes(pen, result.findings, result.cautions, marks)
     yield from pen.drawn
     yield from block
 

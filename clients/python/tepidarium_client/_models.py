@@ -10,8 +10,15 @@ from typing import Annotated, Literal, TypeAlias
 from msgspec import UNSET, Meta, Struct, UnsetType, convert, field
 
 __all__ = [
+    "AntifreezeOption",
+    "AreaQuantities",
+    "BackflowProtection",
+    "BalancingRow",
     "BareSpot",
     "BendCount",
+    "BoardCount",
+    "BoardSize",
+    "BoardSizeInput",
     "BuildUp",
     "BuildUpCheck",
     "BuildUpInput",
@@ -25,20 +32,43 @@ __all__ = [
     "CircuitDesign",
     "CircuitHydraulics",
     "CircuitInput",
+    "CircuitQuantities",
+    "CircuitToCommission",
+    "CircuitToCommissionInput",
+    "CircuitToCut",
+    "CircuitToCutInput",
+    "CircuitToLay",
+    "CircuitToLayInput",
+    "CoilCut",
+    "CoilInStock",
+    "CoilInStockInput",
+    "CoilOrder",
+    "CoilPlanInputs",
+    "CoilPlanRequest",
+    "CoilPlanResponse",
+    "CoilPlanResult",
     "ColdEdge",
     "ColdEdgeInput",
+    "Commissioning",
+    "CommissioningInput",
+    "CommissioningInputs",
+    "CommissioningRequest",
+    "CommissioningResponse",
+    "CommissioningResult",
     "ComparedSection",
     "Construction",
     "ConstructionInput",
     "CountedBends",
     "CountedBendsInput",
     "CuringPlanInputs",
+    "CuringPlanInputsInput",
     "CuringPlanRequest",
     "CuringPlanResponse",
     "CuringPlanResult",
     "CuringStage",
     "DateLimit",
     "DesignConvergence",
+    "DesignJoint",
     "DesignLayout",
     "DesignLimits",
     "DesignLimitsInput",
@@ -49,6 +79,7 @@ __all__ = [
     "DesignsInputs",
     "DesignsRequest",
     "DesignsResponse",
+    "Documents",
     "DrawnCircuit",
     "DrawnDoorway",
     "DrawnManifold",
@@ -64,13 +95,23 @@ __all__ = [
     "ExpansionVessel",
     "Factors",
     "FieldError",
+    "Filling",
+    "FillingStep",
+    "FilmRoll",
+    "FilmRollInput",
+    "FilmSheet",
     "Finding",
+    "FindingPlace",
     "FloorSectionInputs",
     "FloorSectionRequest",
     "FloorSectionResponse",
     "FloorSectionResult",
     "Fluid",
     "FluidInput",
+    "Flushing",
+    "FlushingInput",
+    "FlushingRow",
+    "FormField",
     "FrostProtection",
     "Ground",
     "GroundContact",
@@ -89,6 +130,7 @@ __all__ = [
     "HeatOutputResponse",
     "HeatSource",
     "HeatSourceInput",
+    "HeatUpRow",
     "HydraulicsInputs",
     "HydraulicsLimits",
     "HydraulicsLimitsInput",
@@ -99,9 +141,27 @@ __all__ = [
     "InsulationCheckRequest",
     "InsulationCheckResponse",
     "InsulationCheckResult",
+    "InsulationLayer",
+    "InsulationLayerInput",
+    "JointMovement",
+    "JointSpan",
+    "JointSpanInput",
+    "JudgedReading",
     "LaidSpacing",
     "Layer",
     "LayerInput",
+    "LayingRoom",
+    "LayingRoomInput",
+    "LayingSheet",
+    "LayingSheetsInputs",
+    "LayingSheetsRequest",
+    "LayingSheetsResponse",
+    "LayingStep",
+    "LeakTest",
+    "LeakTestEdition",
+    "LeakTestInput",
+    "LeakTestPlan",
+    "LeakTestStep",
     "LengthLimit",
     "Limits",
     "LocalLimit",
@@ -115,18 +175,44 @@ __all__ = [
     "Manifold",
     "ManifoldDesign",
     "ManifoldInput",
+    "ManifoldParts",
+    "ManifoldPartsInput",
     "ManifoldPositionInputs",
     "ManifoldPositionRequest",
     "ManifoldPositionResponse",
     "ManifoldRoom",
     "ManifoldRoomInput",
+    "MaterialArea",
+    "MaterialAreaInput",
+    "MaterialBuildUp",
+    "MaterialBuildUpInput",
+    "MaterialCircuit",
+    "MaterialCircuitInput",
+    "MaterialJoint",
+    "MaterialJointInput",
+    "MaterialManifold",
+    "MaterialManifoldInput",
+    "MaterialOverride",
+    "MaterialOverrideInput",
+    "MaterialQuantity",
+    "MaterialsInputs",
+    "MaterialsRequest",
+    "MaterialsResponse",
+    "MaterialsResult",
     "Mixing",
     "MoistureLimit",
+    "MoistureLimitRow",
+    "MoistureReadingInputs",
+    "MoistureReadingRequest",
+    "MoistureReadingResponse",
+    "MoistureRow",
     "NumberLimit",
     "OpenFlow",
     "OpenValves",
-    "Opening",
+    "Opening2",
     "OpeningInput",
+    "Ordering",
+    "OrderingInput",
     "OtherRoom",
     "OtherRoomInput",
     "OutputByMethod",
@@ -139,11 +225,20 @@ __all__ = [
     "PlacedManifold",
     "PlanDoorway",
     "PlanDoorwayInput",
+    "PlannedCoil",
+    "PressureDrift",
+    "Price",
+    "PriceInput",
+    "PriceList",
+    "PriceListInput",
     "Problem",
     "ProblemType",
     "ProfilePoint",
     "ProgrammeDay",
     "Pump",
+    "Reading",
+    "ReadingInput",
+    "RecordForm",
     "Remedy",
     "RoomDesign",
     "RoomLoss",
@@ -160,6 +255,10 @@ __all__ = [
     "ScreedResult",
     "ScreedSection",
     "ScreedSectionInput",
+    "ScreedSupply",
+    "ScreedSupplyInput",
+    "ScreedToHeat",
+    "ScreedToHeatInput",
     "SectionLayer",
     "SectionLayerInput",
     "ServiceLimit",
@@ -188,6 +287,7 @@ __all__ = [
     "Wall",
     "WallAllowed",
     "WallAllowedInput",
+    "WallDistance",
     "WallInput",
     "WallStretch",
     "WallStretchInput",
@@ -195,13 +295,55 @@ __all__ = [
     "WarmUpInput",
     "WarmUpPoint",
     "WarmUpResult",
+    "WaterLimits",
+    "WaterSide",
+    "WaterSideInput",
     "Working",
 ]
 
 
+class AntifreezeOption(Struct, kw_only=True):
+    fluid: Annotated[str, Meta(description="The glycol")]
+    concentration_by_volume: (
+        Annotated[float, Meta(description="Concentration by volume that just stands the frost [1]")] | None
+    )
+    concentration_by_mass: (
+        Annotated[float, Meta(description="Concentration by mass that just stands the frost [1]")] | None
+    )
+    glycol_volume: (
+        Annotated[float, Meta(description="Glycol in the system at the concentration as used [m3]")] | None
+    )
+    flushes: Annotated[
+        int,
+        Meta(description="Times that the system is flushed when the antifreeze is taken out [1]"),
+    ]
+    flush_volume: Annotated[float, Meta(description="Clean water for that [m3]")]
+
+
+class BackflowProtection(Struct, kw_only=True):
+    fluid_category: Annotated[int, Meta(description="Fluid category of EN 1717 [1]")]
+    protection: Annotated[Literal["BA", "CA"], Meta(description="Kind of protection by EN 1717: CA or BA")]
+    reason: Annotated[str, Meta(description="Why it was chosen or not")]
+    source: Annotated[str, Meta(description="Document, edition and clause, or a named trade practice")]
+
+
+class BalancingRow(Struct, kw_only=True):
+    circuit: Annotated[str, Meta(description="The id of a circuit")]
+    room: Annotated[str, Meta(description="The id of a room")]
+    manifold: Annotated[str, Meta(description="The id of a manifold")]
+    port: Annotated[int, Meta(description="Port of the manifold, counted from 1 [1]")] | None
+    volume_flow: (
+        Annotated[float, Meta(description="Volume flow of the fluid; what a flow meter shows [m3/s]")] | None
+    )
+    valve_setting: Annotated[float, Meta(description="Setting on the valve's own scale [1]")] | None
+
+
 class BareSpot(Struct, kw_only=True):
     area: Annotated[float, Meta(description="Floor area [m2]")]
-    place: Annotated[list[float], Meta(description="Where in the plan, x and y [m] [m]")]
+    place: Annotated[
+        tuple[float, float],
+        Meta(description="Where in the plan, x and y [m]; at least 2 items; at most 2 items"),
+    ]
     width: Annotated[float, Meta(description="Diameter of the largest circle in it [m]")]
     pipe_distance: Annotated[float, Meta(description="From its middle to the pipe [m]")]
 
@@ -213,6 +355,30 @@ class BendCount(Struct, kw_only=True):
         Meta(description="U-turns: two right angles at about one spacing, or one bend [1]"),
     ]
     other: Annotated[int, Meta(description="Bends by other angles [1]")]
+
+
+class BoardCount(Struct, kw_only=True):
+    thickness: Annotated[float, Meta(description="Thickness of the layer [m]")] | None
+    boards: Annotated[int, Meta(description="Boards for the layer in this area [1]")] | None
+    cut_off: Annotated[float, Meta(description="What of the boards does not lie on the floor [m2]")] | None
+
+
+class BoardSize(Struct, kw_only=True):
+    length: Annotated[float, Meta(description="Length of a board or roll of insulation [m]")]
+    width: Annotated[float, Meta(description="Width of a board or roll of insulation [m]")]
+
+
+class BoardSizeInput(Struct, kw_only=True):
+    length: Annotated[
+        float,
+        Meta(
+            description="Length of a board or roll of insulation (default 1.0) [m]; at least 0.2; at most 50"
+        ),
+    ] = 1.0
+    width: Annotated[
+        float,
+        Meta(description="Width of a board or roll of insulation (default 0.5) [m]; at least 0.2; at most 5"),
+    ] = 0.5
 
 
 class CatalogueEntry(Struct, kw_only=True):
@@ -228,8 +394,8 @@ class CatalogueEntry(Struct, kw_only=True):
 
 
 class Caution(Struct, kw_only=True):
-    code: Annotated[str, Meta(description="Stable code")]
-    message: Annotated[str, Meta(description="Explanation")]
+    code: Annotated[str, Meta(description="Code that stays the same from release to release")]
+    message: Annotated[str, Meta(description="The same in words")]
 
 
 class CheckLayer(Struct, kw_only=True):
@@ -241,7 +407,7 @@ class CheckLayer(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Thermal resistance of the layer, in place of thickness over conductivity [m2.K/W]"
+                description="Thermal resistance of the layer, in place of thickness and conductivity [m2.K/W]"
             ),
         ]
         | None
@@ -277,7 +443,7 @@ class CheckLayerInput(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Thermal resistance of the layer, in place of thickness over conductivity [m2.K/W]; at least 0.001; at most 50"
+                description="Thermal resistance of the layer, in place of thickness and conductivity [m2.K/W]; at least 0.001; at most 50"
             ),
         ]
         | UnsetType
@@ -285,12 +451,14 @@ class CheckLayerInput(Struct, kw_only=True):
     ) = UNSET
     part: Annotated[
         Literal["insulation", "structure"],
-        Meta(description="insulation (counts for the requirement) or structure (slab, plaster)"),
+        Meta(
+            description="insulation (counts for the requirement) or structure (slab, plaster) (default insulation)"
+        ),
     ] = "insulation"
     compressibility: Annotated[
         float,
         Meta(
-            description="How far the layer gives way under load: c of the product's label (EN 13163) [m]; at least 0; at most 0.03"
+            description="How far the layer gives way under load: c of the product's label (EN 13163) (default 0.0) [m]; at least 0; at most 0.03"
         ),
     ] = 0.0
     name: Annotated[
@@ -300,7 +468,7 @@ class CheckLayerInput(Struct, kw_only=True):
 
 
 class CircuitDesign(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     port: Annotated[int, Meta(description="Port of the manifold, counted from 1 [1]")]
     room: Annotated[str, Meta(description="The id of a room")]
     area: Annotated[float, Meta(description="Floor area [m2]")]
@@ -332,7 +500,7 @@ class CircuitDesign(Struct, kw_only=True):
     ]
     valve_pressure_drop: Annotated[
         float,
-        Meta(description="Pressure drop that the presetting valve must take [Pa]"),
+        Meta(description="Pressure drop that the presetting valve must take up [Pa]"),
     ]
     total_pressure_drop: Annotated[
         float, Meta(description="Pressure drop of pipe, flow meter and set valve [Pa]")
@@ -347,7 +515,7 @@ class CircuitDesign(Struct, kw_only=True):
     open_flow_ratio: Annotated[
         float,
         Meta(
-            description="Flow over design flow if all valves stand open and the pump holds its pressure [1]"
+            description="Flow divided by design flow if all valves are open and the pump holds its pressure [1]"
         ),
     ]
     manifold: Annotated[str, Meta(description="The id of a manifold")]
@@ -355,6 +523,180 @@ class CircuitDesign(Struct, kw_only=True):
         float,
         Meta(description="Heat that the circuit's tails leave in rooms of others [W]"),
     ]
+
+
+class CircuitQuantities(Struct, kw_only=True):
+    circuit: Annotated[str, Meta(description="The id of a circuit")]
+    length: Annotated[
+        float,
+        Meta(description="Length along the pipe's axis, arcs and both tails included [m]"),
+    ]
+    coil: Annotated[str, Meta(description="Number of the coil in the order in which they are opened")] | None
+    start_mark: (
+        Annotated[float, Meta(description="Metre mark of the coil at which the piece begins [m]")] | None
+    )
+    end_mark: Annotated[float, Meta(description="Metre mark of the coil at which the piece ends [m]")] | None
+    fixings_on_straights: Annotated[int, Meta(description="Fixings on straight pipe [1]")]
+    fixings_at_bends: Annotated[int, Meta(description="Fixings at bends [1]")]
+    water_content: Annotated[float, Meta(description="Volume of fluid in the pipe [m3]")]
+
+
+class CircuitToCommission(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
+    length: Annotated[
+        float,
+        Meta(description="Length along the pipe's axis, arcs and both tails included [m]"),
+    ]
+    volume_flow: (
+        Annotated[float, Meta(description="Volume flow of the fluid; what a flow meter shows [m3/s]")] | None
+    )
+    valve_setting: Annotated[float, Meta(description="Setting on the valve's own scale [1]")] | None
+    room: Annotated[str, Meta(description="The id of a room")]
+    manifold: Annotated[str, Meta(description="The id of a manifold")]
+    port: Annotated[int, Meta(description="Port of the manifold, counted from 1 [1]")] | None
+
+
+class CircuitToCommissionInput(Struct, kw_only=True):
+    id: Annotated[
+        str,
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
+    ]
+    length: Annotated[
+        float,
+        Meta(
+            description="Length along the pipe's axis, arcs and both tails included [m]; at least 0.1; at most 1000"
+        ),
+    ]
+    volume_flow: (
+        Annotated[
+            float,
+            Meta(
+                description="Volume flow of the fluid; what a flow meter shows [m3/s]; at least 1e-09; at most 1"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    valve_setting: (
+        Annotated[float, Meta(description="Setting on the valve's own scale [1]; at least 0; at most 1000")]
+        | UnsetType
+        | None
+    ) = UNSET
+    room: Annotated[
+        str,
+        Meta(description="The id of a room; at least 0 characters; at most 64 characters"),
+    ] = ""
+    manifold: Annotated[
+        str,
+        Meta(description="The id of a manifold (default 1); at least 1 characters; at most 64 characters"),
+    ] = "1"
+    port: (
+        Annotated[int, Meta(description="Port of the manifold, counted from 1 [1]; at least 1; at most 256")]
+        | UnsetType
+        | None
+    ) = UNSET
+
+
+class CircuitToCut(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
+    length: Annotated[
+        float,
+        Meta(description="Length along the pipe's axis, arcs and both tails included [m]"),
+    ]
+
+
+class CircuitToCutInput(Struct, kw_only=True):
+    id: Annotated[
+        str,
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
+    ]
+    length: Annotated[
+        float,
+        Meta(
+            description="Length along the pipe's axis, arcs and both tails included [m]; at least 0.1; at most 1000"
+        ),
+    ]
+
+
+class CoilCut(Struct, kw_only=True):
+    circuit: Annotated[str, Meta(description="The id of a circuit")]
+    length: Annotated[
+        float,
+        Meta(description="Length of the piece, with the allowance at both ends [m]"),
+    ]
+    start_mark: Annotated[float, Meta(description="Metre mark of the coil at which the piece begins [m]")]
+    end_mark: Annotated[float, Meta(description="Metre mark of the coil at which the piece ends [m]")]
+
+
+class CoilInStock(Struct, kw_only=True):
+    length: Annotated[float, Meta(description="Length of a coil of pipe [m]")]
+    count: Annotated[int, Meta(description="Number of coils of this length [1]")]
+    name: Annotated[str, Meta(description="Name for people")]
+
+
+class CoilInStockInput(Struct, kw_only=True):
+    length: Annotated[
+        float,
+        Meta(description="Length of a coil of pipe [m]; at least 1; at most 1000"),
+    ]
+    count: Annotated[
+        int,
+        Meta(description="Number of coils of this length (default 1) [1]; at least 1; at most 100"),
+    ] = 1
+    name: Annotated[
+        str,
+        Meta(description="Name for people; at least 0 characters; at most 120 characters"),
+    ] = ""
+
+
+class CoilOrder(Struct, kw_only=True):
+    length: Annotated[float, Meta(description="Length of a coil of pipe [m]")]
+    count: Annotated[int, Meta(description="Number of coils of this length [1]")]
+
+
+class CoilPlanInputs(Struct, kw_only=True):
+    circuits: Annotated[
+        list[CircuitToCut],
+        Meta(description="Circuits in the order in which they are laid"),
+    ]
+    coil_lengths: Annotated[list[float], Meta(description="Lengths of coils that can be bought [m]")]
+    stock: Annotated[
+        list[CoilInStock],
+        Meta(description="Coils and rests of coils at hand, used before any is bought"),
+    ]
+    cutting_allowance: Annotated[
+        float,
+        Meta(description="Pipe beyond what was measured, at each end of a circuit [m]"),
+    ]
+
+
+class CoilPlanRequest(Struct, kw_only=True):
+    circuits: Annotated[
+        list[CircuitToCutInput],
+        Meta(description="Circuits in the order in which they are laid; at least 1 items; at most 256 items"),
+    ]
+    coil_lengths: Annotated[
+        list[float],
+        Meta(description="Lengths of coils that can be bought [m]; at least 1 items; at most 24 items"),
+    ] = field(default_factory=lambda: [50.0, 60.0, 80.0, 100.0, 120.0, 200.0, 240.0, 300.0, 500.0, 600.0])
+    stock: Annotated[
+        list[CoilInStockInput],
+        Meta(
+            description="Coils and rests of coils at hand, used before any is bought; at least 0 items; at most 64 items"
+        ),
+    ] = field(default_factory=list)
+    cutting_allowance: Annotated[
+        float,
+        Meta(
+            description="Pipe beyond what was measured, at each end of a circuit (default 0.5) [m]; at least 0; at most 5"
+        ),
+    ] = 0.5
+    workings: Annotated[
+        bool,
+        Meta(
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
+        ),
+    ] = False
 
 
 class ColdEdge(Struct, kw_only=True):
@@ -433,7 +775,7 @@ class CountedBendsInput(Struct, kw_only=True):
     count: Annotated[int, Meta(description="Number of equal bends [1]; at least 1; at most 10000")]
     angle: Annotated[
         float,
-        Meta(description="Angle by which the pipe turns [deg]; at least 10; at most 360"),
+        Meta(description="Angle by which the pipe turns (default 90.0) [deg]; at least 10; at most 360"),
     ] = 90.0
     radius: (
         Annotated[
@@ -483,19 +825,46 @@ class DateLimit(Struct, kw_only=True):
 
 
 class DesignConvergence(Struct, kw_only=True):
-    rounds: Annotated[int, Meta(description="Rounds that it took [1]")]
+    rounds: Annotated[int, Meta(description="Number of rounds [1]")]
     residual: Annotated[
         float,
         Meta(description="Greatest change of a room's or circuit's heat in the last round [W]"),
     ]
     tolerance: Annotated[
         float,
-        Meta(description="Change of heat from round to round that is taken for none [W]"),
+        Meta(description="Change of heat from round to round that counts as none [W]"),
     ]
     settled: Annotated[
         bool,
         Meta(description="Whether the last round changed no heat by more than the tolerance"),
     ]
+
+
+Point: TypeAlias = tuple[float, float]
+
+
+class DesignJoint(Struct, kw_only=True):
+    room: Annotated[str, Meta(description="The id of a room")]
+    doorway: Annotated[
+        list[str],
+        Meta(description="The ids of the two rooms of the doorway that the joint lies in; none in a room"),
+    ]
+    state: Annotated[
+        Literal["adopted", "due", "given"],
+        Meta(
+            description="given with the room, adopted as proposed, or due: asked for by the rules and not laid out"
+        ),
+    ]
+    reason: (
+        Annotated[
+            Literal["doorway", "field_area", "field_ratio", "field_side", "re_entrant_corner"],
+            Meta(description="Which rule asks for the joint; none where it was given"),
+        ]
+        | None
+    )
+    points: Annotated[list[Point], Meta(description="The joint from end to end [m]")]
+    length: Annotated[float, Meta(description="Length of the joint [m]")]
+    sleeve_count: Annotated[int, Meta(description="Sleeves for tails through the joint [1]")]
 
 
 class DesignLimits(Struct, kw_only=True):
@@ -540,27 +909,29 @@ class DesignLimitsInput(Struct, kw_only=True):
     maximum_pressure_drop: Annotated[
         float,
         Meta(
-            description="Highest pressure drop of a circuit with open valve [Pa]; at least 0; at most 1e+06"
+            description="Highest pressure drop of a circuit with open valve (default 25000.0) [Pa]; at least 0; at most 1e+06"
         ),
     ] = 25000.0
     maximum_temperature_drop: Annotated[
         float,
-        Meta(description="Supply minus return temperature of the water [K]; at least 0.5; at most 30"),
+        Meta(
+            description="Supply minus return temperature of the water (default 10.0) [K]; at least 0.5; at most 30"
+        ),
     ] = 10.0
     maximum_circuits: Annotated[
         int,
-        Meta(description="Most circuits on one manifold [1]; at least 1; at most 200"),
+        Meta(description="Most circuits on one manifold (default 12) [1]; at least 1; at most 200"),
     ] = 12
     wall_clearance: Annotated[
         float,
         Meta(
-            description="Distance of the outermost pipe's centre line from walls and voids [m]; at least 0.02; at most 1"
+            description="Distance of the outermost pipe's centre line from walls and voids (default 0.075) [m]; at least 0.02; at most 1"
         ),
     ] = 0.075
     tail_pitch: Annotated[
         float,
         Meta(
-            description="Distance between the centres of flow and return at the entry [m]; at least 0.01; at most 1"
+            description="Distance between the centres of flow and return at the entry (default 0.06) [m]; at least 0.01; at most 1"
         ),
     ] = 0.06
     maximum_tail_length: (
@@ -583,9 +954,7 @@ Void: TypeAlias = tuple[float, float]
 
 Entry: TypeAlias = Annotated[
     tuple[float, float],
-    Meta(
-        description="Where the pipes come into the room, x and y [m] [m]; at least 2 items; at most 2 items"
-    ),
+    Meta(description="Where the pipes come into the room, x and y [m]; at least 2 items; at most 2 items"),
 ]
 
 
@@ -593,7 +962,7 @@ MovementJoint: TypeAlias = tuple[float, float]
 
 
 class DesignRoom(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     build_up: Annotated[str, Meta(description="The id of the room's build-up")]
     heat_demand: (
         Annotated[
@@ -615,7 +984,7 @@ class DesignRoom(Struct, kw_only=True):
     use: Annotated[
         Literal["bathroom", "occupied"],
         Meta(
-            description="occupied, or bathroom: never governs the supply, its surface may be 9 K above the room"
+            description="occupied, or bathroom: its surface may be 9 K above the room, see also counts_for_supply"
         ),
     ]
     room_temperature: Annotated[float, Meta(description="Design temperature of the room [degC]")]
@@ -623,7 +992,7 @@ class DesignRoom(Struct, kw_only=True):
         Annotated[
             Entry,
             Meta(
-                description="Where the pipes come into the room, x and y [m] [m]; at least 2 items; at most 2 items"
+                description="Where the pipes come into the room, x and y [m]; at least 2 items; at most 2 items"
             ),
         ]
         | None
@@ -653,14 +1022,21 @@ class DesignRoom(Struct, kw_only=True):
         list[list[MovementJoint]],
         Meta(description="Movement joints of the screed, each a line of points [m]"),
     ]
+    counts_for_supply: (
+        Annotated[
+            bool,
+            Meta(
+                description="Whether the room counts when the common supply is chosen; null: a bathroom does not, any other room does"
+            ),
+        ]
+        | None
+    )
 
 
 class DesignRoomInput(Struct, kw_only=True):
     id: Annotated[
         str,
-        Meta(
-            description="Name by which the caller knows this item; at least 1 characters; at most 64 characters"
-        ),
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
     ]
     build_up: Annotated[
         str,
@@ -700,18 +1076,18 @@ class DesignRoomInput(Struct, kw_only=True):
     use: Annotated[
         Literal["bathroom", "occupied"],
         Meta(
-            description="occupied, or bathroom: never governs the supply, its surface may be 9 K above the room"
+            description="occupied, or bathroom: its surface may be 9 K above the room, see also counts_for_supply (default occupied)"
         ),
     ] = "occupied"
     room_temperature: Annotated[
         float,
-        Meta(description="Design temperature of the room [degC]; at least -10; at most 45"),
+        Meta(description="Design temperature of the room (default 20.0) [degC]; at least -10; at most 45"),
     ] = 20.0
     entry: (
         Annotated[
             Entry,
             Meta(
-                description="Where the pipes come into the room, x and y [m] [m]; at least 2 items; at most 2 items"
+                description="Where the pipes come into the room, x and y [m]; at least 2 items; at most 2 items"
             ),
         ]
         | UnsetType
@@ -720,7 +1096,7 @@ class DesignRoomInput(Struct, kw_only=True):
     pattern: Annotated[
         Literal["counterflow", "serpentine"],
         Meta(
-            description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room"
+            description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room (default counterflow)"
         ),
     ] = "counterflow"
     tail_length: (
@@ -762,6 +1138,32 @@ class DesignRoomInput(Struct, kw_only=True):
             description="Movement joints of the screed, each a line of points [m]; at least 0 items; at most 16 items"
         ),
     ] = field(default_factory=list)
+    counts_for_supply: (
+        Annotated[
+            bool,
+            Meta(
+                description="Whether the room counts when the common supply is chosen; null: a bathroom does not, any other room does"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+
+
+class Documents(Struct, kw_only=True):
+    """
+    Where to read on.
+    """
+
+    engine_version: Annotated[str, Meta(description="Version of the engine")]
+    docs: Annotated[str, Meta(description="Path of the documents for people")]
+    openapi: Annotated[str, Meta(description="Path of the OpenAPI document")]
+    calculations: Annotated[str, Meta(description="Path of the list of calculations")]
+    limits: Annotated[str, Meta(description="Path of the list of limits")]
+    ready: Annotated[
+        str,
+        Meta(description="Path of the probe that says whether the service can compute"),
+    ]
 
 
 Jamb: TypeAlias = tuple[float, float]
@@ -780,19 +1182,30 @@ class DrawnDoorway(Struct, kw_only=True):
 
 
 class DrawnManifold(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     room: Annotated[str, Meta(description="The id of a room")]
-    place: Annotated[list[float], Meta(description="Where in the plan, x and y [m] [m]")]
-    position: Annotated[list[float], Meta(description="Where the manifold stands, x and y [m] [m]")]
+    place: Annotated[
+        tuple[float, float],
+        Meta(description="Where in the plan, x and y [m]; at least 2 items; at most 2 items"),
+    ]
+    position: Annotated[
+        tuple[float, float],
+        Meta(description="Where the manifold stands, x and y [m]; at least 2 items; at most 2 items"),
+    ]
     position_found: Annotated[bool, Meta(description="Whether the position was found, or given")]
 
 
 class DrawnSleeve(Struct, kw_only=True):
     circuit: Annotated[str, Meta(description="The id of a circuit")]
-    place: Annotated[list[float], Meta(description="Where in the plan, x and y [m] [m]")]
+    place: Annotated[
+        tuple[float, float],
+        Meta(description="Where in the plan, x and y [m]; at least 2 items; at most 2 items"),
+    ]
     ahead: Annotated[
-        list[float],
-        Meta(description="Unit vector of the direction of travel, x and y [m]"),
+        tuple[float, float],
+        Meta(
+            description="Unit vector of the direction of travel, x and y [1]; at least 2 items; at most 2 items"
+        ),
     ]
     room: Annotated[str, Meta(description="The id of a room")]
 
@@ -906,7 +1319,7 @@ class ElementInput(Struct, kw_only=True):
     beyond: Annotated[
         Literal["adiabatic", "ground", "heated_neighbour", "outside", "room", "underfloor_space", "unheated"],
         Meta(
-            description="What lies beyond: outside air, ground, the ventilated underfloor_space of a suspended floor, an unheated space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing is lost)"
+            description="What lies beyond: outside air, ground, the ventilated underfloor_space of a suspended floor, an unheated space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing is lost) (default outside)"
         ),
     ] = "outside"
     neighbour: (
@@ -951,7 +1364,10 @@ class ElementInput(Struct, kw_only=True):
 
 
 class ElementLoss(Struct, kw_only=True):
-    where: Annotated[str, Meta(description="JSON pointer to what the finding is about")]
+    where: Annotated[
+        str,
+        Meta(description="JSON pointer (RFC 6901) to what the finding is about, into the document where_in"),
+    ]
     name: Annotated[str, Meta(description="Name for people")]
     surface: Annotated[
         Literal["ceiling", "door", "floor", "wall", "window"],
@@ -984,7 +1400,8 @@ class ElementLoss(Struct, kw_only=True):
 
 class Expansion(Struct, kw_only=True):
     additional_volume: Annotated[
-        float, Meta(description="Fluid outside the circuits: source, store, mains [m3]")
+        float,
+        Meta(description="Fluid outside the circuits: in source, store and mains [m3]"),
     ]
     fill_temperature: Annotated[
         float,
@@ -1003,16 +1420,33 @@ class Expansion(Struct, kw_only=True):
     precharge_pressure: (
         Annotated[float, Meta(description="Gas pressure of the empty vessel (gauge) [Pa]")] | None
     )
+    expansion_ratio: (
+        Annotated[
+            float,
+            Meta(
+                description="Growth of the fluid from filling to the highest temperature, in place of what its density says [1]"
+            ),
+        ]
+        | None
+    )
+    water_reserve: (
+        Annotated[float, Meta(description="Water to keep in the cold vessel against losses; 0 for none [m3]")]
+        | None
+    )
 
 
 class ExpansionInput(Struct, kw_only=True):
     additional_volume: Annotated[
         float,
-        Meta(description="Fluid outside the circuits: source, store, mains [m3]; at least 0; at most 100"),
+        Meta(
+            description="Fluid outside the circuits: in source, store and mains (default 0.0) [m3]; at least 0; at most 100"
+        ),
     ] = 0.0
     fill_temperature: Annotated[
         float,
-        Meta(description="Temperature of the fluid when the system is filled [degC]; at least 0; at most 60"),
+        Meta(
+            description="Temperature of the fluid when the system is filled (default 10.0) [degC]; at least 0; at most 60"
+        ),
     ] = 10.0
     maximum_temperature: (
         Annotated[
@@ -1025,17 +1459,39 @@ class ExpansionInput(Struct, kw_only=True):
     static_height: Annotated[
         float,
         Meta(
-            description="Height of the system's highest point above the vessel [m]; at least 0; at most 100"
+            description="Height of the system's highest point above the vessel (default 5.0) [m]; at least 0; at most 100"
         ),
     ] = 5.0
     safety_valve_pressure: Annotated[
         float,
-        Meta(description="Response pressure of the safety valve (gauge) [Pa]; at least 50000; at most 1e+06"),
+        Meta(
+            description="Response pressure of the safety valve (gauge) (default 300000.0) [Pa]; at least 50000; at most 1e+06"
+        ),
     ] = 300000.0
     precharge_pressure: (
         Annotated[
             float,
             Meta(description="Gas pressure of the empty vessel (gauge) [Pa]; at least 10000; at most 1e+06"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    expansion_ratio: (
+        Annotated[
+            float,
+            Meta(
+                description="Growth of the fluid from filling to the highest temperature, in place of what its density says [1]; at least 0; at most 0.2"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    water_reserve: (
+        Annotated[
+            float,
+            Meta(
+                description="Water to keep in the cold vessel against losses; 0 for none [m3]; at least 0; at most 10"
+            ),
         ]
         | UnsetType
         | None
@@ -1106,29 +1562,86 @@ class FieldError(Struct, kw_only=True):
     ) = UNSET
 
 
-Place: TypeAlias = Annotated[
-    tuple[float, float],
-    Meta(description="Where in the plan, x and y [m] [m]; at least 2 items; at most 2 items"),
-]
+class FillingStep(Struct, kw_only=True):
+    number: Annotated[int, Meta(description="Number of the step [1]")]
+    action: Annotated[str, Meta(description="What is done")]
 
 
-class Finding(Struct, kw_only=True):
-    code: Annotated[str, Meta(description="Stable code")]
-    severity: Annotated[
-        Literal["note", "violation", "warning"],
-        Meta(description="note, warning or violation (should not be built like this)"),
-    ]
-    where: Annotated[str, Meta(description="JSON pointer to what the finding is about")]
-    message: Annotated[str, Meta(description="Explanation")]
-    value: Annotated[float, Meta(description="The value concerned, in the unit of its quantity [1]")] | None
-    limit: Annotated[float, Meta(description="The limit concerned, in the unit of its quantity [1]")] | None
-    source: Annotated[str, Meta(description="Document, edition and clause, or a named trade practice")] | None
-    place: (
+class FilmRoll(Struct, kw_only=True):
+    width: Annotated[float, Meta(description="Width of the film [m]")]
+    length: Annotated[float, Meta(description="Length of a roll of film [m]")]
+    lap: Annotated[float, Meta(description="Least lap of neighbouring sheets [m]")]
+    upturn: (
         Annotated[
-            Place, Meta(description="Where in the plan, x and y [m] [m]; at least 2 items; at most 2 items")
+            float,
+            Meta(description="Film turned up at the edges; the thickness of the screed if not given [m]"),
         ]
         | None
     )
+
+
+class FilmRollInput(Struct, kw_only=True):
+    width: Annotated[
+        float,
+        Meta(description="Width of the film (default 2.0) [m]; at least 0.2; at most 20"),
+    ] = 2.0
+    length: Annotated[
+        float,
+        Meta(description="Length of a roll of film (default 50.0) [m]; at least 1; at most 500"),
+    ] = 50.0
+    lap: Annotated[
+        float,
+        Meta(description="Least lap of neighbouring sheets (default 0.08) [m]; at least 0; at most 1"),
+    ] = 0.08
+    upturn: (
+        Annotated[
+            float,
+            Meta(
+                description="Film turned up at the edges; the thickness of the screed if not given [m]; at least 0; at most 0.5"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+
+
+class FilmSheet(Struct, kw_only=True):
+    start: Annotated[
+        tuple[float, float],
+        Meta(description="Where it starts, x and y [m]; at least 2 items; at most 2 items"),
+    ]
+    end: Annotated[
+        tuple[float, float],
+        Meta(description="Where it ends, x and y [m]; at least 2 items; at most 2 items"),
+    ]
+    width: Annotated[float, Meta(description="Width of the film [m]")]
+
+
+Point1: TypeAlias = Annotated[
+    tuple[float, float],
+    Meta(description="x and y [m]; at least 2 items; at most 2 items"),
+]
+
+
+class FindingPlace(Struct, kw_only=True):
+    where: Annotated[
+        str,
+        Meta(description="JSON pointer (RFC 6901) to what the finding is about, into the document where_in"),
+    ]
+    where_in: Annotated[
+        Literal["answer", "request"],
+        Meta(
+            description="request: your request, or where you left the field out the inputs of the answer; answer: the answer"
+        ),
+    ]
+    subject: Annotated[
+        str,
+        Meta(description="The room, circuit or other thing concerned, as people call it"),
+    ]
+    message: Annotated[str, Meta(description="The same in words")]
+    value: Annotated[float, Meta(description="The value concerned, in the unit of its quantity [1]")] | None
+    limit: Annotated[float, Meta(description="The limit concerned, in the unit of its quantity [1]")] | None
+    point: Annotated[Point1, Meta(description="x and y [m]; at least 2 items; at most 2 items")] | None
 
 
 class Fluid(Struct, kw_only=True):
@@ -1149,25 +1662,81 @@ class Fluid(Struct, kw_only=True):
 class FluidInput(Struct, kw_only=True):
     kind: Annotated[
         Literal["ethylene_glycol", "propylene_glycol", "water"],
-        Meta(description="Water, or which glycol in water"),
+        Meta(description="Water, or which glycol in water (default water)"),
     ] = "water"
     concentration: Annotated[
         float,
         Meta(
-            description="Fraction of glycol: by mass 0 to 0.6, by volume 0.1 to 0.6; 0 with water [1]; at least 0; at most 0.6"
+            description="Fraction of glycol: by mass 0 to 0.6, by volume 0.1 to 0.6; 0 with water (default 0.0) [1]; at least 0; at most 0.6"
         ),
     ] = 0.0
     basis: Annotated[
         Literal["mass", "volume"],
-        Meta(description="Whether the concentration is a fraction by mass or by volume"),
+        Meta(description="Whether the concentration is a fraction by mass or by volume (default volume)"),
     ] = "volume"
+
+
+class Flushing(Struct, kw_only=True):
+    velocity: Annotated[float, Meta(description="Velocity at which air is carried along [m/s]")]
+    exchanges: Annotated[int, Meta(description="How often the water of a circuit is replaced [1]")]
+    water_temperature: Annotated[float, Meta(description="Temperature of the water for flushing [degC]")]
+
+
+class FlushingInput(Struct, kw_only=True):
+    velocity: Annotated[
+        float,
+        Meta(
+            description="Velocity at which air is carried along (default 0.6) [m/s]; at least 0.1; at most 3"
+        ),
+    ] = 0.6
+    exchanges: Annotated[
+        int,
+        Meta(
+            description="How often the water of a circuit is replaced (default 3) [1]; at least 1; at most 20"
+        ),
+    ] = 3
+    water_temperature: Annotated[
+        float,
+        Meta(
+            description="Temperature of the water for flushing (default 10.0) [degC]; at least 1; at most 40"
+        ),
+    ] = 10.0
+
+
+class FlushingRow(Struct, kw_only=True):
+    circuit: Annotated[str, Meta(description="The id of a circuit")]
+    manifold: Annotated[str, Meta(description="The id of a manifold")]
+    port: Annotated[int, Meta(description="Port of the manifold, counted from 1 [1]")] | None
+    volume_flow: Annotated[
+        float,
+        Meta(description="Volume flow of the fluid; what a flow meter shows [m3/s]"),
+    ]
+    velocity: Annotated[float, Meta(description="Mean velocity in the bore [m/s]")]
+    flushing_time: Annotated[float, Meta(description="Time to flush the circuit [s]")]
+    water_volume: Annotated[float, Meta(description="Water for all exchanges [m3]")]
+    pressure_drop: Annotated[
+        float,
+        Meta(description="Pressure drop of the pipe with its bends, by Churchill [Pa]"),
+    ]
+
+
+class FormField(Struct, kw_only=True):
+    label: Annotated[str, Meta(description="What the field is for")]
+    unit: Annotated[str, Meta(description="Unit of the value, in SI")]
+    design_value: (
+        Annotated[float, Meta(description="Value of the design, in the unit of the field [1]")] | None
+    )
+    design_text: Annotated[str, Meta(description="Words of the design")]
 
 
 class FrostProtection(Struct, kw_only=True):
     freezing_point: Annotated[float, Meta(description="Freezing point of the fluid [degC]")]
     frost_margin: Annotated[float, Meta(description="Frost temperature minus freezing point [K]")]
     required_concentration: (
-        Annotated[float, Meta(description="Concentration that just stands the frost temperature [1]")] | None
+        Annotated[
+            float, Meta(description="Lowest concentration that protects down to the frost temperature [1]")
+        ]
+        | None
     )
     glycol_volume: (
         Annotated[float, Meta(description="Glycol in the system at the concentration as used [m3]")] | None
@@ -1186,7 +1755,7 @@ class Ground(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Area of the building's whole floor on the ground; None: that of the rooms [m2]"
+                description="Area of the building's whole floor on the ground; that of the rooms if not given [m2]"
             ),
         ]
         | None
@@ -1195,7 +1764,7 @@ class Ground(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Length of its edge towards outside or unheated spaces; None: from the outlines [m]"
+                description="Length of its edge towards outside or unheated spaces; from the outlines if not given [m]"
             ),
         ]
         | None
@@ -1212,12 +1781,14 @@ class Ground(Struct, kw_only=True):
 class GroundContact(Struct, kw_only=True):
     floor_area: Annotated[
         float,
-        Meta(description="Area of the building's whole floor on the ground; None: that of the rooms [m2]"),
+        Meta(
+            description="Area of the building's whole floor on the ground; that of the rooms if not given [m2]"
+        ),
     ]
     exposed_perimeter: Annotated[
         float,
         Meta(
-            description="Length of its edge towards outside or unheated spaces; None: from the outlines [m]"
+            description="Length of its edge towards outside or unheated spaces; from the outlines if not given [m]"
         ),
     ]
     depth_below_ground: Annotated[
@@ -1240,13 +1811,13 @@ class GroundContactInput(Struct, kw_only=True):
     floor_area: Annotated[
         float,
         Meta(
-            description="Area of the building's whole floor on the ground; None: that of the rooms [m2]; at least 0.05; at most 100000"
+            description="Area of the building's whole floor on the ground; that of the rooms if not given [m2]; at least 0.05; at most 100000"
         ),
     ]
     exposed_perimeter: Annotated[
         float,
         Meta(
-            description="Length of its edge towards outside or unheated spaces; None: from the outlines [m]; at least 0.01; at most 10000"
+            description="Length of its edge towards outside or unheated spaces; from the outlines if not given [m]; at least 0.01; at most 10000"
         ),
     ]
     depth_below_ground: Annotated[
@@ -1272,16 +1843,19 @@ class GroundContactInput(Struct, kw_only=True):
 class GroundFloor(Struct, kw_only=True):
     floor_area: Annotated[
         float,
-        Meta(description="Area of the building's whole floor on the ground; None: that of the rooms [m2]"),
+        Meta(
+            description="Area of the building's whole floor on the ground; that of the rooms if not given [m2]"
+        ),
     ]
     exposed_perimeter: Annotated[
         float,
         Meta(
-            description="Length of its edge towards outside or unheated spaces; None: from the outlines [m]"
+            description="Length of its edge towards outside or unheated spaces; from the outlines if not given [m]"
         ),
     ]
     characteristic_dimension: Annotated[
-        float, Meta(description="B': floor area over half its exposed perimeter [m]")
+        float,
+        Meta(description="B': floor area divided by half its exposed perimeter [m]"),
     ]
 
 
@@ -1289,18 +1863,20 @@ class GroundInput(Struct, kw_only=True):
     thermal_conductivity: Annotated[
         float,
         Meta(
-            description="Thermal conductivity of the soil: clay or silt 1.5, sand or gravel 2, rock 3.5 [W/(m.K)]; at least 0.1; at most 10"
+            description="Thermal conductivity of the soil: clay or silt 1.5, sand or gravel 2, rock 3.5 (default 2.0) [W/(m.K)]; at least 0.1; at most 10"
         ),
     ] = 2.0
     wall_thickness: Annotated[
         float,
-        Meta(description="Thickness of the walls that stand on the ground [m]; at least 0; at most 3"),
+        Meta(
+            description="Thickness of the walls that stand on the ground (default 0.3) [m]; at least 0; at most 3"
+        ),
     ] = 0.3
     floor_area: (
         Annotated[
             float,
             Meta(
-                description="Area of the building's whole floor on the ground; None: that of the rooms [m2]; at least 0.05; at most 100000"
+                description="Area of the building's whole floor on the ground; that of the rooms if not given [m2]; at least 0.05; at most 100000"
             ),
         ]
         | UnsetType
@@ -1310,7 +1886,7 @@ class GroundInput(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Length of its edge towards outside or unheated spaces; None: from the outlines [m]; at least 0.01; at most 10000"
+                description="Length of its edge towards outside or unheated spaces; from the outlines if not given [m]; at least 0.01; at most 10000"
             ),
         ]
         | UnsetType
@@ -1354,7 +1930,9 @@ class HeatSource(Struct, kw_only=True):
 class HeatSourceInput(Struct, kw_only=True):
     maximum_supply_temperature: Annotated[
         float,
-        Meta(description="Highest supply temperature of the design [degC]; at least 20; at most 90"),
+        Meta(
+            description="Highest supply temperature of the design (default 45.0) [degC]; at least 20; at most 90"
+        ),
     ] = 45.0
     supply_temperature: (
         Annotated[
@@ -1365,7 +1943,9 @@ class HeatSourceInput(Struct, kw_only=True):
     ) = UNSET
     temperature_drop: Annotated[
         float,
-        Meta(description="Supply minus return temperature of the water [K]; at least 0.5; at most 30"),
+        Meta(
+            description="Supply minus return temperature of the water (default 5.0) [K]; at least 0.5; at most 30"
+        ),
     ] = 5.0
     primary_temperature: (
         Annotated[
@@ -1379,10 +1959,30 @@ class HeatSourceInput(Struct, kw_only=True):
     ) = UNSET
 
 
+class HeatUpRow(Struct, kw_only=True):
+    date: Annotated[date_aliased, Meta(description="Calendar date, in 1990 to 2199")]
+    day: Annotated[int, Meta(description="Days since the pour [d]")]
+    stage: Annotated[
+        Literal[
+            "covering",
+            "curing",
+            "drying",
+            "first_heat_up",
+            "heating_off",
+            "maturity_heating",
+            "moisture_test",
+            "pour",
+            "waiting",
+        ],
+        Meta(description="Stage of the plan"),
+    ]
+    supply_temperature: Annotated[float, Meta(description="Water temperature into the circuit [degC]")]
+
+
 class HydraulicsLimits(Struct, kw_only=True):
     advised_pressure_drop: Annotated[
         float,
-        Meta(description="Pressure drop of a circuit with open valve to look at [Pa]"),
+        Meta(description="Pressure drop of a circuit with open valve above which there is a warning [Pa]"),
     ]
     maximum_pressure_drop: Annotated[
         float,
@@ -1395,10 +1995,15 @@ class HydraulicsLimits(Struct, kw_only=True):
     minimum_velocity: Annotated[
         float, Meta(description="Velocity below which air is not carried along [m/s]")
     ]
-    advised_velocity: Annotated[float, Meta(description="Velocity to look at [m/s]")]
+    advised_velocity: Annotated[float, Meta(description="Velocity above which there is a warning [m/s]")]
     maximum_velocity: Annotated[float, Meta(description="Highest velocity [m/s]")]
     advised_length: (
-        Annotated[float, Meta(description="Circuit length to look at; by size of pipe if not given [m]")]
+        Annotated[
+            float,
+            Meta(
+                description="Circuit length above which there is a warning; by size of pipe if not given [m]"
+            ),
+        ]
         | None
     )
     maximum_length: (
@@ -1409,7 +2014,7 @@ class HydraulicsLimits(Struct, kw_only=True):
     maximum_circuits: Annotated[int, Meta(description="Most circuits on one manifold [1]")]
     supply_temperature_limit: Annotated[
         float,
-        Meta(description="Highest water temperature that the screed stands [degC]"),
+        Meta(description="Highest water temperature that the screed can bear [degC]"),
     ]
 
 
@@ -1417,36 +2022,42 @@ class HydraulicsLimitsInput(Struct, kw_only=True):
     advised_pressure_drop: Annotated[
         float,
         Meta(
-            description="Pressure drop of a circuit with open valve to look at [Pa]; at least 0; at most 1e+06"
+            description="Pressure drop of a circuit with open valve above which there is a warning (default 20000.0) [Pa]; at least 0; at most 1e+06"
         ),
     ] = 20000.0
     maximum_pressure_drop: Annotated[
         float,
         Meta(
-            description="Highest pressure drop of a circuit with open valve [Pa]; at least 0; at most 1e+06"
+            description="Highest pressure drop of a circuit with open valve (default 30000.0) [Pa]; at least 0; at most 1e+06"
         ),
     ] = 30000.0
     maximum_valve_pressure_drop: Annotated[
         float,
         Meta(
-            description="Drop of a presetting valve above which it may be heard [Pa]; at least 0; at most 1e+06"
+            description="Drop of a presetting valve above which it may be heard (default 25000.0) [Pa]; at least 0; at most 1e+06"
         ),
     ] = 25000.0
     minimum_velocity: Annotated[
         float,
-        Meta(description="Velocity below which air is not carried along [m/s]; at least 0; at most 10"),
+        Meta(
+            description="Velocity below which air is not carried along (default 0.25) [m/s]; at least 0; at most 10"
+        ),
     ] = 0.25
     advised_velocity: Annotated[
-        float, Meta(description="Velocity to look at [m/s]; at least 0; at most 10")
+        float,
+        Meta(
+            description="Velocity above which there is a warning (default 0.6) [m/s]; at least 0; at most 10"
+        ),
     ] = 0.6
-    maximum_velocity: Annotated[float, Meta(description="Highest velocity [m/s]; at least 0; at most 10")] = (
-        1.0
-    )
+    maximum_velocity: Annotated[
+        float,
+        Meta(description="Highest velocity (default 1.0) [m/s]; at least 0; at most 10"),
+    ] = 1.0
     advised_length: (
         Annotated[
             float,
             Meta(
-                description="Circuit length to look at; by size of pipe if not given [m]; at least 1; at most 1000"
+                description="Circuit length above which there is a warning; by size of pipe if not given [m]; at least 1; at most 1000"
             ),
         ]
         | UnsetType
@@ -1464,28 +2075,113 @@ class HydraulicsLimitsInput(Struct, kw_only=True):
     ) = UNSET
     minimum_meter_flow: Annotated[
         float,
-        Meta(description="Least flow that the flow meter shows [m3/s]; at least 0; at most 0.01"),
+        Meta(
+            description="Least flow that the flow meter shows (default 8.333333333333334e-6) [m3/s]; at least 0; at most 0.01"
+        ),
     ] = 8.333333333333334e-06
     maximum_meter_flow: Annotated[
         float,
-        Meta(description="Highest flow that the flow meter shows [m3/s]; at least 0; at most 0.01"),
+        Meta(
+            description="Highest flow that the flow meter shows (default 0.00008333333333333333) [m3/s]; at least 0; at most 0.01"
+        ),
     ] = 8.333333333333333e-05
     maximum_circuits: Annotated[
         int,
-        Meta(description="Most circuits on one manifold [1]; at least 1; at most 200"),
+        Meta(description="Most circuits on one manifold (default 12) [1]; at least 1; at most 200"),
     ] = 12
     supply_temperature_limit: Annotated[
         float,
-        Meta(description="Highest water temperature that the screed stands [degC]; at least 10; at most 95"),
+        Meta(
+            description="Highest water temperature that the screed can bear (default 55.0) [degC]; at least 10; at most 95"
+        ),
     ] = 55.0
 
 
+class InsulationLayer(Struct, kw_only=True):
+    thickness: Annotated[float, Meta(description="Thickness of the layer [m]")] | None
+    board: Annotated[BoardSize, Meta(description="Size of this layer's boards; none: that of all")] | None
+    name: Annotated[str, Meta(description="Name for people")]
+
+
+class InsulationLayerInput(Struct, kw_only=True):
+    thickness: (
+        Annotated[float, Meta(description="Thickness of the layer [m]; at least 0.0001; at most 5")]
+        | UnsetType
+        | None
+    ) = UNSET
+    board: (
+        Annotated[BoardSizeInput, Meta(description="Size of this layer's boards; none: that of all")]
+        | UnsetType
+        | None
+    ) = UNSET
+    name: Annotated[
+        str,
+        Meta(description="Name for people; at least 0 characters; at most 120 characters"),
+    ] = ""
+
+
+class JointMovement(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
+    room: Annotated[str, Meta(description="The id of a room")]
+    movement: Annotated[float, Meta(description="How far both edges move against each other [m]")]
+    allowed_movement: Annotated[float, Meta(description="What an edge strip of usual thickness takes [m]")]
+
+
+class JointSpan(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
+    lengths: Annotated[
+        list[float],
+        Meta(
+            description="Lengths of the two fields beside the joint, square to it; 0 for a side without heated screed [m]"
+        ),
+    ]
+    room: Annotated[str, Meta(description="The id of a room")]
+
+
+class JointSpanInput(Struct, kw_only=True):
+    id: Annotated[
+        str,
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
+    ]
+    lengths: Annotated[
+        list[float],
+        Meta(
+            description="Lengths of the two fields beside the joint, square to it; 0 for a side without heated screed [m]; at least 2 items; at most 2 items"
+        ),
+    ]
+    room: Annotated[
+        str,
+        Meta(description="The id of a room; at least 0 characters; at most 64 characters"),
+    ] = ""
+
+
+class JudgedReading(Struct, kw_only=True):
+    point: Annotated[str, Meta(description="Name of the test point")]
+    method: Annotated[
+        Literal["carbide", "relative_humidity"],
+        Meta(description="carbide, or relative_humidity under a sealed hygrometer"),
+    ]
+    moisture: Annotated[
+        float,
+        Meta(description="Moisture: carbide method [kg/kg], or relative humidity [1]"),
+    ]
+    highest: Annotated[
+        float,
+        Meta(description="Moisture: carbide method [kg/kg], or relative humidity [1]"),
+    ]
+    margin: Annotated[float, Meta(description="Limit less reading [1]")]
+    passed: Annotated[bool, Meta(description="Whether it is dry enough to be covered")]
+
+
 class LaidSpacing(Struct, kw_only=True):
-    place: Annotated[list[float], Meta(description="Where in the plan, x and y [m] [m]")]
+    place: Annotated[
+        tuple[float, float],
+        Meta(description="Where in the plan, x and y [m]; at least 2 items; at most 2 items"),
+    ]
     area: Annotated[float, Meta(description="Floor area [m2]")]
     pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
     pipe_count: Annotated[int, Meta(description="Pipes side by side across this part of the floor [1]")]
-    reason: Annotated[str, Meta(description="Why it was chosen or passed over")]
+    reason: Annotated[str, Meta(description="Why it was chosen or not")]
 
 
 class Layer(Struct, kw_only=True):
@@ -1497,7 +2193,7 @@ class Layer(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Thermal resistance of the layer, in place of thickness over conductivity [m2.K/W]"
+                description="Thermal resistance of the layer, in place of thickness and conductivity [m2.K/W]"
             ),
         ]
         | None
@@ -1534,7 +2230,7 @@ class LayerInput(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Thermal resistance of the layer, in place of thickness over conductivity [m2.K/W]; at least 0.001; at most 50"
+                description="Thermal resistance of the layer, in place of thickness and conductivity [m2.K/W]; at least 0.001; at most 50"
             ),
         ]
         | UnsetType
@@ -1543,7 +2239,7 @@ class LayerInput(Struct, kw_only=True):
     bridge_share: Annotated[
         float,
         Meta(
-            description="Share of the layer's area that studs, joists, rafters or mortar joints take up [1]; at least 0; at most 0.95"
+            description="Share of the layer's area that studs, joists, rafters or mortar joints take up (default 0.0) [1]; at least 0; at most 0.95"
         ),
     ] = 0.0
     bridge_conductivity: (
@@ -1560,6 +2256,195 @@ class LayerInput(Struct, kw_only=True):
         str,
         Meta(description="Name for people; at least 0 characters; at most 120 characters"),
     ] = ""
+
+
+class LayingRoom(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
+    outline: Annotated[
+        list[OutlineItem],
+        Meta(description="Corners of the outline in order, without repeating the first [m]"),
+    ]
+    voids: Annotated[list[list[Void]], Meta(description="Rings of areas that stay free of pipe [m]")]
+    storey: Annotated[str, Meta(description="The id of a storey")] | None
+    name: Annotated[str, Meta(description="Name for people")]
+
+
+class LayingRoomInput(Struct, kw_only=True):
+    id: Annotated[
+        str,
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
+    ]
+    outline: Annotated[
+        list[OutlineItem],
+        Meta(
+            description="Corners of the outline in order, without repeating the first [m]; at least 3 items; at most 256 items"
+        ),
+    ]
+    voids: Annotated[
+        list[list[Void]],
+        Meta(description="Rings of areas that stay free of pipe [m]; at least 0 items; at most 32 items"),
+    ] = field(default_factory=list)
+    storey: (
+        Annotated[str, Meta(description="The id of a storey; at least 1 characters; at most 64 characters")]
+        | UnsetType
+        | None
+    ) = UNSET
+    name: Annotated[
+        str,
+        Meta(description="Name for people; at least 0 characters; at most 120 characters"),
+    ] = ""
+
+
+class LayingStep(Struct, kw_only=True):
+    number: Annotated[int, Meta(description="Number of the step [1]")]
+    kind: Annotated[Literal["straight", "turn"], Meta(description="straight or turn")]
+    mark: Annotated[float, Meta(description="Metre from the port at which the step begins [m]")]
+    coil_mark: (
+        Annotated[float, Meta(description="Metre mark of the coil at which the step begins [m]")] | None
+    )
+    step_length: Annotated[float, Meta(description="Pipe in the step [m]")]
+    start: Annotated[
+        tuple[float, float],
+        Meta(description="Where it starts, x and y [m]; at least 2 items; at most 2 items"),
+    ]
+    end: Annotated[
+        tuple[float, float],
+        Meta(description="Where it ends, x and y [m]; at least 2 items; at most 2 items"),
+    ]
+    from_datum: Annotated[
+        tuple[float, float],
+        Meta(
+            description="Where the step begins, along and across the datum's direction [m] [m]; at least 2 items; at most 2 items"
+        ),
+    ]
+    heading: Annotated[
+        float,
+        Meta(
+            description="Direction of travel where the step begins, counter-clockwise from the x axis [deg]"
+        ),
+    ]
+    hand: (
+        Annotated[
+            Literal["left", "right"],
+            Meta(description="To which side the turn goes: left or right; none for a straight"),
+        ]
+        | None
+    )
+    angle: Annotated[float, Meta(description="Angle of the turn [deg]")] | None
+    radius: Annotated[float, Meta(description="Radius of the arc [m]")] | None
+    room: Annotated[str, Meta(description="The id of a room")]
+    part: Annotated[
+        Literal["core", "flow", "return", "tail"],
+        Meta(
+            description="tail: on the way to the room or back; flow: inwards; core: the turn there; return: the way back"
+        ),
+    ]
+    fixings: Annotated[int, Meta(description="Fixings on the step, that at its end not counted [1]")]
+
+
+class LeakTest(Struct, kw_only=True):
+    medium: Annotated[
+        Literal["air", "water"],
+        Meta(description="Water, or compressed air where frost forbids water"),
+    ]
+    operating_pressure: (
+        Annotated[float, Meta(description="Highest pressure in operation (gauge) [Pa]")] | None
+    )
+    component_rating: Annotated[
+        float,
+        Meta(description="Least rating of pipe, fittings and manifold (gauge) [Pa]"),
+    ]
+    test_pressure: (
+        Annotated[float, Meta(description="Test pressure (gauge); by the standard if not given [Pa]")] | None
+    )
+    duration: Annotated[float, Meta(description="Duration of the test [s]")]
+    test_temperature: Annotated[
+        float,
+        Meta(description="Temperature of pipe and medium when the test begins [degC]"),
+    ]
+    temperature_change: Annotated[
+        float,
+        Meta(description="Change of temperature during the test that is looked at [K]"),
+    ]
+    trapped_air: Annotated[
+        float,
+        Meta(description="Air left in the circuits at the test, over their volume [1]"),
+    ]
+
+
+class LeakTestEdition(Struct, kw_only=True):
+    edition: Annotated[str, Meta(description="Document and edition")]
+    medium: Annotated[
+        Literal["air", "water"],
+        Meta(description="Water, or compressed air where frost forbids water"),
+    ]
+    lowest_pressure: Annotated[float, Meta(description="Lowest test pressure (gauge) [Pa]")]
+    highest_pressure: Annotated[float, Meta(description="Highest test pressure (gauge) [Pa]")]
+    duration: Annotated[float, Meta(description="Duration of the test [s]")] | None
+    note: Annotated[str, Meta(description="What the text adds")]
+    source: Annotated[str, Meta(description="Document, edition and clause, or a named trade practice")]
+
+
+class LeakTestInput(Struct, kw_only=True):
+    medium: Annotated[
+        Literal["air", "water"],
+        Meta(description="Water, or compressed air where frost forbids water (default water)"),
+    ] = "water"
+    operating_pressure: (
+        Annotated[
+            float,
+            Meta(description="Highest pressure in operation (gauge) [Pa]; at least 10000; at most 1e+06"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    component_rating: Annotated[
+        float,
+        Meta(
+            description="Least rating of pipe, fittings and manifold (gauge) (default 600000.0) [Pa]; at least 50000; at most 2e+06"
+        ),
+    ] = 600000.0
+    test_pressure: (
+        Annotated[
+            float,
+            Meta(
+                description="Test pressure (gauge); by the standard if not given [Pa]; at least 10000; at most 1.6e+06"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    duration: Annotated[
+        float,
+        Meta(description="Duration of the test (default 86400.0) [s]; at least 600; at most 2.592e+06"),
+    ] = 86400.0
+    test_temperature: Annotated[
+        float,
+        Meta(
+            description="Temperature of pipe and medium when the test begins (default 15.0) [degC]; at least 1; at most 40"
+        ),
+    ] = 15.0
+    temperature_change: Annotated[
+        float,
+        Meta(
+            description="Change of temperature during the test that is looked at (default 5.0) [K]; at least -30; at most 30"
+        ),
+    ] = 5.0
+    trapped_air: Annotated[
+        float,
+        Meta(
+            description="Air left in the circuits at the test, over their volume (default 0.005) [1]; at least 0; at most 0.5"
+        ),
+    ] = 0.005
+
+
+class LeakTestStep(Struct, kw_only=True):
+    after: Annotated[float, Meta(description="Time since the pressure was first reached [s]")]
+    action: Annotated[str, Meta(description="What is done")]
+    pressure: Annotated[
+        float,
+        Meta(description="What the gauge shows in a tight system at the same temperature [Pa]"),
+    ]
 
 
 class LengthLimit(Struct, kw_only=True):
@@ -1617,7 +2502,7 @@ class LocalLimitInput(Struct, kw_only=True):
     counts: Annotated[
         Literal["insulation", "whole_floor"],
         Meta(
-            description="Whether the local resistance is meant for the insulation alone or for the whole_floor"
+            description="Whether the local resistance is meant for the insulation alone or for the whole_floor (default insulation)"
         ),
     ] = "insulation"
     name: Annotated[
@@ -1627,7 +2512,7 @@ class LocalLimitInput(Struct, kw_only=True):
 
 
 class LoopCircuit(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     area: Annotated[float, Meta(description="Floor area [m2]")]
     field_length: Annotated[float, Meta(description="Pipe in the heated field, without the tails [m]")]
     total_length: Annotated[float, Meta(description="Field and both tails of a circuit [m]")]
@@ -1662,7 +2547,7 @@ class MakerRulesInput(Struct, kw_only=True):
     ]
     start_days: Annotated[
         int,
-        Meta(description="Days at the start temperature [d]; at least 1; at most 30"),
+        Meta(description="Days at the start temperature (default 3) [d]; at least 1; at most 30"),
     ] = 3
     temperature_step: (
         Annotated[
@@ -1676,7 +2561,7 @@ class MakerRulesInput(Struct, kw_only=True):
     ) = UNSET
     hold_days: Annotated[
         int,
-        Meta(description="Days at the highest supply temperature [d]; at least 1; at most 60"),
+        Meta(description="Days at the highest supply temperature (default 4) [d]; at least 1; at most 60"),
     ] = 4
     cooling_step: (
         Annotated[
@@ -1691,19 +2576,19 @@ class MakerRulesInput(Struct, kw_only=True):
     curing_days: Annotated[
         int,
         Meta(
-            description="Days of curing: protected from drying, draught and frost [d]; at least 1; at most 60"
+            description="Days of curing: protected from drying, draught and frost (default 3) [d]; at least 1; at most 60"
         ),
     ] = 3
 
 
 Position: TypeAlias = Annotated[
     tuple[float, float],
-    Meta(description="Where the manifold stands, x and y [m] [m]; at least 2 items; at most 2 items"),
+    Meta(description="Where the manifold stands, x and y [m]; at least 2 items; at most 2 items"),
 ]
 
 
 class ManifoldDesign(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     room_ids: Annotated[list[str], Meta(description="The ids of the rooms that it serves")]
     circuit_count: Annotated[int, Meta(description="Number of its circuits [1]")]
     heat_flow: Annotated[
@@ -1726,7 +2611,7 @@ class ManifoldDesign(Struct, kw_only=True):
     balancing_pressure_drop: Annotated[
         float,
         Meta(
-            description="What a balancing valve before the manifold must take, so that each manifold gets its flow of the common pump [Pa]"
+            description="Pressure drop of the balancing valve before the manifold, so that each manifold gets its flow from the common pump [Pa]"
         ),
     ]
     balancing_kv: (
@@ -1740,8 +2625,41 @@ class ManifoldDesign(Struct, kw_only=True):
     )
 
 
+class ManifoldParts(Struct, kw_only=True):
+    actuators: Annotated[bool, Meta(description="Whether every circuit gets an actuator")]
+    port_pitch: Annotated[float, Meta(description="Distance between the ports of a manifold [m]")]
+    end_length: Annotated[
+        float,
+        Meta(description="Width that valves and vents at both ends take in the cabinet [m]"),
+    ]
+    cabinet_widths: Annotated[list[float], Meta(description="Widths of cabinets to choose from [m]")]
+
+
+class ManifoldPartsInput(Struct, kw_only=True):
+    actuators: Annotated[
+        bool,
+        Meta(description="Whether every circuit gets an actuator (default true)"),
+    ] = True
+    port_pitch: Annotated[
+        float,
+        Meta(
+            description="Distance between the ports of a manifold (default 0.05) [m]; at least 0.02; at most 0.2"
+        ),
+    ] = 0.05
+    end_length: Annotated[
+        float,
+        Meta(
+            description="Width that valves and vents at both ends take in the cabinet (default 0.25) [m]; at least 0; at most 2"
+        ),
+    ] = 0.25
+    cabinet_widths: Annotated[
+        list[float],
+        Meta(description="Widths of cabinets to choose from [m]; at least 1 items; at most 40 items"),
+    ] = field(default_factory=lambda: [0.45, 0.6, 0.75, 0.9, 1.05, 1.2, 1.5])
+
+
 class ManifoldRoom(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     outline: Annotated[
         list[OutlineItem],
         Meta(description="Corners of the outline in order, without repeating the first [m]"),
@@ -1756,9 +2674,7 @@ class ManifoldRoom(Struct, kw_only=True):
 class ManifoldRoomInput(Struct, kw_only=True):
     id: Annotated[
         str,
-        Meta(
-            description="Name by which the caller knows this item; at least 1 characters; at most 64 characters"
-        ),
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
     ]
     outline: Annotated[
         list[OutlineItem],
@@ -1772,18 +2688,319 @@ class ManifoldRoomInput(Struct, kw_only=True):
     ] = field(default_factory=list)
     circuits: Annotated[
         int,
-        Meta(description="Circuits of the room; 0 for one that pipes only pass [1]; at least 0; at most 24"),
+        Meta(
+            description="Circuits of the room; 0 for one that pipes only pass (default 1) [1]; at least 0; at most 24"
+        ),
     ] = 1
+
+
+Opening: TypeAlias = tuple[float, float]
+
+
+class MaterialArea(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
+    build_up: Annotated[str, Meta(description="The id of the room's build-up")]
+    outline: (
+        Annotated[
+            list[OutlineItem],
+            Meta(description="Corners of the outline in order, without repeating the first [m]"),
+        ]
+        | None
+    )
+    voids: Annotated[list[list[Void]], Meta(description="Rings of areas that stay free of pipe [m]")]
+    area: Annotated[float, Meta(description="Floor area [m2]")] | None
+    openings: Annotated[
+        list[list[Opening]],
+        Meta(description="Doorways, each by both jambs on the outline [m]"),
+    ]
+    wall_length: (
+        Annotated[
+            float, Meta(description="Wall along which edge strip runs; from the outline if not given [m]")
+        ]
+        | None
+    )
+    storey: Annotated[str, Meta(description="The id of a storey")] | None
+    name: Annotated[str, Meta(description="Name for people")]
+
+
+class MaterialAreaInput(Struct, kw_only=True):
+    id: Annotated[
+        str,
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
+    ]
+    build_up: Annotated[
+        str,
+        Meta(description="The id of the room's build-up; at least 1 characters; at most 64 characters"),
+    ]
+    outline: (
+        Annotated[
+            list[OutlineItem],
+            Meta(
+                description="Corners of the outline in order, without repeating the first [m]; at least 3 items; at most 256 items"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    voids: Annotated[
+        list[list[Void]],
+        Meta(description="Rings of areas that stay free of pipe [m]; at least 0 items; at most 32 items"),
+    ] = field(default_factory=list)
+    area: (
+        Annotated[float, Meta(description="Floor area [m2]; at least 0.05; at most 10000")] | UnsetType | None
+    ) = UNSET
+    openings: Annotated[
+        list[list[Opening]],
+        Meta(
+            description="Doorways, each by both jambs on the outline [m]; at least 0 items; at most 32 items"
+        ),
+    ] = field(default_factory=list)
+    wall_length: (
+        Annotated[
+            float,
+            Meta(
+                description="Wall along which edge strip runs; from the outline if not given [m]; at least 0; at most 5000"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    storey: (
+        Annotated[str, Meta(description="The id of a storey; at least 1 characters; at most 64 characters")]
+        | UnsetType
+        | None
+    ) = UNSET
+    name: Annotated[
+        str,
+        Meta(description="Name for people; at least 0 characters; at most 120 characters"),
+    ] = ""
+
+
+class MaterialBuildUp(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
+    screed_thickness: Annotated[
+        float,
+        Meta(description="Whole thickness of the screed on the insulation, pipe included [m]"),
+    ]
+    binder: Annotated[
+        Literal["calcium_sulphate", "calcium_sulphate_flowing", "cement"],
+        Meta(
+            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560)"
+        ),
+    ]
+    insulation: (
+        Annotated[
+            list[InsulationLayer],
+            Meta(description="Layers of insulation boards from below; empty: the floor has none"),
+        ]
+        | None
+    )
+    covering_thickness: Annotated[float, Meta(description="Thickness of the covering with its bed [m]")]
+
+
+class MaterialBuildUpInput(Struct, kw_only=True):
+    id: Annotated[
+        str,
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
+    ]
+    screed_thickness: Annotated[
+        float,
+        Meta(
+            description="Whole thickness of the screed on the insulation, pipe included [m]; at least 0.01; at most 0.2"
+        ),
+    ]
+    binder: Annotated[
+        Literal["calcium_sulphate", "calcium_sulphate_flowing", "cement"],
+        Meta(
+            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560) (default cement)"
+        ),
+    ] = "cement"
+    insulation: (
+        Annotated[
+            list[InsulationLayerInput],
+            Meta(
+                description="Layers of insulation boards from below; empty: the floor has none; at least 0 items; at most 6 items"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    covering_thickness: Annotated[
+        float,
+        Meta(
+            description="Thickness of the covering with its bed (default 0.02) [m]; at least 0; at most 0.2"
+        ),
+    ] = 0.02
+
+
+LineItem: TypeAlias = tuple[float, float]
+
+
+class MaterialJoint(Struct, kw_only=True):
+    line: Annotated[list[LineItem], Meta(description="Points of a movement joint in order [m]")] | None
+    length: Annotated[float, Meta(description="Length of the joint [m]")] | None
+    sleeves: (
+        Annotated[int, Meta(description="Pipes that pass the joint; those drawn over it if not given [1]")]
+        | None
+    )
+    due: Annotated[
+        bool,
+        Meta(description="Whether the joint is due by the rules but not decided on yet"),
+    ]
+    storey: Annotated[str, Meta(description="The id of a storey")] | None
+
+
+class MaterialJointInput(Struct, kw_only=True):
+    line: (
+        Annotated[
+            list[LineItem],
+            Meta(description="Points of a movement joint in order [m]; at least 2 items; at most 64 items"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    length: (
+        Annotated[float, Meta(description="Length of the joint [m]; at least 0; at most 1000")]
+        | UnsetType
+        | None
+    ) = UNSET
+    sleeves: (
+        Annotated[
+            int,
+            Meta(
+                description="Pipes that pass the joint; those drawn over it if not given [1]; at least 0; at most 1000"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    due: Annotated[
+        bool,
+        Meta(description="Whether the joint is due by the rules but not decided on yet (default false)"),
+    ] = False
+    storey: (
+        Annotated[str, Meta(description="The id of a storey; at least 1 characters; at most 64 characters")]
+        | UnsetType
+        | None
+    ) = UNSET
+
+
+class MaterialManifold(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
+    balancing_valve: Annotated[
+        bool,
+        Meta(description="Whether a balancing valve is needed before the manifold"),
+    ]
+
+
+class MaterialManifoldInput(Struct, kw_only=True):
+    id: Annotated[
+        str,
+        Meta(
+            description="The caller's own name for this item (default 1); at least 1 characters; at most 64 characters"
+        ),
+    ] = "1"
+    balancing_valve: Annotated[
+        bool,
+        Meta(description="Whether a balancing valve is needed before the manifold (default false)"),
+    ] = False
+
+
+class MaterialOverride(Struct, kw_only=True):
+    item: Annotated[str, Meta(description="Id of the item, as in quantities")]
+    net_quantity: (
+        Annotated[
+            float, Meta(description="Quantity before waste, in the item's unit; the rule's if not given [1]")
+        ]
+        | None
+    )
+    waste_share: (
+        Annotated[float, Meta(description="Share of the quantity that is added for waste [1]")] | None
+    )
+    pack_size: (
+        Annotated[float, Meta(description="Size of a pack in the item's unit; the rule's if not given [1]")]
+        | None
+    )
+
+
+class MaterialOverrideInput(Struct, kw_only=True):
+    item: Annotated[
+        str,
+        Meta(description="Id of the item, as in quantities; at least 1 characters; at most 120 characters"),
+    ]
+    net_quantity: (
+        Annotated[
+            float,
+            Meta(
+                description="Quantity before waste, in the item's unit; the rule's if not given [1]; at least 0; at most 1e+06"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    waste_share: (
+        Annotated[
+            float,
+            Meta(description="Share of the quantity that is added for waste [1]; at least 0; at most 10"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    pack_size: (
+        Annotated[
+            float,
+            Meta(
+                description="Size of a pack in the item's unit; the rule's if not given [1]; at least 1e-06; at most 1e+06"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+
+
+class MaterialQuantity(Struct, kw_only=True):
+    item: Annotated[str, Meta(description="Id of the item, as in quantities")]
+    name: Annotated[str, Meta(description="Name for people")]
+    status: Annotated[
+        Literal["due", "if_wanted", "needed"],
+        Meta(
+            description="needed; due: of joints that the rules ask for but nobody has decided on; if_wanted: where local practice asks"
+        ),
+    ]
+    unit: Annotated[
+        str,
+        Meta(
+            description="Unit of net_quantity, order_quantity and pack_size: m, m2, m3, kg, or 1 for pieces"
+        ),
+    ]
+    net_quantity: Annotated[float, Meta(description="Quantity without waste, in the unit of the line [1]")]
+    waste_share: Annotated[float, Meta(description="Share of the quantity that is added for waste [1]")]
+    pack_size: Annotated[float, Meta(description="Size of a pack, in the unit of the line [1]")] | None
+    packs: Annotated[int, Meta(description="Whole packs to order [1]")] | None
+    order_quantity: Annotated[
+        float,
+        Meta(description="Quantity to order with waste, in the unit of the line [1]"),
+    ]
+    rule: Annotated[str, Meta(description="How the quantity is counted")]
+    source: Annotated[str, Meta(description="Where the rule comes from")]
+    unit_price: (
+        Annotated[
+            float,
+            Meta(description="Price of one unit of the item, without tax, in the currency of the list [1]"),
+        ]
+        | None
+    )
+    cost: Annotated[float, Meta(description="Cost of the line in the currency of the price list [1]")] | None
 
 
 class Mixing(Struct, kw_only=True):
     primary_share: Annotated[
         float,
-        Meta(description="Flow from the source over flow through the manifold [1]"),
+        Meta(description="Flow from the source divided by the flow through the manifold [1]"),
     ]
     recirculated_share: Annotated[
         float,
-        Meta(description="Return water mixed in over flow through the manifold [1]"),
+        Meta(description="Return water mixed in, divided by the flow through the manifold [1]"),
     ]
     primary_mass_flow: Annotated[float, Meta(description="Mass flow from the source [kg/s]")]
     primary_volume_flow: Annotated[
@@ -1793,6 +3010,35 @@ class Mixing(Struct, kw_only=True):
 
 
 class MoistureLimit(Struct, kw_only=True):
+    carbide_moisture: Annotated[
+        float,
+        Meta(description="Moisture by the carbide method (1.8 CM-% is 0.018) [kg/kg]"),
+    ]
+    relative_humidity: Annotated[
+        float,
+        Meta(description="Equilibrium relative humidity under a sealed hygrometer [1]"),
+    ]
+
+
+class MoistureLimitRow(Struct, kw_only=True):
+    rule: Annotated[str, Meta(description="The rule")]
+    method: Annotated[
+        Literal["carbide", "relative_humidity"],
+        Meta(description="carbide, or relative_humidity under a sealed hygrometer"),
+    ]
+    moisture: Annotated[
+        float,
+        Meta(description="Moisture: carbide method [kg/kg], or relative humidity [1]"),
+    ]
+    applied: Annotated[bool, Meta(description="Whether readings are judged by it")]
+    source: Annotated[str, Meta(description="Document, edition and clause, or a named trade practice")]
+
+
+class MoistureRow(Struct, kw_only=True):
+    screed: Annotated[str, Meta(description="Name of the screed, or its number")]
+    room: Annotated[str, Meta(description="The id of a room")]
+    area_number: Annotated[int, Meta(description="Number of the floor in room_areas [1]")]
+    point_number: Annotated[int, Meta(description="Number of the test point in its floor [1]")]
     carbide_moisture: Annotated[
         float,
         Meta(description="Moisture by the carbide method (1.8 CM-% is 0.018) [kg/kg]"),
@@ -1817,7 +3063,7 @@ class NumberLimit(Struct, kw_only=True):
 
 class OpenFlow(Struct, kw_only=True):
     mass_flow: Annotated[float, Meta(description="Mass flow of the fluid [kg/s]")]
-    flow_ratio: Annotated[float, Meta(description="Flow over the design flow [1]")]
+    flow_ratio: Annotated[float, Meta(description="Flow divided by the design flow [1]")]
     temperature_drop: Annotated[float, Meta(description="Supply minus return temperature of the water [K]")]
 
 
@@ -1832,7 +3078,7 @@ class OpenValves(Struct, kw_only=True):
     ]
 
 
-class Opening(Struct, kw_only=True):
+class Opening2(Struct, kw_only=True):
     u_value: Annotated[
         float,
         Meta(
@@ -1861,7 +3107,7 @@ class OpeningInput(Struct, kw_only=True):
     surface: Annotated[
         Literal["door", "window"],
         Meta(
-            description="wall, floor, ceiling (roofs too), window or door: decides the direction of heat flow"
+            description="wall, floor, ceiling (roofs too), window or door: decides the direction of heat flow (default window)"
         ),
     ] = "window"
     width: (
@@ -1907,17 +3153,23 @@ class OutputByMethod(Struct, kw_only=True):
 
 Centre: TypeAlias = Annotated[
     tuple[float, float],
-    Meta(description="Centre of the arc, x and y [m] [m]; at least 2 items; at most 2 items"),
+    Meta(description="Centre of the arc, x and y [m]; at least 2 items; at most 2 items"),
 ]
 
 
 class PathPiece(Struct, kw_only=True):
     kind: Annotated[Literal["arc", "line"], Meta(description="line or arc")]
-    start: Annotated[list[float], Meta(description="Where it starts, x and y [m] [m]")]
-    end: Annotated[list[float], Meta(description="Where it ends, x and y [m] [m]")]
+    start: Annotated[
+        tuple[float, float],
+        Meta(description="Where it starts, x and y [m]; at least 2 items; at most 2 items"),
+    ]
+    end: Annotated[
+        tuple[float, float],
+        Meta(description="Where it ends, x and y [m]; at least 2 items; at most 2 items"),
+    ]
     centre: (
         Annotated[
-            Centre, Meta(description="Centre of the arc, x and y [m] [m]; at least 2 items; at most 2 items")
+            Centre, Meta(description="Centre of the arc, x and y [m]; at least 2 items; at most 2 items")
         ]
         | None
     )
@@ -1933,16 +3185,16 @@ class PathPiece(Struct, kw_only=True):
 class PathPieceInput(Struct, kw_only=True):
     kind: Annotated[Literal["arc", "line"], Meta(description="line or arc")]
     start: Annotated[
-        list[float],
-        Meta(description="Where it starts, x and y [m] [m]; at least 2 items; at most 2 items"),
+        tuple[float, float],
+        Meta(description="Where it starts, x and y [m]; at least 2 items; at most 2 items"),
     ]
     end: Annotated[
-        list[float],
-        Meta(description="Where it ends, x and y [m] [m]; at least 2 items; at most 2 items"),
+        tuple[float, float],
+        Meta(description="Where it ends, x and y [m]; at least 2 items; at most 2 items"),
     ]
     centre: (
         Annotated[
-            Centre, Meta(description="Centre of the arc, x and y [m] [m]; at least 2 items; at most 2 items")
+            Centre, Meta(description="Centre of the arc, x and y [m]; at least 2 items; at most 2 items")
         ]
         | UnsetType
         | None
@@ -1990,11 +3242,15 @@ class PeripheralAreaInput(Struct, kw_only=True):
     ]
     width: Annotated[
         float,
-        Meta(description="Width of the strip along the outside walls [m]; at least 0.1; at most 3"),
+        Meta(
+            description="Width of the strip along the outside walls (default 1.0) [m]; at least 0.1; at most 3"
+        ),
     ] = 1.0
     own_circuit: Annotated[
         bool,
-        Meta(description="Whether the strip is a circuit of its own, which comes in at second_entry"),
+        Meta(
+            description="Whether the strip is a circuit of its own, which comes in at second_entry (default false)"
+        ),
     ] = False
 
 
@@ -2010,7 +3266,8 @@ class Pipe(Struct, kw_only=True):
     )
     roughness: Annotated[float, Meta(description="Absolute roughness of the bore [m]")]
     minimum_bend_radius: (
-        Annotated[float, Meta(description="Least bend radius of the pipe's centre line [m]")] | None
+        Annotated[float, Meta(description="Smallest permitted bend radius of the pipe's centre line [m]")]
+        | None
     )
 
 
@@ -2025,7 +3282,7 @@ class PipeInput(Struct, kw_only=True):
     ]
     thermal_conductivity: Annotated[
         float,
-        Meta(description="Thermal conductivity [W/(m.K)]; at least 0.05; at most 500"),
+        Meta(description="Thermal conductivity (default 0.35) [W/(m.K)]; at least 0.05; at most 500"),
     ] = 0.35
     sheath_diameter: (
         Annotated[
@@ -2045,12 +3302,14 @@ class PipeInput(Struct, kw_only=True):
     ) = UNSET
     roughness: Annotated[
         float,
-        Meta(description="Absolute roughness of the bore [m]; at least 0; at most 0.0005"),
+        Meta(description="Absolute roughness of the bore (default 7e-6) [m]; at least 0; at most 0.0005"),
     ] = 7e-06
     minimum_bend_radius: (
         Annotated[
             float,
-            Meta(description="Least bend radius of the pipe's centre line [m]; at least 0.02; at most 0.5"),
+            Meta(
+                description="Smallest permitted bend radius of the pipe's centre line [m]; at least 0.02; at most 0.5"
+            ),
         ]
         | UnsetType
         | None
@@ -2059,7 +3318,10 @@ class PipeInput(Struct, kw_only=True):
 
 class PlanDoorway(Struct, kw_only=True):
     rooms: Annotated[list[str], Meta(description="The ids of the two rooms that the doorway joins")]
-    place: Annotated[list[float], Meta(description="Where in the plan, x and y [m] [m]")]
+    place: Annotated[
+        tuple[float, float],
+        Meta(description="Where in the plan, x and y [m]; at least 2 items; at most 2 items"),
+    ]
     width: Annotated[float, Meta(description="Clear width of the doorway [m]")]
 
 
@@ -2071,13 +3333,87 @@ class PlanDoorwayInput(Struct, kw_only=True):
         ),
     ]
     place: Annotated[
-        list[float],
-        Meta(description="Where in the plan, x and y [m] [m]; at least 2 items; at most 2 items"),
+        tuple[float, float],
+        Meta(description="Where in the plan, x and y [m]; at least 2 items; at most 2 items"),
     ]
     width: Annotated[
         float,
-        Meta(description="Clear width of the doorway [m]; at least 0.3; at most 10"),
+        Meta(description="Clear width of the doorway (default 0.8) [m]; at least 0.3; at most 10"),
     ] = 0.8
+
+
+class PlannedCoil(Struct, kw_only=True):
+    coil: Annotated[
+        str,
+        Meta(description="Number of the coil in the order in which they are opened"),
+    ]
+    length: Annotated[float, Meta(description="Length of a coil of pipe [m]")]
+    in_stock: Annotated[bool, Meta(description="Whether the coil is at hand and need not be bought")]
+    stock_name: Annotated[str, Meta(description="Name of the coil at hand")]
+    cuts: Annotated[list[CoilCut], Meta(description="Pieces in the order of laying")]
+    offcut: Annotated[float, Meta(description="What remains of the coil [m]")]
+
+
+class PressureDrift(Struct, kw_only=True):
+    pressure_per_kelvin: Annotated[
+        float,
+        Meta(
+            description="Change of the reading by temperature, of an elastic pipe; plastic creeps and moves less [Pa/K]"
+        ),
+    ]
+    temperature_change: Annotated[
+        float,
+        Meta(description="Change of temperature during the test that is looked at [K]"),
+    ]
+    pressure_change: Annotated[float, Meta(description="Change of the reading for temperature_change [Pa]")]
+    practice_pressure_change: (
+        Annotated[
+            float, Meta(description="What the trade expects of plastic pipe: up to 1 bar for 10 K [Pa]")
+        ]
+        | None
+    )
+    pressure_loss: Annotated[float, Meta(description="Loss of pressure that is looked at [Pa]")]
+    volume_for_loss: Annotated[float, Meta(description="Volume that has to leak for that loss [m3]")]
+    drip_pressure_loss: Annotated[float, Meta(description="Loss in an hour by a drip of 3 ml/min [Pa]")]
+
+
+class Price(Struct, kw_only=True):
+    item: Annotated[str, Meta(description="Id of the item, as in quantities")]
+    unit_price: Annotated[
+        float,
+        Meta(description="Price of one unit of the item, without tax, in the currency of the list [1]"),
+    ]
+
+
+class PriceInput(Struct, kw_only=True):
+    item: Annotated[
+        str,
+        Meta(description="Id of the item, as in quantities; at least 1 characters; at most 120 characters"),
+    ]
+    unit_price: Annotated[
+        float,
+        Meta(
+            description="Price of one unit of the item, without tax, in the currency of the list [1]; at least 0; at most 1e+06"
+        ),
+    ]
+
+
+class PriceList(Struct, kw_only=True):
+    prices: Annotated[list[Price], Meta(description="Price of each item")]
+    currency: Annotated[str, Meta(description="Currency of the prices")]
+
+
+class PriceListInput(Struct, kw_only=True):
+    prices: Annotated[
+        list[PriceInput],
+        Meta(description="Price of each item; at least 1 items; at most 2000 items"),
+    ]
+    currency: Annotated[
+        str,
+        Meta(
+            description="Currency of the prices (default EUR); at least 1 characters; at most 12 characters"
+        ),
+    ] = "EUR"
 
 
 class Problem(Struct, kw_only=True):
@@ -2157,26 +3493,87 @@ class Pump(Struct, kw_only=True):
     electric_power_high: Annotated[float, Meta(description="Electric power at a pump efficiency of 0.15 [W]")]
 
 
+class Reading(Struct, kw_only=True):
+    carbide_moisture: (
+        Annotated[float, Meta(description="Moisture by the carbide method (1.8 CM-% is 0.018) [kg/kg]")]
+        | None
+    )
+    relative_humidity: (
+        Annotated[float, Meta(description="Equilibrium relative humidity under a sealed hygrometer [1]")]
+        | None
+    )
+    point: Annotated[str, Meta(description="Name of the test point")]
+
+
+class ReadingInput(Struct, kw_only=True):
+    carbide_moisture: (
+        Annotated[
+            float,
+            Meta(
+                description="Moisture by the carbide method (1.8 CM-% is 0.018) [kg/kg]; at least 0; at most 0.1"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    relative_humidity: (
+        Annotated[
+            float,
+            Meta(
+                description="Equilibrium relative humidity under a sealed hygrometer [1]; at least 0; at most 1"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    point: Annotated[
+        str,
+        Meta(description="Name of the test point; at least 0 characters; at most 64 characters"),
+    ] = ""
+
+
+class RecordForm(Struct, kw_only=True):
+    code: Annotated[str, Meta(description="Code that stays the same from release to release")]
+    title: Annotated[str, Meta(description="Title of the form")]
+    fields: Annotated[
+        list[FormField],
+        Meta(description="Fields at the head of the form, to be filled in where they hold no design value"),
+    ]
+    table: Annotated[
+        str,
+        Meta(description="Name of the list of this answer that the form shows as its table"),
+    ]
+    columns: Annotated[list[FormField], Meta(description="Empty columns beside the rows of the table")]
+    basis: Annotated[str, Meta(description="Which text asks for the record")]
+
+
 class Remedy(Struct, kw_only=True):
-    code: Annotated[str, Meta(description="Stable code")]
-    message: Annotated[str, Meta(description="Explanation")]
+    code: Annotated[str, Meta(description="Code that stays the same from release to release")]
+    message: Annotated[str, Meta(description="The same in words")]
     heat_given: Annotated[
         float,
         Meta(description="Heat that the floor gives to the room at the design's flows [W]"),
     ]
+    heat_missing: Annotated[
+        float,
+        Meta(description="Heat demand that the floor cannot give; 0 when it can [W]"),
+    ]
 
 
 class RoomDesign(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     name: Annotated[str, Meta(description="Name for people")]
     area: Annotated[float, Meta(description="Floor area [m2]")]
-    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
-    spacer_length: Annotated[
-        float,
-        Meta(
-            description="Clear distance between neighbouring pipes, to cut a spacer: centres minus outside diameter [m]"
-        ),
-    ]
+    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")] | None
+    spacer_length: (
+        Annotated[
+            float,
+            Meta(
+                description="Clear distance between neighbouring pipes, to cut a spacer: centres minus outside diameter [m]"
+            ),
+        ]
+        | None
+    )
     heat_demand: Annotated[
         float,
         Meta(description="Heat that the room needs, without the loss through its own heated floor [W]"),
@@ -2193,36 +3590,45 @@ class RoomDesign(Struct, kw_only=True):
         float, Meta(description="Heat that the floor must give per floor area [W/m2]")
     ]
     heat_output: Annotated[float, Meta(description="Heat given to the room per floor area [W/m2]")]
-    limit_heat_output: Annotated[
-        float,
-        Meta(description="Heat output at which the surface limit is reached [W/m2]"),
-    ]
+    limit_heat_output: (
+        Annotated[float, Meta(description="Heat output at which the surface limit is reached [W/m2]")] | None
+    )
     downward_heat_flow: Annotated[float, Meta(description="Heat lost downwards [W]")]
     mean_surface_temperature: Annotated[float, Meta(description="Mean floor surface temperature [degC]")]
     surface_temperature_limit: Annotated[
         float, Meta(description="Highest permitted floor surface temperature [degC]")
     ]
-    temperature_drop: Annotated[float, Meta(description="Supply minus return temperature of the water [K]")]
-    return_temperature: Annotated[float, Meta(description="Water temperature out of the circuit [degC]")]
+    temperature_drop: (
+        Annotated[float, Meta(description="Supply minus return temperature of the water [K]")] | None
+    )
+    return_temperature: (
+        Annotated[float, Meta(description="Water temperature out of the circuit [degC]")] | None
+    )
     pipe_length: Annotated[float, Meta(description="Pipe of all circuits, tails included [m]")]
-    circuit_ids: Annotated[list[str], Meta(description="The ids of the room's circuits")]
+    circuit_ids: Annotated[
+        list[str],
+        Meta(description="The ids of the room's circuits; none where tails alone heat it"),
+    ]
     remedies: Annotated[
         list[Remedy],
-        Meta(description="What would make the floor give more, each alone"),
+        Meta(description="Changes that make the floor give more heat, each by itself"),
     ]
     manifold: Annotated[str, Meta(description="The id of a manifold")]
-    field_supply_temperature: Annotated[
-        float,
-        Meta(
-            description="Water that enters the room's own field, cooled on its way from the manifold [degC]"
-        ),
-    ]
+    field_supply_temperature: (
+        Annotated[
+            float,
+            Meta(
+                description="Water that enters the room's own field, cooled on its way from the manifold [degC]"
+            ),
+        ]
+        | None
+    )
     tails_heat: Annotated[float, Meta(description="Heat that tails of other rooms give to the room [W]")]
     tails_area: Annotated[float, Meta(description="Floor that tails of other rooms take [m2]")]
 
 
 class RoomLoss(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     name: Annotated[str, Meta(description="Name for people")]
     room_temperature: Annotated[float, Meta(description="Design temperature of the room [degC]")]
     area: Annotated[float, Meta(description="Floor area [m2]")]
@@ -2255,8 +3661,8 @@ class RoomLoss(Struct, kw_only=True):
 
 
 class RoomOnSupply(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
-    reached: Annotated[bool, Meta(description="Whether the floor gives the heat that is asked of it")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
+    reached: Annotated[bool, Meta(description="Whether the floor gives the heat that the room needs")]
     pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
     heat_transmittance: Annotated[
         float,
@@ -2270,7 +3676,7 @@ class RoomOnSupply(Struct, kw_only=True):
     heat_output: Annotated[float, Meta(description="Heat given to the room per floor area [W/m2]")]
     missing_heat_output: Annotated[
         float,
-        Meta(description="Heat demand per floor area that the floor leaves open [W/m2]"),
+        Meta(description="Heat demand per floor area that the floor cannot give [W/m2]"),
     ]
     limit_heat_output: Annotated[
         float,
@@ -2284,7 +3690,10 @@ class RoomOnSupply(Struct, kw_only=True):
 
 class RoomTails(Struct, kw_only=True):
     room: Annotated[str, Meta(description="The id of a room")]
-    circuit_ids: Annotated[list[str], Meta(description="The ids of the room's circuits")]
+    circuit_ids: Annotated[
+        list[str],
+        Meta(description="The ids of the room's circuits; none where tails alone heat it"),
+    ]
     tail_length: Annotated[
         float,
         Meta(description="One way from the manifold to where the pipes come into the room [m]"),
@@ -2320,7 +3729,9 @@ class RouteCoverage(Struct, kw_only=True):
 class RouteQuality(Struct, kw_only=True):
     length_ratio: Annotated[
         float,
-        Meta(description="Length over that of even pipe at the spacing: served area / spacing [1]"),
+        Meta(
+            description="Length divided by that of pipe laid evenly at the spacing (served area / spacing) [1]"
+        ),
     ]
     coverage_half: Annotated[
         float,
@@ -2334,7 +3745,7 @@ class RouteQuality(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="95 % of what is seen square to the pipe is no further than this, in spacings [1]"
+                description="Distance to what lies square to the pipe, in spacings: 95 % of these distances are not greater [1]"
             ),
         ]
         | None
@@ -2346,7 +3757,7 @@ class RouteQuality(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="1st percentile, along the pipe, of the distance to other parts of it, in spacings [1]"
+                description="Distance to other parts of the pipe, in spacings: along 1 % of the pipe it is smaller [1]"
             ),
         ]
         | None
@@ -2377,10 +3788,15 @@ class RouteQuality(Struct, kw_only=True):
 
 class RouteSleeve(Struct, kw_only=True):
     circuit: Annotated[str, Meta(description="The id of a circuit")]
-    place: Annotated[list[float], Meta(description="Where in the plan, x and y [m] [m]")]
+    place: Annotated[
+        tuple[float, float],
+        Meta(description="Where in the plan, x and y [m]; at least 2 items; at most 2 items"),
+    ]
     ahead: Annotated[
-        list[float],
-        Meta(description="Unit vector of the direction of travel, x and y [m]"),
+        tuple[float, float],
+        Meta(
+            description="Unit vector of the direction of travel, x and y [1]; at least 2 items; at most 2 items"
+        ),
     ]
 
 
@@ -2390,7 +3806,7 @@ DoorwayItem: TypeAlias = tuple[float, float]
 ManifoldPlace: TypeAlias = Annotated[
     tuple[float, float],
     Meta(
-        description="Where the manifold stands [m]; the pipes come in where the outline is nearest to it [m]; at least 2 items; at most 2 items"
+        description="Where the manifold stands; the pipes come in where the outline is nearest to it [m]; at least 2 items; at most 2 items"
     ),
 ]
 
@@ -2398,7 +3814,7 @@ ManifoldPlace: TypeAlias = Annotated[
 SecondEntry: TypeAlias = Annotated[
     tuple[float, float],
     Meta(
-        description="Where a second circuit of the same room comes in, x and y [m] [m]; at least 2 items; at most 2 items"
+        description="Where a second circuit of the same room comes in, x and y [m]; at least 2 items; at most 2 items"
     ),
 ]
 
@@ -2447,7 +3863,9 @@ class ScreedSection(Struct, kw_only=True):
     ]
     flexural_class: Annotated[
         Literal["F4", "F5", "F7"],
-        Meta(description="Flexural strength class of EN 13813; F4 is the lowest and asks for most thickness"),
+        Meta(
+            description="Flexural strength class of EN 13813; F4 is the lowest and needs the greatest thickness"
+        ),
     ]
     pipe_outside_diameter: Annotated[
         float, Meta(description="Outside diameter of the pipe, without a sheath [m]")
@@ -2470,29 +3888,96 @@ class ScreedSectionInput(Struct, kw_only=True):
     binder: Annotated[
         Literal["calcium_sulphate", "calcium_sulphate_flowing", "cement"],
         Meta(
-            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560)"
+            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560) (default cement)"
         ),
     ] = "cement"
     flexural_class: Annotated[
         Literal["F4", "F5", "F7"],
-        Meta(description="Flexural strength class of EN 13813; F4 is the lowest and asks for most thickness"),
+        Meta(
+            description="Flexural strength class of EN 13813; F4 is the lowest and needs the greatest thickness (default F4)"
+        ),
     ] = "F4"
     pipe_outside_diameter: Annotated[
         float,
-        Meta(description="Outside diameter of the pipe, without a sheath [m]; at least 0.008; at most 0.032"),
+        Meta(
+            description="Outside diameter of the pipe, without a sheath (default 0.016) [m]; at least 0.008; at most 0.032"
+        ),
     ] = 0.016
     imposed_load: Annotated[
         float,
         Meta(
-            description="Imposed load on the floor area (2000 in a dwelling) [N/m2]; at least 500; at most 50000"
+            description="Imposed load on the floor area (2000 in a dwelling) (default 2000.0) [N/m2]; at least 500; at most 50000"
         ),
     ] = 2000.0
     concentrated_load: Annotated[
         float,
         Meta(
-            description="Largest single load on the floor; 0 where only the load per area is demanded [N]; at least 0; at most 50000"
+            description="Largest single load on the floor; 0 where only the load per area is demanded (default 0.0) [N]; at least 0; at most 50000"
         ),
     ] = 0.0
+
+
+class ScreedSupply(Struct, kw_only=True):
+    form: (
+        Annotated[
+            Literal["bags", "ready_mixed", "site_mixed"],
+            Meta(description="In bags, mixed on site, or ready mixed; by binder if not given"),
+        ]
+        | None
+    )
+    density: Annotated[float, Meta(description="Density of the screed [kg/m3]")]
+    bag_mass: Annotated[float, Meta(description="Mass of a bag [kg]")]
+    bag_yield: Annotated[float, Meta(description="Screed that a bag gives [m3]")]
+    mixer_load: Annotated[float, Meta(description="Screed that one load of the mixer gives [m3]")]
+    cement_content: Annotated[float, Meta(description="Cement in the screed [kg/m3]")]
+    sand_content: Annotated[float, Meta(description="Sand in the screed [kg/m3]")]
+    additive_share: Annotated[float, Meta(description="Additive over cement, by mass [1]")]
+    pump_rest: Annotated[float, Meta(description="Screed that stays in pump and hoses [m3]")]
+
+
+class ScreedSupplyInput(Struct, kw_only=True):
+    form: (
+        Annotated[
+            Literal["bags", "ready_mixed", "site_mixed"],
+            Meta(description="In bags, mixed on site, or ready mixed; by binder if not given"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    density: Annotated[
+        float,
+        Meta(description="Density of the screed (default 2200.0) [kg/m3]; at least 1000; at most 3000"),
+    ] = 2200.0
+    bag_mass: Annotated[
+        float,
+        Meta(description="Mass of a bag (default 40.0) [kg]; at least 1; at most 2000"),
+    ] = 40.0
+    bag_yield: Annotated[
+        float,
+        Meta(description="Screed that a bag gives (default 0.02) [m3]; at least 0.0005; at most 2"),
+    ] = 0.02
+    mixer_load: Annotated[
+        float,
+        Meta(
+            description="Screed that one load of the mixer gives (default 0.2) [m3]; at least 0.01; at most 10"
+        ),
+    ] = 0.2
+    cement_content: Annotated[
+        float,
+        Meta(description="Cement in the screed (default 390.0) [kg/m3]; at least 50; at most 1000"),
+    ] = 390.0
+    sand_content: Annotated[
+        float,
+        Meta(description="Sand in the screed (default 1600.0) [kg/m3]; at least 500; at most 2500"),
+    ] = 1600.0
+    additive_share: Annotated[
+        float,
+        Meta(description="Additive over cement, by mass (default 0.008) [1]; at least 0; at most 0.1"),
+    ] = 0.008
+    pump_rest: Annotated[
+        float,
+        Meta(description="Screed that stays in pump and hoses (default 0.2) [m3]; at least 0; at most 5"),
+    ] = 0.2
 
 
 class SectionLayer(Struct, kw_only=True):
@@ -2516,7 +4001,7 @@ class SectionLayerInput(Struct, kw_only=True):
     volumetric_heat_capacity: Annotated[
         float,
         Meta(
-            description="Heat capacity of the layer per volume; matters in time only [J/(m3.K)]; at least 1000; at most 1e+07"
+            description="Heat capacity of the layer per volume; matters in time only (default 1500000.0) [J/(m3.K)]; at least 1000; at most 1e+07"
         ),
     ] = 1500000.0
 
@@ -2533,7 +4018,7 @@ class ServiceLimit(Struct, kw_only=True):
 
 
 class Setback(Struct, kw_only=True):
-    duration: Annotated[float, Meta(description="Length of the lowering [s]")]
+    duration: Annotated[float, Meta(description="Length of the setback [s]")]
     water_temperature: (
         Annotated[float, Meta(description="Mean temperature of the water in the pipe [degC]")] | None
     )
@@ -2542,7 +4027,7 @@ class Setback(Struct, kw_only=True):
 class SetbackInput(Struct, kw_only=True):
     duration: Annotated[
         float,
-        Meta(description="Length of the lowering [s]; at least 600; at most 604800"),
+        Meta(description="Length of the setback [s]; at least 600; at most 604800"),
     ]
     water_temperature: (
         Annotated[
@@ -2583,7 +4068,7 @@ class Slab(Struct, kw_only=True):
         | None
     )
     area: Annotated[float, Meta(description="Area of the element [m2]")] | None
-    openings: Annotated[list[Opening], Meta(description="Windows and doors in the element")]
+    openings: Annotated[list[Opening2], Meta(description="Windows and doors in the element")]
     name: Annotated[str, Meta(description="Name for people")]
 
 
@@ -2598,7 +4083,7 @@ class SlabInput(Struct, kw_only=True):
     beyond: Annotated[
         Literal["adiabatic", "ground", "heated_neighbour", "outside", "room", "underfloor_space", "unheated"],
         Meta(
-            description="What lies beyond: outside air, ground, the ventilated underfloor_space of a suspended floor, an unheated space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing is lost)"
+            description="What lies beyond: outside air, ground, the ventilated underfloor_space of a suspended floor, an unheated space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing is lost) (default outside)"
         ),
     ] = "outside"
     neighbour: (
@@ -2652,19 +4137,18 @@ class SlabInput(Struct, kw_only=True):
 
 
 class SpaceTemperature(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     name: Annotated[str, Meta(description="Name for people")]
     temperature: Annotated[
         float,
-        Meta(description="Temperature of the unheated space; without it from its heat balance [degC]"),
+        Meta(description="Temperature of the unheated space; from its heat balance if not given [degC]"),
     ]
 
 
 class SpacingOption(Struct, kw_only=True):
     pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
     pipe_length_per_area: Annotated[
-        float,
-        Meta(description="Pipe in the field per floor area: one over the spacing [1/m]"),
+        float, Meta(description="Pipe in the field per floor area: 1 / spacing [1/m]")
     ]
     heat_transmittance: Annotated[
         float,
@@ -2682,20 +4166,18 @@ class SpacingOption(Struct, kw_only=True):
     ]
     within_limits: Annotated[bool, Meta(description="Whether every room keeps its surface limit")]
     chosen: Annotated[bool, Meta(description="Whether this one was chosen")]
-    reason: Annotated[str, Meta(description="Why it was chosen or passed over")]
+    reason: Annotated[str, Meta(description="Why it was chosen or not")]
 
 
 class Storey(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     name: Annotated[str, Meta(description="Name for people")]
 
 
 class StoreyInput(Struct, kw_only=True):
     id: Annotated[
         str,
-        Meta(
-            description="Name by which the caller knows this item; at least 1 characters; at most 64 characters"
-        ),
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
     ]
     name: Annotated[
         str,
@@ -2703,18 +4185,19 @@ class StoreyInput(Struct, kw_only=True):
     ] = ""
 
 
-Place1: TypeAlias = tuple[float, float]
+Place: TypeAlias = tuple[float, float]
 
 
 class StoreySiting(Struct, kw_only=True):
     storey: Annotated[str, Meta(description="The id of a storey")] | None
-    places: Annotated[list[Place1], Meta(description="Where manifolds stand best, on walls [m]")]
+    places: Annotated[list[Place], Meta(description="Where manifolds stand best, on walls [m]")]
     tail_pipe: Annotated[float, Meta(description="Pipe in tails, flow and return together [m]")] | None
     position_tail_pipe: (
         Annotated[float, Meta(description="Pipe in tails from the position that was given [m]")] | None
     )
     position_excess: (
-        Annotated[float, Meta(description="Pipe in tails that the given position takes more [m]")] | None
+        Annotated[float, Meta(description="Pipe in tails that the given position takes in addition [m]")]
+        | None
     )
 
 
@@ -2732,15 +4215,19 @@ class TailInsulation(Struct, kw_only=True):
 class TailInsulationInput(Struct, kw_only=True):
     thickness: Annotated[
         float,
-        Meta(description="Thickness of the insulation round a tail [m]; at least 0.002; at most 0.05"),
+        Meta(
+            description="Thickness of the insulation round a tail (default 0.009) [m]; at least 0.002; at most 0.05"
+        ),
     ] = 0.009
     thermal_conductivity: Annotated[
         float,
-        Meta(description="Thermal conductivity of the insulation [W/(m.K)]; at least 0.01; at most 1"),
+        Meta(
+            description="Thermal conductivity of the insulation (default 0.04) [W/(m.K)]; at least 0.01; at most 1"
+        ),
     ] = 0.04
     insulated_pipes: Annotated[
         Literal["both", "flow"],
-        Meta(description="both pipes of a tail, or the flow alone"),
+        Meta(description="both pipes of a tail, or the flow alone (default both)"),
     ] = "both"
 
 
@@ -2773,42 +4260,48 @@ class UnderfloorSpaceInput(Struct, kw_only=True):
     floor_height: Annotated[
         float,
         Meta(
-            description="Height of the floor's upper side above the ground outside [m]; at least 0; at most 3"
+            description="Height of the floor's upper side above the ground outside (default 0.3) [m]; at least 0; at most 3"
         ),
     ] = 0.3
     wall_u_value: Annotated[
         float,
         Meta(
-            description="Thermal transmittance of the space's walls from air to air, without soil [W/(m2.K)]; at least 0.01; at most 20"
+            description="Thermal transmittance of the space's walls from air to air, without soil (default 1.7) [W/(m2.K)]; at least 0.01; at most 20"
         ),
     ] = 1.7
     ventilation_openings: Annotated[
         float,
         Meta(
-            description="Area of the ventilation openings per metre of exposed perimeter [m2/m]; at least 0; at most 0.5"
+            description="Area of the ventilation openings per metre of exposed perimeter (default 0.0015) [m2/m]; at least 0; at most 0.5"
         ),
     ] = 0.0015
     wind_speed: Annotated[
         float,
-        Meta(description="Mean wind at a height of 10 m in open country [m/s]; at least 0; at most 30"),
+        Meta(
+            description="Mean wind at a height of 10 m in open country (default 3.0) [m/s]; at least 0; at most 30"
+        ),
     ] = 3.0
     shielding: Annotated[
         Literal["average", "exposed", "sheltered"],
-        Meta(description="sheltered (town centre), average (suburb) or exposed (open country)"),
+        Meta(
+            description="sheltered (town centre), average (suburb) or exposed (open country) (default average)"
+        ),
     ] = "average"
     ground_insulation: Annotated[
         float,
-        Meta(description="Thermal resistance of insulation on the soil [m2.K/W]; at least 0; at most 50"),
+        Meta(
+            description="Thermal resistance of insulation on the soil (default 0.0) [m2.K/W]; at least 0; at most 50"
+        ),
     ] = 0.0
 
 
 class UnheatedSpace(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     name: Annotated[str, Meta(description="Name for people")]
     temperature: (
         Annotated[
             float,
-            Meta(description="Temperature of the unheated space; without it from its heat balance [degC]"),
+            Meta(description="Temperature of the unheated space; from its heat balance if not given [degC]"),
         ]
         | None
     )
@@ -2831,9 +4324,7 @@ class UnheatedSpace(Struct, kw_only=True):
 class UnheatedSpaceInput(Struct, kw_only=True):
     id: Annotated[
         str,
-        Meta(
-            description="Name by which the caller knows this item; at least 1 characters; at most 64 characters"
-        ),
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
     ]
     name: Annotated[
         str,
@@ -2843,7 +4334,7 @@ class UnheatedSpaceInput(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Temperature of the unheated space; without it from its heat balance [degC]; at least -60; at most 60"
+                description="Temperature of the unheated space; from its heat balance if not given [degC]; at least -60; at most 60"
             ),
         ]
         | UnsetType
@@ -2865,7 +4356,7 @@ class UnheatedSpaceInput(Struct, kw_only=True):
     air_change: Annotated[
         float,
         Meta(
-            description="Outside air by leaks and windows, in volumes of the room [1/h]; at least 0; at most 20"
+            description="Outside air by leaks and windows, in volumes of the room (default 0.5) [1/h]; at least 0; at most 20"
         ),
     ] = 0.5
     ground_contact: (
@@ -2875,23 +4366,23 @@ class UnheatedSpaceInput(Struct, kw_only=True):
     ) = UNSET
 
 
-Place2: TypeAlias = Annotated[
+Place1: TypeAlias = Annotated[
     tuple[float, float],
-    Meta(description="Where in the plan, x and y [m] [m]; at least 2 items; at most 2 items"),
+    Meta(description="Where in the plan, x and y [m]; at least 2 items; at most 2 items"),
 ]
 
 
 class UnplacedCircuit(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     room: Annotated[str, Meta(description="The id of a room")]
-    code: Annotated[str, Meta(description="Stable code")]
+    code: Annotated[str, Meta(description="Code that stays the same from release to release")]
     place: (
         Annotated[
-            Place2, Meta(description="Where in the plan, x and y [m] [m]; at least 2 items; at most 2 items")
+            Place1, Meta(description="Where in the plan, x and y [m]; at least 2 items; at most 2 items")
         ]
         | None
     )
-    message: Annotated[str, Meta(description="Explanation")]
+    message: Annotated[str, Meta(description="The same in words")]
 
 
 class ValveSetting(Struct, kw_only=True):
@@ -2953,12 +4444,12 @@ class Wall(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Length of this part of the edge; without it what other walls leave of the edge [m]"
+                description="Length of this part of the edge; what other walls leave of the edge if not given [m]"
             ),
         ]
         | None
     )
-    openings: Annotated[list[Opening], Meta(description="Windows and doors in the element")]
+    openings: Annotated[list[Opening2], Meta(description="Windows and doors in the element")]
     name: Annotated[str, Meta(description="Name for people")]
 
 
@@ -2993,6 +4484,31 @@ class WallAllowedInput(Struct, kw_only=True):
     ) = UNSET
 
 
+class WallDistance(Struct, kw_only=True):
+    ring: Annotated[int, Meta(description="0 for the outline, then the voids in order [1]")]
+    edge: Annotated[
+        int,
+        Meta(description="Wall of the outline: 0 runs from its first corner to its second, and so on [1]"),
+    ]
+    distance: Annotated[
+        float,
+        Meta(description="From the wall to the pipe's centre line, square to the wall [m]"),
+    ]
+    on_wall: Annotated[
+        tuple[float, float],
+        Meta(
+            description="End of the dimension line on the wall, x and y [m] [m]; at least 2 items; at most 2 items"
+        ),
+    ]
+    on_pipe: Annotated[
+        tuple[float, float],
+        Meta(
+            description="End of the dimension line on the pipe, x and y [m] [m]; at least 2 items; at most 2 items"
+        ),
+    ]
+    step: Annotated[int, Meta(description="Number of the step [1]")]
+
+
 class WallInput(Struct, kw_only=True):
     edge: Annotated[
         int,
@@ -3010,7 +4526,7 @@ class WallInput(Struct, kw_only=True):
     beyond: Annotated[
         Literal["adiabatic", "ground", "heated_neighbour", "outside", "room", "underfloor_space", "unheated"],
         Meta(
-            description="What lies beyond: outside air, ground, the ventilated underfloor_space of a suspended floor, an unheated space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing is lost)"
+            description="What lies beyond: outside air, ground, the ventilated underfloor_space of a suspended floor, an unheated space, a heated_neighbour (at neighbour_temperature), another room of this request, or adiabatic (nothing is lost) (default outside)"
         ),
     ] = "outside"
     neighbour: (
@@ -3052,7 +4568,7 @@ class WallInput(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Length of this part of the edge; without it what other walls leave of the edge [m]; at least 0.01; at most 200"
+                description="Length of this part of the edge; what other walls leave of the edge if not given [m]; at least 0.01; at most 200"
             ),
         ]
         | UnsetType
@@ -3133,17 +4649,23 @@ class WarmUp(Struct, kw_only=True):
         | None
     )
     source_power: (
-        Annotated[float, Meta(description="Most that the source can give per floor area [W/m2]")] | None
+        Annotated[float, Meta(description="Greatest heat that the source can give per floor area [W/m2]")]
+        | None
     )
-    setback: Annotated[Setback, Meta(description="A lowering at night out of the steady state")] | None
+    setback: Annotated[Setback, Meta(description="A setback at night from the steady state")] | None
 
 
 class WarmUpInput(Struct, kw_only=True):
     duration: Annotated[
         float,
-        Meta(description="How long the section is followed [s]; at least 600; at most 2.6e+06"),
+        Meta(
+            description="How long the section is followed (default 172800.0) [s]; at least 600; at most 2.6e+06"
+        ),
     ] = 172800.0
-    time_step: Annotated[float, Meta(description="Step of time [s]; at least 1; at most 86400")] = 900.0
+    time_step: Annotated[
+        float,
+        Meta(description="Step of time (default 900.0) [s]; at least 1; at most 86400"),
+    ] = 900.0
     initial_temperature: (
         Annotated[
             float,
@@ -3157,13 +4679,15 @@ class WarmUpInput(Struct, kw_only=True):
     source_power: (
         Annotated[
             float,
-            Meta(description="Most that the source can give per floor area [W/m2]; at least 1; at most 2000"),
+            Meta(
+                description="Greatest heat that the source can give per floor area [W/m2]; at least 1; at most 2000"
+            ),
         ]
         | UnsetType
         | None
     ) = UNSET
     setback: (
-        Annotated[SetbackInput, Meta(description="A lowering at night out of the steady state")]
+        Annotated[SetbackInput, Meta(description="A setback at night from the steady state")]
         | UnsetType
         | None
     ) = UNSET
@@ -3172,7 +4696,7 @@ class WarmUpInput(Struct, kw_only=True):
 class WarmUpPoint(Struct, kw_only=True):
     time: Annotated[
         float,
-        Meta(description="Time since the start of the warm-up or of the lowering [s]"),
+        Meta(description="Time since the start of the warm-up or of the setback [s]"),
     ]
     water_temperature: (
         Annotated[float, Meta(description="Mean temperature of the water in the pipe [degC]")] | None
@@ -3183,6 +4707,100 @@ class WarmUpPoint(Struct, kw_only=True):
     mean_surface_temperature: Annotated[float, Meta(description="Mean floor surface temperature [degC]")]
 
 
+class WaterLimits(Struct, kw_only=True):
+    specific_volume: (
+        Annotated[float, Meta(description="Content of the system over the output of the source [m3/W]")]
+        | None
+    )
+    limited: Annotated[bool, Meta(description="Whether there is a limit of hardness for this system")]
+    hardness_limit: (
+        Annotated[float, Meta(description="Highest sum of alkaline earths in the water [mol/m3]")] | None
+    )
+    hardness: (
+        Annotated[
+            float,
+            Meta(description="Sum of alkaline earths in the water; 1 degree dH is 0.178 mol/m3 [mol/m3]"),
+        ]
+        | None
+    )
+    lowest_ph: Annotated[float, Meta(description="Lowest pH [1]")]
+    highest_ph: Annotated[float, Meta(description="Highest pH [1]")]
+    low_salt_conductivity: Annotated[
+        float,
+        Meta(description="Highest conductivity of water that counts as low in salt [S/m]"),
+    ]
+    highest_conductivity: Annotated[float, Meta(description="Highest conductivity [S/m]")]
+    source: Annotated[str, Meta(description="Document, edition and clause, or a named trade practice")]
+
+
+class WaterSide(Struct, kw_only=True):
+    source_output: Annotated[float, Meta(description="Least output of a single heat source [W]")] | None
+    kind: Annotated[
+        Literal["small_content", "usual"],
+        Meta(description="usual, or small_content: less than 0.3 l/kW of water in it, or an electric heater"),
+    ]
+    hardness: (
+        Annotated[
+            float,
+            Meta(description="Sum of alkaline earths in the water; 1 degree dH is 0.178 mol/m3 [mol/m3]"),
+        ]
+        | None
+    )
+    aluminium: Annotated[bool, Meta(description="Whether the water touches aluminium")]
+    precharge_pressure: (
+        Annotated[float, Meta(description="Gas pressure of the empty vessel (gauge) [Pa]")] | None
+    )
+    fill_pressure: (
+        Annotated[float, Meta(description="Pressure to fill the cold system to (gauge) [Pa]")] | None
+    )
+
+
+class WaterSideInput(Struct, kw_only=True):
+    source_output: (
+        Annotated[
+            float, Meta(description="Least output of a single heat source [W]; at least 500; at most 5e+06")
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    kind: Annotated[
+        Literal["small_content", "usual"],
+        Meta(
+            description="usual, or small_content: less than 0.3 l/kW of water in it, or an electric heater (default usual)"
+        ),
+    ] = "usual"
+    hardness: (
+        Annotated[
+            float,
+            Meta(
+                description="Sum of alkaline earths in the water; 1 degree dH is 0.178 mol/m3 [mol/m3]; at least 0; at most 20"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    aluminium: Annotated[
+        bool,
+        Meta(description="Whether the water touches aluminium (default false)"),
+    ] = False
+    precharge_pressure: (
+        Annotated[
+            float,
+            Meta(description="Gas pressure of the empty vessel (gauge) [Pa]; at least 10000; at most 1e+06"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    fill_pressure: (
+        Annotated[
+            float,
+            Meta(description="Pressure to fill the cold system to (gauge) [Pa]; at least 0; at most 1e+07"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+
+
 class Working(Struct, kw_only=True):
     symbol: Annotated[str, Meta(description="Symbol of the formula")]
     name: Annotated[str, Meta(description="Name for people")]
@@ -3190,6 +4808,31 @@ class Working(Struct, kw_only=True):
     unit: Annotated[str, Meta(description="Unit")]
     formula: Annotated[str, Meta(description="The formula with its symbols")]
     source: Annotated[str, Meta(description="Document, edition and clause, or a named trade practice")]
+
+
+class AreaQuantities(Struct, kw_only=True):
+    area_id: Annotated[str, Meta(description="The id of an area")]
+    floor_area: Annotated[float, Meta(description="Floor area net of voids [m2]")]
+    measured: Annotated[
+        bool,
+        Meta(description="Whether boards, film and edge strip were measured on an outline"),
+    ]
+    pipe_length: Annotated[
+        float,
+        Meta(description="Pipe that lies in this floor, that of other rooms' tails included [m]"),
+    ]
+    wall_length: Annotated[float, Meta(description="Walls and voids along which edge strip runs [m]")]
+    edge_strip_height: Annotated[float, Meta(description="Height that the edge strip needs [m]")]
+    boards: Annotated[list[BoardCount], Meta(description="Boards by layer, from below")]
+    film_area: Annotated[float, Meta(description="Film with laps and what is turned up [m2]")]
+    film_sheets: Annotated[list[FilmSheet], Meta(description="Sheets of film as they lie")]
+    film_lap: Annotated[float, Meta(description="Lap of neighbouring sheets as laid [m]")] | None
+    tape_length: Annotated[
+        float,
+        Meta(description="Tape along laps, and along walls under flowing screed [m]"),
+    ]
+    screed_volume: Annotated[float, Meta(description="Screed without the pipe in it [m3]")]
+    total_screed_mass: Annotated[float, Meta(description="Mass of the screed in all [kg]")]
 
 
 class Catalogue(Struct, kw_only=True):
@@ -3202,7 +4845,7 @@ class Catalogue(Struct, kw_only=True):
 
 
 class Circuit(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     length: Annotated[
         float,
         Meta(description="Length along the pipe's axis, arcs and both tails included [m]"),
@@ -3229,7 +4872,7 @@ class Circuit(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Flow coefficient of the presetting valve wide open: m3/h of water at a drop of 1 bar [m3/h]"
+                description="Flow coefficient of the presetting valve fully open: m3/h of water at a drop of 1 bar [m3/h]"
             ),
         ]
         | None
@@ -3237,7 +4880,7 @@ class Circuit(Struct, kw_only=True):
 
 
 class CircuitHydraulics(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     heat_flow: Annotated[
         float,
         Meta(description="Heat that the water gives, to the room and downwards [W]"),
@@ -3285,11 +4928,11 @@ class CircuitHydraulics(Struct, kw_only=True):
     ]
     fixed_pressure_drop: Annotated[float, Meta(description="Pressure drop of the flow meter [Pa]")]
     open_valve_pressure_drop: Annotated[
-        float, Meta(description="Pressure drop of the presetting valve wide open [Pa]")
+        float, Meta(description="Pressure drop of the presetting valve fully open [Pa]")
     ]
     valve_pressure_drop: Annotated[
         float,
-        Meta(description="Pressure drop that the presetting valve must take [Pa]"),
+        Meta(description="Pressure drop that the presetting valve must take up [Pa]"),
     ]
     total_pressure_drop: Annotated[
         float, Meta(description="Pressure drop of pipe, flow meter and set valve [Pa]")
@@ -3303,7 +4946,7 @@ class CircuitHydraulics(Struct, kw_only=True):
     valve_setting: Annotated[float, Meta(description="Setting on the valve's own scale [1]")] | None
     valve_authority: Annotated[
         float,
-        Meta(description="Drop of the open valve over the drop of the whole circuit with it [1]"),
+        Meta(description="Pressure drop of the open valve divided by that of the whole circuit [1]"),
     ]
     water_content: Annotated[float, Meta(description="Volume of fluid in the pipe [m3]")]
     open_same_pressure: Annotated[
@@ -3319,9 +4962,7 @@ class CircuitHydraulics(Struct, kw_only=True):
 class CircuitInput(Struct, kw_only=True):
     id: Annotated[
         str,
-        Meta(
-            description="Name by which the caller knows this item; at least 1 characters; at most 64 characters"
-        ),
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
     ]
     length: Annotated[
         float,
@@ -3377,7 +5018,7 @@ class CircuitInput(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Flow coefficient of the presetting valve wide open: m3/h of water at a drop of 1 bar [m3/h]; at least 0.001; at most 100"
+                description="Flow coefficient of the presetting valve fully open: m3/h of water at a drop of 1 bar [m3/h]; at least 0.001; at most 100"
             ),
         ]
         | UnsetType
@@ -3385,8 +5026,164 @@ class CircuitInput(Struct, kw_only=True):
     ) = UNSET
 
 
+class CircuitToLay(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
+    room: Annotated[str, Meta(description="The id of a room")]
+    pieces: Annotated[
+        list[PathPiece],
+        Meta(description="Straight lines and arcs of the pipe's centre line from flow to return"),
+    ]
+    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
+    pattern: Annotated[
+        Literal["counterflow", "serpentine"],
+        Meta(
+            description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room"
+        ),
+    ]
+    port_height: Annotated[
+        float,
+        Meta(description="Pipe between a port of the manifold and the screed, one way [m]"),
+    ]
+    storey: Annotated[str, Meta(description="The id of a storey")] | None
+    manifold: Annotated[str, Meta(description="The id of a manifold")]
+    port: Annotated[int, Meta(description="Port of the manifold, counted from 1 [1]")] | None
+    coil: Annotated[str, Meta(description="Number of the coil in the order in which they are opened")] | None
+    coil_start_mark: Annotated[
+        float,
+        Meta(description="Metre mark of the coil at which the circuit's piece begins [m]"),
+    ]
+
+
+class CircuitToLayInput(Struct, kw_only=True):
+    id: Annotated[
+        str,
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
+    ]
+    room: Annotated[
+        str,
+        Meta(description="The id of a room; at least 0 characters; at most 64 characters"),
+    ]
+    pieces: Annotated[
+        list[PathPieceInput],
+        Meta(
+            description="Straight lines and arcs of the pipe's centre line from flow to return; at least 1 items; at most 1000 items"
+        ),
+    ]
+    pipe_spacing: Annotated[
+        float,
+        Meta(description="Distance between pipe centres [m]; at least 0.03; at most 0.6"),
+    ]
+    pattern: Annotated[
+        Literal["counterflow", "serpentine"],
+        Meta(
+            description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room (default counterflow)"
+        ),
+    ] = "counterflow"
+    port_height: Annotated[
+        float,
+        Meta(
+            description="Pipe between a port of the manifold and the screed, one way (default 0.0) [m]; at least 0; at most 5"
+        ),
+    ] = 0.0
+    storey: (
+        Annotated[str, Meta(description="The id of a storey; at least 1 characters; at most 64 characters")]
+        | UnsetType
+        | None
+    ) = UNSET
+    manifold: Annotated[
+        str,
+        Meta(description="The id of a manifold (default 1); at least 1 characters; at most 64 characters"),
+    ] = "1"
+    port: (
+        Annotated[int, Meta(description="Port of the manifold, counted from 1 [1]; at least 1; at most 256")]
+        | UnsetType
+        | None
+    ) = UNSET
+    coil: (
+        Annotated[
+            str,
+            Meta(
+                description="Number of the coil in the order in which they are opened; at least 0 characters; at most 16 characters"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    coil_start_mark: Annotated[
+        float,
+        Meta(
+            description="Metre mark of the coil at which the circuit's piece begins (default 0.0) [m]; at least 0; at most 1000"
+        ),
+    ] = 0.0
+
+
+class Commissioning(Struct, kw_only=True):
+    pipe_material: Annotated[
+        Literal["PB", "PE-RT", "PE-X", "PP-R", "multilayer"],
+        Meta(description="Material of the pipe, for its give and its thermal expansion"),
+    ]
+    leak_test: Annotated[LeakTest, Meta(description="The leak test before the pour")]
+    flushing: Annotated[Flushing, Meta(description="How the circuits are flushed")]
+    water_side: Annotated[WaterSide, Meta(description="The heat source and the water to fill with")]
+    pour_temperature: Annotated[float, Meta(description="Temperature of the fresh screed [degC]")]
+    project: Annotated[str, Meta(description="Name of the project, printed on the records")]
+
+
+class CommissioningInput(Struct, kw_only=True):
+    pipe_material: Annotated[
+        Literal["PB", "PE-RT", "PE-X", "PP-R", "multilayer"],
+        Meta(description="Material of the pipe, for its give and its thermal expansion (default PE-X)"),
+    ] = "PE-X"
+    leak_test: Annotated[LeakTestInput, Meta(description="The leak test before the pour")] = field(
+        default_factory=lambda: convert(
+            {
+                "medium": "water",
+                "operating_pressure": None,
+                "component_rating": 600000.0,
+                "test_pressure": None,
+                "duration": 86400.0,
+                "test_temperature": 15.0,
+                "temperature_change": 5.0,
+                "trapped_air": 0.005,
+            },
+            type=LeakTestInput,
+        )
+    )
+    flushing: Annotated[FlushingInput, Meta(description="How the circuits are flushed")] = field(
+        default_factory=lambda: convert(
+            {"velocity": 0.6, "exchanges": 3, "water_temperature": 10.0}, type=FlushingInput
+        )
+    )
+    water_side: Annotated[
+        WaterSideInput,
+        Meta(description="The heat source and the water to fill with"),
+    ] = field(
+        default_factory=lambda: convert(
+            {
+                "source_output": None,
+                "kind": "usual",
+                "hardness": None,
+                "aluminium": False,
+                "precharge_pressure": None,
+                "fill_pressure": None,
+            },
+            type=WaterSideInput,
+        )
+    )
+    pour_temperature: Annotated[
+        float,
+        Meta(description="Temperature of the fresh screed (default 15.0) [degC]; at least 0; at most 40"),
+    ] = 15.0
+    project: Annotated[
+        str,
+        Meta(
+            description="Name of the project, printed on the records; at least 0 characters; at most 120 characters"
+        ),
+    ] = ""
+
+
 class Construction(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     u_value: (
         Annotated[
             float,
@@ -3403,9 +5200,7 @@ class Construction(Struct, kw_only=True):
 class ConstructionInput(Struct, kw_only=True):
     id: Annotated[
         str,
-        Meta(
-            description="Name by which the caller knows this item; at least 1 characters; at most 64 characters"
-        ),
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
     ]
     u_value: (
         Annotated[
@@ -3451,7 +5246,9 @@ class CuringPlanInputs(Struct, kw_only=True):
     ]
     flexural_class: Annotated[
         Literal["F4", "F5", "F7"],
-        Meta(description="Flexural strength class of EN 13813; F4 is the lowest and asks for most thickness"),
+        Meta(
+            description="Flexural strength class of EN 13813; F4 is the lowest and needs the greatest thickness"
+        ),
     ]
     pipe_outside_diameter: Annotated[
         float, Meta(description="Outside diameter of the pipe, without a sheath [m]")
@@ -3492,15 +5289,13 @@ class CuringPlanInputs(Struct, kw_only=True):
     ]
     planned_heating_date: (
         Annotated[
-            date_aliased,
-            Meta(description="Day on which the site would like to start heating, in 1990 to 2150"),
+            date_aliased, Meta(description="Day on which the site plans to start heating, in 1990 to 2150")
         ]
         | None
     )
     planned_covering_date: (
         Annotated[
-            date_aliased,
-            Meta(description="Day on which the site would like to lay the covering, in 1990 to 2150"),
+            date_aliased, Meta(description="Day on which the site plans to lay the covering, in 1990 to 2150")
         ]
         | None
     )
@@ -3515,6 +5310,123 @@ class CuringPlanInputs(Struct, kw_only=True):
         list[float],
         Meta(description="Floor areas of the rooms, for the moisture test points [m2]"),
     ]
+
+
+class CuringPlanInputsInput(Struct, kw_only=True):
+    binder: Annotated[
+        Literal["calcium_sulphate", "calcium_sulphate_flowing", "cement"],
+        Meta(
+            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560)"
+        ),
+    ]
+    thickness: Annotated[
+        float,
+        Meta(
+            description="Whole thickness of the screed on the insulation, pipe included [m]; at least 0.01; at most 0.2"
+        ),
+    ]
+    pour_date: Annotated[
+        date_aliased,
+        Meta(description="Day on which the screed is poured: day 0 of the plan, in 1990 to 2150"),
+    ]
+    maximum_supply_temperature: Annotated[
+        float,
+        Meta(description="Highest supply temperature of the design [degC]; at least 20; at most 90"),
+    ]
+    covering: Annotated[
+        Literal["carpet", "ceramic", "laminate", "natural_stone", "resilient", "timber"],
+        Meta(description="Family of the floor covering"),
+    ]
+    flexural_class: Annotated[
+        Literal["F4", "F5", "F7"],
+        Meta(
+            description="Flexural strength class of EN 13813; F4 is the lowest and needs the greatest thickness (default F4)"
+        ),
+    ] = "F4"
+    pipe_outside_diameter: Annotated[
+        float,
+        Meta(
+            description="Outside diameter of the pipe, without a sheath (default 0.016) [m]; at least 0.008; at most 0.032"
+        ),
+    ] = 0.016
+    imposed_load: Annotated[
+        float,
+        Meta(
+            description="Imposed load on the floor area (2000 in a dwelling) (default 2000.0) [N/m2]; at least 500; at most 50000"
+        ),
+    ] = 2000.0
+    concentrated_load: Annotated[
+        float,
+        Meta(
+            description="Largest single load on the floor; 0 where only the load per area is demanded (default 0.0) [N]; at least 0; at most 50000"
+        ),
+    ] = 0.0
+    insulation_compressibility: Annotated[
+        float,
+        Meta(
+            description="Compressibility c of all insulation below the screed together (EN 13163) (default 0.005) [m]; at least 0; at most 0.03"
+        ),
+    ] = 0.005
+    rule_set: Annotated[
+        Literal["cautious", "maker", "standard"],
+        Meta(
+            description="Rules of the first heat-up: standard (EN 1264-4), cautious (longer wait, small steps) or maker (the values of the screed maker's sheet in maker_rules) (default standard)"
+        ),
+    ] = "standard"
+    maker_rules: (
+        Annotated[
+            MakerRulesInput,
+            Meta(
+                description="The values of the screed maker's sheet; given if and only if rule_set is maker"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    start_temperature: (
+        Annotated[
+            float,
+            Meta(
+                description="Supply temperature on the first days of heating [degC]; at least 10; at most 60"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    maturity_heating: Annotated[
+        bool,
+        Meta(description="Whether a second heating period follows before the moisture test (default false)"),
+    ] = False
+    planned_heating_date: (
+        Annotated[
+            date_aliased, Meta(description="Day on which the site plans to start heating, in 1990 to 2150")
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    planned_covering_date: (
+        Annotated[
+            date_aliased, Meta(description="Day on which the site plans to lay the covering, in 1990 to 2150")
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    lowest_air_temperature: (
+        Annotated[
+            float,
+            Meta(
+                description="Lowest air temperature expected at the floor between pour and handover [degC]; at least -50; at most 40"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    room_areas: Annotated[
+        list[float],
+        Meta(
+            description="Floor areas of the rooms, for the moisture test points [m2]; at least 0 items; at most 500 items"
+        ),
+    ] = field(default_factory=list)
 
 
 class CuringPlanRequest(Struct, kw_only=True):
@@ -3544,34 +5456,38 @@ class CuringPlanRequest(Struct, kw_only=True):
     ]
     flexural_class: Annotated[
         Literal["F4", "F5", "F7"],
-        Meta(description="Flexural strength class of EN 13813; F4 is the lowest and asks for most thickness"),
+        Meta(
+            description="Flexural strength class of EN 13813; F4 is the lowest and needs the greatest thickness (default F4)"
+        ),
     ] = "F4"
     pipe_outside_diameter: Annotated[
         float,
-        Meta(description="Outside diameter of the pipe, without a sheath [m]; at least 0.008; at most 0.032"),
+        Meta(
+            description="Outside diameter of the pipe, without a sheath (default 0.016) [m]; at least 0.008; at most 0.032"
+        ),
     ] = 0.016
     imposed_load: Annotated[
         float,
         Meta(
-            description="Imposed load on the floor area (2000 in a dwelling) [N/m2]; at least 500; at most 50000"
+            description="Imposed load on the floor area (2000 in a dwelling) (default 2000.0) [N/m2]; at least 500; at most 50000"
         ),
     ] = 2000.0
     concentrated_load: Annotated[
         float,
         Meta(
-            description="Largest single load on the floor; 0 where only the load per area is demanded [N]; at least 0; at most 50000"
+            description="Largest single load on the floor; 0 where only the load per area is demanded (default 0.0) [N]; at least 0; at most 50000"
         ),
     ] = 0.0
     insulation_compressibility: Annotated[
         float,
         Meta(
-            description="Compressibility c of all insulation below the screed together (EN 13163) [m]; at least 0; at most 0.03"
+            description="Compressibility c of all insulation below the screed together (EN 13163) (default 0.005) [m]; at least 0; at most 0.03"
         ),
     ] = 0.005
     rule_set: Annotated[
         Literal["cautious", "maker", "standard"],
         Meta(
-            description="Rules of the first heat-up: standard (EN 1264-4), cautious (longer wait, small steps) or maker (the values of the screed maker's sheet in maker_rules)"
+            description="Rules of the first heat-up: standard (EN 1264-4), cautious (longer wait, small steps) or maker (the values of the screed maker's sheet in maker_rules) (default standard)"
         ),
     ] = "standard"
     maker_rules: (
@@ -3596,20 +5512,18 @@ class CuringPlanRequest(Struct, kw_only=True):
     ) = UNSET
     maturity_heating: Annotated[
         bool,
-        Meta(description="Whether a second heating period follows before the moisture test"),
+        Meta(description="Whether a second heating period follows before the moisture test (default false)"),
     ] = False
     planned_heating_date: (
         Annotated[
-            date_aliased,
-            Meta(description="Day on which the site would like to start heating, in 1990 to 2150"),
+            date_aliased, Meta(description="Day on which the site plans to start heating, in 1990 to 2150")
         ]
         | UnsetType
         | None
     ) = UNSET
     planned_covering_date: (
         Annotated[
-            date_aliased,
-            Meta(description="Day on which the site would like to lay the covering, in 1990 to 2150"),
+            date_aliased, Meta(description="Day on which the site plans to lay the covering, in 1990 to 2150")
         ]
         | UnsetType
         | None
@@ -3633,147 +5547,9 @@ class CuringPlanRequest(Struct, kw_only=True):
     workings: Annotated[
         bool,
         Meta(
-            description="Whether the answer carries its workings: the intermediate values with formula and source"
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
         ),
     ] = False
-
-
-class CuringPlanResponse(Struct, kw_only=True):
-    inputs: Annotated[CuringPlanInputs, Meta(description="The inputs as used, defaults filled in")]
-    earliest_heating: Annotated[
-        date_aliased,
-        Meta(description="First day on which heating may start, in 1990 to 2199"),
-    ]
-    earliest_covering: Annotated[
-        date_aliased,
-        Meta(
-            description="First day to plan the covering for; only a moisture measurement releases the floor, in 1990 to 2199"
-        ),
-    ]
-    stages: Annotated[list[CuringStage], Meta(description="Stages in order, without gap or overlap")]
-    daily_programme: Annotated[
-        list[ProgrammeDay],
-        Meta(description="Supply temperature of every heating day in order"),
-    ]
-    screed_cover: Annotated[float, Meta(description="Screed above the top of the pipe [m]")]
-    nominal_thickness: Annotated[
-        float, Meta(description="Least thickness in the table, without the pipe [m]")
-    ]
-    minimum_screed_cover: Annotated[
-        float,
-        Meta(description="Least screed above the pipe that the rules ask for [m]"),
-    ]
-    minimum_thickness: Annotated[
-        float,
-        Meta(description="Least whole thickness that the rules ask for, pipe included [m]"),
-    ]
-    screed_mass: Annotated[
-        float,
-        Meta(description="Mass of the screed per floor area, at the upper usual density [kg/m2]"),
-    ]
-    film_thickness: Annotated[
-        float,
-        Meta(description="Least thickness of the film between insulation and screed [m]"),
-    ]
-    film_lap: Annotated[float, Meta(description="Least lap of the film's sheets [m]")]
-    highest_supply_temperature: Annotated[
-        float, Meta(description="Highest supply temperature in the programme [degC]")
-    ]
-    binder_temperature_limit: Annotated[
-        float, Meta(description="Highest temperature that the screed stands [degC]")
-    ]
-    surface_temperature_limit: Annotated[
-        float, Meta(description="Highest permitted floor surface temperature [degC]")
-    ]
-    drying_days: Annotated[
-        int,
-        Meta(description="Estimated drying time after curing, unheated; a planning value [d]"),
-    ]
-    moisture_limit: Annotated[
-        MoistureLimit,
-        Meta(description="Residual moisture at which the covering may be laid on the heated screed"),
-    ]
-    test_points: Annotated[
-        list[int],
-        Meta(description="Moisture test points of each room, in the order of room_areas [1]"),
-    ]
-    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
-    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
-    engine_version: Annotated[
-        str,
-        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
-    ]
-    workings: (
-        Annotated[
-            list[Working],
-            Meta(
-                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
-            ),
-        ]
-        | UnsetType
-    ) = UNSET
-
-
-class CuringPlanResult(Struct, kw_only=True):
-    earliest_heating: Annotated[
-        date_aliased,
-        Meta(description="First day on which heating may start, in 1990 to 2199"),
-    ]
-    earliest_covering: Annotated[
-        date_aliased,
-        Meta(
-            description="First day to plan the covering for; only a moisture measurement releases the floor, in 1990 to 2199"
-        ),
-    ]
-    stages: Annotated[list[CuringStage], Meta(description="Stages in order, without gap or overlap")]
-    daily_programme: Annotated[
-        list[ProgrammeDay],
-        Meta(description="Supply temperature of every heating day in order"),
-    ]
-    screed_cover: Annotated[float, Meta(description="Screed above the top of the pipe [m]")]
-    nominal_thickness: Annotated[
-        float, Meta(description="Least thickness in the table, without the pipe [m]")
-    ]
-    minimum_screed_cover: Annotated[
-        float,
-        Meta(description="Least screed above the pipe that the rules ask for [m]"),
-    ]
-    minimum_thickness: Annotated[
-        float,
-        Meta(description="Least whole thickness that the rules ask for, pipe included [m]"),
-    ]
-    screed_mass: Annotated[
-        float,
-        Meta(description="Mass of the screed per floor area, at the upper usual density [kg/m2]"),
-    ]
-    film_thickness: Annotated[
-        float,
-        Meta(description="Least thickness of the film between insulation and screed [m]"),
-    ]
-    film_lap: Annotated[float, Meta(description="Least lap of the film's sheets [m]")]
-    highest_supply_temperature: Annotated[
-        float, Meta(description="Highest supply temperature in the programme [degC]")
-    ]
-    binder_temperature_limit: Annotated[
-        float, Meta(description="Highest temperature that the screed stands [degC]")
-    ]
-    surface_temperature_limit: Annotated[
-        float, Meta(description="Highest permitted floor surface temperature [degC]")
-    ]
-    drying_days: Annotated[
-        int,
-        Meta(description="Estimated drying time after curing, unheated; a planning value [d]"),
-    ]
-    moisture_limit: Annotated[
-        MoistureLimit,
-        Meta(description="Residual moisture at which the covering may be laid on the heated screed"),
-    ]
-    test_points: Annotated[
-        list[int],
-        Meta(description="Moisture test points of each room, in the order of room_areas [1]"),
-    ]
-    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
-    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
 
 
 class DesignScreed(Struct, kw_only=True):
@@ -3789,7 +5565,9 @@ class DesignScreed(Struct, kw_only=True):
     ]
     flexural_class: Annotated[
         Literal["F4", "F5", "F7"],
-        Meta(description="Flexural strength class of EN 13813; F4 is the lowest and asks for most thickness"),
+        Meta(
+            description="Flexural strength class of EN 13813; F4 is the lowest and needs the greatest thickness"
+        ),
     ]
     imposed_load: Annotated[
         float,
@@ -3827,23 +5605,25 @@ class DesignScreedInput(Struct, kw_only=True):
     binder: Annotated[
         Literal["calcium_sulphate", "calcium_sulphate_flowing", "cement"],
         Meta(
-            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560)"
+            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560) (default cement)"
         ),
     ] = "cement"
     flexural_class: Annotated[
         Literal["F4", "F5", "F7"],
-        Meta(description="Flexural strength class of EN 13813; F4 is the lowest and asks for most thickness"),
+        Meta(
+            description="Flexural strength class of EN 13813; F4 is the lowest and needs the greatest thickness (default F4)"
+        ),
     ] = "F4"
     imposed_load: Annotated[
         float,
         Meta(
-            description="Imposed load on the floor area (2000 in a dwelling) [N/m2]; at least 500; at most 50000"
+            description="Imposed load on the floor area (2000 in a dwelling) (default 2000.0) [N/m2]; at least 500; at most 50000"
         ),
     ] = 2000.0
     rule_set: Annotated[
         Literal["cautious", "maker", "standard"],
         Meta(
-            description="Rules of the first heat-up: standard (EN 1264-4), cautious (longer wait, small steps) or maker (the values of the screed maker's sheet in maker_rules)"
+            description="Rules of the first heat-up: standard (EN 1264-4), cautious (longer wait, small steps) or maker (the values of the screed maker's sheet in maker_rules) (default standard)"
         ),
     ] = "standard"
     maker_rules: (
@@ -3869,7 +5649,7 @@ class DesignScreedInput(Struct, kw_only=True):
 
 
 class DrawnCircuit(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     port: Annotated[int, Meta(description="Port of the manifold, counted from 1 [1]")]
     room: Annotated[str, Meta(description="The id of a room")]
     length: Annotated[
@@ -3898,6 +5678,50 @@ class EdgeResult(Struct, kw_only=True):
     surface_profile: Annotated[
         list[ProfilePoint],
         Meta(description="Floor surface from the pipe to midway to the next, or from the edge on"),
+    ]
+
+
+class Filling(Struct, kw_only=True):
+    system_volume: Annotated[float, Meta(description="Volume of fluid in the system [m3]")]
+    precharge_pressure: (
+        Annotated[float, Meta(description="Gas pressure of the empty vessel (gauge) [Pa]")] | None
+    )
+    fill_pressure: (
+        Annotated[float, Meta(description="Pressure to fill the cold system to (gauge) [Pa]")] | None
+    )
+    steps: Annotated[list[FillingStep], Meta(description="Steps in order")]
+
+
+class Finding(Struct, kw_only=True):
+    code: Annotated[str, Meta(description="Code that stays the same from release to release")]
+    severity: Annotated[
+        Literal["note", "violation", "warning"],
+        Meta(
+            description="note (worth knowing), warning (have a second look) or violation (do not build it like this)"
+        ),
+    ]
+    where: Annotated[
+        str,
+        Meta(description="JSON pointer (RFC 6901) to what the finding is about, into the document where_in"),
+    ]
+    where_in: Annotated[
+        Literal["answer", "request"],
+        Meta(
+            description="request: your request, or where you left the field out the inputs of the answer; answer: the answer"
+        ),
+    ]
+    message: Annotated[str, Meta(description="The same in words")]
+    value: Annotated[float, Meta(description="The value concerned, in the unit of its quantity [1]")] | None
+    limit: Annotated[float, Meta(description="The limit concerned, in the unit of its quantity [1]")] | None
+    quantity: (
+        Annotated[str, Meta(description="What value and limit are of: a field name, such as volume_flow")]
+        | None
+    )
+    unit: Annotated[str, Meta(description="Unit")] | None
+    source: Annotated[str, Meta(description="Document, edition and clause, or a named trade practice")] | None
+    places: Annotated[
+        list[FindingPlace],
+        Meta(description="Every place that the finding holds for, the worst first"),
     ]
 
 
@@ -3993,7 +5817,9 @@ class FloorSectionRequest(Struct, kw_only=True):
     ]
     screed_conductivity: Annotated[
         float,
-        Meta(description="Thermal conductivity of the screed [W/(m.K)]; at least 0.2; at most 5"),
+        Meta(
+            description="Thermal conductivity of the screed (default 1.2) [W/(m.K)]; at least 0.2; at most 5"
+        ),
     ] = 1.2
     screed_thickness: (
         Annotated[
@@ -4007,7 +5833,9 @@ class FloorSectionRequest(Struct, kw_only=True):
     ) = UNSET
     screed_heat_capacity: Annotated[
         float,
-        Meta(description="Heat capacity of the screed per volume [J/(m3.K)]; at least 100000; at most 1e+07"),
+        Meta(
+            description="Heat capacity of the screed per volume (default 2100000.0) [J/(m3.K)]; at least 100000; at most 1e+07"
+        ),
     ] = 2100000.0
     layers_above: Annotated[
         list[SectionLayerInput],
@@ -4017,17 +5845,19 @@ class FloorSectionRequest(Struct, kw_only=True):
     ] = field(default_factory=list)
     covering_resistance: Annotated[
         float,
-        Meta(description="Thermal resistance of the floor covering [m2.K/W]; at least 0; at most 1"),
+        Meta(
+            description="Thermal resistance of the floor covering (default 0.1) [m2.K/W]; at least 0; at most 1"
+        ),
     ] = 0.1
     surface_resistance_below: Annotated[
         float,
         Meta(
-            description="Surface resistance of the ceiling below: 0.17 over a room, 0 over ground [m2.K/W]; at least 0; at most 1"
+            description="Surface resistance of the ceiling below: 0.17 over a room, 0 over ground (default 0.17) [m2.K/W]; at least 0; at most 1"
         ),
     ] = 0.17
     room_temperature: Annotated[
         float,
-        Meta(description="Design temperature of the room [degC]; at least -10; at most 45"),
+        Meta(description="Design temperature of the room (default 20.0) [degC]; at least -10; at most 45"),
     ] = 20.0
     temperature_below: (
         Annotated[float, Meta(description="Temperature below the floor [degC]; at least -50; at most 60")]
@@ -4037,7 +5867,7 @@ class FloorSectionRequest(Struct, kw_only=True):
     surface_exchange: Annotated[
         Literal["basic_curve", "constant", "given"],
         Meta(
-            description="Heat transfer to the room by convection and radiation: constant 10.8 W/(m2.K), by the basic characteristic curve of EN 1264-2, or as given"
+            description="Heat transfer to the room by convection and radiation: constant 10.8 W/(m2.K), by the basic characteristic curve of EN 1264-2, or as given (default constant)"
         ),
     ] = "constant"
     surface_coefficient: (
@@ -4053,7 +5883,7 @@ class FloorSectionRequest(Struct, kw_only=True):
     water_velocity: Annotated[
         float,
         Meta(
-            description="Mean velocity of the water, for the film on the bore [m/s]; at least 0.001; at most 5"
+            description="Mean velocity of the water, for the film on the bore (default 0.3) [m/s]; at least 0.001; at most 5"
         ),
     ] = 0.3
     film_coefficient: (
@@ -4087,13 +5917,13 @@ class FloorSectionRequest(Struct, kw_only=True):
     workings: Annotated[
         bool,
         Meta(
-            description="Whether the answer carries its workings: the intermediate values with formula and source"
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
         ),
     ] = False
 
 
 class HeatLossRoom(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     name: Annotated[str, Meta(description="Name for people")]
     room_temperature: Annotated[float, Meta(description="Design temperature of the room [degC]")]
     outline: (
@@ -4125,7 +5955,9 @@ class HeatLossRoom(Struct, kw_only=True):
     elements: Annotated[list[Element], Meta(description="Elements given by their area")]
     heated_floor: Annotated[
         bool,
-        Meta(description="Whether the room's floor is heated: what is lost through it is then shown apart"),
+        Meta(
+            description="Whether the room's floor is heated: what is lost through it is then shown separately"
+        ),
     ]
     air_change: (
         Annotated[float, Meta(description="Outside air by leaks and windows, in volumes of the room [1/h]")]
@@ -4144,9 +5976,7 @@ class HeatLossRoom(Struct, kw_only=True):
 class HeatLossRoomInput(Struct, kw_only=True):
     id: Annotated[
         str,
-        Meta(
-            description="Name by which the caller knows this item; at least 1 characters; at most 64 characters"
-        ),
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
     ]
     name: Annotated[
         str,
@@ -4154,7 +5984,7 @@ class HeatLossRoomInput(Struct, kw_only=True):
     ] = ""
     room_temperature: Annotated[
         float,
-        Meta(description="Design temperature of the room [degC]; at least -10; at most 45"),
+        Meta(description="Design temperature of the room (default 20.0) [degC]; at least -10; at most 45"),
     ] = 20.0
     outline: (
         Annotated[
@@ -4194,7 +6024,7 @@ class HeatLossRoomInput(Struct, kw_only=True):
     depth_below_ground: Annotated[
         float,
         Meta(
-            description="How deep the room's floor lies below the ground outside [m]; at least 0; at most 20"
+            description="How deep the room's floor lies below the ground outside (default 0.0) [m]; at least 0; at most 20"
         ),
     ] = 0.0
     walls: Annotated[
@@ -4215,7 +6045,9 @@ class HeatLossRoomInput(Struct, kw_only=True):
     ] = field(default_factory=list)
     heated_floor: Annotated[
         bool,
-        Meta(description="Whether the room's floor is heated: what is lost through it is then shown apart"),
+        Meta(
+            description="Whether the room's floor is heated: what is lost through it is then shown separately (default true)"
+        ),
     ] = True
     air_change: (
         Annotated[
@@ -4245,7 +6077,7 @@ class HeatLossRoomInput(Struct, kw_only=True):
     reheat_per_area: Annotated[
         float,
         Meta(
-            description="Extra power per floor area to warm up after a setback [W/m2]; at least 0; at most 200"
+            description="Extra power per floor area to warm up after a setback (default 0.0) [W/m2]; at least 0; at most 200"
         ),
     ] = 0.0
 
@@ -4274,7 +6106,7 @@ class HeatOutputInputs(Struct, kw_only=True):
     method: Annotated[
         Literal["automatic", "section", "standard"],
         Meta(
-            description="standard: EN 1264-2; section: the solved section leads; automatic: the standard, and beyond its tables the section beside it"
+            description="standard: EN 1264-2; section: the solved section leads; automatic: the standard, with the section beside it beyond the tables and with poor insulation below, where the section leads if the standard promises too much"
         ),
     ]
 
@@ -4305,15 +6137,19 @@ class HeatOutputRequest(Struct, kw_only=True):
     ]
     screed_conductivity: Annotated[
         float,
-        Meta(description="Thermal conductivity of the screed [W/(m.K)]; at least 0.2; at most 5"),
+        Meta(
+            description="Thermal conductivity of the screed (default 1.2) [W/(m.K)]; at least 0.2; at most 5"
+        ),
     ] = 1.2
     covering_resistance: Annotated[
         float,
-        Meta(description="Thermal resistance of the floor covering [m2.K/W]; at least 0; at most 1"),
+        Meta(
+            description="Thermal resistance of the floor covering (default 0.1) [m2.K/W]; at least 0; at most 1"
+        ),
     ] = 0.1
     room_temperature: Annotated[
         float,
-        Meta(description="Design temperature of the room [degC]; at least -10; at most 45"),
+        Meta(description="Design temperature of the room (default 20.0) [degC]; at least -10; at most 45"),
     ] = 20.0
     temperature_below: (
         Annotated[float, Meta(description="Temperature below the floor [degC]; at least -50; at most 60")]
@@ -4331,13 +6167,13 @@ class HeatOutputRequest(Struct, kw_only=True):
     method: Annotated[
         Literal["automatic", "section", "standard"],
         Meta(
-            description="standard: EN 1264-2; section: the solved section leads; automatic: the standard, and beyond its tables the section beside it"
+            description="standard: EN 1264-2; section: the solved section leads; automatic: the standard, with the section beside it beyond the tables and with poor insulation below, where the section leads if the standard promises too much (default automatic)"
         ),
     ] = "automatic"
     workings: Annotated[
         bool,
         Meta(
-            description="Whether the answer carries its workings: the intermediate values with formula and source"
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
         ),
     ] = False
 
@@ -4376,16 +6212,22 @@ class HeatOutputResponse(Struct, kw_only=True):
         Meta(description="The method that gave the numbers outside by_standard and by_section"),
     ]
     by_standard: (
-        Annotated[OutputByMethod, Meta(description="What EN 1264-2 says; null where it has no value")] | None
+        Annotated[OutputByMethod, Meta(description="Result by EN 1264-2; null where it has no value")] | None
     )
     by_section: (
         Annotated[
-            OutputByMethod, Meta(description="What the solved section says; null when it was not asked for")
+            OutputByMethod, Meta(description="What the solved section says; null when it was not needed")
         ]
         | None
     )
-    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
-    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
     engine_version: Annotated[
         str,
         Meta(description="Version of the engine: the same request to the same version gives the same answer"),
@@ -4415,7 +6257,7 @@ class HydraulicsInputs(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Flow coefficient of the presetting valve wide open: m3/h of water at a drop of 1 bar [m3/h]"
+                description="Flow coefficient of the presetting valve fully open: m3/h of water at a drop of 1 bar [m3/h]"
             ),
         ]
         | None
@@ -4444,14 +6286,14 @@ class HydraulicsInputs(Struct, kw_only=True):
         | None
     )
     frost_temperature: (
-        Annotated[float, Meta(description="Lowest temperature that the filled system must stand [degC]")]
+        Annotated[float, Meta(description="Lowest temperature that the filled system must withstand [degC]")]
         | None
     )
     expansion: Annotated[
         Expansion,
         Meta(description="The closed system round the circuits, for its expansion vessel"),
     ]
-    limits: Annotated[HydraulicsLimits, Meta(description="Limits that the circuits are judged by")]
+    limits: Annotated[HydraulicsLimits, Meta(description="Limits that the circuits are compared with")]
 
 
 class HydraulicsRequest(Struct, kw_only=True):
@@ -4462,11 +6304,15 @@ class HydraulicsRequest(Struct, kw_only=True):
     ]
     supply_temperature: Annotated[
         float,
-        Meta(description="Water temperature into the circuit [degC]; at least -10; at most 95"),
+        Meta(
+            description="Water temperature into the circuit (default 37.5) [degC]; at least -10; at most 95"
+        ),
     ] = 37.5
     temperature_drop: Annotated[
         float,
-        Meta(description="Supply minus return temperature of the water [K]; at least 0.5; at most 30"),
+        Meta(
+            description="Supply minus return temperature of the water (default 5.0) [K]; at least 0.5; at most 30"
+        ),
     ] = 5.0
     fluid: Annotated[FluidInput, Meta(description="The fluid in the circuits")] = field(
         default_factory=lambda: convert(
@@ -4475,13 +6321,15 @@ class HydraulicsRequest(Struct, kw_only=True):
     )
     bend_allowance: Annotated[
         float,
-        Meta(description="Addition to the straight pipe's friction for its bends [1]; at least 0; at most 1"),
+        Meta(
+            description="Addition to the straight pipe's friction for its bends (default 0.05) [1]; at least 0; at most 1"
+        ),
     ] = 0.05
     valve_kv_open: (
         Annotated[
             float,
             Meta(
-                description="Flow coefficient of the presetting valve wide open: m3/h of water at a drop of 1 bar [m3/h]; at least 0.001; at most 100"
+                description="Flow coefficient of the presetting valve fully open: m3/h of water at a drop of 1 bar [m3/h]; at least 0.001; at most 100"
             ),
         ]
         | UnsetType
@@ -4506,13 +6354,13 @@ class HydraulicsRequest(Struct, kw_only=True):
     manifold_pressure_drop: Annotated[
         float,
         Meta(
-            description="Pressure drop of the manifold's bars and shut-off valves [Pa]; at least 0; at most 1e+06"
+            description="Pressure drop of the manifold's bars and shut-off valves (default 0.0) [Pa]; at least 0; at most 1e+06"
         ),
     ] = 0.0
     mains_pressure_drop: Annotated[
         float,
         Meta(
-            description="Pressure drop of mains, mixing set and source that the same pump overcomes [Pa]; at least 0; at most 1e+06"
+            description="Pressure drop of mains, mixing set and source that the same pump overcomes (default 0.0) [Pa]; at least 0; at most 1e+06"
         ),
     ] = 0.0
     primary_temperature: (
@@ -4529,7 +6377,7 @@ class HydraulicsRequest(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Lowest temperature that the filled system must stand [degC]; at least -60; at most 5"
+                description="Lowest temperature that the filled system must withstand [degC]; at least -60; at most 5"
             ),
         ]
         | UnsetType
@@ -4547,13 +6395,15 @@ class HydraulicsRequest(Struct, kw_only=True):
                 "static_height": 5.0,
                 "safety_valve_pressure": 300000.0,
                 "precharge_pressure": None,
+                "expansion_ratio": None,
+                "water_reserve": None,
             },
             type=ExpansionInput,
         )
     )
     limits: Annotated[
         HydraulicsLimitsInput,
-        Meta(description="Limits that the circuits are judged by"),
+        Meta(description="Limits that the circuits are compared with"),
     ] = field(
         default_factory=lambda: convert(
             {
@@ -4576,7 +6426,7 @@ class HydraulicsRequest(Struct, kw_only=True):
     workings: Annotated[
         bool,
         Meta(
-            description="Whether the answer carries its workings: the intermediate values with formula and source"
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
         ),
     ] = False
 
@@ -4606,13 +6456,27 @@ class HydraulicsResponse(Struct, kw_only=True):
     pump: Annotated[Pump, Meta(description="Pump duty")]
     open_valves: Annotated[
         OpenValves,
-        Meta(description="The manifold if all presetting valves stand wide open"),
+        Meta(description="The manifold if all presetting valves are fully open"),
     ]
-    mixing: Annotated[Mixing, Meta(description="The mixing set")] | None
+    mixing: (
+        Annotated[
+            Mixing,
+            Meta(
+                description="The mixing set; null without a primary, or with one that is colder than the supply"
+            ),
+        ]
+        | None
+    )
     expansion_vessel: Annotated[ExpansionVessel, Meta(description="The expansion vessel")]
     frost_protection: Annotated[FrostProtection, Meta(description="Check of the fluid against frost")] | None
-    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
-    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
     engine_version: Annotated[
         str,
         Meta(description="Version of the engine: the same request to the same version gives the same answer"),
@@ -4723,7 +6587,7 @@ class InsulationCheckRequest(Struct, kw_only=True):
     workings: Annotated[
         bool,
         Meta(
-            description="Whether the answer carries its workings: the intermediate values with formula and source"
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
         ),
     ] = False
 
@@ -4742,7 +6606,7 @@ class InsulationCheckResponse(Struct, kw_only=True):
     actual_resistance: Annotated[float, Meta(description="Thermal resistance of the insulation [m2.K/W]")]
     adequate: Annotated[
         bool,
-        Meta(description="Whether the insulation resists as much as the governing rule asks for"),
+        Meta(description="Whether the insulation is enough for the governing rule"),
     ]
     governing_rule: Annotated[
         Literal["en_1264_4", "local_resistance", "local_u_value"],
@@ -4772,8 +6636,14 @@ class InsulationCheckResponse(Struct, kw_only=True):
         Annotated[ScreedResult, Meta(description="The screed against its rules; null without a screed")]
         | None
     )
-    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
-    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
     engine_version: Annotated[
         str,
         Meta(description="Version of the engine: the same request to the same version gives the same answer"),
@@ -4799,7 +6669,7 @@ class InsulationCheckResult(Struct, kw_only=True):
     actual_resistance: Annotated[float, Meta(description="Thermal resistance of the insulation [m2.K/W]")]
     adequate: Annotated[
         bool,
-        Meta(description="Whether the insulation resists as much as the governing rule asks for"),
+        Meta(description="Whether the insulation is enough for the governing rule"),
     ]
     governing_rule: Annotated[
         Literal["en_1264_4", "local_resistance", "local_u_value"],
@@ -4829,8 +6699,188 @@ class InsulationCheckResult(Struct, kw_only=True):
         Annotated[ScreedResult, Meta(description="The screed against its rules; null without a screed")]
         | None
     )
-    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
-    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
+
+
+class LayingSheet(Struct, kw_only=True):
+    circuit: Annotated[str, Meta(description="The id of a circuit")]
+    room: Annotated[str, Meta(description="The id of a room")]
+    manifold: Annotated[str, Meta(description="The id of a manifold")]
+    port: Annotated[int, Meta(description="Port of the manifold, counted from 1 [1]")] | None
+    coil: Annotated[str, Meta(description="Number of the coil in the order in which they are opened")] | None
+    coil_start_mark: (
+        Annotated[float, Meta(description="Metre mark of the coil at which the circuit's piece begins [m]")]
+        | None
+    )
+    coil_end_mark: (
+        Annotated[float, Meta(description="Metre mark of the coil at which the circuit's piece ends [m]")]
+        | None
+    )
+    total_length: Annotated[float, Meta(description="Field and both tails of a circuit [m]")]
+    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
+    spacer_length: Annotated[
+        float,
+        Meta(
+            description="Clear distance between neighbouring pipes, to cut a spacer: centres minus outside diameter [m]"
+        ),
+    ]
+    infeed_spacing: (
+        Annotated[
+            float,
+            Meta(
+                description="Centres of a counterflow's first pass, inwards: twice the spacing; none for a serpentine [m]"
+            ),
+        ]
+        | None
+    )
+    infeed_spacer_length: (
+        Annotated[
+            float, Meta(description="Spacer for the first pass: its centres minus outside diameter [m]")
+        ]
+        | None
+    )
+    core_mark: (
+        Annotated[float, Meta(description="Metre from the port at which flow turns into return [m]")] | None
+    )
+    datum: Annotated[
+        tuple[float, float],
+        Meta(
+            description="Corner of the room from which from_datum counts, x and y [m] [m]; at least 2 items; at most 2 items"
+        ),
+    ]
+    datum_direction: Annotated[
+        tuple[float, float],
+        Meta(
+            description="Unit vector of the datum's first axis, along the walls; the second lies to its left [m]; at least 2 items; at most 2 items"
+        ),
+    ]
+    fixings_on_straights: Annotated[int, Meta(description="Fixings on straight pipe [1]")]
+    fixings_at_bends: Annotated[int, Meta(description="Fixings at bends [1]")]
+    steps: Annotated[list[LayingStep], Meta(description="Straights and turns in the order of laying")]
+    wall_distances: Annotated[
+        list[WallDistance],
+        Meta(description="From the walls to the first straight beside them"),
+    ]
+
+
+class LayingSheetsInputs(Struct, kw_only=True):
+    circuits: Annotated[
+        list[CircuitToLay],
+        Meta(description="Circuits as drawn; sheets do not depend on each other"),
+    ]
+    rooms: Annotated[list[LayingRoom], Meta(description="Rooms that pipe runs through")]
+    pipe: Annotated[Pipe, Meta(description="The pipe laid in the screed")]
+    fixing_distance: Annotated[float, Meta(description="Distance between fixings on straight pipe [m]")]
+    cutting_allowance: Annotated[
+        float,
+        Meta(description="Pipe beyond what was measured, at each end of a circuit [m]"),
+    ]
+
+
+class LayingSheetsRequest(Struct, kw_only=True):
+    circuits: Annotated[
+        list[CircuitToLayInput],
+        Meta(
+            description="Circuits as drawn; sheets do not depend on each other; at least 1 items; at most 64 items"
+        ),
+    ]
+    rooms: Annotated[
+        list[LayingRoomInput],
+        Meta(description="Rooms that pipe runs through; at least 1 items; at most 64 items"),
+    ]
+    pipe: Annotated[PipeInput, Meta(description="The pipe laid in the screed")] = field(
+        default_factory=lambda: convert(
+            {
+                "outside_diameter": 0.016,
+                "wall_thickness": 0.002,
+                "thermal_conductivity": 0.35,
+                "sheath_diameter": None,
+                "sheath_conductivity": None,
+                "roughness": 7e-06,
+                "minimum_bend_radius": None,
+            },
+            type=PipeInput,
+        )
+    )
+    fixing_distance: Annotated[
+        float,
+        Meta(
+            description="Distance between fixings on straight pipe (default 0.4) [m]; at least 0.05; at most 2"
+        ),
+    ] = 0.4
+    cutting_allowance: Annotated[
+        float,
+        Meta(
+            description="Pipe beyond what was measured, at each end of a circuit (default 0.5) [m]; at least 0; at most 5"
+        ),
+    ] = 0.5
+    workings: Annotated[
+        bool,
+        Meta(
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
+        ),
+    ] = False
+
+
+class LayingSheetsResponse(Struct, kw_only=True):
+    inputs: Annotated[LayingSheetsInputs, Meta(description="The inputs as used, defaults filled in")]
+    sheets: Annotated[list[LayingSheet], Meta(description="One sheet for each circuit")]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
+    engine_version: Annotated[
+        str,
+        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
+    ]
+    workings: (
+        Annotated[
+            list[Working],
+            Meta(
+                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
+            ),
+        ]
+        | UnsetType
+    ) = UNSET
+
+
+class LeakTestPlan(Struct, kw_only=True):
+    medium: Annotated[
+        Literal["air", "water"],
+        Meta(description="Water, or compressed air where frost forbids water"),
+    ]
+    test_pressure: Annotated[
+        float,
+        Meta(description="Test pressure (gauge); by the standard if not given [Pa]"),
+    ]
+    duration: Annotated[float, Meta(description="Duration of the test [s]")]
+    holding_pressure: Annotated[
+        float,
+        Meta(description="Pressure kept at least while the screed is poured (gauge) [Pa]"),
+    ]
+    isolate: Annotated[list[str], Meta(description="What is shut off before the test")]
+    steps: Annotated[list[LeakTestStep], Meta(description="Steps in order")]
+    editions: Annotated[list[LeakTestEdition], Meta(description="What each text asks for, side by side")]
+    drift: Annotated[
+        PressureDrift,
+        Meta(description="How the reading of a tight system moves with temperature"),
+    ]
+    test_energy: Annotated[float, Meta(description="Energy that the test medium would set free [J]")]
+    energy_of_water: Annotated[
+        float,
+        Meta(description="Energy that water would set free at the same pressure [J]"),
+    ]
 
 
 class Limits(Struct, kw_only=True):
@@ -4886,7 +6936,7 @@ class LoopLengthInputs(Struct, kw_only=True):
         Annotated[
             Entry,
             Meta(
-                description="Where the pipes come into the room, x and y [m] [m]; at least 2 items; at most 2 items"
+                description="Where the pipes come into the room, x and y [m]; at least 2 items; at most 2 items"
             ),
         ]
         | None
@@ -4905,7 +6955,7 @@ class LoopLengthInputs(Struct, kw_only=True):
     ]
     quick: Annotated[
         bool,
-        Meta(description="Whether to do without the search for the spacings that fit the room best"),
+        Meta(description="Whether to skip the search for the spacings that fit the room best"),
     ]
     fixing_distance: Annotated[float, Meta(description="Distance between fixings on straight pipe [m]")]
     right_angle_bends: (
@@ -4966,14 +7016,14 @@ class LoopLengthRequest(Struct, kw_only=True):
     wall_clearance: Annotated[
         float,
         Meta(
-            description="Distance of the outermost pipe's centre line from walls and voids [m]; at least 0.02; at most 1"
+            description="Distance of the outermost pipe's centre line from walls and voids (default 0.075) [m]; at least 0.02; at most 1"
         ),
     ] = 0.075
     entry: (
         Annotated[
             Entry,
             Meta(
-                description="Where the pipes come into the room, x and y [m] [m]; at least 2 items; at most 2 items"
+                description="Where the pipes come into the room, x and y [m]; at least 2 items; at most 2 items"
             ),
         ]
         | UnsetType
@@ -4982,22 +7032,24 @@ class LoopLengthRequest(Struct, kw_only=True):
     pattern: Annotated[
         Literal["counterflow", "serpentine"],
         Meta(
-            description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room"
+            description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room (default counterflow)"
         ),
     ] = "counterflow"
     measured: Annotated[
         bool,
         Meta(
-            description="Whether to lay a route in the outline and measure it; else its length follows from the area"
+            description="Whether to lay a route in the outline and measure it; else its length follows from the area (default true)"
         ),
     ] = True
     quick: Annotated[
         bool,
-        Meta(description="Whether to do without the search for the spacings that fit the room best"),
+        Meta(description="Whether to skip the search for the spacings that fit the room best (default true)"),
     ] = True
     fixing_distance: Annotated[
         float,
-        Meta(description="Distance between fixings on straight pipe [m]; at least 0.05; at most 2"),
+        Meta(
+            description="Distance between fixings on straight pipe (default 0.4) [m]; at least 0.05; at most 2"
+        ),
     ] = 0.4
     right_angle_bends: (
         Annotated[
@@ -5012,7 +7064,7 @@ class LoopLengthRequest(Struct, kw_only=True):
     workings: Annotated[
         bool,
         Meta(
-            description="Whether the answer carries its workings: the intermediate values with formula and source"
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
         ),
     ] = False
 
@@ -5022,14 +7074,16 @@ class LoopLengthResponse(Struct, kw_only=True):
     area: Annotated[float, Meta(description="Floor area [m2]")]
     ideal_length: Annotated[
         float,
-        Meta(description="Served area over spacing: pipe that would lie exactly at its spacing [m]"),
+        Meta(
+            description="Served area divided by spacing: length of pipe that lies exactly at its spacing [m]"
+        ),
     ]
     field_length: Annotated[float, Meta(description="Pipe in the heated field, without the tails [m]")]
     pipe_length: Annotated[float, Meta(description="Pipe of all circuits, tails included [m]")]
     length_method: Annotated[
         Literal["area", "outline", "route"],
         Meta(
-            description="area: floor area over spacing; outline: served area of the outline over spacing; route: measured on a route"
+            description="area: floor area divided by spacing; outline: served area of the outline divided by spacing; route: measured on a route"
         ),
     ]
     maximum_circuit_length: Annotated[
@@ -5040,8 +7094,7 @@ class LoopLengthResponse(Struct, kw_only=True):
         Meta(description="Floor area that one circuit of the permitted length covers [m2]"),
     ]
     pipe_length_per_area: Annotated[
-        float,
-        Meta(description="Pipe in the field per floor area: one over the spacing [1/m]"),
+        float, Meta(description="Pipe in the field per floor area: 1 / spacing [1/m]")
     ]
     spacer_length: Annotated[
         float,
@@ -5052,12 +7105,18 @@ class LoopLengthResponse(Struct, kw_only=True):
     counterflow_infeed_spacing: Annotated[
         float,
         Meta(
-            description="Centres at which a counterflow is laid inwards; its way back fills the gaps: twice the spacing [m]"
+            description="Distance between pipe centres on the way inwards of a counterflow: twice the spacing, as the way back fills the gaps [m]"
         ),
     ]
     fixings: Annotated[int, Meta(description="Fixings (staples) for all pipe [1]")]
-    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
-    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
     circuits: Annotated[list[LoopCircuit], Meta(description="Circuits of equal length")]
     engine_version: Annotated[
         str,
@@ -5078,7 +7137,7 @@ class Manifold(Struct, kw_only=True):
     position: (
         Annotated[
             Position,
-            Meta(description="Where the manifold stands, x and y [m] [m]; at least 2 items; at most 2 items"),
+            Meta(description="Where the manifold stands, x and y [m]; at least 2 items; at most 2 items"),
         ]
         | None
     )
@@ -5090,7 +7149,7 @@ class Manifold(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Flow coefficient of the presetting valve wide open: m3/h of water at a drop of 1 bar [m3/h]"
+                description="Flow coefficient of the presetting valve fully open: m3/h of water at a drop of 1 bar [m3/h]"
             ),
         ]
         | None
@@ -5110,7 +7169,7 @@ class Manifold(Struct, kw_only=True):
         float,
         Meta(description="Pressure drop of mains, mixing set and source that the same pump overcomes [Pa]"),
     ]
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     storey: Annotated[str, Meta(description="The id of a storey")] | None
     allowed_places: Annotated[
         list[WallAllowed],
@@ -5122,7 +7181,7 @@ class ManifoldInput(Struct, kw_only=True):
     position: (
         Annotated[
             Position,
-            Meta(description="Where the manifold stands, x and y [m] [m]; at least 2 items; at most 2 items"),
+            Meta(description="Where the manifold stands, x and y [m]; at least 2 items; at most 2 items"),
         ]
         | UnsetType
         | None
@@ -5130,14 +7189,14 @@ class ManifoldInput(Struct, kw_only=True):
     height: Annotated[
         float,
         Meta(
-            description="Pipe between a port of the manifold and the screed, one way [m]; at least 0; at most 5"
+            description="Pipe between a port of the manifold and the screed, one way (default 0.5) [m]; at least 0; at most 5"
         ),
     ] = 0.5
     valve_kv_open: (
         Annotated[
             float,
             Meta(
-                description="Flow coefficient of the presetting valve wide open: m3/h of water at a drop of 1 bar [m3/h]; at least 0.001; at most 100"
+                description="Flow coefficient of the presetting valve fully open: m3/h of water at a drop of 1 bar [m3/h]; at least 0.001; at most 100"
             ),
         ]
         | UnsetType
@@ -5162,13 +7221,13 @@ class ManifoldInput(Struct, kw_only=True):
     mains_pressure_drop: Annotated[
         float,
         Meta(
-            description="Pressure drop of mains, mixing set and source that the same pump overcomes [Pa]; at least 0; at most 1e+06"
+            description="Pressure drop of mains, mixing set and source that the same pump overcomes (default 0.0) [Pa]; at least 0; at most 1e+06"
         ),
     ] = 0.0
     id: Annotated[
         str,
         Meta(
-            description="Name by which the caller knows this item; at least 1 characters; at most 64 characters"
+            description="The caller's own name for this item (default 1); at least 1 characters; at most 64 characters"
         ),
     ] = "1"
     storey: (
@@ -5197,11 +7256,11 @@ class ManifoldPositionInputs(Struct, kw_only=True):
     position: (
         Annotated[
             Position,
-            Meta(description="Where the manifold stands, x and y [m] [m]; at least 2 items; at most 2 items"),
+            Meta(description="Where the manifold stands, x and y [m]; at least 2 items; at most 2 items"),
         ]
         | None
     )
-    maximum_ports: Annotated[int, Meta(description="Circuits that one manifold takes at most [1]")]
+    maximum_ports: Annotated[int, Meta(description="Highest number of circuits on one manifold [1]")]
     maximum_tail_length: (
         Annotated[float, Meta(description="Longest permitted way from a manifold to a room, one way [m]")]
         | None
@@ -5237,14 +7296,16 @@ class ManifoldPositionRequest(Struct, kw_only=True):
     position: (
         Annotated[
             Position,
-            Meta(description="Where the manifold stands, x and y [m] [m]; at least 2 items; at most 2 items"),
+            Meta(description="Where the manifold stands, x and y [m]; at least 2 items; at most 2 items"),
         ]
         | UnsetType
         | None
     ) = UNSET
     maximum_ports: Annotated[
         int,
-        Meta(description="Circuits that one manifold takes at most [1]; at least 1; at most 24"),
+        Meta(
+            description="Highest number of circuits on one manifold (default 12) [1]; at least 1; at most 24"
+        ),
     ] = 12
     maximum_tail_length: (
         Annotated[
@@ -5259,13 +7320,13 @@ class ManifoldPositionRequest(Struct, kw_only=True):
     tail_pitch: Annotated[
         float,
         Meta(
-            description="Distance between the centres of flow and return at the entry [m]; at least 0.01; at most 1"
+            description="Distance between the centres of flow and return at the entry (default 0.05) [m]; at least 0.01; at most 1"
         ),
     ] = 0.05
     wall_clearance: Annotated[
         float,
         Meta(
-            description="Distance of the outermost pipe's centre line from walls and voids [m]; at least 0.02; at most 1"
+            description="Distance of the outermost pipe's centre line from walls and voids (default 0.075) [m]; at least 0.02; at most 1"
         ),
     ] = 0.075
     pipe: Annotated[PipeInput, Meta(description="The pipe laid in the screed")] = field(
@@ -5285,13 +7346,329 @@ class ManifoldPositionRequest(Struct, kw_only=True):
     workings: Annotated[
         bool,
         Meta(
-            description="Whether the answer carries its workings: the intermediate values with formula and source"
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
         ),
     ] = False
 
 
+class MaterialCircuit(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
+    length: Annotated[
+        float,
+        Meta(description="Length along the pipe's axis, arcs and both tails included [m]"),
+    ]
+    area_id: Annotated[str, Meta(description="The id of an area")] | None
+    manifold: Annotated[str, Meta(description="The id of a manifold")]
+    storey: Annotated[str, Meta(description="The id of a storey")] | None
+    pieces: (
+        Annotated[
+            list[PathPiece],
+            Meta(description="Straight lines and arcs of the pipe's centre line from flow to return"),
+        ]
+        | None
+    )
+    right_angle_bends: (
+        Annotated[int, Meta(description="Right-angled bends of all circuits; a U-turn counts as two [1]")]
+        | None
+    )
+
+
+class MaterialCircuitInput(Struct, kw_only=True):
+    id: Annotated[
+        str,
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
+    ]
+    length: Annotated[
+        float,
+        Meta(
+            description="Length along the pipe's axis, arcs and both tails included [m]; at least 0.1; at most 1000"
+        ),
+    ]
+    area_id: (
+        Annotated[str, Meta(description="The id of an area; at least 0 characters; at most 64 characters")]
+        | UnsetType
+        | None
+    ) = UNSET
+    manifold: Annotated[
+        str,
+        Meta(description="The id of a manifold (default 1); at least 1 characters; at most 64 characters"),
+    ] = "1"
+    storey: (
+        Annotated[str, Meta(description="The id of a storey; at least 1 characters; at most 64 characters")]
+        | UnsetType
+        | None
+    ) = UNSET
+    pieces: (
+        Annotated[
+            list[PathPieceInput],
+            Meta(
+                description="Straight lines and arcs of the pipe's centre line from flow to return; at least 1 items; at most 1000 items"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    right_angle_bends: (
+        Annotated[
+            int,
+            Meta(
+                description="Right-angled bends of all circuits; a U-turn counts as two [1]; at least 0; at most 10000"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+
+
+class MoistureReadingInputs(Struct, kw_only=True):
+    binder: Annotated[
+        Literal["calcium_sulphate", "calcium_sulphate_flowing", "cement"],
+        Meta(
+            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560)"
+        ),
+    ]
+    covering: Annotated[
+        Literal["carpet", "ceramic", "laminate", "natural_stone", "resilient", "timber"],
+        Meta(description="Family of the floor covering"),
+    ]
+    readings: Annotated[list[Reading], Meta(description="Measurements on the floor")]
+    heated: Annotated[
+        bool,
+        Meta(description="Whether the screed is heated; unheated ones may be moister"),
+    ]
+    rule: Annotated[
+        Literal["DIN_18560_1", "SIA_253", "trade_associations"],
+        Meta(description="Whose limits of the carbide method hold"),
+    ]
+    area: Annotated[float, Meta(description="Floor area [m2]")] | None
+    heating_off_days: (
+        Annotated[int, Meta(description="Days that the heating was off before the measurement [d]")] | None
+    )
+
+
+class MoistureReadingRequest(Struct, kw_only=True):
+    binder: Annotated[
+        Literal["calcium_sulphate", "calcium_sulphate_flowing", "cement"],
+        Meta(
+            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560)"
+        ),
+    ]
+    covering: Annotated[
+        Literal["carpet", "ceramic", "laminate", "natural_stone", "resilient", "timber"],
+        Meta(description="Family of the floor covering"),
+    ]
+    readings: Annotated[
+        list[ReadingInput],
+        Meta(description="Measurements on the floor; at least 1 items; at most 200 items"),
+    ]
+    heated: Annotated[
+        bool,
+        Meta(description="Whether the screed is heated; unheated ones may be moister (default true)"),
+    ] = True
+    rule: Annotated[
+        Literal["DIN_18560_1", "SIA_253", "trade_associations"],
+        Meta(description="Whose limits of the carbide method hold (default trade_associations)"),
+    ] = "trade_associations"
+    area: (
+        Annotated[float, Meta(description="Floor area [m2]; at least 0.05; at most 10000")] | UnsetType | None
+    ) = UNSET
+    heating_off_days: (
+        Annotated[
+            int,
+            Meta(
+                description="Days that the heating was off before the measurement [d]; at least 0; at most 365"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    workings: Annotated[
+        bool,
+        Meta(
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
+        ),
+    ] = False
+
+
+class MoistureReadingResponse(Struct, kw_only=True):
+    inputs: Annotated[
+        MoistureReadingInputs,
+        Meta(description="The inputs as used, defaults filled in"),
+    ]
+    passed: Annotated[bool, Meta(description="Whether it is dry enough to be covered")]
+    readings: Annotated[list[JudgedReading], Meta(description="The readings with their limits")]
+    limits: Annotated[
+        list[MoistureLimitRow],
+        Meta(description="Limits of several rules, for comparison"),
+    ]
+    points_needed: Annotated[int, Meta(description="Test points that a floor of this size needs [1]")] | None
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
+    engine_version: Annotated[
+        str,
+        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
+    ]
+    workings: (
+        Annotated[
+            list[Working],
+            Meta(
+                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
+            ),
+        ]
+        | UnsetType
+    ) = UNSET
+
+
+class Ordering(Struct, kw_only=True):
+    coil_lengths: Annotated[list[float], Meta(description="Lengths of coils that can be bought [m]")]
+    stock: Annotated[
+        list[CoilInStock],
+        Meta(description="Coils and rests of coils at hand, used before any is bought"),
+    ]
+    cutting_allowance: Annotated[
+        float,
+        Meta(description="Pipe beyond what was measured, at each end of a circuit [m]"),
+    ]
+    fixing_distance: Annotated[float, Meta(description="Distance between fixings on straight pipe [m]")]
+    fixings_per_box: Annotated[int, Meta(description="Fixings in a box [1]")]
+    board: Annotated[BoardSize, Meta(description="Size of the insulation boards")]
+    film: (
+        Annotated[
+            FilmRoll,
+            Meta(description="Film over the insulation; null where the boards' own foil replaces it"),
+        ]
+        | None
+    )
+    edge_strip_roll: Annotated[float, Meta(description="Edge strip on a roll [m]")]
+    tape_roll: Annotated[float, Meta(description="Tape on a roll [m]")]
+    joint_profile_length: Annotated[float, Meta(description="Length of a piece of joint profile [m]")]
+    sleeve_length: Annotated[float, Meta(description="Length of a sleeve on pipe through a joint [m]")]
+    screed_supply: Annotated[ScreedSupply, Meta(description="How the screed comes to the site")]
+    manifold_parts: Annotated[ManifoldParts, Meta(description="What goes with manifolds")]
+    inhibitor_share: Annotated[float, Meta(description="Inhibitor over water, by volume [1]")]
+    overrides: Annotated[
+        list[MaterialOverride],
+        Meta(description="What holds for single items instead of their rules"),
+    ]
+    price_list: (
+        Annotated[PriceList, Meta(description="Prices by item; without it there is no money in the answer")]
+        | None
+    )
+
+
+class OrderingInput(Struct, kw_only=True):
+    coil_lengths: Annotated[
+        list[float],
+        Meta(description="Lengths of coils that can be bought [m]; at least 1 items; at most 24 items"),
+    ] = field(default_factory=lambda: [50.0, 60.0, 80.0, 100.0, 120.0, 200.0, 240.0, 300.0, 500.0, 600.0])
+    stock: Annotated[
+        list[CoilInStockInput],
+        Meta(
+            description="Coils and rests of coils at hand, used before any is bought; at least 0 items; at most 64 items"
+        ),
+    ] = field(default_factory=list)
+    cutting_allowance: Annotated[
+        float,
+        Meta(
+            description="Pipe beyond what was measured, at each end of a circuit (default 0.5) [m]; at least 0; at most 5"
+        ),
+    ] = 0.5
+    fixing_distance: Annotated[
+        float,
+        Meta(
+            description="Distance between fixings on straight pipe (default 0.4) [m]; at least 0.05; at most 2"
+        ),
+    ] = 0.4
+    fixings_per_box: Annotated[
+        int,
+        Meta(description="Fixings in a box (default 300) [1]; at least 1; at most 100000"),
+    ] = 300
+    board: Annotated[BoardSizeInput, Meta(description="Size of the insulation boards")] = field(
+        default_factory=lambda: convert({"length": 1.0, "width": 0.5}, type=BoardSizeInput)
+    )
+    film: (
+        Annotated[
+            FilmRollInput,
+            Meta(description="Film over the insulation; null where the boards' own foil replaces it"),
+        ]
+        | None
+    ) = field(
+        default_factory=lambda: convert(
+            {"width": 2.0, "length": 50.0, "lap": 0.08, "upturn": None}, type=FilmRollInput
+        )
+    )
+    edge_strip_roll: Annotated[
+        float,
+        Meta(description="Edge strip on a roll (default 50.0) [m]; at least 1; at most 500"),
+    ] = 50.0
+    tape_roll: Annotated[
+        float,
+        Meta(description="Tape on a roll (default 50.0) [m]; at least 1; at most 500"),
+    ] = 50.0
+    joint_profile_length: Annotated[
+        float,
+        Meta(description="Length of a piece of joint profile (default 2.0) [m]; at least 0.1; at most 100"),
+    ] = 2.0
+    sleeve_length: Annotated[
+        float,
+        Meta(
+            description="Length of a sleeve on pipe through a joint (default 0.3) [m]; at least 0.05; at most 2"
+        ),
+    ] = 0.3
+    screed_supply: Annotated[ScreedSupplyInput, Meta(description="How the screed comes to the site")] = field(
+        default_factory=lambda: convert(
+            {
+                "form": None,
+                "density": 2200.0,
+                "bag_mass": 40.0,
+                "bag_yield": 0.02,
+                "mixer_load": 0.2,
+                "cement_content": 390.0,
+                "sand_content": 1600.0,
+                "additive_share": 0.008,
+                "pump_rest": 0.2,
+            },
+            type=ScreedSupplyInput,
+        )
+    )
+    manifold_parts: Annotated[ManifoldPartsInput, Meta(description="What goes with manifolds")] = field(
+        default_factory=lambda: convert(
+            {
+                "actuators": True,
+                "port_pitch": 0.05,
+                "end_length": 0.25,
+                "cabinet_widths": [0.45, 0.6, 0.75, 0.9, 1.05, 1.2, 1.5],
+            },
+            type=ManifoldPartsInput,
+        )
+    )
+    inhibitor_share: Annotated[
+        float,
+        Meta(description="Inhibitor over water, by volume (default 0.01) [1]; at least 0; at most 0.1"),
+    ] = 0.01
+    overrides: Annotated[
+        list[MaterialOverrideInput],
+        Meta(
+            description="What holds for single items instead of their rules; at least 0 items; at most 100 items"
+        ),
+    ] = field(default_factory=list)
+    price_list: (
+        Annotated[
+            PriceListInput, Meta(description="Prices by item; without it there is no money in the answer")
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+
+
 class OtherRoom(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     required_heat_output: Annotated[
         float, Meta(description="Heat that the floor must give per floor area [W/m2]")
     ]
@@ -5319,14 +7696,21 @@ class OtherRoom(Struct, kw_only=True):
     surface_temperature_limit: (
         Annotated[float, Meta(description="Highest permitted floor surface temperature [degC]")] | None
     )
+    counts_for_supply: (
+        Annotated[
+            bool,
+            Meta(
+                description="Whether the room counts when the room that sets the supply is sought; null: one of 24 degC and more does not"
+            ),
+        ]
+        | None
+    )
 
 
 class OtherRoomInput(Struct, kw_only=True):
     id: Annotated[
         str,
-        Meta(
-            description="Name by which the caller knows this item; at least 1 characters; at most 64 characters"
-        ),
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
     ]
     required_heat_output: Annotated[
         float,
@@ -5389,13 +7773,28 @@ class OtherRoomInput(Struct, kw_only=True):
         | UnsetType
         | None
     ) = UNSET
+    counts_for_supply: (
+        Annotated[
+            bool,
+            Meta(
+                description="Whether the room counts when the room that sets the supply is sought; null: one of 24 degC and more does not"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
 
 
 class PlacedManifold(Struct, kw_only=True):
-    place: Annotated[list[float], Meta(description="Where in the plan, x and y [m] [m]")]
+    place: Annotated[
+        tuple[float, float],
+        Meta(description="Where in the plan, x and y [m]; at least 2 items; at most 2 items"),
+    ]
     ahead: Annotated[
-        list[float],
-        Meta(description="Unit vector of the direction of travel, x and y [m]"),
+        tuple[float, float],
+        Meta(
+            description="Unit vector of the direction of travel, x and y [1]; at least 2 items; at most 2 items"
+        ),
     ]
     room: Annotated[str, Meta(description="The id of a room")]
     ports: Annotated[
@@ -5411,7 +7810,7 @@ class PlacedManifold(Struct, kw_only=True):
 
 
 class RouteCircuit(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     engine: (
         Annotated[
             Literal["comb", "lattice", "rings"],
@@ -5422,8 +7821,10 @@ class RouteCircuit(Struct, kw_only=True):
         | None
     )
     entry: Annotated[
-        list[float],
-        Meta(description="Where the pipes come into the room, x and y [m] [m]"),
+        tuple[float, float],
+        Meta(
+            description="Where the pipes come into the room, x and y [m]; at least 2 items; at most 2 items"
+        ),
     ]
     tail_pitch: Annotated[
         float,
@@ -5433,7 +7834,7 @@ class RouteCircuit(Struct, kw_only=True):
     pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
     valid: Annotated[
         bool,
-        Meta(description="Whether the pipe can be laid as drawn: no rule of the judge is broken"),
+        Meta(description="Whether the pipe can be laid as drawn: it passes every check"),
     ]
     length: Annotated[
         float,
@@ -5479,7 +7880,7 @@ class RoutesInputs(Struct, kw_only=True):
         Annotated[
             Entry,
             Meta(
-                description="Where the pipes come into the room, x and y [m] [m]; at least 2 items; at most 2 items"
+                description="Where the pipes come into the room, x and y [m]; at least 2 items; at most 2 items"
             ),
         ]
         | None
@@ -5495,7 +7896,7 @@ class RoutesInputs(Struct, kw_only=True):
         Annotated[
             ManifoldPlace,
             Meta(
-                description="Where the manifold stands [m]; the pipes come in where the outline is nearest to it [m]; at least 2 items; at most 2 items"
+                description="Where the manifold stands; the pipes come in where the outline is nearest to it [m]; at least 2 items; at most 2 items"
             ),
         ]
         | None
@@ -5504,7 +7905,7 @@ class RoutesInputs(Struct, kw_only=True):
         Annotated[
             SecondEntry,
             Meta(
-                description="Where a second circuit of the same room comes in, x and y [m] [m]; at least 2 items; at most 2 items"
+                description="Where a second circuit of the same room comes in, x and y [m]; at least 2 items; at most 2 items"
             ),
         ]
         | None
@@ -5556,11 +7957,11 @@ class RoutesInputs(Struct, kw_only=True):
     ]
     quick: Annotated[
         bool,
-        Meta(description="Whether to do without the search for the spacings that fit the room best"),
+        Meta(description="Whether to skip the search for the spacings that fit the room best"),
     ]
     chord_error: Annotated[
         float,
-        Meta(description="How far the points of path may stray from the bends of the pipe [m]"),
+        Meta(description="How far the points of path may lie off the bends of the pipe [m]"),
     ]
     path: (
         Annotated[
@@ -5592,7 +7993,7 @@ class RoutesRequest(Struct, kw_only=True):
         Annotated[
             Entry,
             Meta(
-                description="Where the pipes come into the room, x and y [m] [m]; at least 2 items; at most 2 items"
+                description="Where the pipes come into the room, x and y [m]; at least 2 items; at most 2 items"
             ),
         ]
         | UnsetType
@@ -5612,7 +8013,7 @@ class RoutesRequest(Struct, kw_only=True):
         Annotated[
             ManifoldPlace,
             Meta(
-                description="Where the manifold stands [m]; the pipes come in where the outline is nearest to it [m]; at least 2 items; at most 2 items"
+                description="Where the manifold stands; the pipes come in where the outline is nearest to it [m]; at least 2 items; at most 2 items"
             ),
         ]
         | UnsetType
@@ -5622,7 +8023,7 @@ class RoutesRequest(Struct, kw_only=True):
         Annotated[
             SecondEntry,
             Meta(
-                description="Where a second circuit of the same room comes in, x and y [m] [m]; at least 2 items; at most 2 items"
+                description="Where a second circuit of the same room comes in, x and y [m]; at least 2 items; at most 2 items"
             ),
         ]
         | UnsetType
@@ -5645,17 +8046,17 @@ class RoutesRequest(Struct, kw_only=True):
     pattern: Annotated[
         Literal["counterflow", "serpentine"],
         Meta(
-            description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room"
+            description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room (default counterflow)"
         ),
     ] = "counterflow"
     outermost_pipe: Annotated[
         Literal["flow", "return"],
-        Meta(description="Which of flow and return runs along the walls"),
+        Meta(description="Which of flow and return runs along the walls (default flow)"),
     ] = "flow"
     wall_clearance: Annotated[
         float,
         Meta(
-            description="Distance of the outermost pipe's centre line from walls and voids [m]; at least 0.02; at most 1"
+            description="Distance of the outermost pipe's centre line from walls and voids (default 0.075) [m]; at least 0.02; at most 1"
         ),
     ] = 0.075
     wall_stretches: Annotated[
@@ -5692,7 +8093,7 @@ class RoutesRequest(Struct, kw_only=True):
     tail_length: Annotated[
         float,
         Meta(
-            description="One way from the manifold to the field; counted twice, for flow and return [m]; at least 0; at most 200"
+            description="One way from the manifold to the field; counted twice, for flow and return (default 0.0) [m]; at least 0; at most 200"
         ),
     ] = 0.0
     maximum_circuit_length: (
@@ -5712,17 +8113,19 @@ class RoutesRequest(Struct, kw_only=True):
     binder: Annotated[
         Literal["calcium_sulphate", "calcium_sulphate_flowing", "cement"],
         Meta(
-            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560)"
+            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560) (default cement)"
         ),
     ] = "cement"
     quick: Annotated[
         bool,
-        Meta(description="Whether to do without the search for the spacings that fit the room best"),
+        Meta(
+            description="Whether to skip the search for the spacings that fit the room best (default false)"
+        ),
     ] = False
     chord_error: Annotated[
         float,
         Meta(
-            description="How far the points of path may stray from the bends of the pipe [m]; at least 1e-05; at most 0.05"
+            description="How far the points of path may lie off the bends of the pipe (default 0.001) [m]; at least 1e-05; at most 0.05"
         ),
     ] = 0.001
     path: (
@@ -5748,7 +8151,7 @@ class RoutesRequest(Struct, kw_only=True):
     workings: Annotated[
         bool,
         Meta(
-            description="Whether the answer carries its workings: the intermediate values with formula and source"
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
         ),
     ] = False
 
@@ -5779,13 +8182,19 @@ class RoutesResponse(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Longest less shortest circuit of a divided room over their mean, tails included [1]"
+                description="Longest minus shortest circuit of a divided room, divided by their mean, tails included [1]"
             ),
         ]
         | None
     )
-    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
-    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
     circuits: Annotated[list[RouteCircuit], Meta(description="The circuits as laid")]
     engine_version: Annotated[
         str,
@@ -5802,16 +8211,36 @@ class RoutesResponse(Struct, kw_only=True):
     ) = UNSET
 
 
+class ScreedToHeat(Struct, kw_only=True):
+    curing: Annotated[CuringPlanInputs, Meta(description="What curing-plan takes")]
+    rooms: Annotated[list[str], Meta(description="Names of the rooms in the order of room_areas")]
+    name: Annotated[str, Meta(description="Name for people")]
+
+
+class ScreedToHeatInput(Struct, kw_only=True):
+    curing: Annotated[CuringPlanInputsInput, Meta(description="What curing-plan takes")]
+    rooms: Annotated[
+        list[str],
+        Meta(
+            description="Names of the rooms in the order of room_areas; at least 0 items; at most 500 items"
+        ),
+    ] = field(default_factory=list)
+    name: Annotated[
+        str,
+        Meta(description="Name for people; at least 0 characters; at most 120 characters"),
+    ] = ""
+
+
 class SetbackResult(Struct, kw_only=True):
     heat_output_at_end: Annotated[float, Meta(description="Heat given to the room per floor area [W/m2]")]
     surface_temperature_at_end: Annotated[float, Meta(description="Mean floor surface temperature [degC]")]
     released_energy: Annotated[
         float,
-        Meta(description="Heat that the floor gave up during the lowering [J/m2]"),
+        Meta(description="Heat that the floor gave off during the setback [J/m2]"),
     ]
     recovery_time: (
         Annotated[
-            float, Meta(description="Time from the end of the lowering to nine tenths of the output [s]")
+            float, Meta(description="Time from the end of the setback to nine tenths of the output [s]")
         ]
         | None
     )
@@ -5884,15 +8313,19 @@ class SupplyTemperatureRequest(Struct, kw_only=True):
     ) = UNSET
     screed_conductivity: Annotated[
         float,
-        Meta(description="Thermal conductivity of the screed [W/(m.K)]; at least 0.2; at most 5"),
+        Meta(
+            description="Thermal conductivity of the screed (default 1.2) [W/(m.K)]; at least 0.2; at most 5"
+        ),
     ] = 1.2
     covering_resistance: Annotated[
         float,
-        Meta(description="Thermal resistance of the floor covering [m2.K/W]; at least 0; at most 1"),
+        Meta(
+            description="Thermal resistance of the floor covering (default 0.1) [m2.K/W]; at least 0; at most 1"
+        ),
     ] = 0.1
     room_temperature: Annotated[
         float,
-        Meta(description="Design temperature of the room [degC]; at least -10; at most 45"),
+        Meta(description="Design temperature of the room (default 20.0) [degC]; at least -10; at most 45"),
     ] = 20.0
     temperature_below: (
         Annotated[float, Meta(description="Temperature below the floor [degC]; at least -50; at most 60")]
@@ -5909,7 +8342,9 @@ class SupplyTemperatureRequest(Struct, kw_only=True):
     ) = UNSET
     temperature_drop: Annotated[
         float,
-        Meta(description="Supply minus return temperature of the water [K]; at least 0.5; at most 30"),
+        Meta(
+            description="Supply minus return temperature of the water (default 5.0) [K]; at least 0.5; at most 30"
+        ),
     ] = 5.0
     area: (
         Annotated[float, Meta(description="Floor area [m2]; at least 0.05; at most 10000")] | UnsetType | None
@@ -5923,7 +8358,7 @@ class SupplyTemperatureRequest(Struct, kw_only=True):
     workings: Annotated[
         bool,
         Meta(
-            description="Whether the answer carries its workings: the intermediate values with formula and source"
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
         ),
     ] = False
 
@@ -5936,7 +8371,7 @@ class SupplyTemperatureResponse(Struct, kw_only=True):
     supply_temperature: Annotated[float, Meta(description="Water temperature into the circuit [degC]")]
     return_temperature: Annotated[float, Meta(description="Water temperature out of the circuit [degC]")]
     pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
-    reason: Annotated[str, Meta(description="Why it was chosen or passed over")]
+    reason: Annotated[str, Meta(description="Why it was chosen or not")]
     heat_transmittance: Annotated[
         float,
         Meta(description="Heat output per kelvin of mean excess temperature [W/(m2.K)]"),
@@ -5954,7 +8389,7 @@ class SupplyTemperatureResponse(Struct, kw_only=True):
     ]
     missing_heat_output: Annotated[
         float,
-        Meta(description="Heat demand per floor area that the floor leaves open [W/m2]"),
+        Meta(description="Heat demand per floor area that the floor cannot give [W/m2]"),
     ]
     downward_heat_loss: Annotated[float, Meta(description="Heat lost downwards per floor area [W/m2]")]
     total_heat_output: Annotated[
@@ -5962,8 +8397,7 @@ class SupplyTemperatureResponse(Struct, kw_only=True):
         Meta(description="Heat from the water per floor area, up and down [W/m2]"),
     ]
     pipe_length_per_area: Annotated[
-        float,
-        Meta(description="Pipe in the field per floor area: one over the spacing [1/m]"),
+        float, Meta(description="Pipe in the field per floor area: 1 / spacing [1/m]")
     ]
     mass_flow_per_area: Annotated[float, Meta(description="Water per floor area [kg/(s.m2)]")]
     mass_flow: Annotated[float, Meta(description="Mass flow of the fluid [kg/s]")] | None
@@ -5973,8 +8407,14 @@ class SupplyTemperatureResponse(Struct, kw_only=True):
         list[RoomOnSupply],
         Meta(description="The other rooms on the chosen supply, in the order of the request"),
     ]
-    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
-    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
     engine_version: Annotated[
         str,
         Meta(description="Version of the engine: the same request to the same version gives the same answer"),
@@ -6005,14 +8445,14 @@ class WarmUpResult(Struct, kw_only=True):
     energy_downwards: Annotated[float, Meta(description="Heat that went down [J/m2]")]
     balance_error: Annotated[
         float,
-        Meta(description="Largest error of the heat balance of a step, over the heat moved [1]"),
+        Meta(description="Largest error of the heat balance of a step, divided by the heat moved [1]"),
     ]
     course: Annotated[list[WarmUpPoint], Meta(description="The section at even distances of time")]
-    setback: Annotated[SetbackResult, Meta(description="What the lowering does")] | None
+    setback: Annotated[SetbackResult, Meta(description="Effect of the setback")] | None
 
 
 class BuildUp(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="Name by which the caller knows this item")]
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
     resistance_below: Annotated[
         float,
         Meta(
@@ -6039,9 +8479,7 @@ class BuildUp(Struct, kw_only=True):
 class BuildUpInput(Struct, kw_only=True):
     id: Annotated[
         str,
-        Meta(
-            description="Name by which the caller knows this item; at least 1 characters; at most 64 characters"
-        ),
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
     ]
     resistance_below: Annotated[
         float,
@@ -6055,19 +8493,23 @@ class BuildUpInput(Struct, kw_only=True):
     ]
     covering: Annotated[
         Literal["carpet", "ceramic", "laminate", "natural_stone", "resilient", "timber"],
-        Meta(description="Family of the floor covering"),
+        Meta(description="Family of the floor covering (default ceramic)"),
     ] = "ceramic"
     covering_resistance: Annotated[
         float,
-        Meta(description="Thermal resistance of the floor covering [m2.K/W]; at least 0; at most 1"),
+        Meta(
+            description="Thermal resistance of the floor covering (default 0.1) [m2.K/W]; at least 0; at most 1"
+        ),
     ] = 0.1
     screed_cover: Annotated[
         float,
-        Meta(description="Screed above the top of the pipe [m]; at least 0.005; at most 0.3"),
+        Meta(description="Screed above the top of the pipe (default 0.045) [m]; at least 0.005; at most 0.3"),
     ] = 0.045
     screed_conductivity: Annotated[
         float,
-        Meta(description="Thermal conductivity of the screed [W/(m.K)]; at least 0.2; at most 5"),
+        Meta(
+            description="Thermal conductivity of the screed (default 1.2) [W/(m.K)]; at least 0.2; at most 5"
+        ),
     ] = 1.2
     name: Annotated[
         str,
@@ -6082,20 +8524,503 @@ class BuildUpInput(Struct, kw_only=True):
     ) = UNSET
 
 
-class BuildUpPlan(Struct, kw_only=True):
-    build_up: Annotated[str, Meta(description="The id of the room's build-up")]
-    plan_inputs: Annotated[
-        CuringPlanInputs,
-        Meta(description="What the plan was made from; curing-plan takes it as it is"),
+class CoilPlanResponse(Struct, kw_only=True):
+    inputs: Annotated[CoilPlanInputs, Meta(description="The inputs as used, defaults filled in")]
+    coils: Annotated[
+        list[PlannedCoil],
+        Meta(description="Coils in the order in which they are opened"),
     ]
-    plan: Annotated[CuringPlanResult, Meta(description="The dated plan")]
+    to_buy: Annotated[list[CoilOrder], Meta(description="Coils to buy, longest first")]
+    pipe_length: Annotated[float, Meta(description="Pipe of all circuits, tails included [m]")]
+    cut_length: Annotated[float, Meta(description="All pieces with their allowances [m]")]
+    bought_length: Annotated[float, Meta(description="Length of all coils to buy [m]")]
+    least_bought_length: Annotated[float, Meta(description="Length below which no plan can buy: proven [m]")]
+    opened_coils: Annotated[int, Meta(description="Coils that are opened, those at hand included [1]")]
+    fewest_coils: Annotated[
+        int,
+        Meta(description="Number below which no plan that buys as little can open: proven [1]"),
+    ]
+    proven: Annotated[
+        bool,
+        Meta(description="Whether no plan buys less, and none that buys as little opens fewer coils"),
+    ]
+    offcut_length: Annotated[float, Meta(description="What remains of all coils [m]")]
+    usable_offcut_length: Annotated[float, Meta(description="Rests of at least 10 m, worth keeping [m]")]
+    waste_share: Annotated[
+        float,
+        Meta(description="Share of the opened coils that does not become circuit [1]"),
+    ]
+    not_planned: Annotated[list[str], Meta(description="Ids of circuits that are longer than any coil")]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
+    engine_version: Annotated[
+        str,
+        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
+    ]
+    workings: (
+        Annotated[
+            list[Working],
+            Meta(
+                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
+            ),
+        ]
+        | UnsetType
+    ) = UNSET
+
+
+class CoilPlanResult(Struct, kw_only=True):
+    coils: Annotated[
+        list[PlannedCoil],
+        Meta(description="Coils in the order in which they are opened"),
+    ]
+    to_buy: Annotated[list[CoilOrder], Meta(description="Coils to buy, longest first")]
+    pipe_length: Annotated[float, Meta(description="Pipe of all circuits, tails included [m]")]
+    cut_length: Annotated[float, Meta(description="All pieces with their allowances [m]")]
+    bought_length: Annotated[float, Meta(description="Length of all coils to buy [m]")]
+    least_bought_length: Annotated[float, Meta(description="Length below which no plan can buy: proven [m]")]
+    opened_coils: Annotated[int, Meta(description="Coils that are opened, those at hand included [1]")]
+    fewest_coils: Annotated[
+        int,
+        Meta(description="Number below which no plan that buys as little can open: proven [1]"),
+    ]
+    proven: Annotated[
+        bool,
+        Meta(description="Whether no plan buys less, and none that buys as little opens fewer coils"),
+    ]
+    offcut_length: Annotated[float, Meta(description="What remains of all coils [m]")]
+    usable_offcut_length: Annotated[float, Meta(description="Rests of at least 10 m, worth keeping [m]")]
+    waste_share: Annotated[
+        float,
+        Meta(description="Share of the opened coils that does not become circuit [1]"),
+    ]
+    not_planned: Annotated[list[str], Meta(description="Ids of circuits that are longer than any coil")]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
+
+
+class CommissioningInputs(Struct, kw_only=True):
+    circuits: Annotated[
+        list[CircuitToCommission],
+        Meta(description="The circuits in the order of the manifold's ports"),
+    ]
+    pipe: Annotated[Pipe, Meta(description="The pipe laid in the screed")]
+    pipe_material: Annotated[
+        Literal["PB", "PE-RT", "PE-X", "PP-R", "multilayer"],
+        Meta(description="Material of the pipe, for its give and its thermal expansion"),
+    ]
+    system_volume: Annotated[float, Meta(description="Volume of fluid in the system [m3]")] | None
+    additional_volume: Annotated[
+        float,
+        Meta(description="Fluid outside the circuits: in source, store and mains [m3]"),
+    ]
+    fluid: Annotated[Fluid, Meta(description="The fluid in the circuits")]
+    frost_temperature: (
+        Annotated[float, Meta(description="Lowest temperature that the filled system must withstand [degC]")]
+        | None
+    )
+    leak_test: Annotated[LeakTest, Meta(description="The leak test before the pour")]
+    flushing: Annotated[Flushing, Meta(description="How the circuits are flushed")]
+    water_side: Annotated[WaterSide, Meta(description="The heat source and the water to fill with")]
+    screeds: Annotated[
+        list[ScreedToHeat],
+        Meta(description="Screeds for the heat-up log and the moisture record"),
+    ]
+    binder: Annotated[
+        Literal["calcium_sulphate", "calcium_sulphate_flowing", "cement"],
+        Meta(
+            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560)"
+        ),
+    ]
+    maximum_supply_temperature: Annotated[
+        float, Meta(description="Highest supply temperature of the design [degC]")
+    ]
+    pour_temperature: Annotated[float, Meta(description="Temperature of the fresh screed [degC]")]
+    joints: Annotated[list[JointSpan], Meta(description="Movement joints with the fields beside them")]
+    project: Annotated[str, Meta(description="Name of the project, printed on the records")]
+
+
+class CommissioningRequest(Struct, kw_only=True):
+    circuits: Annotated[
+        list[CircuitToCommissionInput],
+        Meta(
+            description="The circuits in the order of the manifold's ports; at least 1 items; at most 256 items"
+        ),
+    ]
+    pipe: Annotated[PipeInput, Meta(description="The pipe laid in the screed")] = field(
+        default_factory=lambda: convert(
+            {
+                "outside_diameter": 0.016,
+                "wall_thickness": 0.002,
+                "thermal_conductivity": 0.35,
+                "sheath_diameter": None,
+                "sheath_conductivity": None,
+                "roughness": 7e-06,
+                "minimum_bend_radius": None,
+            },
+            type=PipeInput,
+        )
+    )
+    pipe_material: Annotated[
+        Literal["PB", "PE-RT", "PE-X", "PP-R", "multilayer"],
+        Meta(description="Material of the pipe, for its give and its thermal expansion (default PE-X)"),
+    ] = "PE-X"
+    system_volume: (
+        Annotated[
+            float, Meta(description="Volume of fluid in the system [m3]; at least 0.0001; at most 1000")
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    additional_volume: Annotated[
+        float,
+        Meta(
+            description="Fluid outside the circuits: in source, store and mains (default 0.0) [m3]; at least 0; at most 100"
+        ),
+    ] = 0.0
+    fluid: Annotated[FluidInput, Meta(description="The fluid in the circuits")] = field(
+        default_factory=lambda: convert(
+            {"kind": "water", "concentration": 0.0, "basis": "volume"}, type=FluidInput
+        )
+    )
+    frost_temperature: (
+        Annotated[
+            float,
+            Meta(
+                description="Lowest temperature that the filled system must withstand [degC]; at least -60; at most 5"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    leak_test: Annotated[LeakTestInput, Meta(description="The leak test before the pour")] = field(
+        default_factory=lambda: convert(
+            {
+                "medium": "water",
+                "operating_pressure": None,
+                "component_rating": 600000.0,
+                "test_pressure": None,
+                "duration": 86400.0,
+                "test_temperature": 15.0,
+                "temperature_change": 5.0,
+                "trapped_air": 0.005,
+            },
+            type=LeakTestInput,
+        )
+    )
+    flushing: Annotated[FlushingInput, Meta(description="How the circuits are flushed")] = field(
+        default_factory=lambda: convert(
+            {"velocity": 0.6, "exchanges": 3, "water_temperature": 10.0}, type=FlushingInput
+        )
+    )
+    water_side: Annotated[
+        WaterSideInput,
+        Meta(description="The heat source and the water to fill with"),
+    ] = field(
+        default_factory=lambda: convert(
+            {
+                "source_output": None,
+                "kind": "usual",
+                "hardness": None,
+                "aluminium": False,
+                "precharge_pressure": None,
+                "fill_pressure": None,
+            },
+            type=WaterSideInput,
+        )
+    )
+    screeds: Annotated[
+        list[ScreedToHeatInput],
+        Meta(
+            description="Screeds for the heat-up log and the moisture record; at least 0 items; at most 16 items"
+        ),
+    ] = field(default_factory=list)
+    binder: Annotated[
+        Literal["calcium_sulphate", "calcium_sulphate_flowing", "cement"],
+        Meta(
+            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560) (default cement)"
+        ),
+    ] = "cement"
+    maximum_supply_temperature: Annotated[
+        float,
+        Meta(
+            description="Highest supply temperature of the design (default 45.0) [degC]; at least 20; at most 90"
+        ),
+    ] = 45.0
+    pour_temperature: Annotated[
+        float,
+        Meta(description="Temperature of the fresh screed (default 15.0) [degC]; at least 0; at most 40"),
+    ] = 15.0
+    joints: Annotated[
+        list[JointSpanInput],
+        Meta(description="Movement joints with the fields beside them; at least 0 items; at most 256 items"),
+    ] = field(default_factory=list)
+    project: Annotated[
+        str,
+        Meta(
+            description="Name of the project, printed on the records; at least 0 characters; at most 120 characters"
+        ),
+    ] = ""
+    workings: Annotated[
+        bool,
+        Meta(
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
+        ),
+    ] = False
+
+
+class CommissioningResponse(Struct, kw_only=True):
+    inputs: Annotated[CommissioningInputs, Meta(description="The inputs as used, defaults filled in")]
+    system_volume: Annotated[float, Meta(description="Volume of fluid in the system [m3]")]
+    leak_test: Annotated[LeakTestPlan, Meta(description="The leak test with its steps")]
+    flushing: Annotated[list[FlushingRow], Meta(description="Circuits to flush one by one")]
+    filling: Annotated[Filling, Meta(description="How the system is filled")]
+    antifreeze: Annotated[
+        list[AntifreezeOption],
+        Meta(description="Both glycols for the frost temperature; empty without one"),
+    ]
+    water_limits: Annotated[WaterLimits, Meta(description="Limits of the heating water")]
+    backflow: Annotated[
+        BackflowProtection,
+        Meta(description="What stands between drinking water and the system while it is filled"),
+    ]
+    balancing: Annotated[list[BalancingRow], Meta(description="What to set at each circuit")]
+    heat_up_log: Annotated[
+        list[HeatUpRow],
+        Meta(description="Days of the first heating; empty without a curing plan"),
+    ]
+    moisture_points: Annotated[
+        list[MoistureRow],
+        Meta(description="Test points floor by floor; empty without a curing plan"),
+    ]
+    joint_movements: Annotated[list[JointMovement], Meta(description="Thermal movement at joints")]
+    edge_movement_limit: Annotated[float, Meta(description="Movement that the edge strip must allow [m]")]
+    forms: Annotated[list[RecordForm], Meta(description="Records to fill in on site")]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
+    engine_version: Annotated[
+        str,
+        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
+    ]
+    workings: (
+        Annotated[
+            list[Working],
+            Meta(
+                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
+            ),
+        ]
+        | UnsetType
+    ) = UNSET
+
+
+class CommissioningResult(Struct, kw_only=True):
+    system_volume: Annotated[float, Meta(description="Volume of fluid in the system [m3]")]
+    leak_test: Annotated[LeakTestPlan, Meta(description="The leak test with its steps")]
+    flushing: Annotated[list[FlushingRow], Meta(description="Circuits to flush one by one")]
+    filling: Annotated[Filling, Meta(description="How the system is filled")]
+    antifreeze: Annotated[
+        list[AntifreezeOption],
+        Meta(description="Both glycols for the frost temperature; empty without one"),
+    ]
+    water_limits: Annotated[WaterLimits, Meta(description="Limits of the heating water")]
+    backflow: Annotated[
+        BackflowProtection,
+        Meta(description="What stands between drinking water and the system while it is filled"),
+    ]
+    balancing: Annotated[list[BalancingRow], Meta(description="What to set at each circuit")]
+    heat_up_log: Annotated[
+        list[HeatUpRow],
+        Meta(description="Days of the first heating; empty without a curing plan"),
+    ]
+    moisture_points: Annotated[
+        list[MoistureRow],
+        Meta(description="Test points floor by floor; empty without a curing plan"),
+    ]
+    joint_movements: Annotated[list[JointMovement], Meta(description="Thermal movement at joints")]
+    edge_movement_limit: Annotated[float, Meta(description="Movement that the edge strip must allow [m]")]
+    forms: Annotated[list[RecordForm], Meta(description="Records to fill in on site")]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
+
+
+class CuringPlanResponse(Struct, kw_only=True):
+    inputs: Annotated[CuringPlanInputs, Meta(description="The inputs as used, defaults filled in")]
+    earliest_heating: Annotated[
+        date_aliased,
+        Meta(description="First day on which heating may start, in 1990 to 2199"),
+    ]
+    earliest_covering: Annotated[
+        date_aliased,
+        Meta(
+            description="First day for which the covering can be planned; only a moisture measurement releases the floor, in 1990 to 2199"
+        ),
+    ]
+    stages: Annotated[list[CuringStage], Meta(description="Stages in order, without gap or overlap")]
+    daily_programme: Annotated[
+        list[ProgrammeDay],
+        Meta(description="Supply temperature of every heating day in order"),
+    ]
+    screed_cover: Annotated[float, Meta(description="Screed above the top of the pipe [m]")]
+    nominal_thickness: Annotated[
+        float, Meta(description="Least thickness in the table, without the pipe [m]")
+    ]
+    minimum_screed_cover: Annotated[
+        float,
+        Meta(description="Least screed above the pipe that the rules ask for [m]"),
+    ]
+    minimum_thickness: Annotated[
+        float,
+        Meta(description="Least whole thickness that the rules ask for, pipe included [m]"),
+    ]
+    screed_mass: Annotated[
+        float,
+        Meta(description="Mass of the screed per floor area, at the upper usual density [kg/m2]"),
+    ]
+    film_thickness: Annotated[
+        float,
+        Meta(description="Least thickness of the film between insulation and screed [m]"),
+    ]
+    film_lap: Annotated[float, Meta(description="Smallest overlap of the film's sheets [m]")]
+    highest_supply_temperature: Annotated[
+        float, Meta(description="Highest supply temperature in the programme [degC]")
+    ]
+    binder_temperature_limit: Annotated[
+        float, Meta(description="Highest temperature that the screed can bear [degC]")
+    ]
+    surface_temperature_limit: Annotated[
+        float, Meta(description="Highest permitted floor surface temperature [degC]")
+    ]
+    drying_days: Annotated[
+        int,
+        Meta(description="Estimated drying time after curing, unheated; a planning value [d]"),
+    ]
+    moisture_limit: Annotated[
+        MoistureLimit,
+        Meta(description="Residual moisture at which the covering may be laid on the heated screed"),
+    ]
+    test_points: Annotated[
+        list[int],
+        Meta(description="Moisture test points of each room, in the order of room_areas [1]"),
+    ]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
+    engine_version: Annotated[
+        str,
+        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
+    ]
+    workings: (
+        Annotated[
+            list[Working],
+            Meta(
+                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
+            ),
+        ]
+        | UnsetType
+    ) = UNSET
+
+
+class CuringPlanResult(Struct, kw_only=True):
+    earliest_heating: Annotated[
+        date_aliased,
+        Meta(description="First day on which heating may start, in 1990 to 2199"),
+    ]
+    earliest_covering: Annotated[
+        date_aliased,
+        Meta(
+            description="First day for which the covering can be planned; only a moisture measurement releases the floor, in 1990 to 2199"
+        ),
+    ]
+    stages: Annotated[list[CuringStage], Meta(description="Stages in order, without gap or overlap")]
+    daily_programme: Annotated[
+        list[ProgrammeDay],
+        Meta(description="Supply temperature of every heating day in order"),
+    ]
+    screed_cover: Annotated[float, Meta(description="Screed above the top of the pipe [m]")]
+    nominal_thickness: Annotated[
+        float, Meta(description="Least thickness in the table, without the pipe [m]")
+    ]
+    minimum_screed_cover: Annotated[
+        float,
+        Meta(description="Least screed above the pipe that the rules ask for [m]"),
+    ]
+    minimum_thickness: Annotated[
+        float,
+        Meta(description="Least whole thickness that the rules ask for, pipe included [m]"),
+    ]
+    screed_mass: Annotated[
+        float,
+        Meta(description="Mass of the screed per floor area, at the upper usual density [kg/m2]"),
+    ]
+    film_thickness: Annotated[
+        float,
+        Meta(description="Least thickness of the film between insulation and screed [m]"),
+    ]
+    film_lap: Annotated[float, Meta(description="Smallest overlap of the film's sheets [m]")]
+    highest_supply_temperature: Annotated[
+        float, Meta(description="Highest supply temperature in the programme [degC]")
+    ]
+    binder_temperature_limit: Annotated[
+        float, Meta(description="Highest temperature that the screed can bear [degC]")
+    ]
+    surface_temperature_limit: Annotated[
+        float, Meta(description="Highest permitted floor surface temperature [degC]")
+    ]
+    drying_days: Annotated[
+        int,
+        Meta(description="Estimated drying time after curing, unheated; a planning value [d]"),
+    ]
+    moisture_limit: Annotated[
+        MoistureLimit,
+        Meta(description="Residual moisture at which the covering may be laid on the heated screed"),
+    ]
+    test_points: Annotated[
+        list[int],
+        Meta(description="Moisture test points of each room, in the order of room_areas [1]"),
+    ]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
 
 
 class DesignLayout(Struct, kw_only=True):
     manifold_place: Annotated[
-        list[float],
+        tuple[float, float],
         Meta(
-            description="Where the manifold stands [m]; the pipes come in where the outline is nearest to it [m]"
+            description="Where the manifold stands; the pipes come in where the outline is nearest to it [m]; at least 2 items; at most 2 items"
         ),
     ]
     drawn_length: Annotated[float, Meta(description="Sum of the drawn circuits [m]")]
@@ -6121,7 +9046,7 @@ class DesignLayout(Struct, kw_only=True):
     ]
     sitings: Annotated[
         list[StoreySiting],
-        Meta(description="What the places of manifolds cost, by storey, where places were looked for"),
+        Meta(description="Pipe that the places of the manifolds take, by storey, where places were searched"),
     ]
 
 
@@ -6181,8 +9106,14 @@ class FloorSectionResponse(Struct, kw_only=True):
         list[ComparedSection],
         Meta(description="The floor at each compared spacing with each compared water"),
     ]
-    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
-    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
     engine_version: Annotated[
         str,
         Meta(description="Version of the engine: the same request to the same version gives the same answer"),
@@ -6253,8 +9184,14 @@ class FloorSectionResult(Struct, kw_only=True):
         list[ComparedSection],
         Meta(description="The floor at each compared spacing with each compared water"),
     ]
-    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
-    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
 
 
 class HeatLossInputs(Struct, kw_only=True):
@@ -6271,7 +9208,7 @@ class HeatLossInputs(Struct, kw_only=True):
     wall_area_ratio: Annotated[
         float,
         Meta(
-            description="Outer over inner area of outside walls, when outlines run along the inner faces: 1 when they are outer dimensions, 1.25 when nothing is known [1]"
+            description="Outer divided by inner area of outside walls, where outlines run along the inner faces: 1 when they are outer dimensions, 1.25 when nothing is known [1]"
         ),
     ]
     thermal_bridge_supplement: Annotated[
@@ -6314,19 +9251,19 @@ class HeatLossInputsInput(Struct, kw_only=True):
     storey_height: Annotated[
         float,
         Meta(
-            description="From floor to floor: height of the walls that follow from an outline [m]; at least 1.5; at most 20"
+            description="From floor to floor: height of the walls that follow from an outline (default 2.5) [m]; at least 1.5; at most 20"
         ),
     ] = 2.5
     wall_area_ratio: Annotated[
         float,
         Meta(
-            description="Outer over inner area of outside walls, when outlines run along the inner faces: 1 when they are outer dimensions, 1.25 when nothing is known [1]; at least 1; at most 2"
+            description="Outer divided by inner area of outside walls, where outlines run along the inner faces: 1 when they are outer dimensions, 1.25 when nothing is known (default 1.0) [1]; at least 1; at most 2"
         ),
     ] = 1.0
     thermal_bridge_supplement: Annotated[
         float,
         Meta(
-            description="Supplement to the U-values for thermal bridges at junctions [W/(m2.K)]; at least 0; at most 1"
+            description="Supplement to the U-values for thermal bridges at junctions (default 0.1) [W/(m2.K)]; at least 0; at most 1"
         ),
     ] = 0.1
     ground: Annotated[
@@ -6393,19 +9330,19 @@ class HeatLossRequest(Struct, kw_only=True):
     storey_height: Annotated[
         float,
         Meta(
-            description="From floor to floor: height of the walls that follow from an outline [m]; at least 1.5; at most 20"
+            description="From floor to floor: height of the walls that follow from an outline (default 2.5) [m]; at least 1.5; at most 20"
         ),
     ] = 2.5
     wall_area_ratio: Annotated[
         float,
         Meta(
-            description="Outer over inner area of outside walls, when outlines run along the inner faces: 1 when they are outer dimensions, 1.25 when nothing is known [1]; at least 1; at most 2"
+            description="Outer divided by inner area of outside walls, where outlines run along the inner faces: 1 when they are outer dimensions, 1.25 when nothing is known (default 1.0) [1]; at least 1; at most 2"
         ),
     ] = 1.0
     thermal_bridge_supplement: Annotated[
         float,
         Meta(
-            description="Supplement to the U-values for thermal bridges at junctions [W/(m2.K)]; at least 0; at most 1"
+            description="Supplement to the U-values for thermal bridges at junctions (default 0.1) [W/(m2.K)]; at least 0; at most 1"
         ),
     ] = 0.1
     ground: Annotated[
@@ -6447,7 +9384,7 @@ class HeatLossRequest(Struct, kw_only=True):
     workings: Annotated[
         bool,
         Meta(
-            description="Whether the answer carries its workings: the intermediate values with formula and source"
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
         ),
     ] = False
 
@@ -6484,8 +9421,14 @@ class HeatLossResponse(Struct, kw_only=True):
         ]
         | None
     )
-    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
-    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
     engine_version: Annotated[
         str,
         Meta(description="Version of the engine: the same request to the same version gives the same answer"),
@@ -6512,10 +9455,17 @@ class ManifoldPositionResponse(Struct, kw_only=True):
         Annotated[float, Meta(description="Pipe in tails from the position that was given [m]")] | None
     )
     position_excess: (
-        Annotated[float, Meta(description="Pipe in tails that the given position takes more [m]")] | None
+        Annotated[float, Meta(description="Pipe in tails that the given position takes in addition [m]")]
+        | None
     )
-    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
-    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
     engine_version: Annotated[
         str,
         Meta(description="Version of the engine: the same request to the same version gives the same answer"),
@@ -6531,6 +9481,239 @@ class ManifoldPositionResponse(Struct, kw_only=True):
     ) = UNSET
 
 
+class MaterialsInputs(Struct, kw_only=True):
+    circuits: Annotated[
+        list[MaterialCircuit],
+        Meta(description="The circuits in the order in which they are laid"),
+    ]
+    areas: Annotated[list[MaterialArea], Meta(description="The heated floors")]
+    build_ups: Annotated[
+        list[MaterialBuildUp],
+        Meta(description="Layers of the floors; areas name one of them"),
+    ]
+    pipe: Annotated[Pipe, Meta(description="The pipe laid in the screed")]
+    joints: Annotated[list[MaterialJoint], Meta(description="Movement joints, given or due")]
+    manifolds: Annotated[
+        list[MaterialManifold],
+        Meta(description="Manifolds that circuits name; those alone where it is empty"),
+    ]
+    fluid: Annotated[Fluid, Meta(description="The fluid in the circuits")]
+    system_volume: Annotated[float, Meta(description="Volume of fluid in the system [m3]")] | None
+    mixing_set: Annotated[bool, Meta(description="Whether the floor is fed through a mixing set")]
+    expansion_vessel: (
+        Annotated[float, Meta(description="Size of the expansion vessel; none: not ordered here [m3]")] | None
+    )
+    room_controls: (
+        Annotated[int, Meta(description="Room controls; one for each area if not given [1]")] | None
+    )
+    tail_insulation: Annotated[
+        float,
+        Meta(description="Insulation round tails, one metre for each of a pipe [m]"),
+    ]
+    ordering: Annotated[
+        Ordering,
+        Meta(description="In what sizes things are ordered, what is added for waste, and prices"),
+    ]
+
+
+class MaterialsRequest(Struct, kw_only=True):
+    circuits: Annotated[
+        list[MaterialCircuitInput],
+        Meta(
+            description="The circuits in the order in which they are laid; at least 1 items; at most 256 items"
+        ),
+    ]
+    areas: Annotated[
+        list[MaterialAreaInput],
+        Meta(description="The heated floors; at least 1 items; at most 64 items"),
+    ]
+    build_ups: Annotated[
+        list[MaterialBuildUpInput],
+        Meta(description="Layers of the floors; areas name one of them; at least 1 items; at most 16 items"),
+    ]
+    pipe: Annotated[PipeInput, Meta(description="The pipe laid in the screed")] = field(
+        default_factory=lambda: convert(
+            {
+                "outside_diameter": 0.016,
+                "wall_thickness": 0.002,
+                "thermal_conductivity": 0.35,
+                "sheath_diameter": None,
+                "sheath_conductivity": None,
+                "roughness": 7e-06,
+                "minimum_bend_radius": None,
+            },
+            type=PipeInput,
+        )
+    )
+    joints: Annotated[
+        list[MaterialJointInput],
+        Meta(description="Movement joints, given or due; at least 0 items; at most 256 items"),
+    ] = field(default_factory=list)
+    manifolds: Annotated[
+        list[MaterialManifoldInput],
+        Meta(
+            description="Manifolds that circuits name; those alone where it is empty; at least 0 items; at most 16 items"
+        ),
+    ] = field(default_factory=list)
+    fluid: Annotated[FluidInput, Meta(description="The fluid in the circuits")] = field(
+        default_factory=lambda: convert(
+            {"kind": "water", "concentration": 0.0, "basis": "volume"}, type=FluidInput
+        )
+    )
+    system_volume: (
+        Annotated[
+            float, Meta(description="Volume of fluid in the system [m3]; at least 0.0001; at most 1000")
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    mixing_set: Annotated[
+        bool,
+        Meta(description="Whether the floor is fed through a mixing set (default false)"),
+    ] = False
+    expansion_vessel: (
+        Annotated[
+            float,
+            Meta(
+                description="Size of the expansion vessel; none: not ordered here [m3]; at least 0.001; at most 100"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    room_controls: (
+        Annotated[
+            int,
+            Meta(description="Room controls; one for each area if not given [1]; at least 0; at most 1000"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    tail_insulation: Annotated[
+        float,
+        Meta(
+            description="Insulation round tails, one metre for each of a pipe (default 0.0) [m]; at least 0; at most 100000"
+        ),
+    ] = 0.0
+    ordering: Annotated[
+        OrderingInput,
+        Meta(description="In what sizes things are ordered, what is added for waste, and prices"),
+    ] = field(
+        default_factory=lambda: convert(
+            {
+                "coil_lengths": [50.0, 60.0, 80.0, 100.0, 120.0, 200.0, 240.0, 300.0, 500.0, 600.0],
+                "stock": [],
+                "cutting_allowance": 0.5,
+                "fixing_distance": 0.4,
+                "fixings_per_box": 300,
+                "board": {"length": 1.0, "width": 0.5},
+                "film": {"width": 2.0, "length": 50.0, "lap": 0.08, "upturn": None},
+                "edge_strip_roll": 50.0,
+                "tape_roll": 50.0,
+                "joint_profile_length": 2.0,
+                "sleeve_length": 0.3,
+                "screed_supply": {
+                    "form": None,
+                    "density": 2200.0,
+                    "bag_mass": 40.0,
+                    "bag_yield": 0.02,
+                    "mixer_load": 0.2,
+                    "cement_content": 390.0,
+                    "sand_content": 1600.0,
+                    "additive_share": 0.008,
+                    "pump_rest": 0.2,
+                },
+                "manifold_parts": {
+                    "actuators": True,
+                    "port_pitch": 0.05,
+                    "end_length": 0.25,
+                    "cabinet_widths": [0.45, 0.6, 0.75, 0.9, 1.05, 1.2, 1.5],
+                },
+                "inhibitor_share": 0.01,
+                "overrides": [],
+                "price_list": None,
+            },
+            type=OrderingInput,
+        )
+    )
+    workings: Annotated[
+        bool,
+        Meta(
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
+        ),
+    ] = False
+
+
+class MaterialsResponse(Struct, kw_only=True):
+    inputs: Annotated[MaterialsInputs, Meta(description="The inputs as used, defaults filled in")]
+    quantities: Annotated[list[MaterialQuantity], Meta(description="Lines of the order")]
+    circuits: Annotated[list[CircuitQuantities], Meta(description="What each circuit takes")]
+    areas: Annotated[list[AreaQuantities], Meta(description="What each floor takes, before waste")]
+    coil_plan: Annotated[CoilPlanResult, Meta(description="Which circuits are cut from which coils")]
+    floor_area: Annotated[float, Meta(description="Floor area net of voids [m2]")]
+    pipe_length: Annotated[float, Meta(description="Pipe of all circuits, tails included [m]")]
+    screed_volume: Annotated[float, Meta(description="Screed without the pipe in it [m3]")]
+    total_screed_mass: Annotated[float, Meta(description="Mass of the screed in all [kg]")]
+    system_volume: Annotated[float, Meta(description="Volume of fluid in the system [m3]")]
+    currency: Annotated[str, Meta(description="Currency of the prices")] | None
+    total_cost: (
+        Annotated[float, Meta(description="Cost of all lines that are needed and have a price [1]")] | None
+    )
+    without_price: Annotated[
+        list[str],
+        Meta(description="Items of this order that the price list does not have"),
+    ]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
+    engine_version: Annotated[
+        str,
+        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
+    ]
+    workings: (
+        Annotated[
+            list[Working],
+            Meta(
+                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
+            ),
+        ]
+        | UnsetType
+    ) = UNSET
+
+
+class MaterialsResult(Struct, kw_only=True):
+    quantities: Annotated[list[MaterialQuantity], Meta(description="Lines of the order")]
+    circuits: Annotated[list[CircuitQuantities], Meta(description="What each circuit takes")]
+    areas: Annotated[list[AreaQuantities], Meta(description="What each floor takes, before waste")]
+    coil_plan: Annotated[CoilPlanResult, Meta(description="Which circuits are cut from which coils")]
+    floor_area: Annotated[float, Meta(description="Floor area net of voids [m2]")]
+    pipe_length: Annotated[float, Meta(description="Pipe of all circuits, tails included [m]")]
+    screed_volume: Annotated[float, Meta(description="Screed without the pipe in it [m3]")]
+    total_screed_mass: Annotated[float, Meta(description="Mass of the screed in all [kg]")]
+    system_volume: Annotated[float, Meta(description="Volume of fluid in the system [m3]")]
+    currency: Annotated[str, Meta(description="Currency of the prices")] | None
+    total_cost: (
+        Annotated[float, Meta(description="Cost of all lines that are needed and have a price [1]")] | None
+    )
+    without_price: Annotated[
+        list[str],
+        Meta(description="Items of this order that the price list does not have"),
+    ]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
+
+
 class BuildUpCheck(Struct, kw_only=True):
     build_up: Annotated[str, Meta(description="The id of the room's build-up")]
     insulation: Annotated[InsulationCheckResult, Meta(description="What insulation-check answers")] | None
@@ -6542,6 +9725,15 @@ class BuildUpCheck(Struct, kw_only=True):
         | None
     )
     section: Annotated[FloorSectionResult, Meta(description="What floor-section answers")] | None
+
+
+class BuildUpPlan(Struct, kw_only=True):
+    build_up: Annotated[str, Meta(description="The id of the room's build-up")]
+    plan_inputs: Annotated[
+        CuringPlanInputs,
+        Meta(description="What the plan was made from; curing-plan takes it as it is"),
+    ]
+    plan: Annotated[CuringPlanResult, Meta(description="The dated plan")]
 
 
 class DesignsInputs(Struct, kw_only=True):
@@ -6558,7 +9750,7 @@ class DesignsInputs(Struct, kw_only=True):
     source: Annotated[HeatSource, Meta(description="What the source of heat can give")]
     fluid: Annotated[Fluid, Meta(description="The fluid in the circuits")]
     frost_temperature: (
-        Annotated[float, Meta(description="Lowest temperature that the filled system must stand [degC]")]
+        Annotated[float, Meta(description="Lowest temperature that the filled system must withstand [degC]")]
         | None
     )
     expansion: Annotated[
@@ -6580,7 +9772,7 @@ class DesignsInputs(Struct, kw_only=True):
     ]
     quick: Annotated[
         bool,
-        Meta(description="Whether to do without the search for the spacings that fit the room best"),
+        Meta(description="Whether to skip the search for the spacings that fit the room best"),
     ]
     solve_sections: Annotated[
         bool,
@@ -6601,6 +9793,29 @@ class DesignsInputs(Struct, kw_only=True):
         ]
         | None
     )
+    movement_joints: Annotated[
+        Literal["given", "proposed"],
+        Meta(
+            description="given: joints are those of the rooms; proposed: those that the rules ask for beside them are adopted, too"
+        ),
+    ]
+    ordering: (
+        Annotated[
+            Ordering,
+            Meta(description="In what sizes things are ordered, what is added for waste, and prices"),
+        ]
+        | None
+    )
+    commissioning: (
+        Annotated[
+            Commissioning, Meta(description="How the floor is tested, filled and heated; null leaves it out")
+        ]
+        | None
+    )
+    laying_sheets: Annotated[
+        bool,
+        Meta(description="Whether to make the laying sheet of each circuit that is drawn"),
+    ]
 
 
 class DesignsRequest(Struct, kw_only=True):
@@ -6667,7 +9882,7 @@ class DesignsRequest(Struct, kw_only=True):
         Annotated[
             float,
             Meta(
-                description="Lowest temperature that the filled system must stand [degC]; at least -60; at most 5"
+                description="Lowest temperature that the filled system must withstand [degC]; at least -60; at most 5"
             ),
         ]
         | UnsetType
@@ -6685,6 +9900,8 @@ class DesignsRequest(Struct, kw_only=True):
                 "static_height": 5.0,
                 "safety_valve_pressure": 300000.0,
                 "precharge_pressure": None,
+                "expansion_ratio": None,
+                "water_reserve": None,
             },
             type=ExpansionInput,
         )
@@ -6725,11 +9942,13 @@ class DesignsRequest(Struct, kw_only=True):
     ] = field(default_factory=list)
     quick: Annotated[
         bool,
-        Meta(description="Whether to do without the search for the spacings that fit the room best"),
+        Meta(description="Whether to skip the search for the spacings that fit the room best (default true)"),
     ] = True
     solve_sections: Annotated[
         bool,
-        Meta(description="Whether to solve the section of each build-up under the room that asks most of it"),
+        Meta(
+            description="Whether to solve the section of each build-up under the room that asks most of it (default false)"
+        ),
     ] = False
     storeys: Annotated[
         list[StoreyInput],
@@ -6751,10 +9970,99 @@ class DesignsRequest(Struct, kw_only=True):
         | UnsetType
         | None
     ) = UNSET
+    movement_joints: Annotated[
+        Literal["given", "proposed"],
+        Meta(
+            description="given: joints are those of the rooms; proposed: those that the rules ask for beside them are adopted, too (default given)"
+        ),
+    ] = "given"
+    ordering: (
+        Annotated[
+            OrderingInput,
+            Meta(description="In what sizes things are ordered, what is added for waste, and prices"),
+        ]
+        | None
+    ) = field(
+        default_factory=lambda: convert(
+            {
+                "coil_lengths": [50.0, 60.0, 80.0, 100.0, 120.0, 200.0, 240.0, 300.0, 500.0, 600.0],
+                "stock": [],
+                "cutting_allowance": 0.5,
+                "fixing_distance": 0.4,
+                "fixings_per_box": 300,
+                "board": {"length": 1.0, "width": 0.5},
+                "film": {"width": 2.0, "length": 50.0, "lap": 0.08, "upturn": None},
+                "edge_strip_roll": 50.0,
+                "tape_roll": 50.0,
+                "joint_profile_length": 2.0,
+                "sleeve_length": 0.3,
+                "screed_supply": {
+                    "form": None,
+                    "density": 2200.0,
+                    "bag_mass": 40.0,
+                    "bag_yield": 0.02,
+                    "mixer_load": 0.2,
+                    "cement_content": 390.0,
+                    "sand_content": 1600.0,
+                    "additive_share": 0.008,
+                    "pump_rest": 0.2,
+                },
+                "manifold_parts": {
+                    "actuators": True,
+                    "port_pitch": 0.05,
+                    "end_length": 0.25,
+                    "cabinet_widths": [0.45, 0.6, 0.75, 0.9, 1.05, 1.2, 1.5],
+                },
+                "inhibitor_share": 0.01,
+                "overrides": [],
+                "price_list": None,
+            },
+            type=OrderingInput,
+        )
+    )
+    commissioning: (
+        Annotated[
+            CommissioningInput,
+            Meta(description="How the floor is tested, filled and heated; null leaves it out"),
+        ]
+        | None
+    ) = field(
+        default_factory=lambda: convert(
+            {
+                "pipe_material": "PE-X",
+                "leak_test": {
+                    "medium": "water",
+                    "operating_pressure": None,
+                    "component_rating": 600000.0,
+                    "test_pressure": None,
+                    "duration": 86400.0,
+                    "test_temperature": 15.0,
+                    "temperature_change": 5.0,
+                    "trapped_air": 0.005,
+                },
+                "flushing": {"velocity": 0.6, "exchanges": 3, "water_temperature": 10.0},
+                "water_side": {
+                    "source_output": None,
+                    "kind": "usual",
+                    "hardness": None,
+                    "aluminium": False,
+                    "precharge_pressure": None,
+                    "fill_pressure": None,
+                },
+                "pour_temperature": 15.0,
+                "project": "",
+            },
+            type=CommissioningInput,
+        )
+    )
+    laying_sheets: Annotated[
+        bool,
+        Meta(description="Whether to make the laying sheet of each circuit that is drawn (default false)"),
+    ] = False
     workings: Annotated[
         bool,
         Meta(
-            description="Whether the answer carries its workings: the intermediate values with formula and source"
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
         ),
     ] = False
 
@@ -6796,13 +10104,24 @@ class DesignsResponse(Struct, kw_only=True):
         Meta(description="Identifier of the circuit that decides the pump; its valve stays open"),
     ]
     pump: Annotated[Pump, Meta(description="Pump duty")]
-    mixing: Annotated[Mixing, Meta(description="The mixing set")] | None
+    mixing: (
+        Annotated[
+            Mixing,
+            Meta(
+                description="The mixing set; null without a primary, or with one that is colder than the supply"
+            ),
+        ]
+        | None
+    )
     system_volume: Annotated[float, Meta(description="Volume of fluid in the system [m3]")]
     expansion_vessel: Annotated[ExpansionVessel, Meta(description="The expansion vessel")]
     frost_protection: Annotated[FrostProtection, Meta(description="Check of the fluid against frost")] | None
     curing_plans: Annotated[list[BuildUpPlan], Meta(description="The curing plan of each build-up in use")]
-    layout: Annotated[DesignLayout, Meta(description="The storeys as drawn; none without doorways")] | None
-    build_up_checks: Annotated[list[BuildUpCheck], Meta(description="Build-ups looked at more closely")]
+    layout: Annotated[DesignLayout, Meta(description="The storeys as drawn; null without doorways")] | None
+    build_up_checks: Annotated[
+        list[BuildUpCheck],
+        Meta(description="Further checks of the build-ups that ask for them"),
+    ]
     manifolds: Annotated[
         list[ManifoldDesign],
         Meta(description="The manifolds as designed, in the order of the request"),
@@ -6811,17 +10130,49 @@ class DesignsResponse(Struct, kw_only=True):
         int,
         Meta(description="Sleeves for pipes through movement joints, flow and return each one [1]"),
     ]
-    movement_joint_length: Annotated[float, Meta(description="Movement joints in all [m]")]
+    movement_joint_length: Annotated[
+        float,
+        Meta(description="Movement joints that are laid out, given or adopted [m]"),
+    ]
+    due_sleeve_count: Annotated[
+        int,
+        Meta(description="Sleeves where tails as drawn pass the joints that are due [1]"),
+    ]
+    due_joint_length: Annotated[
+        float,
+        Meta(description="Movement joints that the rules ask for beside those that are laid out [m]"),
+    ]
+    joints: Annotated[
+        list[DesignJoint],
+        Meta(description="Movement joints of rooms and doorways: laid out, then those that are due"),
+    ]
     insulated_tail_length: Annotated[
         float,
         Meta(description="Insulation round tails, one metre for each of a pipe [m]"),
     ]
+    materials: (
+        Annotated[MaterialsResult, Meta(description="What materials answers; none where ordering is null")]
+        | None
+    )
+    commissioning: (
+        Annotated[
+            CommissioningResult, Meta(description="What commissioning answers; none where it was left out")
+        ]
+        | None
+    )
+    laying_sheets: Annotated[list[LayingSheet], Meta(description="One sheet for each circuit")]
     convergence: Annotated[
         DesignConvergence,
         Meta(description="How spacings, supply, flows, lengths and heat of tails came to agree"),
     ]
-    findings: Annotated[list[Finding], Meta(description="What can be computed but should be looked at")]
-    cautions: Annotated[list[Caution], Meta(description="Words on people's safety")]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
     engine_version: Annotated[
         str,
         Meta(description="Version of the engine: the same request to the same version gives the same answer"),

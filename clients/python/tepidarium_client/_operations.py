@@ -144,8 +144,8 @@ class Calculations:
         decode_as(models.FloorSectionResponse),
         "Temperatures and heat flows in the section of a heated floor, and its warm-up.",
     )
-    section_drawing = Operation(
-        "floor-section",
+    floor_section_drawing = Operation(
+        "floor-section/drawing",
         models.FloorSectionRequest,
         _text,
         "The section of a heated floor with its isotherms as an SVG drawing to scale.",
@@ -169,8 +169,8 @@ class Calculations:
         decode_as(models.RoutesResponse),
         "The pipe's way through a room, as lines and arcs.",
     )
-    route_drawing = Operation(
-        "routes",
+    routes_drawing = Operation(
+        "routes/drawing",
         models.RoutesRequest,
         _text,
         "The pipe's way through a room as an SVG drawing to scale.",
@@ -194,12 +194,42 @@ class Calculations:
         decode_as(models.CuringPlanResponse),
         "Dates and daily supply temperatures from pouring the screed to covering it.",
     )
-    curing_calendar = Operation(
-        "curing-plan",
+    curing_plan_calendar = Operation(
+        "curing-plan/calendar",
         models.CuringPlanRequest,
         _text,
         "The curing plan as an iCalendar text for a calendar program.",
         accept=CALENDAR,
+    )
+    moisture_reading = Operation(
+        "moisture-reading",
+        models.MoistureReadingRequest,
+        decode_as(models.MoistureReadingResponse),
+        "Whether a screed is dry enough for its covering.",
+    )
+    coil_plan = Operation(
+        "coil-plan",
+        models.CoilPlanRequest,
+        decode_as(models.CoilPlanResponse),
+        "Which circuits are cut from which coils, with metre marks.",
+    )
+    materials = Operation(
+        "materials",
+        models.MaterialsRequest,
+        decode_as(models.MaterialsResponse),
+        "What to order, with rule, source and waste of each quantity.",
+    )
+    laying_sheets = Operation(
+        "laying-sheets",
+        models.LayingSheetsRequest,
+        decode_as(models.LayingSheetsResponse),
+        "Drawn circuits as a fitter follows them, with metre marks.",
+    )
+    commissioning = Operation(
+        "commissioning",
+        models.CommissioningRequest,
+        decode_as(models.CommissioningResponse),
+        "Leak test, flushing, filling, frost protection and their records.",
     )
     designs = Operation(
         "designs",
@@ -207,12 +237,19 @@ class Calculations:
         decode_as(models.DesignsResponse),
         "The floor heating of a whole storey or house.",
     )
-    storey_drawing = Operation(
-        "designs",
+    designs_drawing = Operation(
+        "designs/drawing",
         models.DesignsRequest,
         _text,
         "The pipe of a whole storey as an SVG drawing to scale; needs ``doorways``.",
         accept=DRAWING,
+    )
+    designs_calendar = Operation(
+        "designs/calendar",
+        models.DesignsRequest,
+        _text,
+        "The dates of all screeds of a house as an iCalendar text for a calendar program.",
+        accept=CALENDAR,
     )
     calculations = Question(
         "/v1/calculations", decode_as(models.Catalogue), "The calculations that the service offers."

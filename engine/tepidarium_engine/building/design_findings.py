@@ -5,15 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from ..results import Caution, Finding
+from ..cautions import FLOOR, once
+from ..results import Caution, Finding, FindingPlace
 from ..thermal.dimensioning import GREATEST_DROP
-from ..thermal.floor_findings import CAUTIONS as FLOOR_CAUTIONS
-from ..thermal.floor_findings import floor_findings, surface_limit_findings, water_findings
+from ..thermal.floor_findings import floor_findings, return_findings, surface_limit_findings, water_findings
+from ..thermal.heated_room import HeatedRoom
+from ..thermal.poor_insulation import section_gives_less
 from .circuits import DividedRoom
 from .dates import plan_findings
+from .floors import RoomToHeat
 from .house_water import HouseWater
 from .outcome import BuildUpPlan, CircuitDesign, ManifoldDesign
 from .records import DesignsInputs
+from .spacing_findings import spacing_findings
 from .supply import CommonSupply
 from .tails import ASSUMED_TAIL
 
@@ -32,7 +36,9 @@ def design_findings(
     """Findings of the house first, then room by room, then dates."""
     return (
         *_supply_findings(inputs, supply),
+        *spacing_findings(inputs, divided),
         *(finding for room in divided for finding in _room_findings(inputs, room, supply)),
+        *_poor_insulation(inputs, divided),
         *plan_findings(plans),
     )
 
@@ -40,30 +46,58 @@ def design_findings(
 def _supply_findings(inputs: DesignsInputs, supply: CommonSupply) -> Iterator[Finding]:
     governing = supply.governing
     if supply.temperature < supply.wanted - _SOUND:
-        yield Finding(
+        yield Finding.at(
             "supply_too_cold",
             "violation",
             governing.pointer,
-            f"{governing.label} would need a supply of {supply.wanted:.1f} degC; the source gives "
-            f"{supply.temperature:.1f} degC. See the remedies of each room that lacks heat.",
-            supply.temperature,
-            supply.wanted,
-            "EN 1264-3, supply temperature from the governing room",
+            "The source's water is colder than the room that needs most, so rooms stay short of heat. Raise the "
+            "supply, or see what would help in each room.",
+            subject=governing.label,
+            value=supply.temperature,
+            limit=supply.wanted,
+            source="EN 1264-3, supply temperature from the governing room",
+            quantity="supply_temperature",
         )
+    if supply.left_out and inputs.source.supply_temperature is None:
+        yield from _left_out(supply)
     if inputs.source.temperature_drop > GREATEST_DROP:
-        yield Finding(
+        yield Finding.at(
             "design_drop_large",
             "note",
             "/source/temperature_drop",
-            "The governing room is dimensioned with a drop of at most 5 K.",
-            inputs.source.temperature_drop,
-            GREATEST_DROP,
-            "EN 1264-3, temperature drop of the governing room",
+            "The room that sets the supply is planned with more than 5 K between supply and return. Plan it with at "
+            "most 5 K.",
+            value=inputs.source.temperature_drop,
+            limit=GREATEST_DROP,
+            source="EN 1264-3, temperature drop of the governing room",
+            quantity="temperature_drop",
         )
-    yield from water_findings(supply.temperature, supply.temperature, "/result/supply_temperature")
+    yield from water_findings(supply.temperature, supply.temperature, "/supply_temperature", "answer")
     if inputs.screed is None:
-        yield Finding(
-            "no_dates", "note", "/screed", "Without the screed and its pour date there is no curing plan."
+        yield Finding.at(
+            "no_dates",
+            "note",
+            "/screed",
+            "There are no dates for curing and first heating. Give the screed and its pour date.",
+        )
+
+
+def _left_out(supply: CommonSupply) -> Iterator[Finding]:
+    """The supply that would serve the rooms too that did not count when it was chosen."""
+    enough = all(room.may_be_served for room in supply.left_out)
+    gives = "serve all rooms" if enough else "give all rooms what their surfaces allow"
+    for room in supply.left_out:
+        yield Finding.at(
+            "room_left_out_of_supply",
+            "warning",
+            room.pointer,
+            "Rooms that were left out when the supply was chosen need warmer water. Let them count, or add another "
+            "heater there.",
+            value=supply.temperature,
+            limit=supply.for_all,
+            source="EN 1264-3, governing room: bathrooms are left out",
+            quantity="supply_temperature",
+            detail=f"A supply of {supply.for_all:.1f} °C would {gives}",
         )
 
 
@@ -71,37 +105,43 @@ def _room_findings(inputs: DesignsInputs, room: DividedRoom, supply: CommonSuppl
     heated, point = room.heated, room.point
     given = heated.given(point.heat_output)
     missing = heated.heat_demand - given
-    if missing > _SOUND * heated.heat_demand:
-        yield Finding(
+    if missing > _SOUND * heated.heat_demand and (heated.own_circuits or not heated.enough_by_tails):
+        yield Finding.at(
             "heat_missing",
             "violation",
             heated.pointer + "/heat_demand",
-            f"The floor of {heated.label} lacks {missing:.0f} W; the room's remedies say what would help.",
-            heated.heat_demand,
-            given,
-            "EN 1264-3, heat output within the limit curve",
+            "The floor gives less heat than the room needs, so the room stays cold. Choose among the remedies listed "
+            "for the room.",
+            detail=f"{missing:.0f} W are missing",
+            value=given,
+            limit=heated.heat_demand,
+            source="EN 1264-3, heat output within the limit curve",
+            quantity="heat_given",
         )
-    elif -missing > 0.05 * heated.heat_demand:
-        yield Finding(
+    elif -missing > 0.05 * heated.heat_demand and heated.own_circuits:
+        yield Finding.at(
             "more_heat_than_needed",
             "note",
             heated.pointer + "/heat_demand",
-            f"At the design's flow {heated.label} gets {-missing:.0f} W more than it needs; its room control "
-            "throttles the circuit.",
-            given,
-            heated.heat_demand,
-            "limits/maximum_temperature_drop of the request",
+            "The floor gives more heat than the room needs at the design's flow. Fit a room control that throttles it.",
+            value=given,
+            limit=heated.heat_demand,
+            source="limits/maximum_temperature_drop of the request",
+            quantity="heat_given",
         )
-    if not room.tail.known:
-        yield Finding(
+    yield from return_findings(
+        point.field_supply - point.temperature_drop, heated.room.room_temperature, heated.pointer
+    )
+    if not room.tail.known and heated.own_circuits:
+        yield Finding.at(
             "tail_assumed",
             "warning",
             heated.pointer + "/tail_length",
-            f"The way from the manifold is not known and is taken as {ASSUMED_TAIL:g} m each way; give tail_length, "
-            "or the manifold's position and the room's outline or entry.",
-            ASSUMED_TAIL,
-            None,
-            "common practice, no source",
+            "The way from the manifold is not known, so lengths are only estimates. Give the length of the tail, or "
+            "the manifold's position and the room's outline.",
+            value=ASSUMED_TAIL,
+            source="common practice, no source",
+            quantity="tail_length",
         )
     if heated.room.surface_temperature_limit is not None:
         yield from surface_limit_findings(
@@ -109,8 +149,29 @@ def _room_findings(inputs: DesignsInputs, room: DividedRoom, supply: CommonSuppl
         )
     yield from _section_findings(inputs, room)
     for finding in room.loops.findings:
-        where = finding.where if finding.where.startswith("/pipe/") else heated.pointer + finding.where
-        yield replace(finding, where=where)
+        if finding.code not in _SAID_BY_THE_WATER and (
+            finding.code != "u_turn_too_tight" or heated.room.pattern == "serpentine"
+        ):
+            yield finding.moved(lambda place: _of_room(place, heated))
+
+
+_SAID_BY_THE_WATER = ("divided", "long_circuit", "too_long_circuit")
+"""What concerns lengths is said once, of the circuits as they are in the end."""
+_OF_LIMITS = {
+    "/maximum_circuit_length": "/limits/maximum_circuit_length",
+    "/wall_clearance": "/limits/wall_clearance",
+}
+_OF_ROOM = ("/outline", "/pipe_spacing")
+
+
+def _of_room(place: FindingPlace, heated: RoomToHeat) -> FindingPlace:
+    """What the lengths of a room were computed from stands in several places of the design."""
+    where = place.where
+    if where.startswith(_OF_ROOM):
+        where = heated.pointer + where
+    elif where in _OF_LIMITS:
+        where = _OF_LIMITS[where]
+    return replace(place, where=where, subject=heated.label)
 
 
 def _section_findings(inputs: DesignsInputs, room: DividedRoom) -> Iterator[Finding]:
@@ -119,53 +180,103 @@ def _section_findings(inputs: DesignsInputs, room: DividedRoom) -> Iterator[Find
     place = [build_up.id for build_up in inputs.build_ups].index(heated.build_up.id)
     for finding in floor_findings(room.point.choice.floor, heated.build_up.temperature_below):
         if finding.where == "/pipe_spacing":
-            yield replace(finding, where=heated.pointer + finding.where)
+            if heated.own_circuits:
+                yield finding.inside(heated.pointer, heated.label)
         elif finding.where.startswith("/pipe/"):
             yield finding
         else:
-            yield replace(finding, where=f"/build_ups/{place}{finding.where}")
+            yield finding.inside(f"/build_ups/{place}")
+
+
+class _CircuitNames:
+    """Circuits by id: their places in the answer, and what people call them."""
+
+    def __init__(self, divided: tuple[DividedRoom, ...], circuits: tuple[CircuitDesign, ...]) -> None:
+        self.places = {circuit.id: number for number, circuit in enumerate(circuits)}
+        self._rooms = {circuit: room.heated for room in divided for circuit in room.circuit_ids}
+
+    def of(self, circuit: str) -> str:
+        return self._rooms[circuit].circuit_label(circuit)
+
+
+def _poor_insulation(inputs: DesignsInputs, divided: tuple[DividedRoom, ...]) -> Iterator[Finding]:
+    """Rooms over too little insulation whose floors give less than the standard promises."""
+    places = [build_up.id for build_up in inputs.build_ups]
+    for room in divided:
+        mean = room.point.heat_output / room.point.choice.heat_transmittance
+        place = places.index(room.heated.build_up.id)
+        for finding in section_gives_less(_as_heated(room), mean, "/resistance_below"):
+            yield finding.inside(f"/build_ups/{place}", room.heated.label)
+
+
+def _as_heated(room: DividedRoom) -> HeatedRoom:
+    """The room with what its floor gives."""
+    heated = room.heated
+    return HeatedRoom(
+        room.point.choice.floor,
+        room.point.heat_output,
+        heated.room.room_temperature,
+        heated.build_up.temperature_below,
+        heated.surface_limit,
+    )
 
 
 def water_side_findings(
     inputs: DesignsInputs,
+    divided: tuple[DividedRoom, ...],
     water: HouseWater,
     circuits: tuple[CircuitDesign, ...],
     manifolds: tuple[ManifoldDesign, ...],
 ) -> Iterator[Finding]:
     """Findings of the hydraulics, pointing into the request or into the result."""
-    places = {circuit.id: number for number, circuit in enumerate(circuits)}
+    named = _CircuitNames(divided, circuits)
     numbers = {manifold.number: place for place, manifold in enumerate(water.manifolds)}
+
+    def in_design(place: FindingPlace) -> FindingPlace:
+        head, _, rest = place.where.lstrip("/").partition("/")
+        if place.where.startswith(_OF_REQUEST):
+            return place
+        if head == "primary_temperature":
+            return replace(place, where="/source" + place.where)
+        if head == "circuits":
+            return replace(
+                place, where=f"/circuits/{named.places[rest]}", where_in="answer", subject=named.of(rest)
+            )
+        if head == "manifolds":
+            number = int(rest)
+            return replace(
+                place,
+                where=f"/manifolds/{numbers[number]}",
+                where_in="answer",
+                subject=f"manifold {inputs.all_manifolds[number].id}",
+            )
+        return replace(place, where_in="answer")
+
     for finding in water.findings:
-        head, _, rest = finding.where.lstrip("/").partition("/")
-        if finding.where.startswith(_OF_REQUEST):
-            yield finding
-        elif head == "primary_temperature":
-            yield replace(finding, where="/source" + finding.where)
-        elif head == "circuits":
-            yield replace(finding, where=f"/result/circuits/{places[rest]}")
-        elif head == "manifolds":
-            yield replace(finding, where=f"/result/manifolds/{numbers[int(rest)]}")
-        else:
-            yield replace(finding, where="/result" + finding.where)
+        yield finding.moved(in_design)
     for number, manifold in enumerate(inputs.all_manifolds):
         if number not in numbers:
-            yield Finding(
+            yield Finding.at(
                 "manifold_without_rooms",
                 "note",
                 inputs.manifold_pointer(number),
-                f"The manifold {manifold.id} serves no room: others are nearer to all rooms of its storey.",
+                "A manifold serves no room, as others are nearer. Leave it out.",
+                subject=f"manifold {manifold.id}",
             )
     for place, design in enumerate(manifolds):
         if design.balancing_kv is not None:
-            yield Finding(
+            yield Finding.at(
                 "balancing_valve_due",
                 "note",
-                f"/result/manifolds/{place}",
-                f"The manifold {design.id} needs {design.balancing_pressure_drop / 1000.0:.1f} kPa less than the one "
-                f"that decides the pump: set a balancing valve before it to kv {design.balancing_kv:.2f} m3/h.",
-                design.balancing_pressure_drop,
-                0.0,
-                "Pressure balance of branches on one pump",
+                f"/manifolds/{place}",
+                "A manifold needs less pressure than the one that decides the pump, so it takes water from the "
+                "others. Set a balancing valve before it.",
+                detail=f"Set the valve to kv {design.balancing_kv:.2f} m3/h",
+                value=design.balancing_pressure_drop,
+                source="Pressure balance of branches on one pump",
+                quantity="balancing_pressure_drop",
+                where_in="answer",
+                subject=f"manifold {design.id}",
             )
 
 
@@ -173,10 +284,11 @@ def design_cautions(
     divided: tuple[DividedRoom, ...], water: HouseWater, plans: tuple[BuildUpPlan, ...]
 ) -> tuple[Caution, ...]:
     """The cautions of all parts, each code once."""
-    parts = (
-        *FLOOR_CAUTIONS,
-        *(caution for room in divided for caution in room.loops.cautions),
-        *water.cautions,
-        *(caution for build_up in plans for caution in build_up.plan.cautions),
+    return once(
+        (
+            *FLOOR,
+            *(caution for room in divided for caution in room.loops.cautions),
+            *water.cautions,
+            *(caution for build_up in plans for caution in build_up.plan.cautions),
+        )
     )
-    return tuple({caution.code: caution for caution in reversed(parts)}.values())[::-1]

@@ -116,37 +116,42 @@ def _found(sited: SitedHouse, site: StoreySite, number: int, place: Point) -> Fi
     where = f"{sited.house.inputs.manifold_pointer(number)}/position"
     at = f"[{place[0]:.2f}, {place[1]:.2f}] in {room}"
     if number >= sited.given:
-        return Finding(
+        return Finding.at(
             "manifold_added",
             "warning",
             where,
-            f"The manifold {manifold.id} was added at {at}: those that were asked for have too few ports for the "
-            "circuits of the storey, or would be too far from some. Give it among manifolds if it may be.",
+            "A manifold was added: those you asked for have too few ports, or would be too far from some rooms. Add "
+            "it to your manifolds if you agree.",
+            detail=f"At {at}",
+            subject=f"manifold {manifold.id}",
             source=POSITION_SOURCE,
-            place=place,
+            point=place,
         )
-    return Finding(
+    return Finding.at(
         "position_found",
         "note",
         where,
-        f"No position was given: the manifold {manifold.id} stands at {at}, where tails are shortest in all among "
-        "the places allowed. Give the position to keep it there.",
+        "The manifold had no position and was placed where its tails take least pipe. Give the position to keep it "
+        "there.",
+        detail=f"At {at}",
+        subject=f"manifold {manifold.id}",
         source=POSITION_SOURCE,
-        place=place,
+        point=place,
     )
 
 
 def _better(sited: SitedHouse, site: StoreySite, siting: StoreySiting) -> Finding:
     number = next(number for number in site.numbers if sited.house.manifolds[number].allowed_places)
     places = " and ".join(f"[{x:.2f}, {y:.2f}]" for x, y in siting.places)
-    return Finding(
+    return Finding.at(
         "better_position",
         "note",
         f"{sited.house.inputs.manifold_pointer(number)}/position",
-        f"From here all tails of the storey take {siting.position_tail_pipe:.1f} m of pipe by shortest ways, "
-        f"{siting.position_excess:.1f} m more than from the best places allowed, {places}.",
-        siting.position_tail_pipe,
-        siting.tail_pipe,
-        POSITION_SOURCE,
-        siting.places[0],
+        "Another allowed place would take less pipe in the tails. Move the manifold there if you can.",
+        detail=f"{siting.position_excess:.1f} m more than from {places}",
+        value=siting.position_tail_pipe,
+        limit=siting.tail_pipe,
+        source=POSITION_SOURCE,
+        point=siting.places[0],
+        quantity="tail_pipe",
     )

@@ -7,24 +7,12 @@ from collections.abc import Iterator
 
 from ..practice.insulation_requirements import COLDEST_OUTSIDE, NEAR_GROUNDWATER
 from ..practice.screed import COMPRESSIBILITY_LIMITS, LOAD_COLUMNS, compressibility_limit, load_column
-from ..results import Caution, Finding
+from ..results import Finding
 from .check_records import InsulationCheckInputs, ScreedSection
 from .required_resistance import FloorBelow, RuleRequirement
 
-__all__ = ["CAUTIONS", "check_findings"]
+__all__ = ["check_findings"]
 
-CAUTIONS = (
-    Caution(
-        "inspector_decides",
-        "The building inspector and the local code decide what insulation is needed and how it is proven; energy "
-        "rules usually ask for more than EN 1264-4. Ask before the insulation is covered.",
-    ),
-    Caution(
-        "approved_products",
-        "Insulation must be approved for the load and the place it lies in; damp from below is kept out by a layer "
-        "of its own. Boards that give way crack the screed and hurt the pipes in it.",
-    ),
-)
 
 _TABLE = "EN 1264-4, Table 1"
 _SCREED = "DIN 18560-2, nominal thickness of floating screeds"
@@ -50,16 +38,19 @@ def _resistance(floor: FloorBelow, governing: RuleRequirement, board: float | No
         helps = (
             ""
             if board is None
-            else f" {math.ceil(missing * board * 1000.0 - 1e-6)} mm more of the given board help."
+            else f"{math.ceil(missing * board * 1000.0 - 1e-6)} mm more of the given board do"
         )
-        yield Finding(
+        yield Finding.at(
             "insulation_below_requirement",
             "violation",
             "/layers",
-            f"The insulation below the pipes resists less than the governing rule asks for.{helps}",
-            floor.insulation,
-            governing.required_resistance,
-            governing.source,
+            "The floor has less insulation below the pipes than the governing rule asks for, so heat is lost. Add "
+            "insulation.",
+            value=floor.insulation,
+            limit=governing.required_resistance,
+            source=governing.source,
+            quantity="actual_resistance",
+            detail=helps,
         )
 
 
@@ -67,36 +58,40 @@ def _below(inputs: InsulationCheckInputs, floor: FloorBelow) -> Iterator[Finding
     temperature = inputs.temperature_below
     cold = inputs.below in ("outside", "unheated_room") and temperature is not None
     if cold and temperature is not None and temperature < COLDEST_OUTSIDE:
-        yield Finding(
+        yield Finding.at(
             "colder_than_table",
             "warning",
             "/temperature_below",
-            "Colder than the table goes: its last value is taken, and more insulation makes sense.",
-            temperature,
-            COLDEST_OUTSIDE,
-            _TABLE,
+            "It is colder below than the standard's table goes, so its last value is taken. Add more insulation than "
+            "the rule asks for.",
+            value=temperature,
+            limit=COLDEST_OUTSIDE,
+            source=_TABLE,
+            quantity="temperature_below",
         )
     if inputs.below != "ground":
         return
     depth = None if inputs.ground is None else inputs.ground.groundwater_depth
     if depth is not None and depth <= NEAR_GROUNDWATER:
-        yield Finding(
+        yield Finding.at(
             "groundwater_near",
             "warning",
             "/ground/groundwater_depth",
-            "Groundwater carries heat away: the standard asks for more than its table, without saying how much.",
-            depth,
-            NEAR_GROUNDWATER,
-            "EN 1264-4, insulation over groundwater (known by memory)",
+            "Groundwater is near and carries heat away. The standard asks for more than its table without saying how "
+            "much: add insulation.",
+            value=depth,
+            limit=NEAR_GROUNDWATER,
+            source="EN 1264-4, insulation over groundwater (known by memory)",
+            quantity="groundwater_depth",
         )
     local = inputs.local_limit
     if local is not None and local.u_value is not None and floor.dimension is None:
-        yield Finding(
+        yield Finding.at(
             "soil_not_counted",
             "note",
             "/ground",
-            "The U-value is that of the layers without the soil, on the safe side. Floor area and exposed perimeter "
-            "of the building let the soil count.",
+            "The U-value leaves out the soil, which is on the safe side. Give floor area and exposed perimeter of "
+            "the building to count it.",
             source="ISO 13370:2017, slab-on-ground floors",
         )
 
@@ -105,14 +100,15 @@ def _layers(inputs: InsulationCheckInputs) -> Iterator[Finding]:
     for index, layer in enumerate(inputs.layers):
         conductivity = layer.thermal_conductivity
         if layer.part == "insulation" and conductivity is not None and conductivity > _INSULATOR:
-            yield Finding(
+            yield Finding.at(
                 "hardly_insulation",
                 "warning",
                 f"/layers/{index}/part",
-                "Conducts too well to be counted as insulation; a slab or fill is part of the structure.",
-                conductivity,
-                _INSULATOR,
-                "Common practice, no source",
+                "A layer conducts too well to count as insulation. Give a slab or fill as part of the structure.",
+                value=conductivity,
+                limit=_INSULATOR,
+                source="Common practice, no source",
+                quantity="thermal_conductivity",
             )
 
 
@@ -121,14 +117,15 @@ def _screed(inputs: InsulationCheckInputs, least: float | None) -> Iterator[Find
     if screed is None or least is None:
         return
     if screed.screed_cover < least - _ROUND_OFF:
-        yield Finding(
+        yield Finding.at(
             "screed_too_thin",
             "violation",
             "/screed/screed_cover",
-            f"Too little screed over the pipe for its load: {least * 1000.0:.0f} mm are needed.",
-            screed.screed_cover,
-            least,
-            "DIN 18560-2, heated floating screeds",
+            "Too little screed lies over the pipe for its load, so it can crack. Make the screed thicker.",
+            value=screed.screed_cover,
+            limit=least,
+            source="DIN 18560-2, heated floating screeds",
+            quantity="screed_cover",
         )
     column = load_column(screed.imposed_load, screed.concentrated_load)
     if column is None:
@@ -139,37 +136,40 @@ def _screed(inputs: InsulationCheckInputs, least: float | None) -> Iterator[Find
 
 def _heavy(screed: ScreedSection) -> Finding:
     by_area = screed.imposed_load > LOAD_COLUMNS[-1][0]
-    return Finding(
+    return Finding.at(
         "load_outside_table",
         "violation",
         "/screed/imposed_load" if by_area else "/screed/concentrated_load",
-        "Heavier than the tables go: what is shown is for their last column and too little. A structural engineer "
-        "must size this screed.",
-        screed.imposed_load if by_area else screed.concentrated_load,
-        LOAD_COLUMNS[-1][0 if by_area else 1],
-        _SCREED,
+        "The load is heavier than the tables go, so the thickness shown is too small. Let a structural engineer size "
+        "this screed.",
+        value=screed.imposed_load if by_area else screed.concentrated_load,
+        limit=LOAD_COLUMNS[-1][0 if by_area else 1],
+        quantity="imposed_load" if by_area else "concentrated_load",
+        source=_SCREED,
     )
 
 
 def _softness(softness: float, column: int) -> Iterator[Finding]:
     limit = compressibility_limit(column)
     if softness > limit + _ROUND_OFF:
-        yield Finding(
+        yield Finding.at(
             "insulation_too_soft",
             "violation",
             "/layers",
-            "All layers together give way too far under this load for any screed of the tables.",
-            softness,
-            limit,
-            _SCREED,
+            "The insulation gives way too far under this load, so the screed can crack. Choose firmer insulation.",
+            value=softness,
+            limit=limit,
+            source=_SCREED,
+            quantity="compressibility",
         )
     elif softness > COMPRESSIBILITY_LIMITS[column] + _ROUND_OFF:
-        yield Finding(
+        yield Finding.at(
             "thickened_for_soft_insulation",
             "note",
             "/layers",
-            "On insulation this soft 5 mm more screed are needed; they are counted.",
-            softness,
-            COMPRESSIBILITY_LIMITS[column],
-            _SCREED,
+            "The insulation is soft, so the screed needs 5 mm more. They are counted.",
+            value=softness,
+            limit=COMPRESSIBILITY_LIMITS[column],
+            source=_SCREED,
+            quantity="compressibility",
         )

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
-from ..errors import FaultList, InputError
+from ..errors import FaultList, InputError, required
 from ..plan.outlines.polygons import room_outline
 from ..plan.outlines.sound_outlines import sound_areas
 from .edges import SAME_LENGTH, wall_lengths
@@ -149,14 +149,14 @@ def _given_area(at: _Context) -> float:
 
 def _outline_area(at: _Context) -> float | None:
     room = at.room
-    assert room.outline is not None
+    outline = required(room.outline, "the outline")
     at.faults.require(
         room.area is None, f"{at.pointer}/area", "one_of", "the outline gives the area; do not give both"
     )
     if at.sound_area is not None:
         return at.sound_area
     try:
-        return room_outline(room.outline, room.voids, at.pointer).area
+        return room_outline(outline, room.voids, at.pointer).area
     except InputError as error:
         at.faults.faults.extend(error.faults)
         return None
@@ -205,12 +205,15 @@ def _check_slabs(
     for index in spare[1:]:
         faults.add(f"{where}/{index}/area", "missing", f"only one of the {name} may go without its area")
     if spare and rest <= SAME_LENGTH:
-        faults.add(f"{where}/{spare[0]}/area", "nothing_left", f"the other {name} take it all")
+        faults.add(f"{where}/{spare[0]}/area", "nothing_left", f"the other {name} take up the whole area")
     if not spare and rest > SAME_LENGTH * max(1.0, whole):
-        detail = f"{rest:.3f} m2 of the room have none; say what lies beyond, adiabatic if nothing is lost"
+        detail = (
+            f"{rest:.3f} m2 of the room have no {name.removesuffix('s')}: say what lies beyond (adiabatic if "
+        )
+        "nothing is lost)"
         faults.add(where, "area_without_slab", detail)
     if rest < -SAME_LENGTH * max(1.0, whole):
-        faults.add(where, "larger_than_room", "more than the room's area", whole)
+        faults.add(where, "larger_than_room", "is more than the room's area", whole)
 
 
 def _with_openings(

@@ -4,27 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..results import Caution, Finding
+from ..results import Finding
 from . import ground as soil
 from .balance import SUSPENDED_FACTOR, UNHEATED_FACTOR, Balance
 from .faces import Face
 from .room_findings import room_findings
 from .u_values import LEAST_RATIO, resistance_bounds
 
-__all__ = ["CAUTIONS", "loss_findings"]
+__all__ = ["loss_findings"]
 
-CAUTIONS = (
-    Caution(
-        "local_codes_decide",
-        "The national annex of EN 12831-1 sets outside temperatures, room temperatures and air changes; local "
-        "codes and the licensed practice of the place decide on the design.",
-    ),
-    Caution(
-        "real_building_decides",
-        "A loss is as true as its U-values. Look at the walls and windows that are there: a heating sized for "
-        "insulation that was never built leaves people cold and lets pipes freeze.",
-    ),
-)
 
 _STANDARD = "EN 12831-1:2017"
 _SAME_AREA = 1.0
@@ -52,34 +40,52 @@ def _dimensions(balance: Balance) -> Iterator[Finding]:
         for face in room.faces
     )
     if from_outlines and inputs.wall_area_ratio == 1.0:
-        yield Finding(
+        yield Finding.at(
             "outlines_as_drawn",
             "note",
             "/wall_area_ratio",
-            "Outside walls are as long as the outlines. The standard counts outer dimensions: outlines along the "
-            "inner faces need the ratio of outer to inner wall area, 1.25 when it is not known.",
-            inputs.wall_area_ratio,
-            1.25,
-            f"{_STANDARD}, Annex B",
+            "Outside walls count as long as the outlines, but the standard counts outer dimensions, so losses may be "
+            "too low. For outlines along the inner faces give the ratio of outer to inner wall area, 1.25 when it is "
+            "not known.",
+            value=inputs.wall_area_ratio,
+            limit=1.25,
+            source=f"{_STANDARD}, Annex B",
+            quantity="wall_area_ratio",
         )
     if inputs.thermal_bridge_supplement < 0.02:
-        yield Finding(
+        yield Finding.at(
             "supplement_low",
             "warning",
             "/thermal_bridge_supplement",
-            "Less than the standard grants the best new buildings; it needs a calculation of every junction.",
-            inputs.thermal_bridge_supplement,
-            0.02,
-            f"{_STANDARD}, Annex B",
+            "The supplement for thermal bridges is lower than the standard grants the best new buildings, so losses "
+            "may be too low. Calculate every junction, or raise it.",
+            value=inputs.thermal_bridge_supplement,
+            limit=0.02,
+            source=f"{_STANDARD}, Annex B",
+            quantity="thermal_bridge_supplement",
+        )
+    mean = inputs.annual_mean_temperature
+    if mean is not None and mean < inputs.external_temperature:
+        yield Finding.at(
+            "annual_mean_below_design_day",
+            "warning",
+            "/annual_mean_temperature",
+            "The mean of the year is colder than the design day, so losses to the ground come out too high. Check "
+            "both temperatures.",
+            value=mean,
+            limit=inputs.external_temperature,
+            source=f"{_STANDARD}, external design temperature and annual mean",
+            quantity="annual_mean_temperature",
         )
     yield from _underfloor(balance)
     shallow = all(room.depth_below_ground == 0.0 for room in inputs.rooms)
     if inputs.ground.edge_insulation is not None and not shallow:
-        yield Finding(
+        yield Finding.at(
             "edge_insulation_not_counted",
             "note",
             "/ground/edge_insulation",
-            "Counts for floors at ground level only, not for those below.",
+            "Edge insulation counts for floors at ground level only, so it is left out for those below. No action is "
+            "needed.",
             source="ISO 13370:2017, floors with edge insulation",
         )
 
@@ -90,15 +96,16 @@ def _underfloor(balance: Balance) -> Iterator[Finding]:
         return
     openings = balance.inputs.underfloor_space.ventilation_openings
     if openings < _LEAST_OPENINGS:
-        yield Finding(
+        yield Finding.at(
             "underfloor_ventilation_low",
             "warning",
             "/underfloor_space/ventilation_openings",
-            "So little air below a suspended floor that its timber may rot; a space that is closed on purpose needs "
-            "insulation and a membrane on the soil.",
-            openings,
-            _LEAST_OPENINGS,
-            "Approved Document C (England), suspended timber floors: 1500 mm2 per metre of wall; known by memory",
+            "So little air passes below the suspended floor that its timber may rot. Add openings, or insulate the "
+            "space and lay a membrane on the soil.",
+            value=openings,
+            limit=_LEAST_OPENINGS,
+            source="Approved Document C (England), suspended timber floors: 1500 mm2 per metre of wall; from memory",
+            quantity="opening_per_length",
         )
     balanced = [face for face in suspended if face.over_balanced_space]
     if balanced:
@@ -108,15 +115,17 @@ def _underfloor(balance: Balance) -> Iterator[Finding]:
 def _underfloor_share(balance: Balance, face: Face) -> Finding:
     inside, outside = balance.inputs.rooms[face.room].room_temperature, balance.inputs.external_temperature
     across = inside - balance.temperature_beyond(face)
-    return Finding(
+    return Finding.at(
         "underfloor_space_by_balance",
         "note",
         face.pointer,
-        "This share of the difference to the outside lies across the suspended floor by the heat balance of the space "
-        "below it. The standard takes 0.8 where nothing is known; give it as temperature_factor to be on its side.",
-        across / (inside - outside) if inside != outside else None,
-        SUSPENDED_FACTOR,
-        f"ISO 13370:2017, suspended floors; {_STANDARD}, Annex B",
+        "The air below the suspended floor is as cold as its heat balance says, not as the standard's default. Give "
+        "a temperature factor of 0.8 to be on the standard's side.",
+        value=across / (inside - outside) if inside != outside else None,
+        source=f"ISO 13370:2017, suspended floors; {_STANDARD}, Annex B",
+        quantity="temperature_share",
+        limit=SUSPENDED_FACTOR,
+        limit_is="by the standard",
     )
 
 
@@ -126,15 +135,16 @@ def _constructions(balance: Balance) -> Iterator[Finding]:
             continue
         bounds = resistance_bounds(construction.layers, 0.17)
         if bounds.upper > LEAST_RATIO * bounds.lower:
-            yield Finding(
+            yield Finding.at(
                 "bridges_beyond_method",
                 "warning",
                 f"/constructions/{index}/layers",
-                "The bridges conduct so much better than the layer that the mean of both limits is no longer "
-                "reliable; a numerical calculation is needed (metal bridges always do).",
-                bounds.upper / bounds.lower,
-                LEAST_RATIO,
-                "ISO 6946:2017, inhomogeneous layers",
+                "The thermal bridges conduct so much better than their layer that the U-value is unreliable. Have it "
+                "calculated numerically; metal bridges always need it.",
+                value=bounds.upper / bounds.lower,
+                limit=LEAST_RATIO,
+                source="ISO 6946:2017, inhomogeneous layers",
+                quantity="resistance_ratio",
             )
 
 
@@ -143,23 +153,25 @@ def _elements(balance: Balance) -> Iterator[Finding]:
         for face in room.faces:
             described = (face.neighbour, face.neighbour_temperature, face.temperature_factor)
             if face.beyond == "unheated" and described == (None, None, None):
-                yield Finding(
+                yield Finding.at(
                     "unheated_space_assumed",
                     "note",
                     face.pointer,
-                    "Nothing is said about the unheated space: half of the difference to the outside is taken. The "
-                    "standard has 0.4 to 0.8 for rooms by their outside walls, 0.5 for basements, 0.8 for those with "
-                    "windows, 0.7 to 1.0 for roof spaces; or describe the space, and its heat balance decides.",
-                    UNHEATED_FACTOR,
+                    "Nothing is said about the unheated space, so half of the difference to the outside is assumed. "
+                    "Describe the space, or give its temperature factor.",
+                    value=UNHEATED_FACTOR,
                     source=f"{_STANDARD}, Annex B",
+                    quantity="unheated_factor",
+                    detail="The standard has 0.4 to 0.8 for rooms by their outside walls, 0.5 for basements, 0.8 with "
+                    "windows, 0.7 to 1.0 for roof spaces",
                 )
             if _edge_insulation_is_wide(balance, face):
-                yield Finding(
+                yield Finding.at(
                     "edge_insulation_wide",
                     "note",
                     "/ground/edge_insulation/extent",
-                    "Reaches so far that the standard's formula no longer holds; it is counted as insulation below "
-                    "the whole floor.",
+                    "The edge insulation reaches so far that the standard's formula no longer holds. It is counted "
+                    "as insulation below the whole floor.",
                     source="ISO 13370:2017, floors with edge insulation",
                 )
                 return
@@ -169,13 +181,12 @@ def _spaces(balance: Balance) -> Iterator[Finding]:
     for index, space in enumerate(balance.inputs.unheated_spaces):
         out = (space.external_transmittance or 0.0) + space.air_change * (space.volume or 0.0)
         if space.temperature is None and space.ground_contact is None and out == 0.0:
-            yield Finding(
+            yield Finding.at(
                 "space_without_outlet",
                 "warning",
                 f"/unheated_spaces/{index}/external_transmittance",
-                "Nothing leads from this space to the outside, so that it is as warm as the rooms beside it. Give what "
-                "its walls, roof and air let through.",
-                0.0,
+                "Nothing leads from this unheated space to the outside, so it counts as warm as the rooms beside it. "
+                "Give what its walls, roof and air let through.",
                 source=_STANDARD,
             )
 
@@ -197,15 +208,18 @@ def _partitions(balance: Balance) -> Iterator[Finding]:
     for (one, other, level), area in areas.items():
         across = areas.get((other, one, level))
         if across is not None and one < other and abs(area - across) > max(_SAME_AREA, 0.2 * area):
-            yield Finding(
+            yield Finding.at(
                 "partition_areas_differ",
                 "warning",
                 places[one, other, level],
-                f"Between {one} and {other} lies another area when it is measured from the other room; the side that "
-                "gives the construction counts.",
-                area,
-                across,
-                "geometry of the outlines",
+                "What lies between two rooms has another area when it is measured from the other room. Check both "
+                "outlines; the side that gives the construction counts.",
+                source="geometry of the outlines",
+                value=area,
+                limit=across,
+                limit_is="from the other room",
+                quantity="element_area",
+                detail=f"Between {one} and {other}",
             )
 
 

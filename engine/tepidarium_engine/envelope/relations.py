@@ -42,13 +42,13 @@ def check_inputs(inputs: HeatLossInputs, faults: FaultList) -> None:
             given == 1,
             f"/unheated_spaces/{index}/external_transmittance",
             "one_of",
-            "give the temperature, or what the space lets through to the outside",
+            "give the temperature of the space, or its transmittance to the outside",
         )
         faults.require(
             space.ground_contact is None or space.temperature is None,
             f"/unheated_spaces/{index}/ground_contact",
             "contradiction",
-            "does not matter to a space whose temperature is given",
+            "leave it out, as the temperature of this space is given",
         )
     _check_names(inputs, faults)
 
@@ -84,7 +84,7 @@ def _check_beyond(face: Face, inputs: HeatLossInputs, ids: dict[str, set[str]], 
 
     for name in given:
         if name not in used:
-            fault(name, "contradiction", f"says nothing about what is {face.beyond}")
+            fault(name, "contradiction", f"does not go with {face.beyond}; leave it out")
     if not given and face.beyond in ("room", "heated_neighbour"):
         fault(used[0], "missing", f"{face.beyond} needs its {used[0]}")
     if len(given) > 1:
@@ -105,7 +105,9 @@ def _check_ground(inputs: HeatLossInputs, faces: Iterable[Face], faults: FaultLi
     suspended = [face for face in faces if face.beyond == "underfloor_space"]
     for face in grounded:
         if face.surface not in ("wall", "floor"):
-            faults.add(f"{face.pointer}/beyond", "not_on_ground", "cannot be earth")
+            faults.add(
+                f"{face.pointer}/beyond", "not_on_ground", "only walls and floors lie against the ground"
+            )
     for face in suspended:
         if face.surface != "floor":
             faults.add(f"{face.pointer}/beyond", "not_suspended", "only floors lie over an underfloor space")
@@ -116,7 +118,7 @@ def _check_ground(inputs: HeatLossInputs, faces: Iterable[Face], faults: FaultLi
             room.depth_below_ground > 0.0 or not against,
             f"/rooms/{index}/depth_below_ground",
             "missing",
-            "walls against the ground need how deep the room's floor lies below it",
+            "give how deep the room's floor lies below ground: its walls against the ground need it",
         )
     faults.require(
         inputs.annual_mean_temperature is not None
@@ -127,7 +129,7 @@ def _check_ground(inputs: HeatLossInputs, faces: Iterable[Face], faults: FaultLi
         ),
         "/annual_mean_temperature",
         "missing",
-        "the ground takes its temperature from the year's mean of the outside air",
+        "give the annual mean of the outside air: the temperature of the ground follows from it",
     )
 
 

@@ -22,15 +22,16 @@ def _depth(balance: Balance, index: int) -> Iterator[Finding]:
     room = balance.inputs.rooms[index]
     height = balance.inputs.storey_height if room.storey_height is None else room.storey_height
     if room.depth_below_ground > height:
-        yield Finding(
+        yield Finding.at(
             "deep_storey",
             "note",
             f"/rooms/{index}/depth_below_ground",
-            "The storey lies wholly below the ground: its walls get the mean U-value down from the surface, which "
-            "is more than they lose.",
-            room.depth_below_ground,
-            height,
-            "ISO 13370:2017, heated basements",
+            "The storey lies wholly below ground, and its walls count as losing more than they do. No action is "
+            "needed.",
+            value=room.depth_below_ground,
+            limit=height,
+            source="ISO 13370:2017, heated basements",
+            quantity="depth_below_ground",
         )
 
 
@@ -40,25 +41,28 @@ def room_findings(balance: Balance, index: int) -> Iterator[Finding]:
     yield from _depth(balance, index)
     height = faces.volume / faces.area
     if height > _HIGH_ROOM:
-        yield Finding(
+        yield Finding.at(
             "high_room",
             "warning",
             where,
-            "In high rooms the air below the ceiling is warmer and more is lost than computed here.",
-            height,
-            _HIGH_ROOM,
-            f"{_STANDARD}, rooms of large height",
+            "In a high room warm air gathers below the ceiling, and more heat is lost than computed. Add a margin to "
+            "the demand.",
+            value=height,
+            limit=_HIGH_ROOM,
+            source=f"{_STANDARD}, rooms of large height",
+            quantity="room_height",
         )
     elements = [item for item in balance.element_losses[index] if not item.through_heated_floor]
     gained = -sum(item.heat_loss for item in elements if item.heat_loss < 0.0 and item.beyond in _NEIGHBOURS)
     if gained > 1e-9:
-        yield Finding(
+        yield Finding.at(
             "gain_from_neighbours",
             "note",
             where,
-            "Warmer neighbours give this room heat, and the demand counts on it: they must stay heated.",
-            gained,
+            "The room counts on heat from warmer neighbours. Keep them heated, or plan without their heat.",
+            value=gained,
             source=_STANDARD,
+            quantity="heat_loss",
         )
     air = ventilation_loss(room, faces.volume, balance.inputs.external_temperature)
     demand = sum(item.heat_loss for item in elements) + air + faces.area * room.reheat_per_area
@@ -67,39 +71,52 @@ def room_findings(balance: Balance, index: int) -> Iterator[Finding]:
 
 def _demand(room: HeatLossRoom, demand: float, area: float, where: str) -> Iterator[Finding]:
     if demand <= 0.0:
-        yield Finding("no_heat_needed", "warning", where, "The room loses no heat.", demand, 0.0, _STANDARD)
+        yield Finding.at(
+            "no_heat_needed",
+            "warning",
+            where,
+            "The room loses no heat. Check its temperatures and elements, or leave out its circuit.",
+            value=demand,
+            limit=0.0,
+            source=_STANDARD,
+            quantity="heat_demand",
+        )
     elif demand > _FLOOR_LIMIT * area and room.heated_floor:
-        yield Finding(
+        yield Finding.at(
             "more_than_a_floor_gives",
             "warning",
             where,
-            "More than a floor of 29 °C gives to a room of 20 °C: insulate, or add other heating.",
-            demand / area,
-            _FLOOR_LIMIT,
-            "EN 1264-2, basic characteristic curve",
+            "The room needs more heat than a floor of 29 °C gives. Insulate it better, or add other heating.",
+            value=demand / area,
+            limit=_FLOOR_LIMIT,
+            source="EN 1264-2, basic characteristic curve",
+            quantity="required_heat_output",
         )
 
 
 def _air(room: HeatLossRoom, volume: float, where: str) -> Iterator[Finding]:
     supply = room.supply_air_temperature
     if supply is not None and supply > room.room_temperature and room.air_flow:
-        yield Finding(
+        yield Finding.at(
             "heated_by_air",
             "note",
             f"{where}/supply_air_temperature",
-            "The supply air heats the room, and the demand counts on it: the fan and its heater must run.",
-            supply,
-            room.room_temperature,
-            _STANDARD,
+            "The demand counts on warm supply air. The fan and its heater must run whenever the room is heated.",
+            value=supply,
+            limit=room.room_temperature,
+            source=_STANDARD,
+            quantity="supply_air_temperature",
         )
     change = outside_air_change(room) + (room.air_flow or 0.0) * 3600.0 / volume
     if change < LEAST_AIR_CHANGE - 1e-9:
-        yield Finding(
+        yield Finding.at(
             "air_change_low",
             "warning",
             f"{where}/air_change" if room.air_flow is None else f"{where}/air_flow",
-            "Less air than people in a room need by the standard's default; true only with a ventilation system.",
-            change,
-            LEAST_AIR_CHANGE,
-            f"{_STANDARD}, Annex B",
+            "The room gets less fresh air than people need, unless a ventilation system brings it. Check the air "
+            "change.",
+            value=change,
+            limit=LEAST_AIR_CHANGE,
+            source=f"{_STANDARD}, Annex B",
+            quantity="air_change",
         )

@@ -9,11 +9,17 @@ BUILDING: dict[str, Entry] = {
     "rooms": Items("Rooms heated by the floor", 1, 64),
     "build_ups": Items("Floors by their layers; rooms name one of them", 1, 16),
     "build_up": Text("The id of the room's build-up", 64, 1),
-    "use": Word("occupied, or bathroom: never governs the supply, its surface may be 9 K above the room"),
+    "use": Word("occupied, or bathroom: its surface may be 9 K above the room, see also counts_for_supply"),
+    "counts_for_supply": Word(
+        "Whether the room counts when the common supply is chosen; null: a bathroom does not, any other room does"
+    ),
+    "other_counts_for_supply": Word(
+        "Whether the room counts when the room that sets the supply is sought; null: one of 24 degC and more does not"
+    ),
     "heat_demand": Number(
         "W", 1.0, 500_000.0, "Heat that the room needs, without the loss through its own heated floor"
     ),
-    "entry": Items("Where the pipes come into the room, x and y [m]", 2, 2, of="coordinate"),
+    "entry": Items("Where the pipes come into the room, x and y", 2, 2, of="coordinate"),
     "room": Text("The id of a room", 64),
     "heat_loss_request": Word(
         "Elements of the rooms whose heat demand is not given; as heat-loss takes them"
@@ -28,7 +34,7 @@ BUILDING: dict[str, Entry] = {
     # source, manifold, limits, screed
     "heat_source": Word("What the source of heat can give"),
     "manifold": Word("The manifold that serves the rooms, where there is one"),
-    "position": Items("Where the manifold stands, x and y [m]", 2, 2, of="coordinate"),
+    "position": Items("Where the manifold stands, x and y", 2, 2, of="coordinate"),
     "manifold_height": Number("m", 0.0, 5.0, "Pipe between a port of the manifold and the screed, one way"),
     "limits": Word("What the design must keep"),
     "screed": Word("The screed and the day of its pour"),
@@ -43,32 +49,35 @@ BUILDING: dict[str, Entry] = {
         "Pa",
         0.0,
         1e12,
-        "What a balancing valve before the manifold must take, so that each manifold gets its flow of the common pump",
+        "Pressure drop of the balancing valve before the manifold, so that each manifold gets its flow from the "
+        "common pump",
     ),
     "balancing_kv": Number(
         "m3/h", 0.0, 1e6, "Flow coefficient to which that valve is set: m3/h of water at a drop of 1 bar"
     ),
-    "circuit_ids": Items("The ids of the room's circuits", 1, 256, of="id"),
+    "circuit_ids": Items("The ids of the room's circuits; none where tails alone heat it", 0, 256, of="id"),
     "port": Number("1", 1, 256, "Port of the manifold, counted from 1"),
     "heat_given": Number("W", 0.0, 500_000.0, "Heat that the floor gives to the room at the design's flows"),
     "heat_missing": Number("W", 0.0, 500_000.0, "Heat demand that the floor cannot give; 0 when it can"),
     "downward_heat_flow": Number("W", -500_000.0, 500_000.0, "Heat lost downwards"),
-    "remedies": Items("What would make the floor give more, each alone", 0, 16),
+    "remedies": Items("Changes that make the floor give more heat, each by itself", 0, 16),
     "open_flow_ratio": Number(
-        "1", 0.0, 1e6, "Flow over design flow if all valves stand open and the pump holds its pressure"
+        "1", 0.0, 1e6, "Flow divided by design flow if all valves are open and the pump holds its pressure"
     ),
     "insulation_request": Word("What insulation-check takes, for this build-up"),
     "solve_sections": Word(
         "Whether to solve the section of each build-up under the room that asks most of it"
     ),
-    "build_up_checks": Items("Build-ups looked at more closely", 0, 16),
+    "build_up_checks": Items("Further checks of the build-ups that ask for them", 0, 16),
     "insulation_result": Word("What insulation-check answers"),
     "section_inputs": Word("What the section was solved from; floor-section takes it as it is"),
     "section_result": Word("What floor-section answers"),
-    "layout": Word("The storeys as drawn; none without doorways"),
+    "layout": Word("The storeys as drawn; null without doorways"),
     "placed_manifolds": Items("The manifolds of the storeys that are drawn", 0, 16),
     "position_found": Word("Whether the position was found, or given"),
-    "sitings": Items("What the places of manifolds cost, by storey, where places were looked for", 0, 8),
+    "sitings": Items(
+        "Pipe that the places of the manifolds take, by storey, where places were searched", 0, 8
+    ),
     "manifold_places": Items("Where manifolds stand best, on walls [m]", 0, 16),
     "tail_insulation": Word("Insulation round tails in the rooms they cross; none: they are bare"),
     "tail_insulation_thickness": Number("m", 0.002, 0.05, "Thickness of the insulation round a tail"),
@@ -83,14 +92,36 @@ BUILDING: dict[str, Entry] = {
     ),
     "lost_on_the_way": Number("W", 0.0, 100_000.0, "Heat that the circuit's tails leave in rooms of others"),
     "convergence": Word("How spacings, supply, flows, lengths and heat of tails came to agree"),
-    "rounds": Number("1", 1, 1000, "Rounds that it took"),
+    "rounds": Number("1", 1, 1000, "Number of rounds"),
     "residual": Number("W", 0.0, 1e6, "Greatest change of a room's or circuit's heat in the last round"),
-    "tolerance": Number("W", 0.0, 1e6, "Change of heat from round to round that is taken for none"),
+    "tolerance": Number("W", 0.0, 1e6, "Change of heat from round to round that counts as none"),
     "settled": Word("Whether the last round changed no heat by more than the tolerance"),
     "sleeve_count": Number(
         "1", 0, 10_000, "Sleeves for pipes through movement joints, flow and return each one"
     ),
-    "movement_joint_length": Number("m", 0.0, 100_000.0, "Movement joints in all"),
+    "movement_joint_length": Number(
+        "m", 0.0, 100_000.0, "Movement joints that are laid out, given or adopted"
+    ),
+    "due_joint_length": Number(
+        "m", 0.0, 100_000.0, "Movement joints that the rules ask for beside those that are laid out"
+    ),
+    "due_sleeve_count": Number("1", 0, 10_000, "Sleeves where tails as drawn pass the joints that are due"),
+    "joints_adopted": Word(
+        "given: joints are those of the rooms; proposed: those that the rules ask for beside them are adopted, too"
+    ),
+    "design_joints": Items(
+        "Movement joints of rooms and doorways: laid out, then those that are due", 0, 4096
+    ),
+    "joint_points": Items("The joint from end to end [m]", 2, 100),
+    "joint_state": Word(
+        "given with the room, adopted as proposed, or due: asked for by the rules and not laid out"
+    ),
+    "joint_reason": Word("Which rule asks for the joint; none where it was given"),
+    "joint_length": Number("m", 0.0, 1000.0, "Length of the joint"),
+    "joint_doorway": Items(
+        "The ids of the two rooms of the doorway that the joint lies in; none in a room", 0, 2, of="id"
+    ),
+    "joint_sleeves": Number("1", 0, 10_000, "Sleeves for tails through the joint"),
     "drawn_length": Number("m", 0.0, 100_000.0, "Sum of the drawn circuits"),
     "drawn_circuits": Items("Circuits in the order of manifolds and their ports", 0, 256),
     "doorway_stretches": Items("The doorways as they were found on the outlines", 0, 128),
@@ -102,4 +133,9 @@ BUILDING: dict[str, Entry] = {
     "curing_plans": Items("The curing plan of each build-up in use", 0, 16),
     "plan_inputs": Word("What the plan was made from; curing-plan takes it as it is"),
     "plan": Word("The dated plan"),
+    # for the site
+    "commissioning_options": Word("How the floor is tested, filled and heated; null leaves it out"),
+    "sheets_wanted": Word("Whether to make the laying sheet of each circuit that is drawn"),
+    "house_materials": Word("What materials answers; none where ordering is null"),
+    "house_commissioning": Word("What commissioning answers; none where it was left out"),
 }

@@ -16,6 +16,11 @@ class Number:
     maximum: float
     description: str
 
+    @property
+    def written_unit(self) -> str:
+        """The unit as people write it; empty for a pure number."""
+        return {"1": "", "degC": "°C"}.get(self.unit, self.unit)
+
 
 @dataclass(frozen=True, slots=True)
 class Text:

@@ -13,7 +13,7 @@ ENVELOPE: dict[str, Entry] = {
     "layer_thickness": Number("m", 0.0001, 5.0, "Thickness of the layer"),
     "layer_conductivity": Number("W/(m.K)", 0.001, 500.0, "Design thermal conductivity of the layer"),
     "layer_resistance": Number(
-        "m2.K/W", 0.001, 50.0, "Thermal resistance of the layer, in place of thickness over conductivity"
+        "m2.K/W", 0.001, 50.0, "Thermal resistance of the layer, in place of thickness and conductivity"
     ),
     "bridge_share": Number(
         "1", 0.0, 0.95, "Share of the layer's area that studs, joists, rafters or mortar joints take up"
@@ -52,7 +52,7 @@ ENVELOPE: dict[str, Entry] = {
     ),
     "walls": Items("The walls along the edges of the outline", 0, 256),
     "stretch_length": Number(
-        "m", 0.01, 200.0, "Length of this part of the edge; without it what other walls leave of the edge"
+        "m", 0.01, 200.0, "Length of this part of the edge; what other walls leave of the edge if not given"
     ),
     "floors": Items("What lies below the outline", 0, 16),
     "ceilings": Items("What lies above the outline", 0, 16),
@@ -69,11 +69,13 @@ ENVELOPE: dict[str, Entry] = {
         "1",
         1.0,
         2.0,
-        "Outer over inner area of outside walls, when outlines run along the inner faces: 1 when they are "
+        "Outer divided by inner area of outside walls, where outlines run along the inner faces: 1 when they are "
         "outer dimensions, 1.25 when nothing is known",
     ),
     "depth_below_ground": Number("m", 0.0, 20.0, "How deep the room's floor lies below the ground outside"),
-    "heated_floor": Word("Whether the room's floor is heated: what is lost through it is then shown apart"),
+    "heated_floor": Word(
+        "Whether the room's floor is heated: what is lost through it is then shown separately"
+    ),
     "air_change": Number("1/h", 0.0, 20.0, "Outside air by leaks and windows, in volumes of the room"),
     "air_flow": Number("m3/s", 0.0, 100.0, "Air supplied to the room by a fan"),
     "supply_air_temperature": Number("degC", *_LEVEL, "Temperature of the air supplied by the fan"),
@@ -86,7 +88,7 @@ ENVELOPE: dict[str, Entry] = {
     ),
     "unheated_spaces": Items("Spaces without heating that rooms border on", 0, 16),
     "space_temperature": Number(
-        "degC", *_LEVEL, "Temperature of the unheated space; without it from its heat balance"
+        "degC", *_LEVEL, "Temperature of the unheated space; from its heat balance if not given"
     ),
     "external_transmittance": Number(
         "W/K", 0.0, 1e6, "Areas times U-values of the unheated space towards the outside"
@@ -98,10 +100,16 @@ ENVELOPE: dict[str, Entry] = {
         "W/(m.K)", 0.1, 10.0, "Thermal conductivity of the soil: clay or silt 1.5, sand or gravel 2, rock 3.5"
     ),
     "ground_floor_area": Number(
-        "m2", 0.05, 100_000.0, "Area of the building's whole floor on the ground; None: that of the rooms"
+        "m2",
+        0.05,
+        100_000.0,
+        "Area of the building's whole floor on the ground; that of the rooms if not given",
     ),
     "exposed_perimeter": Number(
-        "m", 0.01, 10_000.0, "Length of its edge towards outside or unheated spaces; None: from the outlines"
+        "m",
+        0.01,
+        10_000.0,
+        "Length of its edge towards outside or unheated spaces; from the outlines if not given",
     ),
     "foundation_wall_thickness": Number("m", 0.0, 3.0, "Thickness of the walls that stand on the ground"),
     "groundwater_depth": Number("m", 0.0, 100.0, "How deep below the floor the groundwater stands"),
@@ -143,7 +151,7 @@ ENVELOPE: dict[str, Entry] = {
         "W/(m2.K)", 0.0, 100.0, "Thermal transmittance as used, soil and thermal bridges included"
     ),
     "ground_result": Word("The building's floor on the ground; null when no element borders on ground"),
-    "characteristic_dimension": Number("m", 0.0, 1e6, "B': floor area over half its exposed perimeter"),
+    "characteristic_dimension": Number("m", 0.0, 1e6, "B': floor area divided by half its exposed perimeter"),
     "space_temperatures": Items("The unheated spaces in the order of the request", 0, 16),
     # insulation below the pipes
     "what_lies_below": Word("What lies below the floor"),
@@ -172,7 +180,7 @@ ENVELOPE: dict[str, Entry] = {
     "missing_thickness": Number(
         "m", 0.0, 100.0, "Thickness of the given board that is missing; null without a board"
     ),
-    "adequate": Word("Whether the insulation resists as much as the governing rule asks for"),
+    "adequate": Word("Whether the insulation is enough for the governing rule"),
     "governing_rule": Word("The rule that asks for most: EN 1264-4, or the local resistance or U-value"),
     "rules": Items("Every rule with what it asks of the insulation", 1, 3),
     "rule": Word("The rule"),

@@ -5,8 +5,8 @@ from __future__ import annotations
 from .entries import Entry, Items, Number, Word
 
 GEOMETRY: dict[str, Entry] = {
-    "coordinate": Number("m", -2e6, 2e6, "Coordinate"),
-    "point": Items("x and y [m]", 2, 2, of="coordinate"),
+    "coordinate": Number("m", -2e7, 2e7, "Coordinate; those of a national grid, too"),
+    "point": Items("x and y", 2, 2, of="coordinate"),
     "outline": Items("Corners of the outline in order, without repeating the first [m]", 3, 256),
     "ring": Items("Corners of a closed ring in order, without repeating the first [m]", 3, 256),
     "voids": Items("Rings of areas that stay free of pipe [m]", 0, 32, of="ring"),
@@ -28,21 +28,20 @@ GEOMETRY: dict[str, Entry] = {
     "total_length": Number("m", 0.0, 20_000.0, "Field and both tails of a circuit"),
     "pipe_length": Number("m", 0.0, 20_000.0, "Pipe of all circuits, tails included"),
     "length_method": Word(
-        "area: floor area over spacing; outline: served area of the outline over spacing; route: measured on a route"
+        "area: floor area divided by spacing; outline: served area of the outline divided by spacing; route: "
+        "measured on a route"
     ),
     "measured": Word(
         "Whether to lay a route in the outline and measure it; else its length follows from the area"
     ),
     "ideal_length": Number(
-        "m", 0.0, 20_000.0, "Served area over spacing: pipe that would lie exactly at its spacing"
+        "m", 0.0, 20_000.0, "Served area divided by spacing: length of pipe that lies exactly at its spacing"
     ),
     "loop_circuits": Items("Circuits of equal length", 1, 256),
     "maximum_circuit_area": Number(
         "m2", 0.0, 1000.0, "Floor area that one circuit of the permitted length covers"
     ),
-    "pipe_length_per_area": Number(
-        "1/m", 0.0, 40.0, "Pipe in the field per floor area: one over the spacing"
-    ),
+    "pipe_length_per_area": Number("1/m", 0.0, 40.0, "Pipe in the field per floor area: 1 / spacing"),
     "spacer_length": Number(
         "m",
         0.0,
@@ -53,17 +52,16 @@ GEOMETRY: dict[str, Entry] = {
         "m",
         0.0,
         1.2,
-        "Centres at which a counterflow is laid inwards; its way back fills the gaps: twice the spacing",
+        "Distance between pipe centres on the way inwards of a counterflow: twice the spacing, as the way back fills "
+        "the gaps",
     ),
     "fixings": Number("1", 0, 1_000_000, "Fixings (staples) for all pipe"),
     # what a route is asked
-    "place": Items("Where in the plan, x and y [m]", 2, 2, of="coordinate"),
-    "second_entry": Items(
-        "Where a second circuit of the same room comes in, x and y [m]", 2, 2, of="coordinate"
-    ),
+    "place": Items("Where in the plan, x and y", 2, 2, of="coordinate"),
+    "second_entry": Items("Where a second circuit of the same room comes in, x and y", 2, 2, of="coordinate"),
     "doorway": Items("Both jambs of the doorway through which the pipes come in, on the outline [m]", 2, 2),
     "manifold_place": Items(
-        "Where the manifold stands [m]; the pipes come in where the outline is nearest to it",
+        "Where the manifold stands; the pipes come in where the outline is nearest to it",
         2,
         2,
         of="coordinate",
@@ -87,15 +85,15 @@ GEOMETRY: dict[str, Entry] = {
     "joint_line": Items("Points of a movement joint in order [m]", 2, 64),
     "circuits_wanted": Number("1", 1, 24, "Number of circuits that share the entry"),
     "outermost_pipe": Word("Which of flow and return runs along the walls"),
-    "quick": Word("Whether to do without the search for the spacings that fit the room best"),
-    "chord_error": Number("m", 1e-5, 0.05, "How far the points of path may stray from the bends of the pipe"),
+    "quick": Word("Whether to skip the search for the spacings that fit the room best"),
+    "chord_error": Number("m", 1e-5, 0.05, "How far the points of path may lie off the bends of the pipe"),
     # the pipe as it lies
     "path": Items("Points of the pipe's centre line from flow to return [m]", 2, 2500),
     "pieces": Items("Straight lines and arcs of the pipe's centre line from flow to return", 1, 1000),
     "kind": Word("line or arc"),
-    "start": Items("Where it starts, x and y [m]", 2, 2, of="coordinate"),
-    "end": Items("Where it ends, x and y [m]", 2, 2, of="coordinate"),
-    "centre": Items("Centre of the arc, x and y [m]", 2, 2, of="coordinate"),
+    "start": Items("Where it starts, x and y", 2, 2, of="coordinate"),
+    "end": Items("Where it ends, x and y", 2, 2, of="coordinate"),
+    "centre": Items("Centre of the arc, x and y", 2, 2, of="coordinate"),
     "radius": Number("m", 0.001, 1000.0, "Radius of the arc"),
     "sweep": Number(
         "rad", -6.2831854, 6.2831854, "Angle that the arc turns by, counter-clockwise when positive"
@@ -105,15 +103,19 @@ GEOMETRY: dict[str, Entry] = {
     "engine": Word(
         "How the pattern was made: rings, comb or lattice; null for a path that came with the request"
     ),
-    "valid": Word("Whether the pipe can be laid as drawn: no rule of the judge is broken"),
+    "valid": Word("Whether the pipe can be laid as drawn: it passes every check"),
     "length": Number("m", 0.0, 20_000.0, "Length of the pipe's centre line as drawn, from entry to entry"),
     "inner_tail_length": Number(
         "m", 0.0, 20_000.0, "Pipe from the entry to the circuit's own floor and back, part of its length"
     ),
     "length_spread": Number(
-        "1", 0.0, 10.0, "Longest less shortest circuit of a divided room over their mean, tails included"
+        "1",
+        0.0,
+        10.0,
+        "Longest minus shortest circuit of a divided room, divided by their mean, tails included",
     ),
-    "ahead": Items("Unit vector of the direction of travel, x and y", 2, 2, of="coordinate"),
+    "ahead": Items("Unit vector of the direction of travel, x and y", 2, 2, of="direction"),
+    "direction": Number("1", -1.0, 1.0, "Component of a unit vector"),
     "least_bend_radius": Number(
         "m", 0.0, 1.0, "Least bend radius of the centre line that holds for the pipe"
     ),
@@ -136,14 +138,20 @@ GEOMETRY: dict[str, Entry] = {
     "pipe_distance": Number("m", 0.0, 200.0, "From its middle to the pipe"),
     "quality": Word("How good the route is"),
     "length_ratio": Number(
-        "1", 0.0, 100.0, "Length over that of even pipe at the spacing: served area / spacing"
+        "1", 0.0, 100.0, "Length divided by that of pipe laid evenly at the spacing (served area / spacing)"
     ),
     "gap_95": Number(
-        "1", 0.0, 10.0, "95 % of what is seen square to the pipe is no further than this, in spacings"
+        "1",
+        0.0,
+        10.0,
+        "Distance to what lies square to the pipe, in spacings: 95 % of these distances are not greater",
     ),
     "least_distance": Number("1", 0.0, 10.0, "Least distance between parts of the pipe, in spacings"),
     "distance_1": Number(
-        "1", 0.0, 10.0, "1st percentile, along the pipe, of the distance to other parts of it, in spacings"
+        "1",
+        0.0,
+        10.0,
+        "Distance to other parts of the pipe, in spacings: along 1 % of the pipe it is smaller",
     ),
     "close_share": Number("1", 0.0, 1.0, "Share of the pipe nearer than 0.75 spacings to other pipe"),
     "mixed_share": Number(

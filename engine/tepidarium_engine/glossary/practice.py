@@ -11,7 +11,7 @@ PRACTICE: dict[str, Entry] = {
         "calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560)"
     ),
     "flexural_class": Word(
-        "Flexural strength class of EN 13813; F4 is the lowest and asks for most thickness"
+        "Flexural strength class of EN 13813; F4 is the lowest and needs the greatest thickness"
     ),
     "screed_thickness": Number(
         "m", 0.01, 0.2, "Whole thickness of the screed on the insulation, pipe included"
@@ -27,20 +27,20 @@ PRACTICE: dict[str, Entry] = {
     "minimum_screed_cover": Number("m", 0.0, 1.0, "Least screed above the pipe that the rules ask for"),
     "minimum_thickness": Number("m", 0.0, 1.0, "Least whole thickness that the rules ask for, pipe included"),
     "film_thickness": Number("m", 0.0, 0.01, "Least thickness of the film between insulation and screed"),
-    "film_lap": Number("m", 0.0, 1.0, "Least lap of the film's sheets"),
+    "film_lap": Number("m", 0.0, 1.0, "Smallest overlap of the film's sheets"),
     "screed_mass": Number(
         "kg/m2", 0.0, 2000.0, "Mass of the screed per floor area, at the upper usual density"
     ),
     # days
     "pour_date": Day("Day on which the screed is poured: day 0 of the plan", last_year=2150),
-    "planned_heating_date": Day("Day on which the site would like to start heating", last_year=2150),
-    "planned_covering_date": Day("Day on which the site would like to lay the covering", last_year=2150),
+    "planned_heating_date": Day("Day on which the site plans to start heating", last_year=2150),
+    "planned_covering_date": Day("Day on which the site plans to lay the covering", last_year=2150),
     "date": Day("Calendar date"),
     "start_date": Day("Day on which it begins"),
     "end_date": Day("Day on which it is over and the next begins"),
     "earliest_heating": Day("First day on which heating may start"),
     "earliest_covering": Day(
-        "First day to plan the covering for; only a moisture measurement releases the floor"
+        "First day for which the covering can be planned; only a moisture measurement releases the floor"
     ),
     "day": Number("d", 0, 5000, "Days since the pour"),
     "days": Number("d", 0, 5000, "Length in days of 24 hours"),
@@ -64,7 +64,7 @@ PRACTICE: dict[str, Entry] = {
         "degC", -50.0, 40.0, "Lowest air temperature expected at the floor between pour and handover"
     ),
     "highest_supply_temperature": Number("degC", -10.0, 95.0, "Highest supply temperature in the programme"),
-    "binder_temperature_limit": Number("degC", -10.0, 95.0, "Highest temperature that the screed stands"),
+    "binder_temperature_limit": Number("degC", -10.0, 95.0, "Highest temperature that the screed can bear"),
     "daily_programme": Items("Supply temperature of every heating day in order", 0, 1000),
     "stages": Items("Stages in order, without gap or overlap", 0, 20),
     "stage": Word("Stage of the plan"),

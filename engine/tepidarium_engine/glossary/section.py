@@ -77,12 +77,12 @@ SECTION: dict[str, Entry] = {
     "edge_heat_loss": Number("W/m", -1e4, 1e4, "Heat lost through the edge per length of it"),
     # heat output by two methods
     "method": Word(
-        "standard: EN 1264-2; section: the solved section leads; automatic: the standard, and beyond its tables the "
-        "section beside it"
+        "standard: EN 1264-2; section: the solved section leads; automatic: the standard, with the section beside it "
+        "beyond the tables and with poor insulation below, where the section leads if the standard promises too much"
     ),
     "leading_method": Word("The method that gave the numbers outside by_standard and by_section"),
-    "by_standard": Word("What EN 1264-2 says; null where it has no value"),
-    "by_section": Word("What the solved section says; null when it was not asked for"),
+    "by_standard": Word("Result by EN 1264-2; null where it has no value"),
+    "by_section": Word("What the solved section says; null when it was not needed"),
     # in time
     "warm_up": Word("The section in time, from cold"),
     "warm_up_result": Word("The section in time; null when not asked for"),
@@ -94,10 +94,10 @@ SECTION: dict[str, Entry] = {
         60.0,
         "Temperature of the whole floor at the start; without it the floor as it lies unheated",
     ),
-    "source_power": Number("W/m2", 1.0, 2000.0, "Most that the source can give per floor area"),
-    "setback": Word("A lowering at night out of the steady state"),
-    "setback_duration": Number("s", 600.0, 604_800.0, "Length of the lowering"),
-    "time": Number("s", 0.0, 1e9, "Time since the start of the warm-up or of the lowering"),
+    "source_power": Number("W/m2", 1.0, 2000.0, "Greatest heat that the source can give per floor area"),
+    "setback": Word("A setback at night from the steady state"),
+    "setback_duration": Number("s", 600.0, 604_800.0, "Length of the setback"),
+    "time": Number("s", 0.0, 1e9, "Time since the start of the warm-up or of the setback"),
     "water_heat": Number("W/m2", *_FLOW, "Heat that the water gives per floor area"),
     "warm_up_time": Number("s", 0.0, 1e9, "Time from the start to nine tenths of the steady heat output"),
     "stored_energy": Number(
@@ -107,10 +107,10 @@ SECTION: dict[str, Entry] = {
     "energy_to_room": Number("J/m2", *_ENERGY, "Heat that the room got"),
     "energy_downwards": Number("J/m2", *_ENERGY, "Heat that went down"),
     "balance_error": Number(
-        "1", 0.0, 1.0, "Largest error of the heat balance of a step, over the heat moved"
+        "1", 0.0, 1.0, "Largest error of the heat balance of a step, divided by the heat moved"
     ),
     "course": Items("The section at even distances of time", 0, 400),
-    "setback_result": Word("What the lowering does"),
-    "released_energy": Number("J/m2", *_ENERGY, "Heat that the floor gave up during the lowering"),
-    "recovery_time": Number("s", 0.0, 1e9, "Time from the end of the lowering to nine tenths of the output"),
+    "setback_result": Word("Effect of the setback"),
+    "released_energy": Number("J/m2", *_ENERGY, "Heat that the floor gave off during the setback"),
+    "recovery_time": Number("s", 0.0, 1e9, "Time from the end of the setback to nine tenths of the output"),
 }

@@ -9,7 +9,7 @@ STOREY: dict[str, Entry] = {
     "storey_doorways": Items("Doorways between the rooms", 0, 128),
     "room_circuits": Number("1", 0, 24, "Circuits of the room; 0 for one that pipes only pass"),
     "allowed_places": Items("Walls at which a manifold may stand; all walls when there is none", 0, 64),
-    "maximum_ports": Number("1", 1, 24, "Circuits that one manifold takes at most"),
+    "maximum_ports": Number("1", 1, 24, "Highest number of circuits on one manifold"),
     "maximum_tail_length": Number(
         "m", 0.5, 200.0, "Longest permitted way from a manifold to a room, one way"
     ),
@@ -20,5 +20,5 @@ STOREY: dict[str, Entry] = {
     "room_tails": Items("The ways to the rooms that it serves", 0, 64),
     "way_to_room": Number("m", 0.0, 1e4, "One way from the manifold to where the pipes come into the room"),
     "position_tail_pipe": Number("m", 0.0, 1e6, "Pipe in tails from the position that was given"),
-    "position_excess": Number("m", -1e6, 1e6, "Pipe in tails that the given position takes more"),
+    "position_excess": Number("m", -1e6, 1e6, "Pipe in tails that the given position takes in addition"),
 }

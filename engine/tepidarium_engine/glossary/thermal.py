@@ -15,7 +15,7 @@ THERMAL: dict[str, Entry] = {
     "sheath_diameter": Number("m", 0.008, 0.05, "Outside diameter of a sheath round the pipe"),
     "sheath_conductivity": Number("W/(m.K)", 0.02, 500.0, "Thermal conductivity of the sheath"),
     "roughness": Number("m", 0.0, 0.0005, "Absolute roughness of the bore"),
-    "minimum_bend_radius": Number("m", 0.02, 0.5, "Least bend radius of the pipe's centre line"),
+    "minimum_bend_radius": Number("m", 0.02, 0.5, "Smallest permitted bend radius of the pipe's centre line"),
     "pipe_spacing": Number("m", 0.03, 0.6, "Distance between pipe centres"),
     "pipe_spacings": Items("Distances between pipe centres to compare", 1, 12, of="pipe_spacing"),
     "screed_cover": Number("m", 0.005, 0.3, "Screed above the top of the pipe"),
@@ -50,7 +50,7 @@ THERMAL: dict[str, Entry] = {
     ),
     "total_heat_output": Number("W/m2", -2000.0, 2000.0, "Heat from the water per floor area, up and down"),
     "missing_heat_output": Number(
-        "W/m2", 0.0, 1000.0, "Heat demand per floor area that the floor leaves open"
+        "W/m2", 0.0, 1000.0, "Heat demand per floor area that the floor cannot give"
     ),
     "mass_flow_per_area": Number("kg/(s.m2)", 0.0, 10.0, "Water per floor area"),
     "total_mass_flow": Number("kg/s", 0.0, 1000.0, "Water of all rooms together"),
@@ -75,21 +75,19 @@ THERMAL: dict[str, Entry] = {
     "options": Items("The spacings compared, closest first", 1, 13),
     "within_limits": Word("Whether every room keeps its surface limit"),
     "chosen": Word("Whether this one was chosen"),
-    "reason": Text("Why it was chosen or passed over", 400),
+    "reason": Text("Why it was chosen or not", 400),
     "rooms_on_supply": Items("The other rooms on the chosen supply, in the order of the request", 0, 200),
-    "reached": Word("Whether the floor gives the heat that is asked of it"),
+    "reached": Word("Whether the floor gives the heat that the room needs"),
     # text that goes with every calculation
-    "id": Text("Name by which the caller knows this item", 64, 1),
+    "id": Text("The caller's own name for this item", 64, 1),
     "name": Text("Name for people", 120),
     # records of a result
-    "findings": Items("What can be computed but should be looked at", 0, 10_000),
-    "cautions": Items("Words on people's safety", 0, 100),
-    "code": Text("Stable code", 64),
-    "severity": Word("note, warning or violation (should not be built like this)"),
-    "where": Text("JSON pointer to what the finding is about", 200),
-    "message": Text("Explanation", 2000),
-    "value": Number("1", -1e12, 1e12, "The value concerned, in the unit of its quantity"),
-    "limit": Number("1", -1e12, 1e12, "The limit concerned, in the unit of its quantity"),
+    "cautions": Items("Warnings about people's safety, each code once", 0, 100),
+    "code": Text("Code that stays the same from release to release", 64),
+    "severity": Word(
+        "note (worth knowing), warning (have a second look) or violation (do not build it like this)"
+    ),
+    "message": Text("The same in words", 2000),
     "source": Text("Document, edition and clause, or a named trade practice", 400),
     "symbol": Text("Symbol of the formula", 40),
     "unit": Text("Unit", 24),

@@ -53,7 +53,7 @@ WATER: dict[str, Entry] = {
     "water_content": Number("m3", 0.0, 1e6, "Volume of fluid in the pipe"),
     # valves and balancing
     "valve_kv_open": Number(
-        "m3/h", *_KV, "Flow coefficient of the presetting valve wide open: m3/h of water at a drop of 1 bar"
+        "m3/h", *_KV, "Flow coefficient of the presetting valve fully open: m3/h of water at a drop of 1 bar"
     ),
     "flow_meter_kv": Number(
         "m3/h", *_KV, "Flow coefficient of the flow meter: m3/h of water at a drop of 1 bar"
@@ -63,19 +63,19 @@ WATER: dict[str, Entry] = {
     ),
     "valve_setting": Number("1", 0.0, 1000.0, "Setting on the valve's own scale"),
     "valve_table": Items("The valve maker's settings and flow coefficients, both rising", 0, 60),
-    "valve_pressure_drop": Number("Pa", 0.0, 1e12, "Pressure drop that the presetting valve must take"),
-    "open_valve_pressure_drop": Number("Pa", 0.0, 1e12, "Pressure drop of the presetting valve wide open"),
+    "valve_pressure_drop": Number("Pa", 0.0, 1e12, "Pressure drop that the presetting valve must take up"),
+    "open_valve_pressure_drop": Number("Pa", 0.0, 1e12, "Pressure drop of the presetting valve fully open"),
     "fixed_pressure_drop": Number("Pa", 0.0, 1e12, "Pressure drop of the flow meter"),
     "total_pressure_drop": Number("Pa", 0.0, 1e12, "Pressure drop of pipe, flow meter and set valve"),
     "valve_authority": Number(
-        "1", 0.0, 1.0, "Drop of the open valve over the drop of the whole circuit with it"
+        "1", 0.0, 1.0, "Pressure drop of the open valve divided by that of the whole circuit"
     ),
     "index_circuit": Text("Identifier of the circuit that decides the pump; its valve stays open", 64, 1),
     "manifold_pressure": Number("Pa", 0.0, 1e12, "Pressure across the balanced manifold's circuits"),
-    "open_valves": Word("The manifold if all presetting valves stand wide open"),
+    "open_valves": Word("The manifold if all presetting valves are fully open"),
     "open_flow_same_pressure": Word("Flow with all valves open at the balanced manifold's pressure"),
     "open_flow_same_flow": Word("Flow with all valves open when the manifold gets its design flow in total"),
-    "flow_ratio": Number("1", 0.0, 1e6, "Flow over the design flow"),
+    "flow_ratio": Number("1", 0.0, 1e6, "Flow divided by the design flow"),
     "same_flow_pressure": Number(
         "Pa", 0.0, 1e12, "Pressure that drives the design flow in total, valves open"
     ),
@@ -99,15 +99,17 @@ WATER: dict[str, Entry] = {
     "primary_temperature": Number(
         "degC", -10.0, 95.0, "Temperature that the source delivers to the mixing set"
     ),
-    "mixing": Word("The mixing set"),
-    "primary_share": Number("1", 0.0, 1e6, "Flow from the source over flow through the manifold"),
-    "recirculated_share": Number("1", -1e6, 1.0, "Return water mixed in over flow through the manifold"),
+    "mixing": Word("The mixing set; null without a primary, or with one that is colder than the supply"),
+    "primary_share": Number("1", 0.0, 1.0, "Flow from the source divided by the flow through the manifold"),
+    "recirculated_share": Number(
+        "1", -1e6, 1.0, "Return water mixed in, divided by the flow through the manifold"
+    ),
     "primary_mass_flow": Number("kg/s", 0.0, 1e6, "Mass flow from the source"),
     "primary_volume_flow": Number("m3/s", 0.0, 1e6, "Volume flow from the source, at primary temperature"),
     # volume and expansion
     "system_volume": Number("m3", 0.0001, 1000.0, "Volume of fluid in the system"),
     "expansion": Word("The closed system round the circuits, for its expansion vessel"),
-    "additional_volume": Number("m3", 0.0, 100.0, "Fluid outside the circuits: source, store, mains"),
+    "additional_volume": Number("m3", 0.0, 100.0, "Fluid outside the circuits: in source, store and mains"),
     "fill_temperature": Number("degC", 0.0, 60.0, "Temperature of the fluid when the system is filled"),
     "maximum_fluid_temperature": Number("degC", 5.0, 95.0, "Highest temperature that the fluid can reach"),
     "static_height": Number("m", 0.0, 100.0, "Height of the system's highest point above the vessel"),
@@ -119,6 +121,15 @@ WATER: dict[str, Entry] = {
     "expansion_ratio": Number(
         "1", 0.0, 1.0, "Growth of the fluid's volume from filling to the highest temperature"
     ),
+    "given_expansion_ratio": Number(
+        "1",
+        0.0,
+        0.2,
+        "Growth of the fluid from filling to the highest temperature, in place of what its density says",
+    ),
+    "given_water_reserve": Number(
+        "m3", 0.0, 10.0, "Water to keep in the cold vessel against losses; 0 for none"
+    ),
     "expansion_volume": Number("m3", 0.0, 1e6, "Growth of the system's volume"),
     "water_reserve": Number("m3", 0.0, 1e6, "Water kept in the cold vessel against losses"),
     "final_pressure": Number("Pa", 0.0, 1e7, "Pressure at the highest temperature (gauge)"),
@@ -126,29 +137,35 @@ WATER: dict[str, Entry] = {
     "nominal_volume": Number("m3", 0.0, 1e6, "Next common size of vessel"),
     "fill_pressure": Number("Pa", 0.0, 1e7, "Pressure to fill the cold system to (gauge)"),
     # frost
-    "frost_temperature": Number("degC", -60.0, 5.0, "Lowest temperature that the filled system must stand"),
+    "frost_temperature": Number(
+        "degC", -60.0, 5.0, "Lowest temperature that the filled system must withstand"
+    ),
     "frost_protection": Word("Check of the fluid against frost"),
     "frost_margin": Number("K", -200.0, 200.0, "Frost temperature minus freezing point"),
-    "required_concentration": Number("1", 0.0, 0.6, "Concentration that just stands the frost temperature"),
+    "required_concentration": Number(
+        "1", 0.0, 0.6, "Lowest concentration that protects down to the frost temperature"
+    ),
     "glycol_volume": Number("m3", 0.0, 1e6, "Glycol in the system at the concentration as used"),
     # limits
-    "hydraulics_limits": Word("Limits that the circuits are judged by"),
+    "hydraulics_limits": Word("Limits that the circuits are compared with"),
     "advised_pressure_drop": Number(
-        "Pa", *_PRESSURE, "Pressure drop of a circuit with open valve to look at"
+        "Pa", *_PRESSURE, "Pressure drop of a circuit with open valve above which there is a warning"
     ),
     "maximum_pressure_drop": Number("Pa", *_PRESSURE, "Highest pressure drop of a circuit with open valve"),
     "maximum_valve_pressure_drop": Number(
         "Pa", *_PRESSURE, "Drop of a presetting valve above which it may be heard"
     ),
     "minimum_velocity": Number("m/s", 0.0, 10.0, "Velocity below which air is not carried along"),
-    "advised_velocity": Number("m/s", 0.0, 10.0, "Velocity to look at"),
+    "advised_velocity": Number("m/s", 0.0, 10.0, "Velocity above which there is a warning"),
     "maximum_velocity": Number("m/s", 0.0, 10.0, "Highest velocity"),
-    "advised_length": Number("m", 1.0, 1000.0, "Circuit length to look at; by size of pipe if not given"),
+    "advised_length": Number(
+        "m", 1.0, 1000.0, "Circuit length above which there is a warning; by size of pipe if not given"
+    ),
     "maximum_length": Number("m", 1.0, 1000.0, "Highest circuit length; by size of pipe if not given"),
     "minimum_meter_flow": Number("m3/s", 0.0, 0.01, "Least flow that the flow meter shows"),
     "maximum_meter_flow": Number("m3/s", 0.0, 0.01, "Highest flow that the flow meter shows"),
     "maximum_circuits": Number("1", 1, 200, "Most circuits on one manifold"),
     "supply_temperature_limit": Number(
-        "degC", 10.0, 95.0, "Highest water temperature that the screed stands"
+        "degC", 10.0, 95.0, "Highest water temperature that the screed can bear"
     ),
 }

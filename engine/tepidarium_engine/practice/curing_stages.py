@@ -24,22 +24,21 @@ Stage = Literal[
 ]
 
 _DESCRIPTIONS: dict[Stage, str] = {
-    "pour": "Pour on loops that have passed the leak test and stay filled and under pressure. Screed and "
-    "room at least 5 °C.",
-    "curing": "Keep screed and room at 5 °C or more. Keep off draught, sun, rain and loads; do not dry.",
-    "waiting": "Heating stays off. The screed gains strength; ventilate without draught.",
-    "first_heat_up": "Run the supply temperatures of the daily programme day and night without setback, "
-    "log them and the loops' condition, and sign the log. This proves the heated floor; it does not prove "
-    "it dry.",
-    "maturity_heating": "Heat at constant supply without setback, ventilate evenly and do not cover the "
-    "floor. The date of covering does not move forward by it.",
-    "drying": "Floor heating at most as low as the building needs; ventilate evenly. Time cannot be bought "
-    "with heat.",
-    "heating_off": "Heating off until the moisture has been measured; keep the building free of frost.",
-    "moisture_test": "Measure the residual moisture at the marked points, none of them within 100 mm of a "
-    "pipe. Only this measurement releases the floor; if it fails, wait and measure again.",
-    "covering": "Earliest day to lay the covering, if the moisture test has passed: floor at 15 to 18 °C "
-    "while laying, afterwards at most 5 K more each day.",
+    "pour": "Pour only on loops that have passed the leak test; keep them filled and under pressure. Keep screed and "
+    "room at 5 °C or more.",
+    "curing": "Keep screed and room at 5 °C or more. Protect it from draught, sun, rain and loads; do not dry it.",
+    "waiting": "Heating stays off while the screed gains strength. Ventilate without draught.",
+    "first_heat_up": "Run the supply temperatures of the daily programme day and night, without setback. Log them "
+    "and the state of the loops and sign the log: it proves that the floor heats, not that it is dry.",
+    "maturity_heating": "Heat at a constant supply without setback, ventilate evenly and do not cover the floor. The "
+    "covering does not come earlier by it.",
+    "drying": "Heat the floor no more than the building needs, and ventilate evenly. More heat does not shorten the "
+    "drying.",
+    "heating_off": "Keep the heating off until the moisture has been measured, and the building free of frost.",
+    "moisture_test": "Measure the residual moisture at the marked points, at least 100 mm from any pipe. Only this "
+    "measurement releases the floor; if it fails, wait and measure again.",
+    "covering": "Earliest day to lay the covering, if the moisture test was passed. Keep the floor at 15 to 18 °C "
+    "while laying, then raise it by at most 5 K a day.",
 }
 
 

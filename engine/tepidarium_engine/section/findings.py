@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..errors import required
 from ..practice.insulation_requirements import resistance_over_temperature
-from ..results import Finding
+from ..results import Document, Finding
 from ..thermal.characteristic import GREATEST_COVERING
-from ..thermal.floor_findings import water_findings
+from ..thermal.floor_findings import cooling_findings, water_findings
 from ..thermal.limit_curves import SURFACE_EXCESS
 from .contract import FloorSectionInputs, FloorSectionResult
 
@@ -31,19 +32,25 @@ def section_findings(inputs: FloorSectionInputs, result: FloorSectionResult) -> 
     yield from _comparison_findings(inputs, result)
 
 
-def _hot_surface(highest: float, room: float, where: str) -> Iterator[Finding]:
+def _hot_surface(
+    highest: float, room: float, where: str, where_in: Document = "request"
+) -> Iterator[Finding]:
     if highest - room > SURFACE_EXCESS:
         hot = highest - room > _PERIPHERAL_EXCESS
-        yield Finding(
+        yield Finding.at(
             "surface_above_peripheral_limit" if hot else "surface_above_occupied_limit",
             "violation" if hot else "warning",
             where,
-            "The warmest spots of the surface pass what the standard permits "
-            + ("anywhere." if hot else "where people stay; peripheral areas may have it.")
-            + " Colder water, closer pipes or a thicker cover help.",
-            highest,
-            room + (_PERIPHERAL_EXCESS if hot else SURFACE_EXCESS),
-            "EN 1264-2, highest surface temperatures",
+            "The surface gets warmer than the standard permits anywhere, which can harm people and covering. Lower "
+            "the water temperature, or use closer pipes or a thicker cover."
+            if hot
+            else "The surface gets warmer than the standard permits where people stay. Lower the water temperature, "
+            "use closer pipes or a thicker cover, or use it only along outside walls.",
+            value=highest,
+            limit=room + (_PERIPHERAL_EXCESS if hot else SURFACE_EXCESS),
+            source="EN 1264-2, highest surface temperatures",
+            quantity="highest_surface_temperature",
+            where_in=where_in,
         )
 
 
@@ -52,87 +59,96 @@ def _surface_findings(inputs: FloorSectionInputs, result: FloorSectionResult) ->
     yield from _hot_surface(highest, room, "/water_temperature")
     spread = highest - result.lowest_surface_temperature
     if spread > _UNEVEN:
-        yield Finding(
+        yield Finding.at(
             "surface_uneven",
             "note",
             "/pipe_spacing",
-            "Bare feet feel where the pipes run. Closer pipes or a thicker cover even it out.",
-            spread,
-            _UNEVEN,
-            "common practice, no source",
+            "Bare feet feel where the pipes run. Use closer pipes or a thicker cover.",
+            value=spread,
+            limit=_UNEVEN,
+            source="common practice, no source",
+            quantity="surface_spread",
         )
     if result.lowest_surface_temperature < room and inputs.water_temperature < room:
-        yield Finding(
+        yield Finding.at(
             "surface_below_room",
             "warning",
             "/water_temperature",
-            "A floor colder than the room: keep its surface above the dew point of the air, or it gets wet. The "
-            "coefficient of a cooled floor is lower, about 7 W/(m2.K).",
-            result.lowest_surface_temperature,
-            room,
-            "ISO 11855-2, floor cooling",
+            "The floor is colder than the room, and water condenses on it below the dew point. Keep the surface "
+            "above the dew point.",
+            value=result.lowest_surface_temperature,
+            limit=room,
+            source="ISO 11855-2, floor cooling",
+            quantity="lowest_surface_temperature",
         )
 
 
 def _build_up_findings(inputs: FloorSectionInputs) -> Iterator[Finding]:
     """Cover, covering and insulation."""
     if inputs.screed_cover < _THIN_COVER:
-        yield Finding(
+        yield Finding.at(
             "screed_cover_thin",
             "violation",
             "/screed_cover",
-            "Less screed above the pipe than any heated screed may have; most binders need 0.040 m to 0.045 m.",
-            inputs.screed_cover,
-            _THIN_COVER,
-            "DIN 18560-2, heated screeds, least cover of the pipes",
+            "Less screed lies above the pipe than any heated screed may have, so it can crack. Most binders need 40 "
+            "to 45 mm.",
+            value=inputs.screed_cover,
+            limit=_THIN_COVER,
+            source="DIN 18560-2, heated screeds, least cover of the pipes",
+            quantity="screed_cover",
         )
     if inputs.covering_resistance > GREATEST_COVERING:
-        yield Finding(
+        yield Finding.at(
             "covering_too_insulating",
             "warning",
             "/covering_resistance",
-            "Floors are planned for coverings up to 0.15 m2.K/W; beyond it the water must be much warmer for the same "
-            "heat. A lighter covering helps.",
-            inputs.covering_resistance,
-            GREATEST_COVERING,
-            "EN 1264-3, coverings up to 0.15 m2.K/W",
+            "The covering insulates more than floors are planned for, so the water must be much warmer for the same "
+            "heat. Choose a lighter covering.",
+            value=inputs.covering_resistance,
+            limit=GREATEST_COVERING,
+            source="EN 1264-3, coverings up to 0.15 m2.K/W",
+            quantity="covering_resistance",
         )
-    assert inputs.temperature_below is not None
     insulation = sum(layer.thickness / layer.thermal_conductivity for layer in inputs.layers_below)
-    least = resistance_over_temperature(inputs.temperature_below)
+    least = resistance_over_temperature(required(inputs.temperature_below, "the temperature below"))
     if insulation < least and inputs.water_temperature > inputs.room_temperature:
-        yield Finding(
+        yield Finding.at(
             "insulation_below_minimum",
             "violation",
             "/layers_below",
-            "All layers below the screed resist less than the insulation alone must have. Energy rules of the place "
-            "usually ask for far more.",
-            insulation,
-            least,
-            "EN 1264-4, Table 1",
+            "The floor has less insulation below the pipes than the standard asks for, so heat is lost. Add "
+            "insulation; energy rules usually ask for far more.",
+            value=insulation,
+            limit=least,
+            source="EN 1264-4, Table 1",
+            quantity="resistance_below",
         )
 
 
 def _flow_findings(inputs: FloorSectionInputs, result: FloorSectionResult) -> Iterator[Finding]:
+    if inputs.water_temperature > inputs.room_temperature:
+        yield from cooling_findings(result.heat_output, "/layers_below", "heat balance of the section")
     if result.downward_heat_loss < 0.0 < result.heat_output:
-        yield Finding(
+        yield Finding.at(
             "heat_from_below",
             "note",
             "/temperature_below",
-            "It is so warm below that heat flows up into the floor.",
-            result.downward_heat_loss,
-            0.0,
-            "heat balance of the section",
+            "It is so warm below that heat flows up into the floor. The room gets more than the water gives.",
+            value=result.downward_heat_loss,
+            limit=0.0,
+            source="heat balance of the section",
+            quantity="downward_heat_loss",
         )
     if result.downward_heat_loss > 0.25 * result.total_heat_output > 0.0:
-        yield Finding(
+        yield Finding.at(
             "much_heat_downwards",
             "warning",
             "/layers_below",
-            "More than a quarter of the water's heat goes down. Insulation helps.",
-            result.downward_heat_loss / result.total_heat_output,
-            0.25,
-            "common practice, no source",
+            "More than a quarter of the heat goes down and is lost to the room. Add insulation below.",
+            value=result.downward_heat_loss / result.total_heat_output,
+            limit=0.25,
+            source="common practice, no source",
+            quantity="downward_share",
         )
 
 
@@ -141,15 +157,16 @@ def _edge_findings(inputs: FloorSectionInputs, result: FloorSectionResult) -> It
         return
     lowest = result.edge_bay.lowest_surface_temperature
     if lowest < inputs.room_temperature < inputs.water_temperature:
-        yield Finding(
+        yield Finding.at(
             "edge_below_room",
             "warning",
             "/cold_edge/resistance",
-            "The floor is colder than the room at its edge, where moisture may settle. A better edge strip or "
-            "wall, or a pipe closer to the edge, helps.",
-            lowest,
-            inputs.room_temperature,
-            "heat balance of the section",
+            "The floor's edge is colder than the room, and moisture may settle there. Use a better edge strip, "
+            "insulate the wall or lay a pipe closer to the edge.",
+            value=lowest,
+            limit=inputs.room_temperature,
+            source="heat balance of the section",
+            quantity="edge_temperature",
         )
 
 
@@ -158,28 +175,31 @@ def _time_findings(inputs: FloorSectionInputs, result: FloorSectionResult) -> It
     if plan is None or course is None:
         return
     if plan.source_power is not None and plan.source_power < abs(result.total_heat_output):
-        yield Finding(
+        yield Finding.at(
             "source_too_small",
             "violation",
             "/warm_up/source_power",
-            "The source gives less than the section takes in its steady state: the water never gets as warm.",
-            plan.source_power,
-            abs(result.total_heat_output),
-            "heat balance of the section",
+            "The source gives less than the floor takes once warm, so the water never gets as warm. Choose a "
+            "stronger source or cooler water.",
+            value=plan.source_power,
+            limit=abs(result.total_heat_output),
+            source="heat balance of the section",
+            quantity="source_power",
         )
     late = [("/warm_up/duration", course.warm_up_time)]
     if course.setback is not None:
         late.append(("/warm_up/setback", course.setback.recovery_time))
     for pointer, reached in late:
         if reached is None and course.steady_heat_output != 0.0:
-            yield Finding(
+            yield Finding.at(
                 "output_not_reached",
                 "warning",
                 pointer,
-                "Nine tenths of the steady heat output are not reached within the duration.",
-                plan.duration,
-                None,
-                "course in time of the section",
+                "The floor does not reach nine tenths of its output within the time given. Give more time or heat "
+                "ahead.",
+                value=plan.duration,
+                source="course in time of the section",
+                quantity="warm_up_duration",
             )
 
 
@@ -191,7 +211,7 @@ def _comparison_findings(inputs: FloorSectionInputs, result: FloorSectionResult)
         highest = [row.highest_surface_temperature for row in rows]
         warmest = highest.index(max(highest))
         yield from _hot_surface(
-            highest[warmest], inputs.room_temperature, f"/result/comparison/{first + warmest}"
+            highest[warmest], inputs.room_temperature, f"/comparison/{first + warmest}", "answer"
         )
     for index, water in enumerate(inputs.compared_water_temperatures):
         yield from water_findings(water, water, f"/compared_water_temperatures/{index}")

@@ -50,7 +50,7 @@ def _check_space(inputs: FloorSectionInputs, faults: FaultList) -> None:
         below >= LEAST_RESISTANCE_BELOW,
         "/layers_below",
         "no_resistance_below",
-        f"layers and surface below resist with less than {LEAST_RESISTANCE_BELOW:g} m2.K/W",
+        f"layers and surface below have a resistance of less than {LEAST_RESISTANCE_BELOW:g} m2.K/W",
         LEAST_RESISTANCE_BELOW,
     )
 
@@ -83,7 +83,7 @@ def _check_edge(inputs: FloorSectionInputs, faults: FaultList) -> None:
         inputs.cold_edge.distance > radius,
         "/cold_edge/distance",
         "pipe_outside_floor",
-        f"the pipe of radius {radius:g} m reaches over the edge",
+        f"the pipe reaches over the edge: its radius is {radius * 1000.0:g} mm",
         radius,
     )
     greatest = GREATEST_EDGE_DISTANCE * inputs.pipe_spacing

@@ -24,39 +24,45 @@ def division_findings(
     """What is said about the division as a whole."""
     if room.spread > _EQUAL_LENGTHS and len(circuits) > 1:
         lengths = sorted(circuit.total_length for circuit in circuits)
-        yield Finding(
+        yield Finding.at(
             "unequal_circuits",
             "note",
-            "/result/length_spread",
-            f"The circuits are {lengths[0]:.1f} m to {lengths[-1]:.1f} m long. Another entry or number of circuits "
-            "may make them more alike; otherwise the valves have to balance them.",
-            room.spread,
-            _EQUAL_LENGTHS,
-            OWN_RULE,
+            "/length_spread",
+            "The circuits differ much in length, so the valves have to balance them. Another entry or number of "
+            "circuits may make them more alike.",
+            detail=f"{lengths[0]:.1f} m to {lengths[-1]:.1f} m",
+            value=room.spread,
+            limit=_EQUAL_LENGTHS,
+            source=OWN_RULE,
+            quantity="length_spread",
+            where_in="answer",
         )
     if room.crossings:
         count = len(room.crossings)
-        yield Finding(
+        yield Finding.at(
             "sleeves_due",
             "note",
-            "/result/sleeves",
-            f"Tails pass a movement joint {count} times. Put each pipe there in a sleeve of at least "
+            "/sleeves",
+            f"Tails pass a movement joint, which can tear them. Put each pipe there in a sleeve of at least "
             f"{SLEEVE_LENGTH * 1000.0:.0f} mm, half of it on either side of the joint.",
-            float(count),
-            None,
-            "Common practice with EN 1264-4, movement joints; length from memory of trade guides",
-            room.crossings[0].place,
+            value=float(count),
+            source="Common practice with EN 1264-4, movement joints; length from memory of trade guides",
+            point=room.crossings[0].place,
+            quantity="crossing_count",
+            where_in="answer",
         )
 
 
 def not_divided(fault: Fault) -> Finding:
     """Why a circuit that is too long was not divided."""
-    return Finding(
+    return Finding.at(
         "not_divided",
         "warning",
         fault.pointer,
-        f"The room could not be divided, so that it is laid as one circuit: {fault.pointer[1:]} {fault.detail}.",
-        None,
-        fault.limit,
-        OWN_RULE,
+        "The room could not be divided, so it is laid as one circuit that is too long. Change the entry, the spacing "
+        "or the permitted length.",
+        detail=fault.detail[:1].upper() + fault.detail[1:],
+        limit=fault.limit,
+        source=OWN_RULE,
+        quantity="maximum_circuit_length",
     )

@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 
+from ..errors import InvariantError
 from ..plan.laying.laying import Laid, LayingTask, Refusal, lay
 from .layout_records import LaidRoom, StoreyCircuit, Unplaced
 from .own_floor import OwnFloor
@@ -28,7 +29,8 @@ def laid_single(own: OwnFloor) -> LaidRoom:
     )
     key = own.remembered(request)
     laid = own.memory.get(key) or lay(own.outline, request)
-    assert isinstance(laid, Laid)
+    if not isinstance(laid, Laid):
+        raise InvariantError("a laid room must be remembered under its request")
     own.memory[key] = laid
     if laid.path is None or laid.check is None:
         return LaidRoom((), (refused(place.circuit, index, laid.refusal),))
@@ -50,7 +52,7 @@ def joined_to_tails(own: OwnFloor, bare: Sequence[StoreyCircuit]) -> LaidRoom:
         floor = own.for_curves(circuit.id)
         whole = joined_ends(pair, path, own.task.bend_radius, own.task.tail_pitch, floor=floor)
         if whole is None:
-            message = "No bend joins the tails to the field at the doorway; move the doorway or the entry."
+            message = "No bend joins the tails to the field at the doorway. Move the doorway or the entry."
             unplaced.append(Unplaced(circuit.id, circuit.room, "no_joint", pair[0].end, message))
             continue
         circuits.append(replace(circuit, path=whole[0], field_length=whole[1]))
@@ -58,16 +60,21 @@ def joined_to_tails(own: OwnFloor, bare: Sequence[StoreyCircuit]) -> LaidRoom:
 
 
 def refused(circuit: str, room: int, refusal: Refusal | None) -> Unplaced:
-    """What is told of a circuit that cannot be laid."""
+    """What is reported of a circuit that cannot be laid."""
     if refusal is None:
         return Unplaced(
-            circuit, room, "not_divided", None, "The room could not be divided into its circuits."
+            circuit,
+            room,
+            "not_divided",
+            None,
+            "The room could not be divided into its circuits. Try another entry, "
+            "spacing or number of circuits.",
         )
     fault = refusal.code.replace("_", " ")
     if refusal.value is not None and refusal.limit is not None:
-        fault += f": {refusal.value:.3f} against {refusal.limit:.3f} (m)"
+        fault += f": {refusal.value:.3g} m, limit {refusal.limit:.3g} m"
     message = (
-        f"No pipe passes in the floor that is left for it ({fault}). Another place of the entry, another "
-        "spacing or number of circuits would help."
+        f"No pipe could be laid in the floor that is left for it ({fault}). Try another entry, spacing or number of "
+        "circuits."
     )
     return Unplaced(circuit, room, refusal.code, refusal.place, message)

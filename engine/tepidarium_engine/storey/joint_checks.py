@@ -12,6 +12,7 @@ from shapely import LineString
 
 from ..checking import Point
 from ..errors import FaultList
+from ..plan.outlines.overlays import difference, intersection
 from ..plan.outlines.polygons import LEAST_DISTANCE, RoomOutline
 from .plan_input import THICKEST_WALL
 
@@ -44,27 +45,27 @@ def check_joints(
         _check_line(line, floor, here, faults)
         for other, before in drawn:
             faults.require(
-                shapely.intersection(line, shapely.buffer(before, _APART)).length <= _BESIDE,
+                intersection(line, shapely.buffer(before, _APART)).length <= _BESIDE,
                 here,
                 "repeated_joint",
-                f"runs on joint {other} of the list: give each joint once",
+                f"runs along joint {other} of the list: give each joint once",
             )
         drawn.append((number, line))
 
 
 def _check_line(line: LineString, floor: shapely.Geometry, pointer: str, faults: FaultList) -> None:
-    faults.require(line.length >= _LEAST, pointer, "too_short", "is shorter than any joint", _LEAST)
+    faults.require(line.length >= _LEAST, pointer, "too_short", f"must be at least {_LEAST:g} m long", _LEAST)
     faults.require(
         line.is_simple,
         pointer,
         "crosses_itself",
         "crosses or touches itself: give joints that meet or cross as joints of their own",
     )
-    beyond = shapely.difference(line, floor)
+    beyond = difference(line, floor)
     faults.require(
         beyond.length < _LEAST,
         pointer,
         "outside_room",
-        f"leaves the room by more than a wall of {THICKEST_WALL:g} m: draw joints across the floor that they part",
+        f"leaves the room by more than a wall of {THICKEST_WALL:g} m: draw joints across the floor that they divide",
         THICKEST_WALL,
     )

@@ -8,17 +8,18 @@ from itertools import pairwise
 from ..plan.asking.route_records import RoutesInputs
 from ..plan.outlines.polygons import RoomOutline
 from ..results import Finding
-from .joint_rules import JointReason, ProposedJoint, proposed_joints
+from .joint_rules import JointReason
+from .proposed_joints import ProposedJoint, proposed_joints
 from .records import Segment
 
 __all__ = ["joint_finding", "joint_findings"]
 
 _WORDS: dict[JointReason, str] = {
-    "field_area": "The field of screed has {value:.1f} m2, more than {limit:g} m2",
-    "field_side": "The field of screed is {value:.2f} m long, more than {limit:g} m",
-    "field_ratio": "The field of screed is {value:.2f} times as long as wide, more than {limit:g}",
-    "re_entrant_corner": "Cracks start from corners that reach into the floor",
-    "doorway": "Screed is parted in doorways",
+    "field_area": "the field of screed has {value:.1f} m2, more than {limit:g} m2",
+    "field_side": "the field of screed is {value:.1f} m long, more than {limit:g} m",
+    "field_ratio": "the field of screed is {value:.1f} times as long as wide, more than {limit:g} times",
+    "re_entrant_corner": "cracks start at a corner that reaches into the floor",
+    "doorway": "a doorway",
 }
 
 
@@ -30,18 +31,17 @@ def joint_findings(inputs: RoutesInputs, room: RoomOutline) -> Iterator[Finding]
         yield joint_finding(joint)
 
 
-def joint_finding(joint: ProposedJoint) -> Finding:
-    """A joint that is due, pointing to ``movement_joints``."""
+def joint_finding(joint: ProposedJoint, where: str = "/movement_joints", subject: str = "") -> Finding:
+    """A joint that is due."""
     (ax, ay), (bx, by) = joint.line
     why = _WORDS[joint.reason].format(value=joint.value, limit=joint.limit)
-    return Finding(
+    return Finding.at(
         "movement_joint_proposed",
         "warning" if joint.value is not None else "note",
-        "/movement_joints",
-        f"{why}: a movement joint from [{ax:.2f}, {ay:.2f}] to [{bx:.2f}, {by:.2f}] is due for a screed of this "
-        "binder. Agree on joints with who plans the floor and its covering, and give them in movement_joints.",
-        joint.value,
-        joint.limit,
-        joint.source,
-        joint.middle,
+        where,
+        "Without movement joints this screed may crack. Agree them with whoever plans the floor and its covering.",
+        detail=f"From [{ax:.2f}, {ay:.2f}] to [{bx:.2f}, {by:.2f}] m: {why}",
+        source=joint.source,
+        subject=subject,
+        point=joint.middle,
     )

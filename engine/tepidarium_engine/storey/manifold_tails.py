@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import product
 
+from ..errors import required
 from .layout_records import StoreyTask
 from .shared_doorways import Sharing, front_of
 from .tail_order import manifold_middle, row_of
@@ -39,10 +40,9 @@ def tails_of_manifolds(task: StoreyTask, demands: Sequence[Sequence[TailDemand]]
             best = found
         if not _missing(best):
             break
-    assert best is not None
     return tuple(
         replace(tails, unrouted=tuple(_told(sharing, number, tail) for tail in tails.unrouted))
-        for number, tails in enumerate(best)
+        for number, tails in enumerate(required(best, "tails laid in some manner"))
     )
 
 
@@ -134,7 +134,7 @@ def _ports(task: StoreyTask, number: int, own: Sequence[TailDemand], rules: Tail
 
 
 def _told(sharing: Sharing, number: int, tail: UnroutedTail) -> UnroutedTail:
-    """What is told of a circuit that has no way because of the tails of other manifolds: the first doorway on its way
+    """The report on a circuit that has no way because of the tails of other manifolds: the first doorway on its way
     that is too narrow for all, else where they lie across."""
     if tail.named not in ("no_way", "doorway"):
         return tail

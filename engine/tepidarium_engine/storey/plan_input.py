@@ -12,8 +12,11 @@ from shapely import Polygon
 
 from ..checking import Point
 from ..errors import FaultList, InputError
+from ..plan.outlines.intake import room_on_grid
 from ..plan.outlines.loops import Loop, loop_of
+from ..plan.outlines.overlays import intersection
 from ..plan.outlines.polygons import room_outline
+from ..plan.tolerances import GRID
 from ..results import Finding
 from .manifold_sites import AllowedWall, wall_runs
 from .position_records import PlanDoorway, WallAllowed
@@ -60,23 +63,25 @@ def sent_room(
 ) -> SentRoom | None:
     """A room from its outline; None when a fault was noted."""
     try:
-        room = room_outline(outline, voids)
+        room_outline(outline, voids)
     except InputError as error:
         faults.faults += [replace(fault, pointer=f"{pointer}{fault.pointer}") for fault in error.faults]
         return None
+    room = room_on_grid(outline, voids)
     return SentRoom(name, pointer, room.placed, loop_of(room.placed))
 
 
 def check_overlaps(rooms: Sequence[SentRoom], faults: FaultList) -> None:
-    """No two rooms may share floor."""
+    """No two rooms may share floor, but for what putting corners on a grid makes of a wall without thickness."""
     floors = np.array([room.floor for room in rooms], dtype=object)
     first, second = shapely.STRtree(floors).query(floors, predicate="intersects")
     for one, other in sorted(zip(first.tolist(), second.tolist(), strict=True)):
-        if one < other and shapely.intersection(floors[one], floors[other]).area > _OVERLAP:
+        shared = _OVERLAP + GRID * min(floors[one].length, floors[other].length)
+        if one < other and intersection(floors[one], floors[other]).area > shared:
             faults.add(
                 f"{rooms[other].pointer}/outline",
                 "rooms_overlap",
-                f"covers floor of the room {rooms[one].id!r}, too",
+                f"overlaps the room {rooms[one].id!r}",
             )
 
 
@@ -100,7 +105,8 @@ def doorway_between(
             faults.add(
                 f"{pointer}/place",
                 "not_on_wall",
-                f"no wall of the room {name!r} within {THICKEST_WALL:g} m takes a doorway {width:g} m wide there",
+                f"no wall of the room {name!r} within {THICKEST_WALL:g} m has space for a doorway {width:g} m wide "
+                "there",
                 THICKEST_WALL,
             )
             continue
@@ -144,7 +150,7 @@ def check_doorways(doorways: Sequence[Doorway], pointers: Sequence[str], faults:
             before = [
                 other
                 for other in by_room.get(room, [])
-                if shapely.intersection(lines[other][room], lines[number][room]).length > _ON_WALL
+                if intersection(lines[other][room], lines[number][room]).length > _ON_WALL
             ]
             if before:
                 faults.add(
@@ -164,16 +170,17 @@ def narrow_doorways(
         free = facing_width(doorway)
         if free < width - _NARROWER:
             (ax, ay), (bx, by) = doorway.stretches[0]
-            yield Finding(
+            yield Finding.at(
                 "doorway_narrower",
                 "warning",
                 f"{pointer}/place",
-                f"The walls of its rooms face each other over {free:.2f} m there, and the doorway is given as "
-                f"{width:.2f} m wide: pipes pass in what is common. Check place and width.",
-                free,
-                width,
-                "Geometry",
-                ((ax + bx) / 2.0, (ay + by) / 2.0),
+                "The walls of both rooms face each other over less than the doorway's width, and pipes pass only "
+                "there. Check its place and width.",
+                value=free,
+                limit=width,
+                source="Geometry",
+                point=((ax + bx) / 2.0, (ay + by) / 2.0),
+                quantity="doorway_width",
             )
 
 

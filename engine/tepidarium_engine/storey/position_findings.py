@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 
+from ..checking import Point
 from ..results import Finding
 from .manifold_place import ManifoldChoice
 from .plan_input import narrow_doorways
@@ -11,10 +13,13 @@ from .position_plan import PositionPlan
 from .position_records import PlacedManifold
 from .tail_records import RoutedTails, UnroutedTail
 
-__all__ = ["POSITION_SOURCE", "WORTH_TELLING", "position_findings"]
+__all__ = ["POSITION_SOURCE", "WORTH_TELLING", "moved_to_wall", "position_findings"]
 
 WORTH_TELLING = 1.0
 """Pipe that a better place saves before it is told [m]."""
+_FROM_WALL = 0.15
+"""How far from the wall the middle of a manifold is taken to hang on it [m]: the depth of a cabinet, or half a thick
+wall (common practice, no source)."""
 POSITION_SOURCE = "Rule of this calculation: least pipe in all tails, shortest ways over free floor"
 
 
@@ -24,18 +29,20 @@ def position_findings(
     manifolds: Sequence[PlacedManifold],
     drawn: Sequence[RoutedTails],
 ) -> Iterator[Finding]:
-    if storey.given is not None:
+    if storey.given is not None and storey.inputs.position is not None:
+        yield from moved_to_wall("manifold", storey.inputs.position, storey.given.place, "/position")
         yield from _about_position(storey, choice)
     if len(manifolds) > 1:
-        yield Finding(
+        yield Finding.at(
             "several_manifolds",
             "note",
             "/maximum_ports",
-            f"{len(manifolds)} manifolds serve the storey: one does not take {len(storey.demands)} circuits of at "
-            "most this length.",
-            float(len(manifolds)),
-            1.0,
-            POSITION_SOURCE,
+            "One manifold does not take all circuits within the permitted tail lengths, so several serve the storey. "
+            "Check the limits if you want fewer.",
+            value=float(len(manifolds)),
+            limit=1.0,
+            source=POSITION_SOURCE,
+            quantity="manifold_count",
         )
     doorways = storey.inputs.doorways
     yield from narrow_doorways(
@@ -48,42 +55,66 @@ def position_findings(
             yield _no_way(tail, number)
 
 
+def moved_to_wall(name: str, position: Point, place: Point, where: str) -> Iterator[Finding]:
+    """A manifold that was given away from the wall on which it is taken to stand."""
+    away = math.dist(position, place)
+    if away > _FROM_WALL:
+        (x, y), (at_x, at_y) = position, place
+        yield Finding.at(
+            "manifold_moved",
+            "warning",
+            where,
+            "The manifold was given away from a wall and is laid out on the nearest one. Give a place on the wall "
+            "where it will hang.",
+            value=away,
+            limit=_FROM_WALL,
+            source="Geometry",
+            point=place,
+            quantity="manifold_shift",
+            detail=f"From [{x:.2f}, {y:.2f}] to [{at_x:.2f}, {at_y:.2f}] m",
+            subject=name,
+        )
+
+
 def _about_position(storey: PositionPlan, choice: ManifoldChoice) -> Iterator[Finding]:
     own, best = choice.given_tail_length, choice.tail_length
     if own is None:
-        yield Finding(
+        yield Finding.at(
             "position_reaches_not_all",
             "warning",
             "/position",
-            "From this position some rooms are not reached: no row of doorways that take a pair of pipes leads "
-            "to them.",
-            None,
-            None,
-            "Geometry",
-            storey.inputs.position,
+            "From this position some rooms cannot be reached. Open a doorway that takes a pair of pipes, or move the "
+            "manifold.",
+            source="Geometry",
+            point=storey.inputs.position,
         )
     elif own - best > WORTH_TELLING:
-        yield Finding(
+        yield Finding.at(
             "better_position",
             "note",
             "/position",
-            f"From this position all tails take {own:.1f} m of pipe, {own - best:.1f} m more than from the best "
-            "allowed place.",
-            own,
-            best,
-            POSITION_SOURCE,
-            storey.inputs.position,
+            "Another allowed place would take less pipe in the tails. Move the manifold there if you can.",
+            detail=f"{own - best:.1f} m more than from the best place",
+            value=own,
+            limit=best,
+            source=POSITION_SOURCE,
+            point=storey.inputs.position,
+            quantity="tail_pipe",
         )
 
 
 def _no_way(tail: UnroutedTail, manifold: int) -> Finding:
-    return Finding(
+    return Finding.at(
         "tail_without_way",
         "warning",
-        f"/result/manifolds/{manifold}",
-        f"The tail of circuit {tail.circuit} finds no way. {tail.reason}",
-        tail.width_there,
-        tail.width_needed,
-        "Geometry",
-        tail.place,
+        f"/manifolds/{manifold}",
+        "The tail of a circuit finds no way to its room. See for each what would help.",
+        detail=tail.reason,
+        value=tail.width_there,
+        limit=tail.width_needed,
+        source="Geometry",
+        point=tail.place,
+        quantity="manifold_width",
+        where_in="answer",
+        subject=f"circuit {tail.circuit}",
     )

@@ -84,14 +84,19 @@ def _circuit_id(room: ManifoldRoom, number: int) -> str:
 def _check_numbers(inputs: ManifoldPositionInputs, faults: FaultList) -> None:
     ids = [room.id for room in inputs.rooms]
     for number, name in enumerate(ids):
-        faults.require(ids.index(name) == number, f"/rooms/{number}/id", "repeated", "must be its own")
+        faults.require(
+            ids.index(name) == number, f"/rooms/{number}/id", "repeated", "another room has the same id"
+        )
     total = sum(room.circuits for room in inputs.rooms)
-    faults.require(total > 0, "/rooms", "no_circuits", "hold no circuit: give at least one room some")
+    faults.require(
+        total > 0, "/rooms", "no_circuits", "no room has a circuit: give at least one room its circuits"
+    )
     faults.require(
         total <= MOST_STOREY_CIRCUITS,
         "/rooms",
         "too_many_circuits",
-        f"take {total} circuits; at most {MOST_STOREY_CIRCUITS} are placed in one request: ask by storey",
+        f"take {total} circuits; at most {MOST_STOREY_CIRCUITS} are placed in one request: ask for each storey by "
+        "itself",
         MOST_STOREY_CIRCUITS,
     )
     for number, room in enumerate(inputs.rooms):
@@ -121,8 +126,9 @@ def require_wall(
         longest >= width,
         pointer,
         "no_wall_wide_enough",
-        f"no allowed wall takes the pipes of all ports: they need {width:.2f} m, straight and free of doorways, and "
-        f"the longest has {longest:.2f} m. Allow another wall, fewer ports a manifold, or a smaller tail_pitch",
+        f"no allowed wall has room for the pipes of all ports: they need {width:.2f} m, straight and free of "
+        f"doorways, and the longest has {longest:.2f} m. Allow another wall, fewer ports for each manifold, or a "
+        "smaller tail_pitch",
         width,
     )
 
@@ -138,12 +144,12 @@ def check_choice(storey: PositionPlan, choice: ManifoldChoice) -> None:
             faults.add(
                 f"/rooms/{room}",
                 "unreached",
-                "is reached from no allowed place: no row of doorways that take a pair of pipes leads to it",
+                "cannot be reached from any allowed place: no row of doorways that take a pair of pipes leads to it",
             )
         faults.require(
             bool(choice.manifolds) or bool(unreached),
             "/maximum_tail_length" if storey.inputs.maximum_tail_length is not None else "/maximum_ports",
             "no_place",
-            "leaves no set of up to eight manifolds at the allowed places that serves all rooms",
+            "is too short: no set of up to eight manifolds at the allowed places reaches all rooms",
         )
     faults.raise_if_any()

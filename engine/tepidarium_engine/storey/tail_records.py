@@ -140,12 +140,11 @@ class UnroutedTail:
         if self.named == "no_way":
             return f"No row of doorways that take a pair of pipes leads to the room. {self.remedy}"
         if self.width_there <= 0.0:
-            return f"No way through the room leaves its bends their radius. {self.remedy}"
+            return f"No way through the room has space for the bends of the pipe. {self.remedy}"
         at = "on the wall of the manifold" if self.named == "manifold" else f"in the {self.named}"
-        pairs = "a pair of pipes needs" if self.pairs == 1 else f"{self.pairs} pairs of pipes need"
+        pairs = "A pair of pipes needs" if self.pairs == 1 else f"{self.pairs} pairs of pipes need"
         return (
-            f"Beside each other {pairs} {self.width_needed:.2f} m {at}, where {self.width_there:.2f} m are free. "
-            f"{self.remedy}"
+            f"{pairs} {self.width_needed:.2f} m {at}, where {self.width_there:.2f} m are free. {self.remedy}"
         )
 
 

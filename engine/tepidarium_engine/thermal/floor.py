@@ -54,7 +54,7 @@ class Floor:
     covering_resistance: float = 0.1
 
 
-def floor_characteristic(floor: FloorSection) -> curve.Characteristic:
+def floor_characteristic(floor: FloorSection) -> curve.Characteristic[float]:
     """Characteristic curve of ``floor``; the floor must have passed ``check_floor``."""
     return curve.characteristic(
         floor.pipe_spacing,
@@ -67,7 +67,7 @@ def floor_characteristic(floor: FloorSection) -> curve.Characteristic:
 
 def floor_limit(
     floor: FloorSection, heat_transmittance: float, surface_excess: float
-) -> limit_curves.LimitCurve:
+) -> limit_curves.LimitCurve[float]:
     """Limit curve of ``floor`` for a permitted ``surface_excess`` [K] over the room."""
     return limit_curves.limit_curve(
         floor.pipe_spacing, floor.screed_cover, floor.screed_conductivity, heat_transmittance, surface_excess
@@ -105,7 +105,7 @@ def check_floor(floor: FloorSection, pointer: str, faults: FaultList) -> None:
 def check_spacing(pipe_spacing: float, pipe: Pipe, pointer: str, faults: FaultList) -> None:
     """Fault a spacing [m] below the method or at which the pipes touch; ``pointer`` leads to the spacing."""
     if pipe_spacing < curve.LEAST_SPACING:
-        detail = f"EN 1264-2 has no output for pipes closer than {curve.LEAST_SPACING:g} m"
+        detail = f"EN 1264-2 has no value for pipes closer than {curve.LEAST_SPACING * 1000.0:g} mm"
         faults.add(pointer, "outside_method", detail, curve.LEAST_SPACING)
     check_touching(pipe_spacing, pipe, pointer, faults)
 
@@ -114,13 +114,17 @@ def check_touching(pipe_spacing: float, pipe: Pipe, pointer: str, faults: FaultL
     """Fault a spacing [m] at which the pipes touch; ``pointer`` leads to the spacing."""
     diameter = curve.embedded_diameter(pipe)
     if pipe_spacing <= diameter:
-        faults.add(pointer, "pipes_touch", f"pipes of {diameter:g} m touch at this spacing", diameter)
+        faults.add(
+            pointer, "pipes_touch", f"pipes of {diameter * 1000.0:g} mm touch at this spacing", diameter
+        )
 
 
 def check_section(pipe: Pipe, screed_cover: float, pointer: str, faults: FaultList) -> None:
     """Fault an impossible pipe and a cover [m] below the method; ``pointer`` leads to the floor."""
     if screed_cover < curve.LEAST_COVER:
-        detail = f"EN 1264-2 has no output for less than {curve.LEAST_COVER:g} m of screed above the pipe"
+        detail = (
+            f"EN 1264-2 has no value for less than {curve.LEAST_COVER * 1000.0:g} mm of screed above the pipe"
+        )
         faults.add(f"{pointer}/screed_cover", "outside_method", detail, curve.LEAST_COVER)
     check_pipe(pipe, f"{pointer}/pipe", faults)
 

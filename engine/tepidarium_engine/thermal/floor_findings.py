@@ -5,26 +5,24 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..practice.insulation_requirements import resistance_over_temperature
-from ..results import Caution, Finding
+from ..results import Document, Finding
 from . import characteristic as curve
 from . import limit_curves
 from .floor import FloorSection
 from .limit_curves import SURFACE_EXCESS
 
-__all__ = ["CAUTIONS", "building_findings", "floor_findings", "surface_limit_findings", "water_findings"]
+__all__ = [
+    "building_findings",
+    "cooling_findings",
+    "floor_findings",
+    "return_findings",
+    "surface_limit_findings",
+    "water_findings",
+]
 
-CAUTIONS = (
-    Caution(
-        "surface_temperature",
-        "Floors beyond 29 °C can burn or harm people who stand or lie on them for long, small children "
-        "and the sick before others. Fit a limiter that shuts off the supply when mixing control fails.",
-    ),
-    Caution(
-        "local_codes_decide",
-        "A calculation after the standard's formulas, no proof for an authority. Local codes and the "
-        "licensed practice of the place decide; some countries permit less than 29 °C.",
-    ),
-)
+LEAST_RETURN_EXCESS = 0.5
+"""A return this near to the room [K] or nearer heats nothing any more (common practice, no source)."""
+_ROUNDING = 1e-9
 
 
 def floor_findings(floor: FloorSection, temperature_below: float, pointer: str = "") -> Iterator[Finding]:
@@ -42,52 +40,56 @@ def building_findings(floor: FloorSection, temperature_below: float, pointer: st
 
 def _range_findings(floor: FloorSection, pointer: str) -> Iterator[Finding]:
     if floor.pipe_spacing > curve.WIDEST_SPACING:
-        yield Finding(
+        yield Finding.at(
             "spacing_beyond_tables",
             "warning",
             f"{pointer}/pipe_spacing",
-            "Wider than the tables: the output of 0.375 m is reduced in proportion, which EN 1264-2 "
-            "allows as an approximation. The surface will be noticeably uneven.",
-            floor.pipe_spacing,
-            curve.WIDEST_SPACING,
-            "EN 1264-2, spacings above 0.375 m",
+            "Pipes lie wider apart than the tables go, so the surface becomes uneven and the output is an "
+            "approximation. Choose a spacing of at most 375 mm.",
+            value=floor.pipe_spacing,
+            limit=curve.WIDEST_SPACING,
+            source="EN 1264-2, spacings above 0.375 m",
+            quantity="pipe_spacing",
         )
     diameter = curve.embedded_diameter(floor.pipe)
     if diameter > curve.GREATEST_DIAMETER:
         field = "outside_diameter" if floor.pipe.sheath_diameter is None else "sheath_diameter"
-        yield Finding(
+        yield Finding.at(
             "diameter_beyond_method",
             "warning",
             f"{pointer}/pipe/{field}",
-            "Thicker than the method covers: taken as 0.030 m, which understates the output a little.",
-            diameter,
-            curve.GREATEST_DIAMETER,
-            "EN 1264-2, range of the outside diameter 0.008 m to 0.030 m",
+            "The pipe is thicker than the method covers. The output is computed for 30 mm and is a little too low.",
+            value=diameter,
+            limit=curve.GREATEST_DIAMETER,
+            source="EN 1264-2, range of the outside diameter 0.008 m to 0.030 m",
+            quantity="outside_diameter",
         )
     if floor.covering_resistance > curve.GREATEST_COVERING:
-        yield Finding(
+        yield Finding.at(
             "covering_too_insulating",
             "violation",
             f"{pointer}/covering_resistance",
-            "Outside the tables. The part above 0.15 m2.K/W is added in series, an estimate that is not the "
-            "standard's and runs about 1 % high. A lighter covering is needed for a rated floor.",
-            floor.covering_resistance,
-            curve.GREATEST_COVERING,
-            "EN 1264-3, coverings up to 0.15 m2.K/W; EN 1264-2, Tables A.1 to A.3",
+            "The covering insulates more than the standard's tables go, so output is only an estimate, about 1 % too "
+            "high. Choose a lighter covering.",
+            value=floor.covering_resistance,
+            limit=curve.GREATEST_COVERING,
+            source="EN 1264-3, coverings up to 0.15 m2.K/W; EN 1264-2, Tables A.1 to A.3",
+            quantity="covering_resistance",
         )
 
 
 def _cover_findings(floor: FloorSection, pointer: str) -> Iterator[Finding]:
     if floor.screed_cover < 0.030:
-        yield Finding(
+        yield Finding.at(
             "screed_cover_thin",
             "violation",
             f"{pointer}/screed_cover",
-            "Less screed above the pipe than any heated screed may have; most binders need 0.040 m to "
-            "0.045 m.",
-            floor.screed_cover,
-            0.030,
-            "DIN 18560-2, heated screeds, least cover of the pipes",
+            "Less screed lies above the pipe than any heated screed may have, so it can crack. Most binders need 40 "
+            "to 45 mm.",
+            value=floor.screed_cover,
+            limit=0.030,
+            source="DIN 18560-2, heated screeds, least cover of the pipes",
+            quantity="screed_cover",
         )
 
 
@@ -98,94 +100,139 @@ def _limit_table_findings(floor: FloorSection, where: str) -> Iterator[Finding]:
     edge = 0.01 if per_conductivity < switch + 1e-9 else 0.173
     entered = per_conductivity if edge == 0.01 else floor.screed_cover / spacing
     if entered < edge - 1e-9:
-        yield Finding(
+        yield Finding.at(
             "limit_table_edge",
             "warning",
             where,
-            "The cover lies below the limit tables; the limit is taken from their edge and the true one is "
-            "lower.",
-            entered,
-            edge,
-            "EN 1264-2, Tables A.4 and A.6 by cover over conductivity, A.5 and A.7 by cover over spacing",
+            "The screed cover is below the tables of limits, so the true limit is lower than the one shown. Choose a "
+            "thicker cover or stay well below the limit.",
+            value=entered,
+            limit=edge,
+            source="EN 1264-2, Tables A.4 and A.6 by cover over conductivity, A.5 and A.7 by cover over spacing",
+            quantity="limit_table_position",
         )
     if abs(per_conductivity - switch) > 0.05 * switch:
         return
     thin, _ = limit_curves.limit_from_thickness(spacing, switch * conductivity, conductivity)
     thick, _ = limit_curves.limit_from_spacing(spacing, switch * conductivity)
     if abs(thin - thick) > 0.5:
-        yield Finding(
+        yield Finding.at(
             "limit_tables_change",
             "note",
             where,
-            "Close to where the limit curve changes from Tables A.4 and A.6 to A.5 and A.7, which do not "
-            f"meet for this screed: the coefficient jumps from {thin:.1f} to {thick:.1f} W/m2.",
-            per_conductivity,
-            switch,
-            "EN 1264-2, Tables A.4 to A.7",
+            "Two tables of limits meet near this screed cover and do not agree. Treat the limit as uncertain, and "
+            "stay below the lower one.",
+            value=per_conductivity,
+            source="EN 1264-2, Tables A.4 to A.7",
+            quantity="limit_table_position",
+            detail=f"The coefficient is {thin:.1f} by one table and {thick:.1f} W/m2 by the other",
         )
 
 
 def _insulation_findings(floor: FloorSection, temperature_below: float, pointer: str) -> Iterator[Finding]:
     least = resistance_over_temperature(temperature_below)
     if floor.resistance_below < least:
-        yield Finding(
+        yield Finding.at(
             "insulation_below_minimum",
             "violation",
             f"{pointer}/resistance_below",
-            "The whole resistance below the pipes is less than the insulation alone must have. Energy "
-            "rules of the place usually ask for far more.",
-            floor.resistance_below,
-            least,
-            "EN 1264-4, Table 1",
+            "The floor has less insulation below the pipes than the standard asks for, so heat is lost. Add "
+            "insulation; energy rules usually ask for far more.",
+            value=floor.resistance_below,
+            limit=least,
+            source="EN 1264-4, Table 1",
+            quantity="resistance_below",
+        )
+
+
+def cooling_findings(heat_output: float, pointer: str, source: str) -> Iterator[Finding]:
+    """A floor with water warmer than its room that takes heat from it [W/m2]; ``pointer`` leads to its insulation."""
+    if heat_output < 0.0:
+        yield Finding.at(
+            "floor_cools_room",
+            "violation",
+            pointer,
+            "So much heat goes down that the floor takes heat from the room. Insulate below the pipes.",
+            value=heat_output,
+            limit=0.0,
+            source=source,
+            quantity="heat_output",
         )
 
 
 def surface_limit_findings(limit: float, room_temperature: float, pointer: str) -> Iterator[Finding]:
     """What a surface limit [degC] above that of occupied areas means. EN 1264-2."""
     if limit > max(35.0, room_temperature + SURFACE_EXCESS):
-        yield Finding(
+        yield Finding.at(
             "surface_limit_above_standard",
             "violation",
             pointer,
-            "Above what the standard permits anywhere, 35 °C in peripheral areas.",
-            limit,
-            35.0,
-            "EN 1264-2, highest surface temperatures",
+            "The surface limit is above 35 °C, which the standard permits nowhere, so people can be harmed. Lower "
+            "the limit.",
+            value=limit,
+            limit=35.0,
+            source="EN 1264-2, highest surface temperatures",
+            quantity="surface_temperature_limit",
         )
     elif limit > max(29.0, room_temperature + SURFACE_EXCESS):
-        yield Finding(
+        yield Finding.at(
             "surface_limit_above_occupied",
             "note",
             pointer,
-            "Above the limit of occupied areas (29 °C; bathrooms room temperature plus 9 K): for peripheral "
-            "areas of at most 1 m along outside walls, where nobody stays.",
-            limit,
-            max(29.0, room_temperature + SURFACE_EXCESS),
-            "EN 1264-2, highest surface temperatures; EN 1264-3, peripheral areas",
+            "The surface limit is above that of rooms where people stay. Use it only for strips of at most 1 m along "
+            "outside walls.",
+            value=limit,
+            limit=max(29.0, room_temperature + SURFACE_EXCESS),
+            source="EN 1264-2, highest surface temperatures; EN 1264-3, peripheral areas",
+            quantity="surface_temperature_limit",
         )
     elif limit > 29.0 and room_temperature < 24.0:
-        yield Finding(
+        yield Finding.at(
             "surface_limit_above_29",
             "note",
             pointer,
-            "9 K above a warm room is more than 29 °C; people stay on this floor unless it is a bathroom.",
-            limit,
-            29.0,
-            "EN 1264-2, highest surface temperatures",
+            "The surface limit is above 29 °C, which is too warm to stay on for long. Keep it for bathrooms only.",
+            value=limit,
+            limit=29.0,
+            source="EN 1264-2, highest surface temperatures",
+            quantity="surface_temperature_limit",
         )
 
 
-def water_findings(supply: float, mean_water: float, pointer: str) -> Iterator[Finding]:
+def return_findings(return_temperature: float, room_temperature: float, pointer: str) -> Iterator[Finding]:
+    """A return hardly warmer than its room [degC]; ``pointer`` leads to what sets it."""
+    if return_temperature - room_temperature <= LEAST_RETURN_EXCESS + _ROUNDING:
+        yield Finding.at(
+            "return_close_to_room",
+            "warning",
+            pointer,
+            "The return is hardly warmer than the room, so the end of the circuit stays cold. Choose a smaller "
+            "temperature drop.",
+            value=return_temperature,
+            limit=room_temperature + LEAST_RETURN_EXCESS,
+            source="common practice, no source",
+            quantity="return_temperature",
+        )
+
+
+def water_findings(
+    supply: float, mean_water: float, pointer: str, where_in: Document = "request"
+) -> Iterator[Finding]:
     """Water that cement and calcium sulphate screeds do not bear [degC]. EN 1264-4, DIN 18560-2."""
     if max(supply, mean_water) > 55.0:
         hot = mean_water > 55.0
-        yield Finding(
+        yield Finding.at(
             "water_too_hot_for_screed",
             "violation" if hot else "warning",
             pointer,
-            "Cement and calcium sulphate screeds bear 55 °C around the pipes, mastic asphalt 45 °C; "
-            + ("the mean water temperature is above." if hot else "the supply is above, the mean is not."),
-            mean_water if hot else supply,
-            55.0,
-            "EN 1264-4, temperature at the pipes; DIN 18560-2",
+            "The water is hotter than cement and calcium sulphate screeds can bear, and they crack. Keep to 55 °C at "
+            "most, or 45 °C in mastic asphalt."
+            if hot
+            else "The supply is hotter than cement and calcium sulphate screeds can bear, though the mean is not. "
+            "Keep to 55 °C at most, or 45 °C in mastic asphalt.",
+            value=mean_water if hot else supply,
+            limit=55.0,
+            source="EN 1264-4, temperature at the pipes; DIN 18560-2",
+            quantity="water_temperature",
+            where_in=where_in,
         )

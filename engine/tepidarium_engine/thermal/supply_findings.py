@@ -8,8 +8,9 @@ from ..errors import FaultList
 from ..results import Finding
 from . import dimensioning
 from .floor import check_section, check_spacing, check_surface_limit
-from .floor_findings import floor_findings, surface_limit_findings, water_findings
+from .floor_findings import floor_findings, return_findings, surface_limit_findings, water_findings
 from .heated_room import HeatedRoom, Need, Operation, room_loss
+from .poor_insulation import section_gives_less
 from .spacing_choice import Candidate, governing_room, other_room, spacings
 from .supply_records import OtherRoom, SupplyTemperatureInputs
 
@@ -85,8 +86,13 @@ def supply_findings(
             "/required_heat_output",
         ),
         *_limit_findings(room, need, inputs.area, "/required_heat_output"),
+        *section_gives_less(room, need.mean_excess_temperature, "/resistance_below"),
+        *return_findings(
+            chosen.supply_temperature - inputs.temperature_drop, room.room_temperature, "/temperature_drop"
+        ),
         *_governing_findings(inputs),
     ]
+    for_all = _supply_for_all(inputs, chosen)
     for index, (other, (each, each_need), operation) in enumerate(
         zip(inputs.other_rooms, chosen.others, operations, strict=True)
     ):
@@ -97,7 +103,14 @@ def supply_findings(
             each.surface_temperature_limit, each.room_temperature, f"{pointer}/surface_temperature_limit"
         )
         found += _limit_findings(each, each_need, other.area, f"{pointer}/required_heat_output")
-        found += _reach_findings(inputs, each, each_need, operation, f"{pointer}/required_heat_output")
+        if operation.reached:
+            found += return_findings(
+                operation.return_temperature, each.room_temperature, f"{pointer}/required_heat_output"
+            )
+        found += _reach_findings(each, operation, for_all, f"{pointer}/required_heat_output")
+        if operation.reached:
+            own = "" if other.resistance_below is None else pointer
+            found += section_gives_less(each, operation.mean_excess_temperature, f"{own}/resistance_below")
     return tuple(found)
 
 
@@ -106,71 +119,93 @@ def _limit_findings(room: HeatedRoom, need: Need, area: float | None, where: str
         return
     missing = room.required_heat_output - need.limit_heat_output
     in_all = "" if area is None else f", {missing * area:.0f} W in all"
-    yield Finding(
+    yield Finding.at(
         "surface_limit_exceeded",
         "violation",
         where,
-        f"The floor may give {need.limit_heat_output:.1f} W/m2 before its surface passes the limit; "
-        f"{missing:.1f} W/m2 are missing{in_all}. Another heater, a smaller heat loss, closer pipes or a "
-        "peripheral area help. The other figures are those of the full demand.",
-        room.required_heat_output,
-        need.limit_heat_output,
-        "EN 1264-2, limit curves; EN 1264-3, additional heating",
+        "The floor gets too warm before it gives the heat that is asked of it. Use closer pipes, insulate the room "
+        "better or add another heater.",
+        value=room.required_heat_output,
+        limit=need.limit_heat_output,
+        source="EN 1264-2, limit curves; EN 1264-3, additional heating",
+        quantity="required_heat_output",
+        detail=f"{missing:.1f} W/m2 are missing{in_all}",
     )
 
 
 def _governing_findings(inputs: SupplyTemperatureInputs) -> Iterator[Finding]:
     if inputs.temperature_drop > dimensioning.GREATEST_DROP:
-        yield Finding(
+        yield Finding.at(
             "drop_above_standard",
             "warning",
             "/temperature_drop",
-            "The room that sets the supply temperature is to be laid out for at most 5 K.",
-            inputs.temperature_drop,
-            dimensioning.GREATEST_DROP,
-            "EN 1264-3, dimensioning of the governing room",
+            "The room that sets the supply is planned with more than 5 K between supply and return. Plan it with at "
+            "most 5 K.",
+            value=inputs.temperature_drop,
+            limit=dimensioning.GREATEST_DROP,
+            source="EN 1264-3, dimensioning of the governing room",
+            quantity="temperature_drop",
         )
     if inputs.covering_resistance < 0.10 and inputs.room_temperature < _BATHROOM:
-        yield Finding(
+        yield Finding.at(
             "covering_below_design_value",
             "note",
             "/covering_resistance",
-            "Living rooms are laid out for 0.10 m2.K/W, so that a later carpet or parquet still gets warm.",
-            inputs.covering_resistance,
-            0.10,
-            "EN 1264-3, uniform covering for the layout",
+            "The covering conducts better than the one that living rooms are planned for. A later carpet or parquet "
+            "may leave the room cold; plan with 0.10 m2.K/W.",
+            value=inputs.covering_resistance,
+            limit=0.10,
+            source="EN 1264-3, uniform covering for the layout",
+            quantity="covering_resistance",
         )
     for index, other in enumerate(inputs.other_rooms):
-        room = inputs.room_temperature if other.room_temperature is None else other.room_temperature
-        if other.required_heat_output > inputs.required_heat_output and room < _BATHROOM:
-            yield Finding(
+        if other.required_heat_output > inputs.required_heat_output and _counts(other, inputs):
+            yield Finding.at(
                 "not_the_governing_room",
                 "warning",
                 f"/other_rooms/{index}/required_heat_output",
-                f"Room {other.id} asks for more per area than the room that sets the supply temperature; the "
-                "supply belongs to the room that asks for most, bathrooms excepted.",
-                other.required_heat_output,
-                inputs.required_heat_output,
-                "EN 1264-3, choice of the governing room",
+                "A room asks for more heat per area than the one that sets the supply. Let the room that asks for "
+                "most set it, or leave this one out of the choice.",
+                value=other.required_heat_output,
+                limit=inputs.required_heat_output,
+                source="EN 1264-3, choice of the governing room",
+                quantity="required_heat_output",
             )
 
 
+def _counts(other: OtherRoom, inputs: SupplyTemperatureInputs) -> bool:
+    """Whether a room counts when the governing room is sought: bathrooms do not, EN 1264-3."""
+    if other.counts_for_supply is not None:
+        return other.counts_for_supply
+    room = inputs.room_temperature if other.room_temperature is None else other.room_temperature
+    return room < _BATHROOM
+
+
+def _supply_for_all(inputs: SupplyTemperatureInputs, chosen: Candidate) -> float:
+    """The lowest supply [degC] at which all rooms get their heat with the governing room's drop."""
+    needed = [
+        room.room_temperature
+        + dimensioning.supply_excess(need.mean_excess_temperature, inputs.temperature_drop)
+        for room, need in chosen.others
+    ]
+    return max([chosen.supply_temperature, *needed])
+
+
 def _reach_findings(
-    inputs: SupplyTemperatureInputs, room: HeatedRoom, need: Need, operation: Operation, where: str
+    room: HeatedRoom, operation: Operation, supply_for_all: float, where: str
 ) -> Iterator[Finding]:
     if operation.reached:
         return
-    missing = room.required_heat_output - operation.heat_output
-    excess = dimensioning.supply_excess(need.mean_excess_temperature, inputs.temperature_drop)
-    yield Finding(
+    yield Finding.at(
         "demand_not_reached",
         "violation",
         where,
-        f"On this supply the floor gives {operation.heat_output:.1f} W/m2 with a drop of "
-        f"{operation.temperature_drop:.1f} K; {missing:.1f} W/m2 are missing. It would need "
-        f"{room.room_temperature + excess:.1f} °C. Closer pipes, a lighter covering, a warmer supply or "
-        "another heater help.",
-        room.required_heat_output,
-        operation.heat_output,
-        "EN 1264-3, other rooms on the same supply",
+        "At this supply the floor does not give the heat of the room. Use closer pipes, a lighter covering, a warmer "
+        "supply or another heater.",
+        value=operation.heat_output,
+        limit=room.required_heat_output,
+        source="EN 1264-3, other rooms on the same supply",
+        quantity="heat_output",
+        detail=f"The water cools by {operation.temperature_drop:.1f} K; "
+        f"a supply of {supply_for_all:.1f} °C would serve all rooms",
     )

@@ -6,102 +6,32 @@ from collections.abc import Iterator
 
 from ..pipe import Pipe
 from ..plan.lengths.lengths import circuit_length_rule
-from ..results import Finding, Severity
+from ..results import Finding
+from .expansion import fluid_growth, least_reserve
+from .finding_kinds import KINDS, OF_REQUEST
+from .fluid import fluid_model
 from .inputs import HydraulicsInputs
-from .result import CircuitHydraulics, ExpansionVessel, HydraulicsResult
+from .relations import maximum_temperature
+from .result import CircuitHydraulics, HydraulicsResult
 
 __all__ = ["findings"]
 
-_PRACTICE = "Common practice, no source"
-_LIMIT = "The limits of the request; defaults by common practice, no source"
-
-_TEXTS: dict[str, tuple[Severity, str, str]] = {
-    "velocity_low": ("note", "So slow that the water does not carry air away; vent with care.", "JGJ 142"),
-    "velocity_high": ("warning", "Fast for a floor circuit: pressure drop and wear rise.", _LIMIT),
-    "velocity_too_high": ("violation", "So fast that the circuit may be heard.", _LIMIT),
-    "long_circuit": ("warning", "Longer than usual for this size of pipe.", "length"),
-    "too_long_circuit": ("violation", "Too long for this size of pipe; divide the circuit.", "length"),
-    "pressure_drop_high": (
-        "warning",
-        "High pressure drop with the valve open, upper bound of friction counted.",
-        _LIMIT,
-    ),
-    "pressure_drop_too_high": (
-        "violation",
-        "Too high a pressure drop with the valve open, upper bound of friction counted; shorten or divide "
-        "the circuit, or take a wider pipe.",
-        _LIMIT,
-    ),
-    "transitional_flow": (
-        "note",
-        "Neither surely laminar nor turbulent: the drop may lie anywhere up to pressure_drop_upper. Set "
-        "this circuit by its flow meter, not by the valve's setting alone.",
-        "Churchill 1977; Colebrook 1939",
-    ),
-    "below_meter_range": ("warning", "Less than the flow meter shows.", _LIMIT),
-    "above_meter_range": ("warning", "More than the flow meter shows.", _LIMIT),
-    "valve_may_be_heard": ("warning", "The presetting valve must take so much that it may be heard.", _LIMIT),
-    "cannot_be_balanced": (
-        "violation",
-        "The valve cannot be set so low; lengthen the circuit, join it with another or choose a finer valve.",
-        "The valve table of the request",
-    ),
-    "unusual_temperature_drop": ("note", "Outside the 3 to 10 K of most floors.", "JGJ 142; common practice"),
-    "too_many_circuits": ("warning", "Many circuits on one manifold; think of a second one.", _LIMIT),
-    "supply_above_limit": (
-        "violation",
-        "Hotter than the screed stands (55 degC in cement and calcium sulphate, 45 degC in mastic asphalt).",
-        "EN 1264-4; DIN 18560-2",
-    ),
-    "primary_close_to_supply": (
-        "warning",
-        "So little above the supply that a thermostatic mixing valve hardly controls.",
-        _PRACTICE,
-    ),
-    "primary_below_supply": (
-        "violation",
-        "The source is colder than the supply asks for: no mixing can give it.",
-        "Energy balance",
-    ),
-    "freezes": (
-        "violation",
-        "The fluid freezes before the frost temperature: use more antifreeze, keep the building warm or "
-        "drain.",
-        "Freezing point of the fluid",
-    ),
-    "frost_margin_small": (
-        "warning",
-        "Less than 3 K between frost temperature and freezing point.",
-        _PRACTICE,
-    ),
-    "little_glycol": (
-        "warning",
-        "Below about 20 % glycol many products no longer protect from corrosion and bacteria; see the "
-        "maker's sheet.",
-        "Common practice, value from memory",
-    ),
-    "vessel_for_circuits_only": (
-        "note",
-        "No volume outside the circuits was given; source, store and mains enlarge the vessel.",
-        "EN 12828",
-    ),
-    "vessel_beyond_common_sizes": ("note", "Larger than the common vessels; plan it singly.", _PRACTICE),
-    "little_pressure_range": (
-        "warning",
-        "The filling pressure leaves no room below the safety valve.",
-        "EN 12828",
-    ),
-}
-
-_Row = tuple[str, bool, float, float]
+_Row = tuple[str, bool, float | None, float | None]
 
 
 def _found(rows: tuple[_Row, ...], where: str, length_source: str = "") -> Iterator[Finding]:
     for code, holds, value, limit in rows:
         if holds:
-            severity, message, source = _TEXTS[code]
-            yield Finding(
-                code, severity, where, message, value, limit, length_source if source == "length" else source
+            kind = KINDS[code]
+            yield Finding.at(
+                code,
+                kind.severity,
+                where,
+                kind.message,
+                value=value,
+                limit=limit,
+                source=kind.source or length_source,
+                quantity=kind.quantity,
             )
 
 
@@ -111,7 +41,7 @@ def findings(inputs: HydraulicsInputs, result: HydraulicsResult) -> Iterator[Fin
         yield from _circuit_findings(inputs, index, circuit)
     yield from _manifold_findings(inputs, result)
     yield from _fluid_findings(inputs, result)
-    yield from _vessel_findings(inputs, result.expansion_vessel)
+    yield from _vessel_findings(inputs, result)
 
 
 def _circuit_findings(inputs: HydraulicsInputs, index: int, result: CircuitHydraulics) -> Iterator[Finding]:
@@ -121,7 +51,7 @@ def _circuit_findings(inputs: HydraulicsInputs, index: int, result: CircuitHydra
     rule = circuit_length_rule(pipe)
     usual = rule.usual if limits.advised_length is None else limits.advised_length
     upper = rule.upper if limits.maximum_length is None else limits.maximum_length
-    length_source = rule.source if limits.maximum_length is None else _LIMIT
+    length_source = rule.source if limits.maximum_length is None else OF_REQUEST
     drop = result.pressure_drop_upper + result.fixed_pressure_drop + result.open_valve_pressure_drop
     speed, flow, valve = result.velocity, result.volume_flow, result.valve_pressure_drop
     warn, most = limits.advised_pressure_drop, limits.maximum_pressure_drop
@@ -193,12 +123,17 @@ def _fluid_findings(inputs: HydraulicsInputs, result: HydraulicsResult) -> Itera
         yield from _found(rows, "/frost_temperature")
 
 
-def _vessel_findings(inputs: HydraulicsInputs, vessel: ExpansionVessel) -> Iterator[Finding]:
-    alone = inputs.expansion.additional_volume == 0.0
+def _vessel_findings(inputs: HydraulicsInputs, result: HydraulicsResult) -> Iterator[Finding]:
+    vessel, expansion = result.expansion_vessel, inputs.expansion
+    alone = expansion.additional_volume == 0.0
+    reserve = least_reserve(result.system_volume, vessel.nominal_volume or vessel.minimum_volume)
+    growth = fluid_growth(maximum_temperature(inputs), expansion, fluid_model(inputs.fluid))
     filled = vessel.final_pressure if vessel.fill_pressure is None else vessel.fill_pressure
     rows: tuple[_Row, ...] = (
-        ("vessel_for_circuits_only", alone, 0.0, 0.0),
+        ("vessel_for_circuits_only", alone, None, None),
         ("vessel_beyond_common_sizes", vessel.nominal_volume is None, vessel.minimum_volume, 0.5),
+        ("reserve_too_small", vessel.water_reserve < reserve * (1.0 - 1e-9), vessel.water_reserve, reserve),
+        ("growth_too_small", vessel.expansion_ratio < 0.98 * growth, vessel.expansion_ratio, growth),
         (
             "little_pressure_range",
             vessel.fill_pressure is not None and filled >= vessel.final_pressure,

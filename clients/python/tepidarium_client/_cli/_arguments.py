@@ -12,7 +12,7 @@ from .._operations import Calculations, Operation
 from .._version import __version__
 from .._wire import JSON
 
-__all__ = ["CALCULATIONS", "COMMANDS", "URL_VARIABLE", "parse"]
+__all__ = ["CALCULATIONS", "URL_VARIABLE", "parse"]
 
 URL_VARIABLE = "TEPIDARIUM_URL"
 
@@ -21,12 +21,14 @@ CALCULATIONS = {
     for operation in vars(Calculations).values()
     if isinstance(operation, Operation) and operation.accept == JSON
 }
-COMMANDS = {"design" if name == "designs" else name: name for name in CALCULATIONS}
-"""Command -> calculation."""
+"""Command, which is the name of the calculation -> the operation that reads its answer."""
 
 OTHER_FORMS = {
     "curing-plan": {"calendar": "print the plan as iCalendar text"},
-    "design": {"drawing": "print the drawing of the storey as SVG"},
+    "designs": {
+        "calendar": "print the dates of the screeds as iCalendar text",
+        "drawing": "print the drawing of the storey as SVG",
+    },
     "floor-section": {"drawing": "print the isotherms as SVG"},
     "routes": {"drawing": "print the drawing as SVG"},
 }
@@ -39,14 +41,14 @@ SERVICE_COMMANDS = {
 }
 
 DESCRIPTION = """Floor heating calculations by the Tepidarium service. Every calculation reads a request as
-JSON, in SI units, from a file or, for -, from standard input. Reports show the trade's units."""
+JSON in SI units, from a file or, with -, from standard input. Reports show trade units (mm, l/min, kPa)."""
 
 EPILOG = f"""\
 exit codes:
   0    a result
   1    a result with a finding of severity "violation", if --strict was given;
        not ready, for the command "ready"
-  2    wrong use: unknown option, unreadable file, no service installed for --local
+  2    wrong usage: unknown option, unreadable file, no service installed for --local
   3    invalid input: not JSON, or fields that cannot be computed
   4    the service cannot be reached, or did not answer in time
   5    the service is busy or failed
@@ -67,13 +69,13 @@ def parse(arguments: list[str] | None, environment: Mapping[str, str] = os.envir
     parser.add_argument("--version", action="version", version=__version__)
     commands = parser.add_subparsers(dest="command", metavar="COMMAND", required=True)
     service = _service_options(environment.get(URL_VARIABLE, DEFAULT_URL))
-    for command, name in COMMANDS.items():
-        text = CALCULATIONS[name].__doc__
+    for command, operation in CALCULATIONS.items():
+        text = operation.__doc__
         one = commands.add_parser(command, parents=[service], help=text, description=text, allow_abbrev=False)
         _calculation_options(one)
         for other, text in OTHER_FORMS.get(command, {}).items():
             one.add_argument(f"--{other}", action="store_true", help=text)
-        if command == "design":
+        if command == "designs":
             one.add_argument(
                 "--output", metavar="FOLDER", type=Path, help="also write the result files there"
             )

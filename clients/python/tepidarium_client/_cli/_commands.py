@@ -17,10 +17,11 @@ from .._answers import Answer, unreadable
 from .._client import Client
 from .._local import local_service
 from .._wire import CALENDAR, DRAWING, JSON
-from ._arguments import CALCULATIONS, COMMANDS
+from ._arguments import CALCULATIONS
 from ._files import write_files
+from ._findings import violations
 from ._progress import Progress
-from ._report import WIDTH, report, violations
+from ._report import WIDTH, report
 from ._tables import columns_of, table
 
 __all__ = ["FileAccessError", "NotJsonError", "read_request", "run"]
@@ -40,7 +41,7 @@ class NotJsonError(Exception):
 
 def run(options: argparse.Namespace, request: dict[str, Any] | None) -> int:
     """Carry out a command; returns the exit code of a success."""
-    told = options.command == "design" or options.local
+    told = options.command == "designs" or options.local
     step: Callable[[str], Any] = Progress(sys.stderr).step if told else lambda _: nullcontext()
     with _service(options, step) as client:
         if request is None:
@@ -85,7 +86,7 @@ def _calculate(client: Client, options: argparse.Namespace, request: dict[str, A
     if options.workings:
         request["workings"] = True
     chosen = (media_type for name, media_type in _FORMS.items() if getattr(options, name, False))
-    return client.answer(COMMANDS[options.command], request, next(chosen, JSON))
+    return client.answer(options.command, request, next(chosen, JSON))
 
 
 def _show(
@@ -112,7 +113,7 @@ def _show(
 def _checked(command: str, answer: Answer) -> dict[str, Any]:
     """The answer with all its fields, after a look at whether it has those that this version needs."""
     try:
-        CALCULATIONS[COMMANDS[command]].read(answer)
+        CALCULATIONS[command].read(answer)
         return msgspec.json.decode(answer.content, type=dict[str, Any])
     except msgspec.MsgspecError as fault:
         raise unreadable(answer, fault) from fault

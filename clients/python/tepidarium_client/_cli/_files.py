@@ -11,7 +11,7 @@ from typing import Any
 
 from .._client import Client
 from .._wire import CALENDAR, DRAWING
-from ._layouts import LAYOUTS
+from ._layouts import SCHEDULE
 from ._report import report
 from ._tables import Column, cell
 
@@ -27,8 +27,8 @@ def write_files(
     folder.mkdir(parents=True, exist_ok=True)
     files = {
         "result.json": content,
-        "schedule.csv": _csv(result["circuits"], LAYOUTS["design", "circuits"]).encode("utf-8"),
-        "report.txt": report("design", result).encode("utf-8"),
+        "schedule.csv": _csv(_schedule(result), SCHEDULE).encode("utf-8"),
+        "report.txt": report("designs", result).encode("utf-8"),
     }
     if result.get("layout"):
         files["routes.json"] = json.dumps(result["layout"], indent=1).encode("utf-8")
@@ -41,10 +41,30 @@ def write_files(
     return [folder / name for name in files]
 
 
+def _schedule(result: Mapping[str, Any]) -> list[dict[str, Any]]:
+    """The circuits, each with what its room says about all of its circuits."""
+    patterns = {room["id"]: room["pattern"] for room in result["inputs"]["rooms"]}
+    laid = {
+        room["id"]: {
+            "room_name": room["name"],
+            "pipe_spacing": room["pipe_spacing"],
+            "pattern": patterns[room["id"]],
+        }
+        for room in result["rooms"]
+    }
+    return [{**circuit, **laid[circuit["room"]]} for circuit in result["circuits"]]
+
+
 def _undrawn(request: Mapping[str, Any], result: Mapping[str, Any]) -> dict[str, Any]:
     """The same on the same supply: dates do not depend on the drawing, which takes long."""
     source = {**(request.get("source") or {}), "supply_temperature": result["supply_temperature"]}
-    return {**request, "doorways": [], "source": source}
+    undrawn: dict[str, Any] = {
+        "doorways": [],
+        "ordering": None,
+        "commissioning": None,
+        "laying_sheets": False,
+    }
+    return {**request, **undrawn, "source": source}
 
 
 def _offers(client: Client, media_type: str) -> bool:

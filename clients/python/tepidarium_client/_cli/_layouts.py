@@ -8,7 +8,17 @@ from typing import Any
 
 from ._tables import Column
 
-__all__ = ["JOINED", "LAYOUTS", "NESTED", "TITLES", "Joined"]
+__all__ = [
+    "HIDDEN",
+    "JOINED",
+    "LAYOUTS",
+    "NESTED",
+    "ONLY_SEVERAL",
+    "SCHEDULE",
+    "SUMMARIES",
+    "TITLES",
+    "Joined",
+]
 
 TITLES = {
     ("heat-loss", "losses"): "Element by element",
@@ -26,26 +36,38 @@ TITLES = {
     ("manifold-position", "ways"): "Way to each room",
     ("hydraulics", "open_valves"): "With all valves open",
     ("curing-plan", "moisture_limit"): "Dry enough to cover",
-    ("design", "curing_plans"): "Screed",
-    ("design", "convergence"): "How heat of tails, flows and lengths came to agree",
-    ("design", "daily_programme"): "First heat-up, day by day",
-    ("design", "remedies"): "What would give the missing heat",
+    ("coil-plan", "cuts"): "Cuts in the order of laying",
+    ("coil-plan", "to_buy"): "To buy",
+    ("materials", "quantities"): "To order",
+    ("materials", "film_sheets"): "Sheets of film",
+    ("materials", "coils"): "Plan of coils",
+    ("materials", "cuts"): "Cuts in the order of laying",
+    ("laying-sheets", "steps"): "Straights and turns in the order of laying",
+    ("laying-sheets", "wall_distances"): "From the walls to the first pipe",
+    ("commissioning", "test_steps"): "Steps of the leak test",
+    ("commissioning", "editions"): "What the texts ask for",
+    ("commissioning", "drift"): "How the reading of a tight system moves",
+    ("commissioning", "filling_steps"): "Steps of filling",
+    ("designs", "curing_plans"): "Screed",
+    ("designs", "remedies"): "What would give the missing heat",
 }
 
 
 @dataclass(frozen=True, slots=True)
 class Joined:
     """A table out of the lists inside the rows of another list: every ``inner`` row, led by the value ``source``
-    of its ``outer`` row under the name ``lead``. Rows that are the same for several outer rows appear once."""
+    of its ``outer`` row under the name ``lead``. Rows that are the same for several outer rows appear once. ``first``:
+    before the answer's own tables."""
 
     outer: str
     inner: str
     source: str
     lead: str
+    first: bool = False
 
     def rows(self, answer: Mapping[str, Any]) -> list[dict[str, Any]]:
         joined: list[tuple[list[str], dict[str, Any]]] = []
-        for row in answer.get(self.outer) or ():
+        for row in Column.of(self.outer).value(answer) or ():
             for member in Column.of(self.inner).value(row) or ():
                 leads = next((leads for leads, other in joined if other == member), None)
                 if leads is None:
@@ -61,21 +83,40 @@ JOINED = {
     "routes": {
         "laid_spacings": Joined("circuits", "laid_spacings", "id", "circuit"),
     },
+    "coil-plan": {
+        "cuts": Joined("coils", "cuts", "coil", "coil"),
+    },
+    "materials": {
+        "cuts": Joined("coil_plan.coils", "cuts", "coil", "coil"),
+    },
+    "laying-sheets": {
+        "steps": Joined("sheets", "steps", "circuit", "circuit"),
+        "wall_distances": Joined("sheets", "wall_distances", "circuit", "circuit"),
+    },
     "manifold-position": {
         "ways": Joined("manifolds", "room_tails", "room", "manifold in"),
     },
-    "design": {
-        "remedies": Joined("rooms", "remedies", "id", "room"),
+    "designs": {
+        "remedies": Joined("rooms", "remedies", "name", "room", first=True),
         "dates": Joined("curing_plans", "plan.stages", "build_up", "build_up"),
-        "daily_programme": Joined("curing_plans", "plan.daily_programme", "build_up", "build_up"),
     },
 }
 """Command -> further tables."""
+
 
 NESTED = {
     "floor-section": {
         "edge_profile": "edge_bay.surface_profile",
         "setback": "warm_up.setback",
+    },
+    "materials": {
+        "coils": "coil_plan.coils",
+    },
+    "commissioning": {
+        "drift": "leak_test.drift",
+        "test_steps": "leak_test.steps",
+        "editions": "leak_test.editions",
+        "filling_steps": "filling.steps",
     },
 }
 """Command -> further records and tables, out of records. The course in time is in the answer, for ``--json``."""
@@ -85,6 +126,17 @@ def _columns(*paths: str | tuple[str, str]) -> tuple[Column, ...]:
     return tuple(Column.of(path) if isinstance(path, str) else Column.of(*path) for path in paths)
 
 
+_ORDER = (
+    *_columns("item", "name"),
+    Column.of("status", distinctive=True),
+    Column.of("net_quantity", "quantity", unit_in="unit"),
+    *_columns(("waste_share", "waste")),
+    Column.of("pack_size", "pack", unit_in="unit"),
+    *_columns("packs"),
+    Column.of("order_quantity", "to order", unit_in="unit"),
+    *_columns("unit_price", "cost"),
+)
+_CUTS = _columns("coil", "circuit", ("start_mark", "from"), ("end_mark", "to"), "length")
 _STAGES = _columns("stage", ("start_date", "from"), ("end_date", "to"), "days", "description")
 _DAYS = _columns("date", "day", "stage", "supply_temperature")
 
@@ -182,43 +234,29 @@ LAYOUTS = {
     ),
     ("curing-plan", "stages"): _STAGES,
     ("curing-plan", "daily_programme"): _DAYS,
-    ("design", "rooms"): _columns(
-        ("id", "room"),
-        "name",
+    ("designs", "rooms"): _columns(
+        ("name", "room"),
         "area",
-        "pipe_spacing",
-        "spacer_length",
-        ("circuit_ids", "circuits"),
-        "pipe_length",
-        "heat_demand",
-        "heat_given",
-        ("tails_heat", "of it by tails"),
-        "heat_missing",
-        ("heat_output", "per area"),
-        ("limit_heat_output", "limit"),
-        ("mean_surface_temperature", "surface"),
-        ("surface_temperature_limit", "surface limit"),
+        ("pipe_spacing", "spacing"),
+        ("spacer_length", "spacer"),
+        ("heat_demand", "needs"),
+        ("heat_given", "gets"),
+        ("tails_heat", "from tails"),
+        ("heat_missing", "missing"),
     ),
-    ("design", "circuits"): _columns(
-        "manifold",
-        "port",
-        ("id", "circuit"),
-        "room",
-        "area",
-        "field_length",
-        ("tail_length", "both tails"),
-        "total_length",
-        "heat_flow",
-        "volume_flow",
-        "temperature_drop",
-        "velocity",
-        ("total_pressure_drop", "pressure drop"),
-        ("valve_pressure_drop", "at valve"),
-        "valve_kv",
-        "valve_setting",
-        ("open_flow_ratio", "flow if all open"),
+    ("designs", "circuits"): (
+        Column.of("manifold", distinctive=True),
+        *_columns(
+            "port",
+            ("id", "circuit"),
+            "room",
+            ("total_length", "length"),
+            ("volume_flow", "flow"),
+            ("valve_setting", "valve setting"),
+        ),
+        Column.of("valve_kv", instead_of="valve_setting"),
     ),
-    ("design", "manifolds"): _columns(
+    ("designs", "manifolds"): _columns(
         ("id", "manifold"),
         ("room_ids", "rooms"),
         ("circuit_count", "circuits"),
@@ -230,17 +268,113 @@ LAYOUTS = {
         ("balancing_pressure_drop", "at balancing valve"),
         "balancing_kv",
     ),
-    ("design", "remedies"): _columns("room", ("message", "what would help"), "heat_given"),
-    ("design", "curing_plans"): _columns(
-        "build_up",
-        "plan.screed_cover",
-        ("plan.minimum_screed_cover", "at least"),
-        "plan.earliest_heating",
-        "plan.highest_supply_temperature",
-        "plan.earliest_covering",
-        ("plan.moisture_limit.carbide_moisture", "carbide moisture"),
+    ("designs", "remedies"): _columns(
+        "room", ("message", "change"), ("heat_given", "gives"), ("heat_missing", "missing")
     ),
-    ("design", "dates"): (Column.of("build_up"), *_STAGES),
-    ("design", "daily_programme"): (Column.of("build_up"), *_DAYS),
+    ("coil-plan", "cuts"): _CUTS,
+    ("materials", "cuts"): _CUTS,
+    ("materials", "quantities"): _ORDER,
+    ("laying-sheets", "steps"): _columns(
+        "circuit",
+        ("number", "step"),
+        "kind",
+        "hand",
+        "angle",
+        ("step_length", "length"),
+        ("mark", "from port"),
+        ("coil_mark", "on coil"),
+        "from_datum",
+        "part",
+        "room",
+        "fixings",
+    ),
+    ("laying-sheets", "wall_distances"): _columns("circuit", "ring", ("edge", "wall"), "distance", "step"),
+    ("commissioning", "flushing"): _columns(
+        "circuit",
+        "manifold",
+        "port",
+        "volume_flow",
+        "velocity",
+        "flushing_time",
+        "water_volume",
+        "pressure_drop",
+    ),
+    ("commissioning", "forms"): _columns("title", "basis"),
+    ("designs", "curing_plans"): (
+        *_columns("build_up", ("plan.screed_cover", "cover"), ("plan.minimum_screed_cover", "at least")),
+        Column.of("plan.earliest_heating", distinctive=True),
+        Column.of("plan.highest_supply_temperature", distinctive=True),
+        Column.of("plan.earliest_covering", distinctive=True),
+        Column.of("plan.moisture_limit.carbide_moisture", "carbide moisture"),
+    ),
+    ("designs", "dates"): (
+        Column.of("build_up", distinctive=True),
+        *_columns("stage", ("start_date", "from"), "days", "supply"),
+    ),
 }
 """Command and list -> columns, each with its heading where the field name is not the best one."""
+
+SCHEDULE = _columns(
+    "manifold",
+    "port",
+    ("id", "circuit"),
+    "room",
+    "room_name",
+    "pipe_spacing",
+    "pattern",
+    "area",
+    "field_length",
+    ("tail_length", "both tails"),
+    "total_length",
+    "heat_flow",
+    "volume_flow",
+    "temperature_drop",
+    "velocity",
+    ("total_pressure_drop", "pressure drop"),
+    ("valve_pressure_drop", "at valve"),
+    "valve_kv",
+    "valve_setting",
+    ("open_flow_ratio", "flow if all open"),
+)
+"""Columns of a design's circuits in a spreadsheet."""
+
+SUMMARIES = {
+    "designs": _columns(
+        "supply_temperature",
+        "return_temperature",
+        ("heat_demand", "heat needed"),
+        "heat_given",
+        "heat_missing",
+        "volume_flow",
+        ("pump.pressure", "pump pressure"),
+        "pipe_length",
+        "system_volume",
+        ("expansion_vessel.nominal_volume", "expansion vessel"),
+        ("expansion_vessel.precharge_pressure", "its precharge"),
+        ("expansion_vessel.fill_pressure", "fill pressure"),
+        "sleeve_count",
+        "movement_joint_length",
+        ("due_sleeve_count", "sleeves not laid out"),
+        ("due_joint_length", "movement joints not laid out"),
+        "insulated_tail_length",
+    )
+}
+"""Command -> the figures that a report begins with, where they are not all plain values of the answer."""
+
+HIDDEN = {
+    "designs": {
+        "materials",
+        "commissioning",
+        "laying_sheets",
+        "pump",
+        "expansion_vessel",
+        "layout",
+        "joints",
+        "convergence",
+        "frost_protection",
+    }
+}
+"""Command -> records that a report leaves to the answer as JSON."""
+
+ONLY_SEVERAL = {("designs", "manifolds")}
+"""Tables of which one row would say nothing new."""

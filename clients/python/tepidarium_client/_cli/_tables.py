@@ -7,13 +7,13 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from ._units import label, trade_unit
+from ._units import label, trade_unit, with_row_unit
 
 __all__ = ["Column", "cell", "columns_of", "is_record", "is_record_list", "table", "values"]
 
 GAP = "  "
 EMPTY: tuple[Any, ...] = (None, "", [])
-WORDS = {"beyond", "governing_rule", "regime", "rule", "severity", "stage"}
+WORDS = {"beyond", "fluid", "governing_rule", "method", "regime", "rule", "severity", "stage", "status"}
 """Fields whose values are stable words with underscores."""
 
 NARROWEST_TEXT = 20
@@ -22,14 +22,27 @@ NARROWEST_TEXT = 20
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """One column: the path of its value in a row, and a heading where the field name is not the best one."""
+    """One column: the path of its value in a row, and a heading where the field name is not the best one. A
+    ``distinctive`` column is left out where several rows have all the same, one ``instead_of`` another value where
+    every row has that. ``unit_in`` names the field of the row that holds the unit, where it differs from row to row."""
 
     path: tuple[str, ...]
     heading: str = ""
+    distinctive: bool = False
+    instead_of: str = ""
+    unit_in: str = ""
 
     @classmethod
-    def of(cls, path: str, heading: str = "") -> Column:
-        return cls(tuple(path.split(".")), heading)
+    def of(
+        cls,
+        path: str,
+        heading: str = "",
+        *,
+        distinctive: bool = False,
+        instead_of: str = "",
+        unit_in: str = "",
+    ) -> Column:
+        return cls(tuple(path.split(".")), heading, distinctive, instead_of, unit_in)
 
     @property
     def name(self) -> str:
@@ -42,10 +55,17 @@ class Column:
             found = found.get(step) if isinstance(found, Mapping) else None
         return found
 
+    def text(self, row: Mapping[str, Any]) -> str:
+        """The value as people read it."""
+        value = self.value(row)
+        if self.unit_in and isinstance(value, int | float):
+            return with_row_unit(value, str(row.get(self.unit_in, "")))
+        return cell(self.name, value)
+
     def heading_lines(self) -> list[str]:
         """The heading word by word, the unit last: keeps columns of numbers narrow."""
         words = textwrap.wrap(self.heading or label(self.name), 11, break_long_words=False)
-        unit = trade_unit(self.name).name
+        unit = "" if self.unit_in else trade_unit(self.name).name
         return [*words, f"[{unit}]"] if unit else words
 
 
@@ -74,10 +94,10 @@ def columns_of(rows: Sequence[Mapping[str, Any]]) -> tuple[Column, ...]:
 def table(rows: Sequence[Mapping[str, Any]], columns: Sequence[Column], width: int) -> list[str]:
     """The lines of a table. Columns without any value are left out; columns of text are wrapped so that the
     table keeps to its ``width`` where it can."""
-    used = [column for column in columns if any(column.value(row) not in EMPTY for row in rows)]
+    used = [column for column in columns if _tells(column, rows)]
     if not used:
         return []
-    texts = [[cell(column.name, column.value(row)) for column in used] for row in rows]
+    texts = [[column.text(row) for column in used] for row in rows]
     headings = [column.heading_lines() for column in used]
     numeric = [
         all(_is_number(column.value(row)) for row in rows if column.value(row) not in EMPTY)
@@ -94,11 +114,24 @@ def table(rows: Sequence[Mapping[str, Any]], columns: Sequence[Column], width: i
     return lines
 
 
-def values(record: Mapping[str, Any]) -> list[str]:
-    """One line for each plain value of a record."""
-    plain = {name: value for name, value in record.items() if _is_plain(value)}
-    width = max((len(label(name)) for name in plain), default=0)
-    return [f"{label(name):<{width}}  {_with_unit(name, value)}" for name, value in plain.items()]
+def _tells(column: Column, rows: Sequence[Mapping[str, Any]]) -> bool:
+    found = [column.value(row) for row in rows]
+    if column.distinctive and len(rows) > 1 and found.count(found[0]) == len(found):
+        return False
+    if column.instead_of and all(row.get(column.instead_of) not in EMPTY for row in rows):
+        return False
+    return any(value not in EMPTY for value in found)
+
+
+def values(record: Mapping[str, Any], columns: Sequence[Column] = ()) -> list[str]:
+    """One line for each plain value of a record, or for each of ``columns`` that is not 0."""
+    chosen = columns or [Column((name,)) for name in record]
+    lines = [(column.heading or label(column.name), column.name, column.value(record)) for column in chosen]
+    plain = [
+        (called, name, value) for called, name, value in lines if _is_plain(value) and (value or not columns)
+    ]
+    width = max((len(called) for called, _, _ in plain), default=0)
+    return [f"{called:<{width}}  {_with_unit(name, value)}" for called, name, value in plain]
 
 
 def _with_unit(name: str, value: Any) -> str:

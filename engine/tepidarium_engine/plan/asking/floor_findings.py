@@ -13,6 +13,7 @@ from ...checking import Point
 from ...results import Finding, Severity
 from ..judging.route_check import RouteCheck
 from ..laying.laying import Laid
+from ..outlines.overlays import intersection
 from ..outlines.polygons import RoomOutline
 from ..pipes.pipe_path import PipePath
 from .route_fields import CircuitField, parting_joints
@@ -47,7 +48,7 @@ def in_millimetres(length: float) -> str:
 
 
 def at_place(place: Point) -> str:
-    return f" near [{place[0]:.2f}, {place[1]:.2f}]"
+    return f"Near [{place[0]:.2f}, {place[1]:.2f}] m"
 
 
 def floor_findings(
@@ -68,17 +69,19 @@ def _bare(route: Route, where: str, room: RoomOutline) -> Iterator[Finding]:
         if spot.area < _TOLD_AREA:
             continue
         severity: Severity = "warning" if spot.area >= _BARE_AREA else "note"
-        yield Finding(
+        yield Finding.at(
             "bare_spot",
             severity,
             where,
-            f"A spot {spot.width:.2f} m wide of {spot.area:.2f} m2 {_beside(spot.place, room)} gets no pipe: its "
-            f"middle{at_place(spot.place)} lies {spot.pipe_distance:.2f} m from the nearest. A closer spacing, another "
-            "entry or a second circuit may reach it.",
-            spot.area,
-            None,
-            OWN_RULE,
-            spot.place,
+            "Parts of the floor are too far from any pipe and stay cooler. A closer spacing, another entry or a second "
+            "circuit may reach them.",
+            detail=f"{at_place(spot.place)} {_beside(spot.place, room)}: {in_millimetres(spot.width)} wide, "
+            f"{in_millimetres(spot.pipe_distance)} from the pipe",
+            value=spot.area,
+            source=OWN_RULE,
+            point=spot.place,
+            quantity="bare_area",
+            where_in="answer",
         )
 
 
@@ -88,61 +91,66 @@ def _beside(place: Point, room: RoomOutline) -> str:
     rings = (room.polygon.exterior, *room.polygon.interiors)
     distances = [round(float(shapely.distance(ring, here)), 6) for ring in rings]
     nearest = distances.index(min(distances))
-    return f"beside void {nearest - 1}" if nearest else "along the wall"
+    return f"beside void {nearest}" if nearest else "along the wall"
 
 
 _LOST = {
-    "narrow": "is too narrow for pipe there and back. A closer spacing or a smaller clearance may reach it",
-    "small": "is hardly larger than a bend. A pipe that bends tighter may reach it",
-    "enclosed": "is walled in by voids. It needs a circuit of its own, or stays cold",
-    "unreached": "could not be joined to the pipe. A second circuit or another entry may reach it",
+    "narrow": "too narrow for pipe there and back; a closer spacing or a smaller clearance may reach it",
+    "small": "hardly larger than a bend; a pipe that bends tighter may reach it",
+    "enclosed": "walled in by voids; it needs a circuit of its own, or stays cold",
+    "unreached": "could not be joined to the pipe; a second circuit or another entry may reach it",
 }
 
 
 def _lost(route: Route, where: str) -> Iterator[Finding]:
     for lost in route.laid.lost if route.laid is not None else ():
-        yield Finding(
+        yield Finding.at(
             "floor_left_out",
             "note" if lost.reason in ("narrow", "small") else "warning",
             where,
-            f"A part of the floor{at_place(lost.place)} {_LOST[lost.reason]}.",
-            lost.area,
-            None,
-            GEOMETRY,
-            lost.place,
+            "Parts of the floor get no pipe and stay cold. See for each part what would help.",
+            value=lost.area,
+            source=GEOMETRY,
+            point=lost.place,
+            quantity="bare_area",
+            detail=f"{at_place(lost.place)}: {_LOST[lost.reason]}",
+            where_in="answer",
         )
 
 
 def _spacings(route: Route, where: str) -> Iterator[Finding]:
     for laid in route.spacings:
         asked = float(route.field.spacings.at(np.array([laid.place]))[0])
-        yield Finding(
+        yield Finding.at(
             "spacing_differs",
             "note",
             where,
-            f"The pipes lie at {in_millimetres(laid.pipe_spacing)} instead of "
-            f"{in_millimetres(asked)} on {laid.area:.1f} m2{at_place(laid.place)}: "
-            f"{laid.reason}. Set the spacer for it.",
-            laid.pipe_spacing,
-            asked,
-            GEOMETRY,
-            laid.place,
+            "In parts of the floor the pipes lie at another spacing than asked for. Set the spacer for them.",
+            value=laid.pipe_spacing,
+            limit=asked,
+            limit_is="asked for",
+            detail=f"{laid.area:.1f} m2 {at_place(laid.place).lower()}: {laid.reason}",
+            source=GEOMETRY,
+            point=laid.place,
+            quantity="pipe_spacing",
+            where_in="answer",
         )
 
 
 def _unserved(inputs: RoutesInputs, route: Route) -> Iterator[Finding]:
     """Walls of a peripheral strip beside which the pipe is not closer."""
     strip = inputs.peripheral
-    for number in route.laid.unserved if route.laid is not None and strip is not None else ():
-        yield Finding(
+    if route.laid is None or strip is None:
+        return
+    for number in route.laid.unserved:
+        yield Finding.at(
             "strip_not_closer",
             "warning",
             f"/peripheral/edges/{number}",
-            "Beside this wall the pipe lies no closer: one circuit does that along the outermost walls of a room "
-            "and square to its main walls only. Make the strip a circuit of its own.",
-            None,
-            None,
-            GEOMETRY,
+            "Beside this wall the pipe cannot lie closer within one circuit, so the strip gets no more heat. Make "
+            "the strip a circuit of its own.",
+            subject=f"wall {strip.edges[number] + 1}",
+            source=GEOMETRY,
         )
 
 
@@ -151,17 +159,19 @@ def _mixing(inputs: RoutesInputs, route: Route, circuit: RouteCircuit, where: st
     if inputs.pattern != "counterflow" or route.laid is None or spread is None or spread <= _SPREAD_LIMIT:
         return
     neck = _neck(route.field.room, inputs.wall_clearance, route.field.pipe_spacing)
-    at = "" if neck is None else f" The floor narrows{at_place(neck)}."
-    yield Finding(
+    yield Finding.at(
         "two_circuits_better",
         "warning",
         where,
-        f"One end of the floor gets warmer water than the other: it differs by {100.0 * spread:.0f} % of the "
-        f"water's temperature drop.{at} Two circuits, parted at the narrowest place, would be better.",
-        spread,
-        _SPREAD_LIMIT,
-        OWN_RULE,
-        neck,
+        "One end of the floor gets clearly warmer water than the other. Lay two circuits, parted at the narrowest "
+        "place.",
+        detail="" if neck is None else at_place(neck),
+        value=spread,
+        limit=_SPREAD_LIMIT,
+        source=OWN_RULE,
+        point=neck,
+        quantity="temperature_spread",
+        where_in="answer",
     )
 
 
@@ -188,22 +198,23 @@ def _joints(inputs: RoutesInputs, route: Route, room: RoomOutline) -> Iterator[F
     for number, joint in enumerate(inputs.movement_joints):
         if number in kept:
             continue
-        met = shapely.intersection(line, LineString(np.array(joint)))
+        met = intersection(line, LineString(np.array(joint)))
         points = shapely.get_coordinates(met)
         if len(points) == 0:
             continue
         place = (float(points[0, 0]), float(points[0, 1]))
-        yield Finding(
+        yield Finding.at(
             "crosses_movement_joint",
             "violation",
             f"/movement_joints/{number}",
-            f"The pipe crosses the movement joint {len(shapely.get_parts(met))} times, first{at_place(place)}. No "
-            "circuit may lie across a joint: let the joint part the floor and ask for each field by itself. "
-            "Only flow and return on their way to another field may cross, each in a sleeve.",
-            float(len(shapely.get_parts(met))),
-            0.0,
-            "EN 1264-4, movement joints",
-            place,
+            "A circuit crosses a movement joint, which can tear the pipe. Let the joint part the floor and lay each "
+            "field by itself; only tails may cross, each in a sleeve.",
+            detail=f"First {at_place(place).lower()}",
+            value=float(len(shapely.get_parts(met))),
+            limit=0.0,
+            source="EN 1264-4, movement joints",
+            point=place,
+            quantity="crossing_count",
         )
 
 

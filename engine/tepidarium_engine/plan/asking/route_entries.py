@@ -69,7 +69,7 @@ def _on_outline(
         pointer,
         "off_outline",
         f"lies {nearest.distance:.3f} m from the outline; the nearest point of it is [{x:.3f}, {y:.3f}]. "
-        "Pipes that come in elsewhere: give manifold_place",
+        "If the pipes come in elsewhere, give manifold_place",
         LARGEST_SHIFT,
     )
     return EntryPlace(nearest.place, pitch, nearest.distance, pointer) if on_outline else None
@@ -98,7 +98,7 @@ def _in_doorway(
         pitch > inputs.pipe.outside_diameter,
         "/doorway" if inputs.tail_pitch is None else "/tail_pitch",
         "pipes_overlap",
-        "leaves flow and return no more than the outside diameter of the pipe",
+        "must be more than the outside diameter of the pipe, or flow and return touch",
         inputs.pipe.outside_diameter,
     )
     middle = ((doorway[0][0] + doorway[1][0]) / 2.0, (doorway[0][1] + doorway[1][1]) / 2.0)

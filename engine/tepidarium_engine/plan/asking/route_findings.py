@@ -9,7 +9,7 @@ from ...results import Finding
 from ..lengths.lengths import circuit_length_rule, laid_diameter
 from ..lengths.loop_findings import loop_finding
 from ..outlines.polygons import RoomOutline
-from .floor_findings import GEOMETRY, OWN_RULE, Route, at_place, floor_findings, in_millimetres
+from .floor_findings import GEOMETRY, OWN_RULE, Route, at_place, floor_findings
 from .route_records import RouteCircuit, RoutesInputs
 from .route_refusals import length_limit
 
@@ -33,26 +33,27 @@ def request_findings(inputs: RoutesInputs) -> Iterator[Finding]:
     if edge < 0.05 - 1e-9:
         yield loop_finding("close_to_wall", edge, 0.05, rule.source)
     if radius > spacing / 2.0 * (1.0 + 1e-9):
-        yield Finding(
+        yield Finding.at(
             "bend_wider_than_half_spacing",
             "note",
             "/pipe_spacing",
-            f"U-turns bulge, as a bend radius of {in_millimetres(radius)} is more than half the spacing. A "
-            f"spacing of at least {in_millimetres(2.0 * radius)}, or a pipe that may be bent to "
-            f"{in_millimetres(spacing / 2.0)}, has plain ones.",
-            radius,
-            spacing / 2.0,
-            "Geometry; a bend radius of five outside diameters is common practice, the maker's sheet decides",
+            "The bend radius is more than half the spacing, so U-turns bulge. For plain ones take a wider spacing or "
+            "a pipe that bends tighter.",
+            value=radius,
+            limit=spacing / 2.0,
+            source="Geometry; a bend radius of five outside diameters is common practice, the maker's sheet decides",
+            quantity="bend_radius",
         )
     if inputs.peripheral is not None and inputs.peripheral.width > _PERIPHERAL_WIDTH:
-        yield Finding(
+        yield Finding.at(
             "wide_peripheral_area",
             "warning",
             "/peripheral/width",
-            "The peripheral area is wider than 1 m; only up to there may its surface be warmer than the rest.",
-            inputs.peripheral.width,
-            _PERIPHERAL_WIDTH,
-            "EN 1264-1, peripheral area",
+            "The peripheral area is wider than the standard permits for a warmer surface. Make it at most 1 m wide.",
+            value=inputs.peripheral.width,
+            limit=_PERIPHERAL_WIDTH,
+            source="EN 1264-1, peripheral area",
+            quantity="peripheral_width",
         )
 
 
@@ -60,7 +61,7 @@ def field_findings(
     inputs: RoutesInputs, number: int, route: Route, circuit: RouteCircuit, room: RoomOutline
 ) -> Iterator[Finding]:
     """What is said about one circuit; ``room`` is the whole room, to name what lies beside a place."""
-    where = f"/result/circuits/{number}"
+    where = f"/circuits/{number}"
     yield from _faults(route, where)
     yield from _entry(route)
     yield from _length(inputs, circuit, where)
@@ -73,50 +74,68 @@ def pair_findings(inputs: RoutesInputs, circuits: tuple[RouteCircuit, ...]) -> I
         return
     short, long = sorted(circuit.total_length for circuit in circuits)
     if short < _EQUAL * long:
-        yield Finding(
+        yield Finding.at(
             "unequal_circuits",
             "note",
             "/second_entry",
-            f"The circuits are {short:.1f} m and {long:.1f} m long: a straight cut between the entries parts the "
-            "floor so. Entries further apart make them more alike; otherwise the valves have to balance them.",
-            short / long,
-            _EQUAL,
-            OWN_RULE,
+            "The circuits differ much in length, so the valves have to balance them. Move the entries further apart "
+            "to make them more alike.",
+            detail=f"{short:.1f} m and {long:.1f} m",
+            value=(long - short) / (0.5 * (long + short)),
+            limit=2.0 * (1.0 - _EQUAL) / (1.0 + _EQUAL),
+            source=OWN_RULE,
+            quantity="length_spread",
         )
 
 
 _FAULTS = {
-    "gap": "The pieces of the pipe do not join: {value} lie between them. Let each start where the last ends.",
-    "kink": "The pipe is kinked here. Round the corner with the bend radius.",
-    "crosses_itself": "The pipe crosses itself. One circuit lies in one layer: lead it round.",
-    "start_off_entry": "The flow starts {value} from the entry. Let it start there, half the tails' pitch aside.",
-    "end_off_entry": "The return ends {value} from the entry. Let it end there, half the tails' pitch aside.",
-    "tail_pitch": "Flow and return end {value} apart where {limit} are asked for. Change the ends or the pitch.",
-    "wall_clearance": "The pipe comes within {value} of a wall or void where {limit} are asked for. Lead it "
-    "further inside.",
-    "bend_radius": "A bend has a radius of {value}, the pipe needs {limit}. Widen the turn or take a pipe that "
-    "bends tighter.",
-    "pipe_distance": "Two pipes come within {value} of each other, at least {limit} are needed. Move one of "
-    "them.",
-    "tail_distance": "Flow and return come within {value} of each other near the entry, at least {limit} are "
-    "needed. Widen their pitch.",
+    "gap": (
+        "pipe_side_distance",
+        "The pieces of the pipe do not join. Let each start where the last one ends.",
+    ),
+    "kink": ("kink_angle", "The pipe is kinked. Round the corner with the bend radius."),
+    "crosses_itself": (None, "The pipe crosses itself, but a circuit lies in one layer. Lead it round."),
+    "start_off_entry": (
+        "pipe_side_distance",
+        "The flow starts too far from the entry. Let it start there, half the tails' pitch aside.",
+    ),
+    "end_off_entry": (
+        "pipe_side_distance",
+        "The return ends too far from the entry. Let it end there, half the tails' pitch aside.",
+    ),
+    "tail_pitch": ("tail_pitch", "Flow and return do not end at their pitch. Change the ends or the pitch."),
+    "wall_clearance": (
+        "wall_clearance",
+        "The pipe comes too close to a wall or void, or leaves the floor. Lead it further inside.",
+    ),
+    "bend_radius": (
+        "least_radius",
+        "A bend is tighter than the pipe bears, so it can kink. Widen the turn, or take a pipe that bends tighter.",
+    ),
+    "pipe_distance": ("pipe_side_distance", "Two pipes come too close to each other. Move one of them."),
+    "tail_distance": (
+        "pipe_side_distance",
+        "Flow and return come too close to each other near the entry. Widen their pitch.",
+    ),
 }
+"""By fault: the quantity of its numbers, where they mean something to people, and its words."""
 
 
 def _faults(route: Route, where: str) -> Iterator[Finding]:
     for fault in route.check.faults:
-        text = _FAULTS[fault.code].format(
-            value=in_millimetres(fault.value), limit=in_millimetres(fault.limit)
-        )
-        yield Finding(
+        quantity, message = _FAULTS[fault.code]
+        yield Finding.at(
             f"route_{fault.code}",
             "violation",
             where,
-            text + at_place(fault.place),
-            fault.value,
-            fault.limit,
-            OWN_RULE,
-            fault.place,
+            message,
+            value=None if quantity is None else fault.value,
+            limit=None if quantity is None else fault.limit,
+            quantity=quantity,
+            detail=at_place(fault.place),
+            source=OWN_RULE,
+            point=fault.place,
+            where_in="answer",
         )
 
 
@@ -127,16 +146,17 @@ def _entry(route: Route) -> Iterator[Finding]:
     place = route.laid.entry.place
     moved = math.hypot(math.dist(place, route.field.entry.place), route.field.entry.shift)
     if moved > _MOVED:
-        yield Finding(
+        yield Finding.at(
             "entry_moved",
             "note",
             route.field.entry.pointer,
-            f"The entry was moved by {in_millimetres(moved)} to where flow and return stand on one wall"
-            f"{at_place(place)}.",
-            moved,
-            None,
-            GEOMETRY,
-            place,
+            "The entry was moved to where flow and return both stand on one wall. Check that the pipes can come in "
+            "there.",
+            value=moved,
+            detail=at_place(place),
+            source=GEOMETRY,
+            point=place,
+            quantity="entry_shift",
         )
 
 
@@ -149,13 +169,16 @@ def _length(inputs: RoutesInputs, circuit: RouteCircuit, where: str) -> Iterator
         return
     count = math.ceil(circuit.length / (limit - tails) - 1e-9)
     given = inputs.maximum_circuit_length is not None
-    yield Finding(
+    yield Finding.at(
         "circuit_too_long",
         "violation" if given or total > rule.upper else "warning",
         "/maximum_circuit_length" if given else where,
-        f"The circuit is {total:.1f} m long with both tails; {limit:g} m are permitted. Divide the floor into "
-        f"{count} circuits of about {circuit.area / count:.1f} m2 each, or take a wider spacing.",
-        total,
-        limit,
-        "Given with the request" if given else rule.source,
+        "The circuit is longer than permitted, tails included. Divide the floor into several circuits, or take a wider "
+        "spacing.",
+        detail=f"{count} circuits of about {circuit.area / count:.1f} m2 each do",
+        value=total,
+        limit=limit,
+        source="Given with the request" if given else rule.source,
+        quantity="total_length",
+        where_in="request" if given else "answer",
     )

@@ -18,6 +18,7 @@ from ..outlines.regions import (
     opened,
     opened_apart,
     parts_of,
+    rounded,
     trimmed_ring,
 )
 
@@ -114,7 +115,9 @@ def _without_throats(region: Region, spacing: float) -> Region:
     pieces, done, cuts = parts_of(region), [], 0
     while pieces:
         piece = pieces.pop()
-        grown = shapely.buffer(piece, _LEAST_APART / 2.0 * spacing, quad_segs=4)
+        grown = max(
+            parts_of(rounded(piece, _LEAST_APART / 2.0 * spacing, quad_segs=4)), key=lambda part: part.area
+        )
         if len(grown.interiors) <= len(piece.interiors):
             done.append(piece)
             continue

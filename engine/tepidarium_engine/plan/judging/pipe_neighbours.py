@@ -124,7 +124,7 @@ def weighted_percentile(values: Array, weight: Array, share: float) -> float:
 
 def _refuse_heaps(cost: float, most: float) -> None:
     if cost > most:
-        raise InputError(Fault("/pieces", "too_dense", "heaps too much pipe on one spot to be looked at"))
+        raise InputError(Fault("/pieces", "too_dense", "has too much pipe in one place to be checked"))
 
 
 def _places(table: PipeTable, at: Array, piece: Index, spacings: Spacings) -> Places:

@@ -21,11 +21,11 @@ from ..pipes.pipe_path import PipePath
 from .entry import entry_at
 from .field import Draft, Engine, Entry, Field
 from .route_choice import Candidate, Chooser
+from .spacing_limits import bends_fit, largest_bend
 from .stretched import CloserStrip, Stretched
 from .ways import Pattern, rescues, ways
 
 __all__ = [
-    "LARGEST_BEND_SHARE",
     "LONGEST_ROUTE",
     "CloserStrip",
     "Laid",
@@ -38,8 +38,6 @@ __all__ = [
 
 _Geometry = TypeVar("_Geometry", LineString, Polygon)
 
-LARGEST_BEND_SHARE = 0.8
-"""Greatest bend radius, in spacings: beyond it turns would touch their neighbours."""
 LONGEST_ROUTE = 10_000.0
 """Of one circuit, in spacings: 1.5 km at 150 mm, ten times what any circuit may be."""
 _TAIL_REACH = 1.2
@@ -107,8 +105,8 @@ def lay(room: RoomOutline, task: LayingTask) -> Laid:
     home = _Home(room)
     field = _field(home, task)
     home.entry = home.outer_entry(field.entry)
-    if task.bend_radius > LARGEST_BEND_SHARE * task.pipe_spacing * (1.0 + 1e-9):
-        limit = LARGEST_BEND_SHARE * task.pipe_spacing
+    if not bends_fit(task.bend_radius, task.pipe_spacing, task.pattern):
+        limit = largest_bend(task.pipe_spacing, task.pattern)
         return Laid(home.entry, refusal=Refusal("bend_radius", None, task.bend_radius, limit))
     if field.zone.free is None:
         return Laid(home.entry, refusal=Refusal("no_room_for_pipe"))
@@ -206,8 +204,7 @@ class _Home:
         return local
 
     def local_place(self, place: Point) -> Point:
-        x, y = self._frame.local_points(np.array([place]) - self._origin)[0].tolist()
-        return x, y
+        return self._frame.local_place(place, self._origin)
 
     def place(self, place: Point) -> Point:
         """A place of the room's own frame in the caller's."""

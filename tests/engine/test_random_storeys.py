@@ -1,4 +1,4 @@
-"""Whole storeys by lot, judged by geometry that knows nothing of how they were laid."""
+"""Whole random storeys, validated by geometry that knows nothing of how they were laid."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ REASONS_BY_LOT = {"tails_doorway", "tails_room"}
 
 
 @pytest.mark.parametrize("seed", range(BY_LOT))
-def test_storeys_by_lot(seed: int) -> None:
+def test_random_storeys(seed: int) -> None:
     task = random_storey(seed).task()
     layout = laid_storey(task)
     assert not list(violations(task, layout))
