@@ -59,11 +59,18 @@ def _is_heated(drawing: StoreyDrawing, index: int) -> bool:
     if over is None or not over.lanes:
         return False
     bare, spare = 0.0, _spare_pipe(drawing, over)
-    floor, loops = drawing.task.plan.rooms[index].area, _loops(drawing.task, index, drawing.floors.free[index])
+    floor, loops = (
+        drawing.task.plan.rooms[index].area,
+        _loops(drawing.task, index, drawing.floors.free[index]),
+    )
     if sum(part.area for part, _ in loops) > _MOST_LOOPS * floor:
         return False
     for part, need in loops:
-        hosts = [name for name in _beside(over, part, drawing.task.rooms[index].pipe_spacing) if spare[name] >= need]
+        hosts = [
+            name
+            for name in _beside(over, part, drawing.task.rooms[index].pipe_spacing)
+            if spare[name] >= need
+        ]
         if hosts:
             spare[max(hosts, key=lambda name: spare[name])] -= need
         else:

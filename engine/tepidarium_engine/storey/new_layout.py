@@ -70,7 +70,11 @@ class _Laid:
         """Rooms with a circuit that is longer than permitted."""
         rooms = self.drawing.task.rooms
         return sorted(
-            {one.room for one in self.circuits if one.path.length > rooms[one.room].maximum_circuit_length + _OVER}
+            {
+                one.room
+                for one in self.circuits
+                if one.path.length > rooms[one.room].maximum_circuit_length + _OVER
+            }
         )
 
     @property

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
@@ -36,7 +35,9 @@ def circuits_of(drawing: StoreyDrawing, spread: Spread) -> tuple[list[StoreyCirc
     """The circuits of all rooms that have a way, by manifold and port, and those that cannot be laid."""
     rooms = [index for index in range(len(drawing.counts)) if drawing.own(index)]
     with_floor = [index for index in rooms if index in drawing.fields]
-    blocks = dict(zip(with_floor, laid_blocks([drawing.block(index) for index in with_floor], spread), strict=True))
+    blocks = dict(
+        zip(with_floor, laid_blocks([drawing.block(index) for index in with_floor], spread), strict=True)
+    )
     circuits: list[StoreyCircuit] = []
     unplaced: list[Unplaced] = []
     for index in rooms:

@@ -9,7 +9,6 @@ from typing import NamedTuple
 import shapely
 from shapely import LineString, Polygon
 
-from ...checking import Point
 from ...plan.judging.route_faults import CLEARANCE_TOLERANCE, ENTRY_TOLERANCE
 from ...plan.laying.laying import Laid, LayingTask, lay
 from ...plan.outlines.polygons import RoomOutline
@@ -53,7 +52,9 @@ class _Reach:
     rules: TailRules
 
     def floor(self) -> shapely.Geometry:
-        free = shapely.buffer(self.cell, -(self.rules.wall_clearance - CLEARANCE_TOLERANCE), join_style="mitre")
+        free = shapely.buffer(
+            self.cell, -(self.rules.wall_clearance - CLEARANCE_TOLERANCE), join_style="mitre"
+        )
         half = math.dist(self.stub.right, self.stub.left) / 2.0
         found = shapely.union_all(
             [

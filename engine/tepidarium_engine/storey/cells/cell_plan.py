@@ -81,7 +81,9 @@ def cell_plan(
         doors.append(number)
     for room, own in by_room.items():
         for one, other in combinations(own, 2):
-            for each in _openings(plan.rooms[room], cells, (one, other), floors, _Width(gaps[room], opening, inner)):
+            for each in _openings(
+                plan.rooms[room], cells, (one, other), floors, _Width(gaps[room], opening, inner)
+            ):
                 doorways.append(each)
                 doors.append(None)
     placed = tuple(_standing(place, floors, by_room[place.room]) for place in manifolds)
@@ -108,7 +110,8 @@ def _between(doorway: Doorway, floors: Sequence[Polygon], choices: Sequence[Sequ
     for stretch, own in zip(doorway.stretches, choices, strict=True):
         line = LineString(stretch)
         common = [
-            shapely.intersection(line, shapely.buffer(floors[number].exterior, _NEAR)).length for number in own
+            shapely.intersection(line, shapely.buffer(floors[number].exterior, _NEAR)).length
+            for number in own
         ]
         number = own[int(np.argmax(np.round(common, 6)))]
         numbers.append(number)
@@ -175,7 +178,12 @@ def _opening(
     sides = []
     for number in pair:
         near = [
-            LineString([(start[0] - s * gap * v, start[1] + s * gap * u), (end[0] - s * gap * v, end[1] + s * gap * u)])
+            LineString(
+                [
+                    (start[0] - s * gap * v, start[1] + s * gap * u),
+                    (end[0] - s * gap * v, end[1] + s * gap * u),
+                ]
+            )
             for s in (1.0, -1.0)
         ]
         line = min(near, key=lambda each: round(float(each.centroid.distance(floors[number])), 6))

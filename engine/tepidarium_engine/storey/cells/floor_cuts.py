@@ -165,7 +165,11 @@ def _places(sweep: _Sweep, area: float, necks: Sequence[LineString]) -> Iterator
 
 
 def _cost(
-    floor: Polygon, halves: tuple[Polygon, Polygon], share: float, rules: CutRules, necks: Sequence[LineString]
+    floor: Polygon,
+    halves: tuple[Polygon, Polygon],
+    share: float,
+    rules: CutRules,
+    necks: Sequence[LineString],
 ) -> float:
     """Length of the cut, raggedness of both sides, and what is in its way."""
     line = shapely.intersection(halves[0].boundary, halves[1].boundary)

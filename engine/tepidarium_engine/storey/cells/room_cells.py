@@ -106,7 +106,9 @@ def room_cells(
     if counts is None:
         return None
     local = tuple(shapely.orient_polygons(frame.to_local(field)) for field in fields)
-    rules = CutRules(spacing, frame.to_local(shapely.Point(entry)), tuple(frame.to_local(each) for each in kept), rank)
+    rules = CutRules(
+        spacing, frame.to_local(shapely.Point(entry)), tuple(frame.to_local(each) for each in kept), rank
+    )
     trees, shares = [], []
     for field, number in zip(local, counts, strict=True):
         tree, areas = cut_tree(field, number, rules)

@@ -69,7 +69,9 @@ def _admitted(
         asked[doorway] = asked.get(doorway, 0) + count
     kept: set[str] = set()
     refused: dict[str, UnroutedTail] = {}
-    for demand in sorted(demands, key=lambda one: reached[one.room].length if one.room in reached else math.inf):
+    for demand in sorted(
+        demands, key=lambda one: reached[one.room].length if one.room in reached else math.inf
+    ):
         row = row_of(reached, demand.room) if demand.room in reached else []
         full = next((p for p in row if used.get(p.doorway, 0) >= rules.pairs_in(p.width)), None)
         if demand.room not in reached:

@@ -84,7 +84,9 @@ def _curve(
         length = sum(math.dist(*leg) for leg in pairwise(legs))
         if length < 1e-6:
             continue
-        for curve in curves_within(Pose(leaves, heading[0]), Pose(enters, heading[1]), radius, _DETOUR * length + _LONGER * radius):
+        for curve in curves_within(
+            Pose(leaves, heading[0]), Pose(enters, heading[1]), radius, _DETOUR * length + _LONGER * radius
+        ):
             turned = sum(abs(piece.sweep) for piece in curve if isinstance(piece, Arc))
             detour = abs(sum(piece.length for piece in curve) - length)
             cost = round(detour + _LEFT * (back + on) + _TURNED * turned, 6)
@@ -95,7 +97,12 @@ def _curve(
 
 def _distances(radius: float, free: tuple[float, float]) -> Iterator[tuple[float, float]]:
     backs, ons = (
-        sorted({*(share * radius for share in _BACK if share * radius < most), max(0.0, min(most, _BACK[-1] * radius))})
+        sorted(
+            {
+                *(share * radius for share in _BACK if share * radius < most),
+                max(0.0, min(most, _BACK[-1] * radius)),
+            }
+        )
         for most in free
     )
     yield from product(backs, ons)

@@ -188,9 +188,14 @@ class CellEdge:
         behind = low - _BEHIND * normals[:, None, :]
         found = list(shapely.polygons(np.concatenate((behind, top[:, ::-1, :]), axis=1)))
         for number in range(len(pieces) - 1):
-            if units[number, 0] * units[number + 1, 1] - units[number, 1] * units[number + 1, 0] < _STANDS_OUT:
+            if (
+                units[number, 0] * units[number + 1, 1] - units[number, 1] * units[number + 1, 0]
+                < _STANDS_OUT
+            ):
                 corner = low[number + 1, 0]
-                found.append(_mitre(corner, normals[number : number + 2], (deep[number, 1], deep[number + 1, 0])))
+                found.append(
+                    _mitre(corner, normals[number : number + 2], (deep[number, 1], deep[number + 1, 0]))
+                )
         return joined(found)
 
     def _pieces(self, start: float, end: float, depths: Sequence[float]) -> Iterator[_Piece]:
@@ -231,16 +236,19 @@ def _merged(pieces: Iterable[_Piece]) -> list[_Piece]:
     """Neighbours on one wall that are equally deep as one."""
     found: list[_Piece] = []
     for piece in pieces:
-        if found and found[-1].wall == piece.wall and found[-1][3:] == piece[3:] and piece.first == piece.last:
+        if (
+            found
+            and found[-1].wall == piece.wall
+            and found[-1][3:] == piece[3:]
+            and piece.first == piece.last
+        ):
             found[-1] = found[-1]._replace(high=piece.high)
         else:
             found.append(piece)
     return found
 
 
-def _known(
-    parts: Sequence[tuple[Stretch, float, float, float]], at: int, step: int
-) -> float | None:
+def _known(parts: Sequence[tuple[Stretch, float, float, float]], at: int, step: int) -> float | None:
     """Depth of the next stretch of the same wall."""
     other = at + step
     while 0 <= other < len(parts) and parts[other][0].wall == parts[at][0].wall:
@@ -267,6 +275,8 @@ def _mitre(corner: Array, normals: Array, depths: tuple[float, float]) -> Polygo
         tip = corner + (tip - corner) * (reach / away)
     behind = corner - _BEHIND * (normals[0] + normals[1])
     hull = shapely.convex_hull(
-        shapely.multipoints(np.array([behind, corner + depths[0] * normals[0], tip, corner + depths[1] * normals[1]]))
+        shapely.multipoints(
+            np.array([behind, corner + depths[0] * normals[0], tip, corner + depths[1] * normals[1]])
+        )
     )
     return hull if isinstance(hull, Polygon) else Polygon()

@@ -66,9 +66,7 @@ class CellLanes:
     def floor(self, reach: float) -> Region:
         """All within ``reach`` [m] of the lanes' pipes."""
         lines = [LineString(pipe) for lane in self.lanes for pipe in (lane.right, lane.left)]
-        return joined(
-            shapely.buffer(line, reach, cap_style="flat", join_style="mitre") for line in lines
-        )
+        return joined(shapely.buffer(line, reach, cap_style="flat", join_style="mitre") for line in lines)
 
 
 def lanes_over(

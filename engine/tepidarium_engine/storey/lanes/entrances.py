@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from functools import cached_property
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from scipy.sparse.csgraph import dijkstra

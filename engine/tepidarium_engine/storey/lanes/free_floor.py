@@ -148,7 +148,9 @@ class FreeFloor:
         side = frame.half + self.clearance - _HAIR
         deep = 2.0 * self.clearance + 0.8 * self.spacing
         box = frame.box(depth, depth + deep, side)
-        return floor is not None and bool(shapely.covers(shapely.buffer(floor, _HAIR, join_style="mitre"), box))
+        return floor is not None and bool(
+            shapely.covers(shapely.buffer(floor, _HAIR, join_style="mitre"), box)
+        )
 
     def _field_at(self, part: Polygon, stub: Stub, approach: Approach) -> FieldFloor | None:
         frame = _frame_of(stub)
@@ -156,7 +158,9 @@ class FreeFloor:
         if approach.length <= 0.0:
             return FieldFloor(part, entry, stub, approach)
         pipes = [
-            LineString([frame.outer(0.0, aside), *(frame.outer(*corner) for corner in approach.corners(aside))])
+            LineString(
+                [frame.outer(0.0, aside), *(frame.outer(*corner) for corner in approach.corners(aside))]
+            )
             for aside in (-frame.half, frame.half)
         ]
         if approach.turn and not self._passes(pipes):
@@ -168,18 +172,25 @@ class FreeFloor:
         between = Polygon([*pipes[0].coords, *pipes[1].coords[::-1]])
         behind = frame.box(-1.0, 0.0, frame.half + side)
         left = parts_of(opened(minus(part, shapely.union_all([way, between, behind])), self.clearance))
-        found = next((one for one in left if shapely.distance(one.exterior, shapely.Point(entry)) < 1e-3), None)
+        found = next(
+            (one for one in left if shapely.distance(one.exterior, shapely.Point(entry)) < 1e-3), None
+        )
         return None if found is None else FieldFloor(found, entry, stub, approach)
 
     def _passes(self, pipes: Sequence[LineString]) -> bool:
         """Whether pipes of the way to the field keep their distances from walls and lanes."""
         room = eroded(self.cell, self.clearance - _HAIR)
-        ahead = [shapely.difference(pipe, shapely.Point(pipe.coords[0]).buffer(self.clearance + _HAIR)) for pipe in pipes]
+        ahead = [
+            shapely.difference(pipe, shapely.Point(pipe.coords[0]).buffer(self.clearance + _HAIR))
+            for pipe in pipes
+        ]
         if room is None or not shapely.covers(room, ahead).all():
             return False
         lines = [LineString(pipe) for lane in self.lanes.lanes for pipe in (lane.right, lane.left)]
         near = self.least - _NEARER
-        return not lines or bool(shapely.distance(np.array(pipes)[:, None], np.array(lines)[None, :]).min() >= near)
+        return not lines or bool(
+            shapely.distance(np.array(pipes)[:, None], np.array(lines)[None, :]).min() >= near
+        )
 
 
 def _levels(along: Array, least: float) -> list[float]:
@@ -220,4 +231,6 @@ class _Frame:
         return _Frame(self.outer(x, y), (-turn * v, turn * u), self.half)
 
     def box(self, low: float, high: float, side: float) -> Polygon:
-        return Polygon([self.outer(x, y) for x, y in ((low, -side), (high, -side), (high, side), (low, side))])
+        return Polygon(
+            [self.outer(x, y) for x, y in ((low, -side), (high, -side), (high, side), (low, side))]
+        )

@@ -132,9 +132,9 @@ class _Drawing:
 
     def _wall_at(self, position: float) -> int:
         loop = self.edge.loop
-        return min(
-            int(loop.positions.searchsorted(position % loop.length, side="right")), len(loop.points)
-        ) - 1
+        return (
+            min(int(loop.positions.searchsorted(position % loop.length, side="right")), len(loop.points)) - 1
+        )
 
     def _behind(self, gate: Mark, distance: float) -> float:
         return gate.high + distance if gate.forward else gate.low - distance

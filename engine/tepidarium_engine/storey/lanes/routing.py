@@ -116,8 +116,10 @@ class Routing:
                 continue
             doorway = self.plan.doorways[passage.doorway]
             stretch = doorway.stretches[doorway.rooms.index(order.cell)]
-            yield stretch if doorway.anchor is None else reach_of(
-                self.gates[tree, passage.doorway], entered=passage is order.entry
+            yield (
+                stretch
+                if doorway.anchor is None
+                else reach_of(self.gates[tree, passage.doorway], entered=passage is order.entry)
             )
 
     def _comes_forward(self, cell: int, entry: Gate, gate: Gate) -> bool:

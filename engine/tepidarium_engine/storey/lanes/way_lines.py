@@ -28,6 +28,7 @@ _HAIR = 2e-4
 """By so much floor that others need is taken smaller, so that what fits exactly passes [m]."""
 _ON_EDGE = 2e-3
 
+
 class Way(NamedTuple):
     """The way of one pipe over a cell, from one point of its edge [m] to another, square to both. ``forward``: it comes
     to its end counter-clockwise along the edge; it does not go round floor narrower than twice its ``reach`` [m]."""
