@@ -114,4 +114,3 @@ class StoreyLayout:
     rounds: int
     settled: bool
     fewer: tuple[FewerCircuits, ...] = ()
-    heated_by_lanes: tuple[int, ...] = ()

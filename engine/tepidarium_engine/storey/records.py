@@ -18,13 +18,11 @@ Segment: TypeAlias = tuple[Point, Point]
 class Doorway:
     """An opening between two rooms: a stretch on the outline of each, facing each other across the wall.
 
-    ``rooms`` are indices. Where rooms share a wall without thickness the two stretches are the same. ``anchor``: the
-    end at a wall of an opening that is not between two jambs but a stretch of a line through the floor.
+    ``rooms`` are indices. Where rooms share a wall without thickness the two stretches are the same.
     """
 
     rooms: tuple[int, int]
     stretches: tuple[Segment, Segment]
-    anchor: Point | None = None
 
     @property
     def middle_line(self) -> Segment:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
+from dataclasses import replace
 from typing import TypeAlias
 
 from ..plan.outlines.overlays import difference, union
 from ..spreading import Spread, largest_first
 from .circuit_numbers import CircuitNumbers, unrouted
+from .cut_off_floor import with_side_loops
 from .layout_records import LaidRoom, RoomTask, StoreyCircuit, StoreyLayout, StoreyTask, Unplaced
 from .manifold_tails import all_tails
 from .room_circuits import FieldMemory, RoomJob, laid_room
@@ -47,7 +49,9 @@ def laid_storey(
         (circuit for laid in rooms for circuit in laid.circuits),
         key=lambda one: (task.rooms[one.room].manifold, one.port),
     )
-    circuits, unplaced = _sound(task, drawn)
+    sound, unplaced = _sound(task, drawn)
+    circuits, loops = with_side_loops(task, sound, tails.lanes)
+    tails = replace(tails, lanes=(*tails.lanes, *loops))
     room_of = numbers.rooms
     bare = {index: _bare(task, tails, index, rooms[index].circuits) for index in numbers.in_part}
     unplaced += [

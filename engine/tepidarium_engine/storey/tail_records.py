@@ -80,22 +80,17 @@ class TailRules:
         return self.bend_radius + self.tail_pitch / 2.0 + _HAIR
 
     @property
-    def off_wall(self) -> float:
-        """Of a pipe from walls: so much that it can leave a wall squarely and turn along it [m]."""
-        return max(self.wall_clearance, self.bend_radius) + 1e-3
-
-    @property
     def first_lane(self) -> float:
         """From a wall to the middle of the pair that keeps along it after a bend at the wall [m]."""
         return max(self.pair_clearance, self.pair_radius)
 
     def width_for(self, pairs: int) -> float:
         """Width [m] that pairs of pipes side by side take between two walls."""
-        return 2.0 * self.wall_clearance + max(0.0, pairs * self.pair_width - self.tail_pitch)
+        return 2.0 * self.wall_clearance + pairs * self.pair_width
 
     def pairs_in(self, width: float) -> int:
         """Pairs of pipes that pass side by side between two walls ``width`` [m] apart."""
-        return max(0, int((width - 2.0 * self.wall_clearance + self.tail_pitch + 1e-6) // self.pair_width))
+        return max(0, int((width - 2.0 * self.wall_clearance + 1e-6) // self.pair_width))
 
 
 @dataclass(frozen=True, slots=True)

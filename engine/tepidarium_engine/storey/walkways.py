@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Literal
 
 import numpy as np
 import shapely
@@ -32,8 +31,7 @@ _IN_CORNER = 1.5
 @dataclass(frozen=True, slots=True)
 class Passage:
     """A doorway passed in one direction: from the middle ``near``, on the outline of the room left, to ``far``
-    on the outline of the room entered; ``ahead`` is square to the wall; ``width`` is clear [m]. ``anchor``: the side,
-    for who goes on, of the wall at which an opening in the floor begins."""
+    on the outline of the room entered; ``ahead`` is square to the wall; ``width`` is clear [m]."""
 
     doorway: int
     leaves: int
@@ -42,7 +40,6 @@ class Passage:
     far: Point
     ahead: Point
     width: float
-    anchor: Literal["right", "left"] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,8 +137,7 @@ class Walkways:
             return None
         middle = (low + high) / 2.0
         places = [_across(stretch, along, middle) for stretch in (near, far)]
-        anchor = None if doorway.anchor is None else _side_of(doorway.anchor, places[0], ahead)
-        return Passage(index, leaves, enters, places[0], places[1], ahead, high - low, anchor)
+        return Passage(index, leaves, enters, places[0], places[1], ahead, high - low)
 
     @cached_property
     def graphs(self) -> tuple[WalkGraph, ...]:
@@ -202,11 +198,6 @@ def access_to_rooms(
                 total = round(length + way + math.dist(onward.near, onward.far), 6)
                 waiting.push((total, onward.enters, onward.doorway), (total, onward.enters, onward))
     return reached
-
-
-def _side_of(anchor: Point, middle: Point, ahead: Point) -> Literal["right", "left"]:
-    aside = (anchor[0] - middle[0]) * ahead[1] - (anchor[1] - middle[1]) * ahead[0]
-    return "right" if aside > 0.0 else "left"
 
 
 def _points(rows: Array) -> list[Point]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -11,18 +11,21 @@ import numpy as np
 import shapely
 from shapely import LineString, Polygon
 
-from ...checking import Point
-from ...plan.laying.laying import LayingTask, Pattern, lay
-from ...plan.outlines.polygons import RoomOutline
-from ...plan.pipes.pipe_path import Arc, Line, PipePath
-from ..pipe_ends import joined_ends, stretch_of
+from ..checking import Point
+from ..plan.laying.laying import LayingTask, Pattern, lay
+from ..plan.outlines.polygons import RoomOutline
+from ..plan.outlines.regions import Region, common
+from ..plan.pipes.pipe_path import Arc, Line, PipePath
+from .pipe_ends import joined_ends, stretch_of
 
-__all__ = ["Border", "LoopRules", "SideLoop", "borders", "spliced"]
+__all__ = ["Border", "LoopRules", "borders", "part_along", "spliced"]
 
 _ALONG = math.radians(2.0)
 """Edges that differ by less run along a pipe."""
 _ASIDE = 0.02
 """How far from where it should lie an edge may lie beside its pipe [m]."""
+_HALVINGS = 10
+"""Of the length of a part of a floor, until it fits."""
 _MARGIN = 0.02
 """Of straight pipe beside the bends of a splice [m]."""
 
@@ -34,7 +37,6 @@ class LoopRules:
     spacing: float
     clearance: float
     bend_radius: float
-    quick: bool
     pattern: Pattern
 
     @property
@@ -48,15 +50,6 @@ class Border(NamedTuple):
     start: float
     end: float
     left: bool
-
-
-@dataclass(frozen=True)
-class SideLoop:
-    """A loop in a ``room`` of others, ``length`` [m] of a circuit's pipe, on its own ``floor``."""
-
-    room: int
-    floor: Polygon
-    length: float
 
 
 def borders(path: PipePath, floor: Polygon, rules: LoopRules) -> Iterator[Border]:
@@ -101,6 +94,35 @@ def _beside(
             yield low, high, left
 
 
+def part_along(
+    path: PipePath, border: Border, floor: Polygon, fits: Callable[[Polygon], bool]
+) -> Region:
+    """As long a part of a floor along its border, from one end, as ``fits``; the part is cut off squarely."""
+    place, ahead = _pose(path, (border.start + border.end) / 2.0)
+    along = (shapely.get_coordinates(floor) - np.array(place)) @ np.array(ahead)
+    first, last = float(along.min()), float(along.max())
+    low, high = 0.0, last - first
+    best: Region = None
+    for _ in range(_HALVINGS):
+        middle = (low + high) / 2.0
+        part = common(floor, _strip(place, ahead, (first, first + middle), last - first + floor.length))
+        if part is not None and fits(part):
+            low, best = middle, part
+        else:
+            high = middle
+    return best
+
+
+def _strip(place: Point, ahead: Point, span: tuple[float, float], reach: float) -> Polygon:
+    (x, y), (u, v) = place, ahead
+    return Polygon(
+        [
+            (x + at * u - side * v, y + at * v + side * u)
+            for at, side in ((span[0], -reach), (span[1], -reach), (span[1], reach), (span[0], reach))
+        ]
+    )
+
+
 def spliced(
     path: PipePath, border: Border, floor: Polygon, rules: LoopRules
 ) -> tuple[PipePath, float] | None:
@@ -124,7 +146,7 @@ def spliced(
             tail_pitch=rules.pitch,
             entry=entry,
             pattern=rules.pattern,
-            quick=rules.quick,
+            quick=True,
         ),
     )
     if laid.path is None:

@@ -1,1 +1,0 @@
-"""A room's floor cut in cells, one for each circuit."""

@@ -1,1 +1,0 @@
-"""Ways of pipes over cells: how wide apart they lie, where they bend, what floor they leave."""
