@@ -34,5 +34,5 @@ def bare_floor(task: StoreyTask, layout: StoreyLayout) -> Iterator[BareRoom]:
         edge = max(0.0, task.wall_clearance - room.pipe_spacing / 2.0)
         floor = shapely.buffer(polygon, -edge, join_style="mitre") if edge else polygon
         near = [line for line in lines if shapely.dwithin(line, polygon, room.pipe_spacing)]
-        served = shapely.union_all(shapely.buffer(near, SERVED * room.pipe_spacing, quad_segs=8))
+        served = shapely.buffer(shapely.union_all(near), SERVED * room.pipe_spacing, quad_segs=8)
         yield BareRoom(index, shapely.difference(floor, served), float(floor.area))

@@ -72,7 +72,7 @@ class _Loops:
             part = waiting.pop()
             laid = self._laid(index, part, rules)
             if laid is not None:
-                beside = dilated(laid, rules.spacing - 2.0 * rules.clearance)
+                beside = dilated(laid, rules.gap - rules.clearance)
                 waiting += _pieces(minus(part, beside), rules)
 
     def _rules(self, index: int) -> LoopRules:
@@ -80,11 +80,11 @@ class _Loops:
         return LoopRules(room.pipe_spacing, task.wall_clearance, task.bend_radius, room.pattern)
 
     def _cut_off(self, index: int, rules: LoopRules) -> list[Polygon]:
-        """Floor whose pipe would lie a spacing from all that is laid."""
+        """Floor whose pipe lies far enough from all that is laid."""
         room = self.task.plan.rooms[index]
         lines = [_line(circuit) for circuit in self.circuits.values()]
         near = [line for line in lines if shapely.dwithin(line, room, rules.spacing)]
-        taken = shapely.buffer(near, rules.spacing - rules.clearance, quad_segs=4)
+        taken = shapely.buffer(near, rules.gap, quad_segs=4)
         return _pieces(minus(room, union(taken)), rules)
 
     def _laid(self, index: int, part: Polygon, rules: LoopRules) -> Polygon | None:

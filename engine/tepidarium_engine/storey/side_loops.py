@@ -43,6 +43,11 @@ class LoopRules:
     def pitch(self) -> float:
         return max(self.spacing, 2.0 * self.bend_radius)
 
+    @property
+    def gap(self) -> float:
+        """From a pipe to floor for a loop: its outer pipe turns back along the one that it is spliced into."""
+        return self.pitch - self.clearance
+
 
 class Border(NamedTuple):
     """Straight pipe beside a floor: from ``start`` to ``end`` [m] along its path, ``left``: the floor lies on its left."""
@@ -75,10 +80,10 @@ def _edges(floor: Polygon) -> list[tuple[Point, Point]]:
 def _beside(
     line: Line, edges: Sequence[tuple[Point, Point]], rules: LoopRules
 ) -> Iterator[tuple[float, float, bool]]:
-    """Stretches of a line beside edges that lie a spacing less the clearance from it."""
+    """Stretches of a line beside edges that lie at the gap from it."""
     (x, y), length = line.start, line.length
     u, v = (line.end[0] - x) / length, (line.end[1] - y) / length
-    gap = rules.spacing - rules.clearance
+    gap = rules.gap
     for (ax, ay), (bx, by) in edges:
         first, last = (ax - x) * u + (ay - y) * v, (bx - x) * u + (by - y) * v
         aside, other = (ay - y) * u - (ax - x) * v, (by - y) * u - (bx - x) * v
