@@ -42,7 +42,8 @@ def laid_storey(
         by_manifold = numbers.routed(last=number == _ROUNDS)
         rooms = _laid_rooms(task, by_manifold, numbers.in_part, memory, spread)
         longer = [index for index, laid in enumerate(rooms) if _is_too_long(task.rooms[index], laid)]
-        if number == _ROUNDS or not numbers.raised(longer):
+        refused = [index for index, laid in enumerate(rooms) if laid.unplaced and not laid.circuits]
+        if number == _ROUNDS or not (numbers.restored(refused) | numbers.raised(longer)):
             break
     tails = all_tails(by_manifold)
     drawn = sorted(
