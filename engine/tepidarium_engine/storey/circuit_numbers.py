@@ -91,7 +91,7 @@ class CircuitNumbers:
         return changed
 
     def restored(self, refused: Sequence[int]) -> bool:
-        """The whole number of circuits for rooms whose fewer ones were refused; whether there is anything to lay anew."""
+        """The whole number of circuits where fewer were refused; whether there is anything to lay anew."""
         lowered = [index for index in refused if self.counts[index] < self.whole.get(index, 0)]
         for index in lowered:
             self.counts[index] = self.whole[index]

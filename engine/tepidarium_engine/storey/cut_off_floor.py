@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
+from functools import partial
 from typing import NamedTuple
 
 import shapely
@@ -11,7 +12,7 @@ from shapely import LineString, Polygon
 
 from ..plan.outlines.overlays import union
 from ..plan.outlines.polygons import served_area
-from ..plan.outlines.regions import dilated, minus, opened, parts_of
+from ..plan.outlines.regions import Region, dilated, minus, opened, parts_of
 from .layout_records import StoreyCircuit, StoreyTask
 from .side_loops import Border, LoopRules, borders, part_along, spliced
 from .storey_judge import fault_of, least_apart
@@ -115,8 +116,8 @@ class _Loops:
             need = _need(part, rules)
             floor: Polygon | None = part
             if need > spare:
-                share = part_along(circuit.path, border, part, lambda some: _need(some, rules) <= spare)
-                pieces = _pieces(share, rules)
+                fits = partial(_is_enough, spare, rules)
+                pieces = _pieces(part_along(circuit.path, border, part, fits), rules)
                 floor = max(pieces, key=_size, default=None)
                 border = None if floor is None else next(borders(circuit.path, floor, rules), None)
             if floor is not None and border is not None and (need := _need(floor, rules)) >= _LEAST_LOOP:
@@ -138,15 +139,20 @@ class _Loops:
         )
 
 
-def _pieces(floor: object, rules: LoopRules) -> list[Polygon]:
+def _pieces(floor: Region, rules: LoopRules) -> list[Polygon]:
     """Parts of a floor that are wide and large enough for a loop, with plain outlines."""
-    wide = opened(floor, rules.clearance + rules.pitch / 2.0 - _PLAIN)  # type: ignore[arg-type]
+    wide = opened(floor, rules.clearance + rules.pitch / 2.0 - _PLAIN)
     found = [shapely.simplify(part, _PLAIN) for part in parts_of(wide)]
     return [part for part in found if part.area >= _LEAST_AREA]
 
 
 def _need(floor: Polygon, rules: LoopRules) -> float:
     return _FILL * served_area(floor, rules.spacing, rules.clearance) / rules.spacing
+
+
+def _is_enough(length: float, rules: LoopRules, floor: Polygon) -> bool:
+    """For a floor, of pipe [m]."""
+    return _need(floor, rules) <= length
 
 
 def _line(circuit: StoreyCircuit) -> LineString:

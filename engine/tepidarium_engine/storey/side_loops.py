@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import NamedTuple
 
 import numpy as np
@@ -15,7 +16,7 @@ from ..checking import Point
 from ..plan.laying.laying import LayingTask, Pattern, lay
 from ..plan.outlines.polygons import RoomOutline
 from ..plan.outlines.regions import Region, common
-from ..plan.pipes.pipe_path import Arc, Line, PipePath
+from ..plan.pipes.pipe_path import LEAST_PIECE_LENGTH, Arc, Line, PipePath
 from .pipe_ends import joined_ends, stretch_of
 
 __all__ = ["Border", "LoopRules", "borders", "part_along", "spliced"]
@@ -50,7 +51,7 @@ class LoopRules:
 
 
 class Border(NamedTuple):
-    """Straight pipe beside a floor: from ``start`` to ``end`` [m] along its path, ``left``: the floor lies on its left."""
+    """Straight pipe beside a floor, from ``start`` to ``end`` [m] along its path; ``left``: the floor lies on its left."""
 
     start: float
     end: float
@@ -74,7 +75,7 @@ def borders(path: PipePath, floor: Polygon, rules: LoopRules) -> Iterator[Border
 
 def _edges(floor: Polygon) -> list[tuple[Point, Point]]:
     points = shapely.get_coordinates(shapely.orient_polygons(floor).exterior).tolist()
-    return [((ax, ay), (bx, by)) for (ax, ay), (bx, by) in zip(points, points[1:], strict=False)]
+    return [((ax, ay), (bx, by)) for (ax, ay), (bx, by) in pairwise(points)]
 
 
 def _beside(
@@ -99,9 +100,7 @@ def _beside(
             yield low, high, left
 
 
-def part_along(
-    path: PipePath, border: Border, floor: Polygon, fits: Callable[[Polygon], bool]
-) -> Region:
+def part_along(path: PipePath, border: Border, floor: Polygon, fits: Callable[[Polygon], bool]) -> Region:
     """As long a part of a floor along its border, from one end, as ``fits``; the part is cut off squarely."""
     place, ahead = _pose(path, (border.start + border.end) / 2.0)
     along = (shapely.get_coordinates(floor) - np.array(place)) @ np.array(ahead)
@@ -156,8 +155,8 @@ def spliced(
     )
     if laid.path is None:
         return None
-    inward = _turn_into(path, middle - half, ahead, side, radius, gap, 1.0)
-    outward = _turn_into(path, middle + half, ahead, side, radius, gap, -1.0)
+    turn = _Turn(path, ahead, side, gap, radius)
+    inward, outward = turn.inward(middle - half, 1.0), turn.inward(middle + half, -1.0)
     loop = laid.path
     if math.dist(loop.start, inward.end) > math.dist(loop.start, outward.end):
         loop = loop.reversed()
@@ -177,23 +176,31 @@ def _gap(place: Point, side: Point, floor: Polygon) -> float | None:
     return float(np.hypot(*(met - place).T).min()) if len(met) else None
 
 
-def _turn_into(
-    path: PipePath, at: float, ahead: Point, side: Point, radius: float, gap: float, sign: float
-) -> PipePath:
-    """The pipe from its start (``sign`` 1), or from its end (-1), with the bend into the floor."""
-    kept = (
-        stretch_of(path, 0.0, at - radius)
-        if sign > 0.0
-        else PipePath(stretch_of(path, at + radius, path.length)).reversed().pieces
-    )
-    start = kept[-1].end
-    u, v = sign * ahead[0], sign * ahead[1]
-    left = u * side[1] - v * side[0] > 0.0
-    centre = (start[0] + radius * side[0], start[1] + radius * side[1])
-    angle = math.atan2(-side[1], -side[0])
-    bend = Arc(centre, radius, angle, math.pi / 2.0 if left else -math.pi / 2.0)
-    pieces: tuple[Line | Arc, ...] = (*kept, bend)
-    if gap > radius + 1e-6:
-        (x, y) = bend.end
-        pieces = (*pieces, Line((x, y), (x + (gap - radius) * side[0], y + (gap - radius) * side[1])))
-    return PipePath(pieces)
+class _Turn(NamedTuple):
+    """From straight pipe that runs ``ahead`` into a floor at its ``side`` that lies beyond a ``gap`` [m]."""
+
+    path: PipePath
+    ahead: Point
+    side: Point
+    gap: float
+    radius: float
+
+    def inward(self, at: float, sign: float) -> PipePath:
+        """The pipe from its start (``sign`` 1), or from its end (-1), with the bend into the floor."""
+        path, side, radius = self.path, self.side, self.radius
+        kept = (
+            stretch_of(path, 0.0, at - radius)
+            if sign > 0.0
+            else PipePath(stretch_of(path, at + radius, path.length)).reversed().pieces
+        )
+        start = kept[-1].end
+        left = sign * (self.ahead[0] * side[1] - self.ahead[1] * side[0]) > 0.0
+        centre = (start[0] + radius * side[0], start[1] + radius * side[1])
+        angle = math.atan2(-side[1], -side[0])
+        bend = Arc(centre, radius, angle, math.pi / 2.0 if left else -math.pi / 2.0)
+        pieces: tuple[Line | Arc, ...] = (*kept, bend)
+        onward = self.gap - radius
+        if onward > LEAST_PIECE_LENGTH:
+            (x, y) = bend.end
+            pieces = (*pieces, Line((x, y), (x + onward * side[0], y + onward * side[1])))
+        return PipePath(pieces)
