@@ -51,7 +51,7 @@ class LoopRules:
 
 
 class Border(NamedTuple):
-    """Straight pipe beside a floor, from ``start`` to ``end`` [m] along its path; ``left``: the floor lies on its left."""
+    """Straight pipe from ``start`` to ``end`` [m] along its path beside a floor; ``left``: the floor lies on its left."""
 
     start: float
     end: float
