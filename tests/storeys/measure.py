@@ -11,7 +11,7 @@ import sys
 import time
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from pathlib import Path
 
 import numpy as np
@@ -38,7 +38,7 @@ SIZES = {"corpus": len(CORPUS), "random": 200, "corridors": 100, "buildings": 10
 
 @dataclass
 class Measured:
-    """A laid storey and its figures; rooms that lanes heat without circuits of their own ask for none."""
+    """A laid storey and its figures."""
 
     name: str
     task: StoreyTask
@@ -77,12 +77,7 @@ class Measured:
 
     @property
     def faults(self) -> list[str]:
-        lanes = getattr(self.layout, "heated_by_lanes", ())
-        rooms = [
-            replace(room, count=0) if index in lanes else room for index, room in enumerate(self.task.rooms)
-        ]
-        pitch = getattr(self.layout, "tail_pitch", self.task.tail_pitch)
-        return list(violations(replace(self.task, rooms=tuple(rooms), tail_pitch=pitch), self.layout))
+        return list(violations(self.task, self.layout))
 
 
 @dataclass

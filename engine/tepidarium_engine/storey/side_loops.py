@@ -51,7 +51,7 @@ class LoopRules:
 
 
 class Border(NamedTuple):
-    """Straight pipe from ``start`` to ``end`` [m] along its path beside a floor; ``left``: the floor lies on its left."""
+    """Straight pipe from ``start`` to ``end`` [m] along its path beside a floor, on the pipe's ``left`` or right."""
 
     start: float
     end: float
