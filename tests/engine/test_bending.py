@@ -24,8 +24,8 @@ from tepidarium_engine.plan.bends.bend_space import bend_space
 from tepidarium_engine.plan.bends.bending import Bent, bent
 from tepidarium_engine.plan.bends.corner_easing import simplified
 from tepidarium_engine.plan.counterflow.counterflow import counterflow_drafts
-from tepidarium_engine.plan.laying.entry import entry_at
-from tepidarium_engine.plan.laying.field import Draft, Field
+from tepidarium_engine.plan.joining.entry import entry_at
+from tepidarium_engine.plan.model.field import Draft, Field
 from tepidarium_engine.plan.pipes.pipe_path import POSITION_TOLERANCE, TANGENT_TOLERANCE, Arc, Line, PipePath
 
 Corners = Sequence[tuple[float, float]]

@@ -11,14 +11,15 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import LineString, Polygon, box
+from tepidarium_engine.plan.joining.entry import entry_at
 from tepidarium_engine.plan.judging.route_check import RouteCheck, check_route
 from tepidarium_engine.plan.lattice import lattice_lines as lines_module
 from tepidarium_engine.plan.lattice.lattice import lattice_drafts, suits_lattice
-from tepidarium_engine.plan.lattice.lattice_lines import Walls, cheapest_lines, edges_of, lattice_lines
+from tepidarium_engine.plan.lattice.lattice_lines import cheapest_lines, lattice_lines
 from tepidarium_engine.plan.lattice.lattice_slack import moved_out
 from tepidarium_engine.plan.lattice.lattice_walk import HANDS, Lattice, lattice_of
-from tepidarium_engine.plan.laying.entry import entry_at
-from tepidarium_engine.plan.laying.field import Draft, Field
+from tepidarium_engine.plan.model.field import Draft, Field
+from tepidarium_engine.plan.outlines.edges import Walls, edges_of
 from tepidarium_engine.plan.outlines.regions import Region
 from tepidarium_engine.plan.pipes.fillets import rounded
 

@@ -11,9 +11,9 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from scipy.spatial import cKDTree
 from shapely import LineString, Polygon, affinity, box
-from tepidarium_engine.plan.lattice.lattice_lines import edges_of
-from tepidarium_engine.plan.laying.entry import entry_at
-from tepidarium_engine.plan.laying.field import Draft, Field
+from tepidarium_engine.plan.joining.entry import entry_at
+from tepidarium_engine.plan.model.field import Draft, Field
+from tepidarium_engine.plan.outlines.edges import edges_of
 from tepidarium_engine.plan.serpentine.comb_lines import line_sets
 from tepidarium_engine.plan.serpentine.comb_links import tight_corners
 from tepidarium_engine.plan.serpentine.comb_teeth import Reach, free_spans

@@ -1,20 +1,24 @@
 """A fixed set of rooms laid and measured, one line of figures a room: to compare two trees, or a tree with itself.
 
-``measure FILE`` writes the lines, ``compare FILE FILE`` prints the second beside the first. Times are of the processor.
+``measure FILE`` writes the lines, ``compare FILE FILE`` prints the second beside the first. Times are of the
+processor, and told in terms of bare offset rings timed beside them too, as other work on the machine lengthens both.
 """
 
 from __future__ import annotations
 
 import json
 import math
+import time
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass, replace
 from functools import partial
+from itertools import pairwise
 from multiprocessing import get_context
 from pathlib import Path
 from typing import Any
 
+import shapely
 from tepidarium_engine.plan.laying.laying import Pattern
 
 from .case import RoomCase, turned
@@ -41,8 +45,10 @@ FIGURES = (
     ("right_angles", "high"),
     ("unresolved", "high"),
     ("milliseconds", "high"),
+    ("yardsticks", "high"),
 )
 """Names, and at which end the bad values are."""
+YARDSTICK_ROUNDS = 10
 SAME_LENGTH = 0.005
 """Share by which the pipe of a room may change when its drawing changes by less than a millimetre."""
 
@@ -104,7 +110,9 @@ def measured(jobs: Sequence[Job], quick: bool = False) -> Iterator[Record]:
 
 
 def _record(job: Job, quick: bool) -> Record:
+    before = _yardstick()
     outcome = laid_and_judged(job.case, job.pattern, quick)
+    yardstick = (before + _yardstick()) / 2.0
     return {
         "set": job.name,
         "room": job.case.name,
@@ -116,8 +124,21 @@ def _record(job: Job, quick: bool) -> Record:
         "rings": job.case.rings_across,
         "stiffness": round(job.case.bend_radius / job.case.pipe_spacing, 3),
         "milliseconds": round(outcome.milliseconds, 1),
+        "yardsticks": round(outcome.milliseconds / yardstick, 3),
         **_figures(outcome),
     }
+
+
+def _yardstick() -> float:
+    """Milliseconds of the processor for the bare offset rings of one room: what else runs lengthens these too."""
+    started = time.process_time()
+    for _ in range(YARDSTICK_ROUNDS):
+        area = shapely.box(0.0, 0.0, 7.0, 5.0)
+        while not area.is_empty:
+            corners = shapely.get_coordinates(area).tolist()
+            sum(math.dist(a, b) for a, b in pairwise(corners))
+            area = shapely.buffer(area, -0.15, join_style="mitre")
+    return 1000.0 * (time.process_time() - started)
 
 
 def _figures(outcome: Outcome) -> Record:
@@ -179,7 +200,7 @@ def _group(title: str, mine: Sequence[Record], theirs: dict[str, Record]) -> Ite
             yield f"    time: sum {sum(times) / 1000.0:.1f} s, p99 {_at(times, 0.99):.0f} ms, most {times[-1]:.0f} ms"
     if not solved:
         return
-    ratio = sum(b["milliseconds"] for _, b in solved) / sum(a["milliseconds"] for a, _ in solved)
+    ratio = sum(b["yardsticks"] for _, b in solved) / sum(a["yardsticks"] for a, _ in solved)
     yield f"  time ratio {ratio:.3f}"
     yield f"  {'':26}{'5 % bad':>19}{'median':>19}{'mean':>19}{'worst':>19}"
     for figure, bad_end in FIGURES:

@@ -10,7 +10,7 @@ import numpy.typing as npt
 import shapely
 
 from ...elementwise import Array
-from ..laying.field import Field
+from ..model.field import Field
 
 __all__ = ["CLEARANCE_SLACK", "BendSpace", "bend_space"]
 

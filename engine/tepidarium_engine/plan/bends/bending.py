@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from ...checking import Point
-from ..laying.field import Draft, Field
+from ..model.field import Draft, Field
 from ..pipes.fillets import RADIUS_TOLERANCE, TightCorner, rounded
 from ..pipes.pipe_path import TANGENT_TOLERANCE, Arc, Line, PipePath
 from .bend_repair import repaired

@@ -9,11 +9,11 @@ import numpy as np
 import shapely
 
 from ...checking import Point
+from ..joining.entry import entry_opening, with_tails
 from ..joining.surgery import SurgeryError, spliced
-from ..laying.entry import entry_opening, with_tails
-from ..laying.field import Draft, Entry, Field
+from ..model.field import Draft, Entry, Field, LostPlace
 from .ring_tree import RingTree, ring_tree
-from .rings import LostPlace, level_sets
+from .rings import level_sets
 from .seam import Drift, seam
 
 __all__ = ["counterflow_drafts"]

@@ -9,17 +9,16 @@ island in practice.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
 
 import shapely
 from shapely import MultiPolygon, Polygon
 
-from ...checking import Point
+from ..model.field import LossReason, LostPlace
 from ..outlines.pipe_zone import PipeZone
 from ..outlines.regions import Region, eroded, joined, minus, parts_of
 from .level_tidying import is_tidy, smoothed, tidied
 
-__all__ = ["Level", "LevelSets", "LostPlace", "level_sets"]
+__all__ = ["Level", "LevelSets", "level_sets"]
 
 _LEAST_AREA = 0.35
 """Of a part, in spacings squared: the ring of a smaller one is hardly longer than a bend."""
@@ -29,24 +28,6 @@ _BARE = 0.1
 """Of such floor, in spacings squared."""
 _TOUCH = 5e-6
 """Voids that stick out of a ring by less only touch it [m]."""
-
-LossReason = Literal["narrow", "small", "enclosed", "unreached"]
-
-
-@dataclass(frozen=True, slots=True)
-class LostPlace:
-    """Floor that gets no ring though a pipe could stand there.
-
-    ``place`` [m] lies inside it. ``narrow``: too narrow for pipe and its way back; ``small``: wide enough, but
-    a ring would hardly be longer than a bend; ``enclosed``: walled in by voids; ``unreached``: has a ring that
-    could not be joined to the others. ``area`` [m2] is that of the
-    places where the centre line may lie.
-    """
-
-    reason: LossReason
-    level: int
-    place: Point
-    area: float
 
 
 @dataclass(frozen=True, slots=True)

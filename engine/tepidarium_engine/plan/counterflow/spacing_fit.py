@@ -17,7 +17,7 @@ import shapely
 from shapely import Polygon
 
 from ...elementwise import Array
-from ..laying.field import Field
+from ..model.field import Field
 from ..outlines.pipe_zone import PipeZone
 from .leg_widths import Leg, legs_along
 from .ring_tree import parents_of

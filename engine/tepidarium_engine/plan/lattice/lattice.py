@@ -10,14 +10,14 @@ import shapely
 from shapely import MultiLineString, Polygon
 
 from ...elementwise import Array
-from ..counterflow.rings import LostPlace
+from ..joining.entry import entry_opening, with_tails
 from ..joining.strips import long_sides, spanning_strips
 from ..joining.surgery import Opening, Strip, SurgeryError, spliced
-from ..laying.entry import entry_opening, with_tails
-from ..laying.field import Draft, Field
+from ..model.field import Draft, Field, LostPlace
+from ..outlines.edges import edges_of
 from ..outlines.loops import Loop
 from ..outlines.regions import Region, dilated, joined, minus, parts_of
-from .lattice_lines import GRID, edges_of, lattice_lines
+from .lattice_lines import GRID, lattice_lines
 from .lattice_slack import moved_out
 from .lattice_walk import HANDS, Hand, Lattice, Outline, Tree, lattice_of
 

@@ -10,18 +10,17 @@ import shapely
 from shapely import LineString, Polygon
 
 from ...checking import Point
-from ..counterflow.rings import LostPlace
+from ..joining.entry import entry_at
 from ..judging.route_check import RouteCheck
+from ..mapping.peripheral_mapping import CloserStrip, Stretched
+from ..model.field import Draft, Engine, Entry, Field, LostPlace
 from ..outlines.denser_area import DenserArea
 from ..outlines.pipe_zone import WallClearance, pipe_zone
 from ..outlines.polygons import RoomOutline
 from ..outlines.room_frame import room_frame
 from ..pipes.fillets import TightCorner
 from ..pipes.pipe_path import PipePath
-from .entry import entry_at
-from .field import Draft, Engine, Entry, Field
 from .route_choice import Candidate, Chooser
-from .stretched import CloserStrip, Stretched
 from .ways import Pattern, rescues, ways
 
 __all__ = [
@@ -120,7 +119,7 @@ def lay(room: RoomOutline, task: LayingTask) -> Laid:
     chooser, stretched = Chooser(field, denser, task.quick), Stretched(field, strip)
     best = chooser.best(stretched.drafts(ways(stretched.image, task.pattern, task.quick, task.scales)))
     if best is None or not best.check.valid:
-        best = chooser.best(stretched.drafts(rescues(stretched.image, task.pattern)), best)
+        best = chooser.best(stretched.drafts(rescues(stretched.image, task.pattern))) or best
     if best is None:
         return Laid(home.entry, refusal=Refusal("too_narrow"))
     return replace(_answer(best, home, room, task), unserved=stretched.unserved)

@@ -10,8 +10,8 @@ from typing import Literal
 from ..counterflow.counterflow import Scales, counterflow_drafts
 from ..counterflow.spacing_fit import filled_exactly, fitted_scales
 from ..lattice.lattice import lattice_drafts, suits_lattice
+from ..model.field import Draft, Field
 from ..serpentine.serpentine import serpentine_drafts
-from .field import Draft, Field
 
 __all__ = ["Pattern", "rescues", "ways"]
 

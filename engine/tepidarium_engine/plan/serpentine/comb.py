@@ -16,7 +16,7 @@ from shapely import MultiPolygon, Polygon
 
 from ...checking import Point
 from ...elementwise import Array
-from ..lattice.lattice_lines import edges_of
+from ..outlines.edges import edges_of
 from ..outlines.regions import Region, dilated
 from .comb_lines import line_sets
 from .comb_links import combs, tight_corners

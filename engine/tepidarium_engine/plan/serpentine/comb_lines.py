@@ -15,7 +15,7 @@ from typing import NamedTuple
 import numpy as np
 
 from ...elementwise import Array
-from ..lattice.lattice_lines import walls_across
+from ..outlines.edges import walls_across
 from .comb_teeth import Reach
 
 __all__ = ["line_sets"]

@@ -16,8 +16,8 @@ import shapely
 from shapely import LineString, MultiPolygon, Point, Polygon
 
 from ...elementwise import Array
+from ..model.field import Entry
 from ..outlines.pipe_zone import PipeZone
-from .field import Entry
 
 __all__ = ["AxisWarp", "Warp"]
 
