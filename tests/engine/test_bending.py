@@ -24,6 +24,7 @@ from tepidarium_engine.plan.bends.bend_space import bend_space
 from tepidarium_engine.plan.bends.bending import Bent, bent
 from tepidarium_engine.plan.bends.corner_easing import simplified
 from tepidarium_engine.plan.counterflow.counterflow import counterflow_drafts
+from tepidarium_engine.plan.counterflow.room_fit import scaled_rings
 from tepidarium_engine.plan.joining.entry import entry_at
 from tepidarium_engine.plan.model.field import Draft, Field
 from tepidarium_engine.plan.pipes.pipe_path import POSITION_TOLERANCE, TANGENT_TOLERANCE, Arc, Line, PipePath
@@ -242,7 +243,7 @@ def test_tails_shorter_than_the_radius(radius: float) -> None:
     """75 mm from the wall to the outermost pipe."""
     room = shapely.box(0.0, 0.0, 4.0, 3.0)
     where = field(room, 0.2, radius, (2.0, 0.0))
-    drafts = list(counterflow_drafts(where))
+    drafts = list(counterflow_drafts(where, scaled_rings(where, (1.0, 1.0))))
     assert drafts
     for draft in drafts:
         result = bent(draft, where)
@@ -267,7 +268,7 @@ def test_whole_rooms(name: str, spacing: float) -> None:
     """R = T / 2: no bend is left unresolved, and clearance is kept but where the tails come in."""
     room, radius = ROOMS[name], spacing / 2.0
     where = field(room, spacing, radius, room.exterior.interpolate(0.3, normalized=True).coords[0])
-    for draft in counterflow_drafts(where):
+    for draft in counterflow_drafts(where, scaled_rings(where, (1.0, 1.0))):
         result = bent(draft, where)
         assert_sound(result, [*map(tuple, draft.corners.tolist())], radius)
         inner = shapely.difference(centre_line(result.path), where_tails(where))

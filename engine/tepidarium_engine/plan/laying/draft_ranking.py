@@ -55,15 +55,17 @@ class DraftRanking:
         mixed_share, spread = mixing(beside, table.total)
         rounding = _cut_off(turns, field.bend_radius)
         near, served = self._coverage(corners)
+        tips = _turning_back(corners, turns, _U_TURN * field.pipe_spacing)
         least = min(_CLOSEST, float((beside.distance / beside.spacing).min()))
+        bulge = float(np.max(field.bend_radius - tips / 2.0, initial=0.0)) / field.pipe_spacing
         return Quality(
             coverage_half=near - 0.002 - 0.58 * rounding / table.total,
             coverage_three_quarters=served - 0.001,
             length_ratio=(table.total - rounding) / self._ideal_length,
             mixed_share=mixed_share or 0.0,
             temperature_spread=spread or 0.0,
-            least_distance=0.7 + 0.34 * least - 0.39 * field.bend_radius / field.pipe_spacing,
-            u_turns=_u_turns(corners, turns, _U_TURN * field.pipe_spacing),
+            least_distance=min(0.5 + 0.35 * least, 1.0 - bulge),
+            u_turns=len(tips),
             craft=craft_of(turns, self._walls, field.bend_radius, field.room.area),
             unreached=draft.unreached,
             unresolved=0,
@@ -120,8 +122,11 @@ def _cut_off(turns: Turns, bend_radius: float) -> float:
     return float(bend_radius * (2.0 * np.tan(size / 2.0) - size).sum())
 
 
-def _u_turns(corners: Array, turns: Turns, longest: float) -> int:
+def _turning_back(corners: Array, turns: Turns, longest: float) -> Array:
+    """Lengths of the legs between two right angles the same way [m]: a turn there bulges if it is less than two
+    bend radii wide."""
     legs = np.hypot(*np.diff(corners, axis=0).T)[1:-1]
     one, other = turns.angle[:-1], turns.angle[1:]
     back = (one * other > 0.0) & (np.minimum(np.abs(one), np.abs(other)) > _RIGHT) & (legs < longest)
-    return int(np.count_nonzero(back))
+    found: Array = legs[back]
+    return found

@@ -37,7 +37,7 @@ __all__ = [
 
 _Geometry = TypeVar("_Geometry", LineString, Polygon)
 
-LARGEST_BEND_SHARE = 0.8
+LARGEST_BEND_SHARE = 1.1
 """Greatest bend radius, in spacings: beyond it turns would touch their neighbours."""
 LONGEST_ROUTE = 10_000.0
 """Of one circuit, in spacings: 1.5 km at 150 mm, ten times what any circuit may be."""

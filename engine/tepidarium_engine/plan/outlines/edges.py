@@ -12,10 +12,11 @@ from shapely import Polygon
 from ...elementwise import Array
 from .regions import Region, parts_of
 
-__all__ = ["Walls", "edges_of", "walls_across"]
+__all__ = ["Walls", "edges_of", "is_square", "walls_across"]
 
 _WALL_SLOPE = 0.035
 """A wall stands square to an axis when it strays by no more than this share of its length (2 degrees)."""
+_SHARE_SQUARE = 0.85
 
 
 @dataclass(frozen=True)
@@ -49,3 +50,12 @@ def walls_across(edges: Array, axis: int) -> Walls:
     near = (across < 0.0) == (axis == 0)
     places = np.where(near, np.maximum(start, end), np.minimum(start, end))
     return Walls(places[square], np.abs(across[square]), near[square])
+
+
+def is_square(room: Polygon) -> bool:
+    """Whether at least 85 % of the walls' length, voids included, lies along the room's own axes."""
+    edges = edges_of(room)
+    steps = np.abs(edges[:, 2:] - edges[:, :2])
+    lengths = np.hypot(steps[:, 0], steps[:, 1])
+    along = steps.min(axis=1) <= _WALL_SLOPE * lengths
+    return float(lengths[along].sum()) >= _SHARE_SQUARE * float(lengths.sum())

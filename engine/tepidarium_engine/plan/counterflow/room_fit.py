@@ -1,0 +1,158 @@
+"""How a room is stretched and drawn in so that rings one spacing apart fill it evenly.
+
+A loop crosses every leg of a room an even number of times, so a leg is filled evenly only where it is an odd number of
+spacings wide. Where walls are square to each other, lines of pipe that suit all legs at once are found for either axis,
+and the room is mapped so that they lie one spacing apart. In any other room the spacing is drawn in or stretched alike
+everywhere, so that the innermost ring is as wide as the pipe needs to turn in it.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+from typing import NamedTuple
+
+import numpy as np
+import shapely
+
+from ..lattice.lattice_lines import lattice_lines
+from ..mapping.warp import Warp
+from ..model.field import Field
+from ..outlines.edges import edges_of, is_square
+from ..outlines.regions import parts_of
+from .ring_tree import RingTree, ring_tree
+from .rings import level_sets
+from .spacing_fit import leg_scales
+
+__all__ = ["FittedRings", "Scales", "fitted_rings", "scaled_rings"]
+
+Scales = tuple[float, float]
+
+_NARROWEST, _WIDEST = 0.95, 1.5
+"""Width of the innermost ring that is aimed at, in spacings: floor in a wider one stays bare."""
+_PLAIN = 1.6
+"""Up to this width, in spacings, the innermost ring is to be as wide as a plain turn: of a pipe that bends to more than
+0.8 spacings, the turn bulges."""
+_BULGE = 0.4
+"""By how much less than two bend radii such a ring is wide, in spacings: the turn then is 0.8 from the next ring."""
+_ROOM = 0.1
+"""How much wider than it needs to be the innermost ring may be at least, in spacings."""
+_CRAMPED = 0.15
+"""What a spacing costs that innermost rings are narrower than pipe needs to turn in them."""
+_GOOD = 0.05
+"""Badness of rings beside which no others are tried."""
+_LEAST_SCALE, _GREATEST_SCALE = 0.88, 1.08
+"""Of the spacing asked for: what rings are drawn in to, or stretched to."""
+_STRETCHING = 2.0
+"""A wider spacing is worth this many times the same share of a closer one: it leaves floor bare."""
+
+
+class FittedRings(NamedTuple):
+    """Rings in a mapped room, and the map."""
+
+    warp: Warp
+    tree: RingTree
+
+
+def fitted_rings(field: Field, quick: bool = False) -> FittedRings:
+    """The rings of a field, fitted to it; as they come, but for a stiff pipe, where that is good enough."""
+    best = _rings(field, Warp())
+    if field.zone.free is None or not best.tree.rings:
+        return best
+    least = _Cover(field, best).badness
+    for warp in _warps(field):
+        if least <= _GOOD:
+            break
+        rings = _rings(field, warp)
+        badness = _Cover(field, rings).badness
+        if badness < least:
+            best, least = rings, badness
+        if quick:
+            break
+    return best
+
+
+def _warps(field: Field) -> Iterator[Warp]:
+    """Maps worth trying, the most hopeful first."""
+    area, spacing = field.zone.free, field.pipe_spacing
+    if area is not None and is_square(field.room):
+        edges = edges_of(area)
+        xs, ys = (lattice_lines(edges, axis, spacing) for axis in (0, 1))
+        lines = Warp.on_lines(xs, ys, spacing)
+        for scale in _scales(field, lines)[:1]:
+            yield lines.shrunk((scale, scale))
+        for scales in leg_scales(field.zone, spacing)[:1]:
+            yield Warp().shrunk(scales)
+    for scale in _scales(field, Warp())[:1]:
+        yield Warp().shrunk((scale, scale))
+
+
+def scaled_rings(field: Field, scales: Scales) -> FittedRings:
+    """Rings at spacings along x and y that are given in terms of the field's."""
+    return _rings(field, Warp().shrunk(scales))
+
+
+def _rings(field: Field, warp: Warp) -> FittedRings:
+    return FittedRings(warp, ring_tree(level_sets(warp.forward_zone(field.zone), field.pipe_spacing)))
+
+
+def _scales(field: Field, warp: Warp) -> list[float]:
+    """Scales at which the innermost ring has room for the turn of the pipe, nearest to what is asked for first."""
+    free, spacing = warp.forward_zone(field.zone).free, field.pipe_spacing
+    widest = max(parts_of(free), key=lambda part: part.area)
+    half = float(shapely.maximum_inscribed_circle(widest, tolerance=0.01 * spacing).length)
+    least = _least_width(field) * spacing
+    most = max(_WIDEST * spacing, least + _ROOM * spacing)
+    found = []
+    for inner in range(1, math.ceil(half / (_LEAST_SCALE * spacing)) + 1):
+        low, high = (half - most / 2.0) / inner / spacing, (half - least / 2.0) / inner / spacing
+        scale = min(max(1.0, low), high)
+        if _LEAST_SCALE <= scale <= _GREATEST_SCALE:
+            found.append((round(abs(scale - 1.0) * (_STRETCHING if scale > 1.0 else 1.0), 6), scale))
+    return [scale for _, scale in sorted(found)] or [1.0]
+
+
+def _least_width(field: Field) -> float:
+    """Of an innermost ring, so that pipe turns in it, in spacings."""
+    turn = 2.0 * field.bend_radius / field.pipe_spacing
+    return max(_NARROWEST, min(turn, _PLAIN), turn - _BULGE)
+
+
+@dataclass(frozen=True)
+class _Cover:
+    """How well rings cover a field."""
+
+    field: Field
+    rings: FittedRings
+
+    @cached_property
+    def badness(self) -> float:
+        """As ``route_quality`` weighs the finished pipe."""
+        spacing = self.field.pipe_spacing
+        lines = [
+            self.rings.warp.back_line(ring.points[np.r_[: len(ring.points), 0]])
+            for ring in self.rings.tree.rings
+        ]
+        if not lines:
+            return math.inf
+        drawn = shapely.MultiLineString(lines)
+        floor = shapely.buffer(self.field.zone.free, spacing / 2.0, quad_segs=4)
+        half, bare = (
+            shapely.difference(floor, shapely.buffer(drawn, reach * spacing, quad_segs=3)).area / floor.area
+            for reach in (0.4995, 0.750001)
+        )
+        long = max(0.0, drawn.length * spacing / floor.area - 1.02)
+        badness = 3.0 * half + 6.0 * bare + 20.0 * max(0.0, bare - 0.01) + 8.0 * long
+        badness += _CRAMPED * self._cramped
+        return round(float(badness), 6)
+
+    @property
+    def _cramped(self) -> float:
+        """By how much innermost rings are narrower than pipe needs to turn in them, in spacings: each as wide as a
+        rectangle of its area and length."""
+        areas = [ring.area for ring in self.rings.tree.rings if not ring.children]
+        half, area = shapely.length(areas) / 2.0, shapely.area(areas)
+        width = (half - np.sqrt(np.maximum(0.0, half * half - 4.0 * area))) / 2.0 / self.field.pipe_spacing
+        return float(np.maximum(0.0, _least_width(self.field) - width).sum())
