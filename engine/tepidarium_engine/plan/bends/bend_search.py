@@ -22,8 +22,6 @@ _FAR = (7.0, 8.0, 9.0, 10.0, 12.0, 14.0, 17.0, 20.0)
 _FINE, _FAIR = 0.1, 1.0
 """Costs at which no other cuts are tried, and only such as are much like the best, in bend radii. The first is on top
 of what a turn about over one spacing has to stray: the radius less half the spacing."""
-_PARALLEL = 0.2
-"""How much two pipes that a turn joins may lean [rad]."""
 _MOST_CURVES = 1500
 """To look at for one place; a dozen do mostly, a few hundred at the ends of the pipe."""
 
@@ -40,36 +38,13 @@ class Search:
         """The best curve: for cuts alike before and behind if that is fine, for others like them if that is fair, or
         else for all, near ones first."""
         radius, spacing = self._space.field.bend_radius, self._space.field.pipe_spacing
-        fine = _FINE * radius + max(0.0, radius - spacing / 2.0)
-        best: Curve | None = None
-        for cuts in (self._turning_back(), zip(_NEAR, _NEAR, strict=True)):
-            best = self._best(cuts, best)
-            if best is not None and best.cost <= fine:
-                return best
+        best = self._best(zip(_NEAR, _NEAR, strict=True))
+        if best is not None and best.cost <= _FINE * radius + max(0.0, radius - spacing / 2.0):
+            return best
         best = None if best is None else self._best(self._about(best), best)
         if best is None or best.cost > _FAIR * radius:
             best = self._best(product(_NEAR, _NEAR), best)
         return best or self._best(product(_WIDE, _WIDE)) or self._best(zip(_FAR, _FAR, strict=True))
-
-    def _turning_back(self) -> list[tuple[float, float]]:
-        """How far before and behind a turn between two parallel pipes its bulge begins, in bend radii. Of a turn as
-        wide as p that is the root of 4 R^2 - (R + p / 2)^2, and a radius, before its tip."""
-        radius, (start, end) = self._space.field.bend_radius, (self._spot.start, self._spot.end)
-        one, other = self._track.pose(start), self._track.pose(end)
-        turned = math.remainder(other.heading - one.heading, 2.0 * math.pi)
-        if abs(abs(turned) - math.pi) > _PARALLEL:
-            return []
-        dx, dy = other.place[0] - one.place[0], other.place[1] - one.place[1]
-        c, s = math.cos(one.heading), math.sin(one.heading)
-        width = abs(c * dy - s * dx)
-        if not 0.0 < width < 2.0 * radius:
-            return []
-        rise = (end - start - width) / (
-            math.pi - 2.0
-        )  # of the arcs as they are, with what is straight between them
-        before_tip = math.sqrt(4.0 * radius**2 - (radius + width / 2.0) ** 2) + radius
-        reach = max(0.05, (before_tip - min(max(rise, 0.0), width / 2.0)) / radius)
-        return [(reach, reach)]
 
     def _about(self, even: Curve) -> Iterable[tuple[float, float]]:
         """Cuts much like an even one, in bend radii."""
