@@ -23,7 +23,7 @@ from ..model.field import Field
 from ..outlines.edges import edges_of, is_square
 from ..outlines.regions import parts_of
 from .ring_tree import RingTree, ring_tree
-from .rings import level_sets
+from .rings import LEAST_WIDTH, level_sets
 from .spacing_fit import leg_scales
 
 __all__ = ["FittedRings", "Scales", "fitted_rings", "scaled_rings"]
@@ -37,6 +37,8 @@ _PLAIN = 1.6
 0.8 spacings, the turn bulges."""
 _BULGE = 0.4
 """By how much less than two bend radii such a ring is wide, in spacings: the turn then is 0.8 from the next ring."""
+_MOST_BULGE = 0.75
+"""By how much less any ring may be wide, in spacings: the turn then is 0.62 from the next ring."""
 _ROOM = 0.1
 """How much wider than it needs to be the innermost ring may be at least, in spacings."""
 _CRAMPED = 0.15
@@ -95,7 +97,8 @@ def scaled_rings(field: Field, scales: Scales) -> FittedRings:
 
 
 def _rings(field: Field, warp: Warp) -> FittedRings:
-    return FittedRings(warp, ring_tree(level_sets(warp.forward_zone(field.zone), field.pipe_spacing)))
+    least = max(LEAST_WIDTH, 2.0 * field.bend_radius / field.pipe_spacing - _MOST_BULGE)
+    return FittedRings(warp, ring_tree(level_sets(warp.forward_zone(field.zone), field.pipe_spacing, least)))
 
 
 def _scales(field: Field, warp: Warp) -> list[float]:

@@ -31,8 +31,6 @@ def ways(
     scales that are ``given``."""
     if pattern == "serpentine":
         yield islice(serpentine_drafts(field, quick), _COMBS)
-        if not quick:
-            yield islice(_closer(field, _CLOSER[0]), _COMBS)
         return
     yield counterflow_drafts(field, scaled_rings(field, given) if given else fitted_rings(field, quick))
     if is_square(field.room):
