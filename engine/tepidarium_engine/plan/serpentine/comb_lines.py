@@ -26,6 +26,9 @@ _REGULAR = 0.02
 _CLOSER, _WIDER = 0.2, 0.25
 """By how much the spacings that share what is left over may be off, in spacings: floor between two lines is heated up
 to 1.5."""
+_TRIFLE, _BULGES_FIT = 1e-3, 0.66
+"""Turns of runs closer than that by a share bulge towards the next: by so much less the bend radius, in spacings, they
+may be closer, so that 0.68 are left between them."""
 _WIDE_TOOTH = 1.5
 """Of the two runs of a tooth beside a wall, for a pipe that turns no closer, in spacings: the floor between them is
 heated up to there."""
@@ -50,7 +53,8 @@ class _Level(NamedTuple):
 
 
 def line_sets(edges: Array, reach: Reach, quick: bool) -> Iterator[Array]:
-    """Sets of places across the runs [m], in order, from the walls and the spacing asked for.
+    """Sets of places across the runs [m], in order, from the walls and the spacing asked for; where the floor ends in
+    a tip, what is left over lies on either side of it or on both.
 
     ``edges`` are rows (x0, y0, x1, y1) of all outlines of the area, runs along x.
     """
@@ -60,6 +64,11 @@ def line_sets(edges: Array, reach: Reach, quick: bool) -> Iterator[Array]:
     for count in range(len(longest) + 1):
         for held in combinations(longest, count):
             yield from _held([first, *held, last], reach, 1 if held or quick else _COUNTS)
+    if first.length == 0.0 or last.length == 0.0:
+        rows = math.floor(((last.place - first.place) / reach.spacing + 1.0 + 1e-9) / 2.0)
+        over = last.place - first.place - (2 * rows - 1) * reach.spacing
+        for share in (0.0, 0.5, 1.0) if rows else ():
+            yield first.place + share * over + reach.spacing * np.arange(2.0 * rows)
 
 
 def _held(levels: Sequence[_Level], reach: Reach, tried: int) -> Iterator[Array]:
@@ -85,11 +94,7 @@ def _gaps(one: _Level, other: _Level, reach: Reach, which: int) -> list[float]:
     fixed = len(before) + len(behind)
     parity = (odd + fixed) % 2
     low = max(parity, 2 * math.floor((inner - parity) / 2.0) + parity)
-    found = [
-        gaps
-        for count in (low, low + 2)
-        if (gaps := _shared(inner, count)) or (count == 0 and abs(inner) < 1e-6)
-    ]
+    found = [gaps for count in (low, low + 2) if (gaps := _shared(inner, count, reach))]
     found.sort(key=lambda gaps: round(abs(inner - len(gaps)) / max(1, len(gaps)), 6))
     if which < len(found):
         return [*before, *found[which], *behind]
@@ -100,13 +105,14 @@ def _gaps(one: _Level, other: _Level, reach: Reach, which: int) -> list[float]:
     return [wanted / counts[0]] * counts[0] if counts and not found else []
 
 
-def _shared(extent: float, count: int) -> list[float]:
+def _shared(extent: float, count: int, reach: Reach) -> list[float]:
     """As many gaps as asked for that fill an extent, all in spacings; the last few share what is left over."""
     if count < 1:
         return []
     regular = min(max(extent / count, 1.0 - _REGULAR), 1.0 + _REGULAR)
     left = extent - regular * count
-    sharing = math.ceil(abs(left) / (_WIDER if left > 0.0 else _CLOSER) - 1e-9)
+    closer = min(_CLOSER, max(_TRIFLE, _BULGES_FIT - reach.least_leg / reach.spacing / 2.0))
+    sharing = math.ceil(abs(left) / (_WIDER if left > 0.0 else closer) - 1e-9)
     if sharing > count:
         return []
     return [regular] * (count - sharing) + [regular + left / max(1, sharing)] * sharing
