@@ -101,7 +101,10 @@ def _without_throats(region: Region, spacing: float, half: float) -> Region:
     pieces, done, cuts = parts_of(region), [], 0
     while pieces:
         piece = pieces.pop()
-        grown = shapely.buffer(piece, _LEAST_APART / 2.0 * spacing, quad_segs=4)
+        grown = max(
+            shapely.get_parts(shapely.buffer(piece, _LEAST_APART / 2.0 * spacing, quad_segs=4)),
+            key=lambda part: part.area,
+        )  # of more than one the others are rounding
         if len(grown.interiors) <= len(piece.interiors):
             done.append(piece)
             continue
