@@ -49,8 +49,8 @@ _MOST_STEPS = 24
 """Of one ring that are bridged: a wall of more is followed."""
 _SLANTED = 0.3
 """Steps of a ring that are less deep are crossed on the slant where they are not bridged, in spacings."""
-_TRIM = 0.008
-"""Corners that stand out by less are cut, in spacings: 1.2 mm at 150 mm."""
+_TRIM = 0.03
+"""Corners that stand out by less are cut, in spacings."""
 _LARGEST_TRIM = 0.003
 _INSIDE = 1e-5
 """What counts as inside, by rounding [m]."""

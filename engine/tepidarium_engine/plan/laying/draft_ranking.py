@@ -68,7 +68,6 @@ class DraftRanking:
             u_turns=len(tips),
             craft=craft_of(turns, self._walls, field.bend_radius, field.room.area),
             unreached=draft.unreached,
-            unresolved=0,
         )
 
     @cached_property

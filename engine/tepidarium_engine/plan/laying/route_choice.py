@@ -5,6 +5,7 @@ The next one is bent only where the validator refuses the pipe, or finds it wors
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
@@ -20,6 +21,8 @@ __all__ = ["Candidate", "Chooser"]
 
 _MOST_BENT = 4
 """Drafts of one room that are bent while one of them can be laid."""
+_MOST_TRIED = 7
+"""Of a group of drafts none of which can be laid."""
 _WORTH_BENDING = 0.02
 """How much better than the best pipe there is a draft must be expected to be, in badness."""
 
@@ -44,37 +47,46 @@ class Chooser:
 
     def best(self, kinds: Iterator[Iterator[Draft]]) -> Candidate | None:
         """The best of the drafts as a pipe; one that the validator refuses only where it refuses all."""
-        best: Candidate | None = None
+        failed: list[tuple[int, Draft, Bent]] = []
         groups: Iterable[list[Draft]] = map(list, kinds)
         for drafts in groups if self.quick else [[draft for group in groups for draft in group]]:
-            best = self._better(drafts, best)
-            if best is not None and best.check.valid:
-                break
-        return best
+            best = self._best_of(drafts, failed)
+            if best is not None:
+                return best
+        if not failed:
+            return None
+        _, draft, bends = min(failed, key=lambda one: one[0])
+        return Candidate(draft, bends, self._check(bends), math.inf)
 
-    def _better(self, drafts: list[Draft], best: Candidate | None) -> Candidate | None:
+    def _best_of(self, drafts: list[Draft], failed: list[tuple[int, Draft, Bent]]) -> Candidate | None:
+        """The best of those that can be laid; others are added to ``failed``, with how many bends do not
+        fit."""
         ranking = DraftRanking(self.field, self.denser)
-        ranked = [
+        ranked = sorted(
             (ranking.expected(draft).badness(draft.engine != "comb"), number)
             for number, draft in enumerate(drafts)
-        ]
-        for bent_before, (expected, number) in enumerate(sorted(ranked)):
-            if best is not None and best.check.valid:
-                worth = expected < best.badness - _WORTH_BENDING
-                if self.quick or bent_before >= _MOST_BENT or not worth:
-                    break
-            candidate = self._judged(drafts[number])
-            if candidate is not None and (best is None or _rank(candidate) < _rank(best)):
-                best = candidate
+        )
+        best: Candidate | None = None
+        for tried, (expected, number) in enumerate(ranked[:_MOST_TRIED]):
+            worth = best is None or (not self.quick and expected < best.badness - _WORTH_BENDING)
+            if not worth or (best is not None and tried >= _MOST_BENT):
+                break
+            draft = drafts[number]
+            bends = bent(draft, self.field)
+            if len(bends.path.pieces) > MOST_PIECES:
+                continue
+            check = None if bends.unresolved else self._check(bends)
+            if check is None or not check.valid:
+                failed.append((len(bends.unresolved), draft, bends))
+                continue
+            badness = quality_of(draft, check).badness(draft.engine != "comb")
+            if best is None or badness < best.badness:
+                best = Candidate(draft, bends, check, badness)
         return best
 
-    def _judged(self, draft: Draft) -> Candidate | None:
-        """The draft bent and judged; ``None`` for more bends than the validator looks at."""
+    def _check(self, bends: Bent) -> RouteCheck:
         field = self.field
-        bends = bent(draft, field)
-        if len(bends.path.pieces) > MOST_PIECES:
-            return None
-        check = check_route(
+        return check_route(
             bends.path,
             field.room,
             pipe_spacing=field.pipe_spacing,
@@ -85,9 +97,3 @@ class Chooser:
             walls=field.walls,
             denser=self.denser,
         )
-        quality = quality_of(draft, check, len(bends.unresolved))
-        return Candidate(draft, bends, check, quality.badness(draft.engine != "comb"))
-
-
-def _rank(candidate: Candidate) -> tuple[bool, float]:
-    return not candidate.check.valid, candidate.badness

@@ -25,8 +25,8 @@ _SPREAD, _MIXED = 4.0, 1.0
 double spiral only: a serpentine has neither."""
 _LENGTH, _CROWDED = 8.0, 2.0
 """Length beyond what is usual, as a share; distance less than comfortable, in spacings."""
-_UNREACHED, _UNRESOLVED = 0.3, 0.1
-"""Each place that no pipe reaches, each bend too tight."""
+_UNREACHED = 0.3
+"""Each place that no pipe reaches."""
 _U_TURN, _SLIGHT_TURN, _SHORT_STRAIGHT = 0.015, 0.004, 0.004
 """Each of them: as much as 2.5, 0.7 and 0.7 thousandths of bare floor."""
 _RIGHT_ANGLE = 0.01
@@ -37,7 +37,7 @@ _RIGHT_ANGLE = 0.01
 class Quality:
     """Figures of a pipe, measured or expected; as in ``route_measures.RouteMeasures``.
 
-    ``unreached`` are places that were to have pipe and got none, ``unresolved`` bends that are too tight.
+    ``unreached`` are places that were to have pipe and got none.
     """
 
     coverage_half: float
@@ -49,7 +49,6 @@ class Quality:
     u_turns: int
     craft: Craft
     unreached: int
-    unresolved: int
 
     def badness(self, spiral: bool) -> float:
         """The lower the better; ``spiral``: flow and return are to lie side by side."""
@@ -59,7 +58,7 @@ class Quality:
         badness += _BARE * max(0.0, bare - 1.0 + _LEAST_SERVED)
         badness += _LENGTH * max(0.0, low - self.length_ratio, self.length_ratio - high)
         badness += _CROWDED * max(0.0, _COMFORTABLE - self.least_distance)
-        badness += _UNREACHED * self.unreached + _UNRESOLVED * self.unresolved
+        badness += _UNREACHED * self.unreached
         badness += _SLIGHT_TURN * self.craft.slight_turns + _SHORT_STRAIGHT * self.craft.short_straights
         badness += _RIGHT_ANGLE * self.craft.right_angles
         if spiral:
@@ -68,7 +67,7 @@ class Quality:
         return round(badness, 6)
 
 
-def quality_of(draft: Draft, check: RouteCheck, unresolved: int) -> Quality:
+def quality_of(draft: Draft, check: RouteCheck) -> Quality:
     """Of a pipe that was judged."""
     measures = check.measures
     return Quality(
@@ -81,5 +80,4 @@ def quality_of(draft: Draft, check: RouteCheck, unresolved: int) -> Quality:
         measures.bends.u_turn,
         measures.craft,
         draft.unreached,
-        unresolved,
     )
