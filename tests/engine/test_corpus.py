@@ -119,5 +119,4 @@ def test_hard_rules(found: Found) -> None:
     for outcome in found:
         if outcome.laid is None or outcome.check is None:
             continue
-        assert not outcome.laid.unresolved, outcome.case.name
         assert (outcome.check.measures.least_distance or 9.0) >= 0.6, outcome.case.name

@@ -43,7 +43,6 @@ FIGURES = (
     ("slight_turns", "high"),
     ("short_straights", "high"),
     ("right_angles", "high"),
-    ("unresolved", "high"),
     ("milliseconds", "high"),
     ("yardsticks", "high"),
 )
@@ -163,7 +162,6 @@ def _figures(outcome: Outcome) -> Record:
         "slight_turns": craft.slight_turns,
         "short_straights": craft.short_straights,
         "right_angles": craft.right_angles,
-        "unresolved": len(laid.unresolved),
         "lost": len(laid.lost),
         "engine": laid.engine,
         "variant": laid.variant,

