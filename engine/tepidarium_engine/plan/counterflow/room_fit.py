@@ -11,7 +11,6 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cached_property
 from typing import NamedTuple
 
 import numpy as np
@@ -26,7 +25,7 @@ from .ring_tree import RingTree, ring_tree
 from .rings import LEAST_WIDTH, level_sets
 from .spacing_fit import leg_scales
 
-__all__ = ["FittedRings", "Scales", "fitted_rings", "scaled_rings"]
+__all__ = ["FittedRings", "Scales", "fitted_rings", "scaled_rings", "wide_rings"]
 
 Scales = tuple[float, float]
 
@@ -37,14 +36,18 @@ _PLAIN = 1.6
 0.8 spacings, the turn bulges."""
 _BULGE = 0.4
 """By how much less than two bend radii such a ring is wide, in spacings: the turn then is 0.8 from the next ring."""
-_MOST_BULGE = 0.75
-"""By how much less any ring may be wide, in spacings: the turn then is 0.62 from the next ring."""
+_CLOSEST = 0.625
+"""What the turn in any ring keeps from the ring round it at least, in spacings."""
 _ROOM = 0.1
 """How much wider than it needs to be the innermost ring may be at least, in spacings."""
 _CRAMPED = 0.15
 """What a spacing costs that innermost rings are narrower than pipe needs to turn in them."""
 _GOOD = 0.05
 """Badness of rings beside which no others are tried."""
+_FAIR = 0.08
+"""Badness of rings beside which closer ones are not tried."""
+_CLOSER = (0.97, 0.94)
+"""Spacings of these, in terms of what is best so far."""
 _LEAST_SCALE, _GREATEST_SCALE = 0.88, 1.08
 """Of the spacing asked for: what rings are drawn in to, or stretched to."""
 _STRETCHING = 2.0
@@ -60,20 +63,19 @@ class FittedRings(NamedTuple):
 
 def fitted_rings(field: Field, quick: bool = False) -> FittedRings:
     """The rings of a field, fitted to it; as they come, but for a stiff pipe, where that is good enough."""
-    best = _rings(field, Warp())
-    if field.zone.free is None or not best.tree.rings:
-        return best
-    least = _Cover(field, best).badness
+    best = _Trial.of(field, Warp())
+    if field.zone.free is None or not best.rings.tree.rings:
+        return best.rings
     for warp in _warps(field):
-        if least <= _GOOD:
+        if best.badness <= _GOOD:
             break
-        rings = _rings(field, warp)
-        badness = _Cover(field, rings).badness
-        if badness < least:
-            best, least = rings, badness
+        best = min(best, _Trial.of(field, warp), key=lambda trial: trial.badness)
         if quick:
             break
-    return best
+    for scale in () if quick or best.badness <= _FAIR else _CLOSER:
+        closer = best.rings.warp.shrunk((scale, scale))
+        best = min(best, _Trial.of(field, closer), key=lambda trial: trial.badness)
+    return best.rings
 
 
 def _warps(field: Field) -> Iterator[Warp]:
@@ -96,9 +98,19 @@ def scaled_rings(field: Field, scales: Scales) -> FittedRings:
     return _rings(field, Warp().shrunk(scales))
 
 
-def _rings(field: Field, warp: Warp) -> FittedRings:
-    least = max(LEAST_WIDTH, 2.0 * field.bend_radius / field.pipe_spacing - _MOST_BULGE)
-    return FittedRings(warp, ring_tree(level_sets(warp.forward_zone(field.zone), field.pipe_spacing, least)))
+def wide_rings(field: Field) -> FittedRings:
+    """Fitted rings all of which are as wide as a plain turn: more floor stays bare, but every turn finds room."""
+    warp = fitted_rings(field).warp
+    return _rings(field, warp, 2.0 * field.bend_radius / field.pipe_spacing * warp.densest)
+
+
+def _rings(field: Field, warp: Warp, least_width: float = 0.0) -> FittedRings:
+    # Where rings lie closer, a turn has to be wider in terms of that, and leaves less to the ring round it.
+    turn = 2.0 * (field.bend_radius / field.pipe_spacing + _CLOSEST) * warp.densest - 2.0
+    zone = warp.forward_zone(field.zone)
+    return FittedRings(
+        warp, ring_tree(level_sets(zone, field.pipe_spacing, max(LEAST_WIDTH, turn, least_width)))
+    )
 
 
 def _scales(field: Field, warp: Warp) -> list[float]:
@@ -124,38 +136,36 @@ def _least_width(field: Field) -> float:
 
 
 @dataclass(frozen=True)
-class _Cover:
-    """How well rings cover a field."""
+class _Trial:
+    """Rings and how badly they cover a field, as ``route_quality`` weighs the finished pipe."""
 
-    field: Field
     rings: FittedRings
+    badness: float
 
-    @cached_property
-    def badness(self) -> float:
-        """As ``route_quality`` weighs the finished pipe."""
-        spacing = self.field.pipe_spacing
-        lines = [
-            self.rings.warp.back_line(ring.points[np.r_[: len(ring.points), 0]])
-            for ring in self.rings.tree.rings
-        ]
-        if not lines:
-            return math.inf
-        drawn = shapely.MultiLineString(lines)
-        floor = shapely.buffer(self.field.zone.free, spacing / 2.0, quad_segs=4)
-        half, bare = (
-            shapely.difference(floor, shapely.buffer(drawn, reach * spacing, quad_segs=3)).area / floor.area
-            for reach in (0.4995, 0.750001)
-        )
-        long = max(0.0, drawn.length * spacing / floor.area - 1.02)
-        badness = 3.0 * half + 6.0 * bare + 20.0 * max(0.0, bare - 0.01) + 8.0 * long
-        badness += _CRAMPED * self._cramped
-        return round(float(badness), 6)
+    @classmethod
+    def of(cls, field: Field, warp: Warp) -> _Trial:
+        rings = _rings(field, warp)
+        return cls(rings, _badness(field, rings) if rings.tree.rings else math.inf)
 
-    @property
-    def _cramped(self) -> float:
-        """By how much innermost rings are narrower than pipe needs to turn in them, in spacings: each as wide as a
-        rectangle of its area and length."""
-        areas = [ring.area for ring in self.rings.tree.rings if not ring.children]
-        half, area = shapely.length(areas) / 2.0, shapely.area(areas)
-        width = (half - np.sqrt(np.maximum(0.0, half * half - 4.0 * area))) / 2.0 / self.field.pipe_spacing
-        return float(np.maximum(0.0, _least_width(self.field) - width).sum())
+
+def _badness(field: Field, rings: FittedRings) -> float:
+    spacing = field.pipe_spacing
+    lines = [rings.warp.back_line(ring.points[np.r_[: len(ring.points), 0]]) for ring in rings.tree.rings]
+    drawn = shapely.MultiLineString(lines)
+    floor = shapely.buffer(field.zone.free, spacing / 2.0, quad_segs=4)
+    half, bare = (
+        shapely.difference(floor, shapely.buffer(drawn, reach * spacing, quad_segs=3)).area / floor.area
+        for reach in (0.4995, 0.750001)
+    )
+    long = max(0.0, drawn.length * spacing / floor.area - 1.02)
+    badness = 3.0 * half + 6.0 * bare + 20.0 * max(0.0, bare - 0.01) + 8.0 * long
+    return round(float(badness) + _CRAMPED * _cramped(field, rings), 6)
+
+
+def _cramped(field: Field, rings: FittedRings) -> float:
+    """By how much innermost rings are narrower than pipe needs to turn in them, in spacings: each as wide as a
+    rectangle of its area and length."""
+    areas = [ring.area for ring in rings.tree.rings if not ring.children]
+    half, area = shapely.length(areas) / 2.0, shapely.area(areas)
+    width = (half - np.sqrt(np.maximum(0.0, half * half - 4.0 * area))) / 2.0 / field.pipe_spacing
+    return float(np.maximum(0.0, _least_width(field) - width).sum())

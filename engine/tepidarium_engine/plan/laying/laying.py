@@ -133,7 +133,8 @@ def _laid(room: Polygon, task: LayingTask) -> Laid:
     chooser, stretched = Chooser(field, denser, task.quick), Stretched(field, strip)
     best = chooser.best(stretched.drafts(ways(stretched.image, task.pattern, task.quick, task.scales)))
     if best is None or not best.check.valid:
-        best = chooser.best(stretched.drafts(rescues(stretched.image, task.pattern))) or best
+        rescuer = replace(chooser, quick=True)
+        best = rescuer.best(stretched.drafts(rescues(stretched.image, task.pattern))) or best
     if best is None:
         return Laid(field.entry, refusal=Refusal("too_narrow"))
     if not best.check.valid:

@@ -8,7 +8,7 @@ from itertools import islice
 from typing import Literal
 
 from ..counterflow.counterflow import counterflow_drafts
-from ..counterflow.room_fit import Scales, fitted_rings, scaled_rings
+from ..counterflow.room_fit import Scales, fitted_rings, scaled_rings, wide_rings
 from ..lattice.lattice import lattice_drafts
 from ..model.field import Draft, Field
 from ..outlines.edges import is_square
@@ -18,7 +18,7 @@ __all__ = ["Pattern", "rescues", "ways"]
 
 Pattern = Literal["counterflow", "serpentine"]
 
-_LATTICES = 2
+_LATTICES, _MOST_LATTICES = 2, 6
 _COMBS = 4
 _CLOSER = (0.95, 0.9)
 """Spacings tried when nothing else is good, as shares of the one asked for."""
@@ -44,8 +44,9 @@ def rescues(field: Field, pattern: Pattern) -> Iterator[Iterator[Draft]]:
         for share in _CLOSER:
             yield islice(_closer(field, share), _COMBS)
     else:
-        yield islice(lattice_drafts(field), 8)
-        for share in (1.0, *_CLOSER):
+        yield counterflow_drafts(field, wide_rings(field))
+        yield islice(lattice_drafts(field), _MOST_LATTICES)
+        for share in _CLOSER:
             yield counterflow_drafts(field, scaled_rings(field, (share, share)))
 
 

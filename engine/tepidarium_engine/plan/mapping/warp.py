@@ -129,6 +129,11 @@ class Warp:
         """The map that lays lines square to either axis, in order, one ``spacing`` [m] apart."""
         return cls(AxisWarp.on_lines(xs, spacing), AxisWarp.on_lines(ys, spacing))
 
+    @property
+    def densest(self) -> float:
+        """What a metre becomes at most along either axis."""
+        return max(*self.x.slopes, *self.y.slopes)
+
     def shrunk(self, scales: Span) -> Warp:
         """This map followed by a division by the scales of a spacing fit."""
         return Warp(self.x.shrunk(scales[0]), self.y.shrunk(scales[1]), self.unserved, self.excess)
