@@ -6,4 +6,6 @@ cd "$(dirname "$0")/.."
 sh deploy/set-up.sh long
 unset PYTHONDONTWRITEBYTECODE
 .venv/bin/python -m pytest -n 2 --dist loadfile -q -m long "$@"
-[ $# -gt 0 ] || sh tests/run_versions.sh lowest
+[ $# -eq 0 ] || exit 0
+sh tests/run_alone.sh
+sh tests/run_versions.sh lowest -p randomly tests

@@ -18,9 +18,13 @@ if [ "$which" = lowest ]; then
     echo "Lowest: $(tr '\n' ' ' < "$place/lowest.txt")"
     uv pip install --python "$place" --no-deps --override "$place/lowest.txt" -r deploy/requirements/dev.txt
     uv pip install --python "$place" --no-deps --no-build-isolation -e . -e clients/python
+    # schemathesis needs one of the newest jsonschema-rs, the service does not
+    without="-p no:schemathesis --ignore=tests/contract/test_schemathesis.py"
 else
     uv pip install --python "$place" --group build -e '.[api,dev]' -e clients/python
     uv pip list --python "$place"
+    without=""
 fi
 [ $# -gt 0 ] || set -- tests
-exec "$place/bin/python" -m pytest -n 2 --dist loadfile --no-loadscope-reorder -q -m "not long" "$@"
+# shellcheck disable=SC2086 - several options or none
+exec "$place/bin/python" -m pytest -n 2 --dist loadfile --no-loadscope-reorder -q -m "not long" $without "$@"

@@ -3,6 +3,6 @@
 Values in, frozen results out: no I/O, no clock, no environment, no state. SI units throughout.
 """
 
-__version__ = "0.1.0"
+__version__ = "0.2.0"
 
 __all__ = ["__version__"]

@@ -9,14 +9,18 @@ from .practice.screed import Binder
 from .results import Caution
 
 __all__ = [
+    "COILS",
     "FLOOR",
     "HEAT_LOSS",
     "INSULATION",
     "LAYING",
     "LENGTHS",
     "MANIFOLD",
+    "MOISTURE",
+    "commissioning_cautions",
     "curing_cautions",
     "once",
+    "order_cautions",
     "water_cautions",
 ]
 
@@ -56,6 +60,14 @@ _MESSAGES = {
     "before the insulation is covered.",
     "approved_products": "Boards that give way crack the screed and hurt the pipes. Use insulation that is approved "
     "for the load and the place, and keep damp out with a layer of its own.",
+    "compressed_air": "A fitting that lets go under compressed air kills. Keep everybody out of the area, raise the "
+    "pressure in steps, and ask whether local rules allow this test.",
+    "heavy_coils": "A coil of 500 m weighs 40 to 60 kg. Lift it with two people or use a decoiler, and secure it "
+    "against rolling.",
+    "coupling_in_screed": "A coupling in the floor is a last resort. Use only a fitting that its maker allows in "
+    "screed, test it before the pour and mark its place on the as-built plan.",
+    "carbide_test": "The carbide test sets free acetylene, which explodes. Keep flames away, ventilate well and wear "
+    "goggles.",
 }
 
 
@@ -69,6 +81,8 @@ HEAT_LOSS = _cautions("local_codes_decide", "real_building_decides")
 INSULATION = _cautions("local_codes_decide", "inspector_decides", "approved_products")
 LENGTHS = _cautions("local_codes_decide", "chimney_distance")
 MANIFOLD = _cautions("local_codes_decide", "pressure_test_before_pour", "no_drilling")
+COILS = _cautions("local_codes_decide", "heavy_coils", "coupling_in_screed")
+MOISTURE = _cautions("local_codes_decide", "no_drilling", "carbide_test")
 LAYING = (*LENGTHS, *_cautions("pressure_test_before_pour", "surface_temperature", "no_drilling"))
 """Those who lay the pipe."""
 _FROST = 5.0
@@ -111,6 +125,27 @@ def curing_cautions(binder: Binder, mass: float, lowest_air_temperature: float |
             if lowest_air_temperature is not None and lowest_air_temperature >= _FROST
             else _cautions("frost_and_antifreeze")
         ),
+    )
+
+
+def order_cautions(mass: float, glycol: bool) -> tuple[Caution, ...]:
+    """What is delivered and lifted; ``mass`` [kg/m2] of the screed."""
+    codes = ("alkaline_screed", "glycol") if glycol else ("alkaline_screed",)
+    return once((*COILS, _heavy_load(round(mass)), *_cautions(*codes)))
+
+
+def commissioning_cautions(air: bool, glycol: bool) -> tuple[Caution, ...]:
+    """Leak test, with compressed air or not, filling and first heating."""
+    return _cautions(
+        "local_codes_decide",
+        "pressure_test_before_pour",
+        *(("compressed_air",) if air else ()),
+        "safety_valve_and_vessel",
+        "glycol" if glycol else "frost_and_antifreeze",
+        "electrical_work",
+        "no_forced_drying",
+        "first_heating_supervised",
+        "temperature_limiter",
     )
 
 

@@ -8,26 +8,25 @@ from collections.abc import Callable
 from dataclasses import fields, is_dataclass
 from datetime import date
 from functools import cache
-from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
+from typing import Literal, TypeVar, Union, cast, get_args, get_origin, get_type_hints
 
 from .errors import FaultList
 from .glossary import Day, Entry, Items, Number, Text, lookup
+from .places import Point
 
 __all__ = ["Point", "check", "field_entry"]
 
-Point = tuple[float, float]
-"""x and y [m]."""
-
-Checker = Callable[[Any, str, FaultList], None]
+AnEntry = TypeVar("AnEntry", Items, Number, Text, Day)
+Checker = Callable[[object, str, FaultList], None]
 
 
-def check(inputs: Any) -> None:
+def check(inputs: object) -> None:
     """Raise ``InputError`` unless every field of the dataclass ``inputs`` is of its type and in its range.
 
     Pointers are relative to ``inputs``. Relations between fields are the calculation's own business.
     """
     faults = FaultList()
-    owner: Any = type(inputs)
+    owner: type = type(inputs)
     _record_checker(owner)(inputs, "", faults)
     faults.raise_if_any()
 
@@ -41,14 +40,14 @@ def field_entry(owner: type, name: str) -> str:
 
 
 @cache
-def _record_checker(owner: Any) -> Checker:
+def _record_checker(owner: type) -> Checker:
     hints = get_type_hints(owner)
     plan = [
         (item.name, f"/{item.name}", _checker(hints[item.name], lookup(field_entry(owner, item.name))))
         for item in fields(owner)
     ]
 
-    def check_record(value: Any, pointer: str, faults: FaultList) -> None:
+    def check_record(value: object, pointer: str, faults: FaultList) -> None:
         if not isinstance(value, owner):
             faults.add(pointer, "type", f"must be a {owner.__name__}")
             return
@@ -58,23 +57,19 @@ def _record_checker(owner: Any) -> Checker:
     return check_record
 
 
-def _checker(hint: Any, entry: Entry) -> Checker:
+def _checker(hint: object, entry: Entry) -> Checker:
     origin = get_origin(hint)
     if origin in (Union, types.UnionType):
         return _optional(_checker(next(arm for arm in get_args(hint) if arm is not type(None)), entry))
     if hint == Point:
         return _point
-    if is_dataclass(hint):
-        owner: Any = hint
-        return _record_checker(owner)
-    entry_kind, build = _KINDS[origin or hint]
-    if not isinstance(entry, entry_kind):
-        raise TypeError(f"no check for {hint} with {entry}")
-    return build(hint, entry)
+    if isinstance(hint, type) and is_dataclass(hint):
+        return _record_checker(hint)
+    return _KINDS[origin or hint](hint, entry)
 
 
 def _optional(inner: Checker) -> Checker:
-    def check_optional(value: Any, pointer: str, faults: FaultList) -> None:
+    def check_optional(value: object, pointer: str, faults: FaultList) -> None:
         if value is not None:
             inner(value, pointer, faults)
 
@@ -87,7 +82,7 @@ def _number(entry: Number, whole: bool) -> Checker:
     unit = f" {entry.written_unit}" if entry.written_unit else ""
     in_unit = f" [{entry.written_unit}]" if entry.written_unit else ""
 
-    def check_number(value: Any, pointer: str, faults: FaultList) -> None:
+    def check_number(value: object, pointer: str, faults: FaultList) -> None:
         if type(value) is float and low <= value <= high and not whole:  # nearly all; NaN is in no range
             return
         if not isinstance(value, kinds) or isinstance(value, bool) or not math.isfinite(value):
@@ -101,7 +96,7 @@ def _number(entry: Number, whole: bool) -> Checker:
 
 
 def _text(entry: Text) -> Checker:
-    def check_text(value: Any, pointer: str, faults: FaultList) -> None:
+    def check_text(value: object, pointer: str, faults: FaultList) -> None:
         if not isinstance(value, str):
             faults.add(pointer, "type", "must be text")
         elif not entry.minimum_length <= len(value) <= entry.maximum_length:
@@ -116,7 +111,7 @@ def _text(entry: Text) -> Checker:
 
 
 def _day(entry: Day) -> Checker:
-    def check_day(value: Any, pointer: str, faults: FaultList) -> None:
+    def check_day(value: object, pointer: str, faults: FaultList) -> None:
         if not isinstance(value, date):
             faults.add(pointer, "type", "must be a calendar date")
         elif not entry.first_year <= value.year <= entry.last_year:
@@ -125,23 +120,23 @@ def _day(entry: Day) -> Checker:
     return check_day
 
 
-def _choice(words: tuple[Any, ...]) -> Checker:
-    def check_choice(value: Any, pointer: str, faults: FaultList) -> None:
+def _choice(words: tuple[object, ...]) -> Checker:
+    def check_choice(value: object, pointer: str, faults: FaultList) -> None:
         if value not in words:
             faults.add(pointer, "choice", "must be one of " + ", ".join(map(str, words)))
 
     return check_choice
 
 
-def _flag(value: Any, pointer: str, faults: FaultList) -> None:
+def _flag(value: object, pointer: str, faults: FaultList) -> None:
     if not isinstance(value, bool):
         faults.add(pointer, "type", "must be true or false")
 
 
-def _sequence(member: Any, entry: Items) -> Checker:
+def _sequence(member: object, entry: Items) -> Checker:
     inner = _checker(member, lookup(entry.of) if entry.of else entry)
 
-    def check_sequence(value: Any, pointer: str, faults: FaultList) -> None:
+    def check_sequence(value: object, pointer: str, faults: FaultList) -> None:
         if not isinstance(value, tuple | list):
             faults.add(pointer, "type", "must be a list")
         elif len(value) < entry.minimum:
@@ -155,21 +150,28 @@ def _sequence(member: Any, entry: Items) -> Checker:
     return check_sequence
 
 
-_KINDS: dict[Any, tuple[Any, Callable[[Any, Any], Checker]]] = {
-    tuple: (Items, lambda hint, entry: _sequence(get_args(hint)[0], entry)),
-    Literal: (object, lambda hint, _: _choice(get_args(hint))),
-    bool: (object, lambda _hint, _entry: _flag),
-    date: (Day, lambda _, entry: _day(entry)),
-    str: (Text, lambda _, entry: _text(entry)),
-    float: (Number, lambda _, entry: _number(entry, whole=False)),
-    int: (Number, lambda _, entry: _number(entry, whole=True)),
+_KINDS: dict[object, Callable[[object, Entry], Checker]] = {
+    tuple: lambda hint, entry: _sequence(get_args(hint)[0], _of(Items, entry)),
+    Literal: lambda hint, _: _choice(get_args(hint)),
+    bool: lambda _hint, _entry: _flag,
+    date: lambda _, entry: _day(_of(Day, entry)),
+    str: lambda _, entry: _text(_of(Text, entry)),
+    float: lambda _, entry: _number(_of(Number, entry), whole=False),
+    int: lambda _, entry: _number(_of(Number, entry), whole=True),
 }
-"""By kind of type: the kind of glossary entry it goes with, and the check."""
-
-_coordinate = _number(Number("m", -2e6, 2e6, "Coordinate"), whole=False)
+"""By kind of type: the check, for the kind of glossary entry that goes with it."""
 
 
-def _point(value: Any, pointer: str, faults: FaultList) -> None:
+def _of(kind: type[AnEntry], entry: Entry) -> AnEntry:
+    if not isinstance(entry, kind):
+        raise TypeError(f"{entry} must be of the kind {kind.__name__}")
+    return entry
+
+
+_coordinate = _number(cast(Number, lookup("coordinate")), whole=False)
+
+
+def _point(value: object, pointer: str, faults: FaultList) -> None:
     if not isinstance(value, tuple | list) or len(value) != 2:
         faults.add(pointer, "type", "must be a point [x, y] in metres")
         return

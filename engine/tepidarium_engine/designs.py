@@ -8,20 +8,22 @@ length and pressure hold, and their flows are solved together.
 from __future__ import annotations
 
 import math
+from collections import Counter
+from functools import partial
 
 from .building import build_up_checks as checking
 from .building import dates
-from .building.assembly import circuit_designs, manifold_designs, room_design
-from .building.build_up_checks import BuildUpCheck, build_up_checks, check_findings
-from .building.dates import build_up_plans
-from .building.design_findings import design_cautions, design_findings, water_side_findings
+from .building.asked_rooms import rooms_to_heat
+from .building.assembly import room_design
+from .building.build_up_checks import BuildUpCheck
+from .building.design_findings import design_cautions
 from .building.design_workings import design_workings
-from .building.drawing_record import design_layout
-from .building.floors import rooms_to_heat
-from .building.joints_told import joints_told
+from .building.handover import handover
+from .building.handover_records import Commissioning
+from .building.house_joints import design_joint, joint_length, with_proposed_joints
 from .building.label_places import label_places
-from .building.layout_findings import layout_findings
 from .building.layout_outcome import (
+    DesignJoint,
     DesignLayout,
     DrawnCircuit,
     DrawnDoorway,
@@ -50,13 +52,14 @@ from .building.records import (
     Storey,
     TailInsulation,
 )
-from .building.room_joints import joint_length
+from .building.remedies import remedies
 from .building.siting import sited_house
-from .building.siting_told import siting_findings, storey_sitings
-from .building.solving import solve_house
 from .building.tail_heat import insulated_length
+from .building.whole_design import whole_design
+from .cautions import once
 from .checking import check
 from .gathering import gathered
+from .own_place import at_own_place, lower_left
 from .results import Working
 from .spreading import Spread
 from .storey.position_records import PlanDoorway, WallAllowed
@@ -66,7 +69,9 @@ __all__ = [
     "BuildUpCheck",
     "BuildUpPlan",
     "CircuitDesign",
+    "Commissioning",
     "DesignConvergence",
+    "DesignJoint",
     "DesignLayout",
     "DesignLimits",
     "DesignRoom",
@@ -103,24 +108,30 @@ def calculate(inputs: DesignsInputs, *, spread: Spread = map) -> DesignsResult:
     ``spread`` may lay rooms on several cores, with the same result.
     """
     check(inputs)
-    rooms = rooms_to_heat(inputs)
-    sited = sited_house(inputs, rooms, spread)
-    house, inputs = sited.house, sited.house.inputs
-    solved = solve_house(house, sited.draughtsman)
-    supply, divided, water, drawn = solved.supply, solved.divided, solved.water, solved.drawn
-    tails = solved.state.tails
-    designs = tuple(room_design(inputs, room, supply.temperature) for room in divided)
-    plans = build_up_plans(inputs, rooms, supply.temperature)
-    checks = build_up_checks(inputs, divided, supply.temperature)
-    sitings = () if drawn is None else storey_sitings(sited, drawn)
-    layout = None if drawn is None else design_layout(sited, drawn, sitings)
-    circuits = circuit_designs(inputs, divided, water, tails, {} if drawn is None else drawn.ports)
-    manifolds = manifold_designs(inputs, divided, water)
-    whole = water.whole
+    return at_own_place(
+        inputs,
+        lower_left(room.outline or () for room in inputs.rooms),
+        partial(_calculated, spread=spread),
+        "/rooms",
+    )
+
+
+def _calculated(inputs: DesignsInputs, spread: Spread) -> DesignsResult:
+    rooms, due = with_proposed_joints(inputs, rooms_to_heat(inputs))
+    design = whole_design(sited_house(inputs, rooms, spread), due)
+    helped = remedies(design)
+    inputs, solved = design.inputs, design.solved
+    designs = tuple(
+        room_design(inputs, room, helped.by_room.get(room.heated.index, ())) for room in solved.divided
+    )
+    whole, layout = solved.water.whole, design.layout
+    sleeved = Counter(crossing.joint.key for crossing in design.crossings if crossing.tail)
+    joints = tuple(design_joint(inputs, joint, sleeved[joint.key]) for joint in design.joints)
+    made = handover(design, joints)
     return DesignsResult(
-        supply_temperature=supply.temperature,
+        supply_temperature=solved.supply.temperature,
         return_temperature=whole.return_temperature,
-        governing_room=supply.governing.room.id,
+        governing_room=solved.supply.governing.room.id,
         heat_demand=math.fsum(room.heat_demand for room in designs),
         heat_given=math.fsum(room.heat_given for room in designs),
         heat_missing=math.fsum(room.heat_missing for room in designs),
@@ -129,37 +140,29 @@ def calculate(inputs: DesignsInputs, *, spread: Spread = map) -> DesignsResult:
         volume_flow=whole.volume_flow,
         pipe_length=math.fsum(room.pipe_length for room in designs),
         rooms=designs,
-        circuits=circuits,
+        circuits=design.circuits,
         index_circuit=whole.index_circuit,
         pump=whole.pump,
         mixing=whole.mixing,
         system_volume=whole.system_volume,
         expansion_vessel=whole.expansion_vessel,
         frost_protection=whole.frost_protection,
-        curing_plans=tuple(map(dates.without_findings, plans)),
+        curing_plans=tuple(map(dates.without_findings, design.plans)),
         layout=layout,
-        build_up_checks=tuple(map(checking.without_findings, checks)),
-        manifolds=manifolds,
+        build_up_checks=tuple(map(checking.without_findings, design.checks)),
+        manifolds=design.manifolds,
         sleeve_count=0 if layout is None else len(layout.sleeves),
-        movement_joint_length=joint_length(rooms),
-        insulated_tail_length=insulated_length(inputs, tails),
+        movement_joint_length=joint_length(design.joints, due=False),
+        due_sleeve_count=sum(joint.sleeve_count for joint in joints if joint.state == "due"),
+        due_joint_length=joint_length(design.joints, due=True),
+        joints=joints,
+        insulated_tail_length=insulated_length(inputs, solved.state.tails),
+        materials=made.materials,
+        commissioning=made.commissioning,
+        laying_sheets=made.laying_sheets,
         convergence=solved.convergence,
-        findings=gathered(
-            (
-                *design_findings(inputs, divided, supply, plans),
-                *water_side_findings(inputs, water, circuits, manifolds),
-                *check_findings(inputs, checks),
-                *joints_told(house, drawn),
-                *(() if drawn is None else siting_findings(sited, sitings)),
-                *(
-                    ()
-                    if drawn is None
-                    else layout_findings(solved.state, drawn, solved.convergence, solved.kept)
-                ),
-            ),
-            inputs,
-        ),
-        cautions=design_cautions(divided, water, plans),
+        findings=gathered((*design.findings, *made.findings, *helped.findings()), inputs),
+        cautions=once((*design_cautions(solved.divided, solved.water, design.plans), *made.cautions)),
     )
 
 

@@ -1,22 +1,39 @@
 """Elementary functions that serve a float and an array alike.
 
 A float goes through the C library (``math``), so that an answer has the same bits on every processor;
-an array goes through numpy. Powers need no helper: ``**`` does the same by itself.
+an array goes through numpy. All numbers that go into one formula are floats, or all are arrays.
 """
 
 from __future__ import annotations
 
 import math
-from typing import Any
+from typing import TypeVar, overload
 
 import numpy as np
 import numpy.typing as npt
 
-__all__ = ["Array", "Real", "anywhere", "exp", "expm1", "log", "log1p", "maximum", "minimum", "sqrt", "where"]
+__all__ = [
+    "Array",
+    "Conditions",
+    "Real",
+    "anywhere",
+    "everywhere",
+    "exp",
+    "expm1",
+    "log",
+    "log1p",
+    "maximum",
+    "minimum",
+    "power",
+    "sqrt",
+    "where",
+]
 
 Array = npt.NDArray[np.float64]
-Real = Any
-"""A float or a float64 array; what goes in decides what comes out."""
+Conditions = npt.NDArray[np.bool_]
+"""What a comparison of arrays gives."""
+Real = TypeVar("Real", float, Array)
+"""A float or a float64 array; what goes into a formula decides what comes out. Arrays broadcast."""
 
 _NUMBER = (float, int)
 
@@ -41,23 +58,37 @@ def sqrt(x: Real) -> Real:
     return math.sqrt(x) if isinstance(x, _NUMBER) else np.sqrt(x)
 
 
-def minimum(a: Real, b: Real) -> Real:
+def power(base: Real, exponent: Real | float) -> Real:
+    """``base`` [> 0] to the ``exponent``."""
+    result: Real = base**exponent
+    return result
+
+
+def minimum(a: Real, b: Real | float) -> Real:
     if isinstance(a, _NUMBER) and isinstance(b, _NUMBER):
         return min(a, b)
     return np.minimum(a, b)
 
 
-def maximum(a: Real, b: Real) -> Real:
+def maximum(a: Real, b: Real | float) -> Real:
     if isinstance(a, _NUMBER) and isinstance(b, _NUMBER):
         return max(a, b)
     return np.maximum(a, b)
 
 
-def anywhere(condition: Any) -> bool:
+def anywhere(condition: bool | Conditions) -> bool:
     return condition if isinstance(condition, bool) else bool(condition.any())
 
 
-def where(condition: Any, a: Real, b: Real) -> Real:
+def everywhere(condition: bool | Conditions) -> bool:
+    return condition if isinstance(condition, bool) else bool(condition.all())
+
+
+@overload
+def where(condition: bool, a: float, b: float) -> float: ...
+@overload
+def where(condition: Conditions, a: Array, b: Array) -> Array: ...
+def where(condition: bool | Conditions, a: float | Array, b: float | Array) -> float | Array:
     if isinstance(condition, bool):
         return a if condition else b
     return np.where(condition, a, b)

@@ -1,10 +1,20 @@
-"""What cannot be computed: one exception that carries every fault with a pointer to its field."""
+"""What cannot be computed: one exception that carries every fault with a pointer to its field.
+
+What the engine relies on is checked by ``required``, which also holds under ``python -O``; ``assert`` does not.
+"""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass, replace
+from typing import TypeVar
 
-__all__ = ["Fault", "FaultList", "InputError"]
+from .places import PlacedText
+
+__all__ = ["Fault", "FaultList", "InputError", "InvariantError", "faults_at", "required"]
+
+T = TypeVar("T")
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,7 +27,7 @@ class Fault:
 
     pointer: str
     code: str
-    detail: str
+    detail: PlacedText
     limit: float | None = None
 
 
@@ -50,3 +60,37 @@ class FaultList:
     def raise_if_any(self) -> None:
         if self.faults:
             raise InputError(*self.faults)
+
+
+class InvariantError(RuntimeError):
+    """Something that the engine has made sure of does not hold: a mistake in the engine, not in the inputs."""
+
+
+def required(value: T | None, what: str) -> T:
+    """``value``, which must be there; ``what`` it is says the ``InvariantError`` that is raised where it is not."""
+    if value is None:
+        raise InvariantError(f"{what} must be known here")
+    return value
+
+
+@contextmanager
+def faults_at(places: Mapping[str, str], elsewhere: str = "") -> Iterator[None]:
+    """Faults of an inner calculation, reported at the fields of the request that its inputs were made of.
+
+    ``places`` gives by the beginning of an inner pointer what stands for it, the longest beginning first; what lies
+    below goes along with a field that keeps its name. All other pointers get ``elsewhere`` in front.
+    """
+    try:
+        yield
+    except InputError as error:
+        raise InputError(
+            *(replace(fault, pointer=_placed(fault.pointer, places, elsewhere)) for fault in error.faults)
+        ) from error
+
+
+def _placed(pointer: str, places: Mapping[str, str], elsewhere: str) -> str:
+    for inner in sorted(places, key=len, reverse=True):
+        if pointer == inner or pointer.startswith(inner + "/"):
+            same_name = inner.rpartition("/")[2] == places[inner].rpartition("/")[2]
+            return places[inner] + (pointer.removeprefix(inner) if same_name else "")
+    return elsewhere + pointer

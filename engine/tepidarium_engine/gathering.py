@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
-from typing import Any
 
 from .finding_order import COVERED_BY, rank
 from .results import Finding, FindingPlace, Severity
@@ -36,11 +35,10 @@ def _one(matter: Sequence[Finding], inputs: object) -> Finding:
         ((finding, place) for finding in matter for place in finding.places),
         key=lambda pair: (_SEVERITIES[pair[0].severity], -round(pair[1].excess, 9)),
     )
-    once = {
-        (place.where_in, place.where, place.subject, place.point): place for _, place in reversed(ordered)
-    }
-    kept = {id(place) for place in once.values()}
-    return worst.with_places([_named(place, inputs) for _, place in ordered if id(place) in kept])
+    once: dict[tuple[object, ...], FindingPlace] = {}
+    for _, place in ordered:
+        once.setdefault((place.where_in, place.where, place.subject, place.point), place)
+    return worst.with_places([_named(place, inputs) for place in once.values()])
 
 
 def _uncovered(matter: Finding, others: Mapping[str, Finding]) -> Finding | None:
@@ -66,7 +64,7 @@ def subject_of(inputs: object, pointer: str) -> str:
     """What people call the thing that a pointer into ``inputs`` leads to: the names of the records on its way, or
     their numbers in their list, such as ``Kitchen, wall 2``; empty where the pointer leads through no list."""
     words: list[str] = []
-    here: Any = inputs
+    here = inputs
     listed = ""
     for step in pointer.split("/")[1:]:
         if step.isdigit():

@@ -8,7 +8,7 @@ from typing import Literal, NamedTuple
 
 from .cautions import FLOOR
 from .checking import check
-from .errors import FaultList
+from .errors import FaultList, required
 from .gathering import gathered
 from .pipe import Pipe, check_pipe
 from .results import Caution, Finding, Working
@@ -20,7 +20,9 @@ from .thermal.floor import (
 )
 from .thermal.floor_findings import (
     building_findings,
+    cooling_findings,
     floor_findings,
+    return_findings,
     surface_limit_findings,
     water_findings,
 )
@@ -35,6 +37,7 @@ from .thermal.output_methods import (
     by_standard,
     section_workings,
 )
+from .thermal.poor_insulation import insulation_is_poor, promises_too_much
 from .thermal.section_output import beyond_tables, within_method
 from .thermal.workings import characteristic_workings, limit_workings, loss_workings
 
@@ -52,9 +55,6 @@ __all__ = [
 
 Method = Literal["automatic", "standard", "section"]
 
-_CLEARLY_MORE = 1.1
-"""Standard over section; within the tables they lie up to about a tenth apart."""
-
 
 @dataclass(frozen=True, slots=True)
 class HeatOutputInputs:
@@ -63,8 +63,9 @@ class HeatOutputInputs:
     ``temperature_below`` defaults to the room temperature (a heated room below),
     ``surface_temperature_limit`` to the room temperature plus 9 K (29 degC in a living room of 20 degC, 33
     degC in a bathroom of 24 degC). ``method`` says whether the standard or the solved section leads: the standard
-    unless the section is asked for; beyond the standard's tables ``automatic`` shows the section beside it, and lets
-    it lead where the standard has no value at all."""
+    unless the section is asked for. ``automatic`` shows the section beside the standard beyond the standard's tables
+    and where the insulation below is poorer than EN 1264-4 asks; it lets the section lead where the standard has no
+    value, and where poor insulation makes the standard promise clearly too much."""
 
     pipe_spacing: float
     pipe: Pipe
@@ -124,12 +125,12 @@ def calculate(inputs: HeatOutputInputs) -> HeatOutputResult:
     _check_relations(inputs)
     at = _at(inputs)
     standard = by_standard(inputs, at) if within_method(inputs) else None
+    poor = insulation_is_poor(inputs, at.below)
     section = None
-    if inputs.method == "section" or (inputs.method == "automatic" and beyond_tables(inputs)):
+    if inputs.method == "section" or (inputs.method == "automatic" and (poor or beyond_tables(inputs))):
         section = by_section(inputs, at)
-    leads_section = inputs.method == "section" or standard is None
-    lead = section if leads_section else standard
-    assert lead is not None
+    leads_section = inputs.method == "section" or standard is None or (poor and _misleads(standard, section))
+    lead = required(section if leads_section else standard, "an output by some method")
     shown = lead.shown
     return HeatOutputResult(
         heat_output=shown.heat_output,
@@ -160,6 +161,7 @@ def _findings(
 ) -> Iterator[Finding]:
     yield from (building_findings if standard is None else floor_findings)(inputs, at.below)
     yield from surface_limit_findings(at.limit, at.room, "/surface_temperature_limit")
+    yield from return_findings(inputs.return_temperature, at.room, "/return_temperature")
     yield from water_findings(inputs.supply_temperature, at.room + at.excess, "/supply_temperature")
     yield from _output_findings(
         lead.shown, "the solved section" if lead is section else "EN 1264-2, limit curves"
@@ -181,9 +183,15 @@ def _findings(
         yield _two_methods(section.shown.heat_output, standard.shown.heat_output)
 
 
+def _misleads(standard: MethodOutput | None, section: MethodOutput | None) -> bool:
+    if standard is None or section is None:
+        return False
+    return promises_too_much(standard.shown.heat_output, section.shown.heat_output)
+
+
 def _two_methods(section: float, standard: float) -> Finding:
     """Both outputs [W/m2] for one floor; worth a warning where the standard promises clearly more."""
-    more = standard > _CLEARLY_MORE * section
+    more = promises_too_much(standard, section)
     by_section, by_standard = (
         Finding.at(
             "two_methods",
@@ -191,8 +199,8 @@ def _two_methods(section: float, standard: float) -> Finding:
             f"/{member}/heat_output",
             "The standard promises clearly more heat than conduction in the section gives. Plan with the lower output."
             if more
-            else "The floor lies beyond the standard's tables, so its output was solved in the section as well. The "
-            "two agree.",
+            else "The floor lies beyond the standard's range, so its output was solved in the section as well. The "
+            "standard does not promise too much.",
             value=output,
             source="steady heat conduction in the section; EN 1264-2",
             quantity="heat_output",
@@ -209,15 +217,17 @@ def _two_methods(section: float, standard: float) -> Finding:
 
 def _at(inputs: HeatOutputInputs) -> Temperatures:
     """The temperatures of checked inputs; the record has filled in those that were not given."""
-    assert inputs.temperature_below is not None
-    assert inputs.surface_temperature_limit is not None
     room = inputs.room_temperature
     excess = curve.mean_excess_temperature(inputs.supply_temperature, inputs.return_temperature, room)
-    return Temperatures(room, excess, inputs.temperature_below, inputs.surface_temperature_limit)
+    return Temperatures(
+        room,
+        excess,
+        required(inputs.temperature_below, "the temperature below"),
+        required(inputs.surface_temperature_limit, "the surface limit"),
+    )
 
 
 def _check_relations(inputs: HeatOutputInputs) -> None:
-    assert inputs.surface_temperature_limit is not None
     faults = FaultList()
     room, supply, return_ = inputs.room_temperature, inputs.supply_temperature, inputs.return_temperature
     if return_ >= supply:
@@ -226,7 +236,8 @@ def _check_relations(inputs: HeatOutputInputs) -> None:
     if return_ <= room:
         detail = f"the return must be warmer than the room of {room:g} °C, or no logarithmic mean exists"
         faults.add("/return_temperature", "not_above_room", detail, room)
-    check_surface_limit(inputs.surface_temperature_limit, room, "", faults)
+    limit = required(inputs.surface_temperature_limit, "the surface limit")
+    check_surface_limit(limit, room, "", faults)
     if inputs.method == "standard":
         check_floor(inputs, "", faults)
     else:
@@ -263,6 +274,7 @@ def _output_findings(shown: OutputByMethod, source: str) -> Iterator[Finding]:
             source=source,
             quantity="heat_output",
         )
+    yield from cooling_findings(output, "/resistance_below", source)
     if loss < 0.0:
         yield Finding.at(
             "heat_from_below",

@@ -78,7 +78,6 @@ def calculate(inputs: HydraulicsInputs) -> HydraulicsResult:
     back = mixed_return(circuits)
     outside = inputs.manifold_pressure_drop + inputs.mains_pressure_drop
     volume = math.fsum(circuit.water_content for circuit in circuits) + inputs.expansion.additional_volume
-    primary = inputs.primary_temperature
     frost = inputs.frost_temperature
     result = HydraulicsResult(
         circuits=circuits,
@@ -97,9 +96,7 @@ def calculate(inputs: HydraulicsInputs) -> HydraulicsResult:
             manifold.pressure + outside,
         ),
         open_valves=manifold.open_valves,
-        mixing=None
-        if primary is None
-        else mixing(inputs.supply_temperature, back, primary, mass_flow, float(model.density(primary))),
+        mixing=mixing(inputs.supply_temperature, back, inputs.primary_temperature, mass_flow, model),
         expansion_vessel=expansion_vessel(volume, maximum_temperature(inputs), inputs.expansion, model),
         frost_protection=None if frost is None else frost_protection(inputs.fluid, model, frost, volume),
         findings=(),

@@ -8,7 +8,9 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from .envelope.u_values import MOST_BRIDGED_LAYERS
+from .fitting.drawn_pipe import MOST_LENGTH
 from .loop_length import MAXIMUM_CIRCUITS, MAXIMUM_PIPE_LENGTH
+from .materials import MOST_BOARDS
 from .plan.asking.route_refusals import MOST_SQUARES
 from .plan.outlines import polygons
 from .section import refusals as section
@@ -60,6 +62,8 @@ WORK_LIMITS = (
         "1",
         "Circuits of a storey whose manifolds are placed, at most",
     ),
+    WorkLimit("boards", MOST_BOARDS, "1", "Boards of insulation that are laid over outlines, at most"),
+    WorkLimit("drawn_circuit", MOST_LENGTH, "m", "Pipe of a drawn circuit that is ordered or laid, at most"),
     WorkLimit("pipe_length", MAXIMUM_PIPE_LENGTH, "m", "Pipe of one area or outline, at most"),
     WorkLimit("section_steps", section.MOST_STEPS, "1", "Steps of time of a warm-up or a lowering, at most"),
     WorkLimit(

@@ -20,12 +20,14 @@ from .checking import Point, check
 from .errors import FaultList
 from .gathering import gathered
 from .glossary import named
+from .own_place import at_own_place, lower_left
 from .pipe import USUAL_PIPE, Pipe, check_pipe
 from .plan.laying.measured_field import MeasuredField, measured_field
 from .plan.laying.ways import Pattern
 from .plan.lengths.lengths import circuit_length_rule, fixing_count, laid_diameter
 from .plan.lengths.loop_findings import loop_finding
-from .plan.outlines.polygons import RoomOutline, interior_width, room_outline, served_area
+from .plan.outlines.intake import room_on_grid
+from .plan.outlines.polygons import RoomOutline, interior_width, room_polygon, served_area
 from .results import Caution, Finding, Working
 
 __all__ = ["LoopCircuit", "LoopLengthInputs", "LoopLengthResult", "calculate", "workings"]
@@ -132,6 +134,10 @@ def calculate(inputs: LoopLengthInputs) -> LoopLengthResult:
     and more than ``MAXIMUM_CIRCUITS`` circuits or ``MAXIMUM_PIPE_LENGTH`` of pipe.
     """
     check(inputs)
+    return at_own_place(inputs, lower_left([inputs.outline or ()]), _calculated)
+
+
+def _calculated(inputs: LoopLengthInputs) -> LoopLengthResult:
     limit = _length_limit(inputs)
     _check_relations(inputs, limit)
     field = _field(inputs)
@@ -211,8 +217,7 @@ def _field(inputs: LoopLengthInputs) -> _Field:
         area = inputs.area or 0.0
         field = _Field(area, area, math.inf)
     else:
-        outline = room_outline(inputs.outline, inputs.voids)
-        room = outline.polygon
+        room = room_polygon(inputs.outline, inputs.voids)
         width = _narrow_width(room, spacing, clearance)
         faults.require(
             width > 2.0 * clearance,
@@ -234,7 +239,7 @@ def _field(inputs: LoopLengthInputs) -> _Field:
     faults.raise_if_any()
     if inputs.outline is None or not inputs.measured:
         return field
-    return field._replace(route=_route(inputs, outline))
+    return field._replace(route=_route(inputs, room_on_grid(inputs.outline, inputs.voids)))
 
 
 def _route(inputs: LoopLengthInputs, outline: RoomOutline) -> MeasuredField:

@@ -11,6 +11,7 @@ import math
 from .cautions import MANIFOLD
 from .checking import check
 from .gathering import gathered
+from .own_place import at_own_place, lower_left
 from .results import Working
 from .storey.manifold_place import SitedManifold, best_manifold_place
 from .storey.manifold_sites import Distances
@@ -49,6 +50,10 @@ def calculate(inputs: ManifoldPositionInputs) -> ManifoldPositionResult:
     a position outside, rooms that no allowed place reaches, and where no allowed wall takes a manifold.
     """
     check(inputs)
+    return at_own_place(inputs, lower_left(room.outline for room in inputs.rooms), _calculated, "/rooms")
+
+
+def _calculated(inputs: ManifoldPositionInputs) -> ManifoldPositionResult:
     storey = position_plan(inputs)
     choice = best_manifold_place(
         storey.plan,

@@ -56,10 +56,9 @@ def check_pipe(pipe: Pipe, pointer: str, faults: FaultList) -> None:
         "the walls of the pipe leave a bore of less than 3 mm",
         (pipe.outside_diameter - 0.003) / 2.0,
     )
+    missing = "sheath_diameter" if pipe.sheath_diameter is None else "sheath_conductivity"
     both = (pipe.sheath_diameter is None) == (pipe.sheath_conductivity is None)
-    faults.require(
-        both, f"{pointer}/sheath_diameter", "incomplete", "a sheath needs diameter and conductivity"
-    )
+    faults.require(both, f"{pointer}/{missing}", "incomplete", "a sheath needs diameter and conductivity")
     if pipe.sheath_diameter is not None:
         faults.require(
             pipe.sheath_diameter > pipe.outside_diameter,

@@ -6,8 +6,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Literal, Self
 
-from .checking import Point
 from .glossary import Number, lookup, named
+from .places import PlacedText, Point
 from .trade_units import value_and_limit
 
 __all__ = ["Caution", "Document", "Finding", "FindingPlace", "Severity", "Working"]
@@ -31,7 +31,7 @@ class FindingPlace:
     where: str
     where_in: Document
     subject: str
-    message: str
+    message: PlacedText
     value: float | None
     limit: float | None
     point: Point | None
@@ -57,7 +57,7 @@ class Finding:
     severity: Severity
     where: str
     where_in: Document
-    message: str
+    message: PlacedText
     value: float | None
     limit: float | None
     quantity: str | None

@@ -13,6 +13,7 @@ from .cautions import LAYING
 from .checking import check
 from .errors import Fault, FaultList, InputError
 from .gathering import gathered
+from .own_place import at_own_place, lower_left
 from .plan.asking.floor_findings import Route
 from .plan.asking.given_path import as_asked, given_path
 from .plan.asking.laid_spacings import laid_spacings
@@ -40,7 +41,8 @@ from .plan.judging.route_check import check_route
 from .plan.judging.route_measures import bend_count
 from .plan.laying.laying import LayingTask, lay
 from .plan.lengths.lengths import laid_diameter
-from .plan.outlines.polygons import RoomOutline, room_outline
+from .plan.outlines.intake import on_grid
+from .plan.outlines.polygons import RoomOutline, room_outline, sound_outline
 from .plan.pipes.pipe_path import Arc, PipePath
 from .results import Finding, Working
 from .storey.division_findings import division_findings, not_divided
@@ -99,8 +101,15 @@ def calculate(inputs: RoutesInputs) -> RoutesResult:
     that the judge passes; each says what would do instead.
     """
     check(inputs)
+    return at_own_place(inputs, lower_left([inputs.outline]), _calculated)
+
+
+def _calculated(inputs: RoutesInputs) -> RoutesResult:
     check_relations(inputs)
-    room = room_outline(inputs.outline, inputs.voids)
+    area = room_outline(inputs.outline, inputs.voids).area
+    outline, *voids = on_grid(inputs.outline, inputs.voids)
+    inputs = replace(inputs, outline=outline, voids=tuple(voids))
+    room = sound_outline(outline, voids)
     check_room(inputs, room, divided=_takes_several(inputs, room))
     faults = FaultList()
     check_joints(inputs.movement_joints, room, "/movement_joints", faults)
@@ -108,7 +117,7 @@ def calculate(inputs: RoutesInputs) -> RoutesResult:
     answer = _answer(inputs, room)
     return RoutesResult(
         circuits=answer.circuits,
-        area=room.area,
+        area=area,
         bend_radius=inputs.pipe.bend_radius,
         maximum_circuit_length=length_limit(inputs),
         pipe_length=math.fsum(circuit.total_length for circuit in answer.circuits),

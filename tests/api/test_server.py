@@ -10,6 +10,7 @@ import subprocess
 import sys
 import time
 from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -71,8 +72,8 @@ def free_port() -> int:
         return port
 
 
-@pytest.fixture(scope="module")
-def server() -> Iterator[Server]:
+@contextmanager
+def running() -> Iterator[Server]:
     port = free_port()
     process = subprocess.Popen(
         [*COMMAND, "--port", str(port)],
@@ -87,6 +88,12 @@ def server() -> Iterator[Server]:
     finally:
         process.kill()
         process.wait(10)
+
+
+@pytest.fixture(scope="module")
+def server() -> Iterator[Server]:
+    with running() as started:
+        yield started
 
 
 def test_only_this_machine_is_served(server: Server) -> None:
@@ -222,9 +229,10 @@ def test_a_killed_server_process_is_replaced(server: Server) -> None:
     assert server.children() != [worker]
 
 
-def test_the_server_ends_when_told_to(server: Server) -> None:
-    server.process.send_signal(signal.SIGTERM)
-    assert server.process.wait(12) == 0
+def test_the_server_ends_when_told_to() -> None:
+    with running() as own:
+        own.process.send_signal(signal.SIGTERM)
+        assert own.process.wait(12) == 0
 
 
 def test_the_host_may_be_a_name() -> None:

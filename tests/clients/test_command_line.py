@@ -115,7 +115,6 @@ def test_design_shows_tables_and_progress(run: Run, url: str) -> None:
         "Manifolds",
         "Screed",
         "Dates",
-        "First heat-up",
         "Notes",
         "Cautions",
     ):

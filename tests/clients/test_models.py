@@ -12,7 +12,7 @@ import msgspec
 import pytest
 from tepidarium_client import Client, models
 from tepidarium_client._cli._arguments import CALCULATIONS, parse
-from tepidarium_client._cli._layouts import JOINED, LAYOUTS, MERGED
+from tepidarium_client._cli._layouts import JOINED, LAYOUTS, NESTED
 from tepidarium_client._operations import Operation
 
 ROOT = Path(__file__).parents[2]
@@ -93,12 +93,13 @@ def test_every_column_is_a_field_of_the_answer(command: str, field: str) -> None
     joined = JOINED.get(command, {}).get(field)
     columns = LAYOUTS[command, field]
     if joined is None:
-        rows = follow(response(command), (field,))
+        rows = follow(response(command), tuple(NESTED.get(command, {}).get(field, field).split(".")))
     else:
-        rows = follow(response(command), (joined.outer, *joined.inner.split(".")))
-        follow(response(command), (joined.outer, joined.source))
+        outer = joined.outer.split(".")
+        rows = follow(response(command), (*outer, *joined.inner.split(".")))
+        follow(response(command), (*outer, joined.source))
         columns = tuple(column for column in columns if column.path != (joined.lead,))
-    counted = {("days",)} if (command, field) in MERGED else set()
+    added = {("supply",)} if (command, field) == ("designs", "dates") else set()
     for column in columns:
-        if column.path not in counted:
+        if column.path not in added:
             follow(rows, column.path)

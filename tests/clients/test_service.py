@@ -29,6 +29,11 @@ METHODS = [
     "manifold_position",
     "hydraulics",
     "curing_plan",
+    "moisture_reading",
+    "coil_plan",
+    "materials",
+    "laying_sheets",
+    "commissioning",
     "designs",
 ]
 

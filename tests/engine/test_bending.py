@@ -23,10 +23,12 @@ from tepidarium_engine.plan.bends.bend_arcs import bend_points
 from tepidarium_engine.plan.bends.bend_space import bend_space
 from tepidarium_engine.plan.bends.bending import Bent, bent
 from tepidarium_engine.plan.bends.corner_easing import simplified
+from tepidarium_engine.plan.bends.turn_bulges import bulged
 from tepidarium_engine.plan.counterflow.counterflow import counterflow_drafts
 from tepidarium_engine.plan.counterflow.room_fit import scaled_rings
 from tepidarium_engine.plan.joining.entry import entry_at
 from tepidarium_engine.plan.model.field import Draft, Field
+from tepidarium_engine.plan.pipes.fillets import rounded
 from tepidarium_engine.plan.pipes.pipe_path import POSITION_TOLERANCE, TANGENT_TOLERANCE, Arc, Line, PipePath
 
 Corners = Sequence[tuple[float, float]]

@@ -224,7 +224,7 @@ def test_a_usual_screed_in_summer_raises_only_notes_on_drying_and_supply() -> No
         (
             {"planned_heating_date": date(2025, 7, 21)},
             "heating_too_early",
-            "warning",
+            "violation",
             "/planned_heating_date",
         ),
         ({"planned_covering_date": date(2025, 8, 1)}, "covering_too_early", "warning", None),
@@ -263,11 +263,49 @@ def test_a_maker_may_differ_from_the_standard_but_not_silently() -> None:
     result = calculate(replace(PLAIN, rule_set="maker", maker_rules=hasty))
     assert result.earliest_heating == date(2025, 7, 11)
     found = {finding.code: finding for finding in result.findings}
-    assert found["heating_earlier_than_standard"].severity == "warning"
+    assert found["heating_earlier_than_standard"].severity == "violation"
     assert found["heating_earlier_than_standard"].where == "/maker_rules/earliest_heating_days"
     assert found["shorter_than_standard"].severity == "warning"
     shorter = {place.where for place in found["shorter_than_standard"].places}
     assert shorter == {f"/maker_rules/{name}" for name in ("curing_days", "start_days", "hold_days")}
+
+
+@pytest.mark.parametrize(
+    ("binder", "rules", "day", "severity"),
+    [
+        ("cement", {}, 20, "violation"),  # EN 1264-4: 21 days
+        ("cement", {"rule_set": "cautious"}, 20, "violation"),
+        ("cement", {"rule_set": "cautious"}, 21, "warning"),
+        ("cement", {"rule_set": "cautious"}, 27, "warning"),
+        ("cement", {"rule_set": "cautious"}, 28, None),
+        ("calcium_sulphate_flowing", {}, 6, "violation"),  # EN 1264-4: 7 days
+        ("calcium_sulphate_flowing", {"rule_set": "cautious"}, 7, "warning"),
+        ("cement", {"rule_set": "maker", "maker_rules": MakerRules(25)}, 24, "violation"),
+        ("cement", {"rule_set": "maker", "maker_rules": MakerRules(25)}, 25, None),
+    ],
+)
+def test_heating_before_the_standard_allows_is_a_violation(
+    binder: str, rules: dict[str, Any], day: int, severity: str | None
+) -> None:
+    """EN 1264-4, initial heating; what is longer is caution, but a maker's sheet binds."""
+    planned = PLAIN.pour_date + timedelta(day)
+    asked = replace(PLAIN, binder=binder, planned_heating_date=planned, **rules)
+    assert codes(asked).get("heating_too_early") == severity
+
+
+@pytest.mark.parametrize("binder", ["cement", "calcium_sulphate", "calcium_sulphate_flowing"])
+@pytest.mark.parametrize(
+    ("thickness", "days"), [(0.035, 4), (0.040, 4), (0.0401, 5), (0.060, 6), (0.0601, 7), (0.080, 8)]
+)
+def test_the_cautious_rule_holds_a_day_for_each_centimetre(binder: Any, thickness: float, days: int) -> None:
+    """100 days a metre, at least the four of EN 1264-4: common practice, no source."""
+    asked = replace(PLAIN, binder=binder, thickness=thickness, rule_set="cautious")
+    supplies = [day.supply_temperature for day in calculate(asked).daily_programme]
+    assert supplies.count(asked.maximum_supply_temperature) == days
+    standard = [
+        day.supply_temperature for day in calculate(replace(asked, rule_set="standard")).daily_programme
+    ]
+    assert standard.count(asked.maximum_supply_temperature) == 4
 
 
 def test_cold_season_is_noted_only_when_the_temperature_is_unknown() -> None:

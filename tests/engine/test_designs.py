@@ -82,8 +82,9 @@ def test_lengths_areas_and_demands_add_up(house: DesignsInputs, designed: Design
         assert room.area == pytest.approx(
             shapely.Polygon(given_room.outline, given_room.voids).area, rel=1e-12
         )
-        fields = math.fsum(circuit.area for circuit in circuits)
-        assert fields + room.tails_area == pytest.approx(room.area, rel=1e-12)
+        if circuits:
+            fields = math.fsum(circuit.area for circuit in circuits)
+            assert fields + room.tails_area == pytest.approx(room.area, rel=1e-12)
         assert math.fsum(circuit.total_length for circuit in circuits) == pytest.approx(
             room.pipe_length, rel=1e-12
         )
@@ -116,6 +117,8 @@ def test_rooms_agree_with_the_heat_output_of_their_floor(
     floors = {build_up.id: build_up for build_up in house.build_ups}
     for room, wanted in zip(designed.rooms, house.rooms, strict=True):
         floor = floors[wanted.build_up]
+        if not room.circuit_ids:
+            continue
         alone = heat_output.calculate(
             HeatOutputInputs(
                 pipe_spacing=room.pipe_spacing,
@@ -192,6 +195,77 @@ def test_bathrooms_do_not_govern() -> None:
     assert designs.calculate(_house(hot)).governing_room == "bath"
 
 
+def test_a_room_may_be_left_out_of_the_supply_or_counted() -> None:
+    """EN 1264-3 leaves bathrooms out; the field of the room decides otherwise, for any room."""
+    hot = {"room_temperature": 24.0, "heat_demand": 1000.0}
+    left_out = designs.calculate(_house(_room("living"), _room("bath", use="bathroom", **hot)))
+    counted = designs.calculate(
+        _house(_room("living"), _room("bath", use="bathroom", counts_for_supply=True, **hot))
+    )
+    assert (left_out.governing_room, counted.governing_room) == ("living", "bath")
+    assert counted.rooms[1].heat_missing == 0.0 < left_out.rooms[1].heat_missing
+    (told,) = [one for one in left_out.findings if one.code == "room_left_out_of_supply"]
+    assert (told.where, told.value) == ("/rooms/1", left_out.supply_temperature)
+    assert told.limit == pytest.approx(counted.supply_temperature, rel=1e-12)
+    assert f"{counted.supply_temperature:.1f} °C would serve all rooms" in told.places[0].message
+    assert not [one for one in counted.findings if one.code == "room_left_out_of_supply"]
+    hot["surface_temperature_limit"] = 33.0
+    sauna = designs.calculate(_house(_room("living"), _room("sauna", counts_for_supply=False, **hot)))
+    assert sauna.supply_temperature == left_out.supply_temperature
+    assert "room_left_out_of_supply" in {one.code for one in sauna.findings}
+    alone = designs.calculate(_house(_room("sauna", counts_for_supply=False, **hot)))
+    assert (alone.governing_room, alone.rooms[0].heat_missing) == ("sauna", 0.0)
+    hot["surface_temperature_limit"] = 29.0
+    limited = designs.calculate(_house(_room("living"), _room("sauna", counts_for_supply=False, **hot)))
+    (told,) = [one for one in limited.findings if one.code == "room_left_out_of_supply"]
+    assert "give all rooms what their surfaces allow" in told.places[0].message
+    mild = designs.calculate(_house(_room("living"), _room("bath", use="bathroom", heat_demand=300.0)))
+    assert "room_left_out_of_supply" not in {one.code for one in mild.findings}
+
+
+def test_a_room_whose_water_cools_down_to_it_is_told() -> None:
+    """A large drop on a supply little above the room leaves the return within 0.5 K of it."""
+    cool = HeatSource(supply_temperature=26.0, temperature_drop=9.0)
+    result = designs.calculate(_house(_room("a"), source=cool))
+    (room,) = result.rooms
+    assert room.return_temperature - 20.0 < 0.5
+    (told,) = [finding for finding in result.findings if finding.code == "return_close_to_room"]
+    assert (told.severity, told.value, told.limit) == ("warning", room.return_temperature, 20.5)
+    usual = designs.calculate(_house(_room("a")))
+    assert not [finding for finding in usual.findings if finding.code == "return_close_to_room"]
+
+
+def test_poor_insulation_of_a_build_up_is_told_once_with_its_worst_room() -> None:
+    """EN 1264-4, Table 1, asks for 1.25 m2.K/W over 8 degC; the section of each room by the calculation of its own."""
+    thin = replace(FLOOR, resistance_below=0.2)
+    inputs = _house(_room("a", heat_demand=300.0), _room("b"), build_ups=(thin,))
+    result = designs.calculate(inputs)
+    (told,) = [finding for finding in result.findings if finding.code == "section_gives_less"]
+    assert {place.where for place in told.places} == {"/build_ups/0/resistance_below"}
+    shares = {}
+    for room in result.rooms:
+        solved = heat_output.calculate(
+            HeatOutputInputs(
+                room.pipe_spacing,
+                inputs.pipe,
+                thin.screed_cover,
+                thin.resistance_below,
+                room.field_supply_temperature,
+                room.return_temperature,
+                thin.screed_conductivity,
+                thin.covering_resistance,
+                temperature_below=thin.temperature_below,
+                method="section",
+            )
+        )
+        shares[room.id] = solved.heat_output / room.heat_output
+    found = {place.subject: (place.value or 0.0) / (place.limit or 1.0) for place in told.places}
+    assert found == pytest.approx(shares, rel=1e-6)
+    assert not [
+        one for one in designs.calculate(_house(_room("a"))).findings if one.code == "section_gives_less"
+    ]
+
+
 def test_a_room_beyond_its_surface_limit_asks_for_what_it_may() -> None:
     """EN 1264-3: what exceeds the limit output is for other emitters."""
     result = designs.calculate(
@@ -250,7 +324,11 @@ def test_dates_of_two_build_ups() -> None:
         ({"rooms": ()}, "/rooms"),
         ({"build_ups": (FLOOR, FLOOR)}, "/build_ups/1/id"),
         ({"rooms": (_room("a", tail_length=60.0),)}, "/rooms/0/tail_length"),
-        ({"rooms": (_room("a", room_temperature=40.0),)}, "/rooms/0/surface_temperature_limit"),
+        ({"rooms": (_room("a", room_temperature=40.0),)}, "/rooms/0/room_temperature"),
+        (
+            {"rooms": (_room("a", room_temperature=30.0, surface_temperature_limit=28.0),)},
+            "/rooms/0/surface_temperature_limit",
+        ),
         ({"source": HeatSource(maximum_supply_temperature=19.0)}, "/source/maximum_supply_temperature"),
         ({"rooms": (_room("a", pipe_spacing=0.035),)}, "/rooms/0/pipe_spacing"),
         ({"rooms": (_room("a", voids=(((0.0, 0.0), (1.0, 0.0), (0.0, 1.0)),)),)}, "/rooms/0/voids"),

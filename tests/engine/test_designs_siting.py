@@ -106,7 +106,8 @@ def test_without_a_position_the_place_with_the_shortest_tails_is_found(found: De
     (placed,) = found.layout.placed_manifolds
     (siting,) = found.layout.sitings
     alone = manifold_position.calculate(_asked_alone(FLAT, found))
-    assert placed.position_found and placed.position == alone.manifolds[0].place
+    # places are put on a grid of 0.1 mm
+    assert placed.position_found and placed.position == pytest.approx(alone.manifolds[0].place, abs=1e-4)
     assert siting.places == (placed.place,)
     assert siting.tail_pipe == pytest.approx(alone.tail_pipe)
     assert siting.position_tail_pipe is None and siting.position_excess is None

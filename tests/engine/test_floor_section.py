@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
+import fluids
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -14,7 +15,9 @@ from tepidarium_engine.pipe import Pipe
 from tepidarium_engine.section.bay import solved
 from tepidarium_engine.section.plane import Sides, solve_plane
 from tepidarium_engine.section.records import ColdEdge, ComparedSection, SectionLayer
+from tepidarium_engine.section.water_film import film_coefficient
 from tepidarium_engine.thermal.characteristic import basic_heat_output
+from tepidarium_engine.water.fluid import WaterModel
 
 from tests.sections.against_standard import EN_OVER_ELEMENTS, SPACINGS, THICK, THIN, standard_over_section
 from tests.sections.cases import AT_THE_EDGE, BUILD_UPS, FILM, USUAL
@@ -149,6 +152,34 @@ def test_film_by_published_formulas() -> None:
     nusselt = friction / 8 * 17231.0 * 4.34 / (1 + 12.7 * math.sqrt(friction / 8) * (4.34 ** (2 / 3) - 1))
     assert fast.film_coefficient == pytest.approx(nusselt * 0.6286 / 0.012, rel=0.01)
     assert slow.film_coefficient == pytest.approx(4.0 * 0.6286 / 0.012, rel=0.01)
+
+
+@pytest.mark.parametrize(("bore", "temperature"), [(0.012, 40.0), (0.0162, 25.0), (0.010, 60.0)])
+@pytest.mark.parametrize("reynolds", [500.0, 2299.0, 2500.0, 3150.0, 3999.0, 4001.0, 9000.0, 30_000.0])
+def test_film_is_the_published_formula_to_rounding(bore: float, temperature: float, reynolds: float) -> None:
+    """VDI Heat Atlas, section G1, typed again: Nusselt 4 up to Re 2300, Gnielinski from 4000 on with the friction of
+    Filonenko, linear between (Gnielinski 1995). Reynolds and Prandtl numbers by the library fluids."""
+    water = WaterModel()
+    density, viscosity = water.density(temperature), water.dynamic_viscosity(temperature)
+    conductivity, capacity = water.thermal_conductivity(temperature), water.heat_capacity(temperature)
+    velocity = reynolds * viscosity / (density * bore)
+    assert fluids.core.Reynolds(velocity, bore, density, viscosity) == pytest.approx(reynolds, rel=1e-12)
+    prandtl = fluids.core.Prandtl(capacity, conductivity, viscosity)
+
+    def turbulent(number: float) -> float:
+        xi = (1.82 * math.log10(number) - 1.64) ** -2.0
+        return (
+            xi
+            / 8.0
+            * (number - 1000.0)
+            * prandtl
+            / (1.0 + 12.7 * math.sqrt(xi / 8.0) * (prandtl ** (2 / 3) - 1.0))
+        )
+
+    share = min(max((reynolds - 2300.0) / 1700.0, 0.0), 1.0)
+    nusselt = (1.0 - share) * 4.0 + share * turbulent(max(reynolds, 4000.0))
+    film = film_coefficient(velocity, bore, temperature)
+    assert fluids.core.Nusselt(film, bore, conductivity) == pytest.approx(nusselt, rel=1e-6)
 
 
 # --- what physics demands ----------------------------------------------------------------------------------

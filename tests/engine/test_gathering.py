@@ -8,7 +8,16 @@ from pathlib import Path
 
 import pytest
 import tepidarium_engine
-from tepidarium_engine.cautions import FLOOR, LAYING, once, water_cautions
+from tepidarium_engine.cautions import (
+    COILS,
+    FLOOR,
+    LAYING,
+    MOISTURE,
+    commissioning_cautions,
+    once,
+    order_cautions,
+    water_cautions,
+)
 from tepidarium_engine.finding_order import COVERED_BY, STAGES, rank
 from tepidarium_engine.gathering import gathered, subject_of
 from tepidarium_engine.results import Finding, Severity
@@ -174,7 +183,18 @@ def test_every_code_has_its_place_in_the_order_once() -> None:
 
 
 def test_cautions_are_short_and_said_once() -> None:
-    said = once((*water_cautions(glycol=False), *FLOOR, *LAYING, *water_cautions(glycol=True)))
+    said = once(
+        (
+            *water_cautions(glycol=False),
+            *FLOOR,
+            *LAYING,
+            *COILS,
+            *MOISTURE,
+            *order_cautions(130.0, glycol=True),
+            *commissioning_cautions(air=True, glycol=False),
+            *water_cautions(glycol=True),
+        )
+    )
     assert said[0].code == "local_codes_decide"
     assert len({caution.code for caution in said}) == len(said)
     for caution in said:

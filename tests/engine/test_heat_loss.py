@@ -199,6 +199,20 @@ def test_share_across_a_suspended_floor() -> None:
     assert given_share.heated_floor_loss == pytest.approx(80.0 * 0.3 * 0.8 * 32.0, rel=1e-12)
 
 
+@pytest.mark.parametrize(("shielding", "factor"), [("sheltered", 0.02), ("average", 0.05), ("exposed", 0.10)])
+def test_wind_below_a_suspended_floor(shielding: Any, factor: float) -> None:
+    """ISO 13370:2017, suspended floors: wind shielding factor of city centre, suburb and open country, by hand:
+    U_x = 2 h U_w / B' + 1450 eps v f_w / B'."""
+    floor = Element(surface="floor", area=80.0, u_value=0.2, beyond="underfloor_space")
+    space = UnderfloorSpace(
+        floor_height=0.4, wall_u_value=1.5, ventilation_openings=0.002, wind_speed=4.0, shielding=shielding
+    )
+    inputs = one_room(floor, ground=Ground(floor_area=80.0, exposed_perimeter=40.0), underfloor_space=space)
+    chain = {item.symbol: item.value for item in workings(inputs, calculate(inputs))}
+    by_hand = 2.0 * 0.4 * 1.5 / 4.0 + 1450.0 * 0.002 * 4.0 * factor / 4.0
+    assert chain["U_x"] == pytest.approx(by_hand, rel=1e-12)
+
+
 @given(st.floats(0.05, 4.0), st.floats(4.0, 60.0), st.floats(0.0, 0.05))
 @settings(max_examples=30, deadline=None)
 def test_suspended_floor_lies_between_ground_and_outside(
@@ -628,6 +642,17 @@ def test_findings(inputs: HeatLossInputs, code: str) -> None:
     found = {finding.code for finding in calculate(inputs).findings}
     assert code in found
     assert code not in {finding.code for finding in calculate(one_room(replace(WINDOW, area=5.0))).findings}
+
+
+@pytest.mark.parametrize("change", [-0.1, 0.0, 8.0])
+def test_a_mean_of_the_year_below_the_design_day_is_told(change: float) -> None:
+    """The coldest days are part of the year."""
+    design_day = -10.0
+    inputs = replace(HOUSE, external_temperature=design_day, annual_mean_temperature=design_day + change)
+    told = [one for one in calculate(inputs).findings if one.code == "annual_mean_below_design_day"]
+    assert bool(told) == (change < 0.0)
+    assert all((one.severity, one.where) == ("warning", "/annual_mean_temperature") for one in told)
+    assert all((one.value, one.limit) == (design_day + change, design_day) for one in told)
 
 
 # -- what is refused ---------------------------------------------------------------------------------------------

@@ -48,6 +48,7 @@ def floors(draw: st.DrawFn) -> HeatOutputInputs:
         covering_resistance=draw(st.floats(0.0, 0.15)),
         room_temperature=room,
         temperature_below=draw(st.floats(-5.0, 20.0)),
+        method="standard",
     )
 
 
@@ -314,6 +315,23 @@ def test_findings(change: dict[str, Any], code: str) -> None:
     assert code in codes(
         replace(FLOOR, **{"surface_temperature_limit": None, "temperature_below": None, **change})
     )
+
+
+@pytest.mark.parametrize(("back", "told"), [(20.3, True), (20.5, True), (20.51, False)])
+def test_a_return_hardly_warmer_than_the_room_is_told(back: float, told: bool) -> None:
+    """Half a kelvin: common practice, no source."""
+    result = calculate(replace(FLOOR, return_temperature=back))
+    found = [finding for finding in result.findings if finding.code == "return_close_to_room"]
+    assert bool(found) == told
+    assert all((one.where, one.value, one.limit) == ("/return_temperature", back, 20.5) for one in found)
+
+
+def test_pipes_beyond_the_method_count_as_its_thickest() -> None:
+    """EN 1264-2 covers outside diameters up to 0.030 m: m_D = 250 (D - 0.020) goes no further than 2.5."""
+    for diameter, exponent in ((0.0290, 2.25), (0.0300, 2.5), (0.0301, 2.5), (0.0320, 2.5)):
+        factors = calculate(replace(FLOOR, pipe=Pipe(diameter, 0.002))).factors
+        assert factors is not None
+        assert factors.diameter_exponent == pytest.approx(exponent, rel=1e-12)
 
 
 def test_sound_floor_carries_no_finding_and_defaults_are_filled_in() -> None:

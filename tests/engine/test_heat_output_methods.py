@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
+from scipy.optimize import brentq
 from tepidarium_engine.errors import InputError
 from tepidarium_engine.floor_section import FloorSectionInputs
 from tepidarium_engine.heat_output import HeatOutputInputs, calculate, workings
@@ -65,6 +66,89 @@ def test_section_leads_when_asked_and_is_that_of_finite_elements(change: dict[st
         water_temperature=20.0 + result.mean_excess_temperature,
     )
     assert result.heat_output == pytest.approx(elements(section, 1900.0, 2).up, rel=0.005)
+
+
+POOR = HeatOutputInputs(
+    pipe_spacing=0.15,
+    pipe=Pipe(0.016, 0.002),
+    screed_cover=0.045,
+    resistance_below=0.3,
+    supply_temperature=38.0,
+    return_temperature=33.0,
+    temperature_below=-10.0,
+)
+"""Less insulation than EN 1264-4, Table 1, asks for over -10 degC: 2.0 m2.K/W."""
+
+
+def _by_elements(inputs: HeatOutputInputs, excess: float) -> float:
+    """Heat output by finite elements: a layer too thin to spread heat and a surface stand for all below the pipes."""
+    assert inputs.temperature_below is not None
+    resistance = inputs.resistance_below / 2.0
+    section = FloorSectionInputs(
+        pipe_spacing=inputs.pipe_spacing,
+        pipe=inputs.pipe,
+        screed_cover=inputs.screed_cover,
+        screed_thickness=inputs.screed_cover + 0.016 + 2e-5,
+        layers_below=(SectionLayer(0.001, 0.001 / resistance),),
+        surface_resistance_below=resistance,
+        covering_resistance=inputs.covering_resistance,
+        water_temperature=20.0 + excess,
+        temperature_below=inputs.temperature_below,
+    )
+    return elements(section, 1900.0, 2).up
+
+
+@pytest.mark.parametrize("resistance", [0.05, 0.1, 0.3])
+def test_poor_insulation_lets_the_section_lead(resistance: float) -> None:
+    """EN 1264-2 knows nothing of what lies below; finite elements do."""
+    inputs = replace(POOR, resistance_below=resistance)
+    result = calculate(inputs)
+    assert result.leading_method == "section"
+    expected = _by_elements(inputs, result.mean_excess_temperature)
+    assert result.heat_output == pytest.approx(expected, rel=0.005, abs=0.15)
+    assert result.by_standard is not None
+    assert result.by_standard.heat_output == calculate(replace(inputs, method="standard")).heat_output > 50.0
+    told = {finding.code: finding for finding in result.findings}
+    assert (told["two_methods"].severity, told["two_methods"].value) == ("warning", result.heat_output)
+    assert ("floor_cools_room" in told) == (result.heat_output < 0.0)
+
+
+def test_a_floor_that_takes_heat_from_the_room_is_a_finding_of_its_own() -> None:
+    result = calculate(replace(POOR, resistance_below=0.05))
+    (told,) = [finding for finding in result.findings if finding.code == "floor_cools_room"]
+    assert (told.severity, told.where, told.limit) == ("violation", "/resistance_below", 0.0)
+    assert told.value == result.heat_output < 0.0
+    assert result.mean_surface_temperature < POOR.room_temperature
+
+
+@pytest.mark.parametrize(("below", "least"), [(-10.0, 2.0), (-2.0, 1.5), (5.0, 1.25), (20.0, 0.75)])
+def test_the_section_is_looked_at_below_the_insulation_of_the_standard(below: float, least: float) -> None:
+    """EN 1264-4, Table 1. At its edge both methods lie no further apart than elsewhere, and the standard leads."""
+    kept, poor = (
+        calculate(replace(POOR, temperature_below=below, resistance_below=least + change))
+        for change in (0.0, -1e-6)
+    )
+    assert (kept.leading_method, kept.by_section) == ("standard", None)
+    assert poor.by_section is not None
+    assert poor.leading_method == "standard"
+    assert poor.heat_output == pytest.approx(kept.heat_output, rel=1e-12)
+
+
+def test_the_section_leads_from_where_the_standard_promises_a_tenth_too_much() -> None:
+    """Each method asked for by itself says where that is; a tenth is the rule of this calculation."""
+
+    def too_much(resistance: float) -> float:
+        one, other = (
+            calculate(replace(POOR, resistance_below=resistance, method=method)).heat_output  # type: ignore[arg-type]
+            for method in ("standard", "section")
+        )
+        return one / other - 1.1
+
+    at = brentq(too_much, 0.5, 1.9, xtol=1e-9)
+    for factor, leading, severity in ((1.001, "standard", "note"), (0.999, "section", "warning")):
+        result = calculate(replace(POOR, resistance_below=factor * at))
+        (told,) = [finding for finding in result.findings if finding.code == "two_methods"]
+        assert (result.leading_method, told.severity) == (leading, severity)
 
 
 def test_limit_of_the_section_is_where_its_warmest_spot_is_at_the_limit() -> None:

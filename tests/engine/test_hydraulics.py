@@ -235,6 +235,72 @@ def test_unmixed_manifold_has_no_mixing() -> None:
     assert calculate(ONE).mixing is None
 
 
+@pytest.mark.parametrize("primary", [33.5, 34.0, 34.9])
+def test_a_source_colder_than_the_supply_has_no_share_of_the_flow(primary: float) -> None:
+    """The energy balance would ask for more than all of the water to come from the source."""
+    inputs = replace(ONE, supply_temperature=35.0, primary_temperature=primary)
+    result = calculate(inputs)
+    assert result.mixing is None
+    told = [finding for finding in result.findings if finding.code == "primary_below_supply"]
+    assert [(one.severity, one.where, one.value, one.limit) for one in told] == [
+        ("violation", "/primary_temperature", primary, 35.0)
+    ]
+    assert not [step for step in workings(inputs, result) if step.symbol == "x"]
+
+
+def test_a_source_as_warm_as_the_supply_gives_all_of_the_flow() -> None:
+    mixed = calculate(replace(ONE, supply_temperature=35.0, primary_temperature=35.0)).mixing
+    assert mixed is not None
+    assert (mixed.primary_share, mixed.recirculated_share) == (1.0, 0.0)
+
+
+def test_vessel_by_given_growth_and_reserve() -> None:
+    """EN 12828, annex D, by hand: 180 l that grow by 0.9587 % are 1.726 l; 3 l in reserve, 1 bar to 2.5 bar: 11.03 l,
+    without a reserve 4.03 l."""
+    circuits = (Circuit("one", 1.0, heat_flow=800.0),)
+    content = calculate(replace(ONE, circuits=circuits)).system_volume
+    given = Expansion(
+        additional_volume=0.180 - content,
+        precharge_pressure=100_000.0,
+        expansion_ratio=0.009587,
+        water_reserve=0.003,
+        maximum_temperature=45.0,
+    )
+    for reserve, least in ((0.003, 0.01103), (0.0, 0.00403)):
+        asked = replace(ONE, circuits=circuits, expansion=replace(given, water_reserve=reserve))
+        vessel = calculate(asked).expansion_vessel
+        assert (vessel.expansion_ratio, vessel.water_reserve) == (0.009587, reserve)
+        assert vessel.expansion_volume == pytest.approx(0.001726, abs=1e-6)
+        assert vessel.minimum_volume == pytest.approx(least, abs=1e-5)
+        step = {working.symbol: working for working in workings(asked, calculate(asked))}
+        assert step["e"].formula == step["V_WR"].formula == "given"
+
+
+@pytest.mark.parametrize(
+    ("expansion", "code"),
+    [
+        (Expansion(0.05, water_reserve=0.0015), "reserve_too_small"),  # a fifth of 8 l is 1.6 l
+        (Expansion(0.05, water_reserve=0.0016), None),
+        (
+            Expansion(0.5, water_reserve=0.0029, maximum_temperature=60.0),
+            "reserve_too_small",
+        ),  # 18 l and more: 3 l
+        (Expansion(0.5, water_reserve=0.003, maximum_temperature=60.0), None),
+        (Expansion(1.0, water_reserve=0.0049), "reserve_too_small"),  # 0.5 % of more than 1 m3
+        (
+            Expansion(0.05, expansion_ratio=0.0063),
+            "growth_too_small",
+        ),  # water grows by 0.66 % from 10 to 37.5 degC
+        (Expansion(0.05, expansion_ratio=0.0066), None),
+        (Expansion(0.05, expansion_ratio=0.05), None),
+    ],
+)
+def test_given_growth_and_reserve_are_looked_at(expansion: Expansion, code: str | None) -> None:
+    """EN 12828, annex D; growth by the densities of IAPWS (tests of the fluid)."""
+    codes = {finding.code for finding in calculate(replace(ONE, expansion=expansion)).findings}
+    assert codes & {"reserve_too_small", "growth_too_small"} == ({code} if code else set())
+
+
 @pytest.mark.parametrize("fluid", [Fluid(), GLYCOL])
 def test_vessel_takes_the_growth_of_coolprop(fluid: Fluid) -> None:
     expansion = Expansion(additional_volume=0.2, maximum_temperature=70.0)

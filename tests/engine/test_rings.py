@@ -16,6 +16,7 @@ from tepidarium_engine.plan.counterflow.ring_tree import ring_tree
 from tepidarium_engine.plan.counterflow.rings import LevelSets
 from tepidarium_engine.plan.outlines.pipe_zone import pipe_zone
 from tepidarium_engine.plan.outlines.room_frame import room_frame
+from tepidarium_engine.plan.tolerances import TURN
 
 Ring = Sequence[tuple[float, float]]
 CLEARANCE = 0.075
@@ -209,7 +210,7 @@ def test_drawing_the_room_elsewhere_changes_nothing(name: str, move: str) -> Non
 def test_frame_follows_the_longest_walls() -> None:
     turned = affinity.rotate(room("L"), 20.0, origin=(3, 3))
     angle = math.degrees(math.atan2(*reversed(room_frame(turned).axis))) % 90.0
-    assert angle == pytest.approx(20.0, abs=1e-9)
+    assert angle == pytest.approx(20.0, abs=math.degrees(TURN))
 
 
 def test_scaling_everything_scales_the_rings() -> None:

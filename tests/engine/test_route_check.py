@@ -438,6 +438,27 @@ def test_ends_apart() -> None:
     assert codes(COMB.check(tail_pitch=0.2)) == {"tail_pitch"}
 
 
+@pytest.mark.parametrize(("off", "caught"), [(0.0049, False), (0.0051, True)])
+def test_ends_a_little_off_the_entry(off: float, caught: bool) -> None:
+    """Five millimetres to either side, for the place of each end and for the distance between them."""
+    x, y = COMB.entry
+    assert codes(COMB.check(entry=(x + off, y))) == ({"start_off_entry"} if caught else set())
+    assert codes(COMB.check(entry=(x - off, y))) == ({"end_off_entry"} if caught else set())
+    for pitch in (COMB.spacing + off, COMB.spacing - off):
+        assert codes(COMB.check(tail_pitch=pitch)) == ({"tail_pitch"} if caught else set())
+
+
+@pytest.mark.parametrize(("off", "caught"), [(0.0049, False), (0.0051, True)])
+def test_tails_a_little_nearer_than_their_pitch(off: float, caught: bool) -> None:
+    """They begin at their pitch of 70 mm, and then one of them steps aside, towards the other."""
+    narrow = serpentine(4, 3.0, 0.15, 0.1, 0.02)
+    near = 0.17 - off
+    corners = [*narrow.corners[:-1], (0.25, 0.075), (near, 0.075), (near, 0.03), (0.17, 0.03), (0.17, 0.0)]
+    path = rounded(corners, 0.002)
+    check = narrow.check(path, entry=(0.135, 0.0), tail_pitch=0.07, bend_radius=0.002, wall_clearance=0.02)
+    assert codes(check) == ({"tail_distance"} if caught else set())
+
+
 def test_a_gap_and_a_kink() -> None:
     pieces = list(COMB.path.pieces)
     first = pieces[0]
@@ -448,7 +469,7 @@ def test_a_gap_and_a_kink() -> None:
     assert codes(COMB.check(PipePath.of(pieces))) == {"kink"}
 
 
-@pytest.mark.parametrize(("distance", "caught"), [(0.5, True), (0.59, True), (0.61, False)])
+@pytest.mark.parametrize(("distance", "caught"), [(0.5, True), (0.59, True), (0.599, True), (0.601, False)])
 def test_two_pipes_too_near(distance: float, caught: bool) -> None:
     """One run lowered towards the next; only its two ends follow."""
     lower = (1.0 - distance) * COMB.spacing
@@ -508,13 +529,13 @@ def test_a_missing_ring_and_a_bare_strip() -> None:
 
 
 def test_a_straight_pipe_serves_a_stadium() -> None:
-    """Circles at its ends stand as regular 32-gons, 0.6 % smaller."""
+    """Circles at its ends stand as regular polygons of 128 sides, 0.04 % smaller."""
     room = box(0.0, 0.0, 4.0, 2.0)
     measures = COMB.check(PipePath.of([Line((1.0, 1.0), (3.0, 1.0))]), room=room, pipe_spacing=0.8).measures
     for share, served in ((0.5, measures.coverage_half), (0.75, measures.coverage_three_quarters)):
         radius = share * 0.8
         stadium = 2.0 * 2.0 * radius + math.pi * radius**2
-        assert served * room.area == pytest.approx(stadium, abs=0.008 * math.pi * radius**2)
+        assert served * room.area == pytest.approx(stadium, abs=0.0005 * math.pi * radius**2)
 
 
 @given(st.lists(st.floats(0.0, 10.0), min_size=1, max_size=50), st.floats(0.0, 1.0))

@@ -310,7 +310,7 @@ def test_strips_that_make_no_sense(change: dict[str, Any], pointer: str) -> None
         ({"outline": HALL, "pipe_spacing": 0.1}, "/outline", "divide the room"),
         ({"outline": HALL, "pipe_spacing": 0.1, "circuits": 1}, "/pipe_spacing", "divide the room"),
         ({"pipe_spacing": 0.03, "pipe": Pipe(0.032, 0.003)}, "/pipe_spacing", "outside diameter"),
-        ({"tail_length": 60.0, "maximum_circuit_length": 120.0}, "/tail_length", "nothing of the permitted"),
+        ({"tail_length": 60.0, "maximum_circuit_length": 120.0}, "/tail_length", "use up the permitted circuit length"),
         ({"outline": ((0.0, 0.0), (3.0, 0.0), (0.0, 2.0), (3.0, 2.0))}, "/outline", "crosses"),
         ({"wall_stretches": (WallStretch(0.05, edge=1),)}, "/wall_stretches/0/wall_clearance", "at least the room's"),
         ({"wall_stretches": (WallStretch(0.3),)}, "/wall_stretches/0/edge", "either edge or stretch"),

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -11,11 +12,12 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from scipy.spatial import cKDTree
 from shapely import LineString, Polygon, affinity, box
+from tepidarium_engine.plan.bends.bending import bent
 from tepidarium_engine.plan.joining.entry import entry_at
 from tepidarium_engine.plan.model.field import Draft, Field
 from tepidarium_engine.plan.outlines.edges import edges_of
+from tepidarium_engine.plan.pipes.pipe_path import Line
 from tepidarium_engine.plan.serpentine.comb_lines import line_sets
-from tepidarium_engine.plan.serpentine.comb_links import tight_corners
 from tepidarium_engine.plan.serpentine.comb_teeth import Reach, free_spans
 from tepidarium_engine.plan.serpentine.serpentine import serpentine_drafts
 
@@ -181,9 +183,7 @@ def test_runs_keep_parallel_to_the_wall_where_turns_bulge(stiffness: float) -> N
     path = bent(next(iter(serpentine_drafts(where))), where).path
     straights = [piece for piece in path.pieces if isinstance(piece, Line)]
     total = sum(piece.length for piece in straights)
-    slanted = [
-        piece.length for piece in straights if abs(math.sin(2.0 * piece.start_heading)) > 1e-6
-    ]
+    slanted = [piece.length for piece in straights if abs(math.sin(2.0 * piece.start_heading)) > 1e-6]
     assert sum(slanted) <= 0.01 * total
 
 

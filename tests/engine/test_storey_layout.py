@@ -10,6 +10,7 @@ import math
 
 import pytest
 from shapely import LineString, Polygon
+from tepidarium_engine.plan.pipes.fillets import rounded
 from tepidarium_engine.plan.pipes.pipe_path import Arc, Line, PipePath
 from tepidarium_engine.storey.layout_records import StoreyLayout
 from tepidarium_engine.storey.storey_judge import fault_of
@@ -110,6 +111,16 @@ def test_a_pipe_that_comes_back_too_near_to_itself_is_told() -> None:
     told = fault_of(path, bend, near + 0.005)
     assert told is not None and told[0] == "near_itself"
     assert told[1][0] == pytest.approx(near / 2.0, abs=near)
+
+
+def test_a_pipe_that_crosses_itself_is_told_where_it_does() -> None:
+    """A loop near the start of a long pipe: straight on, round to the left and back across its own way."""
+    start = [(0.0, 0.0), (1.0, 0.0), (1.0, 0.6), (0.4, 0.6), (0.4, -0.6)]
+    path = rounded([*start, (6.0, -0.6), (6.0, -5.0)], 0.08).path
+    told = fault_of(path, 0.08, 0.05)
+    assert told is not None
+    assert told[0] == "crosses_itself"
+    assert told[1] == pytest.approx((0.4, 0.0), abs=1e-3)
 
 
 def _two_manifolds(width: float) -> StoreyCase:

@@ -91,7 +91,10 @@ def test_a_doorway_wider_than_the_wall_that_both_rooms_share_is_told() -> None:
             {"manifold": Manifold(position=(90.0, 0.0)), "doorways": ()},
             ("/manifold/position", "tails_too_long"),
         ),
-        ({"manifold": Manifold(position=(900.0, 0.0)), "doorways": ()}, ("/manifold/position", "too_large")),
+        (
+            {"manifold": Manifold(position=(900.0, 0.0)), "doorways": ()},
+            ("/manifold/position", "tails_too_long"),
+        ),
     ],
 )
 def test_a_manifold_out_of_reach_points_to_its_position(

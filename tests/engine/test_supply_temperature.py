@@ -17,7 +17,7 @@ from tepidarium_engine.pipe import Pipe
 from tepidarium_engine.supply_temperature import OtherRoom, SupplyTemperatureInputs, calculate, workings
 from tepidarium_engine.thermal.dimensioning import (
     drop_on_supply,
-    exact_drop_on_supply,
+    standard_drop_on_supply,
     standard_supply_excess,
     supply_excess,
 )
@@ -68,20 +68,51 @@ def test_supply_inverts_the_logarithmic_mean(mean: float, drop: float) -> None:
     assert supply > drop
     if supply - drop > 1e-6:
         assert drop / math.log(supply / (supply - drop)) == pytest.approx(mean, rel=1e-7)
-    assert exact_drop_on_supply(supply, mean) == pytest.approx(drop, rel=1e-7)
+    assert drop_on_supply(supply, mean) == pytest.approx(drop, rel=1e-7)
 
 
 @settings(max_examples=60, deadline=None)
-@given(st.floats(1.0, 60.0), st.floats(1.001, 6.0))
-def test_exact_drop_against_a_general_root_finder(mean: float, reach: float) -> None:
-    """scipy.optimize.brentq on the logarithmic mean."""
+@given(st.floats(1.0, 60.0), st.floats(1.001, 6.0), st.just(0.0) | st.floats(0.0, 0.5))
+def test_exact_drop_against_a_general_root_finder(mean: float, reach: float, lost: float) -> None:
+    """scipy.optimize.brentq on the logarithmic mean, with water that cools on its way to the floor."""
 
     def miss(drop: float) -> float:
-        return drop / -math.expm1(-drop / mean) - reach * mean
+        return drop / -math.expm1(-drop / mean) - (reach * mean - lost * drop)
 
-    assert exact_drop_on_supply(reach * mean, mean) == pytest.approx(
+    assert drop_on_supply(reach * mean, mean, lost) == pytest.approx(
         brentq(miss, 1e-9 * mean, reach * mean, xtol=1e-13), rel=1e-6
     )
+
+
+@settings(max_examples=60, deadline=None)
+@given(layouts)
+def test_other_rooms_have_the_logarithmic_mean_of_their_own_return(i: SupplyTemperatureInputs) -> None:
+    """EN 1264-2, definition of the mean excess temperature, taken from the answer's own temperatures."""
+    r = calculate(i)
+    for other, room in zip(i.other_rooms, r.rooms_on_supply, strict=True):
+        own = i.room_temperature if other.room_temperature is None else other.room_temperature
+        flow, back = r.supply_temperature - own, room.return_temperature - own
+        if room.reached and back > 1e-6:
+            mean = (flow - back) / math.log(flow / back)
+            assert mean == pytest.approx(other.required_heat_output / room.heat_transmittance, rel=1e-7)
+
+
+@pytest.mark.parametrize(("spacing", "published"), [(0.1, 24.6475), (0.35, 28.1598)])
+def test_the_rule_of_the_standard_stays_in_the_workings(spacing: float, published: float) -> None:
+    """Goebel, Schmitt, Mehrfeld, Mueller 2021, 14th Modelica Conference, doi 10.3384/ecp21181343, Table 2: return of
+    the second room by the root formula of EN 1264-3."""
+    two = SupplyTemperatureInputs(
+        Pipe(0.017, 0.002),
+        0.06,
+        1.02,
+        50.0,
+        pipe_spacing=spacing,
+        other_rooms=(OtherRoom("2", 100.0 / 3.0, 10.0),),
+    )
+    r = calculate(two)
+    chain = {working.symbol: working.value for working in workings(two, r)}
+    assert r.supply_temperature - chain["sigma_j,rule"] == pytest.approx(published, abs=4.5e-4)
+    assert 0.01 < chain["sigma_j"] - chain["sigma_j,rule"] < 0.06
 
 
 def test_standard_rules_and_their_branches() -> None:
@@ -92,13 +123,13 @@ def test_standard_rules_and_their_branches() -> None:
     assert standard_supply_excess(14.0, 5.0) == 16.5
     assert standard_supply_excess(8.0, 5.0) == pytest.approx(8.0 + 2.5 + 25.0 / 96.0, rel=1e-14)
     assert supply_excess(14.0, 4.9) == pytest.approx(14.0 + 2.45 + 4.9**2 / (12 * 14.0), abs=1e-3)
-    assert drop_on_supply(12.0, 10.0) == pytest.approx(4.0)
-    assert drop_on_supply(16.0, 10.0) == pytest.approx(30.0 * (math.sqrt(1.8) - 1.0), rel=1e-14)
+    assert standard_drop_on_supply(12.0, 10.0) == pytest.approx(4.0)
+    assert standard_drop_on_supply(16.0, 10.0) == pytest.approx(30.0 * (math.sqrt(1.8) - 1.0), rel=1e-14)
+    assert standard_drop_on_supply(9.0, 10.0) == 0.0
     assert drop_on_supply(9.0, 10.0) == 0.0
-    assert exact_drop_on_supply(9.0, 10.0) == 0.0
     for ratio in (0.6, 0.9, 1.2):
         supply = standard_supply_excess(10.0, 10.0 * ratio)
-        assert drop_on_supply(supply, 10.0) == pytest.approx(10.0 * ratio, rel=1e-12)
+        assert standard_drop_on_supply(supply, 10.0) == pytest.approx(10.0 * ratio, rel=1e-12)
 
 
 @settings(max_examples=60, deadline=None)
@@ -118,6 +149,7 @@ def test_floor_at_the_answer_gives_the_demand(i: SupplyTemperatureInputs) -> Non
             i.covering_resistance,
             i.room_temperature,
             i.temperature_below,
+            method="standard",
         )
     )
     assert back.heat_output == pytest.approx(i.required_heat_output, rel=1e-9)
@@ -220,12 +252,72 @@ def test_findings(change: dict[str, Any], code: str) -> None:
     assert code in codes(replace(LIVING, **change))
 
 
+def test_poor_insulation_is_told_with_what_the_section_gives() -> None:
+    """EN 1264-4 asks for 2.0 m2.K/W over -10 degC; what is left of the heat by the calculation for one floor."""
+    inputs = replace(LIVING, resistance_below=0.3, temperature_below=-10.0)
+    r = calculate(inputs)
+    (told,) = [finding for finding in r.findings if finding.code == "section_gives_less"]
+    solved = heat_output.calculate(
+        HeatOutputInputs(
+            0.15,
+            PIPE,
+            0.045,
+            0.3,
+            r.supply_temperature,
+            r.return_temperature,
+            temperature_below=-10.0,
+            method="section",
+        )
+    )
+    assert (told.severity, told.where, told.limit) == ("warning", "/resistance_below", 55.0)
+    assert told.value == pytest.approx(solved.heat_output, rel=1e-9)
+    assert solved.heat_output < 40.0
+    cellar = OtherRoom("cellar", 40.0, 10.0, resistance_below=0.2, temperature_below=0.0)
+    other = calculate(replace(LIVING, other_rooms=(cellar,)))
+    (told,) = [finding for finding in other.findings if finding.code == "section_gives_less"]
+    assert told.where == "/other_rooms/0/resistance_below"
+
+
+def test_returns_hardly_warmer_than_their_room_are_told() -> None:
+    """A room that needs little of a warm supply cools its water nearly to the room, the governing one with a large
+    drop."""
+    idle = OtherRoom("store", 8.0, 10.0, pipe_spacing=0.05)
+    r = calculate(replace(LIVING, required_heat_output=70.0, other_rooms=(idle,)))
+    assert r.rooms_on_supply[0].reached
+    assert r.rooms_on_supply[0].return_temperature - 20.0 < 0.5
+    (told,) = [finding for finding in r.findings if finding.code == "return_close_to_room"]
+    assert (told.where, told.limit) == ("/other_rooms/0/required_heat_output", 20.5)
+    assert told.value == r.rooms_on_supply[0].return_temperature
+    steep = calculate(replace(LIVING, required_heat_output=5.0, temperature_drop=12.0))
+    assert steep.return_temperature - 20.0 < 0.5
+    assert "return_close_to_room" in {finding.code for finding in steep.findings}
+
+
 def test_bathroom_does_not_govern_and_keeps_its_own_limit() -> None:
     """EN 1264-3 leaves bathrooms out of the choice; EN 1264-2 gives them room temperature plus 9 K."""
     bath = OtherRoom("bath", 80.0, 6.0, pipe_spacing=0.1, covering_resistance=0.0, room_temperature=24.0)
     r = calculate(replace(LIVING, other_rooms=(bath,)))
     assert "not_the_governing_room" not in {finding.code for finding in r.findings}
     assert r.rooms_on_supply[0].limit_heat_output > 80.0
+    counted = replace(LIVING, other_rooms=(replace(bath, counts_for_supply=True),))
+    assert "not_the_governing_room" in codes(counted)
+    hobby = OtherRoom("hobby", 80.0, 6.0, pipe_spacing=0.1)
+    assert "not_the_governing_room" in codes(replace(LIVING, other_rooms=(hobby,)))
+    left_out = replace(LIVING, other_rooms=(replace(hobby, counts_for_supply=False),))
+    assert "not_the_governing_room" not in codes(left_out)
+
+
+def test_rooms_that_lack_heat_are_told_the_supply_that_serves_all() -> None:
+    cold = (OtherRoom("a", 70.0, 9.0), OtherRoom("b", 90.0, 9.0), OtherRoom("c", 30.0, 9.0))
+    r = calculate(replace(LIVING, other_rooms=cold))
+    (told,) = [finding for finding in r.findings if finding.code == "demand_not_reached"]
+    assert sorted(place.where for place in told.places) == [
+        f"/other_rooms/{number}/required_heat_output" for number in (0, 1)
+    ]
+    needed = calculate(replace(LIVING, required_heat_output=90.0)).supply_temperature
+    assert all(f"a supply of {needed:.1f} °C would serve all rooms" in place.message for place in told.places)
+    enough = calculate(replace(LIVING, required_heat_output=90.0, other_rooms=cold))
+    assert all(room.reached for room in enough.rooms_on_supply[::2])
 
 
 def test_room_colder_than_its_neighbour_below_cannot_need_water() -> None:

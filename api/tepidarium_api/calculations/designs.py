@@ -17,7 +17,8 @@ DESIGNS = Calculation(
     description=(
         "Takes the rooms with outline or area and heat demand, their build-ups, the source's limits, the manifold "
         "and the screed. The governing room sets the lowest common supply temperature; every other room gets the "
-        "widest of the permitted spacings that gives its heat on that supply. Rooms are divided into circuits until "
+        "widest of the permitted spacings that gives its heat on that supply, of those that can be laid with this "
+        "pipe. Rooms are divided into circuits until "
         "length and pressure hold, and the flows of all circuits are solved together. The tails are estimated from "
         "the manifold's position unless `tail_length` is given. With `doorways` every pipe is drawn from its port "
         "through the doorways into its field and back, and the lengths are those of the drawing; ask for "
@@ -31,12 +32,16 @@ DESIGNS = Calculation(
         "or get the one with the shortest ways that has the ports. All are on one supply and one pump; each manifold "
         "is balanced by itself, and the answer gives the setting of a balancing valve before it. `movement_joints` "
         "of a room divide it: circuits keep to the fields between them, and only tails cross, in sleeves that are "
-        "drawn and counted. Further joints that the rules ask for are findings.\n\nTails that are drawn heat the "
+        "drawn and counted. Further joints that the rules ask for are findings, with their length and sleeves in "
+        '`due_joint_length` and `due_sleeve_count`; with `"movement_joints": "proposed"` they are adopted: laid '
+        "out, drawn, sleeved and counted. `joints` lists all of them.\n\nTails that are drawn heat the "
         "rooms they cross. That heat is subtracted from the demand of those rooms, and the water reaches its own "
         "field cooler; `tail_insulation` reduces it. Spacings, supply temperature, flows, lengths and the heat of "
         "tails are solved in rounds until no heat changes by more than 1 W: `convergence` gives the number of rounds "
-        "and the last change; a finding says when eight rounds were not enough. Where a floor cannot give the heat "
-        "of its room, the answer says how much is missing and which changes would help, each computed."
+        "and the last change; a finding says when eight rounds were not enough. A room that tails heat enough gets no "
+        "circuit of its own: it has no `circuit_ids`, and null for all that goes with circuits. Where a floor cannot "
+        "give the heat of its room, the answer says how much is missing and which changes would help, each tried on "
+        "the whole design; those that give all the heat come first."
     ),
     inputs=DesignsInputs,
     result=DesignsResult,

@@ -50,7 +50,7 @@ def schedule_column(
     pen = Pen(sheet, top, end)
     _schedule(pen, inputs, result, layout)
     _not_drawn(pen, layout)
-    legend(pen, _legend_rows(inputs, layout))
+    legend(pen, _legend_rows(inputs, result, layout))
     notes(pen, _noted(result.findings), result.cautions, {})
     yield from pen.drawn
     yield from block
@@ -59,7 +59,7 @@ def schedule_column(
 def _schedule(pen: Pen, inputs: DesignsInputs, result: DesignsResult, layout: DesignLayout) -> None:
     """Every circuit by manifold and port; one that is not drawn bears a star."""
     names = {room.id: room.name or room.id for room in inputs.rooms}
-    spacings = {room.id: room.pipe_spacing for room in result.rooms}
+    spacings = {room.id: room.pipe_spacing for room in result.rooms if room.pipe_spacing is not None}
     drawn = {circuit.id for circuit in layout.drawn_circuits}
     labels, numbers = circuit_labels(inputs, result), manifold_numbers(inputs, result)
     pen.heading("Schedule")
@@ -114,14 +114,19 @@ def _not_drawn(pen: Pen, layout: DesignLayout) -> None:
     pen.rule()
 
 
-def _legend_rows(inputs: DesignsInputs, layout: DesignLayout) -> list[tuple[Sample, str]]:
+def _legend_rows(
+    inputs: DesignsInputs, result: DesignsResult, layout: DesignLayout
+) -> list[tuple[Sample, str]]:
     rows: list[tuple[Sample, str]] = [
         (sample("flow"), "flow: first half of the pipe, arrows filled"),
         (sample("return"), "return: second half, arrows open"),
         (_numbered, "circuit by its port on the manifold"),
     ]
-    if any(room.movement_joints for room in inputs.rooms):
+    states = {joint.state for joint in result.joints}
+    if states - {"due"}:
         rows.append((sample("joint"), "movement joint"))
+    if "due" in states:
+        rows.append((sample("due"), "movement joint that the screed needs, not laid out"))
     if any(room.voids for room in inputs.rooms):
         rows.append((crossed, "void: stays free of pipe"))
     if layout.sleeves:
@@ -155,6 +160,18 @@ def _insulation(inputs: DesignsInputs) -> list[str]:
     return [f"{which} in rooms of others insulated, {millimetres(insulation.thickness)} mm all round"]
 
 
+def _joint_lines(result: DesignsResult) -> list[str]:
+    """What joints take that are laid out, and what those that are due would take."""
+    lines = []
+    if result.movement_joint_length:
+        lines.append(f"Movement joints {result.movement_joint_length:.1f} m, {result.sleeve_count} sleeves")
+    if result.due_joint_length:
+        lines.append(
+            f"Movement joints not laid out yet {result.due_joint_length:.1f} m, {result.due_sleeve_count} sleeves"
+        )
+    return lines
+
+
 def _title_lines(
     sheet: Sheet, inputs: DesignsInputs, result: DesignsResult, layout: DesignLayout
 ) -> list[str]:
@@ -170,8 +187,8 @@ def _title_lines(
         f"{result.volume_flow * 60_000.0:.1f} l/min in all",
         f"Pipe drawn {layout.drawn_length:.1f} m; lengths of the schedule with twice "
         f"{' or '.join(heights)} m at the manifold",
-        f"All pipe {result.pipe_length:.1f} m"
-        + (f", {result.sleeve_count} sleeves" if layout.sleeves else ""),
+        f"All pipe {result.pipe_length:.1f} m",
+        *_joint_lines(result),
         f"Scale 1:{sheet.scale} on {sheet.paper}; dimensions in m, pipe in mm",
         f"Check dimensions on site. Engine {engine_version}",
     ]

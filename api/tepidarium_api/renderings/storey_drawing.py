@@ -80,6 +80,7 @@ def _style(sheet: Sheet) -> dict[str, str]:
         **STYLE,
         **thinner,
         "wall": "fill: none; stroke: #999; stroke-width: 3; stroke-linejoin: miter",
+        "due": "fill: none; stroke: #777; stroke-width: 0.35; stroke-dasharray: 1.2 1.2",
         "doorway": "fill: #fff; stroke: #fff; stroke-width: 0.5",
         "halo": "fill: #fff; fill-opacity: 0.75; stroke: none",
         "manifold": "fill: #fff; stroke: #000; stroke-width: 0.35",
@@ -107,9 +108,9 @@ def _doorways(plan: StoreyPlan) -> Iterator[str]:
 
 
 def _joints(plan: StoreyPlan) -> Iterator[str]:
-    for _, room in plan.rooms:
-        for joint in room.movement_joints:
-            yield element("polyline", class_="joint", points=points(plan.sheet.ring(joint)))
+    for joint in plan.joints:
+        kind = "due" if joint.state == "due" else "joint"
+        yield element("polyline", class_=kind, points=points(plan.sheet.ring(joint.points)))
 
 
 def _sleeves(plan: StoreyPlan) -> Iterator[str]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from tepidarium_engine.designs import (
+    DesignJoint,
     DesignLayout,
     DesignRoom,
     DesignsInputs,
@@ -35,6 +36,7 @@ class StoreyPlan:
     circuits: tuple[DrawnCircuit, ...]
     manifolds: tuple[DrawnManifold, ...]
     doorways: tuple[DrawnDoorway, ...]
+    joints: tuple[DesignJoint, ...]
     sleeves: tuple[DrawnSleeve, ...]
     unplaced: tuple[UnplacedCircuit, ...]
     labels: dict[str, str]
@@ -65,6 +67,7 @@ def storey_plans(
                 circuits=tuple(one for one in layout.drawn_circuits if one.room in ids),
                 manifolds=tuple(one for one in layout.placed_manifolds if one.room in ids),
                 doorways=tuple(one for one in layout.doorway_stretches if one.rooms[0] in ids),
+                joints=tuple(one for one in result.joints if one.room in ids),
                 sleeves=tuple(one for one in layout.sleeves if one.room in ids),
                 unplaced=tuple(one for one in layout.unplaced if one.room in ids),
                 labels=labels,

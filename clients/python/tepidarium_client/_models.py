@@ -10,8 +10,15 @@ from typing import Annotated, Literal, TypeAlias
 from msgspec import UNSET, Meta, Struct, UnsetType, convert, field
 
 __all__ = [
+    "AntifreezeOption",
+    "AreaQuantities",
+    "BackflowProtection",
+    "BalancingRow",
     "BareSpot",
     "BendCount",
+    "BoardCount",
+    "BoardSize",
+    "BoardSizeInput",
     "BuildUp",
     "BuildUpCheck",
     "BuildUpInput",
@@ -25,20 +32,43 @@ __all__ = [
     "CircuitDesign",
     "CircuitHydraulics",
     "CircuitInput",
+    "CircuitQuantities",
+    "CircuitToCommission",
+    "CircuitToCommissionInput",
+    "CircuitToCut",
+    "CircuitToCutInput",
+    "CircuitToLay",
+    "CircuitToLayInput",
+    "CoilCut",
+    "CoilInStock",
+    "CoilInStockInput",
+    "CoilOrder",
+    "CoilPlanInputs",
+    "CoilPlanRequest",
+    "CoilPlanResponse",
+    "CoilPlanResult",
     "ColdEdge",
     "ColdEdgeInput",
+    "Commissioning",
+    "CommissioningInput",
+    "CommissioningInputs",
+    "CommissioningRequest",
+    "CommissioningResponse",
+    "CommissioningResult",
     "ComparedSection",
     "Construction",
     "ConstructionInput",
     "CountedBends",
     "CountedBendsInput",
     "CuringPlanInputs",
+    "CuringPlanInputsInput",
     "CuringPlanRequest",
     "CuringPlanResponse",
     "CuringPlanResult",
     "CuringStage",
     "DateLimit",
     "DesignConvergence",
+    "DesignJoint",
     "DesignLayout",
     "DesignLimits",
     "DesignLimitsInput",
@@ -65,6 +95,11 @@ __all__ = [
     "ExpansionVessel",
     "Factors",
     "FieldError",
+    "Filling",
+    "FillingStep",
+    "FilmRoll",
+    "FilmRollInput",
+    "FilmSheet",
     "Finding",
     "FindingPlace",
     "FloorSectionInputs",
@@ -73,6 +108,10 @@ __all__ = [
     "FloorSectionResult",
     "Fluid",
     "FluidInput",
+    "Flushing",
+    "FlushingInput",
+    "FlushingRow",
+    "FormField",
     "FrostProtection",
     "Ground",
     "GroundContact",
@@ -91,6 +130,7 @@ __all__ = [
     "HeatOutputResponse",
     "HeatSource",
     "HeatSourceInput",
+    "HeatUpRow",
     "HydraulicsInputs",
     "HydraulicsLimits",
     "HydraulicsLimitsInput",
@@ -101,9 +141,27 @@ __all__ = [
     "InsulationCheckRequest",
     "InsulationCheckResponse",
     "InsulationCheckResult",
+    "InsulationLayer",
+    "InsulationLayerInput",
+    "JointMovement",
+    "JointSpan",
+    "JointSpanInput",
+    "JudgedReading",
     "LaidSpacing",
     "Layer",
     "LayerInput",
+    "LayingRoom",
+    "LayingRoomInput",
+    "LayingSheet",
+    "LayingSheetsInputs",
+    "LayingSheetsRequest",
+    "LayingSheetsResponse",
+    "LayingStep",
+    "LeakTest",
+    "LeakTestEdition",
+    "LeakTestInput",
+    "LeakTestPlan",
+    "LeakTestStep",
     "LengthLimit",
     "Limits",
     "LocalLimit",
@@ -117,18 +175,44 @@ __all__ = [
     "Manifold",
     "ManifoldDesign",
     "ManifoldInput",
+    "ManifoldParts",
+    "ManifoldPartsInput",
     "ManifoldPositionInputs",
     "ManifoldPositionRequest",
     "ManifoldPositionResponse",
     "ManifoldRoom",
     "ManifoldRoomInput",
+    "MaterialArea",
+    "MaterialAreaInput",
+    "MaterialBuildUp",
+    "MaterialBuildUpInput",
+    "MaterialCircuit",
+    "MaterialCircuitInput",
+    "MaterialJoint",
+    "MaterialJointInput",
+    "MaterialManifold",
+    "MaterialManifoldInput",
+    "MaterialOverride",
+    "MaterialOverrideInput",
+    "MaterialQuantity",
+    "MaterialsInputs",
+    "MaterialsRequest",
+    "MaterialsResponse",
+    "MaterialsResult",
     "Mixing",
     "MoistureLimit",
+    "MoistureLimitRow",
+    "MoistureReadingInputs",
+    "MoistureReadingRequest",
+    "MoistureReadingResponse",
+    "MoistureRow",
     "NumberLimit",
     "OpenFlow",
     "OpenValves",
-    "Opening",
+    "Opening2",
     "OpeningInput",
+    "Ordering",
+    "OrderingInput",
     "OtherRoom",
     "OtherRoomInput",
     "OutputByMethod",
@@ -141,11 +225,20 @@ __all__ = [
     "PlacedManifold",
     "PlanDoorway",
     "PlanDoorwayInput",
+    "PlannedCoil",
+    "PressureDrift",
+    "Price",
+    "PriceInput",
+    "PriceList",
+    "PriceListInput",
     "Problem",
     "ProblemType",
     "ProfilePoint",
     "ProgrammeDay",
     "Pump",
+    "Reading",
+    "ReadingInput",
+    "RecordForm",
     "Remedy",
     "RoomDesign",
     "RoomLoss",
@@ -162,6 +255,10 @@ __all__ = [
     "ScreedResult",
     "ScreedSection",
     "ScreedSectionInput",
+    "ScreedSupply",
+    "ScreedSupplyInput",
+    "ScreedToHeat",
+    "ScreedToHeatInput",
     "SectionLayer",
     "SectionLayerInput",
     "ServiceLimit",
@@ -190,6 +287,7 @@ __all__ = [
     "Wall",
     "WallAllowed",
     "WallAllowedInput",
+    "WallDistance",
     "WallInput",
     "WallStretch",
     "WallStretchInput",
@@ -197,8 +295,47 @@ __all__ = [
     "WarmUpInput",
     "WarmUpPoint",
     "WarmUpResult",
+    "WaterLimits",
+    "WaterSide",
+    "WaterSideInput",
     "Working",
 ]
+
+
+class AntifreezeOption(Struct, kw_only=True):
+    fluid: Annotated[str, Meta(description="The glycol")]
+    concentration_by_volume: (
+        Annotated[float, Meta(description="Concentration by volume that just stands the frost [1]")] | None
+    )
+    concentration_by_mass: (
+        Annotated[float, Meta(description="Concentration by mass that just stands the frost [1]")] | None
+    )
+    glycol_volume: (
+        Annotated[float, Meta(description="Glycol in the system at the concentration as used [m3]")] | None
+    )
+    flushes: Annotated[
+        int,
+        Meta(description="Times that the system is flushed when the antifreeze is taken out [1]"),
+    ]
+    flush_volume: Annotated[float, Meta(description="Clean water for that [m3]")]
+
+
+class BackflowProtection(Struct, kw_only=True):
+    fluid_category: Annotated[int, Meta(description="Fluid category of EN 1717 [1]")]
+    protection: Annotated[Literal["BA", "CA"], Meta(description="Kind of protection by EN 1717: CA or BA")]
+    reason: Annotated[str, Meta(description="Why it was chosen or not")]
+    source: Annotated[str, Meta(description="Document, edition and clause, or a named trade practice")]
+
+
+class BalancingRow(Struct, kw_only=True):
+    circuit: Annotated[str, Meta(description="The id of a circuit")]
+    room: Annotated[str, Meta(description="The id of a room")]
+    manifold: Annotated[str, Meta(description="The id of a manifold")]
+    port: Annotated[int, Meta(description="Port of the manifold, counted from 1 [1]")] | None
+    volume_flow: (
+        Annotated[float, Meta(description="Volume flow of the fluid; what a flow meter shows [m3/s]")] | None
+    )
+    valve_setting: Annotated[float, Meta(description="Setting on the valve's own scale [1]")] | None
 
 
 class BareSpot(Struct, kw_only=True):
@@ -218,6 +355,30 @@ class BendCount(Struct, kw_only=True):
         Meta(description="U-turns: two right angles at about one spacing, or one bend [1]"),
     ]
     other: Annotated[int, Meta(description="Bends by other angles [1]")]
+
+
+class BoardCount(Struct, kw_only=True):
+    thickness: Annotated[float, Meta(description="Thickness of the layer [m]")] | None
+    boards: Annotated[int, Meta(description="Boards for the layer in this area [1]")] | None
+    cut_off: Annotated[float, Meta(description="What of the boards does not lie on the floor [m2]")] | None
+
+
+class BoardSize(Struct, kw_only=True):
+    length: Annotated[float, Meta(description="Length of a board or roll of insulation [m]")]
+    width: Annotated[float, Meta(description="Width of a board or roll of insulation [m]")]
+
+
+class BoardSizeInput(Struct, kw_only=True):
+    length: Annotated[
+        float,
+        Meta(
+            description="Length of a board or roll of insulation (default 1.0) [m]; at least 0.2; at most 50"
+        ),
+    ] = 1.0
+    width: Annotated[
+        float,
+        Meta(description="Width of a board or roll of insulation (default 0.5) [m]; at least 0.2; at most 5"),
+    ] = 0.5
 
 
 class CatalogueEntry(Struct, kw_only=True):
@@ -364,6 +525,180 @@ class CircuitDesign(Struct, kw_only=True):
     ]
 
 
+class CircuitQuantities(Struct, kw_only=True):
+    circuit: Annotated[str, Meta(description="The id of a circuit")]
+    length: Annotated[
+        float,
+        Meta(description="Length along the pipe's axis, arcs and both tails included [m]"),
+    ]
+    coil: Annotated[str, Meta(description="Number of the coil in the order in which they are opened")] | None
+    start_mark: (
+        Annotated[float, Meta(description="Metre mark of the coil at which the piece begins [m]")] | None
+    )
+    end_mark: Annotated[float, Meta(description="Metre mark of the coil at which the piece ends [m]")] | None
+    fixings_on_straights: Annotated[int, Meta(description="Fixings on straight pipe [1]")]
+    fixings_at_bends: Annotated[int, Meta(description="Fixings at bends [1]")]
+    water_content: Annotated[float, Meta(description="Volume of fluid in the pipe [m3]")]
+
+
+class CircuitToCommission(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
+    length: Annotated[
+        float,
+        Meta(description="Length along the pipe's axis, arcs and both tails included [m]"),
+    ]
+    volume_flow: (
+        Annotated[float, Meta(description="Volume flow of the fluid; what a flow meter shows [m3/s]")] | None
+    )
+    valve_setting: Annotated[float, Meta(description="Setting on the valve's own scale [1]")] | None
+    room: Annotated[str, Meta(description="The id of a room")]
+    manifold: Annotated[str, Meta(description="The id of a manifold")]
+    port: Annotated[int, Meta(description="Port of the manifold, counted from 1 [1]")] | None
+
+
+class CircuitToCommissionInput(Struct, kw_only=True):
+    id: Annotated[
+        str,
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
+    ]
+    length: Annotated[
+        float,
+        Meta(
+            description="Length along the pipe's axis, arcs and both tails included [m]; at least 0.1; at most 1000"
+        ),
+    ]
+    volume_flow: (
+        Annotated[
+            float,
+            Meta(
+                description="Volume flow of the fluid; what a flow meter shows [m3/s]; at least 1e-09; at most 1"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    valve_setting: (
+        Annotated[float, Meta(description="Setting on the valve's own scale [1]; at least 0; at most 1000")]
+        | UnsetType
+        | None
+    ) = UNSET
+    room: Annotated[
+        str,
+        Meta(description="The id of a room; at least 0 characters; at most 64 characters"),
+    ] = ""
+    manifold: Annotated[
+        str,
+        Meta(description="The id of a manifold (default 1); at least 1 characters; at most 64 characters"),
+    ] = "1"
+    port: (
+        Annotated[int, Meta(description="Port of the manifold, counted from 1 [1]; at least 1; at most 256")]
+        | UnsetType
+        | None
+    ) = UNSET
+
+
+class CircuitToCut(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
+    length: Annotated[
+        float,
+        Meta(description="Length along the pipe's axis, arcs and both tails included [m]"),
+    ]
+
+
+class CircuitToCutInput(Struct, kw_only=True):
+    id: Annotated[
+        str,
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
+    ]
+    length: Annotated[
+        float,
+        Meta(
+            description="Length along the pipe's axis, arcs and both tails included [m]; at least 0.1; at most 1000"
+        ),
+    ]
+
+
+class CoilCut(Struct, kw_only=True):
+    circuit: Annotated[str, Meta(description="The id of a circuit")]
+    length: Annotated[
+        float,
+        Meta(description="Length of the piece, with the allowance at both ends [m]"),
+    ]
+    start_mark: Annotated[float, Meta(description="Metre mark of the coil at which the piece begins [m]")]
+    end_mark: Annotated[float, Meta(description="Metre mark of the coil at which the piece ends [m]")]
+
+
+class CoilInStock(Struct, kw_only=True):
+    length: Annotated[float, Meta(description="Length of a coil of pipe [m]")]
+    count: Annotated[int, Meta(description="Number of coils of this length [1]")]
+    name: Annotated[str, Meta(description="Name for people")]
+
+
+class CoilInStockInput(Struct, kw_only=True):
+    length: Annotated[
+        float,
+        Meta(description="Length of a coil of pipe [m]; at least 1; at most 1000"),
+    ]
+    count: Annotated[
+        int,
+        Meta(description="Number of coils of this length (default 1) [1]; at least 1; at most 100"),
+    ] = 1
+    name: Annotated[
+        str,
+        Meta(description="Name for people; at least 0 characters; at most 120 characters"),
+    ] = ""
+
+
+class CoilOrder(Struct, kw_only=True):
+    length: Annotated[float, Meta(description="Length of a coil of pipe [m]")]
+    count: Annotated[int, Meta(description="Number of coils of this length [1]")]
+
+
+class CoilPlanInputs(Struct, kw_only=True):
+    circuits: Annotated[
+        list[CircuitToCut],
+        Meta(description="Circuits in the order in which they are laid"),
+    ]
+    coil_lengths: Annotated[list[float], Meta(description="Lengths of coils that can be bought [m]")]
+    stock: Annotated[
+        list[CoilInStock],
+        Meta(description="Coils and rests of coils at hand, used before any is bought"),
+    ]
+    cutting_allowance: Annotated[
+        float,
+        Meta(description="Pipe beyond what was measured, at each end of a circuit [m]"),
+    ]
+
+
+class CoilPlanRequest(Struct, kw_only=True):
+    circuits: Annotated[
+        list[CircuitToCutInput],
+        Meta(description="Circuits in the order in which they are laid; at least 1 items; at most 256 items"),
+    ]
+    coil_lengths: Annotated[
+        list[float],
+        Meta(description="Lengths of coils that can be bought [m]; at least 1 items; at most 24 items"),
+    ] = field(default_factory=lambda: [50.0, 60.0, 80.0, 100.0, 120.0, 200.0, 240.0, 300.0, 500.0, 600.0])
+    stock: Annotated[
+        list[CoilInStockInput],
+        Meta(
+            description="Coils and rests of coils at hand, used before any is bought; at least 0 items; at most 64 items"
+        ),
+    ] = field(default_factory=list)
+    cutting_allowance: Annotated[
+        float,
+        Meta(
+            description="Pipe beyond what was measured, at each end of a circuit (default 0.5) [m]; at least 0; at most 5"
+        ),
+    ] = 0.5
+    workings: Annotated[
+        bool,
+        Meta(
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
+        ),
+    ] = False
+
+
 class ColdEdge(Struct, kw_only=True):
     distance: Annotated[
         float,
@@ -505,6 +840,33 @@ class DesignConvergence(Struct, kw_only=True):
     ]
 
 
+Point: TypeAlias = tuple[float, float]
+
+
+class DesignJoint(Struct, kw_only=True):
+    room: Annotated[str, Meta(description="The id of a room")]
+    doorway: Annotated[
+        list[str],
+        Meta(description="The ids of the two rooms of the doorway that the joint lies in; none in a room"),
+    ]
+    state: Annotated[
+        Literal["adopted", "due", "given"],
+        Meta(
+            description="given with the room, adopted as proposed, or due: asked for by the rules and not laid out"
+        ),
+    ]
+    reason: (
+        Annotated[
+            Literal["doorway", "field_area", "field_ratio", "field_side", "re_entrant_corner"],
+            Meta(description="Which rule asks for the joint; none where it was given"),
+        ]
+        | None
+    )
+    points: Annotated[list[Point], Meta(description="The joint from end to end [m]")]
+    length: Annotated[float, Meta(description="Length of the joint [m]")]
+    sleeve_count: Annotated[int, Meta(description="Sleeves for tails through the joint [1]")]
+
+
 class DesignLimits(Struct, kw_only=True):
     pipe_spacings: Annotated[list[float], Meta(description="Distances between pipe centres to compare [m]")]
     maximum_circuit_length: (
@@ -622,7 +984,7 @@ class DesignRoom(Struct, kw_only=True):
     use: Annotated[
         Literal["bathroom", "occupied"],
         Meta(
-            description="occupied, or bathroom: never governs the supply, its surface may be 9 K above the room"
+            description="occupied, or bathroom: its surface may be 9 K above the room, see also counts_for_supply"
         ),
     ]
     room_temperature: Annotated[float, Meta(description="Design temperature of the room [degC]")]
@@ -660,6 +1022,15 @@ class DesignRoom(Struct, kw_only=True):
         list[list[MovementJoint]],
         Meta(description="Movement joints of the screed, each a line of points [m]"),
     ]
+    counts_for_supply: (
+        Annotated[
+            bool,
+            Meta(
+                description="Whether the room counts when the common supply is chosen; null: a bathroom does not, any other room does"
+            ),
+        ]
+        | None
+    )
 
 
 class DesignRoomInput(Struct, kw_only=True):
@@ -705,7 +1076,7 @@ class DesignRoomInput(Struct, kw_only=True):
     use: Annotated[
         Literal["bathroom", "occupied"],
         Meta(
-            description="occupied, or bathroom: never governs the supply, its surface may be 9 K above the room (default occupied)"
+            description="occupied, or bathroom: its surface may be 9 K above the room, see also counts_for_supply (default occupied)"
         ),
     ] = "occupied"
     room_temperature: Annotated[
@@ -767,6 +1138,16 @@ class DesignRoomInput(Struct, kw_only=True):
             description="Movement joints of the screed, each a line of points [m]; at least 0 items; at most 16 items"
         ),
     ] = field(default_factory=list)
+    counts_for_supply: (
+        Annotated[
+            bool,
+            Meta(
+                description="Whether the room counts when the common supply is chosen; null: a bathroom does not, any other room does"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
 
 
 class Documents(Struct, kw_only=True):
@@ -1039,6 +1420,19 @@ class Expansion(Struct, kw_only=True):
     precharge_pressure: (
         Annotated[float, Meta(description="Gas pressure of the empty vessel (gauge) [Pa]")] | None
     )
+    expansion_ratio: (
+        Annotated[
+            float,
+            Meta(
+                description="Growth of the fluid from filling to the highest temperature, in place of what its density says [1]"
+            ),
+        ]
+        | None
+    )
+    water_reserve: (
+        Annotated[float, Meta(description="Water to keep in the cold vessel against losses; 0 for none [m3]")]
+        | None
+    )
 
 
 class ExpansionInput(Struct, kw_only=True):
@@ -1078,6 +1472,26 @@ class ExpansionInput(Struct, kw_only=True):
         Annotated[
             float,
             Meta(description="Gas pressure of the empty vessel (gauge) [Pa]; at least 10000; at most 1e+06"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    expansion_ratio: (
+        Annotated[
+            float,
+            Meta(
+                description="Growth of the fluid from filling to the highest temperature, in place of what its density says [1]; at least 0; at most 0.2"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    water_reserve: (
+        Annotated[
+            float,
+            Meta(
+                description="Water to keep in the cold vessel against losses; 0 for none [m3]; at least 0; at most 10"
+            ),
         ]
         | UnsetType
         | None
@@ -1148,7 +1562,62 @@ class FieldError(Struct, kw_only=True):
     ) = UNSET
 
 
-Point: TypeAlias = Annotated[
+class FillingStep(Struct, kw_only=True):
+    number: Annotated[int, Meta(description="Number of the step [1]")]
+    action: Annotated[str, Meta(description="What is done")]
+
+
+class FilmRoll(Struct, kw_only=True):
+    width: Annotated[float, Meta(description="Width of the film [m]")]
+    length: Annotated[float, Meta(description="Length of a roll of film [m]")]
+    lap: Annotated[float, Meta(description="Least lap of neighbouring sheets [m]")]
+    upturn: (
+        Annotated[
+            float,
+            Meta(description="Film turned up at the edges; the thickness of the screed if not given [m]"),
+        ]
+        | None
+    )
+
+
+class FilmRollInput(Struct, kw_only=True):
+    width: Annotated[
+        float,
+        Meta(description="Width of the film (default 2.0) [m]; at least 0.2; at most 20"),
+    ] = 2.0
+    length: Annotated[
+        float,
+        Meta(description="Length of a roll of film (default 50.0) [m]; at least 1; at most 500"),
+    ] = 50.0
+    lap: Annotated[
+        float,
+        Meta(description="Least lap of neighbouring sheets (default 0.08) [m]; at least 0; at most 1"),
+    ] = 0.08
+    upturn: (
+        Annotated[
+            float,
+            Meta(
+                description="Film turned up at the edges; the thickness of the screed if not given [m]; at least 0; at most 0.5"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+
+
+class FilmSheet(Struct, kw_only=True):
+    start: Annotated[
+        tuple[float, float],
+        Meta(description="Where it starts, x and y [m]; at least 2 items; at most 2 items"),
+    ]
+    end: Annotated[
+        tuple[float, float],
+        Meta(description="Where it ends, x and y [m]; at least 2 items; at most 2 items"),
+    ]
+    width: Annotated[float, Meta(description="Width of the film [m]")]
+
+
+Point1: TypeAlias = Annotated[
     tuple[float, float],
     Meta(description="x and y [m]; at least 2 items; at most 2 items"),
 ]
@@ -1172,7 +1641,7 @@ class FindingPlace(Struct, kw_only=True):
     message: Annotated[str, Meta(description="The same in words")]
     value: Annotated[float, Meta(description="The value concerned, in the unit of its quantity [1]")] | None
     limit: Annotated[float, Meta(description="The limit concerned, in the unit of its quantity [1]")] | None
-    point: Annotated[Point, Meta(description="x and y [m]; at least 2 items; at most 2 items")] | None
+    point: Annotated[Point1, Meta(description="x and y [m]; at least 2 items; at most 2 items")] | None
 
 
 class Fluid(Struct, kw_only=True):
@@ -1205,6 +1674,59 @@ class FluidInput(Struct, kw_only=True):
         Literal["mass", "volume"],
         Meta(description="Whether the concentration is a fraction by mass or by volume (default volume)"),
     ] = "volume"
+
+
+class Flushing(Struct, kw_only=True):
+    velocity: Annotated[float, Meta(description="Velocity at which air is carried along [m/s]")]
+    exchanges: Annotated[int, Meta(description="How often the water of a circuit is replaced [1]")]
+    water_temperature: Annotated[float, Meta(description="Temperature of the water for flushing [degC]")]
+
+
+class FlushingInput(Struct, kw_only=True):
+    velocity: Annotated[
+        float,
+        Meta(
+            description="Velocity at which air is carried along (default 0.6) [m/s]; at least 0.1; at most 3"
+        ),
+    ] = 0.6
+    exchanges: Annotated[
+        int,
+        Meta(
+            description="How often the water of a circuit is replaced (default 3) [1]; at least 1; at most 20"
+        ),
+    ] = 3
+    water_temperature: Annotated[
+        float,
+        Meta(
+            description="Temperature of the water for flushing (default 10.0) [degC]; at least 1; at most 40"
+        ),
+    ] = 10.0
+
+
+class FlushingRow(Struct, kw_only=True):
+    circuit: Annotated[str, Meta(description="The id of a circuit")]
+    manifold: Annotated[str, Meta(description="The id of a manifold")]
+    port: Annotated[int, Meta(description="Port of the manifold, counted from 1 [1]")] | None
+    volume_flow: Annotated[
+        float,
+        Meta(description="Volume flow of the fluid; what a flow meter shows [m3/s]"),
+    ]
+    velocity: Annotated[float, Meta(description="Mean velocity in the bore [m/s]")]
+    flushing_time: Annotated[float, Meta(description="Time to flush the circuit [s]")]
+    water_volume: Annotated[float, Meta(description="Water for all exchanges [m3]")]
+    pressure_drop: Annotated[
+        float,
+        Meta(description="Pressure drop of the pipe with its bends, by Churchill [Pa]"),
+    ]
+
+
+class FormField(Struct, kw_only=True):
+    label: Annotated[str, Meta(description="What the field is for")]
+    unit: Annotated[str, Meta(description="Unit of the value, in SI")]
+    design_value: (
+        Annotated[float, Meta(description="Value of the design, in the unit of the field [1]")] | None
+    )
+    design_text: Annotated[str, Meta(description="Words of the design")]
 
 
 class FrostProtection(Struct, kw_only=True):
@@ -1437,6 +1959,26 @@ class HeatSourceInput(Struct, kw_only=True):
     ) = UNSET
 
 
+class HeatUpRow(Struct, kw_only=True):
+    date: Annotated[date_aliased, Meta(description="Calendar date, in 1990 to 2199")]
+    day: Annotated[int, Meta(description="Days since the pour [d]")]
+    stage: Annotated[
+        Literal[
+            "covering",
+            "curing",
+            "drying",
+            "first_heat_up",
+            "heating_off",
+            "maturity_heating",
+            "moisture_test",
+            "pour",
+            "waiting",
+        ],
+        Meta(description="Stage of the plan"),
+    ]
+    supply_temperature: Annotated[float, Meta(description="Water temperature into the circuit [degC]")]
+
+
 class HydraulicsLimits(Struct, kw_only=True):
     advised_pressure_drop: Annotated[
         float,
@@ -1555,6 +2097,82 @@ class HydraulicsLimitsInput(Struct, kw_only=True):
     ] = 55.0
 
 
+class InsulationLayer(Struct, kw_only=True):
+    thickness: Annotated[float, Meta(description="Thickness of the layer [m]")] | None
+    board: Annotated[BoardSize, Meta(description="Size of this layer's boards; none: that of all")] | None
+    name: Annotated[str, Meta(description="Name for people")]
+
+
+class InsulationLayerInput(Struct, kw_only=True):
+    thickness: (
+        Annotated[float, Meta(description="Thickness of the layer [m]; at least 0.0001; at most 5")]
+        | UnsetType
+        | None
+    ) = UNSET
+    board: (
+        Annotated[BoardSizeInput, Meta(description="Size of this layer's boards; none: that of all")]
+        | UnsetType
+        | None
+    ) = UNSET
+    name: Annotated[
+        str,
+        Meta(description="Name for people; at least 0 characters; at most 120 characters"),
+    ] = ""
+
+
+class JointMovement(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
+    room: Annotated[str, Meta(description="The id of a room")]
+    movement: Annotated[float, Meta(description="How far both edges move against each other [m]")]
+    allowed_movement: Annotated[float, Meta(description="What an edge strip of usual thickness takes [m]")]
+
+
+class JointSpan(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
+    lengths: Annotated[
+        list[float],
+        Meta(
+            description="Lengths of the two fields beside the joint, square to it; 0 for a side without heated screed [m]"
+        ),
+    ]
+    room: Annotated[str, Meta(description="The id of a room")]
+
+
+class JointSpanInput(Struct, kw_only=True):
+    id: Annotated[
+        str,
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
+    ]
+    lengths: Annotated[
+        list[float],
+        Meta(
+            description="Lengths of the two fields beside the joint, square to it; 0 for a side without heated screed [m]; at least 2 items; at most 2 items"
+        ),
+    ]
+    room: Annotated[
+        str,
+        Meta(description="The id of a room; at least 0 characters; at most 64 characters"),
+    ] = ""
+
+
+class JudgedReading(Struct, kw_only=True):
+    point: Annotated[str, Meta(description="Name of the test point")]
+    method: Annotated[
+        Literal["carbide", "relative_humidity"],
+        Meta(description="carbide, or relative_humidity under a sealed hygrometer"),
+    ]
+    moisture: Annotated[
+        float,
+        Meta(description="Moisture: carbide method [kg/kg], or relative humidity [1]"),
+    ]
+    highest: Annotated[
+        float,
+        Meta(description="Moisture: carbide method [kg/kg], or relative humidity [1]"),
+    ]
+    margin: Annotated[float, Meta(description="Limit less reading [1]")]
+    passed: Annotated[bool, Meta(description="Whether it is dry enough to be covered")]
+
+
 class LaidSpacing(Struct, kw_only=True):
     place: Annotated[
         tuple[float, float],
@@ -1638,6 +2256,195 @@ class LayerInput(Struct, kw_only=True):
         str,
         Meta(description="Name for people; at least 0 characters; at most 120 characters"),
     ] = ""
+
+
+class LayingRoom(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
+    outline: Annotated[
+        list[OutlineItem],
+        Meta(description="Corners of the outline in order, without repeating the first [m]"),
+    ]
+    voids: Annotated[list[list[Void]], Meta(description="Rings of areas that stay free of pipe [m]")]
+    storey: Annotated[str, Meta(description="The id of a storey")] | None
+    name: Annotated[str, Meta(description="Name for people")]
+
+
+class LayingRoomInput(Struct, kw_only=True):
+    id: Annotated[
+        str,
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
+    ]
+    outline: Annotated[
+        list[OutlineItem],
+        Meta(
+            description="Corners of the outline in order, without repeating the first [m]; at least 3 items; at most 256 items"
+        ),
+    ]
+    voids: Annotated[
+        list[list[Void]],
+        Meta(description="Rings of areas that stay free of pipe [m]; at least 0 items; at most 32 items"),
+    ] = field(default_factory=list)
+    storey: (
+        Annotated[str, Meta(description="The id of a storey; at least 1 characters; at most 64 characters")]
+        | UnsetType
+        | None
+    ) = UNSET
+    name: Annotated[
+        str,
+        Meta(description="Name for people; at least 0 characters; at most 120 characters"),
+    ] = ""
+
+
+class LayingStep(Struct, kw_only=True):
+    number: Annotated[int, Meta(description="Number of the step [1]")]
+    kind: Annotated[Literal["straight", "turn"], Meta(description="straight or turn")]
+    mark: Annotated[float, Meta(description="Metre from the port at which the step begins [m]")]
+    coil_mark: (
+        Annotated[float, Meta(description="Metre mark of the coil at which the step begins [m]")] | None
+    )
+    step_length: Annotated[float, Meta(description="Pipe in the step [m]")]
+    start: Annotated[
+        tuple[float, float],
+        Meta(description="Where it starts, x and y [m]; at least 2 items; at most 2 items"),
+    ]
+    end: Annotated[
+        tuple[float, float],
+        Meta(description="Where it ends, x and y [m]; at least 2 items; at most 2 items"),
+    ]
+    from_datum: Annotated[
+        tuple[float, float],
+        Meta(
+            description="Where the step begins, along and across the datum's direction [m] [m]; at least 2 items; at most 2 items"
+        ),
+    ]
+    heading: Annotated[
+        float,
+        Meta(
+            description="Direction of travel where the step begins, counter-clockwise from the x axis [deg]"
+        ),
+    ]
+    hand: (
+        Annotated[
+            Literal["left", "right"],
+            Meta(description="To which side the turn goes: left or right; none for a straight"),
+        ]
+        | None
+    )
+    angle: Annotated[float, Meta(description="Angle of the turn [deg]")] | None
+    radius: Annotated[float, Meta(description="Radius of the arc [m]")] | None
+    room: Annotated[str, Meta(description="The id of a room")]
+    part: Annotated[
+        Literal["core", "flow", "return", "tail"],
+        Meta(
+            description="tail: on the way to the room or back; flow: inwards; core: the turn there; return: the way back"
+        ),
+    ]
+    fixings: Annotated[int, Meta(description="Fixings on the step, that at its end not counted [1]")]
+
+
+class LeakTest(Struct, kw_only=True):
+    medium: Annotated[
+        Literal["air", "water"],
+        Meta(description="Water, or compressed air where frost forbids water"),
+    ]
+    operating_pressure: (
+        Annotated[float, Meta(description="Highest pressure in operation (gauge) [Pa]")] | None
+    )
+    component_rating: Annotated[
+        float,
+        Meta(description="Least rating of pipe, fittings and manifold (gauge) [Pa]"),
+    ]
+    test_pressure: (
+        Annotated[float, Meta(description="Test pressure (gauge); by the standard if not given [Pa]")] | None
+    )
+    duration: Annotated[float, Meta(description="Duration of the test [s]")]
+    test_temperature: Annotated[
+        float,
+        Meta(description="Temperature of pipe and medium when the test begins [degC]"),
+    ]
+    temperature_change: Annotated[
+        float,
+        Meta(description="Change of temperature during the test that is looked at [K]"),
+    ]
+    trapped_air: Annotated[
+        float,
+        Meta(description="Air left in the circuits at the test, over their volume [1]"),
+    ]
+
+
+class LeakTestEdition(Struct, kw_only=True):
+    edition: Annotated[str, Meta(description="Document and edition")]
+    medium: Annotated[
+        Literal["air", "water"],
+        Meta(description="Water, or compressed air where frost forbids water"),
+    ]
+    lowest_pressure: Annotated[float, Meta(description="Lowest test pressure (gauge) [Pa]")]
+    highest_pressure: Annotated[float, Meta(description="Highest test pressure (gauge) [Pa]")]
+    duration: Annotated[float, Meta(description="Duration of the test [s]")] | None
+    note: Annotated[str, Meta(description="What the text adds")]
+    source: Annotated[str, Meta(description="Document, edition and clause, or a named trade practice")]
+
+
+class LeakTestInput(Struct, kw_only=True):
+    medium: Annotated[
+        Literal["air", "water"],
+        Meta(description="Water, or compressed air where frost forbids water (default water)"),
+    ] = "water"
+    operating_pressure: (
+        Annotated[
+            float,
+            Meta(description="Highest pressure in operation (gauge) [Pa]; at least 10000; at most 1e+06"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    component_rating: Annotated[
+        float,
+        Meta(
+            description="Least rating of pipe, fittings and manifold (gauge) (default 600000.0) [Pa]; at least 50000; at most 2e+06"
+        ),
+    ] = 600000.0
+    test_pressure: (
+        Annotated[
+            float,
+            Meta(
+                description="Test pressure (gauge); by the standard if not given [Pa]; at least 10000; at most 1.6e+06"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    duration: Annotated[
+        float,
+        Meta(description="Duration of the test (default 86400.0) [s]; at least 600; at most 2.592e+06"),
+    ] = 86400.0
+    test_temperature: Annotated[
+        float,
+        Meta(
+            description="Temperature of pipe and medium when the test begins (default 15.0) [degC]; at least 1; at most 40"
+        ),
+    ] = 15.0
+    temperature_change: Annotated[
+        float,
+        Meta(
+            description="Change of temperature during the test that is looked at (default 5.0) [K]; at least -30; at most 30"
+        ),
+    ] = 5.0
+    trapped_air: Annotated[
+        float,
+        Meta(
+            description="Air left in the circuits at the test, over their volume (default 0.005) [1]; at least 0; at most 0.5"
+        ),
+    ] = 0.005
+
+
+class LeakTestStep(Struct, kw_only=True):
+    after: Annotated[float, Meta(description="Time since the pressure was first reached [s]")]
+    action: Annotated[str, Meta(description="What is done")]
+    pressure: Annotated[
+        float,
+        Meta(description="What the gauge shows in a tight system at the same temperature [Pa]"),
+    ]
 
 
 class LengthLimit(Struct, kw_only=True):
@@ -1818,6 +2625,39 @@ class ManifoldDesign(Struct, kw_only=True):
     )
 
 
+class ManifoldParts(Struct, kw_only=True):
+    actuators: Annotated[bool, Meta(description="Whether every circuit gets an actuator")]
+    port_pitch: Annotated[float, Meta(description="Distance between the ports of a manifold [m]")]
+    end_length: Annotated[
+        float,
+        Meta(description="Width that valves and vents at both ends take in the cabinet [m]"),
+    ]
+    cabinet_widths: Annotated[list[float], Meta(description="Widths of cabinets to choose from [m]")]
+
+
+class ManifoldPartsInput(Struct, kw_only=True):
+    actuators: Annotated[
+        bool,
+        Meta(description="Whether every circuit gets an actuator (default true)"),
+    ] = True
+    port_pitch: Annotated[
+        float,
+        Meta(
+            description="Distance between the ports of a manifold (default 0.05) [m]; at least 0.02; at most 0.2"
+        ),
+    ] = 0.05
+    end_length: Annotated[
+        float,
+        Meta(
+            description="Width that valves and vents at both ends take in the cabinet (default 0.25) [m]; at least 0; at most 2"
+        ),
+    ] = 0.25
+    cabinet_widths: Annotated[
+        list[float],
+        Meta(description="Widths of cabinets to choose from [m]; at least 1 items; at most 40 items"),
+    ] = field(default_factory=lambda: [0.45, 0.6, 0.75, 0.9, 1.05, 1.2, 1.5])
+
+
 class ManifoldRoom(Struct, kw_only=True):
     id: Annotated[str, Meta(description="The caller's own name for this item")]
     outline: Annotated[
@@ -1854,6 +2694,305 @@ class ManifoldRoomInput(Struct, kw_only=True):
     ] = 1
 
 
+Opening: TypeAlias = tuple[float, float]
+
+
+class MaterialArea(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
+    build_up: Annotated[str, Meta(description="The id of the room's build-up")]
+    outline: (
+        Annotated[
+            list[OutlineItem],
+            Meta(description="Corners of the outline in order, without repeating the first [m]"),
+        ]
+        | None
+    )
+    voids: Annotated[list[list[Void]], Meta(description="Rings of areas that stay free of pipe [m]")]
+    area: Annotated[float, Meta(description="Floor area [m2]")] | None
+    openings: Annotated[
+        list[list[Opening]],
+        Meta(description="Doorways, each by both jambs on the outline [m]"),
+    ]
+    wall_length: (
+        Annotated[
+            float, Meta(description="Wall along which edge strip runs; from the outline if not given [m]")
+        ]
+        | None
+    )
+    storey: Annotated[str, Meta(description="The id of a storey")] | None
+    name: Annotated[str, Meta(description="Name for people")]
+
+
+class MaterialAreaInput(Struct, kw_only=True):
+    id: Annotated[
+        str,
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
+    ]
+    build_up: Annotated[
+        str,
+        Meta(description="The id of the room's build-up; at least 1 characters; at most 64 characters"),
+    ]
+    outline: (
+        Annotated[
+            list[OutlineItem],
+            Meta(
+                description="Corners of the outline in order, without repeating the first [m]; at least 3 items; at most 256 items"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    voids: Annotated[
+        list[list[Void]],
+        Meta(description="Rings of areas that stay free of pipe [m]; at least 0 items; at most 32 items"),
+    ] = field(default_factory=list)
+    area: (
+        Annotated[float, Meta(description="Floor area [m2]; at least 0.05; at most 10000")] | UnsetType | None
+    ) = UNSET
+    openings: Annotated[
+        list[list[Opening]],
+        Meta(
+            description="Doorways, each by both jambs on the outline [m]; at least 0 items; at most 32 items"
+        ),
+    ] = field(default_factory=list)
+    wall_length: (
+        Annotated[
+            float,
+            Meta(
+                description="Wall along which edge strip runs; from the outline if not given [m]; at least 0; at most 5000"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    storey: (
+        Annotated[str, Meta(description="The id of a storey; at least 1 characters; at most 64 characters")]
+        | UnsetType
+        | None
+    ) = UNSET
+    name: Annotated[
+        str,
+        Meta(description="Name for people; at least 0 characters; at most 120 characters"),
+    ] = ""
+
+
+class MaterialBuildUp(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
+    screed_thickness: Annotated[
+        float,
+        Meta(description="Whole thickness of the screed on the insulation, pipe included [m]"),
+    ]
+    binder: Annotated[
+        Literal["calcium_sulphate", "calcium_sulphate_flowing", "cement"],
+        Meta(
+            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560)"
+        ),
+    ]
+    insulation: (
+        Annotated[
+            list[InsulationLayer],
+            Meta(description="Layers of insulation boards from below; empty: the floor has none"),
+        ]
+        | None
+    )
+    covering_thickness: Annotated[float, Meta(description="Thickness of the covering with its bed [m]")]
+
+
+class MaterialBuildUpInput(Struct, kw_only=True):
+    id: Annotated[
+        str,
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
+    ]
+    screed_thickness: Annotated[
+        float,
+        Meta(
+            description="Whole thickness of the screed on the insulation, pipe included [m]; at least 0.01; at most 0.2"
+        ),
+    ]
+    binder: Annotated[
+        Literal["calcium_sulphate", "calcium_sulphate_flowing", "cement"],
+        Meta(
+            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560) (default cement)"
+        ),
+    ] = "cement"
+    insulation: (
+        Annotated[
+            list[InsulationLayerInput],
+            Meta(
+                description="Layers of insulation boards from below; empty: the floor has none; at least 0 items; at most 6 items"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    covering_thickness: Annotated[
+        float,
+        Meta(
+            description="Thickness of the covering with its bed (default 0.02) [m]; at least 0; at most 0.2"
+        ),
+    ] = 0.02
+
+
+LineItem: TypeAlias = tuple[float, float]
+
+
+class MaterialJoint(Struct, kw_only=True):
+    line: Annotated[list[LineItem], Meta(description="Points of a movement joint in order [m]")] | None
+    length: Annotated[float, Meta(description="Length of the joint [m]")] | None
+    sleeves: (
+        Annotated[int, Meta(description="Pipes that pass the joint; those drawn over it if not given [1]")]
+        | None
+    )
+    due: Annotated[
+        bool,
+        Meta(description="Whether the joint is due by the rules but not decided on yet"),
+    ]
+    storey: Annotated[str, Meta(description="The id of a storey")] | None
+
+
+class MaterialJointInput(Struct, kw_only=True):
+    line: (
+        Annotated[
+            list[LineItem],
+            Meta(description="Points of a movement joint in order [m]; at least 2 items; at most 64 items"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    length: (
+        Annotated[float, Meta(description="Length of the joint [m]; at least 0; at most 1000")]
+        | UnsetType
+        | None
+    ) = UNSET
+    sleeves: (
+        Annotated[
+            int,
+            Meta(
+                description="Pipes that pass the joint; those drawn over it if not given [1]; at least 0; at most 1000"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    due: Annotated[
+        bool,
+        Meta(description="Whether the joint is due by the rules but not decided on yet (default false)"),
+    ] = False
+    storey: (
+        Annotated[str, Meta(description="The id of a storey; at least 1 characters; at most 64 characters")]
+        | UnsetType
+        | None
+    ) = UNSET
+
+
+class MaterialManifold(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
+    balancing_valve: Annotated[
+        bool,
+        Meta(description="Whether a balancing valve is needed before the manifold"),
+    ]
+
+
+class MaterialManifoldInput(Struct, kw_only=True):
+    id: Annotated[
+        str,
+        Meta(
+            description="The caller's own name for this item (default 1); at least 1 characters; at most 64 characters"
+        ),
+    ] = "1"
+    balancing_valve: Annotated[
+        bool,
+        Meta(description="Whether a balancing valve is needed before the manifold (default false)"),
+    ] = False
+
+
+class MaterialOverride(Struct, kw_only=True):
+    item: Annotated[str, Meta(description="Id of the item, as in quantities")]
+    net_quantity: (
+        Annotated[
+            float, Meta(description="Quantity before waste, in the item's unit; the rule's if not given [1]")
+        ]
+        | None
+    )
+    waste_share: (
+        Annotated[float, Meta(description="Share of the quantity that is added for waste [1]")] | None
+    )
+    pack_size: (
+        Annotated[float, Meta(description="Size of a pack in the item's unit; the rule's if not given [1]")]
+        | None
+    )
+
+
+class MaterialOverrideInput(Struct, kw_only=True):
+    item: Annotated[
+        str,
+        Meta(description="Id of the item, as in quantities; at least 1 characters; at most 120 characters"),
+    ]
+    net_quantity: (
+        Annotated[
+            float,
+            Meta(
+                description="Quantity before waste, in the item's unit; the rule's if not given [1]; at least 0; at most 1e+06"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    waste_share: (
+        Annotated[
+            float,
+            Meta(description="Share of the quantity that is added for waste [1]; at least 0; at most 10"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    pack_size: (
+        Annotated[
+            float,
+            Meta(
+                description="Size of a pack in the item's unit; the rule's if not given [1]; at least 1e-06; at most 1e+06"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+
+
+class MaterialQuantity(Struct, kw_only=True):
+    item: Annotated[str, Meta(description="Id of the item, as in quantities")]
+    name: Annotated[str, Meta(description="Name for people")]
+    status: Annotated[
+        Literal["due", "if_wanted", "needed"],
+        Meta(
+            description="needed; due: of joints that the rules ask for but nobody has decided on; if_wanted: where local practice asks"
+        ),
+    ]
+    unit: Annotated[
+        str,
+        Meta(
+            description="Unit of net_quantity, order_quantity and pack_size: m, m2, m3, kg, or 1 for pieces"
+        ),
+    ]
+    net_quantity: Annotated[float, Meta(description="Quantity without waste, in the unit of the line [1]")]
+    waste_share: Annotated[float, Meta(description="Share of the quantity that is added for waste [1]")]
+    pack_size: Annotated[float, Meta(description="Size of a pack, in the unit of the line [1]")] | None
+    packs: Annotated[int, Meta(description="Whole packs to order [1]")] | None
+    order_quantity: Annotated[
+        float,
+        Meta(description="Quantity to order with waste, in the unit of the line [1]"),
+    ]
+    rule: Annotated[str, Meta(description="How the quantity is counted")]
+    source: Annotated[str, Meta(description="Where the rule comes from")]
+    unit_price: (
+        Annotated[
+            float,
+            Meta(description="Price of one unit of the item, without tax, in the currency of the list [1]"),
+        ]
+        | None
+    )
+    cost: Annotated[float, Meta(description="Cost of the line in the currency of the price list [1]")] | None
+
+
 class Mixing(Struct, kw_only=True):
     primary_share: Annotated[
         float,
@@ -1871,6 +3010,35 @@ class Mixing(Struct, kw_only=True):
 
 
 class MoistureLimit(Struct, kw_only=True):
+    carbide_moisture: Annotated[
+        float,
+        Meta(description="Moisture by the carbide method (1.8 CM-% is 0.018) [kg/kg]"),
+    ]
+    relative_humidity: Annotated[
+        float,
+        Meta(description="Equilibrium relative humidity under a sealed hygrometer [1]"),
+    ]
+
+
+class MoistureLimitRow(Struct, kw_only=True):
+    rule: Annotated[str, Meta(description="The rule")]
+    method: Annotated[
+        Literal["carbide", "relative_humidity"],
+        Meta(description="carbide, or relative_humidity under a sealed hygrometer"),
+    ]
+    moisture: Annotated[
+        float,
+        Meta(description="Moisture: carbide method [kg/kg], or relative humidity [1]"),
+    ]
+    applied: Annotated[bool, Meta(description="Whether readings are judged by it")]
+    source: Annotated[str, Meta(description="Document, edition and clause, or a named trade practice")]
+
+
+class MoistureRow(Struct, kw_only=True):
+    screed: Annotated[str, Meta(description="Name of the screed, or its number")]
+    room: Annotated[str, Meta(description="The id of a room")]
+    area_number: Annotated[int, Meta(description="Number of the floor in room_areas [1]")]
+    point_number: Annotated[int, Meta(description="Number of the test point in its floor [1]")]
     carbide_moisture: Annotated[
         float,
         Meta(description="Moisture by the carbide method (1.8 CM-% is 0.018) [kg/kg]"),
@@ -1910,7 +3078,7 @@ class OpenValves(Struct, kw_only=True):
     ]
 
 
-class Opening(Struct, kw_only=True):
+class Opening2(Struct, kw_only=True):
     u_value: Annotated[
         float,
         Meta(
@@ -2174,6 +3342,80 @@ class PlanDoorwayInput(Struct, kw_only=True):
     ] = 0.8
 
 
+class PlannedCoil(Struct, kw_only=True):
+    coil: Annotated[
+        str,
+        Meta(description="Number of the coil in the order in which they are opened"),
+    ]
+    length: Annotated[float, Meta(description="Length of a coil of pipe [m]")]
+    in_stock: Annotated[bool, Meta(description="Whether the coil is at hand and need not be bought")]
+    stock_name: Annotated[str, Meta(description="Name of the coil at hand")]
+    cuts: Annotated[list[CoilCut], Meta(description="Pieces in the order of laying")]
+    offcut: Annotated[float, Meta(description="What remains of the coil [m]")]
+
+
+class PressureDrift(Struct, kw_only=True):
+    pressure_per_kelvin: Annotated[
+        float,
+        Meta(
+            description="Change of the reading by temperature, of an elastic pipe; plastic creeps and moves less [Pa/K]"
+        ),
+    ]
+    temperature_change: Annotated[
+        float,
+        Meta(description="Change of temperature during the test that is looked at [K]"),
+    ]
+    pressure_change: Annotated[float, Meta(description="Change of the reading for temperature_change [Pa]")]
+    practice_pressure_change: (
+        Annotated[
+            float, Meta(description="What the trade expects of plastic pipe: up to 1 bar for 10 K [Pa]")
+        ]
+        | None
+    )
+    pressure_loss: Annotated[float, Meta(description="Loss of pressure that is looked at [Pa]")]
+    volume_for_loss: Annotated[float, Meta(description="Volume that has to leak for that loss [m3]")]
+    drip_pressure_loss: Annotated[float, Meta(description="Loss in an hour by a drip of 3 ml/min [Pa]")]
+
+
+class Price(Struct, kw_only=True):
+    item: Annotated[str, Meta(description="Id of the item, as in quantities")]
+    unit_price: Annotated[
+        float,
+        Meta(description="Price of one unit of the item, without tax, in the currency of the list [1]"),
+    ]
+
+
+class PriceInput(Struct, kw_only=True):
+    item: Annotated[
+        str,
+        Meta(description="Id of the item, as in quantities; at least 1 characters; at most 120 characters"),
+    ]
+    unit_price: Annotated[
+        float,
+        Meta(
+            description="Price of one unit of the item, without tax, in the currency of the list [1]; at least 0; at most 1e+06"
+        ),
+    ]
+
+
+class PriceList(Struct, kw_only=True):
+    prices: Annotated[list[Price], Meta(description="Price of each item")]
+    currency: Annotated[str, Meta(description="Currency of the prices")]
+
+
+class PriceListInput(Struct, kw_only=True):
+    prices: Annotated[
+        list[PriceInput],
+        Meta(description="Price of each item; at least 1 items; at most 2000 items"),
+    ]
+    currency: Annotated[
+        str,
+        Meta(
+            description="Currency of the prices (default EUR); at least 1 characters; at most 12 characters"
+        ),
+    ] = "EUR"
+
+
 class Problem(Struct, kw_only=True):
     """
     What went wrong with one request (RFC 9457).
@@ -2251,6 +3493,60 @@ class Pump(Struct, kw_only=True):
     electric_power_high: Annotated[float, Meta(description="Electric power at a pump efficiency of 0.15 [W]")]
 
 
+class Reading(Struct, kw_only=True):
+    carbide_moisture: (
+        Annotated[float, Meta(description="Moisture by the carbide method (1.8 CM-% is 0.018) [kg/kg]")]
+        | None
+    )
+    relative_humidity: (
+        Annotated[float, Meta(description="Equilibrium relative humidity under a sealed hygrometer [1]")]
+        | None
+    )
+    point: Annotated[str, Meta(description="Name of the test point")]
+
+
+class ReadingInput(Struct, kw_only=True):
+    carbide_moisture: (
+        Annotated[
+            float,
+            Meta(
+                description="Moisture by the carbide method (1.8 CM-% is 0.018) [kg/kg]; at least 0; at most 0.1"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    relative_humidity: (
+        Annotated[
+            float,
+            Meta(
+                description="Equilibrium relative humidity under a sealed hygrometer [1]; at least 0; at most 1"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    point: Annotated[
+        str,
+        Meta(description="Name of the test point; at least 0 characters; at most 64 characters"),
+    ] = ""
+
+
+class RecordForm(Struct, kw_only=True):
+    code: Annotated[str, Meta(description="Code that stays the same from release to release")]
+    title: Annotated[str, Meta(description="Title of the form")]
+    fields: Annotated[
+        list[FormField],
+        Meta(description="Fields at the head of the form, to be filled in where they hold no design value"),
+    ]
+    table: Annotated[
+        str,
+        Meta(description="Name of the list of this answer that the form shows as its table"),
+    ]
+    columns: Annotated[list[FormField], Meta(description="Empty columns beside the rows of the table")]
+    basis: Annotated[str, Meta(description="Which text asks for the record")]
+
+
 class Remedy(Struct, kw_only=True):
     code: Annotated[str, Meta(description="Code that stays the same from release to release")]
     message: Annotated[str, Meta(description="The same in words")]
@@ -2258,19 +3554,26 @@ class Remedy(Struct, kw_only=True):
         float,
         Meta(description="Heat that the floor gives to the room at the design's flows [W]"),
     ]
+    heat_missing: Annotated[
+        float,
+        Meta(description="Heat demand that the floor cannot give; 0 when it can [W]"),
+    ]
 
 
 class RoomDesign(Struct, kw_only=True):
     id: Annotated[str, Meta(description="The caller's own name for this item")]
     name: Annotated[str, Meta(description="Name for people")]
     area: Annotated[float, Meta(description="Floor area [m2]")]
-    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
-    spacer_length: Annotated[
-        float,
-        Meta(
-            description="Clear distance between neighbouring pipes, to cut a spacer: centres minus outside diameter [m]"
-        ),
-    ]
+    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")] | None
+    spacer_length: (
+        Annotated[
+            float,
+            Meta(
+                description="Clear distance between neighbouring pipes, to cut a spacer: centres minus outside diameter [m]"
+            ),
+        ]
+        | None
+    )
     heat_demand: Annotated[
         float,
         Meta(description="Heat that the room needs, without the loss through its own heated floor [W]"),
@@ -2287,30 +3590,39 @@ class RoomDesign(Struct, kw_only=True):
         float, Meta(description="Heat that the floor must give per floor area [W/m2]")
     ]
     heat_output: Annotated[float, Meta(description="Heat given to the room per floor area [W/m2]")]
-    limit_heat_output: Annotated[
-        float,
-        Meta(description="Heat output at which the surface limit is reached [W/m2]"),
-    ]
+    limit_heat_output: (
+        Annotated[float, Meta(description="Heat output at which the surface limit is reached [W/m2]")] | None
+    )
     downward_heat_flow: Annotated[float, Meta(description="Heat lost downwards [W]")]
     mean_surface_temperature: Annotated[float, Meta(description="Mean floor surface temperature [degC]")]
     surface_temperature_limit: Annotated[
         float, Meta(description="Highest permitted floor surface temperature [degC]")
     ]
-    temperature_drop: Annotated[float, Meta(description="Supply minus return temperature of the water [K]")]
-    return_temperature: Annotated[float, Meta(description="Water temperature out of the circuit [degC]")]
+    temperature_drop: (
+        Annotated[float, Meta(description="Supply minus return temperature of the water [K]")] | None
+    )
+    return_temperature: (
+        Annotated[float, Meta(description="Water temperature out of the circuit [degC]")] | None
+    )
     pipe_length: Annotated[float, Meta(description="Pipe of all circuits, tails included [m]")]
-    circuit_ids: Annotated[list[str], Meta(description="The ids of the room's circuits")]
+    circuit_ids: Annotated[
+        list[str],
+        Meta(description="The ids of the room's circuits; none where tails alone heat it"),
+    ]
     remedies: Annotated[
         list[Remedy],
         Meta(description="Changes that make the floor give more heat, each by itself"),
     ]
     manifold: Annotated[str, Meta(description="The id of a manifold")]
-    field_supply_temperature: Annotated[
-        float,
-        Meta(
-            description="Water that enters the room's own field, cooled on its way from the manifold [degC]"
-        ),
-    ]
+    field_supply_temperature: (
+        Annotated[
+            float,
+            Meta(
+                description="Water that enters the room's own field, cooled on its way from the manifold [degC]"
+            ),
+        ]
+        | None
+    )
     tails_heat: Annotated[float, Meta(description="Heat that tails of other rooms give to the room [W]")]
     tails_area: Annotated[float, Meta(description="Floor that tails of other rooms take [m2]")]
 
@@ -2378,7 +3690,10 @@ class RoomOnSupply(Struct, kw_only=True):
 
 class RoomTails(Struct, kw_only=True):
     room: Annotated[str, Meta(description="The id of a room")]
-    circuit_ids: Annotated[list[str], Meta(description="The ids of the room's circuits")]
+    circuit_ids: Annotated[
+        list[str],
+        Meta(description="The ids of the room's circuits; none where tails alone heat it"),
+    ]
     tail_length: Annotated[
         float,
         Meta(description="One way from the manifold to where the pipes come into the room [m]"),
@@ -2602,6 +3917,69 @@ class ScreedSectionInput(Struct, kw_only=True):
     ] = 0.0
 
 
+class ScreedSupply(Struct, kw_only=True):
+    form: (
+        Annotated[
+            Literal["bags", "ready_mixed", "site_mixed"],
+            Meta(description="In bags, mixed on site, or ready mixed; by binder if not given"),
+        ]
+        | None
+    )
+    density: Annotated[float, Meta(description="Density of the screed [kg/m3]")]
+    bag_mass: Annotated[float, Meta(description="Mass of a bag [kg]")]
+    bag_yield: Annotated[float, Meta(description="Screed that a bag gives [m3]")]
+    mixer_load: Annotated[float, Meta(description="Screed that one load of the mixer gives [m3]")]
+    cement_content: Annotated[float, Meta(description="Cement in the screed [kg/m3]")]
+    sand_content: Annotated[float, Meta(description="Sand in the screed [kg/m3]")]
+    additive_share: Annotated[float, Meta(description="Additive over cement, by mass [1]")]
+    pump_rest: Annotated[float, Meta(description="Screed that stays in pump and hoses [m3]")]
+
+
+class ScreedSupplyInput(Struct, kw_only=True):
+    form: (
+        Annotated[
+            Literal["bags", "ready_mixed", "site_mixed"],
+            Meta(description="In bags, mixed on site, or ready mixed; by binder if not given"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    density: Annotated[
+        float,
+        Meta(description="Density of the screed (default 2200.0) [kg/m3]; at least 1000; at most 3000"),
+    ] = 2200.0
+    bag_mass: Annotated[
+        float,
+        Meta(description="Mass of a bag (default 40.0) [kg]; at least 1; at most 2000"),
+    ] = 40.0
+    bag_yield: Annotated[
+        float,
+        Meta(description="Screed that a bag gives (default 0.02) [m3]; at least 0.0005; at most 2"),
+    ] = 0.02
+    mixer_load: Annotated[
+        float,
+        Meta(
+            description="Screed that one load of the mixer gives (default 0.2) [m3]; at least 0.01; at most 10"
+        ),
+    ] = 0.2
+    cement_content: Annotated[
+        float,
+        Meta(description="Cement in the screed (default 390.0) [kg/m3]; at least 50; at most 1000"),
+    ] = 390.0
+    sand_content: Annotated[
+        float,
+        Meta(description="Sand in the screed (default 1600.0) [kg/m3]; at least 500; at most 2500"),
+    ] = 1600.0
+    additive_share: Annotated[
+        float,
+        Meta(description="Additive over cement, by mass (default 0.008) [1]; at least 0; at most 0.1"),
+    ] = 0.008
+    pump_rest: Annotated[
+        float,
+        Meta(description="Screed that stays in pump and hoses (default 0.2) [m3]; at least 0; at most 5"),
+    ] = 0.2
+
+
 class SectionLayer(Struct, kw_only=True):
     thickness: Annotated[float, Meta(description="Thickness of the layer [m]")]
     thermal_conductivity: Annotated[float, Meta(description="Thermal conductivity of the layer [W/(m.K)]")]
@@ -2690,7 +4068,7 @@ class Slab(Struct, kw_only=True):
         | None
     )
     area: Annotated[float, Meta(description="Area of the element [m2]")] | None
-    openings: Annotated[list[Opening], Meta(description="Windows and doors in the element")]
+    openings: Annotated[list[Opening2], Meta(description="Windows and doors in the element")]
     name: Annotated[str, Meta(description="Name for people")]
 
 
@@ -3071,7 +4449,7 @@ class Wall(Struct, kw_only=True):
         ]
         | None
     )
-    openings: Annotated[list[Opening], Meta(description="Windows and doors in the element")]
+    openings: Annotated[list[Opening2], Meta(description="Windows and doors in the element")]
     name: Annotated[str, Meta(description="Name for people")]
 
 
@@ -3104,6 +4482,31 @@ class WallAllowedInput(Struct, kw_only=True):
         | UnsetType
         | None
     ) = UNSET
+
+
+class WallDistance(Struct, kw_only=True):
+    ring: Annotated[int, Meta(description="0 for the outline, then the voids in order [1]")]
+    edge: Annotated[
+        int,
+        Meta(description="Wall of the outline: 0 runs from its first corner to its second, and so on [1]"),
+    ]
+    distance: Annotated[
+        float,
+        Meta(description="From the wall to the pipe's centre line, square to the wall [m]"),
+    ]
+    on_wall: Annotated[
+        tuple[float, float],
+        Meta(
+            description="End of the dimension line on the wall, x and y [m] [m]; at least 2 items; at most 2 items"
+        ),
+    ]
+    on_pipe: Annotated[
+        tuple[float, float],
+        Meta(
+            description="End of the dimension line on the pipe, x and y [m] [m]; at least 2 items; at most 2 items"
+        ),
+    ]
+    step: Annotated[int, Meta(description="Number of the step [1]")]
 
 
 class WallInput(Struct, kw_only=True):
@@ -3304,6 +4707,100 @@ class WarmUpPoint(Struct, kw_only=True):
     mean_surface_temperature: Annotated[float, Meta(description="Mean floor surface temperature [degC]")]
 
 
+class WaterLimits(Struct, kw_only=True):
+    specific_volume: (
+        Annotated[float, Meta(description="Content of the system over the output of the source [m3/W]")]
+        | None
+    )
+    limited: Annotated[bool, Meta(description="Whether there is a limit of hardness for this system")]
+    hardness_limit: (
+        Annotated[float, Meta(description="Highest sum of alkaline earths in the water [mol/m3]")] | None
+    )
+    hardness: (
+        Annotated[
+            float,
+            Meta(description="Sum of alkaline earths in the water; 1 degree dH is 0.178 mol/m3 [mol/m3]"),
+        ]
+        | None
+    )
+    lowest_ph: Annotated[float, Meta(description="Lowest pH [1]")]
+    highest_ph: Annotated[float, Meta(description="Highest pH [1]")]
+    low_salt_conductivity: Annotated[
+        float,
+        Meta(description="Highest conductivity of water that counts as low in salt [S/m]"),
+    ]
+    highest_conductivity: Annotated[float, Meta(description="Highest conductivity [S/m]")]
+    source: Annotated[str, Meta(description="Document, edition and clause, or a named trade practice")]
+
+
+class WaterSide(Struct, kw_only=True):
+    source_output: Annotated[float, Meta(description="Least output of a single heat source [W]")] | None
+    kind: Annotated[
+        Literal["small_content", "usual"],
+        Meta(description="usual, or small_content: less than 0.3 l/kW of water in it, or an electric heater"),
+    ]
+    hardness: (
+        Annotated[
+            float,
+            Meta(description="Sum of alkaline earths in the water; 1 degree dH is 0.178 mol/m3 [mol/m3]"),
+        ]
+        | None
+    )
+    aluminium: Annotated[bool, Meta(description="Whether the water touches aluminium")]
+    precharge_pressure: (
+        Annotated[float, Meta(description="Gas pressure of the empty vessel (gauge) [Pa]")] | None
+    )
+    fill_pressure: (
+        Annotated[float, Meta(description="Pressure to fill the cold system to (gauge) [Pa]")] | None
+    )
+
+
+class WaterSideInput(Struct, kw_only=True):
+    source_output: (
+        Annotated[
+            float, Meta(description="Least output of a single heat source [W]; at least 500; at most 5e+06")
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    kind: Annotated[
+        Literal["small_content", "usual"],
+        Meta(
+            description="usual, or small_content: less than 0.3 l/kW of water in it, or an electric heater (default usual)"
+        ),
+    ] = "usual"
+    hardness: (
+        Annotated[
+            float,
+            Meta(
+                description="Sum of alkaline earths in the water; 1 degree dH is 0.178 mol/m3 [mol/m3]; at least 0; at most 20"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    aluminium: Annotated[
+        bool,
+        Meta(description="Whether the water touches aluminium (default false)"),
+    ] = False
+    precharge_pressure: (
+        Annotated[
+            float,
+            Meta(description="Gas pressure of the empty vessel (gauge) [Pa]; at least 10000; at most 1e+06"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    fill_pressure: (
+        Annotated[
+            float,
+            Meta(description="Pressure to fill the cold system to (gauge) [Pa]; at least 0; at most 1e+07"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+
+
 class Working(Struct, kw_only=True):
     symbol: Annotated[str, Meta(description="Symbol of the formula")]
     name: Annotated[str, Meta(description="Name for people")]
@@ -3311,6 +4808,31 @@ class Working(Struct, kw_only=True):
     unit: Annotated[str, Meta(description="Unit")]
     formula: Annotated[str, Meta(description="The formula with its symbols")]
     source: Annotated[str, Meta(description="Document, edition and clause, or a named trade practice")]
+
+
+class AreaQuantities(Struct, kw_only=True):
+    area_id: Annotated[str, Meta(description="The id of an area")]
+    floor_area: Annotated[float, Meta(description="Floor area net of voids [m2]")]
+    measured: Annotated[
+        bool,
+        Meta(description="Whether boards, film and edge strip were measured on an outline"),
+    ]
+    pipe_length: Annotated[
+        float,
+        Meta(description="Pipe that lies in this floor, that of other rooms' tails included [m]"),
+    ]
+    wall_length: Annotated[float, Meta(description="Walls and voids along which edge strip runs [m]")]
+    edge_strip_height: Annotated[float, Meta(description="Height that the edge strip needs [m]")]
+    boards: Annotated[list[BoardCount], Meta(description="Boards by layer, from below")]
+    film_area: Annotated[float, Meta(description="Film with laps and what is turned up [m2]")]
+    film_sheets: Annotated[list[FilmSheet], Meta(description="Sheets of film as they lie")]
+    film_lap: Annotated[float, Meta(description="Lap of neighbouring sheets as laid [m]")] | None
+    tape_length: Annotated[
+        float,
+        Meta(description="Tape along laps, and along walls under flowing screed [m]"),
+    ]
+    screed_volume: Annotated[float, Meta(description="Screed without the pipe in it [m3]")]
+    total_screed_mass: Annotated[float, Meta(description="Mass of the screed in all [kg]")]
 
 
 class Catalogue(Struct, kw_only=True):
@@ -3504,6 +5026,162 @@ class CircuitInput(Struct, kw_only=True):
     ) = UNSET
 
 
+class CircuitToLay(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
+    room: Annotated[str, Meta(description="The id of a room")]
+    pieces: Annotated[
+        list[PathPiece],
+        Meta(description="Straight lines and arcs of the pipe's centre line from flow to return"),
+    ]
+    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
+    pattern: Annotated[
+        Literal["counterflow", "serpentine"],
+        Meta(
+            description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room"
+        ),
+    ]
+    port_height: Annotated[
+        float,
+        Meta(description="Pipe between a port of the manifold and the screed, one way [m]"),
+    ]
+    storey: Annotated[str, Meta(description="The id of a storey")] | None
+    manifold: Annotated[str, Meta(description="The id of a manifold")]
+    port: Annotated[int, Meta(description="Port of the manifold, counted from 1 [1]")] | None
+    coil: Annotated[str, Meta(description="Number of the coil in the order in which they are opened")] | None
+    coil_start_mark: Annotated[
+        float,
+        Meta(description="Metre mark of the coil at which the circuit's piece begins [m]"),
+    ]
+
+
+class CircuitToLayInput(Struct, kw_only=True):
+    id: Annotated[
+        str,
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
+    ]
+    room: Annotated[
+        str,
+        Meta(description="The id of a room; at least 0 characters; at most 64 characters"),
+    ]
+    pieces: Annotated[
+        list[PathPieceInput],
+        Meta(
+            description="Straight lines and arcs of the pipe's centre line from flow to return; at least 1 items; at most 1000 items"
+        ),
+    ]
+    pipe_spacing: Annotated[
+        float,
+        Meta(description="Distance between pipe centres [m]; at least 0.03; at most 0.6"),
+    ]
+    pattern: Annotated[
+        Literal["counterflow", "serpentine"],
+        Meta(
+            description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room (default counterflow)"
+        ),
+    ] = "counterflow"
+    port_height: Annotated[
+        float,
+        Meta(
+            description="Pipe between a port of the manifold and the screed, one way (default 0.0) [m]; at least 0; at most 5"
+        ),
+    ] = 0.0
+    storey: (
+        Annotated[str, Meta(description="The id of a storey; at least 1 characters; at most 64 characters")]
+        | UnsetType
+        | None
+    ) = UNSET
+    manifold: Annotated[
+        str,
+        Meta(description="The id of a manifold (default 1); at least 1 characters; at most 64 characters"),
+    ] = "1"
+    port: (
+        Annotated[int, Meta(description="Port of the manifold, counted from 1 [1]; at least 1; at most 256")]
+        | UnsetType
+        | None
+    ) = UNSET
+    coil: (
+        Annotated[
+            str,
+            Meta(
+                description="Number of the coil in the order in which they are opened; at least 0 characters; at most 16 characters"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    coil_start_mark: Annotated[
+        float,
+        Meta(
+            description="Metre mark of the coil at which the circuit's piece begins (default 0.0) [m]; at least 0; at most 1000"
+        ),
+    ] = 0.0
+
+
+class Commissioning(Struct, kw_only=True):
+    pipe_material: Annotated[
+        Literal["PB", "PE-RT", "PE-X", "PP-R", "multilayer"],
+        Meta(description="Material of the pipe, for its give and its thermal expansion"),
+    ]
+    leak_test: Annotated[LeakTest, Meta(description="The leak test before the pour")]
+    flushing: Annotated[Flushing, Meta(description="How the circuits are flushed")]
+    water_side: Annotated[WaterSide, Meta(description="The heat source and the water to fill with")]
+    pour_temperature: Annotated[float, Meta(description="Temperature of the fresh screed [degC]")]
+    project: Annotated[str, Meta(description="Name of the project, printed on the records")]
+
+
+class CommissioningInput(Struct, kw_only=True):
+    pipe_material: Annotated[
+        Literal["PB", "PE-RT", "PE-X", "PP-R", "multilayer"],
+        Meta(description="Material of the pipe, for its give and its thermal expansion (default PE-X)"),
+    ] = "PE-X"
+    leak_test: Annotated[LeakTestInput, Meta(description="The leak test before the pour")] = field(
+        default_factory=lambda: convert(
+            {
+                "medium": "water",
+                "operating_pressure": None,
+                "component_rating": 600000.0,
+                "test_pressure": None,
+                "duration": 86400.0,
+                "test_temperature": 15.0,
+                "temperature_change": 5.0,
+                "trapped_air": 0.005,
+            },
+            type=LeakTestInput,
+        )
+    )
+    flushing: Annotated[FlushingInput, Meta(description="How the circuits are flushed")] = field(
+        default_factory=lambda: convert(
+            {"velocity": 0.6, "exchanges": 3, "water_temperature": 10.0}, type=FlushingInput
+        )
+    )
+    water_side: Annotated[
+        WaterSideInput,
+        Meta(description="The heat source and the water to fill with"),
+    ] = field(
+        default_factory=lambda: convert(
+            {
+                "source_output": None,
+                "kind": "usual",
+                "hardness": None,
+                "aluminium": False,
+                "precharge_pressure": None,
+                "fill_pressure": None,
+            },
+            type=WaterSideInput,
+        )
+    )
+    pour_temperature: Annotated[
+        float,
+        Meta(description="Temperature of the fresh screed (default 15.0) [degC]; at least 0; at most 40"),
+    ] = 15.0
+    project: Annotated[
+        str,
+        Meta(
+            description="Name of the project, printed on the records; at least 0 characters; at most 120 characters"
+        ),
+    ] = ""
+
+
 class Construction(Struct, kw_only=True):
     id: Annotated[str, Meta(description="The caller's own name for this item")]
     u_value: (
@@ -3632,6 +5310,123 @@ class CuringPlanInputs(Struct, kw_only=True):
         list[float],
         Meta(description="Floor areas of the rooms, for the moisture test points [m2]"),
     ]
+
+
+class CuringPlanInputsInput(Struct, kw_only=True):
+    binder: Annotated[
+        Literal["calcium_sulphate", "calcium_sulphate_flowing", "cement"],
+        Meta(
+            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560)"
+        ),
+    ]
+    thickness: Annotated[
+        float,
+        Meta(
+            description="Whole thickness of the screed on the insulation, pipe included [m]; at least 0.01; at most 0.2"
+        ),
+    ]
+    pour_date: Annotated[
+        date_aliased,
+        Meta(description="Day on which the screed is poured: day 0 of the plan, in 1990 to 2150"),
+    ]
+    maximum_supply_temperature: Annotated[
+        float,
+        Meta(description="Highest supply temperature of the design [degC]; at least 20; at most 90"),
+    ]
+    covering: Annotated[
+        Literal["carpet", "ceramic", "laminate", "natural_stone", "resilient", "timber"],
+        Meta(description="Family of the floor covering"),
+    ]
+    flexural_class: Annotated[
+        Literal["F4", "F5", "F7"],
+        Meta(
+            description="Flexural strength class of EN 13813; F4 is the lowest and needs the greatest thickness (default F4)"
+        ),
+    ] = "F4"
+    pipe_outside_diameter: Annotated[
+        float,
+        Meta(
+            description="Outside diameter of the pipe, without a sheath (default 0.016) [m]; at least 0.008; at most 0.032"
+        ),
+    ] = 0.016
+    imposed_load: Annotated[
+        float,
+        Meta(
+            description="Imposed load on the floor area (2000 in a dwelling) (default 2000.0) [N/m2]; at least 500; at most 50000"
+        ),
+    ] = 2000.0
+    concentrated_load: Annotated[
+        float,
+        Meta(
+            description="Largest single load on the floor; 0 where only the load per area is demanded (default 0.0) [N]; at least 0; at most 50000"
+        ),
+    ] = 0.0
+    insulation_compressibility: Annotated[
+        float,
+        Meta(
+            description="Compressibility c of all insulation below the screed together (EN 13163) (default 0.005) [m]; at least 0; at most 0.03"
+        ),
+    ] = 0.005
+    rule_set: Annotated[
+        Literal["cautious", "maker", "standard"],
+        Meta(
+            description="Rules of the first heat-up: standard (EN 1264-4), cautious (longer wait, small steps) or maker (the values of the screed maker's sheet in maker_rules) (default standard)"
+        ),
+    ] = "standard"
+    maker_rules: (
+        Annotated[
+            MakerRulesInput,
+            Meta(
+                description="The values of the screed maker's sheet; given if and only if rule_set is maker"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    start_temperature: (
+        Annotated[
+            float,
+            Meta(
+                description="Supply temperature on the first days of heating [degC]; at least 10; at most 60"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    maturity_heating: Annotated[
+        bool,
+        Meta(description="Whether a second heating period follows before the moisture test (default false)"),
+    ] = False
+    planned_heating_date: (
+        Annotated[
+            date_aliased, Meta(description="Day on which the site plans to start heating, in 1990 to 2150")
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    planned_covering_date: (
+        Annotated[
+            date_aliased, Meta(description="Day on which the site plans to lay the covering, in 1990 to 2150")
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    lowest_air_temperature: (
+        Annotated[
+            float,
+            Meta(
+                description="Lowest air temperature expected at the floor between pour and handover [degC]; at least -50; at most 40"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    room_areas: Annotated[
+        list[float],
+        Meta(
+            description="Floor areas of the rooms, for the moisture test points [m2]; at least 0 items; at most 500 items"
+        ),
+    ] = field(default_factory=list)
 
 
 class CuringPlanRequest(Struct, kw_only=True):
@@ -3884,6 +5679,17 @@ class EdgeResult(Struct, kw_only=True):
         list[ProfilePoint],
         Meta(description="Floor surface from the pipe to midway to the next, or from the edge on"),
     ]
+
+
+class Filling(Struct, kw_only=True):
+    system_volume: Annotated[float, Meta(description="Volume of fluid in the system [m3]")]
+    precharge_pressure: (
+        Annotated[float, Meta(description="Gas pressure of the empty vessel (gauge) [Pa]")] | None
+    )
+    fill_pressure: (
+        Annotated[float, Meta(description="Pressure to fill the cold system to (gauge) [Pa]")] | None
+    )
+    steps: Annotated[list[FillingStep], Meta(description="Steps in order")]
 
 
 class Finding(Struct, kw_only=True):
@@ -4300,7 +6106,7 @@ class HeatOutputInputs(Struct, kw_only=True):
     method: Annotated[
         Literal["automatic", "section", "standard"],
         Meta(
-            description="standard: EN 1264-2; section: the solved section leads; automatic: the standard, and beyond its tables the section beside it"
+            description="standard: EN 1264-2; section: the solved section leads; automatic: the standard, with the section beside it beyond the tables and with poor insulation below, where the section leads if the standard promises too much"
         ),
     ]
 
@@ -4361,7 +6167,7 @@ class HeatOutputRequest(Struct, kw_only=True):
     method: Annotated[
         Literal["automatic", "section", "standard"],
         Meta(
-            description="standard: EN 1264-2; section: the solved section leads; automatic: the standard, and beyond its tables the section beside it (default automatic)"
+            description="standard: EN 1264-2; section: the solved section leads; automatic: the standard, with the section beside it beyond the tables and with poor insulation below, where the section leads if the standard promises too much (default automatic)"
         ),
     ] = "automatic"
     workings: Annotated[
@@ -4410,7 +6216,7 @@ class HeatOutputResponse(Struct, kw_only=True):
     )
     by_section: (
         Annotated[
-            OutputByMethod, Meta(description="What the solved section says; null when it was not asked for")
+            OutputByMethod, Meta(description="What the solved section says; null when it was not needed")
         ]
         | None
     )
@@ -4589,6 +6395,8 @@ class HydraulicsRequest(Struct, kw_only=True):
                 "static_height": 5.0,
                 "safety_valve_pressure": 300000.0,
                 "precharge_pressure": None,
+                "expansion_ratio": None,
+                "water_reserve": None,
             },
             type=ExpansionInput,
         )
@@ -4650,7 +6458,15 @@ class HydraulicsResponse(Struct, kw_only=True):
         OpenValves,
         Meta(description="The manifold if all presetting valves are fully open"),
     ]
-    mixing: Annotated[Mixing, Meta(description="The mixing set")] | None
+    mixing: (
+        Annotated[
+            Mixing,
+            Meta(
+                description="The mixing set; null without a primary, or with one that is colder than the supply"
+            ),
+        ]
+        | None
+    )
     expansion_vessel: Annotated[ExpansionVessel, Meta(description="The expansion vessel")]
     frost_protection: Annotated[FrostProtection, Meta(description="Check of the fluid against frost")] | None
     findings: Annotated[
@@ -4890,6 +6706,180 @@ class InsulationCheckResult(Struct, kw_only=True):
     cautions: Annotated[
         list[Caution],
         Meta(description="Warnings about people's safety, each code once"),
+    ]
+
+
+class LayingSheet(Struct, kw_only=True):
+    circuit: Annotated[str, Meta(description="The id of a circuit")]
+    room: Annotated[str, Meta(description="The id of a room")]
+    manifold: Annotated[str, Meta(description="The id of a manifold")]
+    port: Annotated[int, Meta(description="Port of the manifold, counted from 1 [1]")] | None
+    coil: Annotated[str, Meta(description="Number of the coil in the order in which they are opened")] | None
+    coil_start_mark: (
+        Annotated[float, Meta(description="Metre mark of the coil at which the circuit's piece begins [m]")]
+        | None
+    )
+    coil_end_mark: (
+        Annotated[float, Meta(description="Metre mark of the coil at which the circuit's piece ends [m]")]
+        | None
+    )
+    total_length: Annotated[float, Meta(description="Field and both tails of a circuit [m]")]
+    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
+    spacer_length: Annotated[
+        float,
+        Meta(
+            description="Clear distance between neighbouring pipes, to cut a spacer: centres minus outside diameter [m]"
+        ),
+    ]
+    infeed_spacing: (
+        Annotated[
+            float,
+            Meta(
+                description="Centres of a counterflow's first pass, inwards: twice the spacing; none for a serpentine [m]"
+            ),
+        ]
+        | None
+    )
+    infeed_spacer_length: (
+        Annotated[
+            float, Meta(description="Spacer for the first pass: its centres minus outside diameter [m]")
+        ]
+        | None
+    )
+    core_mark: (
+        Annotated[float, Meta(description="Metre from the port at which flow turns into return [m]")] | None
+    )
+    datum: Annotated[
+        tuple[float, float],
+        Meta(
+            description="Corner of the room from which from_datum counts, x and y [m] [m]; at least 2 items; at most 2 items"
+        ),
+    ]
+    datum_direction: Annotated[
+        tuple[float, float],
+        Meta(
+            description="Unit vector of the datum's first axis, along the walls; the second lies to its left [m]; at least 2 items; at most 2 items"
+        ),
+    ]
+    fixings_on_straights: Annotated[int, Meta(description="Fixings on straight pipe [1]")]
+    fixings_at_bends: Annotated[int, Meta(description="Fixings at bends [1]")]
+    steps: Annotated[list[LayingStep], Meta(description="Straights and turns in the order of laying")]
+    wall_distances: Annotated[
+        list[WallDistance],
+        Meta(description="From the walls to the first straight beside them"),
+    ]
+
+
+class LayingSheetsInputs(Struct, kw_only=True):
+    circuits: Annotated[
+        list[CircuitToLay],
+        Meta(description="Circuits as drawn; sheets do not depend on each other"),
+    ]
+    rooms: Annotated[list[LayingRoom], Meta(description="Rooms that pipe runs through")]
+    pipe: Annotated[Pipe, Meta(description="The pipe laid in the screed")]
+    fixing_distance: Annotated[float, Meta(description="Distance between fixings on straight pipe [m]")]
+    cutting_allowance: Annotated[
+        float,
+        Meta(description="Pipe beyond what was measured, at each end of a circuit [m]"),
+    ]
+
+
+class LayingSheetsRequest(Struct, kw_only=True):
+    circuits: Annotated[
+        list[CircuitToLayInput],
+        Meta(
+            description="Circuits as drawn; sheets do not depend on each other; at least 1 items; at most 64 items"
+        ),
+    ]
+    rooms: Annotated[
+        list[LayingRoomInput],
+        Meta(description="Rooms that pipe runs through; at least 1 items; at most 64 items"),
+    ]
+    pipe: Annotated[PipeInput, Meta(description="The pipe laid in the screed")] = field(
+        default_factory=lambda: convert(
+            {
+                "outside_diameter": 0.016,
+                "wall_thickness": 0.002,
+                "thermal_conductivity": 0.35,
+                "sheath_diameter": None,
+                "sheath_conductivity": None,
+                "roughness": 7e-06,
+                "minimum_bend_radius": None,
+            },
+            type=PipeInput,
+        )
+    )
+    fixing_distance: Annotated[
+        float,
+        Meta(
+            description="Distance between fixings on straight pipe (default 0.4) [m]; at least 0.05; at most 2"
+        ),
+    ] = 0.4
+    cutting_allowance: Annotated[
+        float,
+        Meta(
+            description="Pipe beyond what was measured, at each end of a circuit (default 0.5) [m]; at least 0; at most 5"
+        ),
+    ] = 0.5
+    workings: Annotated[
+        bool,
+        Meta(
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
+        ),
+    ] = False
+
+
+class LayingSheetsResponse(Struct, kw_only=True):
+    inputs: Annotated[LayingSheetsInputs, Meta(description="The inputs as used, defaults filled in")]
+    sheets: Annotated[list[LayingSheet], Meta(description="One sheet for each circuit")]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
+    engine_version: Annotated[
+        str,
+        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
+    ]
+    workings: (
+        Annotated[
+            list[Working],
+            Meta(
+                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
+            ),
+        ]
+        | UnsetType
+    ) = UNSET
+
+
+class LeakTestPlan(Struct, kw_only=True):
+    medium: Annotated[
+        Literal["air", "water"],
+        Meta(description="Water, or compressed air where frost forbids water"),
+    ]
+    test_pressure: Annotated[
+        float,
+        Meta(description="Test pressure (gauge); by the standard if not given [Pa]"),
+    ]
+    duration: Annotated[float, Meta(description="Duration of the test [s]")]
+    holding_pressure: Annotated[
+        float,
+        Meta(description="Pressure kept at least while the screed is poured (gauge) [Pa]"),
+    ]
+    isolate: Annotated[list[str], Meta(description="What is shut off before the test")]
+    steps: Annotated[list[LeakTestStep], Meta(description="Steps in order")]
+    editions: Annotated[list[LeakTestEdition], Meta(description="What each text asks for, side by side")]
+    drift: Annotated[
+        PressureDrift,
+        Meta(description="How the reading of a tight system moves with temperature"),
+    ]
+    test_energy: Annotated[float, Meta(description="Energy that the test medium would set free [J]")]
+    energy_of_water: Annotated[
+        float,
+        Meta(description="Energy that water would set free at the same pressure [J]"),
     ]
 
 
@@ -5361,6 +7351,322 @@ class ManifoldPositionRequest(Struct, kw_only=True):
     ] = False
 
 
+class MaterialCircuit(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
+    length: Annotated[
+        float,
+        Meta(description="Length along the pipe's axis, arcs and both tails included [m]"),
+    ]
+    area_id: Annotated[str, Meta(description="The id of an area")] | None
+    manifold: Annotated[str, Meta(description="The id of a manifold")]
+    storey: Annotated[str, Meta(description="The id of a storey")] | None
+    pieces: (
+        Annotated[
+            list[PathPiece],
+            Meta(description="Straight lines and arcs of the pipe's centre line from flow to return"),
+        ]
+        | None
+    )
+    right_angle_bends: (
+        Annotated[int, Meta(description="Right-angled bends of all circuits; a U-turn counts as two [1]")]
+        | None
+    )
+
+
+class MaterialCircuitInput(Struct, kw_only=True):
+    id: Annotated[
+        str,
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
+    ]
+    length: Annotated[
+        float,
+        Meta(
+            description="Length along the pipe's axis, arcs and both tails included [m]; at least 0.1; at most 1000"
+        ),
+    ]
+    area_id: (
+        Annotated[str, Meta(description="The id of an area; at least 0 characters; at most 64 characters")]
+        | UnsetType
+        | None
+    ) = UNSET
+    manifold: Annotated[
+        str,
+        Meta(description="The id of a manifold (default 1); at least 1 characters; at most 64 characters"),
+    ] = "1"
+    storey: (
+        Annotated[str, Meta(description="The id of a storey; at least 1 characters; at most 64 characters")]
+        | UnsetType
+        | None
+    ) = UNSET
+    pieces: (
+        Annotated[
+            list[PathPieceInput],
+            Meta(
+                description="Straight lines and arcs of the pipe's centre line from flow to return; at least 1 items; at most 1000 items"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    right_angle_bends: (
+        Annotated[
+            int,
+            Meta(
+                description="Right-angled bends of all circuits; a U-turn counts as two [1]; at least 0; at most 10000"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+
+
+class MoistureReadingInputs(Struct, kw_only=True):
+    binder: Annotated[
+        Literal["calcium_sulphate", "calcium_sulphate_flowing", "cement"],
+        Meta(
+            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560)"
+        ),
+    ]
+    covering: Annotated[
+        Literal["carpet", "ceramic", "laminate", "natural_stone", "resilient", "timber"],
+        Meta(description="Family of the floor covering"),
+    ]
+    readings: Annotated[list[Reading], Meta(description="Measurements on the floor")]
+    heated: Annotated[
+        bool,
+        Meta(description="Whether the screed is heated; unheated ones may be moister"),
+    ]
+    rule: Annotated[
+        Literal["DIN_18560_1", "SIA_253", "trade_associations"],
+        Meta(description="Whose limits of the carbide method hold"),
+    ]
+    area: Annotated[float, Meta(description="Floor area [m2]")] | None
+    heating_off_days: (
+        Annotated[int, Meta(description="Days that the heating was off before the measurement [d]")] | None
+    )
+
+
+class MoistureReadingRequest(Struct, kw_only=True):
+    binder: Annotated[
+        Literal["calcium_sulphate", "calcium_sulphate_flowing", "cement"],
+        Meta(
+            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560)"
+        ),
+    ]
+    covering: Annotated[
+        Literal["carpet", "ceramic", "laminate", "natural_stone", "resilient", "timber"],
+        Meta(description="Family of the floor covering"),
+    ]
+    readings: Annotated[
+        list[ReadingInput],
+        Meta(description="Measurements on the floor; at least 1 items; at most 200 items"),
+    ]
+    heated: Annotated[
+        bool,
+        Meta(description="Whether the screed is heated; unheated ones may be moister (default true)"),
+    ] = True
+    rule: Annotated[
+        Literal["DIN_18560_1", "SIA_253", "trade_associations"],
+        Meta(description="Whose limits of the carbide method hold (default trade_associations)"),
+    ] = "trade_associations"
+    area: (
+        Annotated[float, Meta(description="Floor area [m2]; at least 0.05; at most 10000")] | UnsetType | None
+    ) = UNSET
+    heating_off_days: (
+        Annotated[
+            int,
+            Meta(
+                description="Days that the heating was off before the measurement [d]; at least 0; at most 365"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    workings: Annotated[
+        bool,
+        Meta(
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
+        ),
+    ] = False
+
+
+class MoistureReadingResponse(Struct, kw_only=True):
+    inputs: Annotated[
+        MoistureReadingInputs,
+        Meta(description="The inputs as used, defaults filled in"),
+    ]
+    passed: Annotated[bool, Meta(description="Whether it is dry enough to be covered")]
+    readings: Annotated[list[JudgedReading], Meta(description="The readings with their limits")]
+    limits: Annotated[
+        list[MoistureLimitRow],
+        Meta(description="Limits of several rules, for comparison"),
+    ]
+    points_needed: Annotated[int, Meta(description="Test points that a floor of this size needs [1]")] | None
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
+    engine_version: Annotated[
+        str,
+        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
+    ]
+    workings: (
+        Annotated[
+            list[Working],
+            Meta(
+                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
+            ),
+        ]
+        | UnsetType
+    ) = UNSET
+
+
+class Ordering(Struct, kw_only=True):
+    coil_lengths: Annotated[list[float], Meta(description="Lengths of coils that can be bought [m]")]
+    stock: Annotated[
+        list[CoilInStock],
+        Meta(description="Coils and rests of coils at hand, used before any is bought"),
+    ]
+    cutting_allowance: Annotated[
+        float,
+        Meta(description="Pipe beyond what was measured, at each end of a circuit [m]"),
+    ]
+    fixing_distance: Annotated[float, Meta(description="Distance between fixings on straight pipe [m]")]
+    fixings_per_box: Annotated[int, Meta(description="Fixings in a box [1]")]
+    board: Annotated[BoardSize, Meta(description="Size of the insulation boards")]
+    film: (
+        Annotated[
+            FilmRoll,
+            Meta(description="Film over the insulation; null where the boards' own foil replaces it"),
+        ]
+        | None
+    )
+    edge_strip_roll: Annotated[float, Meta(description="Edge strip on a roll [m]")]
+    tape_roll: Annotated[float, Meta(description="Tape on a roll [m]")]
+    joint_profile_length: Annotated[float, Meta(description="Length of a piece of joint profile [m]")]
+    sleeve_length: Annotated[float, Meta(description="Length of a sleeve on pipe through a joint [m]")]
+    screed_supply: Annotated[ScreedSupply, Meta(description="How the screed comes to the site")]
+    manifold_parts: Annotated[ManifoldParts, Meta(description="What goes with manifolds")]
+    inhibitor_share: Annotated[float, Meta(description="Inhibitor over water, by volume [1]")]
+    overrides: Annotated[
+        list[MaterialOverride],
+        Meta(description="What holds for single items instead of their rules"),
+    ]
+    price_list: (
+        Annotated[PriceList, Meta(description="Prices by item; without it there is no money in the answer")]
+        | None
+    )
+
+
+class OrderingInput(Struct, kw_only=True):
+    coil_lengths: Annotated[
+        list[float],
+        Meta(description="Lengths of coils that can be bought [m]; at least 1 items; at most 24 items"),
+    ] = field(default_factory=lambda: [50.0, 60.0, 80.0, 100.0, 120.0, 200.0, 240.0, 300.0, 500.0, 600.0])
+    stock: Annotated[
+        list[CoilInStockInput],
+        Meta(
+            description="Coils and rests of coils at hand, used before any is bought; at least 0 items; at most 64 items"
+        ),
+    ] = field(default_factory=list)
+    cutting_allowance: Annotated[
+        float,
+        Meta(
+            description="Pipe beyond what was measured, at each end of a circuit (default 0.5) [m]; at least 0; at most 5"
+        ),
+    ] = 0.5
+    fixing_distance: Annotated[
+        float,
+        Meta(
+            description="Distance between fixings on straight pipe (default 0.4) [m]; at least 0.05; at most 2"
+        ),
+    ] = 0.4
+    fixings_per_box: Annotated[
+        int,
+        Meta(description="Fixings in a box (default 300) [1]; at least 1; at most 100000"),
+    ] = 300
+    board: Annotated[BoardSizeInput, Meta(description="Size of the insulation boards")] = field(
+        default_factory=lambda: convert({"length": 1.0, "width": 0.5}, type=BoardSizeInput)
+    )
+    film: (
+        Annotated[
+            FilmRollInput,
+            Meta(description="Film over the insulation; null where the boards' own foil replaces it"),
+        ]
+        | None
+    ) = field(
+        default_factory=lambda: convert(
+            {"width": 2.0, "length": 50.0, "lap": 0.08, "upturn": None}, type=FilmRollInput
+        )
+    )
+    edge_strip_roll: Annotated[
+        float,
+        Meta(description="Edge strip on a roll (default 50.0) [m]; at least 1; at most 500"),
+    ] = 50.0
+    tape_roll: Annotated[
+        float,
+        Meta(description="Tape on a roll (default 50.0) [m]; at least 1; at most 500"),
+    ] = 50.0
+    joint_profile_length: Annotated[
+        float,
+        Meta(description="Length of a piece of joint profile (default 2.0) [m]; at least 0.1; at most 100"),
+    ] = 2.0
+    sleeve_length: Annotated[
+        float,
+        Meta(
+            description="Length of a sleeve on pipe through a joint (default 0.3) [m]; at least 0.05; at most 2"
+        ),
+    ] = 0.3
+    screed_supply: Annotated[ScreedSupplyInput, Meta(description="How the screed comes to the site")] = field(
+        default_factory=lambda: convert(
+            {
+                "form": None,
+                "density": 2200.0,
+                "bag_mass": 40.0,
+                "bag_yield": 0.02,
+                "mixer_load": 0.2,
+                "cement_content": 390.0,
+                "sand_content": 1600.0,
+                "additive_share": 0.008,
+                "pump_rest": 0.2,
+            },
+            type=ScreedSupplyInput,
+        )
+    )
+    manifold_parts: Annotated[ManifoldPartsInput, Meta(description="What goes with manifolds")] = field(
+        default_factory=lambda: convert(
+            {
+                "actuators": True,
+                "port_pitch": 0.05,
+                "end_length": 0.25,
+                "cabinet_widths": [0.45, 0.6, 0.75, 0.9, 1.05, 1.2, 1.5],
+            },
+            type=ManifoldPartsInput,
+        )
+    )
+    inhibitor_share: Annotated[
+        float,
+        Meta(description="Inhibitor over water, by volume (default 0.01) [1]; at least 0; at most 0.1"),
+    ] = 0.01
+    overrides: Annotated[
+        list[MaterialOverrideInput],
+        Meta(
+            description="What holds for single items instead of their rules; at least 0 items; at most 100 items"
+        ),
+    ] = field(default_factory=list)
+    price_list: (
+        Annotated[
+            PriceListInput, Meta(description="Prices by item; without it there is no money in the answer")
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+
+
 class OtherRoom(Struct, kw_only=True):
     id: Annotated[str, Meta(description="The caller's own name for this item")]
     required_heat_output: Annotated[
@@ -5389,6 +7695,15 @@ class OtherRoom(Struct, kw_only=True):
     temperature_below: Annotated[float, Meta(description="Temperature below the floor [degC]")] | None
     surface_temperature_limit: (
         Annotated[float, Meta(description="Highest permitted floor surface temperature [degC]")] | None
+    )
+    counts_for_supply: (
+        Annotated[
+            bool,
+            Meta(
+                description="Whether the room counts when the room that sets the supply is sought; null: one of 24 degC and more does not"
+            ),
+        ]
+        | None
     )
 
 
@@ -5454,6 +7769,16 @@ class OtherRoomInput(Struct, kw_only=True):
         Annotated[
             float,
             Meta(description="Highest permitted floor surface temperature [degC]; at least -10; at most 60"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    counts_for_supply: (
+        Annotated[
+            bool,
+            Meta(
+                description="Whether the room counts when the room that sets the supply is sought; null: one of 24 degC and more does not"
+            ),
         ]
         | UnsetType
         | None
@@ -5886,6 +8211,26 @@ class RoutesResponse(Struct, kw_only=True):
     ) = UNSET
 
 
+class ScreedToHeat(Struct, kw_only=True):
+    curing: Annotated[CuringPlanInputs, Meta(description="What curing-plan takes")]
+    rooms: Annotated[list[str], Meta(description="Names of the rooms in the order of room_areas")]
+    name: Annotated[str, Meta(description="Name for people")]
+
+
+class ScreedToHeatInput(Struct, kw_only=True):
+    curing: Annotated[CuringPlanInputsInput, Meta(description="What curing-plan takes")]
+    rooms: Annotated[
+        list[str],
+        Meta(
+            description="Names of the rooms in the order of room_areas; at least 0 items; at most 500 items"
+        ),
+    ] = field(default_factory=list)
+    name: Annotated[
+        str,
+        Meta(description="Name for people; at least 0 characters; at most 120 characters"),
+    ] = ""
+
+
 class SetbackResult(Struct, kw_only=True):
     heat_output_at_end: Annotated[float, Meta(description="Heat given to the room per floor area [W/m2]")]
     surface_temperature_at_end: Annotated[float, Meta(description="Mean floor surface temperature [degC]")]
@@ -6177,6 +8522,348 @@ class BuildUpInput(Struct, kw_only=True):
         | UnsetType
         | None
     ) = UNSET
+
+
+class CoilPlanResponse(Struct, kw_only=True):
+    inputs: Annotated[CoilPlanInputs, Meta(description="The inputs as used, defaults filled in")]
+    coils: Annotated[
+        list[PlannedCoil],
+        Meta(description="Coils in the order in which they are opened"),
+    ]
+    to_buy: Annotated[list[CoilOrder], Meta(description="Coils to buy, longest first")]
+    pipe_length: Annotated[float, Meta(description="Pipe of all circuits, tails included [m]")]
+    cut_length: Annotated[float, Meta(description="All pieces with their allowances [m]")]
+    bought_length: Annotated[float, Meta(description="Length of all coils to buy [m]")]
+    least_bought_length: Annotated[float, Meta(description="Length below which no plan can buy: proven [m]")]
+    opened_coils: Annotated[int, Meta(description="Coils that are opened, those at hand included [1]")]
+    fewest_coils: Annotated[
+        int,
+        Meta(description="Number below which no plan that buys as little can open: proven [1]"),
+    ]
+    proven: Annotated[
+        bool,
+        Meta(description="Whether no plan buys less, and none that buys as little opens fewer coils"),
+    ]
+    offcut_length: Annotated[float, Meta(description="What remains of all coils [m]")]
+    usable_offcut_length: Annotated[float, Meta(description="Rests of at least 10 m, worth keeping [m]")]
+    waste_share: Annotated[
+        float,
+        Meta(description="Share of the opened coils that does not become circuit [1]"),
+    ]
+    not_planned: Annotated[list[str], Meta(description="Ids of circuits that are longer than any coil")]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
+    engine_version: Annotated[
+        str,
+        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
+    ]
+    workings: (
+        Annotated[
+            list[Working],
+            Meta(
+                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
+            ),
+        ]
+        | UnsetType
+    ) = UNSET
+
+
+class CoilPlanResult(Struct, kw_only=True):
+    coils: Annotated[
+        list[PlannedCoil],
+        Meta(description="Coils in the order in which they are opened"),
+    ]
+    to_buy: Annotated[list[CoilOrder], Meta(description="Coils to buy, longest first")]
+    pipe_length: Annotated[float, Meta(description="Pipe of all circuits, tails included [m]")]
+    cut_length: Annotated[float, Meta(description="All pieces with their allowances [m]")]
+    bought_length: Annotated[float, Meta(description="Length of all coils to buy [m]")]
+    least_bought_length: Annotated[float, Meta(description="Length below which no plan can buy: proven [m]")]
+    opened_coils: Annotated[int, Meta(description="Coils that are opened, those at hand included [1]")]
+    fewest_coils: Annotated[
+        int,
+        Meta(description="Number below which no plan that buys as little can open: proven [1]"),
+    ]
+    proven: Annotated[
+        bool,
+        Meta(description="Whether no plan buys less, and none that buys as little opens fewer coils"),
+    ]
+    offcut_length: Annotated[float, Meta(description="What remains of all coils [m]")]
+    usable_offcut_length: Annotated[float, Meta(description="Rests of at least 10 m, worth keeping [m]")]
+    waste_share: Annotated[
+        float,
+        Meta(description="Share of the opened coils that does not become circuit [1]"),
+    ]
+    not_planned: Annotated[list[str], Meta(description="Ids of circuits that are longer than any coil")]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
+
+
+class CommissioningInputs(Struct, kw_only=True):
+    circuits: Annotated[
+        list[CircuitToCommission],
+        Meta(description="The circuits in the order of the manifold's ports"),
+    ]
+    pipe: Annotated[Pipe, Meta(description="The pipe laid in the screed")]
+    pipe_material: Annotated[
+        Literal["PB", "PE-RT", "PE-X", "PP-R", "multilayer"],
+        Meta(description="Material of the pipe, for its give and its thermal expansion"),
+    ]
+    system_volume: Annotated[float, Meta(description="Volume of fluid in the system [m3]")] | None
+    additional_volume: Annotated[
+        float,
+        Meta(description="Fluid outside the circuits: in source, store and mains [m3]"),
+    ]
+    fluid: Annotated[Fluid, Meta(description="The fluid in the circuits")]
+    frost_temperature: (
+        Annotated[float, Meta(description="Lowest temperature that the filled system must withstand [degC]")]
+        | None
+    )
+    leak_test: Annotated[LeakTest, Meta(description="The leak test before the pour")]
+    flushing: Annotated[Flushing, Meta(description="How the circuits are flushed")]
+    water_side: Annotated[WaterSide, Meta(description="The heat source and the water to fill with")]
+    screeds: Annotated[
+        list[ScreedToHeat],
+        Meta(description="Screeds for the heat-up log and the moisture record"),
+    ]
+    binder: Annotated[
+        Literal["calcium_sulphate", "calcium_sulphate_flowing", "cement"],
+        Meta(
+            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560)"
+        ),
+    ]
+    maximum_supply_temperature: Annotated[
+        float, Meta(description="Highest supply temperature of the design [degC]")
+    ]
+    pour_temperature: Annotated[float, Meta(description="Temperature of the fresh screed [degC]")]
+    joints: Annotated[list[JointSpan], Meta(description="Movement joints with the fields beside them")]
+    project: Annotated[str, Meta(description="Name of the project, printed on the records")]
+
+
+class CommissioningRequest(Struct, kw_only=True):
+    circuits: Annotated[
+        list[CircuitToCommissionInput],
+        Meta(
+            description="The circuits in the order of the manifold's ports; at least 1 items; at most 256 items"
+        ),
+    ]
+    pipe: Annotated[PipeInput, Meta(description="The pipe laid in the screed")] = field(
+        default_factory=lambda: convert(
+            {
+                "outside_diameter": 0.016,
+                "wall_thickness": 0.002,
+                "thermal_conductivity": 0.35,
+                "sheath_diameter": None,
+                "sheath_conductivity": None,
+                "roughness": 7e-06,
+                "minimum_bend_radius": None,
+            },
+            type=PipeInput,
+        )
+    )
+    pipe_material: Annotated[
+        Literal["PB", "PE-RT", "PE-X", "PP-R", "multilayer"],
+        Meta(description="Material of the pipe, for its give and its thermal expansion (default PE-X)"),
+    ] = "PE-X"
+    system_volume: (
+        Annotated[
+            float, Meta(description="Volume of fluid in the system [m3]; at least 0.0001; at most 1000")
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    additional_volume: Annotated[
+        float,
+        Meta(
+            description="Fluid outside the circuits: in source, store and mains (default 0.0) [m3]; at least 0; at most 100"
+        ),
+    ] = 0.0
+    fluid: Annotated[FluidInput, Meta(description="The fluid in the circuits")] = field(
+        default_factory=lambda: convert(
+            {"kind": "water", "concentration": 0.0, "basis": "volume"}, type=FluidInput
+        )
+    )
+    frost_temperature: (
+        Annotated[
+            float,
+            Meta(
+                description="Lowest temperature that the filled system must withstand [degC]; at least -60; at most 5"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    leak_test: Annotated[LeakTestInput, Meta(description="The leak test before the pour")] = field(
+        default_factory=lambda: convert(
+            {
+                "medium": "water",
+                "operating_pressure": None,
+                "component_rating": 600000.0,
+                "test_pressure": None,
+                "duration": 86400.0,
+                "test_temperature": 15.0,
+                "temperature_change": 5.0,
+                "trapped_air": 0.005,
+            },
+            type=LeakTestInput,
+        )
+    )
+    flushing: Annotated[FlushingInput, Meta(description="How the circuits are flushed")] = field(
+        default_factory=lambda: convert(
+            {"velocity": 0.6, "exchanges": 3, "water_temperature": 10.0}, type=FlushingInput
+        )
+    )
+    water_side: Annotated[
+        WaterSideInput,
+        Meta(description="The heat source and the water to fill with"),
+    ] = field(
+        default_factory=lambda: convert(
+            {
+                "source_output": None,
+                "kind": "usual",
+                "hardness": None,
+                "aluminium": False,
+                "precharge_pressure": None,
+                "fill_pressure": None,
+            },
+            type=WaterSideInput,
+        )
+    )
+    screeds: Annotated[
+        list[ScreedToHeatInput],
+        Meta(
+            description="Screeds for the heat-up log and the moisture record; at least 0 items; at most 16 items"
+        ),
+    ] = field(default_factory=list)
+    binder: Annotated[
+        Literal["calcium_sulphate", "calcium_sulphate_flowing", "cement"],
+        Meta(
+            description="Binder of the screed in the words of EN 13813: cement (CT), calcium_sulphate (CA) or calcium_sulphate_flowing (CA laid as flowing screed, CAF in DIN 18560) (default cement)"
+        ),
+    ] = "cement"
+    maximum_supply_temperature: Annotated[
+        float,
+        Meta(
+            description="Highest supply temperature of the design (default 45.0) [degC]; at least 20; at most 90"
+        ),
+    ] = 45.0
+    pour_temperature: Annotated[
+        float,
+        Meta(description="Temperature of the fresh screed (default 15.0) [degC]; at least 0; at most 40"),
+    ] = 15.0
+    joints: Annotated[
+        list[JointSpanInput],
+        Meta(description="Movement joints with the fields beside them; at least 0 items; at most 256 items"),
+    ] = field(default_factory=list)
+    project: Annotated[
+        str,
+        Meta(
+            description="Name of the project, printed on the records; at least 0 characters; at most 120 characters"
+        ),
+    ] = ""
+    workings: Annotated[
+        bool,
+        Meta(
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
+        ),
+    ] = False
+
+
+class CommissioningResponse(Struct, kw_only=True):
+    inputs: Annotated[CommissioningInputs, Meta(description="The inputs as used, defaults filled in")]
+    system_volume: Annotated[float, Meta(description="Volume of fluid in the system [m3]")]
+    leak_test: Annotated[LeakTestPlan, Meta(description="The leak test with its steps")]
+    flushing: Annotated[list[FlushingRow], Meta(description="Circuits to flush one by one")]
+    filling: Annotated[Filling, Meta(description="How the system is filled")]
+    antifreeze: Annotated[
+        list[AntifreezeOption],
+        Meta(description="Both glycols for the frost temperature; empty without one"),
+    ]
+    water_limits: Annotated[WaterLimits, Meta(description="Limits of the heating water")]
+    backflow: Annotated[
+        BackflowProtection,
+        Meta(description="What stands between drinking water and the system while it is filled"),
+    ]
+    balancing: Annotated[list[BalancingRow], Meta(description="What to set at each circuit")]
+    heat_up_log: Annotated[
+        list[HeatUpRow],
+        Meta(description="Days of the first heating; empty without a curing plan"),
+    ]
+    moisture_points: Annotated[
+        list[MoistureRow],
+        Meta(description="Test points floor by floor; empty without a curing plan"),
+    ]
+    joint_movements: Annotated[list[JointMovement], Meta(description="Thermal movement at joints")]
+    edge_movement_limit: Annotated[float, Meta(description="Movement that the edge strip must allow [m]")]
+    forms: Annotated[list[RecordForm], Meta(description="Records to fill in on site")]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
+    engine_version: Annotated[
+        str,
+        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
+    ]
+    workings: (
+        Annotated[
+            list[Working],
+            Meta(
+                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
+            ),
+        ]
+        | UnsetType
+    ) = UNSET
+
+
+class CommissioningResult(Struct, kw_only=True):
+    system_volume: Annotated[float, Meta(description="Volume of fluid in the system [m3]")]
+    leak_test: Annotated[LeakTestPlan, Meta(description="The leak test with its steps")]
+    flushing: Annotated[list[FlushingRow], Meta(description="Circuits to flush one by one")]
+    filling: Annotated[Filling, Meta(description="How the system is filled")]
+    antifreeze: Annotated[
+        list[AntifreezeOption],
+        Meta(description="Both glycols for the frost temperature; empty without one"),
+    ]
+    water_limits: Annotated[WaterLimits, Meta(description="Limits of the heating water")]
+    backflow: Annotated[
+        BackflowProtection,
+        Meta(description="What stands between drinking water and the system while it is filled"),
+    ]
+    balancing: Annotated[list[BalancingRow], Meta(description="What to set at each circuit")]
+    heat_up_log: Annotated[
+        list[HeatUpRow],
+        Meta(description="Days of the first heating; empty without a curing plan"),
+    ]
+    moisture_points: Annotated[
+        list[MoistureRow],
+        Meta(description="Test points floor by floor; empty without a curing plan"),
+    ]
+    joint_movements: Annotated[list[JointMovement], Meta(description="Thermal movement at joints")]
+    edge_movement_limit: Annotated[float, Meta(description="Movement that the edge strip must allow [m]")]
+    forms: Annotated[list[RecordForm], Meta(description="Records to fill in on site")]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
 
 
 class CuringPlanResponse(Struct, kw_only=True):
@@ -6794,6 +9481,239 @@ class ManifoldPositionResponse(Struct, kw_only=True):
     ) = UNSET
 
 
+class MaterialsInputs(Struct, kw_only=True):
+    circuits: Annotated[
+        list[MaterialCircuit],
+        Meta(description="The circuits in the order in which they are laid"),
+    ]
+    areas: Annotated[list[MaterialArea], Meta(description="The heated floors")]
+    build_ups: Annotated[
+        list[MaterialBuildUp],
+        Meta(description="Layers of the floors; areas name one of them"),
+    ]
+    pipe: Annotated[Pipe, Meta(description="The pipe laid in the screed")]
+    joints: Annotated[list[MaterialJoint], Meta(description="Movement joints, given or due")]
+    manifolds: Annotated[
+        list[MaterialManifold],
+        Meta(description="Manifolds that circuits name; those alone where it is empty"),
+    ]
+    fluid: Annotated[Fluid, Meta(description="The fluid in the circuits")]
+    system_volume: Annotated[float, Meta(description="Volume of fluid in the system [m3]")] | None
+    mixing_set: Annotated[bool, Meta(description="Whether the floor is fed through a mixing set")]
+    expansion_vessel: (
+        Annotated[float, Meta(description="Size of the expansion vessel; none: not ordered here [m3]")] | None
+    )
+    room_controls: (
+        Annotated[int, Meta(description="Room controls; one for each area if not given [1]")] | None
+    )
+    tail_insulation: Annotated[
+        float,
+        Meta(description="Insulation round tails, one metre for each of a pipe [m]"),
+    ]
+    ordering: Annotated[
+        Ordering,
+        Meta(description="In what sizes things are ordered, what is added for waste, and prices"),
+    ]
+
+
+class MaterialsRequest(Struct, kw_only=True):
+    circuits: Annotated[
+        list[MaterialCircuitInput],
+        Meta(
+            description="The circuits in the order in which they are laid; at least 1 items; at most 256 items"
+        ),
+    ]
+    areas: Annotated[
+        list[MaterialAreaInput],
+        Meta(description="The heated floors; at least 1 items; at most 64 items"),
+    ]
+    build_ups: Annotated[
+        list[MaterialBuildUpInput],
+        Meta(description="Layers of the floors; areas name one of them; at least 1 items; at most 16 items"),
+    ]
+    pipe: Annotated[PipeInput, Meta(description="The pipe laid in the screed")] = field(
+        default_factory=lambda: convert(
+            {
+                "outside_diameter": 0.016,
+                "wall_thickness": 0.002,
+                "thermal_conductivity": 0.35,
+                "sheath_diameter": None,
+                "sheath_conductivity": None,
+                "roughness": 7e-06,
+                "minimum_bend_radius": None,
+            },
+            type=PipeInput,
+        )
+    )
+    joints: Annotated[
+        list[MaterialJointInput],
+        Meta(description="Movement joints, given or due; at least 0 items; at most 256 items"),
+    ] = field(default_factory=list)
+    manifolds: Annotated[
+        list[MaterialManifoldInput],
+        Meta(
+            description="Manifolds that circuits name; those alone where it is empty; at least 0 items; at most 16 items"
+        ),
+    ] = field(default_factory=list)
+    fluid: Annotated[FluidInput, Meta(description="The fluid in the circuits")] = field(
+        default_factory=lambda: convert(
+            {"kind": "water", "concentration": 0.0, "basis": "volume"}, type=FluidInput
+        )
+    )
+    system_volume: (
+        Annotated[
+            float, Meta(description="Volume of fluid in the system [m3]; at least 0.0001; at most 1000")
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    mixing_set: Annotated[
+        bool,
+        Meta(description="Whether the floor is fed through a mixing set (default false)"),
+    ] = False
+    expansion_vessel: (
+        Annotated[
+            float,
+            Meta(
+                description="Size of the expansion vessel; none: not ordered here [m3]; at least 0.001; at most 100"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    room_controls: (
+        Annotated[
+            int,
+            Meta(description="Room controls; one for each area if not given [1]; at least 0; at most 1000"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    tail_insulation: Annotated[
+        float,
+        Meta(
+            description="Insulation round tails, one metre for each of a pipe (default 0.0) [m]; at least 0; at most 100000"
+        ),
+    ] = 0.0
+    ordering: Annotated[
+        OrderingInput,
+        Meta(description="In what sizes things are ordered, what is added for waste, and prices"),
+    ] = field(
+        default_factory=lambda: convert(
+            {
+                "coil_lengths": [50.0, 60.0, 80.0, 100.0, 120.0, 200.0, 240.0, 300.0, 500.0, 600.0],
+                "stock": [],
+                "cutting_allowance": 0.5,
+                "fixing_distance": 0.4,
+                "fixings_per_box": 300,
+                "board": {"length": 1.0, "width": 0.5},
+                "film": {"width": 2.0, "length": 50.0, "lap": 0.08, "upturn": None},
+                "edge_strip_roll": 50.0,
+                "tape_roll": 50.0,
+                "joint_profile_length": 2.0,
+                "sleeve_length": 0.3,
+                "screed_supply": {
+                    "form": None,
+                    "density": 2200.0,
+                    "bag_mass": 40.0,
+                    "bag_yield": 0.02,
+                    "mixer_load": 0.2,
+                    "cement_content": 390.0,
+                    "sand_content": 1600.0,
+                    "additive_share": 0.008,
+                    "pump_rest": 0.2,
+                },
+                "manifold_parts": {
+                    "actuators": True,
+                    "port_pitch": 0.05,
+                    "end_length": 0.25,
+                    "cabinet_widths": [0.45, 0.6, 0.75, 0.9, 1.05, 1.2, 1.5],
+                },
+                "inhibitor_share": 0.01,
+                "overrides": [],
+                "price_list": None,
+            },
+            type=OrderingInput,
+        )
+    )
+    workings: Annotated[
+        bool,
+        Meta(
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
+        ),
+    ] = False
+
+
+class MaterialsResponse(Struct, kw_only=True):
+    inputs: Annotated[MaterialsInputs, Meta(description="The inputs as used, defaults filled in")]
+    quantities: Annotated[list[MaterialQuantity], Meta(description="Lines of the order")]
+    circuits: Annotated[list[CircuitQuantities], Meta(description="What each circuit takes")]
+    areas: Annotated[list[AreaQuantities], Meta(description="What each floor takes, before waste")]
+    coil_plan: Annotated[CoilPlanResult, Meta(description="Which circuits are cut from which coils")]
+    floor_area: Annotated[float, Meta(description="Floor area net of voids [m2]")]
+    pipe_length: Annotated[float, Meta(description="Pipe of all circuits, tails included [m]")]
+    screed_volume: Annotated[float, Meta(description="Screed without the pipe in it [m3]")]
+    total_screed_mass: Annotated[float, Meta(description="Mass of the screed in all [kg]")]
+    system_volume: Annotated[float, Meta(description="Volume of fluid in the system [m3]")]
+    currency: Annotated[str, Meta(description="Currency of the prices")] | None
+    total_cost: (
+        Annotated[float, Meta(description="Cost of all lines that are needed and have a price [1]")] | None
+    )
+    without_price: Annotated[
+        list[str],
+        Meta(description="Items of this order that the price list does not have"),
+    ]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
+    engine_version: Annotated[
+        str,
+        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
+    ]
+    workings: (
+        Annotated[
+            list[Working],
+            Meta(
+                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
+            ),
+        ]
+        | UnsetType
+    ) = UNSET
+
+
+class MaterialsResult(Struct, kw_only=True):
+    quantities: Annotated[list[MaterialQuantity], Meta(description="Lines of the order")]
+    circuits: Annotated[list[CircuitQuantities], Meta(description="What each circuit takes")]
+    areas: Annotated[list[AreaQuantities], Meta(description="What each floor takes, before waste")]
+    coil_plan: Annotated[CoilPlanResult, Meta(description="Which circuits are cut from which coils")]
+    floor_area: Annotated[float, Meta(description="Floor area net of voids [m2]")]
+    pipe_length: Annotated[float, Meta(description="Pipe of all circuits, tails included [m]")]
+    screed_volume: Annotated[float, Meta(description="Screed without the pipe in it [m3]")]
+    total_screed_mass: Annotated[float, Meta(description="Mass of the screed in all [kg]")]
+    system_volume: Annotated[float, Meta(description="Volume of fluid in the system [m3]")]
+    currency: Annotated[str, Meta(description="Currency of the prices")] | None
+    total_cost: (
+        Annotated[float, Meta(description="Cost of all lines that are needed and have a price [1]")] | None
+    )
+    without_price: Annotated[
+        list[str],
+        Meta(description="Items of this order that the price list does not have"),
+    ]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
+
+
 class BuildUpCheck(Struct, kw_only=True):
     build_up: Annotated[str, Meta(description="The id of the room's build-up")]
     insulation: Annotated[InsulationCheckResult, Meta(description="What insulation-check answers")] | None
@@ -6873,6 +9793,29 @@ class DesignsInputs(Struct, kw_only=True):
         ]
         | None
     )
+    movement_joints: Annotated[
+        Literal["given", "proposed"],
+        Meta(
+            description="given: joints are those of the rooms; proposed: those that the rules ask for beside them are adopted, too"
+        ),
+    ]
+    ordering: (
+        Annotated[
+            Ordering,
+            Meta(description="In what sizes things are ordered, what is added for waste, and prices"),
+        ]
+        | None
+    )
+    commissioning: (
+        Annotated[
+            Commissioning, Meta(description="How the floor is tested, filled and heated; null leaves it out")
+        ]
+        | None
+    )
+    laying_sheets: Annotated[
+        bool,
+        Meta(description="Whether to make the laying sheet of each circuit that is drawn"),
+    ]
 
 
 class DesignsRequest(Struct, kw_only=True):
@@ -6957,6 +9900,8 @@ class DesignsRequest(Struct, kw_only=True):
                 "static_height": 5.0,
                 "safety_valve_pressure": 300000.0,
                 "precharge_pressure": None,
+                "expansion_ratio": None,
+                "water_reserve": None,
             },
             type=ExpansionInput,
         )
@@ -7025,6 +9970,95 @@ class DesignsRequest(Struct, kw_only=True):
         | UnsetType
         | None
     ) = UNSET
+    movement_joints: Annotated[
+        Literal["given", "proposed"],
+        Meta(
+            description="given: joints are those of the rooms; proposed: those that the rules ask for beside them are adopted, too (default given)"
+        ),
+    ] = "given"
+    ordering: (
+        Annotated[
+            OrderingInput,
+            Meta(description="In what sizes things are ordered, what is added for waste, and prices"),
+        ]
+        | None
+    ) = field(
+        default_factory=lambda: convert(
+            {
+                "coil_lengths": [50.0, 60.0, 80.0, 100.0, 120.0, 200.0, 240.0, 300.0, 500.0, 600.0],
+                "stock": [],
+                "cutting_allowance": 0.5,
+                "fixing_distance": 0.4,
+                "fixings_per_box": 300,
+                "board": {"length": 1.0, "width": 0.5},
+                "film": {"width": 2.0, "length": 50.0, "lap": 0.08, "upturn": None},
+                "edge_strip_roll": 50.0,
+                "tape_roll": 50.0,
+                "joint_profile_length": 2.0,
+                "sleeve_length": 0.3,
+                "screed_supply": {
+                    "form": None,
+                    "density": 2200.0,
+                    "bag_mass": 40.0,
+                    "bag_yield": 0.02,
+                    "mixer_load": 0.2,
+                    "cement_content": 390.0,
+                    "sand_content": 1600.0,
+                    "additive_share": 0.008,
+                    "pump_rest": 0.2,
+                },
+                "manifold_parts": {
+                    "actuators": True,
+                    "port_pitch": 0.05,
+                    "end_length": 0.25,
+                    "cabinet_widths": [0.45, 0.6, 0.75, 0.9, 1.05, 1.2, 1.5],
+                },
+                "inhibitor_share": 0.01,
+                "overrides": [],
+                "price_list": None,
+            },
+            type=OrderingInput,
+        )
+    )
+    commissioning: (
+        Annotated[
+            CommissioningInput,
+            Meta(description="How the floor is tested, filled and heated; null leaves it out"),
+        ]
+        | None
+    ) = field(
+        default_factory=lambda: convert(
+            {
+                "pipe_material": "PE-X",
+                "leak_test": {
+                    "medium": "water",
+                    "operating_pressure": None,
+                    "component_rating": 600000.0,
+                    "test_pressure": None,
+                    "duration": 86400.0,
+                    "test_temperature": 15.0,
+                    "temperature_change": 5.0,
+                    "trapped_air": 0.005,
+                },
+                "flushing": {"velocity": 0.6, "exchanges": 3, "water_temperature": 10.0},
+                "water_side": {
+                    "source_output": None,
+                    "kind": "usual",
+                    "hardness": None,
+                    "aluminium": False,
+                    "precharge_pressure": None,
+                    "fill_pressure": None,
+                },
+                "pour_temperature": 15.0,
+                "project": "",
+            },
+            type=CommissioningInput,
+        )
+    )
+    laying_sheets: Annotated[
+        bool,
+        Meta(description="Whether to make the laying sheet of each circuit that is drawn (default false)"),
+    ] = False
     workings: Annotated[
         bool,
         Meta(
@@ -7070,7 +10104,15 @@ class DesignsResponse(Struct, kw_only=True):
         Meta(description="Identifier of the circuit that decides the pump; its valve stays open"),
     ]
     pump: Annotated[Pump, Meta(description="Pump duty")]
-    mixing: Annotated[Mixing, Meta(description="The mixing set")] | None
+    mixing: (
+        Annotated[
+            Mixing,
+            Meta(
+                description="The mixing set; null without a primary, or with one that is colder than the supply"
+            ),
+        ]
+        | None
+    )
     system_volume: Annotated[float, Meta(description="Volume of fluid in the system [m3]")]
     expansion_vessel: Annotated[ExpansionVessel, Meta(description="The expansion vessel")]
     frost_protection: Annotated[FrostProtection, Meta(description="Check of the fluid against frost")] | None
@@ -7088,11 +10130,37 @@ class DesignsResponse(Struct, kw_only=True):
         int,
         Meta(description="Sleeves for pipes through movement joints, flow and return each one [1]"),
     ]
-    movement_joint_length: Annotated[float, Meta(description="Movement joints in all [m]")]
+    movement_joint_length: Annotated[
+        float,
+        Meta(description="Movement joints that are laid out, given or adopted [m]"),
+    ]
+    due_sleeve_count: Annotated[
+        int,
+        Meta(description="Sleeves where tails as drawn pass the joints that are due [1]"),
+    ]
+    due_joint_length: Annotated[
+        float,
+        Meta(description="Movement joints that the rules ask for beside those that are laid out [m]"),
+    ]
+    joints: Annotated[
+        list[DesignJoint],
+        Meta(description="Movement joints of rooms and doorways: laid out, then those that are due"),
+    ]
     insulated_tail_length: Annotated[
         float,
         Meta(description="Insulation round tails, one metre for each of a pipe [m]"),
     ]
+    materials: (
+        Annotated[MaterialsResult, Meta(description="What materials answers; none where ordering is null")]
+        | None
+    )
+    commissioning: (
+        Annotated[
+            CommissioningResult, Meta(description="What commissioning answers; none where it was left out")
+        ]
+        | None
+    )
+    laying_sheets: Annotated[list[LayingSheet], Meta(description="One sheet for each circuit")]
     convergence: Annotated[
         DesignConvergence,
         Meta(description="How spacings, supply, flows, lengths and heat of tails came to agree"),

@@ -201,6 +201,36 @@ class Calculations:
         "The curing plan as an iCalendar text for a calendar program.",
         accept=CALENDAR,
     )
+    moisture_reading = Operation(
+        "moisture-reading",
+        models.MoistureReadingRequest,
+        decode_as(models.MoistureReadingResponse),
+        "Whether a screed is dry enough for its covering.",
+    )
+    coil_plan = Operation(
+        "coil-plan",
+        models.CoilPlanRequest,
+        decode_as(models.CoilPlanResponse),
+        "Which circuits are cut from which coils, with metre marks.",
+    )
+    materials = Operation(
+        "materials",
+        models.MaterialsRequest,
+        decode_as(models.MaterialsResponse),
+        "What to order, with rule, source and waste of each quantity.",
+    )
+    laying_sheets = Operation(
+        "laying-sheets",
+        models.LayingSheetsRequest,
+        decode_as(models.LayingSheetsResponse),
+        "Drawn circuits as a fitter follows them, with metre marks.",
+    )
+    commissioning = Operation(
+        "commissioning",
+        models.CommissioningRequest,
+        decode_as(models.CommissioningResponse),
+        "Leak test, flushing, filling, frost protection and their records.",
+    )
     designs = Operation(
         "designs",
         models.DesignsRequest,

@@ -9,43 +9,41 @@ from ..thermal.characteristic import mean_surface_temperature
 from ..water.result import CircuitHydraulics
 from .circuits import DividedRoom
 from .house_water import HouseWater
-from .outcome import CircuitDesign, ManifoldDesign, RoomDesign
+from .outcome import CircuitDesign, ManifoldDesign, Remedy, RoomDesign
 from .records import DesignsInputs
-from .remedies import remedies
 from .warm_tails import CircuitTails, HouseTails
 
 __all__ = ["circuit_designs", "manifold_designs", "room_design"]
 
 
-def room_design(inputs: DesignsInputs, room: DividedRoom, supply: float) -> RoomDesign:
+def room_design(inputs: DesignsInputs, room: DividedRoom, remedies: tuple[Remedy, ...]) -> RoomDesign:
     heated, point = room.heated, room.point
-    given = heated.given(point.heat_output)
-    missing = heated.heat_demand - given
-    lacks = missing > 1e-6 * heated.heat_demand
+    given, missing = heated.given(point.heat_output), room.heat_missing
+    laid = heated.own_circuits
+    # Of a room that tails alone heat, the whole floor counts.
+    output = point.heat_output if laid else given / heated.area
     return RoomDesign(
         id=heated.room.id,
         name=heated.room.name,
         area=heated.area,
-        pipe_spacing=point.choice.pipe_spacing,
-        spacer_length=room.loops.spacer_length,
+        pipe_spacing=point.choice.pipe_spacing if laid else None,
+        spacer_length=room.loops.spacer_length if laid else None,
         heat_demand=heated.heat_demand,
         heat_given=given,
-        heat_missing=missing if lacks else 0.0,
+        heat_missing=missing,
         required_heat_output=heated.required_heat_output,
         heat_output=point.heat_output,
-        limit_heat_output=point.choice.limit_heat_output,
+        limit_heat_output=point.choice.limit_heat_output if laid else None,
         downward_heat_flow=point.downward_heat_loss * heated.field_area + heated.tails.downward,
-        mean_surface_temperature=float(
-            mean_surface_temperature(point.heat_output, heated.room.room_temperature)
-        ),
+        mean_surface_temperature=float(mean_surface_temperature(output, heated.room.room_temperature)),
         surface_temperature_limit=heated.surface_limit,
-        temperature_drop=point.temperature_drop,
-        return_temperature=point.field_supply - point.temperature_drop,
+        temperature_drop=point.temperature_drop if laid else None,
+        return_temperature=point.field_supply - point.temperature_drop if laid else None,
         pipe_length=room.loops.pipe_length,
         circuit_ids=room.circuit_ids,
-        remedies=remedies(heated, point, supply, inputs.source.temperature_drop) if lacks else (),
+        remedies=remedies,
         manifold=inputs.all_manifolds[room.manifold].id,
-        field_supply_temperature=point.field_supply,
+        field_supply_temperature=point.field_supply if laid else None,
         tails_heat=heated.tails.heat,
         tails_area=heated.area - heated.field_area,
     )
@@ -89,7 +87,11 @@ def manifold_designs(
     return tuple(
         ManifoldDesign(
             id=inputs.all_manifolds[manifold.number].id,
-            room_ids=tuple(room.heated.room.id for room in divided if room.manifold == manifold.number),
+            room_ids=tuple(
+                room.heated.room.id
+                for room in divided
+                if room.manifold == manifold.number and room.heated.own_circuits
+            ),
             circuit_count=len(manifold.result.circuits),
             heat_flow=manifold.result.heat_flow,
             mass_flow=manifold.result.mass_flow,

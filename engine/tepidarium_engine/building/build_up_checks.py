@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
 from functools import partial
 
 from .. import floor_section, insulation_check
-from ..errors import InputError
+from ..errors import faults_at
 from ..floor_section import FloorSectionInputs, FloorSectionResult
 from ..glossary import named
 from ..insulation_check import InsulationCheckResult
@@ -16,13 +15,18 @@ from ..results import Finding, FindingPlace
 from ..section.records import SectionLayer
 from .circuits import DividedRoom
 from .records import BuildUp, DesignsInputs
+from .spacings import spacing_pointer
+from .supply import supply_pointer
 
 __all__ = ["BuildUpCheck", "build_up_checks", "check_findings", "without_findings"]
 
 _SURFACE_BELOW = 0.17
 """Surface resistance of a floor against what lies below [m2.K/W] (ISO 6946, heat flow downwards)."""
 _EQUIVALENT = 0.05
-"""Thickness [m] of the one layer that stands for all insulation below the pipes."""
+"""Thickness [m] of the one layer that stands for all insulation below the pipes, unless it insulates better than any
+material: then it is thicker."""
+_LEAST_CONDUCTIVITY = 0.01
+"""Of a layer of a section [W/(m.K)]."""
 _OF_THE_FLOOR = (
     "covering_too_insulating",
     "insulation_below_minimum",
@@ -53,27 +57,46 @@ def build_up_checks(
         asked = inputs.solve_sections and bool(rooms)
         if build_up.insulation is None and not asked:
             continue
-        with _pointing_to(f"/build_ups/{index}"):
-            insulation = None
-            if build_up.insulation is not None:
+        insulation, section, solved = None, None, None
+        if build_up.insulation is not None:
+            with faults_at({}, f"/build_ups/{index}/insulation"):
                 insulation = insulation_check.calculate(build_up.insulation)
-            section = _section(inputs, build_up, rooms, supply) if asked else None
-            solved = None if section is None else floor_section.calculate(section)
+        if asked:
+            room = _governing(rooms)
+            section = _section(inputs, build_up, room, supply)
+            with faults_at(_places(inputs, room, index), f"/build_ups/{index}"):
+                solved = floor_section.calculate(section)
         checks.append(BuildUpCheck(build_up.id, insulation, section, solved))
     return tuple(checks)
 
 
+def _governing(rooms: list[DividedRoom]) -> DividedRoom:
+    """The room with the greatest output per area."""
+    return max(rooms, key=lambda room: (round(room.point.heat_output, 9), -room.heated.index))
+
+
+def _places(inputs: DesignsInputs, room: DividedRoom, index: int) -> dict[str, str]:
+    """Fields of the request for those of the section under a room."""
+    return {
+        "/pipe": "/pipe",
+        "/pipe_spacing": spacing_pointer(inputs, room.heated.index, room.point.choice.pipe_spacing),
+        "/layers_below": f"/build_ups/{index}/resistance_below",
+        "/water_temperature": supply_pointer(inputs.source),
+        "/room_temperature": f"{room.heated.pointer}/room_temperature",
+    }
+
+
 def _section(
-    inputs: DesignsInputs, build_up: BuildUp, rooms: list[DividedRoom], supply: float
+    inputs: DesignsInputs, build_up: BuildUp, room: DividedRoom, supply: float
 ) -> FloorSectionInputs:
-    """The section at the mean water temperature of the room with the greatest output per area."""
-    room = max(rooms, key=lambda room: (round(room.point.heat_output, 9), -room.heated.index))
+    """The section at the mean water temperature of a room."""
     below = max(build_up.resistance_below - _SURFACE_BELOW, 0.01)
+    thickness = max(_EQUIVALENT, below * _LEAST_CONDUCTIVITY)
     return FloorSectionInputs(
         pipe_spacing=room.point.choice.pipe_spacing,
         pipe=inputs.pipe,
         screed_cover=build_up.screed_cover,
-        layers_below=(SectionLayer(_EQUIVALENT, _EQUIVALENT / below),),
+        layers_below=(SectionLayer(thickness, thickness / below),),
         water_temperature=supply - room.point.temperature_drop / 2.0,
         screed_conductivity=build_up.screed_conductivity,
         covering_resistance=build_up.covering_resistance,
@@ -81,16 +104,6 @@ def _section(
         room_temperature=room.heated.room.room_temperature,
         temperature_below=build_up.temperature_below,
     )
-
-
-@contextmanager
-def _pointing_to(pointer: str) -> Iterator[None]:
-    try:
-        yield
-    except InputError as error:
-        raise InputError(
-            *(replace(fault, pointer=f"{pointer}/insulation{fault.pointer}") for fault in error.faults)
-        ) from None
 
 
 def check_findings(inputs: DesignsInputs, checks: tuple[BuildUpCheck, ...]) -> Iterator[Finding]:

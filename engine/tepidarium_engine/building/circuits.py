@@ -3,20 +3,22 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
-from contextlib import contextmanager
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
 from .. import loop_length
-from ..errors import FaultList, InputError
+from ..errors import Fault, FaultList, InputError, faults_at
+from ..glossary import number
 from ..hydraulics import Circuit, CircuitHydraulics
 from ..loop_length import LoopCircuit, LoopLengthInputs, LoopLengthResult
-from .floors import OperatingPoint, RoomToHeat
-from .house import HouseState
-from .house_water import HouseWater, house_water
+from ..plan.lengths.lengths import circuit_length_rule
+from .floors import OperatingPoint, RoomToHeat, surface_pointer
+from .house import House, HouseState
+from .house_water import HouseCircuit, HouseWater, house_water
 from .records import DesignsInputs
 from .room_joints import fields_between_joints
+from .spacings import spacing_pointer
 from .tails import Tail, estimated_tail
 from .warm_tails import CircuitTails
 
@@ -30,6 +32,10 @@ __all__ = [
 ]
 
 _ROUNDS = 8
+_GREATEST_DROP = number("temperature_drop").maximum
+"""Of a circuit that can be computed [K]."""
+_SOUND = 1e-6
+"""Share of a demand that rounding may miss."""
 _FILL = 0.96
 """Share of the ideal length that a drawn field comes to, to begin with (measured on rooms of many shapes)."""
 
@@ -48,6 +54,12 @@ class DividedRoom(NamedTuple):
     @property
     def circuit_ids(self) -> tuple[str, ...]:
         return tuple(circuit_id(self, number) for number in range(len(self.loops.circuits)))
+
+    @property
+    def heat_missing(self) -> float:
+        """What another emitter must give [W]; rounding is none."""
+        missing = self.heated.heat_demand - self.heated.given(self.point.heat_output)
+        return missing if missing > _SOUND * self.heated.heat_demand else 0.0
 
     def circuit_area(self, number: int) -> float:
         """Floor of one circuit [m2]: its share of the room's own field."""
@@ -91,8 +103,14 @@ def _divided(state: HouseState, heated: RoomToHeat, point: OperatingPoint, manif
     """No circuit crosses a joint: there are as many as fields at least. What will be drawn is not laid before."""
     inputs = state.house.inputs
     tail = estimated_tail(heated, state.house.manifolds[manifold])
+    if not heated.own_circuits:
+        loops = _loops(state.house, heated, point, Tail(0.0, True), manifold, measured=False)
+        return _in_circuits(
+            DividedRoom(heated, point, tail, loops, manifold, loops.maximum_circuit_length), 0
+        )
+    _check_tail(inputs, heated, tail, inputs.manifold_pointer(manifold))
     drawn = state.house.is_drawn(heated)
-    loops = _loops(inputs, heated, point, tail, manifold, measured=not drawn)
+    loops = _loops(state.house, heated, point, tail, manifold, measured=not drawn)
     room = DividedRoom(heated, point, tail, loops, manifold, loops.maximum_circuit_length)
     count = len(loops.circuits)
     if drawn:
@@ -103,7 +121,7 @@ def _divided(state: HouseState, heated: RoomToHeat, point: OperatingPoint, manif
 
 
 def _loops(
-    inputs: DesignsInputs,
+    house: House,
     heated: RoomToHeat,
     point: OperatingPoint,
     tail: Tail,
@@ -111,6 +129,7 @@ def _loops(
     *,
     measured: bool,
 ) -> LoopLengthResult:
+    inputs = house.inputs
     request = LoopLengthInputs(
         pipe_spacing=point.choice.pipe_spacing,
         tail_length=tail.length,
@@ -124,13 +143,23 @@ def _loops(
         pattern=heated.room.pattern,
         measured=measured,
     )
-    with _faults_of_room(heated, inputs.manifold_pointer(manifold)):
-        return loop_length.calculate(request)
+    places = {
+        "/pipe": "/pipe",
+        "/pipe_spacing": spacing_pointer(inputs, heated.index, point.choice.pipe_spacing),
+        "/maximum_circuit_length": "/limits/maximum_circuit_length",
+        "/wall_clearance": "/limits/wall_clearance",
+    }
+    if request not in house.measured:
+        with faults_at(places, heated.pointer):
+            house.measured[request] = loop_length.calculate(request)
+    return house.measured[request]
 
 
 def _in_circuits(room: DividedRoom, count: int) -> DividedRoom:
-    """The room in so many circuits of equal length."""
+    """The room in so many circuits of equal length; without any where tails of others heat it."""
     loops, tails = room.loops, 2.0 * room.tail.length
+    if not count:
+        return room._replace(loops=replace(loops, circuits=(), pipe_length=0.0, findings=()))
     share = loops.field_length / count
     circuits = tuple(
         LoopCircuit(str(number), loops.area / count, share, share + tails, tails)
@@ -142,31 +171,28 @@ def _in_circuits(room: DividedRoom, count: int) -> DividedRoom:
     )
 
 
-@contextmanager
-def _faults_of_room(heated: RoomToHeat, manifold: str) -> Iterator[None]:
-    """Faults of the room's own calculation point into the room; those of the pipe are the house's, and a tail that was
-    estimated is the position's of the manifold."""
-    own = ("/outline", "/voids", "/area", "/tail_length", "/pipe_spacing")
-    estimated = heated.room.tail_length is None
-    try:
-        yield
-    except InputError as error:
-        raise InputError(
-            *(
-                replace(
-                    fault,
-                    pointer=f"{manifold}/position",
-                    detail=f"puts the manifold too far from {heated.label}: {fault.detail}",
-                )
-                if estimated and fault.pointer == "/tail_length"
-                else replace(fault, pointer=heated.pointer + fault.pointer)
-                if fault.pointer.startswith(own)
-                else replace(fault, pointer="/limits" + fault.pointer)
-                if not fault.pointer.startswith("/pipe/")
-                else fault
-                for fault in error.faults
-            )
-        ) from None
+def _check_tail(inputs: DesignsInputs, heated: RoomToHeat, tail: Tail, manifold: str) -> None:
+    """Tails that leave nothing of a circuit: too long if they use up a usual circuit, else the limit is too short."""
+    usual = circuit_length_rule(inputs.pipe).usual
+    given = inputs.limits.maximum_circuit_length
+    limit = usual if given is None else given
+    if 2.0 * tail.length < limit:
+        return
+    if heated.room.tail_length is not None:
+        where = f"{heated.pointer}/tail_length"
+    elif tail.known and (given is None or 2.0 * tail.length >= usual):
+        where = f"{manifold}/position"
+    else:
+        where = "/limits/maximum_circuit_length"
+    raise InputError(
+        Fault(
+            where,
+            "tails_too_long",
+            f"leaves nothing to the circuits of {heated.label}: flow and return between manifold and room take "
+            f"{2.0 * tail.length:.1f} m of the permitted {limit:g} m",
+            2.0 * tail.length if where.startswith("/limits") else limit / 2.0,
+        )
+    )
 
 
 def circuit_id(room: DividedRoom, number: int) -> str:
@@ -183,11 +209,44 @@ def balance(state: HouseState, divided: Iterable[DividedRoom]) -> HouseWater:
     divided = tuple(divided)
     _check_names(divided)
     circuits = [
-        (room.manifold, _circuit(room, number, loop, state.tails.circuit(circuit_id(room, number))))
+        HouseCircuit(
+            _circuit(room, number, loop, state.tails.circuit(circuit_id(room, number))),
+            room.manifold,
+            room.heated.pointer,
+        )
         for room in divided
         for number, loop in enumerate(room.loops.circuits)
     ]
+    _check_drops(state, divided, circuits)
     return house_water(state.house.inputs, circuits, state.supply)
+
+
+def _check_drops(state: HouseState, divided: Sequence[DividedRoom], circuits: Sequence[HouseCircuit]) -> None:
+    """No circuit may cool its water by more than can be computed."""
+    faults = FaultList()
+    rooms = {room.heated.pointer: room for room in divided}
+    for circuit in circuits:
+        drop, room = circuit.circuit.temperature_drop or 0.0, rooms[circuit.room]
+        if drop <= _GREATEST_DROP or any(fault.pointer.startswith(circuit.room) for fault in faults.faults):
+            continue
+        if room.point.temperature_drop <= state.house.inputs.limits.maximum_temperature_drop:
+            faults.add(
+                "/limits/maximum_temperature_drop",
+                "drop_too_large",
+                f"is too much for {room.heated.label}: with what its tails lose on the way the water would cool by "
+                f"{drop:.1f} K, and at most {_GREATEST_DROP:g} K can be computed",
+                _GREATEST_DROP,
+            )
+            continue
+        faults.add(
+            surface_pointer(room.heated.room, circuit.room),
+            "supply_too_warm",
+            f"is too low for the common supply of {state.supply:.1f} degC: to keep the floor at "
+            f"{room.heated.surface_limit:.1f} degC the water would have to cool by {drop:.1f} K, and at most "
+            f"{_GREATEST_DROP:g} K can be computed",
+            _GREATEST_DROP,
+        )
+    faults.raise_if_any()
 
 
 def _check_names(divided: tuple[DividedRoom, ...]) -> None:

@@ -8,11 +8,12 @@ from functools import partial
 
 from .. import curing_plan
 from ..curing_plan import CuringPlanInputs
-from ..errors import InputError
+from ..errors import faults_at
 from ..results import Finding, FindingPlace
 from .floors import RoomToHeat
 from .outcome import BuildUpPlan
 from .records import BuildUp, DesignScreed, DesignsInputs
+from .supply import supply_pointer
 
 __all__ = ["build_up_plans", "plan_findings", "without_findings"]
 
@@ -30,9 +31,9 @@ def build_up_plans(
         return ()
     plans = []
     for index, build_up in enumerate(inputs.build_ups):
-        areas = tuple(room.area for room in rooms if room.build_up.id == build_up.id)
-        if areas:
-            plans.append(_plan(inputs, inputs.screed, index, build_up, areas, supply=supply))
+        own = tuple(room for room in rooms if room.build_up.id == build_up.id)
+        if own:
+            plans.append(_plan(inputs, inputs.screed, index, build_up, own, supply=supply))
     return tuple(plans)
 
 
@@ -41,7 +42,7 @@ def _plan(
     screed: DesignScreed,
     index: int,
     build_up: BuildUp,
-    areas: tuple[float, ...],
+    rooms: tuple[RoomToHeat, ...],
     *,
     supply: float,
 ) -> BuildUpPlan:
@@ -57,14 +58,10 @@ def _plan(
         rule_set=screed.rule_set,
         maker_rules=screed.maker_rules,
         lowest_air_temperature=screed.lowest_air_temperature,
-        room_areas=areas,
+        room_areas=tuple(room.area for room in rooms),
     )
-    try:
+    with faults_at(_places(inputs, index, rooms), "/screed"):
         plan = curing_plan.calculate(request)
-    except InputError as error:
-        raise InputError(
-            *(replace(fault, pointer=_pointer(fault.pointer, index)) for fault in error.faults)
-        ) from None
     findings = tuple(finding.moved(partial(_in_design, index=index)) for finding in plan.findings)
     return BuildUpPlan(build_up.id, request, replace(plan, findings=findings))
 
@@ -73,6 +70,19 @@ def _in_design(place: FindingPlace, index: int) -> FindingPlace:
     if place.where in _OF_ANSWER:
         return replace(place, where=_OF_ANSWER[place.where], where_in="answer")
     return replace(place, where=_pointer(place.where, index))
+
+
+def _places(inputs: DesignsInputs, index: int, rooms: tuple[RoomToHeat, ...]) -> dict[str, str]:
+    """Fields of the request for those of a curing plan."""
+    return {
+        **{inner: f"/build_ups/{index}{ours}" for inner, ours in _OF_BUILD_UP.items()},
+        **{
+            f"/room_areas/{place}": f"{room.pointer}/{'area' if room.outline is None else 'outline'}"
+            for place, room in enumerate(rooms)
+        },
+        "/pipe_outside_diameter": "/pipe/outside_diameter",
+        "/maximum_supply_temperature": supply_pointer(inputs.source),
+    }
 
 
 def _pointer(pointer: str, index: int) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from .. import heat_loss
-from ..errors import FaultList, InputError
+from ..errors import FaultList, InputError, faults_at
 from ..heat_loss import HeatLossRoom
 from .records import DesignRoom, DesignsInputs
 
@@ -35,22 +35,31 @@ def demands_of(inputs: DesignsInputs, faults: FaultList) -> list[float]:
 def _computed(inputs: DesignsInputs, faults: FaultList) -> dict[str, float]:
     if inputs.heat_loss is None:
         return {}
-    by_id = {room.id: room for room in inputs.rooms}
-    rooms = tuple(_as_designed(room, by_id.get(room.id)) for room in inputs.heat_loss.rooms)
+    by_id = {room.id: index for index, room in enumerate(inputs.rooms)}
+    rooms: list[HeatLossRoom] = []
+    places: dict[str, str] = {}
+    for number, room in enumerate(inputs.heat_loss.rooms):
+        index = by_id.get(room.id)
+        whole, told = (room, ()) if index is None else _completed(room, inputs.rooms[index])
+        rooms.append(whole)
+        places |= {f"/rooms/{number}/{name}": f"/rooms/{index}/{name}" for name in told}
     try:
-        result = heat_loss.calculate(replace(inputs.heat_loss, rooms=rooms))
+        with faults_at(places, "/heat_loss"):
+            result = heat_loss.calculate(replace(inputs.heat_loss, rooms=tuple(rooms)))
     except InputError as error:
-        faults.faults.extend(replace(fault, pointer="/heat_loss" + fault.pointer) for fault in error.faults)
+        faults.faults.extend(error.faults)
         return {room.id: _LEAST for room in inputs.rooms}
     return {room.id: room.heat_demand for room in result.rooms}
 
 
-def _as_designed(room: HeatLossRoom, design: DesignRoom | None) -> HeatLossRoom:
-    """What a room of the design says of itself need not be said again: its outline or area, and its temperature."""
-    if design is None:
-        return room
+def _completed(room: HeatLossRoom, design: DesignRoom) -> tuple[HeatLossRoom, tuple[str, ...]]:
+    """The room with what the design says of it already, and the names of those fields: its outline or area, and its
+    temperature."""
+    told: tuple[str, ...] = ()
     if room.outline is None and room.area is None:
         room = replace(room, outline=design.outline, voids=design.voids, area=design.area)
+        told = ("outline", "voids", "area")
     if room.room_temperature == _UNSAID:
         room = replace(room, room_temperature=design.room_temperature)
-    return room
+        told = (*told, "room_temperature")
+    return room, told

@@ -8,13 +8,16 @@ from dataclasses import replace
 from ..cautions import FLOOR, once
 from ..results import Caution, Finding, FindingPlace
 from ..thermal.dimensioning import GREATEST_DROP
-from ..thermal.floor_findings import floor_findings, surface_limit_findings, water_findings
+from ..thermal.floor_findings import floor_findings, return_findings, surface_limit_findings, water_findings
+from ..thermal.heated_room import HeatedRoom
+from ..thermal.poor_insulation import section_gives_less
 from .circuits import DividedRoom
 from .dates import plan_findings
 from .floors import RoomToHeat
 from .house_water import HouseWater
 from .outcome import BuildUpPlan, CircuitDesign, ManifoldDesign
 from .records import DesignsInputs
+from .spacing_findings import spacing_findings
 from .supply import CommonSupply
 from .tails import ASSUMED_TAIL
 
@@ -33,7 +36,9 @@ def design_findings(
     """Findings of the house first, then room by room, then dates."""
     return (
         *_supply_findings(inputs, supply),
+        *spacing_findings(inputs, divided),
         *(finding for room in divided for finding in _room_findings(inputs, room, supply)),
+        *_poor_insulation(inputs, divided),
         *plan_findings(plans),
     )
 
@@ -53,6 +58,8 @@ def _supply_findings(inputs: DesignsInputs, supply: CommonSupply) -> Iterator[Fi
             source="EN 1264-3, supply temperature from the governing room",
             quantity="supply_temperature",
         )
+    if supply.left_out and inputs.source.supply_temperature is None:
+        yield from _left_out(supply)
     if inputs.source.temperature_drop > GREATEST_DROP:
         yield Finding.at(
             "design_drop_large",
@@ -75,11 +82,30 @@ def _supply_findings(inputs: DesignsInputs, supply: CommonSupply) -> Iterator[Fi
         )
 
 
+def _left_out(supply: CommonSupply) -> Iterator[Finding]:
+    """The supply that would serve the rooms too that did not count when it was chosen."""
+    enough = all(room.may_be_served for room in supply.left_out)
+    gives = "serve all rooms" if enough else "give all rooms what their surfaces allow"
+    for room in supply.left_out:
+        yield Finding.at(
+            "room_left_out_of_supply",
+            "warning",
+            room.pointer,
+            "Rooms that were left out when the supply was chosen need warmer water. Let them count, or add another "
+            "heater there.",
+            value=supply.temperature,
+            limit=supply.for_all,
+            source="EN 1264-3, governing room: bathrooms are left out",
+            quantity="supply_temperature",
+            detail=f"A supply of {supply.for_all:.1f} °C would {gives}",
+        )
+
+
 def _room_findings(inputs: DesignsInputs, room: DividedRoom, supply: CommonSupply) -> Iterator[Finding]:
     heated, point = room.heated, room.point
     given = heated.given(point.heat_output)
     missing = heated.heat_demand - given
-    if missing > _SOUND * heated.heat_demand:
+    if missing > _SOUND * heated.heat_demand and (heated.own_circuits or not heated.enough_by_tails):
         yield Finding.at(
             "heat_missing",
             "violation",
@@ -92,7 +118,7 @@ def _room_findings(inputs: DesignsInputs, room: DividedRoom, supply: CommonSuppl
             source="EN 1264-3, heat output within the limit curve",
             quantity="heat_given",
         )
-    elif -missing > 0.05 * heated.heat_demand:
+    elif -missing > 0.05 * heated.heat_demand and heated.own_circuits:
         yield Finding.at(
             "more_heat_than_needed",
             "note",
@@ -103,7 +129,10 @@ def _room_findings(inputs: DesignsInputs, room: DividedRoom, supply: CommonSuppl
             source="limits/maximum_temperature_drop of the request",
             quantity="heat_given",
         )
-    if not room.tail.known:
+    yield from return_findings(
+        point.field_supply - point.temperature_drop, heated.room.room_temperature, heated.pointer
+    )
+    if not room.tail.known and heated.own_circuits:
         yield Finding.at(
             "tail_assumed",
             "warning",
@@ -151,7 +180,8 @@ def _section_findings(inputs: DesignsInputs, room: DividedRoom) -> Iterator[Find
     place = [build_up.id for build_up in inputs.build_ups].index(heated.build_up.id)
     for finding in floor_findings(room.point.choice.floor, heated.build_up.temperature_below):
         if finding.where == "/pipe_spacing":
-            yield finding.inside(heated.pointer, heated.label)
+            if heated.own_circuits:
+                yield finding.inside(heated.pointer, heated.label)
         elif finding.where.startswith("/pipe/"):
             yield finding
         else:
@@ -161,25 +191,45 @@ def _section_findings(inputs: DesignsInputs, room: DividedRoom) -> Iterator[Find
 class _CircuitNames:
     """Circuits by id: their places in the answer, and what people call them."""
 
-    def __init__(self, inputs: DesignsInputs, circuits: tuple[CircuitDesign, ...]) -> None:
+    def __init__(self, divided: tuple[DividedRoom, ...], circuits: tuple[CircuitDesign, ...]) -> None:
         self.places = {circuit.id: number for number, circuit in enumerate(circuits)}
-        self._rooms = {circuit.id: circuit.room for circuit in circuits}
-        self._labels = {room.id: room.name or room.id for room in inputs.rooms}
+        self._rooms = {circuit: room.heated for room in divided for circuit in room.circuit_ids}
 
     def of(self, circuit: str) -> str:
-        room = self._rooms[circuit]
-        alone = sum(one == room for one in self._rooms.values()) == 1
-        return self._labels[room] if alone else f"{self._labels[room]} ({circuit})"
+        return self._rooms[circuit].circuit_label(circuit)
+
+
+def _poor_insulation(inputs: DesignsInputs, divided: tuple[DividedRoom, ...]) -> Iterator[Finding]:
+    """Rooms over too little insulation whose floors give less than the standard promises."""
+    places = [build_up.id for build_up in inputs.build_ups]
+    for room in divided:
+        mean = room.point.heat_output / room.point.choice.heat_transmittance
+        place = places.index(room.heated.build_up.id)
+        for finding in section_gives_less(_as_heated(room), mean, "/resistance_below"):
+            yield finding.inside(f"/build_ups/{place}", room.heated.label)
+
+
+def _as_heated(room: DividedRoom) -> HeatedRoom:
+    """The room with what its floor gives."""
+    heated = room.heated
+    return HeatedRoom(
+        room.point.choice.floor,
+        room.point.heat_output,
+        heated.room.room_temperature,
+        heated.build_up.temperature_below,
+        heated.surface_limit,
+    )
 
 
 def water_side_findings(
     inputs: DesignsInputs,
+    divided: tuple[DividedRoom, ...],
     water: HouseWater,
     circuits: tuple[CircuitDesign, ...],
     manifolds: tuple[ManifoldDesign, ...],
 ) -> Iterator[Finding]:
     """Findings of the hydraulics, pointing into the request or into the result."""
-    named = _CircuitNames(inputs, circuits)
+    named = _CircuitNames(divided, circuits)
     numbers = {manifold.number: place for place, manifold in enumerate(water.manifolds)}
 
     def in_design(place: FindingPlace) -> FindingPlace:

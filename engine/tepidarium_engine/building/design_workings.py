@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..results import Working
-from .floors import RoomToHeat, rooms_to_heat
+from .asked_rooms import rooms_to_heat
+from .floors import RoomToHeat
 from .outcome import DesignsResult, RoomDesign
 from .records import DesignsInputs
 
@@ -29,7 +30,7 @@ def _supply(result: DesignsResult) -> Iterator[Working]:
         f"supply temperature, set by {result.governing_room}",
         result.supply_temperature,
         "degC",
-        "theta_V = theta_i + sigma / (1 - exp(-sigma / dtheta_H)), the highest of all rooms but bathrooms",
+        "theta_V = theta_i + sigma / (1 - exp(-sigma / dtheta_H)), the highest of all rooms that count",
         "EN 1264-3, supply temperature; EN 1264-2, logarithmic mean solved for the supply",
     )
 
@@ -43,17 +44,47 @@ def _tails(room: RoomDesign) -> Iterator[_Row]:
             "heat from tails",
             room.tails_heat,
             "W",
-            "Phi_t = sum of K_H,p p l (theta - theta_i), p pitch and l length of tails, theta supply or return",
-            "EN 1264-2, spacing of the pitch; insulation in series",
+            "Phi_t = sum of g l (theta - theta_i), l length of tails, theta supply or return, g heat per metre and "
+            "kelvin with the floor that is free beside them",
+            "steady heat conduction in the section; insulation in series",
         )
 
 
 def _room(heated: RoomToHeat, room: RoomDesign, result: DesignsResult) -> Iterator[Working]:
-    slope = heated.choice(room.pipe_spacing).heat_transmittance
-    label = heated.label
-    rows: tuple[_Row, ...] = (
-        ("A", "floor area", room.area, "m2", "outline minus voids, or as given", "geometry"),
-        *_tails(room),
+    rows: list[_Row] = [("A", "floor area", room.area, "m2", "outline minus voids, or as given", "geometry")]
+    rows += _tails(room)
+    rows += _field(heated, room)
+    rows += [
+        (
+            "theta_F",
+            "mean surface temperature",
+            room.mean_surface_temperature,
+            "degC",
+            "theta_F = theta_i + (q / 8.92)^(1/1.1)" + ("" if room.circuit_ids else ", q = Phi_t / A"),
+            "EN 1264-2, basic characteristic curve",
+        ),
+        (
+            "Phi_u",
+            "heat lost downwards",
+            room.downward_heat_flow,
+            "W",
+            "Phi_u = (A - A_t) (R_o q + theta_i - theta_u) / R_u, and below tails",
+            "EN 1264-3",
+        ),
+        ("L", "pipe", room.pipe_length, "m", "L = served area / T + tails of each circuit", "geometry"),
+    ]
+    for symbol, name, value, unit, formula, source in rows:
+        yield Working(symbol, f"{heated.label}: {name}", value, unit, formula, source)
+
+
+def _field(heated: RoomToHeat, room: RoomDesign) -> Iterator[_Row]:
+    """Of the room's own circuits, where it has any."""
+    spacing, limit, drop = room.pipe_spacing, room.limit_heat_output, room.temperature_drop
+    entering = room.field_supply_temperature
+    if spacing is None or limit is None or drop is None or entering is None:
+        return
+    slope = heated.choice(spacing).heat_transmittance
+    yield from (
         (
             "q_des",
             "required output",
@@ -73,7 +104,7 @@ def _room(heated: RoomToHeat, room: RoomDesign, result: DesignsResult) -> Iterat
         (
             "q_G",
             "limit output",
-            room.limit_heat_output,
+            limit,
             "W/m2",
             "q_G = phi B_G (dtheta_H/phi)^nG",
             "EN 1264-2",
@@ -97,7 +128,7 @@ def _room(heated: RoomToHeat, room: RoomDesign, result: DesignsResult) -> Iterat
         (
             "theta_f",
             "water that enters the field",
-            room.field_supply_temperature,
+            entering,
             "degC",
             "theta_f = theta_V less what the tails lose on the way",
             "energy balance",
@@ -105,31 +136,12 @@ def _room(heated: RoomToHeat, room: RoomDesign, result: DesignsResult) -> Iterat
         (
             "sigma",
             "temperature drop",
-            room.temperature_drop,
+            drop,
             "K",
-            "sigma = 3 dtheta_H (sqrt(1 + 4 d / (3 dtheta_H)) - 1), d = theta_f - theta_i - dtheta_H",
-            "EN 1264-3, other rooms on the same supply",
+            "theta_f - theta_i = sigma / (1 - exp(-sigma / dtheta_H)), solved for sigma",
+            "EN 1264-2, mean excess temperature",
         ),
-        (
-            "theta_F",
-            "mean surface temperature",
-            room.mean_surface_temperature,
-            "degC",
-            "theta_F = theta_i + (q / 8.92)^(1/1.1)",
-            "EN 1264-2, basic characteristic curve",
-        ),
-        (
-            "Phi_u",
-            "heat lost downwards",
-            room.downward_heat_flow,
-            "W",
-            "Phi_u = (A - A_t) (R_o q + theta_i - theta_u) / R_u, and below tails",
-            "EN 1264-3",
-        ),
-        ("L", "pipe", room.pipe_length, "m", "L = served area / T + tails of each circuit", "geometry"),
     )
-    for symbol, name, value, unit, formula, source in rows:
-        yield Working(symbol, f"{label}: {name}", value, unit, formula, source)
 
 
 def _water(result: DesignsResult) -> Iterator[Working]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from typing import TypeVar
 
 from ..plan.asking.route_records import path_piece
@@ -22,7 +22,7 @@ from .layout_outcome import (
     UnplacedCircuit,
 )
 from .siting import SitedHouse
-from .sleeves import crossings
+from .sleeves import Crossing
 
 __all__ = ["design_layout"]
 
@@ -30,9 +30,9 @@ _Item = TypeVar("_Item")
 
 
 def design_layout(
-    sited: SitedHouse, drawn: DrawnHouse, sitings: tuple[StoreySiting, ...]
+    sited: SitedHouse, drawn: DrawnHouse, sitings: tuple[StoreySiting, ...], crossings: Sequence[Crossing]
 ) -> DesignLayout | None:
-    """All storeys that are drawn; ``None`` without any."""
+    """All storeys that are drawn, with sleeves at ``crossings`` of tails and joints; ``None`` without any."""
     if not drawn.storeys:
         return None
     house = sited.house
@@ -62,10 +62,9 @@ def design_layout(
         drawn_circuits=tuple(circuits),
         doorway_stretches=doorways,
         sleeves=tuple(
-            DrawnSleeve(crossing.circuit, crossing.place, crossing.ahead, crossing.room.room.id)
-            for storey in drawn.storeys
-            for crossing in crossings(storey)
-            if crossing.tail
+            DrawnSleeve(crossing.circuit, crossing.place, crossing.ahead, crossing.joint.room.room.id)
+            for crossing in crossings
+            if crossing.tail and crossing.joint.state != "due"
         ),
         unplaced=tuple(
             UnplacedCircuit(one.id, storey.site.rooms[one.room].room.id, one.code, one.place, one.message)

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
+from ..errors import required
 from ..loop_length import LoopCircuit
 from ..spreading import Spread
 from ..storey.layout_records import RoomTask, StoreyCircuit, StoreyLayout, StoreyTask
@@ -19,9 +20,13 @@ from .house_water import HouseWater
 from .records import DesignsInputs
 from .room_joints import parting_segments
 
-__all__ = ["Draughtsman", "DrawnHouse"]
+__all__ = ["Draughtsman", "DrawnHouse", "TooManyLayoutsError"]
 
 _ROUNDS = 3
+
+
+class TooManyLayoutsError(RuntimeError):
+    """A house takes more new layouts than its draughtsman may make."""
 
 
 class DrawnHouse(NamedTuple):
@@ -40,14 +45,26 @@ class DrawnHouse(NamedTuple):
 
 @dataclass
 class Draughtsman:
-    """Draws a house, again and again while its spacings change, and remembers what did not: storeys, fields and
-    numbers of circuits that a room was found to need at a spacing."""
+    """Draws a house, again and again while its spacings change, and remembers what did not: fields and layouts of its
+    storeys, and numbers of circuits that a room was found to need at a spacing."""
 
     house: House
     spread: Spread = map
     fields: dict[int, StoreyMemory] = field(default_factory=dict)
-    storeys: dict[int, tuple[StoreyTask, DrawnStorey]] = field(default_factory=dict)
+    layouts: dict[int, list[tuple[StoreyTask, StoreyLayout]]] = field(default_factory=dict)
+    storeys: dict[int, DrawnStorey] = field(default_factory=dict)
     counts: dict[tuple[int, float], int] = field(default_factory=dict)
+    most_layouts: float = math.inf
+
+    @property
+    def layout_count(self) -> int:
+        """Layouts that were made."""
+        return sum(map(len, self.layouts.values()))
+
+    def again(self, house: House, most_layouts: float = math.inf) -> Draughtsman:
+        """One for a house on the same plan, with the memory of this one, until there are so many layouts in all: it
+        raises ``TooManyLayoutsError`` then."""
+        return Draughtsman(house, self.spread, self.fields, self.layouts, most_layouts=most_layouts)
 
     def draw(self, state: HouseState, divided: tuple[DividedRoom, ...]) -> DrawnHouse:
         """Draw all circuits, take their lengths, solve the water, and give one circuit more to rooms that lose too
@@ -81,19 +98,25 @@ class Draughtsman:
 
     def _drawn(self, site: StoreySite, divided: Sequence[DividedRoom]) -> DrawnStorey:
         task = self._task(site, divided)
-        known = self.storeys.get(site.number)
-        if known is None or known[0] != task:
+        known = self.layouts.setdefault(site.number, [])
+        layout = next((layout for asked, layout in known if asked == task), None)
+        if layout is None:
+            if self.layout_count >= self.most_layouts:
+                raise TooManyLayoutsError
             fields = self.fields.setdefault(site.number, {})
             layout = laid_storey(task, fields, spread=self.spread)
-            known = self.storeys[site.number] = (task, DrawnStorey(site, layout, task.wall_clearance))
-        return known[1]
+            known.append((task, layout))
+        last = self.storeys.get(site.number)
+        if last is None or last.layout is not layout:
+            last = self.storeys[site.number] = DrawnStorey(site, layout, task.wall_clearance)
+        return last
 
     def _remember_counts(
         self, site: StoreySite, divided: Sequence[DividedRoom], layout: StoreyLayout
     ) -> None:
         """Numbers of circuits that were raised while the storey was laid."""
         for room in divided:
-            if room.heated.index in {own.index for own in site.rooms}:
+            if room.heated.own_circuits and room.heated.index in {own.index for own in site.rooms}:
                 place = site.place_of(room.heated)
                 found = sum(one.room == place for one in layout.circuits)
                 found += sum(one.room == place for one in layout.unplaced)
@@ -115,11 +138,10 @@ class Draughtsman:
 
     def _room_task(self, site: StoreySite, room: DividedRoom) -> RoomTask:
         heated = room.heated
-        assert heated.outline is not None
         height = self.house.manifolds[room.manifold].height
         return RoomTask(
             id=heated.room.id,
-            room=heated.outline,
+            room=required(heated.outline, "the outline of a room that is drawn"),
             pipe_spacing=room.point.choice.pipe_spacing,
             maximum_circuit_length=room.permitted_length - 2.0 * height,
             pattern=heated.room.pattern,
@@ -129,6 +151,8 @@ class Draughtsman:
         )
 
     def _count(self, room: DividedRoom) -> int:
+        if not room.heated.own_circuits:
+            return 0
         return self.counts.get(_key(room), len(room.loops.circuits))
 
 

@@ -11,9 +11,11 @@ import shapely
 from shapely import LineString, Polygon
 from shapely.ops import substring
 
+from ..plan.outlines.overlays import intersection, union
 from ..plan.outlines.regions import minus, opened, parts_of
 from ..storey.layout_records import StoreyCircuit, StoreyLayout
 from .house import StoreySite
+from .tail_neighbours import FreeFloor
 
 __all__ = ["DrawnStorey", "PassedPipe"]
 
@@ -22,15 +24,19 @@ _TOUCHED = 0.01
 """Share of a part of the floor that a field must lie in at least to have it."""
 _LEAST = 0.01
 """Shorter pieces of pipe in a room of others are rounding at the doorway [m]."""
+_DUST = 1e-6
+"""Shorter parts of a piece have no direction [m]."""
 
 
 class PassedPipe(NamedTuple):
-    """So much [m] of a circuit's flow, or of its return, lies in a room that it only passes."""
+    """So much [m] of a circuit's flow, or of its return, lies in a room that it only passes; ``free`` floor [m] on its
+    left and right at places evenly along it."""
 
     circuit: str
     place: int
     flow: bool
     length: float
+    free: tuple[tuple[float, float], ...]
 
 
 @dataclass(frozen=True)
@@ -48,7 +54,7 @@ class DrawnStorey:
 
     def _passed(self, circuit: StoreyCircuit) -> Iterator[PassedPipe]:
         """The flow is the first half of the pipe, the return the second."""
-        line = LineString(circuit.path.polyline(_CHORD_ERROR))
+        line = self._lines[circuit.id]
         middle = line.length / 2.0
         for place, floor in enumerate(self.site.plan.rooms):
             if place == circuit.room or not shapely.intersects(line, floor):
@@ -57,9 +63,26 @@ class DrawnStorey:
                 (True, substring(line, 0.0, middle)),
                 (False, substring(line, middle, line.length)),
             ):
-                length = float(shapely.intersection(half, floor).length)
+                inside = intersection(half, floor)
+                length = float(inside.length)
                 if length > _LEAST:
-                    yield PassedPipe(circuit.id, place, flow, length)
+                    stretches = [part for part in shapely.get_parts(inside) if part.length > _DUST]
+                    free = self._free_floor(place).beside(stretches)
+                    yield PassedPipe(circuit.id, place, flow, length, tuple(map(tuple, free.tolist())))
+
+    @cached_property
+    def _lines(self) -> dict[str, LineString]:
+        return {one.id: LineString(one.path.polyline(_CHORD_ERROR)) for one in self.layout.circuits}
+
+    @cached_property
+    def _known(self) -> dict[int, FreeFloor]:
+        return {}
+
+    def _free_floor(self, place: int) -> FreeFloor:
+        if place not in self._known:
+            own, _ = self._left(place)
+            self._known[place] = FreeFloor(self.site.plan.rooms[place], tuple(self._lines.values()), own)
+        return self._known[place]
 
     def lanes(self, place: int) -> list[Polygon]:
         """Floor of a room that tails to others take."""
@@ -69,16 +92,18 @@ class DrawnStorey:
     def cut_off(self) -> dict[int, list[Polygon]]:
         """What lanes leave of rooms and their own circuits do not lie in, by room with lanes."""
         crossed = sorted({lane.room for lane in self.layout.tails.lanes})
-        return {place: self._cut_off(place) for place in crossed}
+        return {place: self._left(place)[1] for place in crossed}
 
-    def _cut_off(self, place: int) -> list[Polygon]:
+    def _left(self, place: int) -> tuple[list[Polygon], list[Polygon]]:
+        """What lanes leave of a room: for its own circuits, and cut off from them. Neither where it has none."""
         fields = [circuit.floor for circuit in self.layout.circuits if circuit.room == place]
         if not fields:
-            return []
-        left = opened(
-            minus(self.site.plan.rooms[place], shapely.union_all(self.lanes(place))), self.wall_clearance
-        )
-        own = shapely.union_all(fields)
-        return [
-            part for part in parts_of(left) if shapely.intersection(part, own).area < _TOUCHED * part.area
-        ]
+            return [], []
+        left = opened(minus(self.site.plan.rooms[place], union(self.lanes(place))), self.wall_clearance)
+        field = union(fields)
+        own: list[Polygon] = []
+        cut_off: list[Polygon] = []
+        for part in parts_of(left):
+            touched = intersection(part, field).area >= _TOUCHED * part.area
+            (own if touched else cut_off).append(part)
+        return own, cut_off

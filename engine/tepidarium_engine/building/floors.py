@@ -2,39 +2,43 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from functools import cached_property
+from typing import NamedTuple
 
-import shapely
-
-from ..errors import FaultList, InputError
+from ..checking import Point
 from ..pipe import Pipe
-from ..plan.outlines.polygons import RoomOutline, room_outline
+from ..plan.outlines.polygons import RoomOutline
 from ..practice.coverings import SURFACE_TEMPERATURE_LIMITS
-from ..storey.plan_input import THICKEST_WALL
+from ..storey.proposed_joints import ProposedJoint
 from ..thermal.characteristic import mean_excess_temperature
-from ..thermal.dimensioning import supply_excess
+from ..thermal.dimensioning import drop_on_supply, supply_excess
 from ..thermal.floor import (
     Floor,
-    check_floor,
     floor_characteristic,
     floor_downward_loss,
     floor_limit,
 )
 from ..thermal.limit_curves import SURFACE_EXCESS
-from .demands import demands_of
 from .records import BuildUp, DesignRoom, DesignsInputs
+from .spacings import LeftOut
 from .warm_tails import NO_ROOM_TAILS, RoomTails
 
-__all__ = ["FloorChoice", "OperatingPoint", "RoomToHeat", "rooms_to_heat"]
+__all__ = [
+    "FloorChoice",
+    "OperatingPoint",
+    "RoomToHeat",
+    "build_up_pointer",
+    "surface_limit",
+    "surface_pointer",
+]
 
-_BATHROOM_SPACING = 0.10
-"""Widest spacing in a bathroom, where bare feet feel the stripes [m] (common practice, no source)."""
 _GREATEST_COOLING = 0.95
 """Largest share of its excess over the room that the water may lose; at 1 the circuit's end would be cold."""
 _LEAST_FIELD = 0.05
 """Share of a room's floor that is its own field at least: where tails leave less, nothing can be laid."""
+_ENOUGH = 0.95
+"""Share of its demand that does for a room without circuits of its own (common practice, no source)."""
 _SAME = 1e-9
 _LEAST_OUTPUT = 1e-3
 """What a field is taken to give at least where tails of others heat its room [W/m2]."""
@@ -65,6 +69,13 @@ class OperatingPoint:
     field_supply: float
 
 
+class AdoptedJoint(NamedTuple):
+    """A movement joint of a room as it was proposed, or of the doorway of this number."""
+
+    proposal: ProposedJoint
+    doorway: int | None
+
+
 @dataclass(frozen=True)
 class RoomToHeat:
     """A room with its build-up, area [m2], surface limit [degC] and the spacings that it may have.
@@ -82,8 +93,16 @@ class RoomToHeat:
     outline: RoomOutline | None
     surface_limit: float
     pipe_spacings: tuple[float, ...]
+    left_out: tuple[LeftOut, ...] = ()
     tails: RoomTails = NO_ROOM_TAILS
     lost_share: float = 0.0
+    own_circuits: bool = True
+    adopted_joints: tuple[AdoptedJoint, ...] = ()
+
+    @property
+    def joints(self) -> tuple[tuple[Point, ...], ...]:
+        """Movement joints that the room has: those given, then those adopted."""
+        return (*self.room.movement_joints, *(joint.proposal.line for joint in self.adopted_joints))
 
     @property
     def pointer(self) -> str:
@@ -93,10 +112,30 @@ class RoomToHeat:
     def label(self) -> str:
         return self.room.name or self.room.id
 
+    def circuit_label(self, circuit: str) -> str:
+        """What people call one of its circuits: by the room's name, where it is the only one."""
+        return self.label if circuit == self.room.id else f"{self.label} ({circuit})"
+
+    @property
+    def counts_for_supply(self) -> bool:
+        """Whether the room counts when the common supply is chosen (EN 1264-3: not where it is a bathroom)."""
+        asked = self.room.counts_for_supply
+        return self.room.use != "bathroom" if asked is None else asked
+
+    @property
+    def may_be_served(self) -> bool:
+        """Whether some spacing gives the room its heat within the surface limit, on a supply that is warm enough."""
+        return any(self.required_heat_output <= choice.limit_heat_output for choice in self.choices)
+
     @property
     def field_area(self) -> float:
         """Floor of the room's own circuits [m2]."""
         return max(self.area - self.tails.area, _LEAST_FIELD * self.area)
+
+    @property
+    def enough_by_tails(self) -> bool:
+        """Whether tails of others alone do for the room."""
+        return self.tails.heat >= _ENOUGH * self.heat_demand
 
     @property
     def required_heat_output(self) -> float:
@@ -112,16 +151,19 @@ class RoomToHeat:
         """From the widest to the narrowest spacing."""
         return tuple(self.choice(spacing) for spacing in self.pipe_spacings)
 
-    def choice(self, pipe_spacing: float, covering_resistance: float | None = None) -> FloorChoice:
+    def floor(self, pipe_spacing: float) -> Floor:
         build_up = self.build_up
-        floor = Floor(
+        return Floor(
             pipe_spacing,
             self.pipe,
             build_up.screed_cover,
             build_up.resistance_below,
             build_up.screed_conductivity,
-            build_up.covering_resistance if covering_resistance is None else covering_resistance,
+            build_up.covering_resistance,
         )
+
+    def choice(self, pipe_spacing: float) -> FloorChoice:
+        floor = self.floor(pipe_spacing)
         slope = floor_characteristic(floor).heat_transmittance
         limit = floor_limit(floor, slope, self.surface_limit - self.room.room_temperature)
         return FloorChoice(floor, slope, limit.heat_output)
@@ -148,13 +190,6 @@ class RoomToHeat:
         most = _GREATEST_COOLING * (supply - self.room.room_temperature) / (1.0 + self.lost_share)
         return min(temperature_drop, most)
 
-    def _drop_on_supply(self, supply: float, mean_excess: float) -> float:
-        """Drop in the field [K] with a mean excess [K]: the root formula of EN 1264-3 for drops of any size, its supply
-        excess being dtheta + sigma / 2 + sigma^2 / (12 dtheta), with the cooling on the way on top."""
-        half = 0.5 + self.lost_share
-        left = supply - self.room.room_temperature - mean_excess
-        return 6.0 * mean_excess * (math.sqrt(half**2 + max(left, 0.0) / (3.0 * mean_excess)) - half)
-
     def operate(
         self, choice: FloorChoice, supply: float, least_drop: float, most_drop: float
     ) -> OperatingPoint:
@@ -162,8 +197,11 @@ class RoomToHeat:
 
         A room that needs little of a warm supply would cool the water more than ``most_drop`` [K]; it then gives
         more than is needed and its control throttles it. The surface limit always holds. At the ends of the range
-        the drop is the one asked for; between them it follows the root formula of EN 1264-3.
+        the drop is the one asked for; between them it follows from the logarithmic mean. A room without circuits of its
+        own gives nothing by itself.
         """
+        if not self.own_circuits:
+            return OperatingPoint(choice, 0.0, 0.0, least_drop, supply)
         at_least_drop = self._output_at_drop(choice, supply, least_drop)
         at_most_drop = self._output_at_drop(choice, supply, most_drop)
         output = max(self.required_heat_output, at_most_drop)
@@ -173,84 +211,22 @@ class RoomToHeat:
         elif abs(output - at_most_drop) <= at_most_drop * _SAME:
             drop = most_drop
         else:
-            drop = self._drop_on_supply(supply, output / choice.heat_transmittance)
+            excess = supply - self.room.room_temperature
+            drop = drop_on_supply(excess, output / choice.heat_transmittance, self.lost_share)
         drop = self._possible(supply, drop)
         room = self.room.room_temperature
         lost = floor_downward_loss(choice.floor, output, room, self.build_up.temperature_below)
         return OperatingPoint(choice, output, lost, drop, supply - self.lost_share * drop)
 
 
-def rooms_to_heat(inputs: DesignsInputs) -> tuple[RoomToHeat, ...]:
-    """The rooms with their floors, checked as a whole: every fault of every room is raised at once."""
-    faults = FaultList()
-    build_ups = {build_up.id: build_up for build_up in inputs.build_ups}
-    _require_unique([build_up.id for build_up in inputs.build_ups], "/build_ups", faults)
-    _require_unique([room.id for room in inputs.rooms], "/rooms", faults)
-    rooms: list[RoomToHeat] = []
-    demands = demands_of(inputs, faults)
-    for index, (room, demand) in enumerate(zip(inputs.rooms, demands, strict=True)):
-        pointer = f"/rooms/{index}"
-        build_up = build_ups.get(room.build_up)
-        if build_up is None:
-            faults.add(f"{pointer}/build_up", "unknown_build_up", "names no build-up of this request")
-            continue
-        outline, area = _extent(room, pointer, faults)
-        limit = _surface_limit(room, build_up)
-        faults.require(
-            limit > room.room_temperature,
-            f"{pointer}/surface_temperature_limit",
-            "below_room",
-            "the surface must be allowed to be warmer than the room",
-            room.room_temperature,
-        )
-        spacings = _spacings(room, inputs.limits.pipe_spacings)
-        rooms.append(RoomToHeat(index, room, demand, build_up, inputs.pipe, area, outline, limit, spacings))
-        for spacing in spacings:
-            _check_choice(inputs.pipe, build_up, spacing, pointer, faults)
-    faults.raise_if_any()
-    return tuple(rooms)
+def surface_pointer(room: DesignRoom, pointer: str) -> str:
+    """What decides how warm the floor of a room may get over the room: its own limit, else its temperature."""
+    own = room.surface_temperature_limit is not None
+    return f"{pointer}/{'surface_temperature_limit' if own else 'room_temperature'}"
 
 
-def _require_unique(ids: list[str], pointer: str, faults: FaultList) -> None:
-    for index, name in enumerate(ids):
-        faults.require(
-            name not in ids[:index], f"{pointer}/{index}/id", "not_unique", "another item has the same id"
-        )
-
-
-def _extent(room: DesignRoom, pointer: str, faults: FaultList) -> tuple[RoomOutline | None, float]:
-    if room.outline is None:
-        faults.require(
-            not room.voids,
-            f"{pointer}/voids",
-            "needs_outline",
-            "voids go with an outline; an area is net of them",
-        )
-        if room.area is None:
-            faults.add(f"{pointer}/outline", "missing", "give an outline or an area")
-        return None, room.area or 1.0
-    faults.require(
-        room.area is None, f"{pointer}/area", "one_of", "the outline gives the area; do not give both"
-    )
-    try:
-        outline = room_outline(room.outline, room.voids, pointer)
-    except InputError as error:
-        faults.faults.extend(error.faults)
-        return None, 1.0
-    if room.entry is not None:
-        local = (room.entry[0] - outline.origin[0], room.entry[1] - outline.origin[1])
-        away = float(shapely.distance(outline.polygon, shapely.Point(local)))
-        faults.require(
-            away <= THICKEST_WALL,
-            f"{pointer}/entry",
-            "outside",
-            f"lies {away:.2f} m outside the room: pipes come in at its outline",
-            THICKEST_WALL,
-        )
-    return outline, outline.area
-
-
-def _surface_limit(room: DesignRoom, build_up: BuildUp) -> float:
+def surface_limit(room: DesignRoom, build_up: BuildUp) -> float:
+    """Warmest that the floor of a room may get [degC]: as given, or by its use and covering."""
     covering = SURFACE_TEMPERATURE_LIMITS[build_up.covering][0]
     if room.surface_temperature_limit is not None:
         return room.surface_temperature_limit
@@ -260,29 +236,6 @@ def _surface_limit(room: DesignRoom, build_up: BuildUp) -> float:
     return covering
 
 
-def _spacings(room: DesignRoom, permitted: tuple[float, ...]) -> tuple[float, ...]:
-    if room.pipe_spacing is not None:
-        return (room.pipe_spacing,)
-    widest_first = sorted(set(permitted), reverse=True)
-    if room.use == "bathroom":
-        close = [spacing for spacing in widest_first if spacing <= _BATHROOM_SPACING + 1e-9]
-        return tuple(close or widest_first[-1:])
-    return tuple(widest_first)
-
-
-def _check_choice(pipe: Pipe, build_up: BuildUp, spacing: float, pointer: str, faults: FaultList) -> None:
-    found = FaultList()
-    floor = Floor(
-        spacing,
-        pipe,
-        build_up.screed_cover,
-        build_up.resistance_below,
-        build_up.screed_conductivity,
-        build_up.covering_resistance,
-    )
-    check_floor(floor, "", found)
-    known = {(fault.pointer, fault.code) for fault in faults.faults}
-    for fault in found.faults:
-        where = fault.pointer if fault.pointer.startswith("/pipe/") else f"{pointer}{fault.pointer}"
-        if (where, fault.code) not in known:
-            faults.add(where, fault.code, fault.detail, fault.limit)
+def build_up_pointer(inputs: DesignsInputs, build_up: BuildUp) -> str:
+    """Where a build-up stands in the request."""
+    return f"/build_ups/{[each.id for each in inputs.build_ups].index(build_up.id)}"

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 
-from ..errors import FaultList
+from ..errors import FaultList, required
+from ..loop_length import LoopLengthInputs, LoopLengthResult
 from ..plan.lengths.lengths import laid_diameter
 from ..plan.outlines.loops import loop_of
 from ..storey.manifold_sites import AllowedWall, Distances
@@ -60,13 +61,16 @@ class StoreySite:
 @dataclass(frozen=True)
 class House:
     """``storey_of`` and ``manifolds_on`` count storeys from 0; without storeys all is on number 0. ``inputs`` hold
-    what was found beside what was given."""
+    what was found beside what was given. ``measured`` remembers lengths of pipe by what they were asked with."""
 
     inputs: DesignsInputs
     rooms: tuple[RoomToHeat, ...]
     storey_of: tuple[int, ...]
     manifolds_on: tuple[tuple[int, ...], ...]
     sites: tuple[StoreySite, ...]
+    measured: dict[LoopLengthInputs, LoopLengthResult] = field(
+        default_factory=dict, compare=False, repr=False
+    )
 
     @property
     def manifolds(self) -> tuple[Manifold, ...]:
@@ -287,8 +291,7 @@ def _site(
 
 
 def _sent(room: RoomToHeat) -> SentRoom:
-    outline = room.outline
-    assert outline is not None
+    outline = required(room.outline, "the outline of a room that is drawn")
     return SentRoom(room.room.id, room.pointer, outline.placed, loop_of(outline.placed))
 
 

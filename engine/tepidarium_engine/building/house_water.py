@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import partial
+from typing import NamedTuple
 
 from .. import hydraulics
-from ..errors import InputError
+from ..errors import faults_at
 from ..hydraulics import Circuit, CircuitHydraulics, HydraulicsInputs, HydraulicsLimits, HydraulicsResult
 from ..results import Caution, Finding, FindingPlace
 from ..water.duty import mixing, pump_duty
@@ -20,12 +20,20 @@ from ..water.hydraulic_findings import findings
 from ..water.relations import maximum_temperature
 from ..water.valves import kv_for_drop
 from .records import DesignsInputs
+from .supply import supply_pointer
 
-__all__ = ["HouseWater", "ManifoldWater", "house_water"]
+__all__ = ["HouseCircuit", "HouseWater", "ManifoldWater", "house_water"]
 
-_OF_MANIFOLD = ("/valve_table", "/valve_kv_open", "/flow_meter_kv", "/mains_pressure_drop")
-_OF_SOURCE = ("/primary_temperature",)
+_OF_MANIFOLD = ("valve_table", "valve_kv_open", "flow_meter_kv", "mains_pressure_drop")
 _SAME = 1e-9
+
+
+class HouseCircuit(NamedTuple):
+    """A circuit on the manifold of this number; ``room`` is where its room stands in the request."""
+
+    circuit: Circuit
+    manifold: int
+    room: str
 
 
 @dataclass(frozen=True)
@@ -52,14 +60,18 @@ class HouseWater:
     cautions: tuple[Caution, ...]
 
 
-def house_water(inputs: DesignsInputs, circuits: Sequence[tuple[int, Circuit]], supply: float) -> HouseWater:
-    """All circuits, each with the number of its manifold, on a supply temperature [degC]."""
-    numbers = sorted({number for number, _ in circuits})
+def house_water(inputs: DesignsInputs, circuits: Sequence[HouseCircuit], supply: float) -> HouseWater:
+    """All circuits on a supply temperature [degC]."""
+    numbers = sorted({circuit.manifold for circuit in circuits})
+    on_manifolds = [[circuit for circuit in circuits if circuit.manifold == number] for number in numbers]
     requests = [
-        _request(inputs, number, tuple(circuit for own, circuit in circuits if own == number), supply)
-        for number in numbers
+        _request(inputs, number, tuple(each.circuit for each in own), supply)
+        for number, own in zip(numbers, on_manifolds, strict=True)
     ]
-    results = [_solved(inputs, number, request) for number, request in zip(numbers, requests, strict=True)]
+    results = []
+    for number, own, request in zip(numbers, on_manifolds, requests, strict=True):
+        with faults_at(_places(inputs, number, own)):
+            results.append(hydraulics.calculate(request))
     whole = results[0] if len(results) == 1 else _together(requests, results)
     most = max(result.pump.pressure_best_estimate for result in results)
     found = [
@@ -106,27 +118,18 @@ def _request(
     )
 
 
-def _solved(inputs: DesignsInputs, number: int, request: HydraulicsInputs) -> HydraulicsResult:
-    with _faults_of_manifold(inputs.manifold_pointer(number)):
-        return hydraulics.calculate(request)
-
-
-@contextmanager
-def _faults_of_manifold(pointer: str) -> Iterator[None]:
-    """Faults of a manifold's own fields point into it, those of the source's into the source."""
-    try:
-        yield
-    except InputError as error:
-        raise InputError(
-            *(
-                replace(fault, pointer=pointer + fault.pointer)
-                if fault.pointer.startswith(_OF_MANIFOLD)
-                else replace(fault, pointer="/source" + fault.pointer)
-                if fault.pointer.startswith(_OF_SOURCE)
-                else fault
-                for fault in error.faults
-            )
-        ) from None
+def _places(inputs: DesignsInputs, number: int, circuits: Sequence[HouseCircuit]) -> dict[str, str]:
+    """Fields of the request for those of a manifold's hydraulics."""
+    manifold = inputs.manifold_pointer(number)
+    return {
+        **{f"/{name}": f"{manifold}/{name}" for name in _OF_MANIFOLD},
+        **{f"/circuits/{place}": circuit.room for place, circuit in enumerate(circuits)},
+        "/circuits": "/rooms",
+        "/primary_temperature": "/source/primary_temperature",
+        "/supply_temperature": supply_pointer(inputs.source),
+        "/temperature_drop": "/source/temperature_drop",
+        "/limits/maximum_length": "/limits/maximum_circuit_length",
+    }
 
 
 def _together(requests: list[HydraulicsInputs], results: list[HydraulicsResult]) -> HydraulicsResult:
@@ -141,7 +144,7 @@ def _together(requests: list[HydraulicsInputs], results: list[HydraulicsResult])
     volume_flow = math.fsum(circuit.volume_flow for circuit in circuits)
     back = math.fsum(circuit.mass_flow * circuit.return_temperature for circuit in circuits) / mass_flow
     volume = math.fsum(circuit.water_content for circuit in circuits) + inputs.expansion.additional_volume
-    primary, frost = inputs.primary_temperature, inputs.frost_temperature
+    frost = inputs.frost_temperature
     whole = replace(
         deciding,
         circuits=circuits,
@@ -156,9 +159,7 @@ def _together(requests: list[HydraulicsInputs], results: list[HydraulicsResult])
             max(result.pump.pressure for result in results),
             deciding.pump.pressure_best_estimate,
         ),
-        mixing=None
-        if primary is None
-        else mixing(inputs.supply_temperature, back, primary, mass_flow, float(model.density(primary))),
+        mixing=mixing(inputs.supply_temperature, back, inputs.primary_temperature, mass_flow, model),
         expansion_vessel=expansion_vessel(volume, maximum_temperature(inputs), inputs.expansion, model),
         frost_protection=None if frost is None else frost_protection(inputs.fluid, model, frost, volume),
         findings=(),

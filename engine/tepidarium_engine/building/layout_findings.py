@@ -2,28 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 
-from ..results import Finding
+from ..results import Finding, Severity
 from ..storey.plan_input import narrow_doorways
 from .drawn_house import DrawnHouse
 from .drawn_storey import DrawnStorey
 from .floors import RoomToHeat
-from .house import House, HouseState
-from .outcome import DesignConvergence
+from .house import House
 from .ports_told import ports_told
+from .solving import SolvedHouse
 
 __all__ = ["layout_findings"]
 
+_TAIL_HEAT = "steady heat conduction in the section, with the floor that is free beside each tail"
 _WORTH_TELLING = 0.5
 """Floor that tails cut off before it is told [m2]."""
+_TOO_WARM = 1.1
+"""Heat of tails over the demand of a room from which on it is worth a warning (common practice, no source)."""
 
 
-def layout_findings(
-    state: HouseState, drawn: DrawnHouse, convergence: DesignConvergence, kept: Mapping[int, float]
-) -> Iterator[Finding]:
-    """Circuits that are not drawn, rooms without an outline, a search that did not settle, warm tails, spacings
-    ``kept`` although the wider one given there [m] would do in turn."""
+def layout_findings(solved: SolvedHouse, drawn: DrawnHouse) -> Iterator[Finding]:
+    """Circuits that are not drawn, rooms without an outline, a search that did not settle, warm tails, spacings kept
+    although the wider one would do in turn."""
+    state, convergence = solved.state, solved.convergence
     house = state.house
     for storey in drawn.storeys:
         yield from _not_drawn(house, storey)
@@ -56,9 +58,9 @@ def layout_findings(
             where_in="answer",
         )
     for room in state.rooms:
-        yield from _warm_tails(room)
-        if room.index in kept:
-            yield _kept(room, kept[room.index])
+        yield from _warm_tails(room, solved.lacking.get(room.index))
+        if room.index in solved.kept:
+            yield _kept(room, solved.kept[room.index])
 
 
 def _not_drawn(house: House, storey: DrawnStorey) -> Iterator[Finding]:
@@ -69,8 +71,8 @@ def _not_drawn(house: House, storey: DrawnStorey) -> Iterator[Finding]:
             "violation",
             room.pointer,
             "Circuits could not be drawn, so their lengths are estimated. See for each what would help.",
-            detail=f"Circuit {one.id}. {one.message}",
-            subject=room.label,
+            detail=one.message,
+            subject=room.circuit_label(one.id),
             source="Geometry",
             point=one.place,
         )
@@ -121,8 +123,9 @@ def _kept(room: RoomToHeat, wider: float) -> Finding:
     )
 
 
-def _warm_tails(room: RoomToHeat) -> Iterator[Finding]:
-    """Heat from tails of others in a room, and floors that they make too warm."""
+def _warm_tails(room: RoomToHeat, lacking: float | None) -> Iterator[Finding]:
+    """Heat from tails of others in a room, and floors that they make too warm; ``lacking`` is what the room would lack
+    without circuits of its own [W]."""
     tails = room.tails
     if not tails.length:
         return
@@ -138,30 +141,7 @@ def _warm_tails(room: RoomToHeat) -> Iterator[Finding]:
             point=tails.cut_off_place,
             quantity="bare_area",
         )
-    yield Finding.at(
-        "tails_heat",
-        "note",
-        room.pointer,
-        "Tails to other rooms warm a room they cross. Its own circuits are planned for the rest of its heat.",
-        limit=room.heat_demand,
-        limit_is="of a demand of",
-        detail=f"On {tails.area:.1f} m2",
-        value=tails.heat,
-        source="EN 1264-2, characteristic of a floor with pipe at the pitch of the tails",
-        quantity="tails_heat",
-    )
-    if tails.heat > room.heat_demand:
-        yield Finding.at(
-            "tails_give_too_much",
-            "warning",
-            room.pointer,
-            "Tails alone overheat a room, whatever its control does. Insulate the tails or lead some another way; "
-            "the room can do without a circuit of its own.",
-            value=tails.heat,
-            limit=room.heat_demand,
-            source="EN 1264-2, characteristic of a floor with pipe at the pitch of the tails",
-            quantity="tails_heat",
-        )
+    yield _heated_by_tails(room, lacking)
     if tails.output > tails.limit:
         yield Finding.at(
             "tails_too_warm",
@@ -173,3 +153,41 @@ def _warm_tails(room: RoomToHeat) -> Iterator[Finding]:
             source="EN 1264-2, limit curve",
             quantity="heat_output",
         )
+
+
+def _heated_by_tails(room: RoomToHeat, lacking: float | None) -> Finding:
+    """What tails of others give to a room, and what its own circuits are for."""
+    heat, demand = room.tails.heat, room.heat_demand
+    severity: Severity = "note"
+    detail = ""
+    if not room.own_circuits:
+        code = "room_without_circuits"
+        severity = "warning" if heat > _TOO_WARM * demand else "note"
+        message = (
+            "Tails to other rooms give a room all the heat it needs, so it gets no circuit of its own. Insulate the "
+            "tails if it becomes too warm."
+        )
+    elif heat >= demand:
+        code, severity = "tails_give_too_much", "warning"
+        message = "Tails alone overheat a room, whatever its control does. Insulate the tails or lead some another way."
+        if lacking is not None:
+            detail = (
+                f"Without its own circuit the tails would be shorter and {lacking:.0f} W would be missing"
+            )
+    else:
+        code = "tails_heat"
+        message = "Tails to other rooms warm a room they cross. Its own circuits are planned for the rest of its heat."
+        detail = f"On {room.tails.area:.1f} m2"
+    return Finding.at(
+        code,
+        severity,
+        room.pointer,
+        message,
+        value=heat,
+        limit=demand,
+        limit_is="" if heat > demand and room.own_circuits else "of a demand of",
+        detail=detail,
+        source=_TAIL_HEAT,
+        quantity="tails_heat",
+        subject=room.label,
+    )

@@ -3,20 +3,26 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from typing import Literal
 
-from ..checking import Point
 from ..glossary import named
+from ..places import Direction, PlacedText, Point
 from ..plan.asking.route_records import PathPiece
+from ..storey.joint_rules import JointReason
 
 __all__ = [
+    "DesignJoint",
     "DesignLayout",
     "DrawnCircuit",
     "DrawnDoorway",
     "DrawnManifold",
     "DrawnSleeve",
+    "JointState",
     "StoreySiting",
     "UnplacedCircuit",
 ]
+
+JointState = Literal["given", "adopted", "due"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,8 +84,22 @@ class DrawnSleeve:
 
     circuit: str
     place: Point
-    ahead: Point
+    ahead: Direction
     room: str
+
+
+@dataclass(frozen=True, slots=True)
+class DesignJoint:
+    """A movement joint of a room, or of the doorway to it: ``points`` from end to end, its ``length`` [m], and the
+    sleeves that tails as drawn need in it."""
+
+    room: str
+    doorway: tuple[str, ...] = field(metadata=named("joint_doorway"))
+    state: JointState = field(metadata=named("joint_state"))
+    reason: JointReason | None = field(metadata=named("joint_reason"))
+    points: tuple[Point, ...] = field(metadata=named("joint_points"))
+    length: float = field(metadata=named("joint_length"))
+    sleeve_count: int = field(metadata=named("joint_sleeves"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +110,7 @@ class UnplacedCircuit:
     room: str
     code: str
     place: Point | None
-    message: str
+    message: PlacedText
 
 
 @dataclass(frozen=True, slots=True)

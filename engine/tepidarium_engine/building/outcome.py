@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from ..commissioning import CommissioningResult
 from ..curing_plan import CuringPlanInputs, CuringPlanResult
 from ..glossary import named
+from ..laying_sheets import LayingSheet
+from ..materials import MaterialsResult
 from ..results import Caution, Finding
 from ..water.result import ExpansionVessel, FrostProtection, Mixing, Pump
 from .build_up_checks import BuildUpCheck
-from .layout_outcome import DesignLayout
+from .layout_outcome import DesignJoint, DesignLayout
 
 __all__ = [
     "BuildUpPlan",
@@ -24,11 +27,13 @@ __all__ = [
 
 @dataclass(frozen=True, slots=True)
 class Remedy:
-    """One change by which the floor would give more, computed by itself; ``heat_given`` [W] is what it then gives."""
+    """One change by which the room would get more, computed with the whole design: ``heat_given`` [W] is what it then
+    gets, ``heat_missing`` [W] what it still lacks."""
 
     code: str
     message: str
     heat_given: float
+    heat_missing: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,30 +43,31 @@ class RoomDesign:
     Tails of other rooms take ``tails_area`` [m2] of its floor and give it ``tails_heat`` [W], which is part of
     ``heat_given`` [W]. ``required_heat_output`` and ``heat_output`` [W/m2] are asked of and given by the rest, its own
     field, which the water enters at ``field_supply_temperature`` [degC] and leaves at ``return_temperature`` [degC],
-    ``temperature_drop`` [K] colder. ``heat_missing`` [W] is what another emitter must give.
+    ``temperature_drop`` [K] colder. ``heat_missing`` [W] is what another emitter must give. A room that tails alone
+    heat has no ``circuit_ids``, and None for all that goes with circuits.
     """
 
     id: str
     name: str
     area: float
-    pipe_spacing: float
-    spacer_length: float
+    pipe_spacing: float | None
+    spacer_length: float | None
     heat_demand: float
     heat_given: float
     heat_missing: float
     required_heat_output: float
     heat_output: float
-    limit_heat_output: float
+    limit_heat_output: float | None
     downward_heat_flow: float
     mean_surface_temperature: float
     surface_temperature_limit: float
-    temperature_drop: float
-    return_temperature: float
+    temperature_drop: float | None
+    return_temperature: float | None
     pipe_length: float
     circuit_ids: tuple[str, ...]
     remedies: tuple[Remedy, ...]
     manifold: str = field(metadata=named("manifold_id"))
-    field_supply_temperature: float
+    field_supply_temperature: float | None
     tails_heat: float
     tails_area: float
 
@@ -142,7 +148,8 @@ class BuildUpPlan:
 class DesignsResult:
     """The house. ``return_temperature`` [degC] is the mix of all circuits, ``heat_flow`` [W] all that the water
     gives, upwards and downwards. ``manifolds`` are those that serve rooms; ``sleeve_count`` and
-    ``movement_joint_length`` [m] go with ``pipe_length`` [m] on the list of what to order."""
+    ``movement_joint_length`` [m] go with ``pipe_length`` [m] on the list of what to order, and what goes with joints
+    that are due and not laid out stands beside them."""
 
     supply_temperature: float
     return_temperature: float
@@ -168,7 +175,13 @@ class DesignsResult:
     manifolds: tuple[ManifoldDesign, ...] = field(metadata=named("manifold_designs"))
     sleeve_count: int
     movement_joint_length: float
+    due_sleeve_count: int
+    due_joint_length: float
+    joints: tuple[DesignJoint, ...] = field(metadata=named("design_joints"))
     insulated_tail_length: float
+    materials: MaterialsResult | None = field(metadata=named("house_materials"))
+    commissioning: CommissioningResult | None = field(metadata=named("house_commissioning"))
+    laying_sheets: tuple[LayingSheet, ...]
     convergence: DesignConvergence
     findings: tuple[Finding, ...]
     cautions: tuple[Caution, ...]

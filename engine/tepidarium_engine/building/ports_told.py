@@ -11,11 +11,11 @@ from shapely import LineString
 from ..checking import Point
 from ..results import Finding
 from ..storey.layout_records import StoreyCircuit
+from ..storey.position_findings import moved_to_wall
 from ..storey.tail_records import ManifoldPlace
 from .drawn_house import DrawnHouse
 from .drawn_storey import DrawnStorey
 from .house import House
-from .room_joints import given_segments
 
 __all__ = ["ports_told"]
 
@@ -26,10 +26,13 @@ _WORTH_TELLING = 0.05
 
 
 def ports_told(house: House, drawn: DrawnHouse, storey: DrawnStorey) -> Iterator[Finding]:
-    """Those that would stand in a doorway, then those whose ports stand aside."""
+    """Those that were given away from a wall, that would stand in a doorway, or whose ports stand aside."""
     for number, place in zip(storey.site.numbers, storey.site.manifolds, strict=True):
         where = f"{house.inputs.manifold_pointer(number)}/position"
         name = f"manifold {house.manifolds[number].id}"
+        position = house.manifolds[number].position
+        if position is not None:
+            yield from moved_to_wall(name, position, place.place, where)
         middle = _middle(drawn, storey, number)
         if _in_doorway(storey, place):
             yield Finding.at(
@@ -86,8 +89,7 @@ def _ends(circuits: Sequence[StoreyCircuit]) -> list[Point]:
 
 
 def _reason(storey: DrawnStorey, place: ManifoldPlace, away: float) -> str:
-    joints = given_segments(storey.site.rooms[place.room].room.movement_joints)
     at = shapely.Point(place.place)
-    if any(shapely.dwithin(LineString(joint), at, away) for joint in joints):
+    if any(shapely.dwithin(LineString(joint), at, away) for joint in storey.site.rooms[place.room].joints):
         return "a movement joint ends at the wall there, and pipes begin on one side of it"
     return "a corner or a doorway is too near for all pipes side by side"

@@ -10,6 +10,7 @@ from ..checking import Point
 from ..envelope.check_records import InsulationCheckInputs
 from ..envelope.records import HeatLossInputs
 from ..glossary import named
+from ..ordering.order_options import Ordering
 from ..pipe import Pipe
 from ..plan.laying.ways import Pattern
 from ..practice.coverings import Covering
@@ -17,6 +18,7 @@ from ..practice.heat_up import MakerRules, RuleSet
 from ..practice.screed import Binder, FlexuralClass
 from ..storey.position_records import PlanDoorway, WallAllowed
 from ..water.inputs import Expansion, Fluid, ValveSetting
+from .handover_records import Commissioning
 
 __all__ = [
     "BuildUp",
@@ -69,7 +71,8 @@ class DesignRoom:
     above the room in a bathroom, or less where the covering asks for less.
     ``storey`` and ``manifold`` are ids; None: the only storey, and the manifold of the storey with the shortest
     ways. ``movement_joints`` are those of the screed in the room and in its doorways: circuits keep to the fields
-    between them, and only tails cross.
+    between them, and only tails cross. ``counts_for_supply``: whether the room counts when the common supply is
+    chosen; None: a bathroom does not, as EN 1264-3 has it, any other room does.
     """
 
     id: str
@@ -89,6 +92,7 @@ class DesignRoom:
     storey: str | None = field(default=None, metadata=named("storey_id"))
     manifold: str | None = field(default=None, metadata=named("manifold_id"))
     movement_joints: tuple[tuple[Point, ...], ...] = ()
+    counts_for_supply: bool | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,11 +181,15 @@ class DesignsInputs:
 
     ``heat_loss`` is a request of heat-loss for those rooms whose demand is not given, under the same ids; its rooms
     take outline, voids and temperature from those of the design where they say nothing else.
+    ``movement_joints``: "given" are those of the rooms; "proposed" adopts those that the rules ask for beside them, in
+    rooms and doorways: circuits are laid out, drawn and sleeved with them.
     ``solve_sections`` solves the section of each build-up under the room that asks most of it.
     With ``doorways`` every pipe of their storeys is drawn, from its port through the doorways into its field and
     back, all lengths are those of the drawing, and heat of tails in the rooms they cross counts as part of those
     rooms' demand; ``quick`` leaves out the search for the spacings that fit each
     room best.
+    ``ordering`` and ``commissioning`` say how to order and to put into operation what was designed; null leaves that
+    part out. ``laying_sheets`` asks for the sheets of the drawn circuits.
     """
 
     rooms: tuple[DesignRoom, ...]
@@ -201,6 +209,12 @@ class DesignsInputs:
     storeys: tuple[Storey, ...] = ()
     manifolds: tuple[Manifold, ...] = field(default=(), metadata=named("manifolds_given"))
     tail_insulation: TailInsulation | None = None
+    movement_joints: Literal["given", "proposed"] = field(default="given", metadata=named("joints_adopted"))
+    ordering: Ordering | None = Ordering()
+    commissioning: Commissioning | None = field(
+        default=Commissioning(), metadata=named("commissioning_options")
+    )
+    laying_sheets: bool = field(default=False, metadata=named("sheets_wanted"))
 
     @property
     def all_manifolds(self) -> tuple[Manifold, ...]:

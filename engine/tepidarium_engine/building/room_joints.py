@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from itertools import pairwise
 
 import numpy as np
 import shapely
 
-from ..checking import Point
 from ..errors import FaultList
 from ..plan.asking.route_fields import drawn_out
 from ..storey.fields import joint_fields
@@ -20,8 +18,6 @@ from .floors import RoomToHeat
 __all__ = [
     "check_room_joints",
     "fields_between_joints",
-    "given_segments",
-    "joint_length",
     "parting_segments",
     "parts_room",
 ]
@@ -36,28 +32,23 @@ def check_room_joints(room: RoomToHeat, faults: FaultList) -> None:
         faults.add(pointer, "needs_outline", "joints go with the outline of their room")
 
 
-def given_segments(joints: Sequence[Sequence[Point]]) -> list[Segment]:
-    """Joints as they were given, in straight pieces."""
-    return [(a, b) for joint in joints for a, b in pairwise(joint)]
-
-
 def parting_segments(room: RoomToHeat) -> tuple[Segment, ...]:
     """Straight pieces, a little longer than given, of the joints without which the room would fall into fewer
     fields."""
-    numbers = [number for number in range(len(room.room.movement_joints)) if parts_room(room, number)]
+    numbers = [number for number in range(len(room.joints)) if parts_room(room, number)]
     return tuple(segment for number in numbers for segment in _drawn_out(room, number))
 
 
 def parts_room(room: RoomToHeat, number: int) -> bool:
     """Whether the room would fall into fewer fields without this joint."""
-    every = range(len(room.room.movement_joints))
+    every = range(len(room.joints))
     others = [other for other in every if other != number]
     return _count(room, every) > _count(room, others)
 
 
 def fields_between_joints(room: RoomToHeat) -> int:
     """Number of fields that the joints leave of the room: 1 without any."""
-    return _count(room, range(len(room.room.movement_joints)))
+    return _count(room, range(len(room.joints)))
 
 
 def _count(room: RoomToHeat, numbers: Sequence[int]) -> int:
@@ -73,12 +64,7 @@ def _count(room: RoomToHeat, numbers: Sequence[int]) -> int:
 
 
 def _drawn_out(room: RoomToHeat, number: int) -> list[Segment]:
-    points = shapely.get_coordinates(drawn_out(np.array(room.room.movement_joints[number])))
+    if room.outline is None:
+        return []
+    points = shapely.get_coordinates(drawn_out(np.array(room.joints[number]), room.outline.placed))
     return list(pairwise((float(x), float(y)) for x, y in points))
-
-
-def joint_length(rooms: Sequence[RoomToHeat]) -> float:
-    """All movement joints [m]."""
-    return math.fsum(
-        math.dist(*segment) for room in rooms for segment in given_segments(room.room.movement_joints)
-    )

@@ -8,6 +8,7 @@ from itertools import count
 from typing import NamedTuple, NoReturn
 
 from ..errors import FaultList, InputError
+from ..own_place import on_grid
 from ..spreading import Spread
 from ..storey.manifold_place import MOST_MANIFOLDS
 from ..storey.place_search import FoundPlace, PlaceSearch, RoomDemand, Stand
@@ -132,7 +133,7 @@ def _with_places(asked: House, sitings: Sequence[_Siting], divided: Sequence[Div
         places |= own
         added += more
     manifolds = tuple(
-        replace(manifold, position=places[number].place) if number in places else manifold
+        replace(manifold, position=on_grid(places[number].place)) if number in places else manifold
         for number, manifold in enumerate(asked.manifolds)
     )
     names = [manifold.id for manifold in manifolds]
@@ -140,7 +141,7 @@ def _with_places(asked: House, sitings: Sequence[_Siting], divided: Sequence[Div
     for like, place in added:
         free = (f"{names[like]}-{number}" for number in count(2))
         names.append(next(name for name in free if name not in names))
-        extra.append(replace(manifolds[like], id=names[-1], position=place.place))
+        extra.append(replace(manifolds[like], id=names[-1], position=on_grid(place.place)))
     several = bool(asked.inputs.manifolds)
     values = {item.name: getattr(asked.inputs, item.name) for item in fields(asked.inputs)} | {
         "manifolds": manifolds if several else (),

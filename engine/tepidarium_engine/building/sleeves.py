@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -12,9 +12,10 @@ import shapely
 from shapely import LineString
 
 from ..checking import Point
+from ..plan.outlines.overlays import intersection
 from ..storey.layout_records import StoreyCircuit
 from .drawn_storey import DrawnStorey
-from .floors import RoomToHeat
+from .house_joints import HouseJoint
 
 __all__ = ["Crossing", "crossings"]
 
@@ -24,43 +25,43 @@ _WITHIN_FIELD = 0.1
 
 
 class Crossing(NamedTuple):
-    """A circuit's pipe on joint number ``joint`` of a room; ``ahead`` is the unit vector of its flow. ``aslant``
-    [rad] is off the square to the joint; ``tail``: it is on its way to its field there."""
+    """A circuit's pipe on a joint; ``ahead`` is the unit vector of its flow. ``aslant`` [rad] is off the square to the
+    joint; ``tail``: it is on its way to its field there."""
 
     circuit: str
-    room: RoomToHeat
-    joint: int
+    joint: HouseJoint
     place: Point
     ahead: Point
     aslant: float
     tail: bool
 
 
-def crossings(storey: DrawnStorey) -> Iterator[Crossing]:
-    """In order of room, joint and circuit."""
+def crossings(storey: DrawnStorey, joints: Sequence[HouseJoint]) -> Iterator[Crossing]:
+    """Of the joints in rooms of the storey, in order of joint and circuit."""
     drawn = [(circuit, LineString(circuit.path.polyline(_CHORD_ERROR))) for circuit in storey.layout.circuits]
-    for room in storey.site.rooms:
-        for number, points in enumerate(room.room.movement_joints):
+    rooms = {room.index for room in storey.site.rooms}
+    for joint in joints:
+        if joint.room.index in rooms:
             for circuit, line in drawn:
-                yield from _on_joint(circuit, line, room, number, LineString(points))
+                yield from _on_joint(circuit, line, joint, LineString(joint.points))
 
 
 def _on_joint(
-    circuit: StoreyCircuit, line: LineString, room: RoomToHeat, number: int, joint: LineString
+    circuit: StoreyCircuit, line: LineString, joint: HouseJoint, drawn: LineString
 ) -> Iterator[Crossing]:
-    if not shapely.intersects(line, joint):
+    if not shapely.intersects(line, drawn):
         return
     field = shapely.buffer(circuit.floor, -_WITHIN_FIELD)
-    met = shapely.get_parts(shapely.intersection(line, joint))
+    met = shapely.get_parts(intersection(line, drawn))
     places = sorted({tuple(shapely.get_coordinates(part)[0].tolist()) for part in met})
     for x, y in places:
         place = shapely.Point(x, y)
         along = shapely.line_locate_point(line, place) * circuit.path.length / line.length
         _, headings = circuit.path.poses_at(np.array([along]))
-        ahead, (vx, vy) = (float(headings[0, 0]), float(headings[0, 1])), _direction(joint, place)
+        ahead, (vx, vy) = (float(headings[0, 0]), float(headings[0, 1])), _direction(drawn, place)
         turn = abs(math.atan2(ahead[0] * vy - ahead[1] * vx, ahead[0] * vx + ahead[1] * vy))
         aslant, tail = abs(math.pi / 2.0 - turn), not shapely.contains(field, place)
-        yield Crossing(circuit.id, room, number, (x, y), ahead, aslant, tail)
+        yield Crossing(circuit.id, joint, (x, y), ahead, aslant, tail)
 
 
 def _direction(joint: LineString, place: shapely.Point) -> Point:

@@ -35,7 +35,8 @@ _FREE_ROUNDS = 4
 
 class SolvedHouse(NamedTuple):
     """Everything at one supply temperature; ``drawn`` is ``None`` where no storey is drawn. ``kept`` are the wider
-    spacings [m], by index of the room, that would have been chosen in turn with those that are."""
+    spacings [m], by index of the room, that would have been chosen in turn with those that are; ``lacking`` is the heat
+    [W] without circuits of their own of rooms that tails would heat enough as they are."""
 
     supply: CommonSupply
     state: HouseState
@@ -44,6 +45,7 @@ class SolvedHouse(NamedTuple):
     drawn: DrawnHouse | None
     convergence: DesignConvergence
     kept: Mapping[int, float] = MappingProxyType({})
+    lacking: Mapping[int, float] = MappingProxyType({})
 
 
 class FirstDivision(NamedTuple):
@@ -62,22 +64,33 @@ def solve_house(house: House, draughtsman: Draughtsman) -> SolvedHouse:
     supply, state, points, divided, water = first_division(house)
     if not house.sites:
         return SolvedHouse(supply, state, divided, water, None, DesignConvergence(1, 0.0, _TOLERANCE, True))
-    step = _Step()
+    step, alone = _Step(), _HeatedByTails()
     spacings = _Spacings(points)
-    for number in range(1, _MOST_ROUNDS + 1):
+    number, last = 0, _MOST_ROUNDS
+    while True:
+        number += 1
         drawn = draughtsman.draw(state, divided)
         found = heat_of_tails(house.inputs, drawn, supply.temperature)
         change = state.tails.change(found)
         residual = max(map(abs, change.values()), default=0.0)
-        if residual <= _TOLERANCE or number == _MOST_ROUNDS:
-            break
+        joined = alone.found(state, found)
+        settled = residual <= _TOLERANCE and not joined
+        if settled or number >= last:
+            if not alone.given_up(state):
+                break
+            last = number + _MOST_ROUNDS
         tails = state.tails.towards(found, step.share(change))
-        rooms = tuple(_with_tails(room, drawn, tails) for room in spacings.rooms(house, number))
+        rooms = tuple(
+            _with_tails(room, drawn, tails, own_circuits=room.index not in alone.rooms)
+            for room in spacings.rooms(house, number)
+        )
         supply, state, points = _state(house, rooms, state.served, tails)
         divided, _ = divide_and_balance(state, points)
         spacings.chosen(points)
-    convergence = DesignConvergence(number, residual, _TOLERANCE, residual <= _TOLERANCE)
-    return SolvedHouse(supply, state, drawn.divided, drawn.water, drawn, convergence, spacings.kept)
+    convergence = DesignConvergence(number, residual, _TOLERANCE, settled)
+    return SolvedHouse(
+        supply, state, drawn.divided, drawn.water, drawn, convergence, spacings.kept, alone.barred
+    )
 
 
 def first_division(house: House) -> FirstDivision:
@@ -122,6 +135,40 @@ class _Spacings:
 
 
 @dataclass
+class _HeatedByTails:
+    """The ``rooms`` that get no circuits, as tails of others give them all that they need, by index.
+
+    A room joins them in any round. It leaves them for good when all else has come to rest and it lacks more than a
+    little heat: it is ``barred`` then, with the heat [W] that it would lack. So none goes to and fro.
+    """
+
+    rooms: set[int] = field(default_factory=set)
+    barred: dict[int, float] = field(default_factory=dict)
+
+    def found(self, state: HouseState, tails: HouseTails) -> bool:
+        """Whether rooms joined them."""
+        known = {*self.rooms, *self.barred}
+        more = {
+            room.index
+            for room in state.rooms
+            if room.index not in known and tails.room(room.index).heat >= room.heat_demand
+        }
+        self.rooms |= more
+        return bool(more)
+
+    def given_up(self, state: HouseState) -> bool:
+        """Whether rooms left them."""
+        lacking = {
+            room.index: room.heat_demand - room.tails.heat
+            for room in state.rooms
+            if not room.own_circuits and not room.enough_by_tails
+        }
+        self.rooms -= lacking.keys()
+        self.barred |= lacking
+        return bool(lacking)
+
+
+@dataclass
 class _Step:
     """How far to go towards what a round finds, learnt from the round before (Irons and Tuck 1969, the vector form of
     Aitken's method): warmer supply makes warmer tails, which ask for less supply, so that whole steps swing."""
@@ -153,10 +200,12 @@ def _state(
     return supply, HouseState(house, rooms, served, tails, supply.temperature), points
 
 
-def _with_tails(room: RoomToHeat, drawn: DrawnHouse, tails: HouseTails) -> RoomToHeat:
+def _with_tails(room: RoomToHeat, drawn: DrawnHouse, tails: HouseTails, *, own_circuits: bool) -> RoomToHeat:
     """A room with the tails of others in it and the share of heat that its own flows lose before they reach it."""
+    if not own_circuits:
+        return replace(room, tails=tails.room(room.index), own_circuits=False)
     divided = drawn.divided[room.index]
     output = divided.point.heat_output + divided.point.downward_heat_loss
     lost = sum(tails.circuit(circuit).flow for circuit in divided.circuit_ids)
     field = divided.heated.field_area * output
-    return replace(room, tails=tails.room(room.index), lost_share=lost / field)
+    return replace(room, tails=tails.room(room.index), lost_share=lost / field if field else 0.0)

@@ -4,49 +4,72 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from ..errors import Fault, InputError
+from ..errors import FaultList
 from .floors import FloorChoice, OperatingPoint, RoomToHeat
 from .records import DesignLimits, HeatSource
 
-__all__ = ["CommonSupply", "choose_supply", "operate_rooms"]
+__all__ = ["CommonSupply", "choose_supply", "operate_rooms", "supply_pointer"]
 
 _SAME = 1e-9
+_LEAST_EXCESS = 1.0
+"""Of the supply over every room [K]."""
 
 
 class CommonSupply(NamedTuple):
-    """``wanted`` is what the governing room asks for, ``temperature`` what the source then gives [degC]."""
+    """``wanted`` is what the governing room asks for, ``temperature`` what the source then gives [degC]; ``for_all``
+    [degC] would serve the rooms too that were ``left_out`` of the choice and ask for more."""
 
     governing: RoomToHeat
     wanted: float
     temperature: float
+    for_all: float
+    left_out: tuple[RoomToHeat, ...]
 
 
 def choose_supply(rooms: tuple[RoomToHeat, ...], source: HeatSource) -> CommonSupply:
-    """The lowest supply temperature at which every room can be given its heat.
+    """The lowest supply temperature at which every room that counts can be given its heat.
 
     Each room is taken at the spacing that asks for the least among those that keep the surface limit. A room that
-    no spacing can serve within that limit asks for what its limit permits. The room that asks for most governs;
-    bathrooms govern only a house of bathrooms.
+    no spacing can serve within that limit asks for what its limit permits. The room that asks for most governs. Where
+    no room counts, all do; rooms that tails alone heat never govern. EN 1264-3, governing room.
     """
-    candidates = [room for room in rooms if room.room.use != "bathroom"] or list(rooms)
-    wanted, governing = max(
-        ((_least_supply(room, source.temperature_drop), room) for room in candidates),
-        key=lambda pair: (pair[0], -pair[1].index),
-    )
+    asked = [(_least_supply(room, source.temperature_drop), room) for room in rooms if room.own_circuits]
+    counted = [pair for pair in asked if pair[1].counts_for_supply] or asked
+    wanted, governing = max(counted, key=lambda pair: (pair[0], -pair[1].index))
+    more = tuple(pair for pair in asked if pair not in counted and pair[0] > wanted * (1.0 + _SAME))
     supply = wanted if source.supply_temperature is None else source.supply_temperature
     supply = min(supply, source.maximum_supply_temperature)
-    coldest_allowed = max(room.room.room_temperature for room in rooms) + 1.0
-    if supply < coldest_allowed:
-        field = "maximum_supply_temperature" if source.supply_temperature is None else "supply_temperature"
-        raise InputError(
-            Fault(
-                f"/source/{field}",
-                "supply_below_room",
-                "the supply must be at least 1 K above the warmest room",
-                coldest_allowed,
-            )
+    _check_warm_enough(rooms, source, supply)
+    for_all = max([wanted, *(least for least, _ in more)])
+    return CommonSupply(governing, wanted, supply, for_all, tuple(room for _, room in more))
+
+
+def _check_warm_enough(rooms: tuple[RoomToHeat, ...], source: HeatSource, supply: float) -> None:
+    """The supply must be warmer than every room: reported at the source and at the rooms that are too warm for it."""
+    faults = FaultList()
+    warm = [room for room in rooms if supply < room.room.room_temperature + _LEAST_EXCESS]
+    if warm:
+        warmest = max(room.room.room_temperature for room in warm)
+        faults.add(
+            supply_pointer(source),
+            "supply_below_room",
+            f"the supply must be at least {_LEAST_EXCESS:g} K above the warmest room",
+            warmest + _LEAST_EXCESS,
         )
-    return CommonSupply(governing, wanted, supply)
+        for room in warm:
+            faults.add(
+                f"{room.pointer}/room_temperature",
+                "supply_below_room",
+                f"must be at least {_LEAST_EXCESS:g} K below the supply of {supply:.1f} degC",
+                supply - _LEAST_EXCESS,
+            )
+    faults.raise_if_any()
+
+
+def supply_pointer(source: HeatSource) -> str:
+    """What decides the supply temperature, where it is at fault: as given, or the most that the source gives."""
+    given = source.supply_temperature is not None
+    return f"/source/{'supply_temperature' if given else 'maximum_supply_temperature'}"
 
 
 def _least_supply(room: RoomToHeat, temperature_drop: float) -> float:

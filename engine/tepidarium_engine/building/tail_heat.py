@@ -1,7 +1,7 @@
 """Heat that tails give on their way through rooms of others: estimated from the drawing, offered to those rooms.
 
-A tail is taken as pipe of a floor with pipes at the pitch of tails (EN 1264-2), its water as warm as at the
-manifold. Insulation round it lies in series with that floor (conduction through a hollow cylinder).
+A tail gives what the solved section says for the floor that it has for itself on either side; its water is as warm as
+at the manifold. Insulation round it lies in series with that floor (conduction through a hollow cylinder).
 """
 
 from __future__ import annotations
@@ -14,6 +14,7 @@ import shapely
 
 from ..thermal.characteristic import embedded_diameter
 from ..thermal.floor import floor_downward_loss
+from ..thermal.single_pipes import single_pipe
 from .drawn_house import DrawnHouse
 from .drawn_storey import DrawnStorey
 from .floors import FloorChoice, RoomToHeat
@@ -23,25 +24,28 @@ from .warm_tails import CircuitTails, HouseTails, RoomTails
 __all__ = ["heat_of_tails", "insulated_length"]
 
 _CLOSEST = 0.05
-"""Least spacing of the method [m]: tails that lie closer are taken as pipes at this spacing."""
+"""Least spacing of EN 1264-2 [m]: its limit for tails that lie closer is that of pipes at this spacing."""
 
 
 class _Piece(NamedTuple):
-    """Pipe of a circuit in a room of others: its length [m] and its water's temperature [degC]."""
+    """Pipe of a circuit in a room of others: its length [m], its water's temperature [degC], and the floor [m] that is
+    free on its left and right, at places evenly along it."""
 
     circuit: str
     room: RoomToHeat
     flow: bool
     length: float
     temperature: float
+    free: tuple[tuple[float, float], ...]
 
 
 class _Warm(NamedTuple):
-    """A piece and the heat that it gives up and down [W]."""
+    """A piece, the heat that it gives up and down [W], and the heat up right above it [W/m2]."""
 
     piece: _Piece
     up: float
     down: float
+    above: float
 
 
 def heat_of_tails(inputs: DesignsInputs, drawn: DrawnHouse, supply: float) -> HouseTails:
@@ -49,7 +53,7 @@ def heat_of_tails(inputs: DesignsInputs, drawn: DrawnHouse, supply: float) -> Ho
     rooms: dict[int, RoomTails] = {}
     circuits: dict[str, CircuitTails] = {}
     for storey in drawn.storeys:
-        warm = [_warm(inputs, piece) for piece in _pieces(drawn, storey, supply)]
+        warm = [_warm(inputs, piece, supply) for piece in _pieces(drawn, storey, supply)]
         for place, room in enumerate(storey.site.rooms):
             if place in storey.cut_off:
                 own = [one for one in warm if one.piece.room is room]
@@ -65,18 +69,17 @@ def heat_of_tails(inputs: DesignsInputs, drawn: DrawnHouse, supply: float) -> Ho
 
 def _room_tails(inputs: DesignsInputs, storey: DrawnStorey, place: int, own: Sequence[_Warm]) -> RoomTails:
     length = math.fsum(one.piece.length for one in own)
-    heat = math.fsum(one.up for one in own)
-    width = max(inputs.limits.tail_pitch, _CLOSEST)
+    above = math.fsum(one.above * one.piece.length for one in own)
     cut_off = storey.cut_off[place]
     area = math.fsum(float(floor.area) for floor in (*storey.lanes(place), *cut_off))
     largest = max(cut_off, key=lambda part: round(float(part.area), 6), default=None)
     middle = None if largest is None else shapely.point_on_surface(largest)
     return RoomTails(
-        heat=heat,
+        heat=math.fsum(one.up for one in own),
         downward=math.fsum(one.down for one in own),
         area=min(area, storey.site.rooms[place].area),
         length=length,
-        output=heat / (length * width) if length else 0.0,
+        output=above / length if length else 0.0,
         limit=_floor(inputs, storey.site.rooms[place]).limit_heat_output,
         cut_off=math.fsum(float(part.area) for part in cut_off),
         cut_off_place=None if middle is None else (float(middle.x), float(middle.y)),
@@ -84,12 +87,12 @@ def _room_tails(inputs: DesignsInputs, storey: DrawnStorey, place: int, own: Seq
 
 
 def _pieces(drawn: DrawnHouse, storey: DrawnStorey, supply: float) -> Iterator[_Piece]:
-    for circuit, place, flow, length in storey.passed:
+    for circuit, place, flow, length, free in storey.passed:
         # Without water of its own name: its room was divided otherwise in the end.
         water = drawn.water.circuits.get(circuit)
         if water is not None:
             temperature = supply if flow else water.return_temperature
-            yield _Piece(circuit, storey.site.rooms[place], flow, length, temperature)
+            yield _Piece(circuit, storey.site.rooms[place], flow, length, temperature, free)
 
 
 def _floor(inputs: DesignsInputs, room: RoomToHeat) -> FloorChoice:
@@ -97,26 +100,29 @@ def _floor(inputs: DesignsInputs, room: RoomToHeat) -> FloorChoice:
     return room.choice(max(inputs.limits.tail_pitch, _CLOSEST))
 
 
-def _warm(inputs: DesignsInputs, piece: _Piece) -> _Warm:
-    """Heat up and down; insulation takes the same share off both."""
-    room, floor = piece.room, _floor(inputs, piece.room)
-    warmth = piece.room.room.room_temperature
-    bare = floor.heat_transmittance * max(piece.temperature - warmth, 0.0)
-    down = max(floor_downward_loss(floor.floor, bare, warmth, room.build_up.temperature_below), 0.0)
-    of_area = floor.pipe_spacing * piece.length * _share(inputs.tail_insulation, piece, floor)
-    return _Warm(piece, bare * of_area, down * of_area)
+def _warm(inputs: DesignsInputs, piece: _Piece, supply: float) -> _Warm:
+    """Heat up and down, averaged along the piece; insulation takes the same share off both."""
+    room, floor = piece.room, _floor(inputs, piece.room).floor
+    pipe = single_pipe(floor, supply)
+    warmth, below = room.room.room_temperature, room.build_up.temperature_below
+    excess = max(piece.temperature - warmth, 0.0)
+    bare = math.fsum(pipe.output(*free) for free in piece.free) / len(piece.free)
+    above = math.fsum(pipe.output_above(*free) for free in piece.free) / len(piece.free)
+    share = _share(inputs.tail_insulation, piece, bare, embedded_diameter(floor.pipe))
+    of_area = bare * excess / floor.pipe_spacing
+    down = max(floor_downward_loss(floor, of_area, warmth, below), 0.0) * floor.pipe_spacing
+    length = share * piece.length
+    return _Warm(piece, bare * excess * length, down * length, share * above * excess)
 
 
-def _share(insulation: TailInsulation | None, piece: _Piece, floor: FloorChoice) -> float:
-    """Heat of the tail over that of a bare one: the hollow cylinder in series with the floor."""
+def _share(insulation: TailInsulation | None, piece: _Piece, bare: float, diameter: float) -> float:
+    """Heat of the tail over that of a ``bare`` one [W/(m.K)]: the hollow cylinder in series with the floor."""
     if insulation is None or (insulation.insulated_pipes == "flow" and not piece.flow):
         return 1.0
-    bare = 1.0 / (floor.heat_transmittance * floor.pipe_spacing)
-    diameter = embedded_diameter(floor.floor.pipe)
     shell = math.log(1.0 + 2.0 * insulation.thickness / diameter) / (
         2.0 * math.pi * insulation.thermal_conductivity
     )
-    return bare / (bare + shell)
+    return 1.0 / (1.0 + bare * shell)
 
 
 def insulated_length(inputs: DesignsInputs, tails: HouseTails) -> float:

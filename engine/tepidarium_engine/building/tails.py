@@ -7,6 +7,7 @@ from typing import NamedTuple
 from shapely import Point as PointGeometry
 
 from ..checking import Point
+from ..errors import required
 from .floors import RoomToHeat
 from .records import Manifold
 
@@ -43,9 +44,9 @@ def _square_distance(a: Point, b: Point) -> float:
 
 def _square_distance_to_room(heated: RoomToHeat, position: Point) -> float:
     """Least |dx| + |dy| to the outline: it lies at a corner or where an edge is level with the position."""
-    assert heated.outline is not None and heated.room.outline is not None
-    origin, ring = heated.outline.origin, heated.room.outline
-    if heated.outline.polygon.covers(PointGeometry(position[0] - origin[0], position[1] - origin[1])):
+    outline, ring = required(heated.outline, "the outline"), required(heated.room.outline, "the outline")
+    origin = outline.origin
+    if outline.polygon.covers(PointGeometry(position[0] - origin[0], position[1] - origin[1])):
         return 0.0
     best = min(_square_distance(position, corner) for corner in ring)
     for (x1, y1), (x2, y2) in zip(ring, ring[1:] + ring[:1], strict=True):

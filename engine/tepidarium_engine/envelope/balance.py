@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from functools import cached_property
 
+from ..errors import required
 from ..glossary import named
 from . import ground as soil
 from .faces import Face, RoomFaces
@@ -83,8 +84,16 @@ class Balance:
 
     def soil_temperature(self, inside: float) -> float:
         """Of the soil in the year's coldest time as a space of the temperature ``inside`` sees it [degC]."""
-        assert self.inputs.annual_mean_temperature is not None
-        return inside - self.ground_factor * (inside - self.inputs.annual_mean_temperature)
+        return inside - self.ground_factor * (inside - self._annual_mean)
+
+    @property
+    def _annual_mean(self) -> float:
+        """Of the air outside [degC]; given wherever something touches the soil."""
+        return required(self.inputs.annual_mean_temperature, "the annual mean temperature")
+
+    @property
+    def _soil(self) -> GroundFloor:
+        return required(self.ground, "the floor on the ground")
 
     @cached_property
     def room_temperatures(self) -> dict[str, float]:
@@ -104,8 +113,7 @@ class Balance:
     def plain_u_value(self, face: Face) -> float:
         """Of the element from air to air [W/(m2.K)], without bridges and soil."""
         if face.construction is None:
-            assert face.u_value is not None
-            return face.u_value
+            return required(face.u_value, "the U-value of a face without a construction")
         in_the_open = face.beyond in ("outside", "ground")
         key = (face.construction.id, face.surface, in_the_open)
         known = self._known.get(key)
@@ -130,8 +138,7 @@ class Balance:
         return float(soil.equivalent_thickness(wall, given.thermal_conductivity, resistance))
 
     def _floor_on_ground(self, face: Face) -> float:
-        assert self.ground is not None
-        given, dimension = self.inputs.ground, self.ground.characteristic_dimension
+        given, dimension = self.inputs.ground, self._soil.characteristic_dimension
         depth = self.inputs.rooms[face.room].depth_below_ground
         thickness, conductivity = self.equivalent_thickness(face), given.thermal_conductivity
         if depth > 0.0:
@@ -200,9 +207,8 @@ class Balance:
     @cached_property
     def underfloor(self) -> tuple[float, float]:
         """U_g and U_x [W/(m2.K)] of the space below suspended floors: to the soil and to the air outside."""
-        assert self.ground is not None
         space, ground = self.inputs.underfloor_space, self.inputs.ground
-        dimension, conductivity = self.ground.characteristic_dimension, ground.thermal_conductivity
+        dimension, conductivity = self._soil.characteristic_dimension, ground.thermal_conductivity
         resistance = INTERNAL_RESISTANCE["floor"] + space.ground_insulation + EXTERNAL_RESISTANCE
         thickness = soil.equivalent_thickness(ground.wall_thickness, conductivity, resistance)
         to_outside = soil.underfloor_transmittance(
@@ -231,8 +237,7 @@ class Balance:
             case "outside":
                 return self.inputs.external_temperature
             case "ground":
-                assert self.inputs.annual_mean_temperature is not None
-                return self.inputs.annual_mean_temperature
+                return self._annual_mean
             case "room":
                 return self.room_temperatures[str(face.neighbour)]
             case "unheated" | "underfloor_space":

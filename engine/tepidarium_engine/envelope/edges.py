@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 
 from ..checking import Point
-from ..errors import FaultList
+from ..errors import FaultList, required
 from .records import HeatLossRoom
 
 __all__ = ["SAME_LENGTH", "edge_lengths", "wall_lengths"]
@@ -23,8 +23,7 @@ def edge_lengths(outline: Sequence[Point]) -> list[float]:
 
 def wall_lengths(room: HeatLossRoom, pointer: str, faults: FaultList) -> list[float]:
     """Length of each wall [m]: as given, or what the others leave of its edge. Every edge is covered once."""
-    assert room.outline is not None
-    edges = edge_lengths(room.outline)
+    edges = edge_lengths(required(room.outline, "the outline"))
     rest, left_open = list(edges), [True] * len(edges)
     lengths = [0.0] * len(room.walls)
     known = []

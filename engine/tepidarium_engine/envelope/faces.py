@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
-from ..errors import FaultList, InputError
+from ..errors import FaultList, InputError, required
 from ..plan.outlines.polygons import room_outline
 from ..plan.outlines.sound_outlines import sound_areas
 from .edges import SAME_LENGTH, wall_lengths
@@ -149,14 +149,14 @@ def _given_area(at: _Context) -> float:
 
 def _outline_area(at: _Context) -> float | None:
     room = at.room
-    assert room.outline is not None
+    outline = required(room.outline, "the outline")
     at.faults.require(
         room.area is None, f"{at.pointer}/area", "one_of", "the outline gives the area; do not give both"
     )
     if at.sound_area is not None:
         return at.sound_area
     try:
-        return room_outline(room.outline, room.voids, at.pointer).area
+        return room_outline(outline, room.voids, at.pointer).area
     except InputError as error:
         at.faults.faults.extend(error.faults)
         return None

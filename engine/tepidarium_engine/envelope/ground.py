@@ -44,7 +44,7 @@ def equivalent_thickness(wall_thickness: Real, ground_conductivity: Real, resist
     return wall_thickness + ground_conductivity * resistance
 
 
-def floor_u_value(dimension: Real, thickness: Real, ground_conductivity: Real, depth: Real = 0.0) -> Real:
+def floor_u_value(dimension: Real, thickness: Real, ground_conductivity: Real, depth: float = 0.0) -> Real:
     """U-value [W/(m2.K)] of a floor on the ground, or ``depth`` [m] below it.
 
     ``dimension`` is B', ``thickness`` the equivalent thickness. ISO 13370:2017, slab-on-ground floors and heated
@@ -85,7 +85,7 @@ def edge_psi(insulation: EdgeInsulation, thickness: Real, ground_conductivity: R
 def _added_thickness(insulation: EdgeInsulation, ground_conductivity: Real) -> Real:
     """d' [m]: soil that resists as much as the insulation more than the soil in its place."""
     resistance = insulation.thickness / insulation.thermal_conductivity
-    return maximum(0.0, resistance * ground_conductivity - insulation.thickness)
+    return maximum(resistance * ground_conductivity - insulation.thickness, 0.0)
 
 
 def whole_floor_limit(

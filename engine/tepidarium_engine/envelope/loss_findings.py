@@ -64,6 +64,19 @@ def _dimensions(balance: Balance) -> Iterator[Finding]:
             source=f"{_STANDARD}, Annex B",
             quantity="thermal_bridge_supplement",
         )
+    mean = inputs.annual_mean_temperature
+    if mean is not None and mean < inputs.external_temperature:
+        yield Finding.at(
+            "annual_mean_below_design_day",
+            "warning",
+            "/annual_mean_temperature",
+            "The mean of the year is colder than the design day, so losses to the ground come out too high. Check "
+            "both temperatures.",
+            value=mean,
+            limit=inputs.external_temperature,
+            source=f"{_STANDARD}, external design temperature and annual mean",
+            quantity="annual_mean_temperature",
+        )
     yield from _underfloor(balance)
     shallow = all(room.depth_below_ground == 0.0 for room in inputs.rooms)
     if inputs.ground.edge_insulation is not None and not shallow:

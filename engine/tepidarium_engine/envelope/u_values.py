@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from itertools import product
 from typing import NamedTuple
 
-from ..errors import FaultList
+from ..errors import FaultList, required
 from .records import Construction, Layer, Surface
 
 __all__ = [
@@ -57,8 +57,8 @@ def layer_resistance(layer: Layer) -> float:
     """Resistance of a checked layer beside its bridges [m2.K/W]."""
     if layer.thermal_resistance is not None:
         return layer.thermal_resistance
-    assert layer.thickness is not None and layer.thermal_conductivity is not None
-    return layer.thickness / layer.thermal_conductivity
+    thickness = required(layer.thickness, "the thickness of a layer")
+    return thickness / required(layer.thermal_conductivity, "the conductivity of a layer")
 
 
 def _paths(layer: Layer) -> tuple[tuple[float, float], ...]:
@@ -66,10 +66,11 @@ def _paths(layer: Layer) -> tuple[tuple[float, float], ...]:
     beside = layer_resistance(layer)
     if layer.bridge_share == 0.0:
         return ((1.0, beside),)
-    assert layer.thickness is not None and layer.bridge_conductivity is not None
+    thickness = required(layer.thickness, "the thickness of a layer with bridges")
+    through = thickness / required(layer.bridge_conductivity, "the conductivity of a layer's bridges")
     return (
         (1.0 - layer.bridge_share, beside),
-        (layer.bridge_share, layer.thickness / layer.bridge_conductivity),
+        (layer.bridge_share, through),
     )
 
 

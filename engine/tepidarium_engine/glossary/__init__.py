@@ -12,14 +12,29 @@ from .building import BUILDING
 from .entries import Day, Entry, Items, Number, Text, Word, named
 from .envelope import ENVELOPE
 from .findings import FINDINGS
+from .fitting import FITTING
 from .geometry import GEOMETRY
+from .ordering import ORDERING
 from .practice import PRACTICE
 from .section import SECTION
+from .site_work import SITE_WORK
 from .storey import STOREY
 from .thermal import THERMAL
 from .water import WATER
 
-__all__ = ["GLOSSARY", "Day", "Entry", "Items", "Number", "Text", "Word", "lookup", "named"]
+__all__ = [
+    "GLOSSARY",
+    "Day",
+    "Entry",
+    "Items",
+    "Number",
+    "Text",
+    "Word",
+    "items",
+    "lookup",
+    "named",
+    "number",
+]
 
 
 def _merged(*parts: dict[str, Entry]) -> dict[str, Entry]:
@@ -33,7 +48,20 @@ def _merged(*parts: dict[str, Entry]) -> dict[str, Entry]:
 
 
 GLOSSARY = MappingProxyType(
-    _merged(THERMAL, WATER, GEOMETRY, PRACTICE, BUILDING, ENVELOPE, SECTION, STOREY, FINDINGS)
+    _merged(
+        THERMAL,
+        WATER,
+        GEOMETRY,
+        PRACTICE,
+        BUILDING,
+        ENVELOPE,
+        SECTION,
+        STOREY,
+        FINDINGS,
+        ORDERING,
+        SITE_WORK,
+        FITTING,
+    )
 )
 
 
@@ -43,3 +71,19 @@ def lookup(name: str) -> Entry:
         return GLOSSARY[name]
     except KeyError:
         raise KeyError(f"the field {name!r} has no glossary entry (unit, range, meaning)") from None
+
+
+def number(name: str) -> Number:
+    """The entry of a quantity; ``TypeError`` where the name stands for none."""
+    entry = lookup(name)
+    if not isinstance(entry, Number):
+        raise TypeError(f"{name!r} is no quantity")
+    return entry
+
+
+def items(name: str) -> Items:
+    """The entry of a list; ``TypeError`` where the name stands for none."""
+    entry = lookup(name)
+    if not isinstance(entry, Items):
+        raise TypeError(f"{name!r} is no list")
+    return entry

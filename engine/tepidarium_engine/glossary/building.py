@@ -9,7 +9,13 @@ BUILDING: dict[str, Entry] = {
     "rooms": Items("Rooms heated by the floor", 1, 64),
     "build_ups": Items("Floors by their layers; rooms name one of them", 1, 16),
     "build_up": Text("The id of the room's build-up", 64, 1),
-    "use": Word("occupied, or bathroom: never governs the supply, its surface may be 9 K above the room"),
+    "use": Word("occupied, or bathroom: its surface may be 9 K above the room, see also counts_for_supply"),
+    "counts_for_supply": Word(
+        "Whether the room counts when the common supply is chosen; null: a bathroom does not, any other room does"
+    ),
+    "other_counts_for_supply": Word(
+        "Whether the room counts when the room that sets the supply is sought; null: one of 24 degC and more does not"
+    ),
     "heat_demand": Number(
         "W", 1.0, 500_000.0, "Heat that the room needs, without the loss through its own heated floor"
     ),
@@ -49,7 +55,7 @@ BUILDING: dict[str, Entry] = {
     "balancing_kv": Number(
         "m3/h", 0.0, 1e6, "Flow coefficient to which that valve is set: m3/h of water at a drop of 1 bar"
     ),
-    "circuit_ids": Items("The ids of the room's circuits", 1, 256, of="id"),
+    "circuit_ids": Items("The ids of the room's circuits; none where tails alone heat it", 0, 256, of="id"),
     "port": Number("1", 1, 256, "Port of the manifold, counted from 1"),
     "heat_given": Number("W", 0.0, 500_000.0, "Heat that the floor gives to the room at the design's flows"),
     "heat_missing": Number("W", 0.0, 500_000.0, "Heat demand that the floor cannot give; 0 when it can"),
@@ -93,7 +99,29 @@ BUILDING: dict[str, Entry] = {
     "sleeve_count": Number(
         "1", 0, 10_000, "Sleeves for pipes through movement joints, flow and return each one"
     ),
-    "movement_joint_length": Number("m", 0.0, 100_000.0, "Movement joints in all"),
+    "movement_joint_length": Number(
+        "m", 0.0, 100_000.0, "Movement joints that are laid out, given or adopted"
+    ),
+    "due_joint_length": Number(
+        "m", 0.0, 100_000.0, "Movement joints that the rules ask for beside those that are laid out"
+    ),
+    "due_sleeve_count": Number("1", 0, 10_000, "Sleeves where tails as drawn pass the joints that are due"),
+    "joints_adopted": Word(
+        "given: joints are those of the rooms; proposed: those that the rules ask for beside them are adopted, too"
+    ),
+    "design_joints": Items(
+        "Movement joints of rooms and doorways: laid out, then those that are due", 0, 4096
+    ),
+    "joint_points": Items("The joint from end to end [m]", 2, 100),
+    "joint_state": Word(
+        "given with the room, adopted as proposed, or due: asked for by the rules and not laid out"
+    ),
+    "joint_reason": Word("Which rule asks for the joint; none where it was given"),
+    "joint_length": Number("m", 0.0, 1000.0, "Length of the joint"),
+    "joint_doorway": Items(
+        "The ids of the two rooms of the doorway that the joint lies in; none in a room", 0, 2, of="id"
+    ),
+    "joint_sleeves": Number("1", 0, 10_000, "Sleeves for tails through the joint"),
     "drawn_length": Number("m", 0.0, 100_000.0, "Sum of the drawn circuits"),
     "drawn_circuits": Items("Circuits in the order of manifolds and their ports", 0, 256),
     "doorway_stretches": Items("The doorways as they were found on the outlines", 0, 128),
@@ -105,4 +133,9 @@ BUILDING: dict[str, Entry] = {
     "curing_plans": Items("The curing plan of each build-up in use", 0, 16),
     "plan_inputs": Word("What the plan was made from; curing-plan takes it as it is"),
     "plan": Word("The dated plan"),
+    # for the site
+    "commissioning_options": Word("How the floor is tested, filled and heated; null leaves it out"),
+    "sheets_wanted": Word("Whether to make the laying sheet of each circuit that is drawn"),
+    "house_materials": Word("What materials answers; none where ordering is null"),
+    "house_commissioning": Word("What commissioning answers; none where it was left out"),
 }

@@ -32,10 +32,12 @@ FINDINGS: dict[str, Entry] = {
         "Where a floor stands in the limit tables of EN 1264-2: cover over spacing or conductivity",
     ),
     "manifold_count": Number("1", 0, 1000, "Number of manifolds"),
+    "manifold_shift": Number("m", 0.0, 1e6, "From where a manifold was given to the wall on which it stands"),
     "opening_per_length": Number("m2/m", 0.0, 1e3, "Ventilation openings for each metre of wall"),
     "pipe_side_distance": Number(
         "m", -1e3, 1e3, "Distance between two parts of the pipe, or of it to a wall"
     ),
+    "pair_width": Number("m", 0.0, 100.0, "Clear width of a room, or what flow and return take side by side"),
     "ports_shift": Number("m", 0.0, 1e3, "From a manifold's position to the middle of its ports"),
     "resistance_ratio": Number("1", 0.0, 1e6, "Upper over lower bound of a resistance (ISO 6946)"),
     "side_ratio": Number("1", 0.0, 1e6, "Longer over shorter side of a field of screed"),

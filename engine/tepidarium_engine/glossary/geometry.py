@@ -5,7 +5,7 @@ from __future__ import annotations
 from .entries import Entry, Items, Number, Word
 
 GEOMETRY: dict[str, Entry] = {
-    "coordinate": Number("m", -2e6, 2e6, "Coordinate"),
+    "coordinate": Number("m", -2e7, 2e7, "Coordinate; those of a national grid, too"),
     "point": Items("x and y", 2, 2, of="coordinate"),
     "outline": Items("Corners of the outline in order, without repeating the first [m]", 3, 256),
     "ring": Items("Corners of a closed ring in order, without repeating the first [m]", 3, 256),

@@ -77,12 +77,12 @@ SECTION: dict[str, Entry] = {
     "edge_heat_loss": Number("W/m", -1e4, 1e4, "Heat lost through the edge per length of it"),
     # heat output by two methods
     "method": Word(
-        "standard: EN 1264-2; section: the solved section leads; automatic: the standard, and beyond its tables the "
-        "section beside it"
+        "standard: EN 1264-2; section: the solved section leads; automatic: the standard, with the section beside it "
+        "beyond the tables and with poor insulation below, where the section leads if the standard promises too much"
     ),
     "leading_method": Word("The method that gave the numbers outside by_standard and by_section"),
     "by_standard": Word("Result by EN 1264-2; null where it has no value"),
-    "by_section": Word("What the solved section says; null when it was not asked for"),
+    "by_section": Word("What the solved section says; null when it was not needed"),
     # in time
     "warm_up": Word("The section in time, from cold"),
     "warm_up_result": Word("The section in time; null when not asked for"),

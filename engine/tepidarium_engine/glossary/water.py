@@ -99,8 +99,8 @@ WATER: dict[str, Entry] = {
     "primary_temperature": Number(
         "degC", -10.0, 95.0, "Temperature that the source delivers to the mixing set"
     ),
-    "mixing": Word("The mixing set"),
-    "primary_share": Number("1", 0.0, 1e6, "Flow from the source divided by the flow through the manifold"),
+    "mixing": Word("The mixing set; null without a primary, or with one that is colder than the supply"),
+    "primary_share": Number("1", 0.0, 1.0, "Flow from the source divided by the flow through the manifold"),
     "recirculated_share": Number(
         "1", -1e6, 1.0, "Return water mixed in, divided by the flow through the manifold"
     ),
@@ -120,6 +120,15 @@ WATER: dict[str, Entry] = {
     "expansion_vessel": Word("The expansion vessel"),
     "expansion_ratio": Number(
         "1", 0.0, 1.0, "Growth of the fluid's volume from filling to the highest temperature"
+    ),
+    "given_expansion_ratio": Number(
+        "1",
+        0.0,
+        0.2,
+        "Growth of the fluid from filling to the highest temperature, in place of what its density says",
+    ),
+    "given_water_reserve": Number(
+        "m3", 0.0, 10.0, "Water to keep in the cold vessel against losses; 0 for none"
     ),
     "expansion_volume": Number("m3", 0.0, 1e6, "Growth of the system's volume"),
     "water_reserve": Number("m3", 0.0, 1e6, "Water kept in the cold vessel against losses"),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import timedelta
+from datetime import date, timedelta
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -233,7 +233,7 @@ def _maker(inputs: CuringPlanInputs, rule: HeatUpRule) -> Iterator[Finding]:
     if rule.earliest_heating_days < standard.earliest_heating_days:
         yield Finding.at(
             "heating_earlier_than_standard",
-            "warning",
+            "violation",
             "/maker_rules/earliest_heating_days",
             "Heating starts earlier than the standard allows, so the screed may crack. Do so only with the maker's "
             "written word for this screed, never to dry it.",
@@ -255,6 +255,12 @@ def _maker(inputs: CuringPlanInputs, rule: HeatUpRule) -> Iterator[Finding]:
                 source=standard.source,
                 quantity="days",
             )
+
+
+def _is_forbidden(inputs: CuringPlanInputs, heating: date) -> bool:
+    """Whether a day before the plan's first is too early by the maker's sheet, or without one by the standard."""
+    standard = heat_up_rule("standard", inputs.binder, None).earliest_heating_days
+    return inputs.maker_rules is not None or (heating - inputs.pour_date).days < standard
 
 
 def _dates(inputs: CuringPlanInputs, rule: HeatUpRule, plan: Schedule, drying_days: int) -> Iterator[Finding]:
@@ -280,7 +286,7 @@ def _dates(inputs: CuringPlanInputs, rule: HeatUpRule, plan: Schedule, drying_da
         if planned is not None and planned < earliest:
             yield Finding.at(
                 code,
-                "warning",
+                "violation" if code == "heating_too_early" and _is_forbidden(inputs, planned) else "warning",
                 f"/{name}",
                 message,
                 value=float((planned - inputs.pour_date).days),
@@ -294,11 +300,11 @@ def _dates(inputs: CuringPlanInputs, rule: HeatUpRule, plan: Schedule, drying_da
             "drying_decides",
             "note",
             "/thickness",
-            "The covering waits for the screed to dry, not for the heating. Measure the moisture before you cover it.",
+            "The covering waits for the screed to dry after curing, not for the heating. Measure the moisture before "
+            "you cover it.",
             value=float(drying_days),
             source="BS 8203 and BS 8204 series, drying time by thickness",
             quantity="drying_days",
-            detail="Counted after curing",
         )
 
 

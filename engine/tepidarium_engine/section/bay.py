@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from ..errors import required
 from ..thermal.characteristic import SURFACE_COEFFICIENT, basic_heat_output, embedded_diameter
 from .contract import FloorSectionInputs
 from .records import SectionLayer
@@ -74,11 +75,11 @@ def compared(inputs: FloorSectionInputs) -> Iterator[tuple[float, Case]]:
 
 def _case(inputs: FloorSectionInputs, row: PipeRow, bay: Bay, water_temperature: float) -> Case:
     """``bay`` with the exchange at its surface as it comes out; its own is where the search begins."""
-    assert inputs.temperature_below is not None
+    beneath = required(inputs.temperature_below, "the temperature below")
     room, exchange = inputs.room_temperature, exchange_of(inputs)
     tried: list[tuple[float, float]] = []
     for _ in range(_ROUNDS):
-        case = Case(bay, *row.solve(bay), water_temperature - room, inputs.temperature_below - room)
+        case = Case(bay, *row.solve(bay), water_temperature - room, beneath - room)
         up, film = case.mix("up"), bay.surface_resistance
         better = exchange(up * film)
         if abs(better * film - 1.0) <= 1e-10:

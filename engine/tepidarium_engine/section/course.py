@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterable
 from dataclasses import replace
 
+from ..errors import required
 from .bay import Case, exchange_of
 from .contract import FloorSectionInputs
 from .network import Network, network
@@ -44,8 +45,7 @@ class _Record:
             if number % self.stride == 0:
                 self.points.append(self._point(number, moment, still_water))
             self.last = moment
-        assert self.last is not None
-        return self.last
+        return required(self.last, "the last moment of a course")
 
     def _count(self, moment: Moment) -> None:
         means = moment.means

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..errors import required
 from ..practice.insulation_requirements import resistance_over_temperature
 from ..results import Document, Finding
 from ..thermal.characteristic import GREATEST_COVERING
-from ..thermal.floor_findings import water_findings
+from ..thermal.floor_findings import cooling_findings, water_findings
 from ..thermal.limit_curves import SURFACE_EXCESS
 from .contract import FloorSectionInputs, FloorSectionResult
 
@@ -108,9 +109,8 @@ def _build_up_findings(inputs: FloorSectionInputs) -> Iterator[Finding]:
             source="EN 1264-3, coverings up to 0.15 m2.K/W",
             quantity="covering_resistance",
         )
-    assert inputs.temperature_below is not None
     insulation = sum(layer.thickness / layer.thermal_conductivity for layer in inputs.layers_below)
-    least = resistance_over_temperature(inputs.temperature_below)
+    least = resistance_over_temperature(required(inputs.temperature_below, "the temperature below"))
     if insulation < least and inputs.water_temperature > inputs.room_temperature:
         yield Finding.at(
             "insulation_below_minimum",
@@ -126,6 +126,8 @@ def _build_up_findings(inputs: FloorSectionInputs) -> Iterator[Finding]:
 
 
 def _flow_findings(inputs: FloorSectionInputs, result: FloorSectionResult) -> Iterator[Finding]:
+    if inputs.water_temperature > inputs.room_temperature:
+        yield from cooling_findings(result.heat_output, "/layers_below", "heat balance of the section")
     if result.downward_heat_loss < 0.0 < result.heat_output:
         yield Finding.at(
             "heat_from_below",

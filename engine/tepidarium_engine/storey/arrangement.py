@@ -13,6 +13,7 @@ from shapely import LineString, Polygon
 
 from ..checking import Point
 from ..elementwise import Array
+from ..plan.outlines.overlays import intersection
 from ..plan.outlines.regions import Region
 from .inner_tails import Hallway, Lane, Tail
 from .piece_domains import (
@@ -228,7 +229,7 @@ def _lead(site: Site, spot: Point, heading: Array) -> float:
     """How far before the place where it enters a tail has to run straight to pass a joint squarely [m]."""
     at = np.array(spot)
     way = LineString([at + 1e-3 * heading, at - _AT_EDGE * heading])
-    met = [shapely.intersection(joint, way) for joint in site.joints if shapely.intersects(joint, way)]
+    met = [intersection(joint, way) for joint in site.joints if shapely.intersects(joint, way)]
     return max(
         (float(shapely.distance(shapely.Point(spot), one)) + _BEFORE_JOINT for one in met), default=0.0
     )

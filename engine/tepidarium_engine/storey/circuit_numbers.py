@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
+from ..errors import required
 from ..plan.outlines.polygons import served_area
 from .fields import circuits_of_fields, joint_fields
 from .layout_records import FewerCircuits, RoomTask, StoreyTask, Unplaced
@@ -130,8 +131,7 @@ def _count(task: StoreyTask, room: RoomTask) -> int:
     counts = circuits_of_fields(
         joint_fields(room.room.placed, room.joints), room.pipe_spacing, task.wall_clearance, longest, None
     )
-    assert counts is not None
-    return sum(counts)
+    return sum(required(counts, "circuits for the fields between joints"))
 
 
 def unrouted(tail: UnroutedTail, room: int, bare: float | None) -> Unplaced:

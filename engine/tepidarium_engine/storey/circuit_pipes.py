@@ -11,8 +11,10 @@ import shapely
 from shapely import LineString, Polygon
 
 from ..checking import Point
+from ..errors import required
 from ..plan.judging.route_check import check_route
 from ..plan.laying.laying import Laid, LayingTask, Refusal, lay
+from ..plan.outlines.overlays import intersection, union
 from ..plan.outlines.polygons import RoomOutline
 from ..plan.pipes.pipe_path import Line, PipePath
 from .arrangement import Site, Stall
@@ -78,7 +80,7 @@ def _own_floor(piece: Polygon, others: Sequence[LineString], pitch: float) -> Po
     """A piece without what the lanes of others take of it."""
     if not others:
         return piece
-    lanes = shapely.union_all(shapely.buffer(others, pitch / 2.0, cap_style="flat", join_style="mitre"))
+    lanes = union(shapely.buffer(others, pitch / 2.0, cap_style="flat", join_style="mitre"))
     left = shapely.get_parts(shapely.difference(piece, lanes, grid_size=_GRID))
     own: Polygon = max(left, key=lambda part: part.area)
     return own
@@ -124,10 +126,10 @@ def _as_asked(laid: Laid, outline: RoomOutline, task: LayingTask, pipe_spacing: 
 
 def _whole_pipe(job: DivisionJob, stall: Stall, laid: Laid) -> tuple[PipePath, float] | None:
     """The circuit's pipe from the entry and back, and how much of it is laid in the piece [m]."""
-    assert laid.path is not None
+    path = required(laid.path, "the pipe of a piece")
     lanes = [bent_lane(job.outer_points(lane.corners), job.request.bend_radius) for lane in stall.tail.lanes]
     if stall.tail_length < 1e-3:
-        return laid.path, laid.path.length
+        return path, path.length
     if lanes[0] is None or lanes[1] is None:
         return None
     # To the right of who looks into the piece lies the lane that is later along the outline.
@@ -135,14 +137,14 @@ def _whole_pipe(job: DivisionJob, stall: Stall, laid: Laid) -> tuple[PipePath, f
     led = _led_back(job, laid, stall.lead) if stall.lead > 0.0 else None
     drawn = min(lane.run for lane in stall.tail.lanes)
     # Others leave tails no more floor than the lanes were drawn with.
-    for path, lead, onward, most_back in (
+    for pipe, lead, onward, most_back in (
         (led, stall.lead, (0.0,), drawn),
-        (laid.path, 0.0, _ONWARD, drawn),
-        (laid.path, 0.0, _ONWARD, math.inf),
+        (path, 0.0, _ONWARD, drawn),
+        (path, 0.0, _ONWARD, math.inf),
     ):
         bends = job.request.bend_radius, job.request.tail_pitch
         joined = (
-            None if path is None else joined_ends(tails, path, *bends, onward=onward, most_back=most_back)
+            None if pipe is None else joined_ends(tails, pipe, *bends, onward=onward, most_back=most_back)
         )
         if joined is not None:
             return joined[0], joined[1] - 2.0 * lead
@@ -150,18 +152,18 @@ def _whole_pipe(job: DivisionJob, stall: Stall, laid: Laid) -> tuple[PipePath, f
 
 
 def _starts_right(laid: Laid) -> bool:
-    assert laid.path is not None
-    return math.dist(laid.path.start, laid.entry.ends[0]) < math.dist(laid.path.start, laid.entry.ends[1])
+    start = required(laid.path, "the pipe of a piece").start
+    return math.dist(start, laid.entry.ends[0]) < math.dist(start, laid.entry.ends[1])
 
 
 def _led_back(job: DivisionJob, laid: Laid, lead: float) -> PipePath | None:
     """The pipe of a piece with ends that run straight over the joint before it, from ``lead`` [m] before the piece."""
-    assert laid.path is not None
+    path = required(laid.path, "the pipe of a piece")
     inward, ends = laid.entry.inward, laid.entry.ends if _starts_right(laid) else laid.entry.ends[::-1]
     beyond = _BEYOND_JOINT + 0.5 * job.request.bend_radius
     stubs = [PipePath((Line(_ahead(end, inward, -lead), _ahead(end, inward, beyond)),)) for end in ends]
     joined = joined_ends(
-        (stubs[0], stubs[1]), laid.path, job.request.bend_radius, job.request.tail_pitch, onward=_ONWARD
+        (stubs[0], stubs[1]), path, job.request.bend_radius, job.request.tail_pitch, onward=_ONWARD
     )
     return None if joined is None else joined[0]
 
@@ -176,7 +178,7 @@ def joint_crossings(job: DivisionJob, circuits: Sequence[DividedCircuit]) -> Ite
         for circuit in circuits:
             at = circuit.path.positions(1e-4, 0.05)
             drawn = LineString(circuit.path.points_at(at))
-            met = shapely.get_coordinates(shapely.intersection(drawn, line)).tolist()
+            met = shapely.get_coordinates(intersection(drawn, line)).tolist()
             for x, y in met:
                 along = float(shapely.line_locate_point(drawn, shapely.Point(x, y)))
                 _, ahead = circuit.path.poses_at(np.array([along]))

@@ -10,7 +10,7 @@ from __future__ import annotations
 from bisect import insort
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from heapq import heapify, heappop, heappush, merge
+from heapq import merge
 from itertools import product
 
 import numpy as np
@@ -18,6 +18,8 @@ import shapely
 from shapely import Polygon
 
 from ..plan.outlines.regions import is_plain, opened
+from ..plan.tolerances import SAME_PLACE
+from ..queues import Queue
 from .sheets import Cut, Halves, Sheet
 
 __all__ = ["Cut", "CutTree", "cut_trees", "leaves", "pieces_of", "pieces_of_fields", "varied_trees"]
@@ -178,20 +180,18 @@ def _cheapest(
 
     A way costs at least what its pieces' outlines tell; it is judged only when that makes it the cheapest.
     """
-    waiting = [
-        (way.order, way)
-        for cut, halves in _ways(area, lower_count / count, taste)
-        for way in (_Way(_shape_cost(area, halves), cut, halves, False),)
-    ]
-    heapify(waiting)
+    waiting: Queue[_Way] = Queue()
+    for cut, halves in _ways(area, lower_count / count, taste):
+        way = _Way(_shape_cost(area, halves), cut, halves, False)
+        waiting.push(way.order, way)
     while waiting and most:
-        _, way = heappop(waiting)
+        way = waiting.pop()
         if way.judged:
             most -= 1
             yield way, lower_count
         else:
             judged = replace(way, cost=way.cost + _penalty(way.halves, taste), judged=True)
-            heappush(waiting, (judged.order, judged))
+            waiting.push(judged.order, judged)
 
 
 def _ways(area: Polygon, wanted: float, taste: _Taste) -> Iterator[tuple[Cut, Halves]]:
@@ -220,13 +220,16 @@ def _ways(area: Polygon, wanted: float, taste: _Taste) -> Iterator[tuple[Cut, Ha
 
 
 def _positions(area: Polygon, axis: int) -> list[float]:
-    """Lines to look at: on both sides of each corner, or evenly spread where there are many."""
+    """Lines to look at: on both sides of each corner, or of several that are level but for rounding, or evenly spread
+    where there are many."""
     low, high = area.bounds[axis], area.bounds[axis + 2]
-    corners = np.unique(np.round(shapely.get_coordinates(area)[:, axis], 3))
-    if len(corners) > _FEW_CORNERS:
+    corners = np.unique(shapely.get_coordinates(area)[:, axis])
+    gaps = np.diff(corners) > SAME_PLACE
+    first, last = corners[np.append(True, gaps)], corners[np.append(gaps, True)]
+    if len(first) > _FEW_CORNERS:
         even: list[float] = np.linspace(low, high, _POSITIONS + 2)[1:-1].tolist()
         return even
-    beside = (corners[:, None] + (-_BESIDE, _BESIDE)).ravel()
+    beside = np.stack((first - _BESIDE, last + _BESIDE), axis=1).ravel()
     return [at for at in beside.tolist() if low < at < high]
 
 

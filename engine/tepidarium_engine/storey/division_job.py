@@ -78,5 +78,4 @@ def _end(line: LineString, index: int) -> Point:
 
 
 def _local(place: Point, room: RoomOutline, frame: RoomFrame) -> Point:
-    x, y = frame.local_points(np.array([place]) - room.origin)[0].tolist()
-    return (x, y)
+    return frame.local_place(place, room.origin)

@@ -5,13 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from heapq import heapify, heappop, heappush
 from itertools import accumulate, islice, pairwise, product
 from typing import TypeAlias
 
 import shapely
 from shapely import Polygon
 
+from ..queues import Queue
 from .arrangement import Arrangement, Reached, Site, Stall, arranged, reached
 from .cuts import CutTree, cut_trees, pieces_of_fields, varied_trees
 from .division_job import DivisionJob
@@ -113,18 +113,18 @@ def _cheapest(job: DivisionJob, site: Site, counts: Sequence[int]) -> Iterator[D
         cut_trees(field, count, job.request.pipe_spacing, avoid, walls)
         for field, count in zip(job.fields, counts, strict=True)
     ]
-    trees = enumerate(_combinations(choices))
-    waiting = [(sum(tree.cost for tree in tree_of), number, _Way(tree_of, 0.0)) for number, tree_of in trees]
-    heapify(waiting)
+    waiting: Queue[tuple[int, _Way]] = Queue()
+    for number, trees in enumerate(_combinations(choices)):
+        waiting.push((sum(tree.cost for tree in trees), number), (number, _Way(trees, 0.0)))
     seen: set[_Reading] = set()
     while waiting:
-        _, number, way = heappop(waiting)
+        number, way = waiting.pop()
         if way.plan is not None:
             yield way.plan
             continue
         known = _better_known(job, site, way, seen)
         if known is not None:
-            heappush(waiting, (known.cost, number, known))
+            waiting.push((known.cost, number), (number, known))
 
 
 def _better_known(job: DivisionJob, site: Site, way: _Way, seen: set[_Reading]) -> _Way | None:

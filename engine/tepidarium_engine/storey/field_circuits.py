@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 
+from ..errors import InvariantError
 from ..plan.laying.laying import Laid, LayingTask, Refusal, lay
 from .layout_records import LaidRoom, StoreyCircuit, Unplaced
 from .own_floor import OwnFloor
@@ -28,7 +29,8 @@ def laid_single(own: OwnFloor) -> LaidRoom:
     )
     key = own.remembered(request)
     laid = own.memory.get(key) or lay(own.outline, request)
-    assert isinstance(laid, Laid)
+    if not isinstance(laid, Laid):
+        raise InvariantError("a laid room must be remembered under its request")
     own.memory[key] = laid
     if laid.path is None or laid.check is None:
         return LaidRoom((), (refused(place.circuit, index, laid.refusal),))

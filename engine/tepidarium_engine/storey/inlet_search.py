@@ -13,6 +13,7 @@ from shapely import LineString, Polygon
 
 from ..checking import Point
 from ..elementwise import Array
+from ..plan.outlines.overlays import difference, placed, union
 from ..plan.outlines.regions import Region, eroded, minus, opened, parts_of
 from .records import PairPlace
 from .tail_records import TailRules
@@ -145,7 +146,7 @@ class InletSearch:
         task, pitch = self.task, self.task.rules.tail_pitch
         inside = eroded(self._local(task.room), task.rules.wall_clearance + self.half - _HAIR)
         beside = shapely.buffer(self._local(task.pipes), self.half + pitch - _HAIR)
-        found = shapely.difference(inside, beside) if inside is not None else Polygon()
+        found = difference(inside, beside) if inside is not None else Polygon()
         shapely.prepare(found)
         return found
 
@@ -247,7 +248,7 @@ class InletSearch:
         count, pitch = len(self.task.places), self.task.rules.tail_pitch
         shifts = [(index - (count - 1) / 2.0) * 2.0 * pitch for index in range(count)]
         corners = () if way.ahead <= 0.0 else tuple(self._outer(way.corners(shift)) for shift in shifts)
-        floor: Polygon = shapely.transform(part, self._outer_points)
+        floor: Polygon = placed(part, self._outer_points)
         return part.area - _PER_METRE * way.cost, Inlet(corners, floor, *self.lands(way))
 
     def lands(self, way: InletWay) -> tuple[Point, Point]:
@@ -259,7 +260,7 @@ class InletSearch:
         """Floor that the pairs take, more of it where they come into the field."""
         corners, width = way.corners(), len(self.task.places) * self.task.rules.tail_pitch
         bands = ((corners, width), (corners[-2:], self.half_width))
-        return shapely.union_all(
+        return union(
             [
                 shapely.buffer(LineString(line), half, cap_style="flat", join_style="mitre")
                 for line, half in bands
@@ -282,9 +283,7 @@ class InletSearch:
     def _local(self, geometry: shapely.Geometry) -> shapely.Geometry:
         if geometry is None:
             return None
-        return shapely.transform(
-            geometry, lambda points: (points - np.array(self.task.middle)) @ self._axes.T
-        )
+        return placed(geometry, lambda points: (points - np.array(self.task.middle)) @ self._axes.T)
 
     def _outer_points(self, points: Array) -> Array:
         outer: Array = points @ self._axes + np.array(self.task.middle)

@@ -17,6 +17,7 @@ from shapely import LineString, Polygon
 from ..checking import Point
 from ..elementwise import Array
 from ..plan.outlines.loops import Loop, loop_of
+from ..plan.outlines.overlays import intersection
 from ..plan.outlines.pipe_zone import PipeZone
 from ..plan.outlines.regions import Region, eroded, joined, minus, parts_of
 
@@ -111,7 +112,7 @@ class Hallway:
         ray = _ray(self.gate.place, self.gate.inward)
         best: tuple[float, Polygon] | None = None
         for part in parts_of(shrunk):
-            away = shapely.distance(shapely.Point(self.gate.place), shapely.intersection(ray, part.exterior))
+            away = shapely.distance(shapely.Point(self.gate.place), intersection(ray, part.exterior))
             if not math.isnan(away) and (best is None or away < best[0]):
                 best = (float(away), part)
         return None if best is None else loop_of(Polygon(best[1].exterior))
@@ -126,7 +127,7 @@ class Hallway:
 
     def arrivals(self, piece: Polygon) -> tuple[float, float]:
         """Lengths along the wall from the gate to the piece, clockwise and counter-clockwise."""
-        touched = shapely.intersection(self._wall.line, shapely.buffer(piece, 1e-6))
+        touched = intersection(self._wall.line, shapely.buffer(piece, 1e-6))
         points = shapely.get_coordinates(touched)
         if len(points) == 0:
             return math.inf, math.inf
@@ -159,7 +160,7 @@ class Hallway:
         if shapely.distance(piece, shapely.Point(foot)) < 2.0 * self.gate.pitch:
             return None
         at = loop.project(foot)
-        edge = shapely.intersection(loop.line, piece.boundary)
+        edge = intersection(loop.line, piece.boundary)
         points = shapely.get_coordinates(edge)
         if len(points) == 0:
             return None
@@ -180,7 +181,7 @@ def _ray(place: Point, direction: Point) -> LineString:
 
 
 def _first_met(start: Point, inward: Point, loop: Loop) -> Point | None:
-    met = shapely.get_coordinates(shapely.intersection(_ray(start, inward), loop.line))
+    met = shapely.get_coordinates(intersection(_ray(start, inward), loop.line))
     if len(met) == 0:
         return None
     x, y = met[int(np.hypot(*(met - start).T).argmin())].tolist()

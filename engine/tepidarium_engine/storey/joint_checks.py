@@ -12,6 +12,7 @@ from shapely import LineString
 
 from ..checking import Point
 from ..errors import FaultList
+from ..plan.outlines.overlays import difference, intersection
 from ..plan.outlines.polygons import LEAST_DISTANCE, RoomOutline
 from .plan_input import THICKEST_WALL
 
@@ -44,7 +45,7 @@ def check_joints(
         _check_line(line, floor, here, faults)
         for other, before in drawn:
             faults.require(
-                shapely.intersection(line, shapely.buffer(before, _APART)).length <= _BESIDE,
+                intersection(line, shapely.buffer(before, _APART)).length <= _BESIDE,
                 here,
                 "repeated_joint",
                 f"runs along joint {other} of the list: give each joint once",
@@ -60,7 +61,7 @@ def _check_line(line: LineString, floor: shapely.Geometry, pointer: str, faults:
         "crosses_itself",
         "crosses or touches itself: give joints that meet or cross as joints of their own",
     )
-    beyond = shapely.difference(line, floor)
+    beyond = difference(line, floor)
     faults.require(
         beyond.length < _LEAST,
         pointer,

@@ -8,7 +8,8 @@ from itertools import pairwise
 from ..plan.asking.route_records import RoutesInputs
 from ..plan.outlines.polygons import RoomOutline
 from ..results import Finding
-from .joint_rules import JointReason, ProposedJoint, proposed_joints
+from .joint_rules import JointReason
+from .proposed_joints import ProposedJoint, proposed_joints
 from .records import Segment
 
 __all__ = ["joint_finding", "joint_findings"]

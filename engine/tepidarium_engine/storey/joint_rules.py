@@ -1,29 +1,29 @@
-"""Movement joints that the rules of the trade ask for: where a screed should be parted, and why.
-
-The rules are those of heated screeds: fields of limited area, side and ratio, parted from re-entrant corners on
-and in doorways. Who plans the building decides on joints; these are proposals.
-"""
+"""When a field of screed is parted by movement joints: the rules of the trade and where a field breaks them."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from itertools import pairwise
-from typing import Literal
+from functools import cached_property
+from types import MappingProxyType
+from typing import Literal, NamedTuple
 
-import numpy as np
-import shapely
-from shapely import LineString, Polygon
+from shapely import Polygon
 
-from ..checking import Point
-from ..plan.outlines.polygons import RoomOutline
-from ..plan.outlines.room_frame import room_frame
 from ..practice.screed import Binder
 from .fields import joint_fields
-from .records import Segment
+from .joint_shapes import Corner, FittedRectangle, fitted_rectangle, is_field, re_entrant_corners
 
-__all__ = ["FIELD_RULES", "FieldRule", "JointReason", "ProposedJoint", "doorway_joints", "proposed_joints"]
+__all__ = [
+    "DOORWAY_SOURCE",
+    "FIELD_RULES",
+    "LEAST_FIELD",
+    "Broken",
+    "FieldRule",
+    "JointReason",
+    "ScreedField",
+]
 
 JointReason = Literal["field_area", "field_side", "field_ratio", "re_entrant_corner", "doorway"]
 
@@ -56,134 +56,85 @@ _CALCIUM_SULPHATE = FieldRule(
     "Joint guidance of the calcium sulphate screed trade: 10 m edge length under rigid coverings, 20 m under resilient "
     "ones",
 )
-FIELD_RULES: dict[Binder, FieldRule] = {
-    "cement": _CEMENT,
-    "calcium_sulphate": _CALCIUM_SULPHATE,
-    "calcium_sulphate_flowing": _CALCIUM_SULPHATE,
-}
-_DOORWAY_SOURCE = "EN 1264-4, movement joints: doorways; common practice with DIN 18560-2"
-_JOG = 0.5
-"""Corners beside a shorter edge than this are a jog or a chimney, not a corner that parts the floor [m]."""
-_LEAST_PART = 1.0
-"""No joint is proposed that cuts off less floor [m2]."""
-_MOST = 32
+FIELD_RULES: Mapping[Binder, FieldRule] = MappingProxyType(
+    {
+        "cement": _CEMENT,
+        "calcium_sulphate": _CALCIUM_SULPHATE,
+        "calcium_sulphate_flowing": _CALCIUM_SULPHATE,
+    }
+)
+DOORWAY_SOURCE = "EN 1264-4, movement joints: doorways; common practice with DIN 18560-2"
+
+LEAST_FIELD = (4.0, 0.8)
+"""Area [m2] and width [m] of a field that is worth a joint: niches, bays and small pieces of a hall stay with the rest
+(common practice, no source)."""
+_SHORT = 5.0
+"""A field that is no longer than this [m] is not parted for the ratio of its sides (common practice, no source)."""
+_LONGER = 1.5
+"""Longest joint of a field, in widths of it (common practice, no source)."""
 _SLACK = 1e-6
 
 
-@dataclass(frozen=True, slots=True)
-class ProposedJoint:
-    """A joint from wall to wall; ``value`` passes the ``limit`` of the rule (area [m2], side [m], ratio [1]),
-    both None for a corner or doorway."""
+class Broken(NamedTuple):
+    """A rule that a field breaks: ``value`` passes ``limit`` (area [m2], side [m], ratio [1]; both None for corners).
+    ``parts`` are the equal ones in which it would keep the rule, ``weight`` how far it is from keeping it."""
 
-    line: Segment
     reason: JointReason
     value: float | None
     limit: float | None
-    source: str
+    parts: int
+    weight: float
+
+
+@dataclass(frozen=True)
+class ScreedField:
+    """A field of screed in the room's own frame, under a rule."""
+
+    floor: Polygon
+    rule: FieldRule
+
+    @cached_property
+    def rectangle(self) -> FittedRectangle:
+        return fitted_rectangle(self.floor)
 
     @property
-    def middle(self) -> Point:
-        (ax, ay), (bx, by) = self.line
-        return ((ax + bx) / 2.0, (ay + by) / 2.0)
+    def longest_joint(self) -> float:
+        """A joint that is longer [m] runs along the field, not across."""
+        return _LONGER * min(self.rectangle.sides)
+
+    @cached_property
+    def corners(self) -> tuple[Corner, ...]:
+        """Corners that part the floor: every joint from them leaves two pieces that are fields."""
+        return tuple(corner for corner in re_entrant_corners(self.floor) if self._parts(corner))
+
+    def _parts(self, corner: Corner) -> bool:
+        cuts = [joint_fields(self.floor, [line]) for line in corner.lines]
+        parting = [parts for parts in cuts if len(parts) > 1]
+        return bool(parting) and all(is_field(part, *LEAST_FIELD) for parts in parting for part in parts)
+
+    @cached_property
+    def broken(self) -> tuple[Broken, ...]:
+        """What the field breaks, the hardest rule first."""
+        return tuple(self._broken())
+
+    @property
+    def weight(self) -> float:
+        """How far the field is from keeping all rules: 0 when it does."""
+        return math.fsum(each.weight for each in self.broken)
+
+    def _broken(self) -> Iterator[Broken]:
+        rule, long, ratio = self.rule, max(self.rectangle.sides), self.rectangle.ratio
+        area = float(self.floor.area)
+        if rule.side is not None and long > rule.side + _SLACK:
+            yield Broken("field_side", long, rule.side, _parts(long, rule.side), long / rule.side - 1.0)
+        if rule.area is not None and area > rule.area + _SLACK:
+            yield Broken("field_area", area, rule.area, _parts(area, rule.area), area / rule.area - 1.0)
+        if rule.corners and self.corners:
+            yield Broken("re_entrant_corner", None, None, 1, float(len(self.corners)))
+        if rule.ratio is not None and ratio > rule.ratio + _SLACK and long > _SHORT + _SLACK:
+            parts = min(_parts(ratio, rule.ratio), _parts(long, _SHORT))
+            yield Broken("field_ratio", ratio, rule.ratio, parts, 0.5 * (ratio / rule.ratio - 1.0))
 
 
-def proposed_joints(
-    room: RoomOutline, binder: Binder, *, joints: Sequence[Segment] = (), doorways: Sequence[Segment] = ()
-) -> tuple[ProposedJoint, ...]:
-    """Joints that the rules ask for beside the ``joints`` given; all in the caller's frame [m].
-
-    Each field that breaks a rule is parted, and its parts are looked at again: first by the shortest joint from
-    a re-entrant corner, then square to the longer side of its rectangle. A doorway gets a joint between its
-    jambs unless one of the ``joints`` lies there.
-    """
-    frame, origin = room_frame(room.polygon), room.origin
-
-    def local(line: Segment) -> Segment:
-        a, b = frame.local_points(np.array(line) - origin).tolist()
-        return ((a[0], a[1]), (b[0], b[1]))
-
-    def outer(line: Segment) -> Segment:
-        a, b = (frame.outer_points(np.array(line)) + origin).tolist()
-        return ((a[0], a[1]), (b[0], b[1]))
-
-    rule = FIELD_RULES[binder]
-    found: list[ProposedJoint] = []
-    fields = joint_fields(frame.to_local(room.polygon), [local(joint) for joint in joints])
-    while fields and len(found) < _MOST:
-        field = fields.pop(0)
-        for proposal in _broken(field, rule):
-            parts = joint_fields(field, [proposal.line])
-            if len(parts) > 1 and min(part.area for part in parts) >= _LEAST_PART:
-                found.append(proposal)
-                fields += parts
-                break
-    asked = [
-        ProposedJoint(outer(each.line), each.reason, each.value, each.limit, each.source) for each in found
-    ]
-    return (*asked, *doorway_joints(joints, doorways))
-
-
-def doorway_joints(joints: Sequence[Segment], doorways: Sequence[Segment]) -> tuple[ProposedJoint, ...]:
-    """A joint between the jambs of each doorway in which none of the ``joints`` lies."""
-    drawn = shapely.MultiLineString(list(joints))
-    return tuple(
-        ProposedJoint(doorway, "doorway", None, None, _DOORWAY_SOURCE)
-        for doorway in doorways
-        if not shapely.dwithin(drawn, shapely.LineString(doorway).centroid, _JOG)
-    )
-
-
-def _broken(field: Polygon, rule: FieldRule) -> Iterator[ProposedJoint]:
-    """Joints for a field that breaks a rule, the best first."""
-    corners = sorted(_from_corners(field), key=lambda line: (round(math.dist(*line), 6), line))
-    if rule.corners:
-        for line in corners:
-            yield ProposedJoint(line, "re_entrant_corner", None, None, rule.source)
-    x0, y0, x1, y1 = field.bounds
-    short, long = sorted((x1 - x0, y1 - y0))
-    broken: tuple[tuple[JointReason, float, float | None], ...] = (
-        ("field_side", long, rule.side),
-        ("field_area", float(field.area), rule.area),
-        ("field_ratio", long / short, rule.ratio),
-    )
-    for reason, value, limit in broken:
-        if limit is None or value <= limit + _SLACK:
-            continue
-        count = max(2, math.ceil(value / limit - _SLACK))
-        for line in _across(field, 0 if x1 - x0 >= y1 - y0 else 1, count):
-            yield ProposedJoint(line, reason, value, limit, rule.source)
-
-
-def _across(field: Polygon, axis: int, count: int) -> Iterator[Segment]:
-    """Square to the longer side, at the border nearest to the middle of ``count`` equal parts, then beside it."""
-    low, high = field.bounds[axis], field.bounds[axis + 2]
-    middle = (count // 2) / count
-    for share in (middle, middle - 0.05, middle + 0.05, middle - 0.1, middle + 0.1):
-        at = low + share * (high - low)
-        ends = [list(field.bounds[:2]), list(field.bounds[2:])]
-        ends[0][axis] = ends[1][axis] = at
-        yield from _chords(field, LineString(ends))
-
-
-def _from_corners(field: Polygon) -> Iterator[Segment]:
-    """From each re-entrant corner of the outline on, in the direction of either edge, to the next edge."""
-    ring = shapely.get_coordinates(shapely.orient_polygons(field).exterior)[:-1].tolist()
-    reach = 2.0 * math.hypot(field.bounds[2] - field.bounds[0], field.bounds[3] - field.bounds[1])
-    for before, here, after in zip([ring[-1], *ring[:-1]], ring, [*ring[1:], ring[0]], strict=True):
-        ax, ay, bx, by = here[0] - before[0], here[1] - before[1], after[0] - here[0], after[1] - here[1]
-        lengths = math.hypot(ax, ay), math.hypot(bx, by)
-        if min(lengths) < _JOG or ax * by - ay * bx > -0.5 * lengths[0] * lengths[1]:
-            continue
-        for x, y, length in ((ax, ay, lengths[0]), (-bx, -by, lengths[1])):
-            end = (here[0] + reach * x / length, here[1] + reach * y / length)
-            first = next(iter(_chords(field, LineString([here, end]))), None)
-            if first is not None:
-                yield first
-
-
-def _chords(field: Polygon, line: LineString) -> Iterator[Segment]:
-    """What of a line lies in a field, in the order of the line, each piece from edge to edge."""
-    parts = shapely.get_parts(shapely.intersection(line, field))
-    for part in parts:
-        if isinstance(part, LineString) and part.length > _SLACK:
-            yield from pairwise([(float(x), float(y)) for x, y in part.coords])
+def _parts(value: float, limit: float) -> int:
+    return max(2, math.ceil(value / limit - _SLACK))

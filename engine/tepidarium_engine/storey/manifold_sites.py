@@ -15,6 +15,7 @@ from shapely import LineString
 
 from ..checking import Point
 from ..elementwise import Array
+from ..plan.outlines.overlays import difference, intersection, union
 from .records import Segment
 from .tail_records import ManifoldPlace, StoreyPlan, TailRules
 from .walkways import Passage, Walkways, into_room
@@ -64,14 +65,14 @@ def wall_runs(plan: StoreyPlan, allowed: Sequence[AllowedWall]) -> list[WallRun]
             for owner, stretch in zip(doorway.rooms, doorway.stretches, strict=True)
             if owner == wall.room
         ]
-        openings = shapely.buffer(shapely.union_all(doors), _ON_WALL, cap_style="flat") if doors else None
+        openings = shapely.buffer(union(doors), _ON_WALL, cap_style="flat") if doors else None
         for start, end in itertools.pairwise(ring):
             line = LineString([start, end])
             if wall.stretch is not None:
                 near = shapely.buffer(LineString(wall.stretch), _ON_WALL, cap_style="flat")
-                line = shapely.intersection(line, near)
+                line = intersection(line, near)
             if openings is not None:
-                line = shapely.difference(line, openings)
+                line = difference(line, openings)
             for part in shapely.get_parts(line):
                 if isinstance(part, LineString) and part.length > _ON_WALL:
                     a, b = (tuple(point) for point in part.coords)

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import product
 
+from ..errors import required
 from .layout_records import StoreyTask
 from .shared_doorways import Sharing, front_of
 from .tail_order import manifold_middle, row_of
@@ -39,10 +40,9 @@ def tails_of_manifolds(task: StoreyTask, demands: Sequence[Sequence[TailDemand]]
             best = found
         if not _missing(best):
             break
-    assert best is not None
     return tuple(
         replace(tails, unrouted=tuple(_told(sharing, number, tail) for tail in tails.unrouted))
-        for number, tails in enumerate(best)
+        for number, tails in enumerate(required(best, "tails laid in some manner"))
     )
 
 

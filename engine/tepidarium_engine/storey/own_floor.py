@@ -11,8 +11,10 @@ from typing import TypeAlias
 import shapely
 from shapely import Polygon
 
+from ..errors import required
 from ..plan.judging.route_faults import CLEARANCE_TOLERANCE, ENTRY_TOLERANCE
 from ..plan.laying.laying import Laid, LayingTask
+from ..plan.outlines.overlays import difference, union
 from ..plan.outlines.polygons import RoomOutline
 from ..plan.pipes.pipe_path import Line, PipePath
 from .division_records import DividedRoom, DivisionRequest
@@ -76,8 +78,7 @@ class OwnFloor:
         pipes = () if route is None else ((route.flow, route.back.reversed()),)
         if self.inlet.corners:
             rules = TailRules(self.task.tail_pitch, self.task.wall_clearance, self.task.bend_radius)
-            inner = pair_pipes(self.inlet.corners[number], rules)
-            assert inner is not None
+            inner = required(pair_pipes(self.inlet.corners[number], rules), "the pipes of an inlet")
             pipes = (*pipes, (inner[0], inner[1].reversed()))
         if not pipes:
             pipes = (self._at_port(number),)
@@ -97,8 +98,8 @@ class OwnFloor:
             if route.circuit != circuit and self.index in route.rooms
             for pipe in (route.flow, route.back)
         ]
-        beside = shapely.buffer(shapely.union_all(others), task.tail_pitch - ENTRY_TOLERANCE)
-        found = shapely.difference(shapely.union(free, self._before_ports()), beside)
+        beside = shapely.buffer(union(others), task.tail_pitch - ENTRY_TOLERANCE)
+        found = difference(union([free, self._before_ports()]), beside)
         shapely.prepare(found)
         return found
 
@@ -109,7 +110,7 @@ class OwnFloor:
             shapely.LineString([(x, y), (x + reach * dx, y + reach * dy)])
             for (x, y), (dx, dy) in ((place.pair.place, place.pair.ahead) for place in self.places)
         ]
-        return shapely.buffer(shapely.union_all(ways), 2.0 * self.task.tail_pitch, cap_style="flat")
+        return shapely.buffer(union(ways), 2.0 * self.task.tail_pitch, cap_style="flat")
 
     def tail_length(self, number: int) -> float:
         """Of both pipes [m]."""
@@ -163,8 +164,8 @@ def _inlet_task(
     ]
     return InletTask(
         task.plan.rooms[index],
-        shapely.union_all([lane.floor for lane in lanes]) if lanes else None,
-        shapely.union_all([*pipes, *foreign]),
+        union([lane.floor for lane in lanes]) if lanes else None,
+        union([*pipes, *foreign]),
         tuple(place.pair for place in places),
         task.rooms[index].pipe_spacing,
         TailRules(task.tail_pitch, task.wall_clearance, task.bend_radius),

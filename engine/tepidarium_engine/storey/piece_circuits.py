@@ -10,6 +10,7 @@ import shapely
 from shapely import LineString
 
 from ..plan.laying.laying import Refusal
+from ..plan.outlines.overlays import intersection
 from ..plan.pipes.pipe_path import PipePath
 from .division_job import division_job
 from .division_plans import GOOD_SPREAD
@@ -207,7 +208,7 @@ def _crossings(request: DivisionRequest, path: PipePath, number: int) -> Iterato
     """Where the pipe of a circuit passes movement joints."""
     drawn = LineString(path.polyline(_CHORD_ERROR))
     for joint in request.joints:
-        for x, y in shapely.get_coordinates(shapely.intersection(drawn, LineString(joint))).tolist():
+        for x, y in shapely.get_coordinates(intersection(drawn, LineString(joint))).tolist():
             at = drawn.project(shapely.Point(x, y))
             (x0, y0), (x1, y1) = (drawn.interpolate(at + shift).coords[0] for shift in (-1e-3, 1e-3))
             length = math.dist((x0, y0), (x1, y1))

@@ -11,6 +11,7 @@ import shapely
 from shapely import LineString, Polygon
 
 from ..checking import Point
+from ..plan.outlines.overlays import difference
 from ..plan.outlines.regions import Region, common, dilated, joined, minus, opened, parts_of
 
 __all__ = [
@@ -54,7 +55,7 @@ class Spacing:
 
 def border_of(piece: Polygon, walls: shapely.Geometry) -> shapely.Geometry:
     """What of a piece's edge is no wall: cuts and joints; ``walls`` as ``near_walls`` gives them."""
-    return shapely.difference(piece.boundary, walls)
+    return difference(piece.boundary, walls)
 
 
 def near_walls(room: Polygon) -> shapely.Geometry:

@@ -14,6 +14,7 @@ import shapely
 
 from ..checking import Point
 from ..elementwise import Array
+from ..errors import required
 from ..plan.counterflow.spacing_fit import Scales, fitted_zone_scales, scales_for_length
 from ..plan.laying.laying import LayingTask, drafted
 from ..plan.outlines.pipe_zone import PipeZone, pipe_zone
@@ -72,10 +73,10 @@ class PieceModel:
         if way.scales is None:
             return self._comb_length(stall, way)
         start = self._fitted(stall)
-        assert start.scales is not None
-        factor, other = (of / scale for of, scale in zip(way.scales, start.scales, strict=True))
+        scales = required(start.scales, "the scales that fit a piece")
+        factor, other = (of / scale for of, scale in zip(way.scales, scales, strict=True))
         if abs(other - factor) < _ALIKE:
-            return self._ring_lengths(stall, start.scales).at(factor)
+            return self._ring_lengths(stall, scales).at(factor)
         return self._ring_lengths(stall, way.scales).at(1.0)
 
     def _comb_length(self, stall: Stall, way: Way) -> float:

@@ -15,6 +15,7 @@ import shapely
 from shapely import LineString, Polygon
 
 from ..checking import Point
+from ..plan.outlines.overlays import intersection, union
 from ..plan.outlines.polygons import served_area
 from ..plan.outlines.regions import minus, parts_of
 from .cuts import CutTree, cut_trees, pieces_of_fields, varied_trees
@@ -95,7 +96,7 @@ def piece_rooms(job: DivisionJob, place: PairPlace) -> Iterator[PieceRooms]:
     gate = shapely.Point(job.local(place.place))
     avoid = gate.buffer(rules.width_for(sum(counts)) / 2.0 + rules.bend_radius)
     # Any border will do for a piece.
-    borders = shapely.union_all([job.polygon, *(shapely.buffer(field, 1.0) for field in job.fields)])
+    borders = union([job.polygon, *(shapely.buffer(field, 1.0) for field in job.fields)])
     choices = [
         cut_trees(field, count, request.pipe_spacing, avoid, borders)
         for field, count in zip(job.fields, counts, strict=True)
@@ -228,7 +229,7 @@ def _openings(
 ) -> Iterator[_Opening]:
     """At both ends of every straight border of two pieces."""
     one, other = pair
-    shared = shapely.intersection(pieces[one].boundary, pieces[other].boundary)
+    shared = intersection(pieces[one].boundary, pieces[other].boundary)
     lines = [part for part in shapely.get_parts(shapely.line_merge(shared)) if part.length > 0.0]
     margin = rules.first_lane - rules.wall_clearance - rules.tail_pitch / 2.0 + gap
     for line in lines:

@@ -12,8 +12,11 @@ from shapely import Polygon
 
 from ..checking import Point
 from ..errors import FaultList, InputError
+from ..plan.outlines.intake import room_on_grid
 from ..plan.outlines.loops import Loop, loop_of
+from ..plan.outlines.overlays import intersection
 from ..plan.outlines.polygons import room_outline
+from ..plan.tolerances import GRID
 from ..results import Finding
 from .manifold_sites import AllowedWall, wall_runs
 from .position_records import PlanDoorway, WallAllowed
@@ -60,19 +63,21 @@ def sent_room(
 ) -> SentRoom | None:
     """A room from its outline; None when a fault was noted."""
     try:
-        room = room_outline(outline, voids)
+        room_outline(outline, voids)
     except InputError as error:
         faults.faults += [replace(fault, pointer=f"{pointer}{fault.pointer}") for fault in error.faults]
         return None
+    room = room_on_grid(outline, voids)
     return SentRoom(name, pointer, room.placed, loop_of(room.placed))
 
 
 def check_overlaps(rooms: Sequence[SentRoom], faults: FaultList) -> None:
-    """No two rooms may share floor."""
+    """No two rooms may share floor, but for what putting corners on a grid makes of a wall without thickness."""
     floors = np.array([room.floor for room in rooms], dtype=object)
     first, second = shapely.STRtree(floors).query(floors, predicate="intersects")
     for one, other in sorted(zip(first.tolist(), second.tolist(), strict=True)):
-        if one < other and shapely.intersection(floors[one], floors[other]).area > _OVERLAP:
+        shared = _OVERLAP + GRID * min(floors[one].length, floors[other].length)
+        if one < other and intersection(floors[one], floors[other]).area > shared:
             faults.add(
                 f"{rooms[other].pointer}/outline",
                 "rooms_overlap",
@@ -145,7 +150,7 @@ def check_doorways(doorways: Sequence[Doorway], pointers: Sequence[str], faults:
             before = [
                 other
                 for other in by_room.get(room, [])
-                if shapely.intersection(lines[other][room], lines[number][room]).length > _ON_WALL
+                if intersection(lines[other][room], lines[number][room]).length > _ON_WALL
             ]
             if before:
                 faults.add(

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 
+from ..checking import Point
 from ..results import Finding
 from .manifold_place import ManifoldChoice
 from .plan_input import narrow_doorways
@@ -11,10 +13,13 @@ from .position_plan import PositionPlan
 from .position_records import PlacedManifold
 from .tail_records import RoutedTails, UnroutedTail
 
-__all__ = ["POSITION_SOURCE", "WORTH_TELLING", "position_findings"]
+__all__ = ["POSITION_SOURCE", "WORTH_TELLING", "moved_to_wall", "position_findings"]
 
 WORTH_TELLING = 1.0
 """Pipe that a better place saves before it is told [m]."""
+_FROM_WALL = 0.15
+"""How far from the wall the middle of a manifold is taken to hang on it [m]: the depth of a cabinet, or half a thick
+wall (common practice, no source)."""
 POSITION_SOURCE = "Rule of this calculation: least pipe in all tails, shortest ways over free floor"
 
 
@@ -24,7 +29,8 @@ def position_findings(
     manifolds: Sequence[PlacedManifold],
     drawn: Sequence[RoutedTails],
 ) -> Iterator[Finding]:
-    if storey.given is not None:
+    if storey.given is not None and storey.inputs.position is not None:
+        yield from moved_to_wall("manifold", storey.inputs.position, storey.given.place, "/position")
         yield from _about_position(storey, choice)
     if len(manifolds) > 1:
         yield Finding.at(
@@ -47,6 +53,27 @@ def position_findings(
     for number, tails in enumerate(drawn):
         for tail in tails.unrouted:
             yield _no_way(tail, number)
+
+
+def moved_to_wall(name: str, position: Point, place: Point, where: str) -> Iterator[Finding]:
+    """A manifold that was given away from the wall on which it is taken to stand."""
+    away = math.dist(position, place)
+    if away > _FROM_WALL:
+        (x, y), (at_x, at_y) = position, place
+        yield Finding.at(
+            "manifold_moved",
+            "warning",
+            where,
+            "The manifold was given away from a wall and is laid out on the nearest one. Give a place on the wall "
+            "where it will hang.",
+            value=away,
+            limit=_FROM_WALL,
+            source="Geometry",
+            point=place,
+            quantity="manifold_shift",
+            detail=f"From [{x:.2f}, {y:.2f}] to [{at_x:.2f}, {at_y:.2f}] m",
+            subject=name,
+        )
 
 
 def _about_position(storey: PositionPlan, choice: ManifoldChoice) -> Iterator[Finding]:

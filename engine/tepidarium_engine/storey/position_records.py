@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from ..checking import Point
 from ..glossary import named
 from ..pipe import USUAL_PIPE, Pipe
+from ..places import Direction, Point
 from ..results import Caution, Finding
 
 __all__ = [
@@ -86,7 +86,7 @@ class PlacedManifold:
     """
 
     place: Point
-    ahead: Point
+    ahead: Direction
     room: str
     ports: tuple[str, ...]
     manifold_width: float

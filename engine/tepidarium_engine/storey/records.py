@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TypeAlias
 
@@ -22,6 +23,21 @@ class Doorway:
 
     rooms: tuple[int, int]
     stretches: tuple[Segment, Segment]
+
+    @property
+    def middle_line(self) -> Segment:
+        """Halfway through the wall, where both stretches face each other: where a joint lies in the doorway."""
+        (ax, ay), (bx, by) = self.stretches[0]
+        length = math.dist((ax, ay), (bx, by))
+        ux, uy = (bx - ax) / length, (by - ay) / length
+        ends = sorted((x - ax) * ux + (y - ay) * uy for x, y in self.stretches[1])
+        x, y = self.stretches[1][0]
+        aside = ((y - ay) * ux - (x - ax) * uy) / 2.0
+        low, high = max(0.0, ends[0]), min(length, ends[1])
+        return (
+            (ax + low * ux - aside * uy, ay + low * uy + aside * ux),
+            (ax + high * ux - aside * uy, ay + high * uy + aside * ux),
+        )
 
 
 @dataclass(frozen=True, slots=True)

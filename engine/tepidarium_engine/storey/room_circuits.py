@@ -4,6 +4,10 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from shapely.errors import GEOSException
+
+from ..errors import InvariantError, required
+from ..plan.laying.laying import Refusal
 from .division import divided
 from .division_records import DividedRoom, DivisionRequest
 from .field_circuits import joined_to_tails, laid_single, refused
@@ -29,7 +33,13 @@ class RoomJob(NamedTuple):
 
 def laid_room(job: RoomJob) -> tuple[LaidRoom, FieldMemory]:
     """Lay the circuits of a room in the floor that the tails of others leave of it; with what is to be remembered."""
-    return _of_room(job), job.memory
+    try:
+        return _of_room(job), job.memory
+    except GEOSException:
+        refusal = Refusal("geometry_failed")
+        places = [place for place in job.tails.places if place.room == job.room]
+        unplaced = tuple(refused(place.circuit, job.room, refusal) for place in places)
+        return LaidRoom((), unplaced), job.memory
 
 
 def _of_room(job: RoomJob) -> LaidRoom:
@@ -68,7 +78,8 @@ def _several(own: OwnFloor) -> LaidRoom:
     )
     key = own.remembered(request)
     found = own.memory.get(key) or divided(own.outline, request)
-    assert isinstance(found, DividedRoom)
+    if not isinstance(found, DividedRoom):
+        raise InvariantError("a divided room must be remembered under its request")
     own.memory[key] = found
     if found.refusal is not None or len(found.circuits) != len(places):
         pieces = laid_in_pieces(own, request)
@@ -77,7 +88,6 @@ def _several(own: OwnFloor) -> LaidRoom:
         return LaidRoom((), tuple(refused(place.circuit, index, found.refusal) for place in places))
     bare = []
     for number, circuit in zip(reversed(range(len(places))), found.circuits, strict=True):
-        assert circuit.laid.check is not None
         bare.append(
             StoreyCircuit(
                 places[number].circuit,
@@ -86,7 +96,7 @@ def _several(own: OwnFloor) -> LaidRoom:
                 circuit.path,
                 circuit.length,
                 circuit.piece,
-                circuit.laid.check.measures,
+                required(circuit.laid.check, "the check of a laid circuit").measures,
                 tuple(crossing for crossing in found.crossings if crossing.circuit == circuit.id),
             )
         )

@@ -8,15 +8,15 @@ import shapely
 from shapely import LineString
 
 from ..plan.asking.route_records import RouteCoverage
-from ..plan.judging.route_measures import MOST_SPOTS, NEAR, SERVED, BareSpot, band_of, bare_spot
+from ..plan.judging.route_measures import CHORD_ERROR, MOST_SPOTS, NEAR, SERVED, BareSpot, band_of, bare_spot
 from ..plan.outlines.heated_floor import heated_floor
+from ..plan.outlines.overlays import difference, union
 from ..plan.outlines.pipe_zone import WallClearance
 from ..plan.outlines.polygons import RoomOutline
 from ..plan.pipes.pipe_path import PipePath
 
 __all__ = ["room_coverage"]
 
-_CHORD_ERROR = 1e-3
 _LEAST_SPOT = 1e-6
 """Of a spot that is told [m2]."""
 
@@ -31,14 +31,14 @@ def room_coverage(
     """Coverage of the whole room by all ``paths`` (in the caller's frame), lengths in metres; ``walls`` with a
     clearance of their own in the room's frame. The measure is that of ``route_measures``."""
     x, y = room.origin
-    lines = [LineString(path.moved((-x, -y)).polyline(_CHORD_ERROR)) for path in paths]
+    lines = [LineString(path.moved((-x, -y)).polyline(CHORD_ERROR)) for path in paths]
     floor = heated_floor(room.polygon, pipe_spacing, wall_clearance, walls)
     total = float(floor.area)
     beyond = [
-        shapely.difference(floor, shapely.union_all([band_of(line, share * pipe_spacing) for line in lines]))
+        difference(floor, union([band_of(line, share * pipe_spacing) for line in lines]))
         for share in (NEAR, SERVED)
     ]
-    pipes = shapely.union_all(lines)
+    pipes = union(lines)
     parts = [part for part in shapely.get_parts(beyond[1]) if part.area > _LEAST_SPOT]
     parts.sort(key=lambda part: (-round(part.area, 9), part.bounds))
     spots = tuple(bare_spot(part, pipes) for part in parts[:MOST_SPOTS])

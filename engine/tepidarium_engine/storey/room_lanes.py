@@ -8,11 +8,12 @@ from itertools import product
 from typing import NamedTuple
 
 import numpy as np
-import shapely
 from shapely import LineString, Polygon
 
 from ..checking import Point
+from ..errors import required
 from ..plan.outlines.loops import Loop, loop_of
+from ..plan.outlines.overlays import intersection, placed
 from ..plan.outlines.regions import Region, dilated, eroded, joined, minus
 from ..plan.outlines.room_frame import room_frame
 from .cut_off import cut_off_area
@@ -115,8 +116,7 @@ def _best(turned: _Room, off_wall: float, rules: TailRules) -> LaidLanes:
             best = found
         if not best.failed or (tried >= _FIRST_TRIES and len(best.failed) > _FEW):
             break
-    assert best is not None
-    return best
+    return required(best, "lanes laid in some manner")
 
 
 def _cut_off(turned: _Room, laid: LaidLanes, rules: TailRules) -> float:
@@ -134,7 +134,7 @@ def _turned_room(
 ) -> _Room:
     c, s = axis
     matrix = np.array([[c, -s], [s, c]])
-    local = shapely.transform(room, lambda points: points @ matrix)
+    local = placed(room, lambda points: points @ matrix)
     outline = loop_of(local)
     entered = dict(zip(order.circuits, slots(middle, ahead, len(order.circuits), rules), strict=True))
     heading = _turned(ahead, axis)
@@ -250,7 +250,7 @@ def _laid(
 def _meets(way: Sequence[Point], taken: Iterable[Region]) -> bool:
     """Whether a way runs through floor that is taken: the stubs at its ends are not part of the free floor."""
     crossed = dilated(joined(taken), -_TOUCH)
-    return crossed is not None and shapely.intersection(LineString(way), crossed).length > _TOUCH
+    return crossed is not None and intersection(LineString(way), crossed).length > _TOUCH
 
 
 def _turned(place: Point, axis: Point) -> Point:

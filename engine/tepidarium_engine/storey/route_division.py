@@ -12,6 +12,7 @@ import shapely
 from shapely import LineString, Polygon
 from shapely.ops import substring
 
+from ..checking import Point
 from ..errors import Fault, InputError
 from ..plan.asking.floor_findings import Route
 from ..plan.asking.laid_spacings import laid_spacings
@@ -20,10 +21,13 @@ from ..plan.asking.route_fields import CircuitField, drawn_out, parting_joints
 from ..plan.asking.route_records import RoutesInputs
 from ..plan.asking.route_refusals import MOST_SQUARES, length_limit
 from ..plan.asking.route_walls import wall_clearances
+from ..plan.judging.crossing import first_crossing
 from ..plan.judging.route_faults import LEAST_PIPE_DISTANCE
 from ..plan.laying.laying import Refusal
 from ..plan.lengths.lengths import laid_diameter
+from ..plan.outlines.overlays import difference, intersection
 from ..plan.outlines.polygons import RoomOutline, served_area
+from ..plan.tolerances import SAME_AREA
 from .division import divided
 from .division_records import DividedCircuit, DividedRoom, DivisionRequest
 from .records import Segment
@@ -75,7 +79,7 @@ def check_division(inputs: RoutesInputs, room: RoomOutline) -> None:
     count = max(inputs.circuits or 1, math.ceil(circuits_needed(inputs, room) - 1e-9))
     remedy = "divide the room and ask for each part with its own outline"
     squares = room.area / inputs.pipe_spacing**2
-    if not parting_joints(inputs, room) and squares <= MOST_SQUARES:
+    if not parting_joints(inputs, room) and squares <= MOST_SQUARES * (1.0 + SAME_AREA):
         remedy += ", or for one pipe however long with circuits 1"
     if count > MOST_DIVIDED_CIRCUITS:
         raise InputError(
@@ -86,7 +90,7 @@ def check_division(inputs: RoutesInputs, room: RoomOutline) -> None:
                 MOST_DIVIDED_CIRCUITS,
             )
         )
-    if squares > MOST_DIVIDED_SQUARES:
+    if squares > MOST_DIVIDED_SQUARES * (1.0 + SAME_AREA):
         area = MOST_DIVIDED_SQUARES * inputs.pipe_spacing**2
         raise InputError(
             Fault(
@@ -210,8 +214,8 @@ def _request(inputs: RoutesInputs, room: RoomOutline, first: EntryPlace, pitch: 
 def _segments(inputs: RoutesInputs, room: RoomOutline) -> Iterator[Segment]:
     """The straight pieces of all joints that part the room."""
     for number in parting_joints(inputs, room):
-        points = shapely.get_coordinates(drawn_out(np.array(inputs.movement_joints[number]))).tolist()
-        yield from pairwise((x, y) for x, y in points)
+        joint = drawn_out(np.array(inputs.movement_joints[number]), room.placed)
+        yield from pairwise((x, y) for x, y in shapely.get_coordinates(joint).tolist())
 
 
 def _route(inputs: RoutesInputs, circuit: DividedCircuit, first: EntryPlace) -> Route:
@@ -240,12 +244,16 @@ def _unsound(inputs: RoutesInputs, room: RoomOutline, found: DividedRoom, pitch:
     wide = shapely.buffer(floor, _ON_FLOOR)
     lines = [LineString(circuit.path.polyline(_CHORD_ERROR)) for circuit in found.circuits]
     for line in lines:
-        if not line.is_simple or not shapely.covers(wide, line):
-            yield Refusal("crosses_itself")
+        crossing = first_crossing(shapely.get_coordinates(line))
+        if crossing is not None:
+            yield Refusal("crosses_itself", crossing.place)
+        if not shapely.covers(wide, line):
+            yield Refusal("outside_floor", _first_place(difference(line, wide)))
     joints = shapely.MultiLineString(list(_segments(inputs, room)))
     for circuit, line in zip(found.circuits, lines, strict=True):
-        if shapely.intersects(_field(line, circuit), joints):
-            yield Refusal("crosses_movement_joint")
+        met = intersection(_field(line, circuit), joints)
+        if not met.is_empty:
+            yield Refusal("crosses_movement_joint", _first_place(met))
     for one, other in combinations(range(len(lines)), 2):
         tails = least_apart(inputs.pipe_spacing, pitch)
         fields = [_field(lines[index], found.circuits[index]) for index in (one, other)]
@@ -255,8 +263,12 @@ def _unsound(inputs: RoutesInputs, room: RoomOutline, found: DividedRoom, pitch:
         ):
             away = float(shapely.distance(*pair))
             if away < least:
-                x, y = shapely.get_coordinates(shapely.shortest_line(*pair))[0].tolist()
-                yield Refusal("pipe_distance", (x, y), away, least)
+                yield Refusal("pipe_distance", _first_place(shapely.shortest_line(*pair)), away, least)
+
+
+def _first_place(shape: shapely.Geometry) -> Point:
+    x, y = shapely.get_coordinates(shape)[0].tolist()
+    return x, y
 
 
 def _field(line: LineString, circuit: DividedCircuit) -> LineString:

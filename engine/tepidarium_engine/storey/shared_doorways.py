@@ -12,6 +12,7 @@ from shapely import LineString, Polygon
 
 from ..checking import Point
 from ..elementwise import Array
+from ..plan.outlines.overlays import intersection
 from ..plan.outlines.regions import Region, joined, minus, parts_of
 from .layout_records import StoreyTask
 from .records import Doorway, Segment
@@ -197,7 +198,7 @@ def _left_of(doorway: Doorway, taken: Sequence[Region]) -> Doorway | None:
         if region is None:
             continue
         wide = shapely.buffer(region, _HAIR, join_style="mitre")
-        for piece in shapely.get_parts(shapely.intersection(LineString(stretch), wide)):
+        for piece in shapely.get_parts(intersection(LineString(stretch), wide)):
             points: Array = shapely.get_coordinates(piece)
             spans = ((points - (x0, y0)) @ along).tolist()
             if len(spans) > 1 and max(spans) - min(spans) > 3.0 * _HAIR:

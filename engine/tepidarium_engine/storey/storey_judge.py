@@ -11,6 +11,7 @@ import shapely
 
 from ..checking import Point
 from ..elementwise import Array
+from ..plan.judging.crossing import first_crossing
 from ..plan.judging.route_faults import ENTRY_TOLERANCE, LEAST_PIPE_DISTANCE
 from ..plan.pipes.pipe_path import POSITION_TOLERANCE, TANGENT_TOLERANCE, Arc, PipePath
 
@@ -63,9 +64,9 @@ def fault_of(path: PipePath, bend_radius: float, least: float) -> tuple[str, Poi
         if isinstance(piece, Arc) and piece.radius < bend_radius - _RADIUS_TOLERANCE:
             return "bend_radius", piece.middle
     points = path.polyline(_CHORD_ERROR)
-    if not shapely.is_simple(shapely.LineString(points)):
-        x, y = np.asarray(points)[len(points) // 2].tolist()
-        return "crosses_itself", (x, y)
+    crossing = first_crossing(points)
+    if crossing is not None:
+        return "crosses_itself", crossing.place
     place = _near_itself(points, math.pi * bend_radius, least - 2.0 * _CHORD_ERROR)
     return None if place is None else ("near_itself", place)
 

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from typing import TypeAlias
 
-import shapely
-
+from ..plan.outlines.overlays import difference, union
 from ..spreading import Spread, largest_first
 from .circuit_numbers import CircuitNumbers, unrouted
 from .layout_records import LaidRoom, RoomTask, StoreyCircuit, StoreyLayout, StoreyTask, Unplaced
@@ -82,7 +81,7 @@ def _bare(task: StoreyTask, tails: RoutedTails, index: int, circuits: Sequence[S
     """Floor of a room in which neither its own circuits nor tails lie [m2]."""
     taken = [circuit.floor for circuit in circuits]
     taken += [lane.floor for lane in tails.lanes if lane.room == index]
-    return float(shapely.difference(task.plan.rooms[index], shapely.union_all(taken)).area)
+    return float(difference(task.plan.rooms[index], union(taken)).area)
 
 
 def _sound(task: StoreyTask, drawn: Sequence[StoreyCircuit]) -> tuple[list[StoreyCircuit], list[Unplaced]]:

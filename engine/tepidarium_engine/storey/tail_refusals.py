@@ -11,6 +11,7 @@ import shapely
 from shapely import LineString, Polygon
 
 from ..checking import Point
+from ..plan.outlines.overlays import intersection
 from ..plan.outlines.regions import eroded
 from .lane_way import Pose, WayCosts, lane_way
 from .relief import doorway_uses
@@ -135,7 +136,7 @@ def _narrowness(
         across = (-(y1 - y0) / length, (x1 - x0) / length)
         x, y = (x0 + x1) / 2.0, (y0 + y1) / 2.0
         ends = [(x + sign * reach * across[0], y + sign * reach * across[1]) for sign in (-1.0, 1.0)]
-        chords = shapely.get_parts(shapely.intersection(LineString(ends), room))
+        chords = shapely.get_parts(intersection(LineString(ends), room))
         chord = chords[int(shapely.distance(chords, shapely.Point(x, y)).argmin())]
         pairs = 1 + sum(bool(chord.intersects(other)) for other in others)
         width = float(chord.length)

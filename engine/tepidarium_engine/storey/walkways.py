@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import heapq
 import math
 from dataclasses import dataclass
 from functools import cached_property
@@ -13,7 +12,9 @@ from shapely import LineString, Polygon
 
 from ..checking import Point
 from ..elementwise import Array
+from ..plan.outlines.overlays import intersection, union
 from ..plan.outlines.regions import Region, eroded
+from ..queues import Queue
 from .records import Doorway, Segment
 from .tail_records import ManifoldPlace, StoreyPlan, TailRules
 from .visibility import WalkGraph
@@ -66,7 +67,7 @@ def walkable(plan: StoreyPlan, room: int) -> shapely.Geometry:
     passages = [
         shapely.MultiPoint([*doorway.stretches[0], *doorway.stretches[1]]).convex_hull for doorway in doorways
     ]
-    whole = shapely.union_all([*(plan.rooms[other] for other in rooms), *passages])
+    whole = union([*(plan.rooms[other] for other in rooms), *passages])
     # A hair is closed where they meet.
     return shapely.buffer(shapely.buffer(whole, _HAIR, join_style="mitre"), -_HAIR, join_style="mitre")
 
@@ -78,7 +79,7 @@ def stub_end(floor: Region, place: Point, ahead: Point) -> Point | None:
     low_x, low_y, high_x, high_y = floor.bounds
     reach = math.hypot(high_x - low_x, high_y - low_y) + math.dist(place, ((low_x + high_x) / 2, low_y))
     ray = LineString([place, (place[0] + reach * ahead[0], place[1] + reach * ahead[1])])
-    met = shapely.get_coordinates(shapely.intersection(ray, floor))
+    met = shapely.get_coordinates(intersection(ray, floor))
     if not len(met):
         return None
     along = (met - np.array(place)) @ np.array(ahead)
@@ -122,6 +123,8 @@ class Walkways:
         """Through the part of the doorway's two stretches in which they face each other."""
         near, far = doorway.stretches[side], doorway.stretches[1 - side]
         leaves, enters = doorway.rooms[side], doorway.rooms[1 - side]
+        if near[0] == near[1] or far[0] == far[1]:  # tails of another manifold take all of it
+            return None
         for room, stretch in ((leaves, near), (enters, far)):
             ends = shapely.points(np.array(stretch))
             if (shapely.distance(self.plan.rooms[room].exterior, ends) > _ON_OUTLINE).any():
@@ -179,9 +182,10 @@ def access_to_rooms(
     """How each room that can be reached is reached first; every room is entered at one place only, so that
     tails branch like a tree. Doorways in ``closed`` are not used."""
     reached: dict[int, Access] = {}
-    heap: list[tuple[float, int, int, Passage | None]] = [(0.0, manifold.room, -1, None)]
-    while heap:
-        length, room, _, passage = heapq.heappop(heap)
+    waiting: Queue[tuple[float, int, Passage | None]] = Queue()
+    waiting.push((0.0, manifold.room, -1), (0.0, manifold.room, None))
+    while waiting:
+        length, room, passage = waiting.pop()
         if room in reached:
             continue
         reached[room] = Access(length, passage)
@@ -192,7 +196,7 @@ def access_to_rooms(
         for onward, way in zip(walkways.passages[room], ways.tolist(), strict=True):
             if onward.enters not in reached and onward.doorway not in closed and math.isfinite(way):
                 total = round(length + way + math.dist(onward.near, onward.far), 6)
-                heapq.heappush(heap, (total, onward.enters, onward.doorway, onward))
+                waiting.push((total, onward.enters, onward.doorway), (total, onward.enters, onward))
     return reached
 
 

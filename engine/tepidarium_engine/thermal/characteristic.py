@@ -7,9 +7,9 @@ Every formula stands here once and serves a float and an array.
 from __future__ import annotations
 
 import math
-from typing import NamedTuple
+from typing import Generic, NamedTuple
 
-from ..elementwise import Real, log1p, maximum, minimum
+from ..elementwise import Real, log1p, maximum, minimum, power
 from ..pipe import Pipe
 from . import tables
 
@@ -49,7 +49,7 @@ _REFERENCE_COVER, _REFERENCE_SCREED = 0.045, 1.0
 _REFERENCE_SYSTEM, _REFERENCE_WALL, _REFERENCE_PIPE = 6.7, 0.002, 0.35
 
 
-class Characteristic(NamedTuple):
+class Characteristic(NamedTuple, Generic[Real]):
     """Factors and slope of heat output over mean excess temperature."""
 
     system_coefficient: Real
@@ -59,7 +59,7 @@ class Characteristic(NamedTuple):
     cover_factor: Real
     cover_exponent: Real
     diameter_factor: Real
-    diameter_exponent: Real
+    diameter_exponent: float
     spacing_ratio: Real
     """0.375 m over the spacing beyond 0.375 m, else 1."""
     added_resistance: Real
@@ -90,7 +90,7 @@ def characteristic(
     screed_cover: Real,
     screed_conductivity: Real,
     covering_resistance: Real,
-) -> Characteristic:
+) -> Characteristic[Real]:
     """Slope of the characteristic curve, EN 1264-2 for type A.
 
     The cover beyond the one that still spreads the heat (0.100 m, or half a spacing above 0.200 m) is added
@@ -98,7 +98,7 @@ def characteristic(
     standard does not cover; a diameter beyond 0.030 m is taken as 0.030 m. Callers report both.
     """
     spacing = minimum(pipe_spacing, WIDEST_SPACING)
-    cover = minimum(screed_cover, maximum(0.100, 0.5 * spacing))
+    cover = minimum(screed_cover, maximum(0.5 * spacing, 0.100))
     covering = minimum(covering_resistance, GREATEST_COVERING)
     row, column = tables.SPACING.place(spacing), tables.COVERING.place(covering)
 
@@ -112,7 +112,7 @@ def characteristic(
     m_T = 1.0 - spacing / 0.075
     m_U = 100.0 * (0.045 - cover)
     m_D = 250.0 * (min(embedded_diameter(pipe), GREATEST_DIAMETER) - 0.020)
-    product = a_B * a_T**m_T * a_U**m_U * a_D**m_D
+    product = a_B * power(a_T, m_T) * power(a_U, m_U) * power(a_D, m_D)
 
     B = _REFERENCE_SYSTEM / (
         1.0 + _REFERENCE_SYSTEM * (1.1 / math.pi) * product * spacing * wall_resistance_difference(pipe)
@@ -134,12 +134,12 @@ def mean_excess_temperature(supply: Real, return_: Real, room: Real) -> Real:
 def basic_heat_output(surface_excess: Real) -> Real:
     """Heat output [W/m2] of any floor whose surface lies ``surface_excess`` [K] above the room: the basic
     characteristic curve, EN 1264-2. Needs an excess of at least 0."""
-    return _BASIC_COEFFICIENT * surface_excess**_BASIC_EXPONENT
+    return _BASIC_COEFFICIENT * power(surface_excess, _BASIC_EXPONENT)
 
 
 def mean_surface_temperature(heat_output: Real, room: Real) -> Real:
     """Mean surface temperature [degC] by the basic characteristic curve, EN 1264-2; needs an output >= 0."""
-    return room + (heat_output / _BASIC_COEFFICIENT) ** (1.0 / _BASIC_EXPONENT)
+    return room + power(heat_output / _BASIC_COEFFICIENT, 1.0 / _BASIC_EXPONENT)
 
 
 def resistance_above(screed_cover: Real, screed_conductivity: Real, covering_resistance: Real) -> Real:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 
-from ..elementwise import Real, expm1, sqrt, where
+from ..elementwise import Real, expm1, maximum, sqrt, where
 
 __all__ = [
     "GREATEST_DROP",
@@ -16,7 +16,7 @@ __all__ = [
     "WATER_HEAT_CAPACITY",
     "circuit_mass_flow",
     "drop_on_supply",
-    "exact_drop_on_supply",
+    "standard_drop_on_supply",
     "standard_supply_excess",
     "supply_excess",
 ]
@@ -29,6 +29,9 @@ USUAL_SPACING = 0.15
 """Spacing of living rooms [m] (common practice, no source), to check a request that names none."""
 LEAST_DROP = 0.5
 """Smallest drop that is taken for a workable circuit [K] (common practice, no source)."""
+
+_NEWTON_STEPS = 100
+_ROUNDING = 1e-15
 
 
 def supply_excess(mean_excess: Real, temperature_drop: Real) -> Real:
@@ -46,35 +49,37 @@ def standard_supply_excess(mean_excess: Real, temperature_drop: Real) -> Real:
     )
 
 
-def drop_on_supply(supply: Real, mean_excess: Real) -> Real:
-    """Drop [K] of a room with ``mean_excess`` [K] on a supply with the excess ``supply`` [K]; EN 1264-3.
+def standard_drop_on_supply(supply: Real, mean_excess: Real) -> Real:
+    """Drop [K] of a room with ``mean_excess`` [K] on a supply with the excess ``supply`` [K] by the rule of EN 1264-3.
 
     Twice the difference as long as that is at most half the mean excess, else the root formula, which makes
     the drop smaller by 7 % where the two meet. Zero where the supply does not reach the mean excess.
     """
     short = 2.0 * (supply - mean_excess)
-    root = 3.0 * mean_excess * (sqrt(1.0 + (2.0 / 3.0) * _positive(short) / mean_excess) - 1.0)
-    return where(short / mean_excess <= 0.5, _positive(short), root)
+    root = 3.0 * mean_excess * (sqrt(1.0 + (2.0 / 3.0) * maximum(short, 0.0) / mean_excess) - 1.0)
+    return where(short / mean_excess <= 0.5, maximum(short, 0.0), root)
 
 
-def _positive(x: Real) -> Real:
-    return where(x > 0.0, x, 0.0)
+def drop_on_supply(supply: float, mean_excess: float, lost_share: float = 0.0) -> float:
+    """The same drop [K] by the logarithmic mean of EN 1264-2, exact.
 
-
-def exact_drop_on_supply(supply: float, mean_excess: float) -> float:
-    """The same drop by the exact logarithmic mean, solved by Newton's method from the supply side, from
-    where it falls monotonically on the root. Zero where the supply does not reach the mean excess."""
+    With ``lost_share`` [1] the water reaches the floor colder than ``supply`` by that share of the drop. Zero where the
+    supply does not reach the mean excess.
+    """
     reach = supply / mean_excess
     if reach <= 1.0:
         return 0.0
-    x = reach
-    for _ in range(100):
-        slope = 1.0 - reach * math.exp(-x)
-        step = (x + reach * math.expm1(-x)) / slope if slope > 0.0 else 0.0
+    # With x = drop / mean excess: lost_share x + x / (1 - exp(-x)) = reach. The left side rises and bends upwards, so
+    # that Newton's method comes down to the root from any start beyond it.
+    x = reach / (1.0 + lost_share)
+    for _ in range(_NEWTON_STEPS):
+        fading = math.exp(-x)
+        over = x / -math.expm1(-x)
+        step = (lost_share * x + over - reach) / (lost_share + over / x * (1.0 - over * fading))
         x -= step
-        if step <= 1e-15 * x:
+        if step <= _ROUNDING * x:
             break
-    return x * mean_excess
+    return max(x, 0.0) * mean_excess
 
 
 def circuit_mass_flow(

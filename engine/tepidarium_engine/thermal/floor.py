@@ -54,7 +54,7 @@ class Floor:
     covering_resistance: float = 0.1
 
 
-def floor_characteristic(floor: FloorSection) -> curve.Characteristic:
+def floor_characteristic(floor: FloorSection) -> curve.Characteristic[float]:
     """Characteristic curve of ``floor``; the floor must have passed ``check_floor``."""
     return curve.characteristic(
         floor.pipe_spacing,
@@ -67,7 +67,7 @@ def floor_characteristic(floor: FloorSection) -> curve.Characteristic:
 
 def floor_limit(
     floor: FloorSection, heat_transmittance: float, surface_excess: float
-) -> limit_curves.LimitCurve:
+) -> limit_curves.LimitCurve[float]:
     """Limit curve of ``floor`` for a permitted ``surface_excess`` [K] over the room."""
     return limit_curves.limit_curve(
         floor.pipe_spacing, floor.screed_cover, floor.screed_conductivity, heat_transmittance, surface_excess

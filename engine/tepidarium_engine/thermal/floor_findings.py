@@ -11,7 +11,18 @@ from . import limit_curves
 from .floor import FloorSection
 from .limit_curves import SURFACE_EXCESS
 
-__all__ = ["building_findings", "floor_findings", "surface_limit_findings", "water_findings"]
+__all__ = [
+    "building_findings",
+    "cooling_findings",
+    "floor_findings",
+    "return_findings",
+    "surface_limit_findings",
+    "water_findings",
+]
+
+LEAST_RETURN_EXCESS = 0.5
+"""A return this near to the room [K] or nearer heats nothing any more (common practice, no source)."""
+_ROUNDING = 1e-9
 
 
 def floor_findings(floor: FloorSection, temperature_below: float, pointer: str = "") -> Iterator[Finding]:
@@ -134,6 +145,21 @@ def _insulation_findings(floor: FloorSection, temperature_below: float, pointer:
         )
 
 
+def cooling_findings(heat_output: float, pointer: str, source: str) -> Iterator[Finding]:
+    """A floor with water warmer than its room that takes heat from it [W/m2]; ``pointer`` leads to its insulation."""
+    if heat_output < 0.0:
+        yield Finding.at(
+            "floor_cools_room",
+            "violation",
+            pointer,
+            "So much heat goes down that the floor takes heat from the room. Insulate below the pipes.",
+            value=heat_output,
+            limit=0.0,
+            source=source,
+            quantity="heat_output",
+        )
+
+
 def surface_limit_findings(limit: float, room_temperature: float, pointer: str) -> Iterator[Finding]:
     """What a surface limit [degC] above that of occupied areas means. EN 1264-2."""
     if limit > max(35.0, room_temperature + SURFACE_EXCESS):
@@ -170,6 +196,22 @@ def surface_limit_findings(limit: float, room_temperature: float, pointer: str) 
             limit=29.0,
             source="EN 1264-2, highest surface temperatures",
             quantity="surface_temperature_limit",
+        )
+
+
+def return_findings(return_temperature: float, room_temperature: float, pointer: str) -> Iterator[Finding]:
+    """A return hardly warmer than its room [degC]; ``pointer`` leads to what sets it."""
+    if return_temperature - room_temperature <= LEAST_RETURN_EXCESS + _ROUNDING:
+        yield Finding.at(
+            "return_close_to_room",
+            "warning",
+            pointer,
+            "The return is hardly warmer than the room, so the end of the circuit stays cold. Choose a smaller "
+            "temperature drop.",
+            value=return_temperature,
+            limit=room_temperature + LEAST_RETURN_EXCESS,
+            source="common practice, no source",
+            quantity="return_temperature",
         )
 
 

@@ -61,7 +61,8 @@ def room_loss(room: HeatedRoom, heat_output: float) -> float:
 
 
 def operate(room: HeatedRoom, need: Need, supply_temperature: float, usual_drop: float) -> Operation:
-    """The room on a common supply [degC], throttled until it gives its demand. EN 1264-3.
+    """The room on a common supply [degC], throttled until it gives its demand. EN 1264-3, with the logarithmic mean of
+    EN 1264-2.
 
     A room that would need less than the least workable drop is not reached: it is given ``usual_drop`` [K]
     (or half its supply excess, if that is less) and what it yields then by the logarithmic mean.

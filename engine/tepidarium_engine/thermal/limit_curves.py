@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import Generic, NamedTuple
 
-from ..elementwise import Real, anywhere, exp, maximum, minimum, where
+from ..elementwise import Real, anywhere, everywhere, exp, maximum, minimum, power, where
 from . import tables
 from .characteristic import WIDEST_SPACING, basic_heat_output
 
@@ -26,7 +26,7 @@ _MOST_AT_REFERENCE = basic_heat_output(SURFACE_EXCESS)
 _SHALLOW = tables.COVER_PER_SPACING.entries[0]
 
 
-class LimitCurve(NamedTuple):
+class LimitCurve(NamedTuple, Generic[Real]):
     """The limit curve and its point on the characteristic curve."""
 
     coefficient: Real
@@ -63,7 +63,7 @@ def limit_curve(
     screed_conductivity: Real,
     heat_transmittance: Real,
     surface_excess: Real,
-) -> LimitCurve:
+) -> LimitCurve[Real]:
     """Limit of the floor of slope ``heat_transmittance`` [W/(m2.K)] for a permitted ``surface_excess`` [K]
     > 0.
 
@@ -77,16 +77,16 @@ def limit_curve(
     most = basic_heat_output(surface_excess)
     factor = most / _MOST_AT_REFERENCE
     slope = heat_transmittance / ratio
-    at_table = minimum(slope * factor * (B_G / slope) ** (1.0 / (1.0 - n_G)), most)
+    at_table = minimum(slope * factor * power(B_G / slope, 1.0 / (1.0 - n_G)), most)
 
-    q_G = at_table * ratio
-    f_G = 1.0
+    shallow = at_table * ratio
+    q_G = shallow
     wide = ratio < 1.0
     if anywhere(wide):
-        depth = where(wide, maximum(screed_cover / pipe_spacing - _SHALLOW, 0.0), 0.0)
-        deep = where(depth > 0.0, most - (most - q_G) * exp(-20.0 * depth**2), q_G)
-        q_G, f_G = deep, deep / q_G
-    return LimitCurve(B_G, n_G, factor, most, f_G, q_G, q_G / heat_transmittance)
+        depth = maximum(screed_cover / pipe_spacing - _SHALLOW, 0.0)
+        deep = most - (most - shallow) * exp(-20.0 * (depth * depth))
+        q_G = where(wide, where(depth > 0.0, deep, shallow), shallow)
+    return LimitCurve(B_G, n_G, factor, most, q_G / shallow, q_G, q_G / heat_transmittance)
 
 
 def _table_values(spacing: Real, screed_cover: Real, screed_conductivity: Real) -> tuple[Real, Real]:
@@ -94,7 +94,7 @@ def _table_values(spacing: Real, screed_cover: Real, screed_conductivity: Real) 
     if not anywhere(thin):
         return limit_from_spacing(spacing, screed_cover)
     thin_B, thin_n = limit_from_thickness(spacing, screed_cover, screed_conductivity)
-    if thin is True:
+    if everywhere(thin):
         return thin_B, thin_n
     thick_B, thick_n = limit_from_spacing(spacing, screed_cover)
     return where(thin, thin_B, thick_B), where(thin, thin_n, thick_n)

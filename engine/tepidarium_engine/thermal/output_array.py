@@ -9,7 +9,7 @@ import numpy as np
 import numpy.typing as npt
 
 from ..elementwise import Array
-from ..errors import FaultList
+from ..errors import FaultList, InvariantError
 from ..glossary import Number, lookup
 from ..pipe import Pipe, check_pipe
 from . import characteristic as curve
@@ -71,12 +71,12 @@ def heat_output_array(
     arrays = {name: np.asarray(value, dtype=np.float64) for name, value in given.items()}
     _check(arrays, pipe)
     shape = np.broadcast_shapes(*(array.shape for array in arrays.values()))
-    points = {name: _flat(array, shape) for name, array in arrays.items()}
+    points = {name: _points(array, shape) for name, array in arrays.items()}
     size = int(np.prod(shape))
     rows = np.empty((4 if surface_temperature_limit is None else 5, size))
     for start in range(0, size, _BLOCK):
         part = slice(start, start + _BLOCK)
-        block = {name: x if isinstance(x, float) else x[part] for name, x in points.items()}
+        block = {name: x if x.ndim == 0 else x[part] for name, x in points.items()}
         for row, values in zip(rows, _block(block, pipe), strict=True):
             row[part] = values
     output, slope, excess, surface, *limit = (row.reshape(shape) for row in rows)
@@ -96,12 +96,12 @@ def heat_output_array(
     )
 
 
-def _flat(array: Array, shape: tuple[int, ...]) -> Array | float:
-    """One value for all points stays one float; else one value a point."""
-    return float(array.reshape(())) if array.size == 1 else np.broadcast_to(array, shape).reshape(-1)
+def _points(array: Array, shape: tuple[int, ...]) -> Array:
+    """One value for all points stays one; else one value a point."""
+    return array.reshape(()) if array.size == 1 else np.broadcast_to(array, shape).reshape(-1)
 
 
-def _block(p: Mapping[str, Array | float], pipe: Pipe) -> tuple[Array | float, ...]:
+def _block(p: Mapping[str, Array], pipe: Pipe) -> tuple[Array, ...]:
     room, spacing, cover = p["room_temperature"], p["pipe_spacing"], p["screed_cover"]
     slope = curve.characteristic(
         spacing,
@@ -128,7 +128,8 @@ def _check(arrays: Mapping[str, Array], pipe: Pipe) -> None:
         faults.add("", "shape", f"the arrays do not broadcast: {mismatch}")
     for name, array in arrays.items():
         entry = lookup(name)
-        assert isinstance(entry, Number)
+        if not isinstance(entry, Number):
+            raise InvariantError(f"{name} must be a number in the glossary")
         if array.size and not (array.min() >= entry.minimum and array.max() <= entry.maximum):
             detail = f"all must be finite and within {entry.minimum:g} to {entry.maximum:g} {entry.unit}"
             faults.add(f"/{name}", "range", detail)

@@ -104,7 +104,7 @@ def by_section(floor: FloorSection, at: Temperatures) -> MethodOutput:
     return MethodOutput(shown, None)
 
 
-def _factors(slope: Characteristic, limit: LimitCurve) -> Factors:
+def _factors(slope: Characteristic[float], limit: LimitCurve[float]) -> Factors:
     return Factors(
         *slope[:8],
         limit_coefficient=limit.coefficient,

@@ -17,7 +17,7 @@ from .characteristic import (
 )
 from .floor import FloorSection
 
-__all__ = ["SectionOutput", "beyond_tables", "section_output", "within_method"]
+__all__ = ["SectionOutput", "bay_of", "beyond_tables", "section_output", "within_method"]
 
 _WATER_VELOCITY = 0.3
 """Of the water in the pipe [m/s], for the film (common practice, no source); a few parts in a thousand depend on it."""
@@ -67,7 +67,7 @@ def section_output(
 
     The pipe lies on what is below, which counts by its resistance: heat spreads along the floor in the screed only.
     """
-    bay = _bay(floor, room + excess)
+    bay = bay_of(floor, room + excess)
     water, below = solve_bay(bay)
     beneath = temperature_below - room
     up = water.up * excess + below.up * beneath
@@ -101,7 +101,8 @@ def _places(unit: Unit, film: float) -> tuple[float, float]:
     return mean + above, mean + between
 
 
-def _bay(floor: FloorSection, water: float) -> Bay:
+def bay_of(floor: FloorSection, water: float) -> Bay:
+    """The section of ``floor`` with ``water`` of this temperature [degC]: what is below counts by its resistance."""
     pipe = floor.pipe
     radius = embedded_diameter(pipe) / 2.0
     rings = [(pipe.outside_diameter / 2.0, pipe.thermal_conductivity)]

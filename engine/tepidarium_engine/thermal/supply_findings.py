@@ -8,8 +8,9 @@ from ..errors import FaultList
 from ..results import Finding
 from . import dimensioning
 from .floor import check_section, check_spacing, check_surface_limit
-from .floor_findings import floor_findings, surface_limit_findings, water_findings
+from .floor_findings import floor_findings, return_findings, surface_limit_findings, water_findings
 from .heated_room import HeatedRoom, Need, Operation, room_loss
+from .poor_insulation import section_gives_less
 from .spacing_choice import Candidate, governing_room, other_room, spacings
 from .supply_records import OtherRoom, SupplyTemperatureInputs
 
@@ -85,8 +86,13 @@ def supply_findings(
             "/required_heat_output",
         ),
         *_limit_findings(room, need, inputs.area, "/required_heat_output"),
+        *section_gives_less(room, need.mean_excess_temperature, "/resistance_below"),
+        *return_findings(
+            chosen.supply_temperature - inputs.temperature_drop, room.room_temperature, "/temperature_drop"
+        ),
         *_governing_findings(inputs),
     ]
+    for_all = _supply_for_all(inputs, chosen)
     for index, (other, (each, each_need), operation) in enumerate(
         zip(inputs.other_rooms, chosen.others, operations, strict=True)
     ):
@@ -97,7 +103,14 @@ def supply_findings(
             each.surface_temperature_limit, each.room_temperature, f"{pointer}/surface_temperature_limit"
         )
         found += _limit_findings(each, each_need, other.area, f"{pointer}/required_heat_output")
-        found += _reach_findings(inputs, each, each_need, operation, f"{pointer}/required_heat_output")
+        if operation.reached:
+            found += return_findings(
+                operation.return_temperature, each.room_temperature, f"{pointer}/required_heat_output"
+            )
+        found += _reach_findings(each, operation, for_all, f"{pointer}/required_heat_output")
+        if operation.reached:
+            own = "" if other.resistance_below is None else pointer
+            found += section_gives_less(each, operation.mean_excess_temperature, f"{own}/resistance_below")
     return tuple(found)
 
 
@@ -146,14 +159,13 @@ def _governing_findings(inputs: SupplyTemperatureInputs) -> Iterator[Finding]:
             quantity="covering_resistance",
         )
     for index, other in enumerate(inputs.other_rooms):
-        room = inputs.room_temperature if other.room_temperature is None else other.room_temperature
-        if other.required_heat_output > inputs.required_heat_output and room < _BATHROOM:
+        if other.required_heat_output > inputs.required_heat_output and _counts(other, inputs):
             yield Finding.at(
                 "not_the_governing_room",
                 "warning",
                 f"/other_rooms/{index}/required_heat_output",
                 "A room asks for more heat per area than the one that sets the supply. Let the room that asks for "
-                "most set it; bathrooms are left out.",
+                "most set it, or leave this one out of the choice.",
                 value=other.required_heat_output,
                 limit=inputs.required_heat_output,
                 source="EN 1264-3, choice of the governing room",
@@ -161,13 +173,29 @@ def _governing_findings(inputs: SupplyTemperatureInputs) -> Iterator[Finding]:
             )
 
 
+def _counts(other: OtherRoom, inputs: SupplyTemperatureInputs) -> bool:
+    """Whether a room counts when the governing room is sought: bathrooms do not, EN 1264-3."""
+    if other.counts_for_supply is not None:
+        return other.counts_for_supply
+    room = inputs.room_temperature if other.room_temperature is None else other.room_temperature
+    return room < _BATHROOM
+
+
+def _supply_for_all(inputs: SupplyTemperatureInputs, chosen: Candidate) -> float:
+    """The lowest supply [degC] at which all rooms get their heat with the governing room's drop."""
+    needed = [
+        room.room_temperature
+        + dimensioning.supply_excess(need.mean_excess_temperature, inputs.temperature_drop)
+        for room, need in chosen.others
+    ]
+    return max([chosen.supply_temperature, *needed])
+
+
 def _reach_findings(
-    inputs: SupplyTemperatureInputs, room: HeatedRoom, need: Need, operation: Operation, where: str
+    room: HeatedRoom, operation: Operation, supply_for_all: float, where: str
 ) -> Iterator[Finding]:
     if operation.reached:
         return
-    excess = dimensioning.supply_excess(need.mean_excess_temperature, inputs.temperature_drop)
-    enough = room.room_temperature + excess
     yield Finding.at(
         "demand_not_reached",
         "violation",
@@ -178,5 +206,6 @@ def _reach_findings(
         limit=room.required_heat_output,
         source="EN 1264-3, other rooms on the same supply",
         quantity="heat_output",
-        detail=f"The water cools by {operation.temperature_drop:.1f} K; a supply of {enough:.1f} °C would do",
+        detail=f"The water cools by {operation.temperature_drop:.1f} K; "
+        f"a supply of {supply_for_all:.1f} °C would serve all rooms",
     )

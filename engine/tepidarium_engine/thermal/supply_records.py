@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
+from ..glossary import named
 from ..pipe import Pipe
 from ..results import Caution, Finding
 from .limit_curves import SURFACE_EXCESS
@@ -16,7 +17,8 @@ class OtherRoom:
     """A further room on the supply of the governing room.
 
     What is left out is taken from the governing room; the surface limit from the room's own temperature
-    plus 9 K."""
+    plus 9 K. ``counts_for_supply``: whether the room may ask for more than the governing room without a finding; None:
+    rooms of 24 degC and more are taken for bathrooms, which EN 1264-3 leaves out."""
 
     id: str
     required_heat_output: float
@@ -30,6 +32,7 @@ class OtherRoom:
     room_temperature: float | None = None
     temperature_below: float | None = None
     surface_temperature_limit: float | None = None
+    counts_for_supply: bool | None = field(default=None, metadata=named("other_counts_for_supply"))
 
 
 @dataclass(frozen=True, slots=True)

@@ -81,17 +81,17 @@ def other_workings(
             f"{name}: temperature drop",
             operation.temperature_drop,
             "K",
+            "Delta theta_V = sigma / (1 - exp(-sigma / Delta theta_H,j)), solved for sigma",
+            "EN 1264-2, mean excess temperature",
+        )
+        yield Working(
+            "sigma_j,rule",
+            f"{name}: temperature drop by the rule of the standard, for comparison",
+            dimensioning.standard_drop_on_supply(excess, mean),
+            "K",
             "2 (Delta theta_V - Delta theta_H,j) if at most half of Delta theta_H,j, else "
             "3 Delta theta_H,j (sqrt(1 + 4 (Delta theta_V - Delta theta_H,j) / (3 Delta theta_H,j)) - 1)",
             _OTHER,
-        )
-        yield Working(
-            "sigma_j,exact",
-            f"{name}: drop by the exact logarithmic mean, for comparison",
-            dimensioning.exact_drop_on_supply(excess, mean),
-            "K",
-            "Delta theta_V = sigma / (1 - exp(-sigma / Delta theta_H,j)), solved for sigma",
-            "EN 1264-2, mean excess temperature",
         )
     else:
         yield Working(

@@ -9,11 +9,12 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections.abc import Sequence
 from itertools import pairwise
-from typing import Any
+from typing import NamedTuple, overload
 
 import numpy as np
+import numpy.typing as npt
 
-from ..elementwise import Real
+from ..elementwise import Array, Real
 
 __all__ = [
     "COVERING",
@@ -30,14 +31,25 @@ __all__ = [
     "Axis",
     "Line",
     "Place",
+    "Places",
     "Table",
 ]
 
 _NUMBER = (float, int)
 
 
-Place = tuple[Any, Real]
-"""A position along an axis: the interval's index and the fraction of the interval."""
+class Place(NamedTuple):
+    """A position along an axis: the number of the interval and the fraction of it."""
+
+    interval: int
+    fraction: float
+
+
+class Places(NamedTuple):
+    """Positions along an axis."""
+
+    interval: npt.NDArray[np.intp]
+    fraction: Array
 
 
 class Axis:
@@ -58,23 +70,32 @@ class Axis:
         self._starts = np.array(self.points[:-1])
         self._widths = np.diff(np.array(self.points))
 
-    def place(self, x: Real) -> Place:
+    @overload
+    def place(self, x: float) -> Place: ...
+    @overload
+    def place(self, x: Array) -> Places: ...
+    def place(self, x: float | Array) -> Place | Places:
+        return self._place(x) if isinstance(x, _NUMBER) else self._places(x)
+
+    def _place(self, x: float) -> Place:
         last = len(self.points) - 2
-        if isinstance(x, _NUMBER):
-            x = min(max(x, self.entries[0]), self.entries[-1])
-            if self.step is not None:
-                steps = (x - self.entries[0]) / self.step
-                index = min(int(steps), last)
-                return index, steps - index
-            index = min(bisect_right(self.points, x) - 1, last)
-            return index, (x - self.points[index]) / (self.points[index + 1] - self.points[index])
+        x = min(max(x, self.entries[0]), self.entries[-1])
+        if self.step is not None:
+            steps = (x - self.entries[0]) / self.step
+            index = min(int(steps), last)
+            return Place(index, steps - index)
+        index = min(bisect_right(self.points, x) - 1, last)
+        return Place(index, (x - self.points[index]) / (self.points[index + 1] - self.points[index]))
+
+    def _places(self, x: Array) -> Places:
+        last = len(self.points) - 2
         x = np.minimum(np.maximum(x, self.entries[0]), self.entries[-1])
         if self.step is not None:
             steps = (x - self.entries[0]) / self.step
             cells = np.minimum(steps.astype(np.intp), last)
-            return cells, steps - cells
+            return Places(cells, steps - cells)
         cells = np.minimum(np.searchsorted(self.points, x, side="right") - 1, last)
-        return cells, (x - self._starts[cells]) / self._widths[cells]
+        return Places(cells, (x - self._starts[cells]) / self._widths[cells])
 
     def fill(self, values: Sequence[float]) -> list[float]:
         """``values`` at the entries, with those of the added points between them."""
@@ -94,22 +115,31 @@ class Table:
         along = [columns.fill(row) for row in values]
         grid = list(zip(*(rows.fill(column) for column in zip(*along, strict=True)), strict=True))
         self._stride = len(columns.points) - 1
-        self._cells = tuple(
+        self._cells: tuple[tuple[float, float, float, float], ...] = tuple(
             (a, c - a, b - a, a - b - c + d)
             for upper, lower in pairwise(grid)
             for a, b, c, d in zip(upper[:-1], upper[1:], lower[:-1], lower[1:], strict=True)
         )
         self._arrays = tuple(np.array(part) for part in zip(*self._cells, strict=True))
 
-    def at(self, row: Place, column: Place) -> Real:
-        i, down = row
-        j, across = column
-        cell = i * self._stride + j
-        if isinstance(cell, int):
-            value, by_row, by_column, cross = self._cells[cell]
-        else:
-            value, by_row, by_column, cross = (part[cell] for part in self._arrays)
-        return value + down * by_row + across * (by_column + down * cross)
+    @overload
+    def at(self, row: Place, column: Place) -> float: ...
+    @overload
+    def at(self, row: Places, column: Places) -> Array: ...
+    def at(self, row: Place | Places, column: Place | Places) -> float | Array:
+        if isinstance(row, Place) and isinstance(column, Place):
+            cell = self._cells[row.interval * self._stride + column.interval]
+            return _in_cell(cell, row.fraction, column.fraction)
+        number = row.interval * self._stride + column.interval
+        value, by_row, by_column, cross = (part[number] for part in self._arrays)
+        down, across = np.asarray(row.fraction), np.asarray(column.fraction)
+        inside: Array = _in_cell((value, by_row, by_column, cross), down, across)
+        return inside
+
+
+def _in_cell(cell: tuple[Real, Real, Real, Real], down: Real, across: Real) -> Real:
+    value, by_row, by_column, cross = cell
+    return value + down * by_row + across * (by_column + down * cross)
 
 
 class Line:
@@ -120,11 +150,16 @@ class Line:
         self._points = axis.fill(values)
         self._array = np.array(self._points)
 
-    def at(self, place: Place) -> Real:
-        index, fraction = place
-        points = self._points if isinstance(index, int) else self._array
-        low, high = points[index], points[index + 1]
-        return low + fraction * (high - low)
+    @overload
+    def at(self, place: Place) -> float: ...
+    @overload
+    def at(self, place: Places) -> Array: ...
+    def at(self, place: Place | Places) -> float | Array:
+        if isinstance(place, Place):
+            low = self._points[place.interval]
+            return low + place.fraction * (self._points[place.interval + 1] - low)
+        lows: Array = self._array[place.interval]
+        return lows + place.fraction * (self._array[place.interval + 1] - lows)
 
 
 COVERING = Axis(0.0, 0.05, 0.10, 0.15, step=0.05)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from .fluid import FluidModel
 from .result import Mixing, Pump
 
 __all__ = ["GRAVITY", "PUMP_EFFICIENCIES", "mixing", "pump_duty"]
@@ -32,19 +33,21 @@ def pump_duty(volume_flow: float, density: float, pressure: float, best_estimate
 def mixing(
     supply_temperature: float,
     return_temperature: float,
-    primary_temperature: float,
+    primary_temperature: float | None,
     mass_flow: float,
-    primary_density: float,
-) -> Mixing:
+    fluid: FluidModel,
+) -> Mixing | None:
     """Share of hot water that a mixing set takes from the source: the energy balance of two streams.
 
-    Temperatures [degC], ``mass_flow`` [kg/s] of the manifold, ``primary_density`` [kg/m3]. The heat capacity
-    is taken as equal in all streams. The primary must be above the return.
+    Temperatures [degC], ``mass_flow`` [kg/s] of the manifold. The heat capacity is taken as equal in all streams. The
+    primary must be above the return. None without a primary, and with one below the supply: no mixing warms water.
     """
+    if primary_temperature is None or primary_temperature < supply_temperature:
+        return None
     share = (supply_temperature - return_temperature) / (primary_temperature - return_temperature)
     return Mixing(
         primary_share=share,
         recirculated_share=1.0 - share,
         primary_mass_flow=share * mass_flow,
-        primary_volume_flow=share * mass_flow / primary_density,
+        primary_volume_flow=share * mass_flow / float(fluid.density(primary_temperature)),
     )

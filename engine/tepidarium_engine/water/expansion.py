@@ -7,7 +7,14 @@ from .fluid import FluidModel
 from .inputs import Expansion
 from .result import ExpansionVessel
 
-__all__ = ["COMMON_VESSELS", "expansion_vessel", "final_pressure", "precharge"]
+__all__ = [
+    "COMMON_VESSELS",
+    "expansion_vessel",
+    "final_pressure",
+    "fluid_growth",
+    "least_reserve",
+    "precharge",
+]
 
 COMMON_VESSELS = tuple(
     litres / 1000.0 for litres in (8, 12, 18, 25, 35, 50, 80, 100, 140, 200, 250, 300, 400, 500)
@@ -17,8 +24,22 @@ COMMON_VESSELS = tuple(
 _ATMOSPHERE = 100_000.0
 _RESERVE_SHARE = 0.005
 _LEAST_RESERVE = 0.003
+_SMALL_VESSEL, _SMALL_SHARE = 0.015, 0.2
 _LEAST_PRECHARGE = 100_000.0
 _PRECHARGE_MARGIN = 30_000.0
+
+
+def fluid_growth(maximum_temperature: float, expansion: Expansion, fluid: FluidModel) -> float:
+    """Share [1] by which ``fluid`` grows from filling to ``maximum_temperature`` [degC]."""
+    return float(fluid.density(expansion.fill_temperature) / fluid.density(maximum_temperature)) - 1.0
+
+
+def least_reserve(system_volume: float, vessel: float) -> float:
+    """Least water reserve [m3] of a ``vessel`` [m3] by EN 12828: a fifth of a vessel up to 15 l; in larger ones 0.5 %
+    of the system and at least 3 l."""
+    if vessel <= _SMALL_VESSEL:
+        return _SMALL_SHARE * vessel
+    return max(_RESERVE_SHARE * system_volume, _LEAST_RESERVE)
 
 
 def precharge(expansion: Expansion, fluid: FluidModel) -> float:
@@ -43,12 +64,16 @@ def expansion_vessel(
 ) -> ExpansionVessel:
     """The vessel for ``system_volume`` [m3] of ``fluid`` that reaches ``maximum_temperature`` [degC].
 
-    The precharge must be below the final pressure. The water reserve is 0.5 % of the system and at least 3 l,
-    for small vessels too, which is on the safe side of the fifth that EN 12828 lets them do with.
+    The precharge must be below the final pressure. Growth and water reserve are those given; without a reserve it is
+    that of larger vessels for small ones too, which is on the safe side of the fifth that EN 12828 lets them do with.
     """
-    ratio = float(fluid.density(expansion.fill_temperature) / fluid.density(maximum_temperature)) - 1.0
+    ratio = expansion.expansion_ratio
+    if ratio is None:
+        ratio = fluid_growth(maximum_temperature, expansion, fluid)
     grown = ratio * system_volume
-    reserve = max(_RESERVE_SHARE * system_volume, _LEAST_RESERVE)
+    reserve = expansion.water_reserve
+    if reserve is None:
+        reserve = max(_RESERVE_SHARE * system_volume, _LEAST_RESERVE)
     gas = precharge(expansion, fluid)
     final = final_pressure(expansion.safety_valve_pressure)
     least = (grown + reserve) * (final + _ATMOSPHERE) / (final - gas)

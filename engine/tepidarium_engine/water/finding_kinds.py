@@ -164,6 +164,18 @@ KINDS = {
         "The vessel is larger than common sizes. Have it planned by a specialist, or use several.",
         _PRACTICE,
     ),
+    "growth_too_small": Kind(
+        "warning",
+        "expansion_ratio",
+        "The fluid grows more than the given expansion, so the safety valve may open. Use the expansion of the fluid.",
+        "Densities of the fluid",
+    ),
+    "reserve_too_small": Kind(
+        "warning",
+        "water_reserve",
+        "The vessel keeps so little water in reserve that the system soon loses pressure. Keep that of EN 12828.",
+        "EN 12828, annex D",
+    ),
     "little_pressure_range": Kind(
         "warning",
         "fill_pressure",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Protocol
 
-from ..elementwise import Real, exp
+from ..elementwise import Real, exp, power
 from .coefficients import GLYCOLS, GlycolSet, Polynomial
 from .inputs import Fluid
 
@@ -66,9 +66,9 @@ def fluid_model(fluid: Fluid) -> FluidModel:
 
 
 def _sum(terms: tuple[tuple[float, float], ...], x: Real) -> Real:
-    total = 0.0
+    total = 0.0 * x
     for factor, exponent in terms:
-        total = total + factor * x**exponent
+        total = total + factor * power(x, exponent)
     return total
 
 
@@ -106,7 +106,7 @@ def _cubic(rows: Polynomial, excess: float) -> tuple[float, ...]:
 
 
 def _horner(coefficients: tuple[float, ...], x: Real) -> Real:
-    total = coefficients[-1]
+    total = 0.0 * x + coefficients[-1]
     for coefficient in coefficients[-2::-1]:
         total = total * x + coefficient
     return total

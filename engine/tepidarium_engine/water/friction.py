@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import math
-from typing import Any
 
-from ..elementwise import Real, log, maximum, sqrt, where
+from ..elementwise import Real, anywhere, log, maximum, power, sqrt, where
 from .result import Regime
 
 __all__ = [
@@ -38,10 +37,11 @@ def churchill(reynolds: Real, relative_roughness: Real) -> Real:
     Reynolds number above 0.01, relative roughness 0 to 0.05. Pressure drop rises with flow throughout.
     Source: Churchill 1977, Chemical Engineering 84 (24), 91-92.
     """
-    viscous = (7.0 / reynolds) ** 0.9
+    viscous = power(7.0 / reynolds, 0.9)
     rough = _sixteenth(2.457 * log(viscous + 0.27 * relative_roughness))
     turbulent = rough + _sixteenth(37530.0 / reynolds)
-    return 8.0 * (_twelfth(8.0 / reynolds) + 1.0 / (turbulent * sqrt(turbulent))) ** (1.0 / 12.0)
+    both = _twelfth(8.0 / reynolds) + 1.0 / (turbulent * sqrt(turbulent))
+    return 8.0 * power(both, 1.0 / 12.0)
 
 
 def churchill_with_slope(reynolds: float, relative_roughness: float) -> tuple[float, float]:
@@ -94,7 +94,7 @@ def colebrook(reynolds: Real, relative_roughness: Real) -> Real:
     """
     rough = relative_roughness / 3.7
     scale = 2.0 / math.log(10.0)
-    x = -0.9 * scale * log((relative_roughness / 3.7) ** 1.11 + 6.9 / reynolds)
+    x = -0.9 * scale * log(power(rough, 1.11) + 6.9 / reynolds)
     viscous = 2.51 / reynolds
     for _ in range(_NEWTON_STEPS):
         inner = rough + viscous * x
@@ -108,8 +108,8 @@ def friction_upper(reynolds: Real, relative_roughness: Real) -> Real:
     In the transition zone the flow may be either, and a pump has to cope with the worse.
     """
     best = churchill(reynolds, relative_roughness)
-    inside: Any = (reynolds > TRANSITION_START) & (reynolds < TRANSITION_END)
-    if inside is False:
+    inside = (reynolds > TRANSITION_START) & (reynolds < TRANSITION_END)
+    if not anywhere(inside):
         return best
     turbulent = colebrook(maximum(reynolds, TRANSITION_START), relative_roughness)
     return where(inside, maximum(best, turbulent), best)

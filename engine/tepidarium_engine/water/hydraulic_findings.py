@@ -7,9 +7,12 @@ from collections.abc import Iterator
 from ..pipe import Pipe
 from ..plan.lengths.lengths import circuit_length_rule
 from ..results import Finding
+from .expansion import fluid_growth, least_reserve
 from .finding_kinds import KINDS, OF_REQUEST
+from .fluid import fluid_model
 from .inputs import HydraulicsInputs
-from .result import CircuitHydraulics, ExpansionVessel, HydraulicsResult
+from .relations import maximum_temperature
+from .result import CircuitHydraulics, HydraulicsResult
 
 __all__ = ["findings"]
 
@@ -38,7 +41,7 @@ def findings(inputs: HydraulicsInputs, result: HydraulicsResult) -> Iterator[Fin
         yield from _circuit_findings(inputs, index, circuit)
     yield from _manifold_findings(inputs, result)
     yield from _fluid_findings(inputs, result)
-    yield from _vessel_findings(inputs, result.expansion_vessel)
+    yield from _vessel_findings(inputs, result)
 
 
 def _circuit_findings(inputs: HydraulicsInputs, index: int, result: CircuitHydraulics) -> Iterator[Finding]:
@@ -120,12 +123,17 @@ def _fluid_findings(inputs: HydraulicsInputs, result: HydraulicsResult) -> Itera
         yield from _found(rows, "/frost_temperature")
 
 
-def _vessel_findings(inputs: HydraulicsInputs, vessel: ExpansionVessel) -> Iterator[Finding]:
-    alone = inputs.expansion.additional_volume == 0.0
+def _vessel_findings(inputs: HydraulicsInputs, result: HydraulicsResult) -> Iterator[Finding]:
+    vessel, expansion = result.expansion_vessel, inputs.expansion
+    alone = expansion.additional_volume == 0.0
+    reserve = least_reserve(result.system_volume, vessel.nominal_volume or vessel.minimum_volume)
+    growth = fluid_growth(maximum_temperature(inputs), expansion, fluid_model(inputs.fluid))
     filled = vessel.final_pressure if vessel.fill_pressure is None else vessel.fill_pressure
     rows: tuple[_Row, ...] = (
         ("vessel_for_circuits_only", alone, None, None),
         ("vessel_beyond_common_sizes", vessel.nominal_volume is None, vessel.minimum_volume, 0.5),
+        ("reserve_too_small", vessel.water_reserve < reserve * (1.0 - 1e-9), vessel.water_reserve, reserve),
+        ("growth_too_small", vessel.expansion_ratio < 0.98 * growth, vessel.expansion_ratio, growth),
         (
             "little_pressure_range",
             vessel.fill_pressure is not None and filled >= vessel.final_pressure,

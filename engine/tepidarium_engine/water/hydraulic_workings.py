@@ -180,6 +180,9 @@ def _vessel_rows(inputs: HydraulicsInputs, result: HydraulicsResult) -> Iterator
     hottest = maximum_temperature(inputs)
     volume = "sum of pi/4 D2 L + volume outside the circuits"
     least = "(V_e + V_WR) (p_e + 1 bar) / (p_e - p_0)"
+    given = inputs.expansion
+    ratio = "rho(theta_fill) / rho(theta_max) - 1" if given.expansion_ratio is None else "given"
+    reserve = "0.005 V_sys, at least 3 l" if given.water_reserve is None else "given"
     yield from (
         ("V_sys", "volume of the system", result.system_volume, "m3", volume, _ARITHMETIC),
         (
@@ -190,9 +193,9 @@ def _vessel_rows(inputs: HydraulicsInputs, result: HydraulicsResult) -> Iterator
             "given, or the higher of supply and primary",
             "Input",
         ),
-        ("e", "expansion", vessel.expansion_ratio, "1", "rho(theta_fill) / rho(theta_max) - 1", _VESSEL),
+        ("e", "expansion", vessel.expansion_ratio, "1", ratio, _VESSEL),
         ("V_e", "growth", vessel.expansion_volume, "m3", "e V_sys", _VESSEL),
-        ("V_WR", "water reserve", vessel.water_reserve, "m3", "0.005 V_sys, at least 3 l", _VESSEL),
+        ("V_WR", "water reserve", vessel.water_reserve, "m3", reserve, _VESSEL),
         (
             "p_0",
             "precharge, gauge",

@@ -96,7 +96,9 @@ class Expansion:
 
     ``maximum_temperature`` is the highest the fluid can reach (the source's limit); ``None`` takes the
     higher of supply and primary temperature. ``precharge_pressure`` ``None``: from the static height, at
-    least 1 bar. ``additional_volume`` is all water outside the circuits. Pressures are above atmospheric.
+    least 1 bar. ``additional_volume`` is all water outside the circuits. ``expansion_ratio`` ``None``: from the
+    fluid's densities. ``water_reserve`` ``None``: 0.5 % of the system, at least 3 l; 0 is allowed. Pressures are above
+    atmospheric.
     """
 
     additional_volume: float = 0.0
@@ -105,6 +107,8 @@ class Expansion:
     static_height: float = 5.0
     safety_valve_pressure: float = 300_000.0
     precharge_pressure: float | None = None
+    expansion_ratio: float | None = field(default=None, metadata=named("given_expansion_ratio"))
+    water_reserve: float | None = field(default=None, metadata=named("given_water_reserve"))
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,7 +12,7 @@ from .expansion import final_pressure, precharge
 from .fluid import FluidModel, fluid_model
 from .inputs import Circuit, Fluid, HydraulicsInputs, ValveSetting
 
-__all__ = ["LOWEST_TEMPERATURE", "check_relations", "circuit_drop", "maximum_temperature"]
+__all__ = ["LOWEST_TEMPERATURE", "check_fluid", "check_relations", "circuit_drop", "maximum_temperature"]
 
 LOWEST_TEMPERATURE = -35.0
 """Lower end of the published property sets by volume [degC]."""
@@ -33,7 +33,7 @@ def check_relations(inputs: HydraulicsInputs) -> FluidModel:
         if first != place:
             faults.add(f"/circuits/{place}/id", "not_unique", f"is also the name of circuit {first}")
         _check_circuit(circuit, inputs.valve_table, f"/circuits/{place}", faults)
-    _check_fluid(inputs.fluid, faults)
+    check_fluid(inputs.fluid, faults)
     faults.raise_if_any()
     model = fluid_model(inputs.fluid)
     _check_returns(inputs, model, faults)
@@ -93,7 +93,8 @@ def _check_valve_table(table: Sequence[ValveSetting], faults: FaultList) -> None
             )
 
 
-def _check_fluid(fluid: Fluid, faults: FaultList) -> None:
+def check_fluid(fluid: Fluid, faults: FaultList) -> None:
+    """Kind, basis and concentration of ``/fluid`` must fit together."""
     data = GLYCOLS.get((fluid.kind, fluid.basis))
     least = 0.0 if data is None else data.minimum_concentration
     faults.require(

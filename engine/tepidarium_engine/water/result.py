@@ -109,7 +109,8 @@ class OpenValves:
 class Mixing:
     """A mixing set between source and manifold.
 
-    ``primary_share`` is primary flow over manifold flow; above 1 the source is too cold and no mixing helps.
+    ``primary_share`` is primary flow over manifold flow. A source colder than the supply has no mixing set: none could
+    give the supply.
     """
 
     primary_share: float

@@ -58,7 +58,13 @@ def _schedule(result: Mapping[str, Any]) -> list[dict[str, Any]]:
 def _undrawn(request: Mapping[str, Any], result: Mapping[str, Any]) -> dict[str, Any]:
     """The same on the same supply: dates do not depend on the drawing, which takes long."""
     source = {**(request.get("source") or {}), "supply_temperature": result["supply_temperature"]}
-    return {**request, "doorways": [], "source": source}
+    undrawn: dict[str, Any] = {
+        "doorways": [],
+        "ordering": None,
+        "commissioning": None,
+        "laying_sheets": False,
+    }
+    return {**request, **undrawn, "source": source}
 
 
 def _offers(client: Client, media_type: str) -> bool:

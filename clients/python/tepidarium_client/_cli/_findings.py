@@ -11,7 +11,7 @@ __all__ = ["cautions", "decisions", "notes", "violations"]
 URGENT = {"violation": "Do not build it like this:", "warning": "Have a second look:"}
 FEW = 4
 """Places that are all shown with their numbers."""
-NAMED = 8
+NAMED = 4
 """Further places that are named; all stand in the answer as JSON."""
 
 

@@ -2,25 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from ._tables import Column
 
 __all__ = [
-    "BY_ROOM",
     "HIDDEN",
     "JOINED",
     "LAYOUTS",
-    "MERGED",
     "NESTED",
     "ONLY_SEVERAL",
     "SCHEDULE",
     "SUMMARIES",
     "TITLES",
     "Joined",
-    "Merged",
 ]
 
 TITLES = {
@@ -39,8 +36,22 @@ TITLES = {
     ("manifold-position", "ways"): "Way to each room",
     ("hydraulics", "open_valves"): "With all valves open",
     ("curing-plan", "moisture_limit"): "Dry enough to cover",
+    ("coil-plan", "cuts"): "Cuts in the order of laying",
+    ("coil-plan", "to_buy"): "To buy",
+    ("materials", "quantities"): "To order",
+    ("materials", "film_sheets"): "Sheets of film",
+    ("materials", "coils"): "Plan of coils",
+    ("materials", "cuts"): "Cuts in the order of laying",
+    ("laying-sheets", "steps"): "Straights and turns in the order of laying",
+    ("laying-sheets", "wall_distances"): "From the walls to the first pipe",
+    ("commissioning", "test_steps"): "Steps of the leak test",
+    ("commissioning", "editions"): "What the texts ask for",
+    ("commissioning", "drift"): "How the reading of a tight system moves",
+    ("commissioning", "filling_steps"): "Steps of filling",
+    ("designs", "order"): "To order",
+    ("designs", "coils"): "Plan of coils",
+    ("designs", "cuts"): "Cuts in the order of laying",
     ("designs", "curing_plans"): "Screed",
-    ("designs", "daily_programme"): "First heat-up",
     ("designs", "remedies"): "What would give the missing heat",
 }
 
@@ -59,7 +70,7 @@ class Joined:
 
     def rows(self, answer: Mapping[str, Any]) -> list[dict[str, Any]]:
         joined: list[tuple[list[str], dict[str, Any]]] = []
-        for row in answer.get(self.outer) or ():
+        for row in Column.of(self.outer).value(answer) or ():
             for member in Column.of(self.inner).value(row) or ():
                 leads = next((leads for leads, other in joined if other == member), None)
                 if leads is None:
@@ -75,41 +86,45 @@ JOINED = {
     "routes": {
         "laid_spacings": Joined("circuits", "laid_spacings", "id", "circuit"),
     },
+    "coil-plan": {
+        "cuts": Joined("coils", "cuts", "coil", "coil"),
+    },
+    "materials": {
+        "cuts": Joined("coil_plan.coils", "cuts", "coil", "coil"),
+    },
+    "laying-sheets": {
+        "steps": Joined("sheets", "steps", "circuit", "circuit"),
+        "wall_distances": Joined("sheets", "wall_distances", "circuit", "circuit"),
+    },
     "manifold-position": {
         "ways": Joined("manifolds", "room_tails", "room", "manifold in"),
     },
     "designs": {
         "remedies": Joined("rooms", "remedies", "name", "room", first=True),
         "dates": Joined("curing_plans", "plan.stages", "build_up", "build_up"),
-        "daily_programme": Joined("curing_plans", "plan.daily_programme", "build_up", "build_up"),
+        "cuts": Joined("materials.coil_plan.coils", "cuts", "coil", "coil"),
     },
 }
 """Command -> further tables."""
 
 
-@dataclass(frozen=True, slots=True)
-class Merged:
-    """Rows of days one after the other that are alike in ``same`` as one row with the number of ``days``."""
-
-    same: tuple[str, ...]
-
-    def rows(self, rows: Sequence[Mapping[str, Any]]) -> list[dict[str, Any]]:
-        merged: list[dict[str, Any]] = []
-        for row in rows:
-            if merged and all(merged[-1][name] == row[name] for name in self.same):
-                merged[-1]["days"] += 1
-            else:
-                merged.append({**row, "days": 1})
-        return merged
-
-
-MERGED = {("designs", "daily_programme"): Merged(("build_up", "stage", "supply_temperature"))}
-"""Command and table -> which of its rows are shown as one."""
-
 NESTED = {
     "floor-section": {
         "edge_profile": "edge_bay.surface_profile",
         "setback": "warm_up.setback",
+    },
+    "materials": {
+        "coils": "coil_plan.coils",
+    },
+    "commissioning": {
+        "drift": "leak_test.drift",
+        "test_steps": "leak_test.steps",
+        "editions": "leak_test.editions",
+        "filling_steps": "filling.steps",
+    },
+    "designs": {
+        "order": "materials.quantities",
+        "coils": "materials.coil_plan.coils",
     },
 }
 """Command -> further records and tables, out of records. The course in time is in the answer, for ``--json``."""
@@ -119,6 +134,17 @@ def _columns(*paths: str | tuple[str, str]) -> tuple[Column, ...]:
     return tuple(Column.of(path) if isinstance(path, str) else Column.of(*path) for path in paths)
 
 
+_ORDER = (
+    *_columns("item", "name"),
+    Column.of("status", distinctive=True),
+    Column.of("net_quantity", "quantity", unit_in="unit"),
+    *_columns(("waste_share", "waste")),
+    Column.of("pack_size", "pack", unit_in="unit"),
+    *_columns("packs"),
+    Column.of("order_quantity", "to order", unit_in="unit"),
+    *_columns("unit_price", "cost"),
+)
+_CUTS = _columns("coil", "circuit", ("start_mark", "from"), ("end_mark", "to"), "length")
 _STAGES = _columns("stage", ("start_date", "from"), ("end_date", "to"), "days", "description")
 _DAYS = _columns("date", "day", "stage", "supply_temperature")
 
@@ -250,7 +276,40 @@ LAYOUTS = {
         ("balancing_pressure_drop", "at balancing valve"),
         "balancing_kv",
     ),
-    ("designs", "remedies"): _columns("room", ("message", "what would help"), "heat_given"),
+    ("designs", "remedies"): _columns(
+        "room", ("message", "change"), ("heat_given", "gives"), ("heat_missing", "missing")
+    ),
+    ("coil-plan", "cuts"): _CUTS,
+    ("materials", "cuts"): _CUTS,
+    ("designs", "cuts"): _CUTS,
+    ("materials", "quantities"): _ORDER,
+    ("laying-sheets", "steps"): _columns(
+        "circuit",
+        ("number", "step"),
+        "kind",
+        "hand",
+        "angle",
+        ("step_length", "length"),
+        ("mark", "from port"),
+        ("coil_mark", "on coil"),
+        "from_datum",
+        "part",
+        "room",
+        "fixings",
+    ),
+    ("laying-sheets", "wall_distances"): _columns("circuit", "ring", ("edge", "wall"), "distance", "step"),
+    ("commissioning", "flushing"): _columns(
+        "circuit",
+        "manifold",
+        "port",
+        "volume_flow",
+        "velocity",
+        "flushing_time",
+        "water_volume",
+        "pressure_drop",
+    ),
+    ("commissioning", "forms"): _columns("title", "basis"),
+    ("designs", "order"): _ORDER,
     ("designs", "curing_plans"): (
         *_columns("build_up", ("plan.screed_cover", "cover"), ("plan.minimum_screed_cover", "at least")),
         Column.of("plan.earliest_heating", distinctive=True),
@@ -260,11 +319,7 @@ LAYOUTS = {
     ),
     ("designs", "dates"): (
         Column.of("build_up", distinctive=True),
-        *_columns("stage", ("start_date", "from"), "days"),
-    ),
-    ("designs", "daily_programme"): (
-        Column.of("build_up", distinctive=True),
-        *_columns(("date", "from"), "days", ("supply_temperature", "supply")),
+        *_columns("stage", ("start_date", "from"), "days", "supply"),
     ),
 }
 """Command and list -> columns, each with its heading where the field name is not the best one."""
@@ -309,16 +364,27 @@ SUMMARIES = {
         ("expansion_vessel.fill_pressure", "fill pressure"),
         "sleeve_count",
         "movement_joint_length",
+        ("due_sleeve_count", "sleeves not laid out"),
+        ("due_joint_length", "movement joints not laid out"),
         "insulated_tail_length",
     )
 }
 """Command -> the figures that a report begins with, where they are not all plain values of the answer."""
 
-HIDDEN = {"designs": {"pump", "expansion_vessel", "layout", "convergence", "frost_protection"}}
+HIDDEN = {
+    "designs": {
+        "materials",
+        "commissioning",
+        "laying_sheets",
+        "pump",
+        "expansion_vessel",
+        "layout",
+        "joints",
+        "convergence",
+        "frost_protection",
+    }
+}
 """Command -> records that a report leaves to the answer as JSON."""
-
-BY_ROOM = {("designs", "circuits")}
-"""Tables that call rooms by name where the answer has their ids."""
 
 ONLY_SEVERAL = {("designs", "manifolds")}
 """Tables of which one row would say nothing new."""

@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from itertools import groupby
 from typing import Any
 
 from ._findings import cautions, decisions, notes
-from ._layouts import BY_ROOM, HIDDEN, JOINED, LAYOUTS, MERGED, NESTED, ONLY_SEVERAL, SUMMARIES, TITLES
-from ._tables import Column, columns_of, is_record, is_record_list, table, values
+from ._layouts import HIDDEN, JOINED, LAYOUTS, NESTED, ONLY_SEVERAL, SUMMARIES, TITLES
+from ._tables import Column, cell, columns_of, is_record, is_record_list, table, values
 from ._units import label
 
 __all__ = ["WIDTH", "report"]
 
 WIDTH = 120
 """Of a report that goes to a file or another program [characters]."""
+
+Rows = Sequence[Mapping[str, Any]]
 
 SPECIAL = {"inputs", "findings", "cautions", "workings", "engine_version"}
 
@@ -56,20 +59,50 @@ def _tables(command: str, answer: Mapping[str, Any], width: int) -> Iterator[lis
             yield _block(title, _rows(command, name, value, answer, width))
 
 
-def _rows(
-    command: str, name: str, rows: Sequence[Mapping[str, Any]], answer: Mapping[str, Any], width: int
-) -> list[str]:
-    rows = _with_names(rows, answer) if (command, name) in BY_ROOM else rows
-    merged = MERGED.get((command, name))
-    if merged is not None:
-        rows = merged.rows(rows)
-    return table(rows, LAYOUTS.get((command, name)) or columns_of(rows), width)
+def _rows(command: str, name: str, rows: Rows, answer: Mapping[str, Any], width: int) -> list[str]:
+    prepare = PREPARED.get((command, name))
+    shown = rows if prepare is None else prepare(rows, answer)
+    return table(shown, LAYOUTS.get((command, name)) or columns_of(shown), width)
 
 
-def _with_names(rows: Sequence[Mapping[str, Any]], answer: Mapping[str, Any]) -> Sequence[Mapping[str, Any]]:
+def _with_names(rows: Rows, answer: Mapping[str, Any]) -> Rows:
     """Rows with the names of their rooms in place of the ids."""
     names = {room["id"]: room["name"] or room["id"] for room in answer["rooms"]}
     return [{**row, "room": names[row["room"]]} for row in rows]
+
+
+def _with_supplies(rows: Rows, answer: Mapping[str, Any]) -> Rows:
+    """Stages of build-ups with the supply temperatures of their days."""
+    plans = {one["build_up"]: one["plan"]["daily_programme"] for one in answer["curing_plans"]}
+    return [
+        {
+            **row,
+            "supply": _supplies(
+                day["supply_temperature"]
+                for day in next(
+                    days for name, days in plans.items() if f"{row['build_up']},".startswith(f"{name},")
+                )
+                if day["stage"] == row["stage"]
+            ),
+        }
+        for row in rows
+    ]
+
+
+def _supplies(temperatures: Iterable[float]) -> str:
+    """``25.0 °C for 3 days, 40.0 °C for 4 days``."""
+    runs = [
+        (shown, len(list(run)))
+        for shown, run in groupby(cell("supply_temperature", one) for one in temperatures)
+    ]
+    return ", ".join(f"{shown} °C for {days} day{'s' if days > 1 else ''}" for shown, days in runs)
+
+
+PREPARED: dict[tuple[str, str], Callable[[Rows, Mapping[str, Any]], Rows]] = {
+    ("designs", "circuits"): _with_names,
+    ("designs", "dates"): _with_supplies,
+}
+"""Command and table -> what its rows are made into before they are shown."""
 
 
 def _block(title: str, lines: list[str]) -> list[str]:

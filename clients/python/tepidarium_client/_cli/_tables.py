@@ -7,13 +7,13 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from ._units import label, trade_unit
+from ._units import label, trade_unit, with_row_unit
 
 __all__ = ["Column", "cell", "columns_of", "is_record", "is_record_list", "table", "values"]
 
 GAP = "  "
 EMPTY: tuple[Any, ...] = (None, "", [])
-WORDS = {"beyond", "governing_rule", "regime", "rule", "severity", "stage"}
+WORDS = {"beyond", "fluid", "governing_rule", "method", "regime", "rule", "severity", "stage", "status"}
 """Fields whose values are stable words with underscores."""
 
 NARROWEST_TEXT = 20
@@ -24,16 +24,25 @@ NARROWEST_TEXT = 20
 class Column:
     """One column: the path of its value in a row, and a heading where the field name is not the best one. A
     ``distinctive`` column is left out where several rows have all the same, one ``instead_of`` another value where
-    every row has that."""
+    every row has that. ``unit_in`` names the field of the row that holds the unit, where it differs from row to row."""
 
     path: tuple[str, ...]
     heading: str = ""
     distinctive: bool = False
     instead_of: str = ""
+    unit_in: str = ""
 
     @classmethod
-    def of(cls, path: str, heading: str = "", *, distinctive: bool = False, instead_of: str = "") -> Column:
-        return cls(tuple(path.split(".")), heading, distinctive, instead_of)
+    def of(
+        cls,
+        path: str,
+        heading: str = "",
+        *,
+        distinctive: bool = False,
+        instead_of: str = "",
+        unit_in: str = "",
+    ) -> Column:
+        return cls(tuple(path.split(".")), heading, distinctive, instead_of, unit_in)
 
     @property
     def name(self) -> str:
@@ -46,10 +55,17 @@ class Column:
             found = found.get(step) if isinstance(found, Mapping) else None
         return found
 
+    def text(self, row: Mapping[str, Any]) -> str:
+        """The value as people read it."""
+        value = self.value(row)
+        if self.unit_in and isinstance(value, int | float):
+            return with_row_unit(value, str(row.get(self.unit_in, "")))
+        return cell(self.name, value)
+
     def heading_lines(self) -> list[str]:
         """The heading word by word, the unit last: keeps columns of numbers narrow."""
         words = textwrap.wrap(self.heading or label(self.name), 11, break_long_words=False)
-        unit = trade_unit(self.name).name
+        unit = "" if self.unit_in else trade_unit(self.name).name
         return [*words, f"[{unit}]"] if unit else words
 
 
@@ -81,7 +97,7 @@ def table(rows: Sequence[Mapping[str, Any]], columns: Sequence[Column], width: i
     used = [column for column in columns if _tells(column, rows)]
     if not used:
         return []
-    texts = [[cell(column.name, column.value(row)) for column in used] for row in rows]
+    texts = [[column.text(row) for column in used] for row in rows]
     headings = [column.heading_lines() for column in used]
     numeric = [
         all(_is_number(column.value(row)) for row in rows if column.value(row) not in EMPTY)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from .._units import UNITS
 
-__all__ = ["TradeUnit", "in_si", "in_trade", "label", "trade_unit"]
+__all__ = ["TradeUnit", "in_si", "in_trade", "label", "trade_unit", "with_row_unit"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +53,14 @@ _BY_SI_UNIT = {
     "J/m2": TradeUnit("kWh/m2", 1.0 / 3.6e6, 3),
     "W/m": TradeUnit("W/m", 1.0, 1),
     "m.K/W": TradeUnit("m.K/W", 1.0, 3),
+    "kg": TradeUnit("kg", 1.0, 0),
+    "kg/m3": TradeUnit("kg/m3", 1.0, 0),
+    "J": TradeUnit("kJ", 1e-3, 2),
+    "Pa/K": TradeUnit("kPa/K", 1e-3, 2),
+    "m3/W": TradeUnit("l/kW", 1e6, 1),
+    "mol/m3": TradeUnit("mol/m3", 1.0, 2),
+    "S/m": TradeUnit("uS/cm", 1e4, 0),
+    "deg": TradeUnit("degrees", 1.0, 1),
 }
 
 _MILLIMETRES = TradeUnit("mm", 1e3, 0)
@@ -73,6 +81,8 @@ _SI_NAMES = {"1": "", "degC": "°C"}
 """Units of the document as people write them, where they differ."""
 
 _PERCENT = TradeUnit("%", 100.0, 1)
+_FINE_MOVEMENT = TradeUnit("mm", 1e3, 1)
+_METRE_MARK = TradeUnit("m", 1.0, 2)
 
 _BY_NAME = {
     "volume": TradeUnit("m3", 1.0, 1),
@@ -80,6 +90,32 @@ _BY_NAME = {
     "film_lap": _MILLIMETRES,
     "fixing_distance": _MILLIMETRES,
     "distance": _MILLIMETRES,
+    "allowed_movement": _FINE_MOVEMENT,
+    "movement": _FINE_MOVEMENT,
+    "edge_movement_limit": _FINE_MOVEMENT,
+    "edge_strip_height": _MILLIMETRES,
+    "infeed_spacer_length": _MILLIMETRES,
+    "mark": _METRE_MARK,
+    "coil_mark": _METRE_MARK,
+    "start_mark": _METRE_MARK,
+    "end_mark": _METRE_MARK,
+    "core_mark": _METRE_MARK,
+    "coil_start_mark": _METRE_MARK,
+    "coil_end_mark": _METRE_MARK,
+    "screed_volume": TradeUnit("m3", 1.0, 2),
+    "volume_for_loss": TradeUnit("l", 1e3, 3),
+    "flushing_time": TradeUnit("min", 1.0 / 60.0, 1),
+    "from_datum": TradeUnit("m", 1.0, 3),
+    "step_length": TradeUnit("m", 1.0, 3),
+    "waste_share": _PERCENT,
+    "moisture": TradeUnit("%", 100.0, 2),
+    "highest": TradeUnit("%", 100.0, 2),
+    "margin": TradeUnit("%", 100.0, 2),
+    "concentration_by_volume": TradeUnit("%", 100.0, 0),
+    "concentration_by_mass": TradeUnit("%", 100.0, 0),
+    "unit_price": TradeUnit("", 1.0, 2),
+    "cost": TradeUnit("", 1.0, 2),
+    "total_cost": TradeUnit("", 1.0, 2),
     "bay_width": _MILLIMETRES,
     "spacer_length": _MILLIMETRES,
     "tail_pitch": _MILLIMETRES,
@@ -116,6 +152,16 @@ def trade_unit(name: str) -> TradeUnit:
     if unit == "m" and _IN_MILLIMETRES.intersection(name.split("_")):
         return _MILLIMETRES
     return _BY_SI_UNIT.get(unit, TradeUnit(unit))
+
+
+def with_row_unit(value: float, unit: str) -> str:
+    """A value whose SI unit stands in its row; cubic metres from half of one on stay such."""
+    if unit == "1":
+        return f"{value:.0f}"
+    if unit == "m3" and value >= 0.5:
+        return f"{value:.2f} m3"
+    shown = _BY_SI_UNIT.get(unit, TradeUnit(unit))
+    return f"{shown.show(value)} {shown.name}".rstrip()
 
 
 def in_trade(name: str, value: float) -> str:

@@ -13,6 +13,7 @@ from ...checking import Point
 from ...results import Finding, Severity
 from ..judging.route_check import RouteCheck
 from ..laying.laying import Laid
+from ..outlines.overlays import intersection
 from ..outlines.polygons import RoomOutline
 from ..pipes.pipe_path import PipePath
 from .route_fields import CircuitField, parting_joints
@@ -197,7 +198,7 @@ def _joints(inputs: RoutesInputs, route: Route, room: RoomOutline) -> Iterator[F
     for number, joint in enumerate(inputs.movement_joints):
         if number in kept:
             continue
-        met = shapely.intersection(line, LineString(np.array(joint)))
+        met = intersection(line, LineString(np.array(joint)))
         points = shapely.get_coordinates(met)
         if len(points) == 0:
             continue

@@ -13,7 +13,7 @@ from ..pipes.pipe_path import Arc, Line, PipePath
 from ..pipes.polyline_path import path_from_polyline
 from .route_records import PathPiece, RoutesInputs
 
-__all__ = ["as_asked", "given_path"]
+__all__ = ["as_asked", "given_path", "path_of_pieces"]
 
 _SLACK = 1e-4
 """By how much the end of an arc may miss where its sweep leads, and a radius its centre's distance [m]."""
@@ -35,6 +35,14 @@ def given_path(inputs: RoutesInputs) -> PipePath | None:
         raise as_asked(error, inputs) from error
 
 
+def path_of_pieces(given: tuple[PathPiece, ...], pointer: str = "/pieces") -> PipePath:
+    """The path of pieces that a request brings. Raises ``InputError`` for those that contradict themselves."""
+    try:
+        return PipePath(_pieces(given))
+    except InputError as error:
+        raise InputError(*(_renamed(fault, {"/pieces": pointer}) for fault in error.faults)) from error
+
+
 def _essential(points: tuple[Point, ...], chord_error: float) -> list[Point]:
     """Points without which the line would stray by more than ``chord_error`` [m]: corners that lie closer
     together than the line is exact tell nothing of a bend."""
@@ -48,6 +56,7 @@ def as_asked(error: InputError, inputs: RoutesInputs) -> InputError:
     """Faults of a route with the pointers of the request."""
     ours = {
         "/points": "/path",
+        "/bend_radius": "/pipe/minimum_bend_radius",
         "/pieces": "/path" if inputs.pieces is None else "/pieces",
         "/walls": "/wall_stretches",
         "/denser": "/peripheral",

@@ -11,6 +11,7 @@ from shapely import LineString, Polygon
 
 from ...elementwise import Array
 from ..outlines.denser_area import Spacings
+from ..outlines.overlays import intersection, union
 from ..outlines.polygons import RoomOutline
 from ..pipes.pipe_path import Line, PipePath
 from .route_records import LaidSpacing
@@ -74,7 +75,7 @@ def _gaps(path: PipePath, pipe_spacing: float) -> Array:
     chords = shapely.linestrings(np.stack((corners[:-1], corners[1:]), axis=1))
     ray, chord = shapely.STRtree(chords).query(rays, predicate="intersects")
     widths = np.full(len(rays), math.inf)
-    met = shapely.distance(shapely.intersection(rays[ray], chords[chord]), shapely.points(points[ray]))
+    met = shapely.distance(intersection(rays[ray], chords[chord]), shapely.points(points[ray]))
     np.minimum.at(widths, ray, met)
     seen = np.isfinite(widths)
     middles = points + across * np.where(seen, widths, 0.0)[:, None] / 2.0
@@ -105,7 +106,7 @@ def _parts(gaps: Array, pipe_spacing: float) -> list[Array]:
     if len(gaps) == 0:
         return []
     spots = shapely.buffer(shapely.points(gaps[:, :2]), _SAME_PART * pipe_spacing, quad_segs=2)
-    areas = shapely.get_parts(shapely.union_all(spots))
+    areas = shapely.get_parts(union(spots))
     spot, area = shapely.STRtree(areas).query(shapely.points(gaps[:, :2]), predicate="within")
     return [part for index in range(len(areas)) if len(part := gaps[spot[area == index]])]
 
@@ -125,7 +126,7 @@ def _laid_spacing(
     typical = part[np.lexsort((part[:, 1], part[:, 0], away))[0]]
     across = _line_across(room.polygon, typical)
     width = float(across.length) - 2.0 * wall_clearance
-    count = len(shapely.get_parts(shapely.intersection(across, path)))
+    count = len(shapely.get_parts(intersection(across, path)))
     asked = float(spacings.at(typical[None, :2] + room.origin)[0])
     place = (float(typical[0]), float(typical[1]))
     if asked < spacing <= (1.0 + NOTED) * spacings.widest and asked < spacings.widest:
@@ -144,7 +145,7 @@ def _line_across(floor: Polygon, gap: Array) -> LineString:
     line = LineString(
         ((x - reach * across_x, y - reach * across_y), (x + reach * across_x, y + reach * across_y))
     )
-    chords = shapely.get_parts(shapely.intersection(floor, line))
+    chords = shapely.get_parts(intersection(floor, line))
     here = shapely.Point(x, y)
     return min(chords, key=lambda chord: shapely.distance(chord, here))
 

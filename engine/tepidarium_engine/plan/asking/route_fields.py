@@ -15,6 +15,7 @@ from ...elementwise import Array
 from ...errors import Fault, InputError
 from ..mapping.peripheral_mapping import CloserStrip
 from ..outlines.denser_area import DenserArea, Spacings
+from ..outlines.overlays import difference, intersection, union
 from ..outlines.pipe_zone import WallClearance
 from ..outlines.polygons import LEAST_DISTANCE, MINIMUM_AREA, RoomOutline, room_outline
 from ..outlines.room_frame import room_frame
@@ -25,7 +26,8 @@ from .route_walls import band_beside, closer_strip, moved_wall, wall_clearances
 __all__ = ["CircuitField", "circuit_fields", "drawn_out", "parting_joints", "whole_field"]
 
 _JOINT_REACH = 0.01
-"""By how much movement joints are drawn out at both ends, so that they meet the walls [m]."""
+"""By how much movement joints are drawn out at both ends, so that they meet the walls, and by how much they may miss a
+corner [m]."""
 _CUTS = 33
 """Places that are tried for a cut."""
 _ON_EDGE = 1e-4
@@ -98,13 +100,13 @@ def parting_joints(inputs: RoutesInputs, room: RoomOutline) -> tuple[int, ...]:
 
 
 def _joint_line(room: RoomOutline, joint: tuple[Point, ...]) -> LineString:
-    return drawn_out(np.array(joint) - room.origin)
+    return drawn_out(np.array(joint) - room.origin, room.polygon)
 
 
 def _parted(room: RoomOutline, lines: list[LineString]) -> list[Polygon]:
     if not lines:
         return [room.polygon]
-    net = shapely.union_all([room.polygon.boundary, *lines])
+    net = union([room.polygon.boundary, *lines])
     faces = shapely.get_parts(shapely.polygonize(shapely.get_parts(net)))
     pieces = [
         face
@@ -114,10 +116,16 @@ def _parted(room: RoomOutline, lines: list[LineString]) -> list[Polygon]:
     return sorted(pieces, key=lambda piece: (-round(piece.area, 6), piece.bounds))
 
 
-def drawn_out(points: Array) -> LineString:
-    """A line that goes on a little beyond both its ends."""
+def drawn_out(points: Array, floor: Polygon) -> LineString:
+    """A joint that goes on a little beyond both its ends, so that it meets the walls; an end at a corner of the floor
+    stays there, as beyond it the joint would leave the wall."""
+    corners = shapely.get_coordinates(floor)
     ends = []
     for end, inner in ((points[0], points[1]), (points[-1], points[-2])):
+        away = np.hypot(*(corners - end).T)
+        if away.min() < _JOINT_REACH:
+            ends.append(corners[away.argmin()])
+            continue
         way = end - inner
         length = float(np.hypot(*way))
         ends.append(end + way * (_JOINT_REACH / length if length > 0.0 else 0.0))
@@ -150,7 +158,7 @@ def _joint_fields(
     edge = whole.room.origin
     for one, other in (pieces, pieces[::-1]):
         if _touches(one, whole.entry, edge) and _touches(other, second, edge):
-            return _pair(whole, second, one, other)
+            return _pair(whole, second, one, other, "/movement_joints")
     raise InputError(
         Fault(
             "/second_entry",
@@ -176,8 +184,8 @@ def _strip_fields(
     def band(width: float) -> shapely.Geometry:
         return band_beside(inputs, strip.edges, origin, width)
 
-    inside = shapely.intersection(room, band(strip.width - (strip.pipe_spacing / 2.0 - clearance)))
-    outside = shapely.difference(room, band(strip.width + (whole.pipe_spacing / 2.0 - clearance)))
+    inside = intersection(room, band(strip.width - (strip.pipe_spacing / 2.0 - clearance)))
+    outside = difference(room, band(strip.width + (whole.pipe_spacing / 2.0 - clearance)))
     for piece, what in ((inside, "strip"), (outside, "rest of the floor")):
         if not isinstance(piece, Polygon) or piece.area < MINIMUM_AREA:
             raise InputError(
@@ -195,7 +203,7 @@ def _strip_fields(
                 "lies in the strip along the outside walls: let the circuit of the rest come in elsewhere",
             )
         )
-    rest, dense = _pair(whole, second, outside, inside)
+    rest, dense = _pair(whole, second, outside, inside, "/peripheral")
     return rest, dense._replace(pipe_spacing=strip.pipe_spacing)
 
 
@@ -203,10 +211,7 @@ def _cut_fields(whole: CircuitField, second: EntryPlace, clearance: float) -> tu
     """Two pieces of about the same size, each with one of the entries, by one straight cut along the walls."""
     frame, origin = room_frame(whole.room.polygon), whole.room.origin
     room = frame.to_local(whole.room.polygon)
-    places = [
-        tuple(frame.local_points(np.array([entry.place]) - origin)[0].tolist())
-        for entry in (whole.entry, second)
-    ]
+    places = [frame.local_place(entry.place, origin) for entry in (whole.entry, second)]
     shift = whole.pipe_spacing / 2.0 - clearance
     margin = max(whole.entry.tail_pitch, second.tail_pitch) / 2.0 + max(shift, 0.0) + _JOINT_REACH
     found = [
@@ -223,7 +228,7 @@ def _cut_fields(whole: CircuitField, second: EntryPlace, clearance: float) -> tu
         )
     _, one, other = min(found, key=lambda cut: cut[0])
     back = frame.from_local
-    return _pair(whole, second, back(one), back(other))
+    return _pair(whole, second, back(one), back(other), "/second_entry")
 
 
 def _cuts(
@@ -240,7 +245,7 @@ def _cuts(
         at = low + (high - low) * step / (_CUTS - 1)
         below, above = bounds.copy(), bounds.copy()
         below[1, axis], above[0, axis] = at - shift, at + shift
-        pieces = [shapely.intersection(room, shapely.box(*box.ravel())) for box in (below, above)]
+        pieces = [intersection(room, shapely.box(*box.ravel())) for box in (below, above)]
         if any(not isinstance(piece, Polygon) or piece.area < MINIMUM_AREA for piece in pieces):
             continue
         length = (sum(piece.length for piece in pieces) - room.length) / 2.0
@@ -256,14 +261,16 @@ def _touches(piece: Polygon, entry: EntryPlace, origin: Point) -> bool:
 
 
 def _pair(
-    whole: CircuitField, second: EntryPlace, one: Polygon, other: Polygon
+    whole: CircuitField, second: EntryPlace, one: Polygon, other: Polygon, pointer: str
 ) -> tuple[CircuitField, CircuitField]:
-    rooms = [_as_room(piece, whole.room.origin) for piece in (one, other)]
+    """The circuits of two pieces of a room that what ``pointer`` leads to makes of it."""
+    rooms = [_as_room(piece, whole.room.origin, pointer) for piece in (one, other)]
     return whole._replace(room=rooms[0]), whole._replace(id="2", room=rooms[1], entry=second)
 
 
-def _as_room(piece: Polygon, origin: Point) -> RoomOutline:
-    """A piece of a room as a room: as a cut may leave edges that are no edges, it is checked like any other."""
+def _as_room(piece: Polygon, origin: Point, pointer: str) -> RoomOutline:
+    """A piece of a room as a room: as a cut may leave edges that are no edges, it is checked like any other, and its
+    faults are those of what makes the cut."""
     plain = shapely.remove_repeated_points(piece, LEAST_DISTANCE)
     rings = [
         [(x, y) for x, y in (shapely.get_coordinates(ring)[:-1] + origin).tolist()]
@@ -274,7 +281,7 @@ def _as_room(piece: Polygon, origin: Point) -> RoomOutline:
     except InputError as error:
         raise InputError(
             *(
-                replace(fault, detail=f"one piece of the parted floor {fault.detail}")
+                replace(fault, pointer=pointer, detail=f"one piece of the parted floor {fault.detail}")
                 for fault in error.faults
             )
         ) from error

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal
 
-from ...checking import Point
 from ...glossary import named
 from ...pipe import USUAL_PIPE, Pipe
+from ...places import Direction, Point
 from ...practice.screed import Binder
 from ...results import Caution, Finding
 from ..judging.route_measures import BareSpot, BendCount
@@ -185,7 +185,7 @@ class RouteSleeve:
 
     circuit: str
     place: Point
-    ahead: Point
+    ahead: Direction
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,9 +9,18 @@ import shapely
 from ...errors import Fault, FaultList, InputError
 from ...pipe import check_pipe
 from ..judging.route_faults import LEAST_PIPE_DISTANCE
-from ..laying.laying import LARGEST_BEND_SHARE, Refusal
+from ..laying.laying import Refusal
+from ..laying.spacing_limits import (
+    bends_fit,
+    largest_bend,
+    least_spacing,
+    millimetres_up,
+    pair_fits,
+    pair_width,
+)
 from ..lengths.lengths import circuit_length_rule, laid_diameter
 from ..outlines.polygons import RoomOutline, interior_width
+from ..tolerances import SAME_AREA
 from .route_fields import CircuitField
 from .route_records import RoutesInputs, WallStretch
 
@@ -74,15 +83,15 @@ def _check_spacing(inputs: RoutesInputs, pointer: str, spacing: float, faults: F
         laid,
     )
     if inputs.path is None and inputs.pieces is None:
-        largest = LARGEST_BEND_SHARE * spacing
+        largest, least = largest_bend(spacing, inputs.pattern), least_spacing(radius, inputs.pattern)
         faults.require(
-            radius <= largest * (1.0 + 1e-9),
+            bends_fit(radius, spacing, inputs.pattern),
             pointer,
             "bend_too_wide",
             f"is too close for a bend radius of {radius * 1000.0:.0f} mm: neighbouring pipes would touch in the "
-            f"turns. Take a spacing of at least {_up(radius / LARGEST_BEND_SHARE):.0f} mm, or a pipe that may be "
+            f"turns. Take a spacing of at least {millimetres_up(least):.0f} mm, or a pipe that may be "
             f"bent to {largest * 1000.0:.0f} mm" + _thinner_pipe(inputs, largest),
-            radius / LARGEST_BEND_SHARE,
+            least,
         )
 
 
@@ -90,11 +99,6 @@ def _thinner_pipe(inputs: RoutesInputs, radius: float) -> str:
     if inputs.pipe.minimum_bend_radius is not None:
         return ""
     return f", by the rule of five outside diameters one of at most {radius * 200.0:.1f} mm"
-
-
-def _up(length: float) -> float:
-    """In whole millimetres, rounded up."""
-    return math.ceil(length * 1000.0 - 1e-6)
 
 
 def _check_wall(inputs: RoutesInputs, wall: WallStretch, pointer: str, faults: FaultList) -> None:
@@ -210,12 +214,12 @@ def check_room(inputs: RoutesInputs, room: RoomOutline, *, divided: bool = False
         spacing = min(spacing, inputs.peripheral.pipe_spacing)
     squares = room.area / spacing**2
     faults.require(
-        divided or squares <= MOST_SQUARES,
+        divided or squares <= MOST_SQUARES * (1.0 + SAME_AREA),
         "/pipe_spacing",
         "too_much_pipe",
         f"would take about {room.area / spacing:.0f} m of pipe in one circuit; at most "
         f"{MOST_SQUARES * spacing:.0f} m at this spacing are laid in one request: divide the room, or take at "
-        f"least {_up((room.area / MOST_SQUARES) ** 0.5):.0f} mm",
+        f"least {millimetres_up((room.area / MOST_SQUARES) ** 0.5):.0f} mm",
         (room.area / MOST_SQUARES) ** 0.5,
     )
     faults.raise_if_any()
@@ -225,9 +229,8 @@ def check_room(inputs: RoutesInputs, room: RoomOutline, *, divided: bool = False
 
 def _check_width(inputs: RoutesInputs, room: RoomOutline, spacing: float, faults: FaultList) -> None:
     """Whether two pipes side by side, as near to each other as pipes may come anywhere, fit in."""
-    clearance, pair = inputs.wall_clearance, LEAST_PIPE_DISTANCE * spacing
-    needed = 2.0 * clearance + pair
-    if not shapely.buffer(room.polygon, -needed / 2.0).is_empty:
+    clearance, needed = inputs.wall_clearance, pair_width(spacing, inputs.wall_clearance)
+    if pair_fits(room.polygon, spacing, clearance):
         return
     width = interior_width(room.polygon)
     widest = (width - 2.0 * clearance) / LEAST_PIPE_DISTANCE
@@ -238,7 +241,7 @@ def _check_width(inputs: RoutesInputs, room: RoomOutline, spacing: float, faults
             f"leaves no room for pipe: the room's greatest clear width is {width:.3f} m",
             width / 2.0,
         )
-    elif widest >= max(inputs.pipe.bend_radius / LARGEST_BEND_SHARE, laid_diameter(inputs.pipe)):
+    elif widest >= max(least_spacing(inputs.pipe.bend_radius, inputs.pattern), laid_diameter(inputs.pipe)):
         faults.add(
             "/pipe_spacing",
             "no_pipe_fits",

@@ -7,6 +7,7 @@ from shapely import LineString
 
 from ...checking import Point
 from ..mapping.peripheral_mapping import CloserStrip
+from ..outlines.overlays import intersection, union
 from ..outlines.pipe_zone import WallClearance, pipe_zone
 from ..outlines.polygons import RoomOutline, room_outline
 from ..outlines.regions import parts_of
@@ -45,7 +46,7 @@ def wall_line(inputs: RoutesInputs, edge: int | None, stretch: tuple[Point, ...]
 
 def closer_strip(inputs: RoutesInputs, strip: PeripheralArea, room: RoomOutline) -> CloserStrip:
     """A peripheral strip that shares its circuit with the room, in the caller's frame."""
-    floor = shapely.intersection(room.polygon, band_beside(inputs, strip.edges, room.origin, strip.width))
+    floor = intersection(room.polygon, band_beside(inputs, strip.edges, room.origin, strip.width))
     return CloserStrip(
         walls=tuple(wall_line(inputs, edge, None) for edge in strip.edges),
         width=strip.width,
@@ -62,7 +63,7 @@ def band_beside(
         shapely.transform(wall_line(inputs, edge, None), lambda points: points - origin)
         for edge in sorted(set(edges))
     ]
-    merged = shapely.line_merge(shapely.union_all(lines)) if len(lines) > 1 else lines[0]
+    merged = shapely.line_merge(union(lines)) if len(lines) > 1 else lines[0]
     return shapely.buffer(merged, width, cap_style="flat", join_style="mitre")
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ...results import Working
+from ..laying.spacing_limits import LARGEST_BEND_SHARE
 from ..lengths.lengths import circuit_length_rule, laid_diameter
 from ..outlines.polygons import room_polygon, served_area
 from .route_records import RouteCircuit, RoutesInputs, RoutesResult
@@ -19,7 +20,7 @@ _PRACTICE = "Common practice, no source"
 def route_workings(inputs: RoutesInputs, result: RoutesResult) -> tuple[Working, ...]:
     """Intermediate values; those of a circuit carry its number in their symbol."""
     spacing, clearance = inputs.pipe_spacing, inputs.wall_clearance
-    pipe = inputs.pipe
+    pipe, share = inputs.pipe, LARGEST_BEND_SHARE[inputs.pattern]
     radius_source = _PRACTICE if pipe.minimum_bend_radius is None else "Input"
     limit_source = "Input" if inputs.maximum_circuit_length is not None else circuit_length_rule(pipe).source
     served = served_area(room_polygon(inputs.outline, inputs.voids), spacing, clearance)
@@ -28,7 +29,7 @@ def route_workings(inputs: RoutesInputs, result: RoutesResult) -> tuple[Working,
         ("T", "pipe spacing", spacing, "m", "given", "Input"),
         ("c", "wall clearance of the centre line", clearance, "m", "given", _PRACTICE),
         ("R", "least bend radius", result.bend_radius, "m", "given, or 5 outside diameters", radius_source),
-        ("R_max", "greatest bend radius at this spacing", 0.8 * spacing, "m", "0.8 T", _GEOMETRY),
+        ("R_max", "greatest bend radius at this spacing", share * spacing, "m", f"{share:g} T", _GEOMETRY),
         ("A_s", "area served by even pipe", served, "m2", "outline moved outwards by T/2 - c", _GEOMETRY),
         ("L_0", "even pipe on the whole floor", served / spacing, "m", "A_s / T", _ARITHMETIC),
         (

@@ -11,6 +11,7 @@ import shapely
 
 from ...elementwise import Array
 from ..model.field import Field
+from ..outlines.overlays import difference
 
 __all__ = ["CLEARANCE_SLACK", "BendSpace", "bend_space"]
 
@@ -79,5 +80,5 @@ def _clear(field: Field, slack: float) -> shapely.Geometry:
     space = shapely.buffer(field.room, -distance, quad_segs=_ARC_SEGMENTS)
     for wall in field.walls:
         reach = max(0.0, wall.clearance - slack)
-        space = shapely.difference(space, shapely.buffer(wall.stretch, reach, cap_style="flat"))
+        space = difference(space, shapely.buffer(wall.stretch, reach, cap_style="flat"))
     return space

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
-from ..outlines.regions import Region
+from ..outlines.regions import Region, parts_of
 
 __all__ = ["Leg", "legs_along"]
 
@@ -32,7 +32,7 @@ def legs_along(region: Region, axis: int) -> list[Leg]:
     if region is None:
         return []
     across, along = 1 - axis, axis
-    corners = [shapely.get_coordinates(ring) for ring in shapely.get_rings(region)]
+    corners = [shapely.get_coordinates(ring) for ring in shapely.get_rings(parts_of(region))]
     edges = np.concatenate([np.hstack((ring[:-1], ring[1:])) for ring in corners])
     start, end = edges[:, [across, along]], edges[:, [2 + across, 2 + along]]
     marks = np.unique(np.round(start[:, 0], 4))

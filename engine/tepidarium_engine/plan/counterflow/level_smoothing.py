@@ -15,6 +15,7 @@ import shapely
 from shapely import Polygon
 
 from ...checking import Point
+from ...elementwise import Array
 from ..outlines.regions import (
     Region,
     closed_gaps,
@@ -104,7 +105,7 @@ def _straightened(part: Polygon, limit: Region, spacing: float) -> Polygon:
     return part
 
 
-def _steps(points: np.ndarray, spacing: float) -> list[_Step]:
+def _steps(points: Array, spacing: float) -> list[_Step]:
     edges = np.roll(points, -1, axis=0) - points
     lengths = np.hypot(edges[:, 0], edges[:, 1])
     units = edges / lengths[:, None]
@@ -119,7 +120,7 @@ def _steps(points: np.ndarray, spacing: float) -> list[_Step]:
     return sorted(steps, key=lambda step: (round(abs(step.inward), 6), step.at))
 
 
-def _bridges(points: np.ndarray, step: _Step, limit: Region, spacing: float) -> Iterator[Polygon]:
+def _bridges(points: Array, step: _Step, limit: Region, spacing: float) -> Iterator[Polygon]:
     """The part with a step bridged or made lower, if it can be: by both stretches, or by the outer one alone."""
     count = len(points)
     numbers = [(step.at + off) % count for off in (-2, -1, 0, 1, 2, 3)]

@@ -17,6 +17,7 @@ from ..outlines.regions import (
     opened,
     opened_apart,
     parts_of,
+    rounded,
 )
 
 __all__ = ["is_tidy", "tidied"]
@@ -102,8 +103,7 @@ def _without_throats(region: Region, spacing: float, half: float) -> Region:
     while pieces:
         piece = pieces.pop()
         grown = max(
-            shapely.get_parts(shapely.buffer(piece, _LEAST_APART / 2.0 * spacing, quad_segs=4)),
-            key=lambda part: part.area,
+            parts_of(rounded(piece, _LEAST_APART / 2.0 * spacing, quad_segs=4)), key=lambda part: part.area
         )  # of more than one the others are rounding
         if len(grown.interiors) <= len(piece.interiors):
             done.append(piece)

@@ -14,6 +14,7 @@ import shapely
 from shapely import MultiPolygon, Polygon
 
 from ..model.field import LossReason, LostPlace
+from ..outlines.overlays import difference, union
 from ..outlines.pipe_zone import PipeZone
 from ..outlines.regions import Region, eroded, joined, minus, parts_of
 from .level_smoothing import bridged, smoothed
@@ -132,9 +133,9 @@ def _list_narrow(region: Region, tidy: Region, before: Region, level: int, work:
     if region is None or region is tidy or region.area - (0.0 if tidy is None else tidy.area) < least:
         return
     rings = [near for near in (None if before is None else before.boundary, tidy) if near is not None]
-    served = shapely.union_all([shapely.buffer(near, _SERVED * work.pipe_spacing) for near in rings])
+    served = union([shapely.buffer(near, _SERVED * work.pipe_spacing) for near in rings])
     for part in parts_of(minus(region, tidy)):
-        bare = shapely.difference(part, served)
+        bare = difference(part, served)
         if part.area >= least and bare.area >= _BARE * work.pipe_spacing**2:
             work.lost.append(_lost("narrow", level, part))
 

@@ -20,6 +20,7 @@ from ..lattice.lattice_lines import lattice_lines
 from ..mapping.warp import Warp
 from ..model.field import Field
 from ..outlines.edges import edges_of, is_square
+from ..outlines.overlays import difference
 from ..outlines.regions import parts_of
 from .ring_tree import RingTree, ring_tree
 from .rings import LEAST_WIDTH, level_sets
@@ -154,7 +155,7 @@ def _badness(field: Field, rings: FittedRings) -> float:
     drawn = shapely.MultiLineString(lines)
     floor = shapely.buffer(field.zone.free, spacing / 2.0, quad_segs=4)
     half, bare = (
-        shapely.difference(floor, shapely.buffer(drawn, reach * spacing, quad_segs=3)).area / floor.area
+        difference(floor, shapely.buffer(drawn, reach * spacing, quad_segs=3)).area / floor.area
         for reach in (0.4995, 0.750001)
     )
     long = max(0.0, drawn.length * spacing / floor.area - 1.02)

@@ -18,6 +18,7 @@ from shapely import Polygon
 
 from ...elementwise import Array
 from ..model.field import Field
+from ..outlines.overlays import difference
 from ..outlines.pipe_zone import PipeZone
 from .leg_widths import Leg, legs_along
 from .ring_tree import parents_of
@@ -269,4 +270,4 @@ class _Trials:
 
     def _beyond(self, lines: shapely.Geometry, reach: float) -> float:
         served = shapely.buffer(lines, reach * self.pipe_spacing, quad_segs=3)
-        return float(shapely.difference(self.floor, served).area) / self.area
+        return float(difference(self.floor, served).area) / self.area

@@ -13,6 +13,7 @@ from ...checking import Point
 from ...elementwise import Array
 from ..model.field import Entry, Field
 from ..outlines.loops import Loop, loop_of
+from ..outlines.overlays import intersection
 from ..outlines.regions import Region
 from .surgery import Opening
 
@@ -109,7 +110,7 @@ def entry_opening(loop: Loop, field: Field, number: int = 0, shift: float = 0.0)
     (x, y), (dx, dy) = entry.place, entry.inward
     place = (x - _TO_THE_LEFT * dy, y + _TO_THE_LEFT * dx)
     across = LineString([entry.place, _ahead(entry.place, entry.inward, 4.0 * field.pipe_spacing)])
-    met = shapely.intersection(across, shapely.LinearRing(loop.points))
+    met = intersection(across, shapely.LinearRing(loop.points))
     points = shapely.get_coordinates(met)
     if len(points):
         nearest = points[np.hypot(*(points - entry.place).T).argmin()]

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields
-from typing import Any
+from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
@@ -17,6 +16,7 @@ from .surgery import Opening, Strip
 __all__ = ["Flags", "Places", "bend_room", "places"]
 
 Flags = npt.NDArray[np.bool_]
+Rows = Flags | npt.NDArray[np.intp]
 
 _STEP = 0.5
 """Distance of the places tried along a loop, in spacings; less where narrower strips will do."""
@@ -44,22 +44,26 @@ class Places:
     to_other: tuple[Array, Array]
     nested: bool
 
-    def at(self, index: Any) -> Places:
+    def at(self, index: Rows) -> Places:
         """Those in the given rows."""
-        chosen: dict[str, Any] = {}
-        for field in fields(self):
-            value = getattr(self, field.name)
-            if isinstance(value, tuple):
-                chosen[field.name] = (value[0][index], value[1][index])
-            else:
-                chosen[field.name] = value if isinstance(value, bool) else value[index]
-        return Places(**chosen)
+        return Places(
+            self.one_start[index],
+            self.one_end[index],
+            self.other_start[index],
+            self.other_end[index],
+            self.one_width[index],
+            self.other_width[index],
+            (self.from_one[0][index], self.from_one[1][index]),
+            (self.to_other[0][index], self.to_other[1][index]),
+            self.nested,
+        )
 
-    def side(self, end: int, less: float) -> Any:
+    def side(self, end: int, less: float) -> npt.NDArray[np.object_]:
         """Lines along one long side of each strip, without a share at either end."""
         start, stop = self.from_one[end], self.to_other[end]
         step = (stop - start) * less
-        return shapely.linestrings(np.stack((start + step, stop - step), axis=1))
+        sides: npt.NDArray[np.object_] = shapely.linestrings(np.stack((start + step, stop - step), axis=1))
+        return sides
 
     @property
     def length(self) -> Array:

@@ -223,7 +223,7 @@ class _Site:
             LineString(self.loops[one].stretch(found.one_end[row], found.one_start[row])),
             LineString(self.loops[other].stretch(found.other_end[row], found.other_start[row])),
         )
-        single = found.at(slice(row, row + 1))
+        single = found.at(np.array([row]))
         middles = [single.side(end, _MIDDLE)[0] for end in (0, 1)]
         least = _FROM_REST * self.least_spacing
         return not any(shapely.dwithin(line, side, least) for line in rest for side in middles)

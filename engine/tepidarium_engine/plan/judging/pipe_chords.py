@@ -34,10 +34,6 @@ class Chords:
         at = np.union1d(at, [here for here in apart if 0.0 < here < table.total])
         return cls(at, table.poses(at)[0])
 
-    @property
-    def whole(self) -> shapely.LineString:
-        return shapely.linestrings(self.points)
-
     def lines(self, index: Index) -> npt.NDArray[np.object_]:
         """The chords of these numbers, one line each."""
         lines: npt.NDArray[np.object_] = shapely.linestrings(

@@ -18,11 +18,14 @@ from shapely import Polygon
 from ...checking import Point
 from ...elementwise import Array
 from ..outlines.denser_area import Spacings
+from ..outlines.overlays import difference, intersection
 from ..outlines.pipe_zone import WallClearance
 from ..pipes.pipe_table import PipeTable
+from ..tolerances import BLUR
 from .bend_rules import broken, tight_bends
+from .crossing import first_crossing
 from .pipe_chords import Chords
-from .pipe_neighbours import CHORD_ERROR, Neighbours
+from .pipe_neighbours import Neighbours
 from .route_fault import RouteFault
 
 __all__ = [
@@ -96,21 +99,11 @@ def faults_beside(task: Task, beside: Neighbours) -> Iterator[RouteFault]:
 
 
 def _crossing(chords: Chords) -> Iterator[RouteFault]:
-    """The first crossing along the pipe; touching is crossing too."""
-    if shapely.is_simple(chords.whole):
-        return
-    lines = chords.lines(np.arange(len(chords.at) - 1))
-    first, second = shapely.STRtree(lines).query(lines, predicate="intersects")
-    apart = np.flatnonzero(second > first + 1)
-    if len(apart):
-        pick = apart[np.lexsort((second[apart], first[apart]))[0]]
-        one, other = first[pick], second[pick]
-    else:  # only neighbours touch: the pipe doubles back on itself
-        steps = np.diff(chords.points, axis=0)
-        one = int((steps[:-1] * steps[1:]).sum(axis=1).argmin())
-        other = one + 1
-    x, y = shapely.get_coordinates(shapely.intersection(lines[one], lines[other]))[0]
-    yield RouteFault("crosses_itself", (float(x), float(y)), float(chords.at[other] - chords.at[one]), 0.0)
+    """The first crossing along the pipe."""
+    crossing = first_crossing(chords.points)
+    if crossing is not None:
+        along = float(chords.at[crossing.other] - chords.at[crossing.one])
+        yield RouteFault("crosses_itself", crossing.place, along, 0.0)
 
 
 def _ends(task: Task) -> Iterator[RouteFault]:
@@ -181,7 +174,7 @@ def _nearer_than_walls(wall: WallClearance, chords: Chords, index: npt.NDArray[n
     if within <= 0.0 or len(index) == 0:
         return []
     strip = shapely.buffer(wall.stretch, within, cap_style="flat", join_style="mitre")
-    inside = shapely.intersection(chords.lines(index), strip)
+    inside = intersection(chords.lines(index), strip)
     inside = inside[shapely.length(inside) > _DUST]
     if len(inside) == 0:
         return []
@@ -193,7 +186,7 @@ def _nearer_than_walls(wall: WallClearance, chords: Chords, index: npt.NDArray[n
 
 def _depth_outside(line: shapely.LineString, polygon: Polygon) -> tuple[float, Point]:
     """How far the line goes outside [m], and where; 0 when it does not."""
-    outside = shapely.segmentize(shapely.difference(line, polygon), 0.001)
+    outside = shapely.segmentize(difference(line, polygon), 0.001)
     points = shapely.get_coordinates(outside)
     if len(points) == 0:
         return 0.0, (0.0, 0.0)
@@ -213,8 +206,9 @@ def _in_doorway(task: Task, chords: Chords, doorway: float) -> npt.NDArray[np.bo
 
 
 def _too_near(distance: Array, limit: Array, code: str, beside: Neighbours) -> Iterator[RouteFault]:
+    """Distances are from places on the pipe and never less than the true ones, so that no chord excuses a fault."""
     worst = int((distance - limit).argmin())
-    if distance[worst] < limit[worst] - 2.0 * CHORD_ERROR:
+    if distance[worst] < limit[worst] - BLUR:
         yield RouteFault(code, _point(beside.points[worst]), float(distance[worst]), float(limit[worst]))
 
 

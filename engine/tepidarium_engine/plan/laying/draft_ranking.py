@@ -15,6 +15,7 @@ from ..judging.route_measures import SERVED, mixing
 from ..model.field import Draft, Field
 from ..outlines.denser_area import DenserArea, Spacings
 from ..outlines.heated_floor import heated_parts, ideal_length
+from ..outlines.overlays import difference
 from ..pipes.pipe_path import Line
 from ..pipes.pipe_table import PipeTable
 from ..pipes.turns import Turns
@@ -100,9 +101,7 @@ class DraftRanking:
         shares = []
         for reach in (_NEAR, SERVED * _WIDER):
             bare = sum(
-                shapely.difference(
-                    part, shapely.buffer(line, reach * spacing, quad_segs=_QUARTER_SEGMENTS)
-                ).area
+                difference(part, shapely.buffer(line, reach * spacing, quad_segs=_QUARTER_SEGMENTS)).area
                 for part, spacing in self._heated
             )
             shares.append(1.0 - bare / total)

@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 from functools import cached_property
-from typing import TypeVar
+from typing import TypeVar, cast
 
 import numpy as np
 import shapely
@@ -23,6 +23,7 @@ from ..model.field import Entry
 from ..outlines.polygons import RoomOutline
 from ..outlines.room_frame import RoomFrame, room_frame
 from ..pipes.pipe_path import PipePath
+from ..tolerances import GRID
 
 __all__ = ["Home", "home_frame"]
 
@@ -38,8 +39,6 @@ _MOST_MOVED = 1.2e-3
 """By how much a corner moves at most [m]: pipe keeps its clearance to 2 mm."""
 _SAME_WALL = 5e-3
 """An entry this near to several walls comes in through the longest [m]."""
-_ROUNDING = 1e-4
-"""Other places are whole multiples of it [m]."""
 
 
 @dataclass(frozen=True)
@@ -54,15 +53,11 @@ class Home:
 
     def local(self, geometry: _Geometry) -> _Geometry:
         """A line or area of the caller's frame."""
-        local: _Geometry = self.frame.to_local(
-            shapely.transform(geometry, lambda points: points - self.origin)
-        )
-        return local
+        moved = shapely.transform(geometry, lambda points: points - self.origin)
+        return cast(_Geometry, self.frame.to_local(moved))
 
     def local_place(self, place: Point) -> Point:
-        x, y = (
-            np.round(self.frame.local_points(np.array([place]) - self.origin)[0] / _ROUNDING) * _ROUNDING
-        ).tolist()
+        x, y = self.frame.on_grid(np.array([place]) - self.origin, GRID)[0].tolist()
         return x, y
 
     def place(self, place: Point) -> Point:

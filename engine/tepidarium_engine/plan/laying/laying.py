@@ -21,10 +21,10 @@ from ..outlines.polygons import RoomOutline
 from ..pipes.pipe_path import PipePath
 from .home_frame import Home, home_frame
 from .route_choice import Chooser
+from .spacing_limits import bends_fit, largest_bend
 from .ways import Pattern, rescues, ways
 
 __all__ = [
-    "LARGEST_BEND_SHARE",
     "LONGEST_ROUTE",
     "CloserStrip",
     "Laid",
@@ -37,8 +37,6 @@ __all__ = [
 
 _Geometry = TypeVar("_Geometry", LineString, Polygon)
 
-LARGEST_BEND_SHARE = 1.1
-"""Greatest bend radius, in spacings: beyond it turns would touch their neighbours."""
 LONGEST_ROUTE = 10_000.0
 """Of one circuit, in spacings: 1.5 km at 150 mm, ten times what any circuit may be."""
 _TAIL_REACH = 1.2
@@ -125,7 +123,7 @@ def _laid(room: Polygon, task: LayingTask) -> Laid:
     """The circuit in the frame in which it is laid. As nothing else counts, the last rooms are remembered: a storey of
     equal flats costs one flat."""
     field = _field(room, task)
-    refusal = _refused(field)
+    refusal = _refused(field, task.pattern)
     if refusal is not None:
         return Laid(field.entry, refusal=refusal)
     strip = task.closer_strip
@@ -182,11 +180,11 @@ def _field(room: Polygon, task: LayingTask) -> Field:
     )
 
 
-def _refused(field: Field) -> Refusal | None:
+def _refused(field: Field, pattern: Pattern) -> Refusal | None:
     """What makes any pipe impossible."""
-    largest, spacing = LARGEST_BEND_SHARE * field.pipe_spacing, field.pipe_spacing
-    if field.bend_radius > largest * (1.0 + 1e-9):
-        return Refusal("bend_radius", None, field.bend_radius, largest)
+    spacing = field.pipe_spacing
+    if not bends_fit(field.bend_radius, spacing, pattern):
+        return Refusal("bend_radius", None, field.bend_radius, largest_bend(spacing, pattern))
     if field.zone.free is None:
         return Refusal("no_room_for_pipe")
     length, longest = field.zone.free.area / spacing, LONGEST_ROUTE * spacing

@@ -61,7 +61,7 @@ def usual_entry(room: RoomOutline) -> Point:
     leftmost, in the caller's frame (common practice, no source: most doors are in long inner walls)."""
     points = shapely.get_coordinates(room.polygon.exterior).tolist()
     walls = [
-        (-round(math.dist(a, b), 4), round((a[1] + b[1]) / 2.0, 4), round((a[0] + b[0]) / 2.0, 4), a, b)
+        (-round(math.dist(a, b), 5), round((a[1] + b[1]) / 2.0, 5), round((a[0] + b[0]) / 2.0, 5), a, b)
         for a, b in pairwise(points)
     ]
     _, _, _, (ax, ay), (bx, by) = min(walls)

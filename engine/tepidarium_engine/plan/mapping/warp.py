@@ -17,6 +17,7 @@ from shapely import LineString, MultiPolygon, Point, Polygon
 
 from ...elementwise import Array
 from ..model.field import Entry
+from ..outlines.overlays import difference, intersection, union
 from ..outlines.pipe_zone import PipeZone
 
 __all__ = ["AxisWarp", "Warp"]
@@ -208,8 +209,8 @@ def _excess(room: Polygon, strips: tuple[list[Span], list[Span]], near: list[Pol
     low_x, low_y, high_x, high_y = room.bounds
     boxes = [shapely.box(low, low_y, high, high_y) for low, high in strips[0]]
     boxes += [shapely.box(low_x, low, high_x, high) for low, high in strips[1]]
-    stretched = shapely.intersection(room, shapely.union_all(boxes))
-    return float(shapely.difference(stretched, shapely.union_all(near)).area)
+    stretched = intersection(room, union(boxes))
+    return float(difference(stretched, union(near)).area)
 
 
 def _with_crossings(points: Array, marks_x: Array, marks_y: Array) -> Array:

@@ -9,6 +9,7 @@ import shapely
 from shapely import Polygon
 
 from ...elementwise import Array
+from .overlays import difference, intersection
 
 __all__ = ["DenserArea", "Spacings"]
 
@@ -53,8 +54,8 @@ class Spacings:
         """The floor divided by spacing; what is not in a denser area comes last."""
         divided = []
         for area in self.denser:
-            divided.append((shapely.intersection(floor, area.polygon), area.pipe_spacing))
-            floor = shapely.difference(floor, area.polygon)
+            divided.append((intersection(floor, area.polygon), area.pipe_spacing))
+            floor = difference(floor, area.polygon)
         return [*divided, (floor, self.widest)]
 
     def _within(self, points: Array, margin: float) -> Array:

@@ -7,13 +7,13 @@ from collections.abc import Sequence
 import shapely
 from shapely import Polygon
 
+from ..tolerances import QUARTER_SEGMENTS
 from .denser_area import Spacings
+from .overlays import difference, intersection
 from .pipe_zone import WallClearance
 from .polygons import served_area
 
 __all__ = ["heated_floor", "heated_parts", "ideal_length"]
-
-_QUARTER_SEGMENTS = 8
 
 
 def heated_floor(
@@ -21,7 +21,7 @@ def heated_floor(
 ) -> shapely.Geometry:
     """The floor whose heating is asked for: all that is within half a spacing of where pipe may lie."""
     margin = max(0.0, wall_clearance - pipe_spacing / 2.0)
-    floor = polygon if margin < 1e-9 else shapely.buffer(polygon, -margin, quad_segs=_QUARTER_SEGMENTS)
+    floor = polygon if margin < 1e-9 else shapely.buffer(polygon, -margin, quad_segs=QUARTER_SEGMENTS)
     return _before_walls(floor, walls, pipe_spacing / 2.0)
 
 
@@ -30,7 +30,7 @@ def heated_parts(
 ) -> list[tuple[shapely.Geometry, float]]:
     """The heated floor by the spacing asked for; what is not in a denser area comes last."""
     parts = [
-        (shapely.intersection(part, heated_floor(polygon, spacing, wall_clearance, walls)), spacing)
+        (intersection(part, heated_floor(polygon, spacing, wall_clearance, walls)), spacing)
         for part, spacing in spacings.parts(polygon)[:-1]
     ]
     rest = heated_floor(polygon, spacings.widest, wall_clearance, walls)
@@ -52,12 +52,12 @@ def ideal_length(
         return length
     shift = widest / 2.0 - wall_clearance
     served = shapely.buffer(polygon, shift, join_style="mitre", mitre_limit=2.5)
-    outside = shapely.difference(served, polygon)
-    inside = _before_walls(shapely.intersection(served, polygon), walls, widest / 2.0)
+    outside = difference(served, polygon)
+    inside = _before_walls(intersection(served, polygon), walls, widest / 2.0)
     for wall in walls:
         kept = max(0.0, widest / 2.0 - wall.clearance)
         if shift > kept:
-            outside = shapely.difference(outside, shapely.difference(_strip(wall, shift), _strip(wall, kept)))
+            outside = difference(outside, difference(_strip(wall, shift), _strip(wall, kept)))
     length -= (served.area - inside.area - outside.area) / widest
     free = shapely.buffer(polygon, -wall_clearance, join_style="mitre", mitre_limit=2.5)
     for part, spacing in spacings.parts(_before_walls(free, walls, 0.0))[:-1]:
@@ -69,7 +69,7 @@ def _before_walls(floor: shapely.Geometry, walls: Sequence[WallClearance], less:
     """Without the strips before walls with a clearance of their own, each ``less`` [m] narrower than that."""
     for wall in walls:
         if wall.clearance > less:
-            floor = shapely.difference(floor, _strip(wall, wall.clearance - less))
+            floor = difference(floor, _strip(wall, wall.clearance - less))
     return floor
 
 

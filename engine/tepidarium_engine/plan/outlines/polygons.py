@@ -18,6 +18,8 @@ from shapely import LinearRing, Polygon
 from ...checking import Point
 from ...elementwise import Array
 from ...errors import FaultList
+from ..tolerances import LEAST_DISTANCE
+from .overlays import difference, intersection
 
 __all__ = [
     "LARGEST_COORDINATE",
@@ -33,6 +35,7 @@ __all__ = [
     "room_outline",
     "room_polygon",
     "served_area",
+    "sound_outline",
 ]
 
 MAXIMUM_RING_VERTICES = 256
@@ -44,13 +47,11 @@ MAXIMUM_EXTENT = 200.0
 MINIMUM_AREA = 0.25
 """Net of voids [m2]."""
 MAXIMUM_AREA = 10_000.0
-LEAST_DISTANCE = 0.001
-"""Least length of an edge, width of a neck and gap between rings [m]: floors are not measured finer."""
-LARGEST_COORDINATE = 2e6
-"""Beyond it a double no longer resolves a thousandth of a millimetre safely [m]."""
+LARGEST_COORDINATE = 2e7
+"""Of the plan, beyond any national grid; there a double still resolves 4e-9 m [m]."""
 
-# One part in a million of the least distance: what translation by 2e6 m can blur.
-_SLACK = LEAST_DISTANCE - 1e-9
+_SLACK = LEAST_DISTANCE - 1e-8
+"""The least distance less what the greatest coordinates blur of a difference [m]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,8 +100,7 @@ def room_outline(
     faults = FaultList()
     rings = _read_rings(outline, voids, pointer, faults)
     faults.raise_if_any()
-    along, across = rings[0][1].T.tolist()
-    origin = (min(along), min(across))
+    origin = _lower_left(rings[0][1])
     closed = [(where, _ring(points - origin, where, origin, faults)) for where, points in rings]
     faults.raise_if_any()
     shell_at, shell = closed[0]
@@ -111,6 +111,19 @@ def room_outline(
     _check_whole(polygon, closed, shell_at, origin, faults)
     faults.raise_if_any()
     return RoomOutline(shapely.orient_polygons(polygon), origin)
+
+
+def sound_outline(outline: Sequence[Point], voids: Sequence[Sequence[Point]] = ()) -> RoomOutline:
+    """The room of rings [m] that are known to be sound, and of the bounded size that ``room_outline`` checks."""
+    rings = [np.array(ring, dtype=np.float64) for ring in (outline, *voids)]
+    origin = _lower_left(rings[0])
+    shell, *inner = (ring - origin for ring in rings)
+    return RoomOutline(shapely.orient_polygons(Polygon(shell, inner)), origin)
+
+
+def _lower_left(points: Array) -> Point:
+    along, across = points.T.tolist()
+    return min(along), min(across)
 
 
 def interior_width(polygon: Polygon) -> float:
@@ -242,7 +255,7 @@ def _check_voids(areas: list[tuple[str, Polygon]], origin: Point, faults: FaultL
     meets = shapely.intersects(voids[first], voids[second])
     for a, b in zip(first[meets], second[meets], strict=True):
         where, void = areas[int(b) + 1]
-        place = _place(_some_point(shapely.intersection(void, voids[a])), origin)
+        place = _place(_some_point(intersection(void, voids[a])), origin)
         faults.add(where, "voids_meet", f"overlaps, touches or contains void {int(a)} near {place}")
 
 
@@ -250,14 +263,14 @@ def _void_fault(shell: Polygon, void: Polygon, origin: Point) -> tuple[str, str]
     if shapely.equals(shell, void):
         return "void_is_outline", "is the outline itself"
     if shapely.contains(shell, void):
-        place = _place(_some_point(shapely.intersection(shell.exterior, void.exterior)), origin)
+        place = _place(_some_point(intersection(shell.exterior, void.exterior)), origin)
         return (
             "void_touches_outline",
             f"touches the outline near {place}; let the outline go round it instead",
         )
     if shapely.disjoint(shell, void):
         return "void_outside", f"lies outside the outline near {_place(_some_point(void), origin)}"
-    outside = shapely.difference(void, shell)
+    outside = difference(void, shell)
     return "void_outside", f"reaches outside the outline near {_place(_some_point(outside), origin)}"
 
 

@@ -12,6 +12,8 @@ import numpy as np
 import shapely
 from shapely import MultiPolygon, Polygon
 
+from .overlays import difference, sound, union
+
 __all__ = [
     "MITRE_LIMIT",
     "Region",
@@ -26,6 +28,7 @@ __all__ = [
     "opened",
     "opened_apart",
     "parts_of",
+    "rounded",
     "trimmed_ring",
 ]
 
@@ -57,6 +60,7 @@ def parts_of(region: Region) -> list[Polygon]:
 
 def _region(geometry: shapely.Geometry) -> Region:
     """What has an area in the outcome of an operation."""
+    geometry = sound(geometry)
     if geometry.is_empty:
         return None
     if isinstance(geometry, Polygon) and geometry.area > _LEAST_AREA:
@@ -81,7 +85,7 @@ def dilated(region: Region, distance: float) -> Region:
         return None
     with np.errstate(divide="ignore", invalid="ignore"):  # the library divides while it tries a mitre
         mitred = shapely.buffer(region, distance, join_style="mitre", mitre_limit=MITRE_LIMIT)
-    return _region(mitred) if mitred.is_valid else _round(region, distance)
+    return _region(mitred) if mitred.is_valid else rounded(region, distance)
 
 
 def eroded(region: Region, distance: float) -> Region:
@@ -97,27 +101,33 @@ def eroded(region: Region, distance: float) -> Region:
     return minus(shrunk, _region(shapely.buffer(region.boundary, distance, quad_segs=16)))
 
 
-def _round(region: Region, distance: float) -> Region:
+def rounded(region: Region, distance: float, quad_segs: int = 16) -> Region:
+    """Grown by ``distance`` [m] with round corners; shrunk when it is negative.
+
+    Without crumbs: the library may leave some of a square micrometre beside an area that is grown.
+    """
+    if region is None:
+        return None
     with np.errstate(divide="ignore", invalid="ignore"):
-        return _region(shapely.buffer(region, distance, quad_segs=16))
+        return _region(shapely.buffer(region, distance, quad_segs=quad_segs))
 
 
 def minus(region: Region, taken: Region) -> Region:
-    return region if region is None or taken is None else _region(shapely.difference(region, taken))
+    return region if region is None or taken is None else _region(difference(region, taken))
 
 
 def common(region: Region, other: Region) -> Region:
     """On a grid: without one the library can take edges that nearly coincide for the wrong one of the two."""
     if region is None or other is None:
         return None
-    return _region(shapely.intersection(region, other, grid_size=_GRID))
+    return _region(shapely.intersection(sound(region), sound(other), grid_size=_GRID))
 
 
 def joined(regions: Iterable[Region]) -> Region:
     found = [region for region in regions if region is not None]
     if len(found) < 2:
         return found[0] if found else None
-    return _region(shapely.union_all(np.array(found, dtype=object)))
+    return _region(union(found))
 
 
 def opened(region: Region, radius: float) -> Region:
@@ -260,5 +270,5 @@ def eased_steps(part: Polygon, deepest: float) -> Polygon:
     if len(kept) < 3:
         return part
     eased = Polygon(kept)
-    whole = bool(eased.is_valid) and shapely.difference(eased, part).area < _LEAST_AREA
+    whole = bool(eased.is_valid) and difference(eased, part).area < _LEAST_AREA
     return eased if whole and eased.area > _LEAST_AREA else part

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import Any
 
 import numpy as np
 import shapely
@@ -12,13 +11,15 @@ from shapely import LinearRing, Polygon
 
 from ...checking import Point
 from ...elementwise import Array
+from ..tolerances import BLUR, GRID, TURN, stepped
+from .overlays import placed
 
 __all__ = ["RoomFrame", "room_frame"]
 
-_STEP = 1e-6
-"""Local coordinates are whole multiples of it [m]: it swallows what 1e6 m of translation blurs."""
 _SAME_DIRECTION = math.radians(1.0)
 """Walls that differ by less count as parallel."""
+_SAME_ANGLE, _AS_LONG = 1e-6, 1e-5
+"""Of two walls, so that what decides between equals is not the last bit [rad], [m]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,19 +33,29 @@ class RoomFrame:
     origin: Point
     axis: Point
 
-    def to_local(self, geometry: Any) -> Any:
-        """The geometry in the local frame, on a grid of a thousandth of a millimetre."""
-        return shapely.transform(geometry, lambda points: _on_grid(self.local_points(points)))
+    def to_local(self, geometry: shapely.Geometry) -> shapely.Geometry:
+        """The geometry in the local frame, at whole multiples of ``BLUR``."""
+        return placed(geometry, lambda points: self.on_grid(points, BLUR))
 
-    def from_local(self, geometry: Any) -> Any:
+    def from_local(self, geometry: shapely.Geometry) -> shapely.Geometry:
         """The geometry in the caller's frame."""
-        return shapely.transform(geometry, self.outer_points)
+        return placed(geometry, self.outer_points)
+
+    def local_place(self, place: Point, origin: Point) -> Point:
+        """A place of the drawing [m], in which the room's frame of reference lies at ``origin`` [m], in the local frame
+        at whole multiples of ``BLUR``."""
+        x, y = self.on_grid(np.array([place]) - origin, BLUR)[0].tolist()
+        return x, y
 
     def local_points(self, points: Array) -> Array:
         """Points [m], one a row, in the local frame."""
         c, s = self.axis
         x, y = points[:, 0] - self.origin[0], points[:, 1] - self.origin[1]
         return np.column_stack((c * x + s * y, c * y - s * x))
+
+    def on_grid(self, points: Array, step: float) -> Array:
+        """Points [m], one a row, in the local frame, at whole multiples of ``step`` [m]."""
+        return stepped(self.local_points(points), step)
 
     def outer_points(self, points: Array) -> Array:
         """Local points [m], one a row, in the caller's frame."""
@@ -75,20 +86,19 @@ def _corners(ring: LinearRing) -> Array:
 
 
 def _wall_direction(corners: Array) -> Point:
-    """Unit vector along the walls of the greatest total length, quarter turns aside: x > 0, y >= 0."""
+    """Unit vector along the walls of the greatest total length, quarter turns aside."""
     edges = np.roll(corners, -1, axis=0) - corners
     lengths = np.hypot(edges[:, 0], edges[:, 1])
     quarter = math.pi / 2.0
     angles = np.mod(np.arctan2(edges[:, 1], edges[:, 0]), quarter)
-    angles[angles > quarter - 1e-6] -= quarter
+    angles[angles > quarter - _SAME_ANGLE] -= quarter
     apart = np.abs(np.remainder(angles[:, None] - angles + quarter / 2.0, quarter) - quarter / 2.0)
     shared = ((apart < _SAME_DIRECTION) * lengths).sum(axis=1)
-    # Rounded, so that what decides between equals is not the last bit.
-    order = np.lexsort((np.round(angles, 6), -np.round(lengths, 5), -np.round(shared, 5)))
-    x, y = edges[order[0]] / lengths[order[0]]
-    while not (x > 0.0 and y >= 0.0):
-        x, y = y, -x
-    return float(x), float(y)
+    order = np.lexsort(
+        (stepped(angles, _SAME_ANGLE), -stepped(lengths, _AS_LONG), -stepped(shared, _AS_LONG))
+    )
+    angle = float(stepped(angles[order[:1]], TURN)[0])
+    return math.cos(angle), math.sin(angle)
 
 
 def _placed(corners: Array, base: Array, axis: Point) -> RoomFrame:
@@ -100,14 +110,10 @@ def _placed(corners: Array, base: Array, axis: Point) -> RoomFrame:
 
 
 def _reading(frame: RoomFrame, rings: list[Array]) -> list[list[tuple[float, float]]]:
-    """Local corners to a tenth of a millimetre: the outline, then the voids in order, each from its lowest."""
+    """Local corners on the grid: the outline, then the voids in order, each from its lowest."""
     lists = []
     for ring in rings:
-        points = [(round(x, 4), round(y, 4)) for x, y in frame.local_points(ring).tolist()]
+        points = [(x, y) for x, y in frame.on_grid(ring, GRID).tolist()]
         first = points.index(min(points))
         lists.append(points[first:] + points[:first])
     return [lists[0], *sorted(lists[1:])]
-
-
-def _on_grid(points: Array) -> Array:
-    return np.round(points / _STEP) * _STEP + 0.0

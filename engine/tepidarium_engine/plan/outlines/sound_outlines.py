@@ -8,8 +8,9 @@ from collections.abc import Sequence
 import numpy as np
 import shapely
 
-from ...checking import Point
-from .polygons import LEAST_DISTANCE, MAXIMUM_AREA, MAXIMUM_EXTENT, MAXIMUM_RING_VERTICES, MINIMUM_AREA
+from ...places import Point
+from ..tolerances import LEAST_DISTANCE
+from .polygons import MAXIMUM_AREA, MAXIMUM_EXTENT, MAXIMUM_RING_VERTICES, MINIMUM_AREA
 
 __all__ = ["sound_areas"]
 

@@ -14,6 +14,7 @@ import shapely
 from shapely import Polygon
 
 from ...elementwise import Array
+from ..outlines.overlays import union
 from .comb_teeth import Piece, Reach, quadrilaterals
 
 __all__ = ["combs", "tight_corners"]
@@ -120,7 +121,7 @@ def _forest(links: Sequence[_Link], teeth: Sequence[_Tooth]) -> tuple[list[_Link
 
 def _outline(parts: Sequence[Piece]) -> Polygon:
     """One polygon: teeth and links share edges."""
-    whole = shapely.union_all(quadrilaterals(parts))
+    whole = union(quadrilaterals(parts))
     largest = max(shapely.get_parts(whole), key=lambda part: part.area)
     outline: Polygon = shapely.simplify(Polygon(largest.exterior), _ROUNDING)
     return outline

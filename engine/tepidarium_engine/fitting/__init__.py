@@ -1,0 +1,1 @@
+"""A drawn pipe as it is laid on site: turns with metre marks, fixings, distances from walls."""

@@ -1,0 +1,1 @@
+"""What is ordered for a floor: quantities by rule, and how pipe is cut from coils."""

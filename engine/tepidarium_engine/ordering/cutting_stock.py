@@ -1,0 +1,272 @@
+"""The cutting plan: least length bought, then fewest coils, with what is proven about it.
+
+Plans are sought level by level: a level is a length bought and a number of coils. The least level that sums of coils
+allow is tried first, by filling coils one after the other. Where that does not find a plan there, the patterns' linear
+programme says which levels are out of reach, and HiGHS looks for a plan at those that are left, lowest first; over
+every pattern it also proves that there is none. All of it is bounded by counted steps and never by time, so that the
+same task gives the same plan.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from typing import NamedTuple
+
+import numpy as np
+from scipy.optimize import LinearConstraint, linprog, milp
+from scipy.sparse import csc_array, vstack
+
+from ..elementwise import Array
+from .coil_filling import CoilFilling, filled_coil
+from .coil_sums import CoilSums
+from .cutting_patterns import CutPrices, PatternPool, priced_patterns
+from .cutting_task import CoilKind, CutCoil, CuttingPlan, CuttingTask, level_of
+from .every_pattern import every_pattern
+
+__all__ = ["cutting_plan"]
+
+_QUICK_LEVELS = 2
+"""Lengths bought at which filling is tried."""
+_MORE_COILS = 3
+"""Coils above the fewest with which filling is tried."""
+_FIRST_LOOKS = 60_000
+"""Cuts looked at by filling to begin with, and at each level later on."""
+_MORE_LOOKS = 150_000
+_FEW_PATTERNS = 400
+"""As many are given to HiGHS to find the best plan in one step."""
+_MANY_PATTERNS = 2600
+"""As many are given to it to prove that there is no plan at a level."""
+_MOST_SOLVES = 6
+"""Programmes given to HiGHS."""
+_NODES = 30_000
+"""Branches of each of them, times its patterns."""
+_MOST_CUTS = 100
+"""Of a task that is given to programmes at all; larger ones are filled, and sums of coils bound them."""
+_ROUNDING = 0.01
+"""By how much a bound may be off [mm]."""
+_INTEGRAL = 1e-6
+_METRE = 1000.0
+_OPTIMAL, _INFEASIBLE = 0, 2
+"""How scipy says that a solution is the best, or that there is none."""
+
+
+def cutting_plan(task: CuttingTask) -> CuttingPlan:
+    """The best plan that was found for a task that has one; every cut fits into some coil that is bought."""
+    if not task.cuts:
+        return CuttingPlan((), 0, 0)
+    first = _anyhow(task)
+    bought, _ = level_of(first)
+    if not CoilSums.manageable(task.bought_lengths, bought):
+        longest = max(kind.length for kind in task.kinds)
+        return CuttingPlan(first, max(0, task.total - sum(task.at_hand)), -(-task.total // longest))
+    return _Levels(task, first).plan()
+
+
+class _Levels:
+    """The search for the lowest level at which there is a plan."""
+
+    def __init__(self, task: CuttingTask, first: tuple[CutCoil, ...]) -> None:
+        self._task = task
+        self._need = max(0, task.total - sum(task.at_hand))
+        self._best = first
+        bought, _ = level_of(first)
+        self._sums = CoilSums(task.bought_lengths, bought)
+        self._solves = math.ceil(_MOST_SOLVES * task.effort)
+
+    def plan(self) -> CuttingPlan:
+        least = self._next(self._need)
+        self._fill_quickly(least)
+        bought, coils = level_of(self._best)
+        if (bought, coils) == (least, self._fewest(least)) or len(self._task.cuts) > _MOST_CUTS:
+            return CuttingPlan(self._best, least, self._fewest(bought))
+        pool, prices = priced_patterns(self._task)
+        least = self._next(max(self._need, math.ceil(prices.bound - _ROUNDING)))
+        every = every_pattern(self._task, prices, level_of(self._best)[0], _FEW_PATTERNS)
+        if every is not None and (exact := _exactly(every)) is not None:
+            return CuttingPlan(exact, *level_of(exact))
+        least = self._buy_less(least, pool, prices)
+        fewest = self._open_fewer(pool, prices)
+        return CuttingPlan(self._best, least, fewest)
+
+    def _next(self, least: int) -> int:
+        """The next sum of coils; that of the plan at hand where there is none below it."""
+        found = self._sums.next_sum(least)
+        return level_of(self._best)[0] if found is None else found
+
+    def _fewest(self, bought: int) -> int:
+        """Coils without which so little bought cannot hold all cuts: those bought, and the longest at hand."""
+        count, held = self._sums.fewest(bought), bought
+        for length in self._task.at_hand:
+            if held >= self._task.total:
+                break
+            held, count = held + length, count + 1
+        return count
+
+    def _fill_quickly(self, least: int) -> None:
+        filling, bought = CoilFilling(_FIRST_LOOKS), least
+        for _ in range(_QUICK_LEVELS):
+            if self._filled_at(bought, filling):
+                return
+            bought = self._next(bought + 1)
+
+    def _filled_at(self, bought: int, filling: CoilFilling) -> bool:
+        """Whether filling finds a plan that buys so much and is better than the best."""
+        fewest = self._fewest(bought)
+        return any(
+            self._filled(bought, count, filling)
+            for count in range(fewest, fewest + _MORE_COILS + 1)
+            if (bought, count) < level_of(self._best)
+        )
+
+    def _filled(self, bought: int, count: int, filling: CoilFilling) -> bool:
+        """Whether filling finds a plan at the level."""
+        task = self._task
+        for used in range(len(task.at_hand) + 1):
+            for combination in self._sums.combinations(bought, count - used) if count >= used else ():
+                coils = (*task.at_hand[:used], *combination)
+                if sum(coils) < task.total:
+                    continue
+                taken = filling.packed(task.cuts, coils)
+                if taken is not None:
+                    self._best = tuple(
+                        CutCoil(_kind(task, length, at_hand=place < used), own)
+                        for place, (length, own) in enumerate(zip(coils, taken, strict=True))
+                        if own
+                    )
+                    return True
+        return False
+
+    def _buy_less(self, least: int, pool: PatternPool, prices: CutPrices) -> int:
+        """Look for plans that buy less than the best; returns the length below which there is none [mm]."""
+        bought = least
+        while bought < level_of(self._best)[0] and self._solves > 0:
+            every = every_pattern(self._task, prices, bought, _MANY_PATTERNS)
+            if every is None and self._filled_at(bought, CoilFilling(_MORE_LOOKS)):
+                break
+            solved = self._solved(every or pool, bought, None)
+            if solved.coils:
+                self._best = solved.coils
+                break
+            higher = self._next(bought + 1)
+            if solved.infeasible and every is not None and least == bought:
+                least = higher
+            bought = higher
+        return least
+
+    def _open_fewer(self, pool: PatternPool, prices: CutPrices) -> int:
+        """Look for plans that buy as much in fewer coils; returns the number below which there is none."""
+        bought, _ = level_of(self._best)
+        fewest, proven = self._fewest(bought), True
+        if fewest == len(self._best):
+            return fewest
+        every = every_pattern(self._task, prices, bought, _MANY_PATTERNS)
+        if every is not None:
+            fewest = max(fewest, _fewest_by_programme(every, bought))
+        count = fewest
+        while count < len(self._best) and self._solves > 0:
+            if every is None and self._filled(bought, count, CoilFilling(_MORE_LOOKS)):
+                break
+            solved = self._solved(every or pool, bought, count)
+            if solved.coils:
+                self._best = solved.coils
+                break
+            proven = proven and solved.infeasible and every is not None
+            count += 1
+            fewest = count if proven else fewest
+        return fewest
+
+    def _solved(self, pool: PatternPool, bought: int, count: int | None) -> _Solved:
+        """A plan of the pool's patterns at the level."""
+        self._solves -= 1
+        rows = [_bought_row(pool, bought)]
+        if count is not None:
+            rows.append(_count_row(pool, count))
+        return _programme(pool, np.zeros(len(pool.patterns)), rows)
+
+
+def _anyhow(task: CuttingTask) -> tuple[CutCoil, ...]:
+    """A plan to begin with: coils at hand first, then those that are filled best."""
+    left, coils = list(task.cuts), []
+    for length in task.at_hand:
+        coils.append(CutCoil(_kind(task, length, at_hand=True), filled_coil(left, length)))
+        for cut in coils[-1].cuts:
+            left.remove(cut)
+    while left:
+        longest = [kind for kind in task.kinds if kind.available is None and kind.length >= left[0]]
+        filled = [CutCoil(kind, filled_coil(left, kind.length)) for kind in longest]
+        coils.append(max(filled, key=lambda coil: (sum(coil.cuts) / coil.kind.length, coil.kind.length)))
+        for cut in coils[-1].cuts:
+            left.remove(cut)
+    return tuple(coil for coil in coils if coil.cuts)
+
+
+def _kind(task: CuttingTask, length: int, *, at_hand: bool) -> CoilKind:
+    return next(
+        kind for kind in task.kinds if kind.length == length and (kind.available is not None) == at_hand
+    )
+
+
+def _fewest_by_programme(pool: PatternPool, bought: int) -> int:
+    """Coils that the linear programme over every pattern opens at least, rounded up."""
+    rows = csc_array(vstack([-pool.matrix, pool.bought[None, :] / _METRE]))
+    limits = [*(-float(demand) for demand in pool.task.demands), bought / _METRE]
+    solved = linprog(np.ones(len(pool.patterns)), A_ub=rows, b_ub=limits, method="highs-ds")
+    return math.ceil(solved.fun - _INTEGRAL) if solved.status == 0 else 0
+
+
+def _exactly(every: PatternPool) -> tuple[CutCoil, ...] | None:
+    """The best plan over every pattern; None where it is not found to be the best in time."""
+    least = _programme(every, every.bought / _METRE, ())
+    if not least.optimal:
+        return None
+    bought = sum(coil.kind.bought for coil in least.coils)
+    fewest = _programme(every, np.ones(len(every.patterns)), (_bought_row(every, bought),))
+    return fewest.coils if fewest.optimal else None
+
+
+class _Solved(NamedTuple):
+    """``coils`` of a solution, if there is one; ``optimal``: there is no better one; ``infeasible``: there is none."""
+
+    coils: tuple[CutCoil, ...]
+    optimal: bool
+    infeasible: bool
+
+
+def _bought_row(pool: PatternPool, bought: int) -> LinearConstraint:
+    return LinearConstraint(pool.bought[None, :] / _METRE, bought / _METRE, bought / _METRE)
+
+
+def _count_row(pool: PatternPool, count: int) -> LinearConstraint:
+    return LinearConstraint(np.ones((1, len(pool.patterns))), count, count)
+
+
+def _programme(pool: PatternPool, costs: Array, rows: Sequence[LinearConstraint]) -> _Solved:
+    """HiGHS, without its presolve: that sometimes fails on programmes as small as these, and gains nothing."""
+    cuts = LinearConstraint(pool.matrix, lb=pool.task.demands)
+    at_hand = (
+        LinearConstraint(pool.of_kind(place)[None, :], ub=kind.available)
+        for place, kind in enumerate(pool.task.kinds)
+        if kind.available is not None
+    )
+    nodes = 1 + int(_NODES * pool.task.effort) // len(pool.patterns)
+    options = {"node_limit": nodes, "presolve": False}
+    solved = milp(costs, constraints=(cuts, *at_hand, *rows), integrality=1, options=options)
+    coils = () if solved.x is None else _coils(pool, [round(times) for times in solved.x.tolist()])
+    return _Solved(coils, solved.status == _OPTIMAL, solved.status == _INFEASIBLE)
+
+
+def _coils(pool: PatternPool, times: Sequence[int]) -> tuple[CutCoil, ...]:
+    """The coils of a solution; a cut that is made once too often is dropped."""
+    task = pool.task
+    left = dict(zip(task.sizes, task.demands, strict=True))
+    coils = []
+    for pattern, count in zip(pool.patterns, times, strict=True):
+        for _ in range(count):
+            cuts = []
+            for size, wanted in zip(task.sizes, pattern.counts, strict=True):
+                taken = min(wanted, left[size])
+                left[size] -= taken
+                cuts += [size] * taken
+            coils.append(CutCoil(task.kinds[pattern.kind], tuple(cuts)))
+    return tuple(coil for coil in coils if coil.cuts)

@@ -1,0 +1,125 @@
+"""From quantities to lines of the order: what is overridden, waste, packs and prices."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from ..errors import FaultList
+from .item_rules import ITEM_RULES
+from .material_outcome import MaterialQuantity, QuantityStatus
+from .order_options import MaterialOverride, PriceList
+
+__all__ = ["CountedItem", "check_ordering", "order_lines"]
+
+_ROUNDING = 1e-9
+
+
+@dataclass(frozen=True, slots=True)
+class CountedItem:
+    """An item by the ``kind`` of its rule and its ``size``, in words for its id and name. ``waste_share``,
+    ``pack_size``, ``rule`` and ``order_quantity`` None: those of the rule; ``extra`` is added after the waste."""
+
+    kind: str
+    name: str
+    quantity: float
+    size: str = ""
+    status: QuantityStatus = "needed"
+    waste_share: float | None = None
+    pack_size: float | None = None
+    order_quantity: float | None = None
+    extra: float = 0.0
+    rule_kind: str | None = None
+
+    @property
+    def item(self) -> str:
+        """The id by which it is overridden and priced."""
+        return "_".join(
+            part for part in (self.kind, self.size, "due" if self.status == "due" else "") if part
+        )
+
+
+def check_ordering(
+    items: Sequence[CountedItem], overrides: Sequence[MaterialOverride], faults: FaultList
+) -> None:
+    """Overrides that name nothing of this order, or one thing twice."""
+    known = {item.item for item in items}
+    names = [override.item for override in overrides]
+    for number, name in enumerate(names):
+        pointer = f"/ordering/overrides/{number}/item"
+        faults.require(
+            name in known,
+            pointer,
+            "unknown_item",
+            f"names no item of this order; its items are {', '.join(sorted(known))}",
+        )
+        faults.require(
+            names.index(name) == number, pointer, "not_unique", "another override names the same item"
+        )
+
+
+def check_prices(price_list: PriceList | None, faults: FaultList) -> None:
+    names = [] if price_list is None else [price.item for price in price_list.prices]
+    seen: set[str] = set()
+    for number, name in enumerate(names):
+        faults.require(
+            name not in seen,
+            f"/ordering/price_list/prices/{number}/item",
+            "not_unique",
+            "another price names the same item",
+        )
+        seen.add(name)
+
+
+def order_lines(
+    items: Sequence[CountedItem], overrides: Sequence[MaterialOverride], price_list: PriceList | None
+) -> tuple[MaterialQuantity, ...]:
+    """One line for each item of which there is anything."""
+    own = {override.item: override for override in overrides}
+    prices = {} if price_list is None else {price.item: price.unit_price for price in price_list.prices}
+    lines = (_line(item, own.get(item.item), prices) for item in items)
+    return tuple(line for line in lines if line.net_quantity > 0.0)
+
+
+def _line(
+    item: CountedItem, override: MaterialOverride | None, prices: Mapping[str, float]
+) -> MaterialQuantity:
+    rule = ITEM_RULES[item.rule_kind or item.kind]
+    quantity, source, said = item.quantity, rule.source, rule.rule
+    waste = rule.waste_share if item.waste_share is None else item.waste_share
+    pack = rule.pack_size if item.pack_size is None else item.pack_size
+    given = item.order_quantity
+    if override is not None:
+        given = None
+        waste = waste if override.waste_share is None else override.waste_share
+        pack = pack if override.pack_size is None else override.pack_size
+        if override.net_quantity is not None:
+            quantity, source, said = override.net_quantity, "Input", "given"
+    packs, ordered = _packed(quantity * (1.0 + waste) + item.extra, pack, rule.unit)
+    if given is not None:
+        packs, ordered = packs if pack is None else round(given / pack), given
+    price = prices.get(item.item)
+    return MaterialQuantity(
+        item=item.item,
+        name=item.name,
+        status=item.status,
+        unit=rule.unit,
+        net_quantity=quantity,
+        waste_share=waste,
+        pack_size=pack,
+        packs=packs,
+        order_quantity=ordered,
+        rule=said,
+        source=source,
+        unit_price=price,
+        cost=None if price is None else price * ordered,
+    )
+
+
+def _packed(quantity: float, pack: float | None, unit: str) -> tuple[int | None, float]:
+    """Packs and what they hold; what is counted by pieces is rounded up."""
+    if pack is None:
+        return None, float(math.ceil(quantity - _ROUNDING)) if unit == "1" else quantity
+    packs = math.ceil(quantity / pack - _ROUNDING)
+    return packs, packs * pack

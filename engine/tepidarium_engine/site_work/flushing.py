@@ -1,0 +1,57 @@
+"""Flushing circuit by circuit, and the steps of filling."""
+
+from __future__ import annotations
+
+import math
+
+from ..pipe import Pipe
+from ..water.fluid import WaterModel
+from ..water.friction import friction_upper
+from .commissioning_outcome import Filling, FillingStep, FlushingRow
+from .commissioning_records import CircuitToCommission, Flushing, WaterSide
+
+__all__ = ["filling", "flushing_row"]
+
+_BENDS = 1.05
+"""Bends add a twentieth to the friction of the straight pipe (common practice, no source)."""
+
+
+def flushing_row(circuit: CircuitToCommission, pipe: Pipe, flushing: Flushing) -> FlushingRow:
+    """Water at the flushing velocity through one circuit; friction by Churchill, or Colebrook where that is more."""
+    water, temperature, velocity = WaterModel(), flushing.water_temperature, flushing.velocity
+    density, viscosity = float(water.density(temperature)), float(water.dynamic_viscosity(temperature))
+    factor = friction_upper(density * velocity * pipe.bore / viscosity, pipe.roughness / pipe.bore)
+    return FlushingRow(
+        circuit=circuit.id,
+        manifold=circuit.manifold,
+        port=circuit.port,
+        volume_flow=math.pi / 4.0 * pipe.bore**2 * velocity,
+        velocity=velocity,
+        flushing_time=flushing.exchanges * circuit.length / velocity,
+        water_volume=flushing.exchanges * circuit.length * pipe.water_content,
+        pressure_drop=float(factor) * circuit.length / pipe.bore * density * velocity**2 / 2.0 * _BENDS,
+    )
+
+
+def filling(system_volume: float, water_side: WaterSide) -> Filling:
+    return Filling(
+        system_volume,
+        water_side.precharge_pressure,
+        water_side.fill_pressure,
+        _STEPS,
+    )
+
+
+_STEPS = tuple(
+    FillingStep(number, action)
+    for number, action in enumerate(
+        (
+            "Close all circuits, open the first one and fill it at the flushing flow until no air comes.",
+            "Close it, go on to the next; the highest manifold last.",
+            "Set the gas of the empty expansion vessel to its precharge, then connect it.",
+            "Raise the cold system to the fill pressure, open all circuits, vent manifold and source.",
+            "Run the pump for a day, vent again, restore the fill pressure and note the water added.",
+        ),
+        start=1,
+    )
+)
