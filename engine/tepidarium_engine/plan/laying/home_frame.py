@@ -9,20 +9,20 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
-from functools import cached_property
 from typing import TypeVar, cast
 
 import numpy as np
 import shapely
-from shapely import LineString, Polygon
+from shapely import LinearRing, LineString, Polygon
 
 from ...checking import Point
 from ...elementwise import Array
 from ..judging.route_check import RouteCheck
 from ..model.field import Entry
+from ..outlines.overlays import intersection
 from ..outlines.polygons import RoomOutline
 from ..outlines.room_frame import RoomFrame, room_frame
-from ..pipes.pipe_path import PipePath
+from ..pipes.pipe_path import Line, PipePath
 from ..tolerances import GRID
 
 __all__ = ["Home", "home_frame"]
@@ -44,9 +44,13 @@ _SAME_WALL = 5e-3
 @dataclass(frozen=True)
 class Home:
     """``polygon`` [m] is the room in the frame in which it is laid; ``frame`` and ``origin`` [m] lead there.
-    ``exchanged``: its x axis is the y axis of the room's own frame, but for the sense, and the other way round."""
+
+    ``outline`` [m] is that of the room as it was drawn, seen from ``origin``. ``exchanged``: the x axis is the y axis
+    of the room's own frame, but for the sense, and the other way round.
+    """
 
     polygon: Polygon
+    outline: LinearRing
     frame: RoomFrame
     origin: Point
     exchanged: bool
@@ -66,14 +70,15 @@ class Home:
         return x, y
 
     def path(self, path: PipePath) -> PipePath:
-        """A pipe of the room's own frame in the caller's."""
-        return path.turned(self.frame.axis).moved(self._shift)
+        """A pipe of the room's own frame in the caller's; its ends lie on the outline as it was drawn."""
+        near = path.turned(self.frame.axis).moved(self.frame.origin)
+        return self._from_wall_to_wall(near).moved(self.origin)
 
     def entry(self, entry: Entry) -> Entry:
         """An entry of the room's own frame in the caller's."""
         (x, y), (c, s) = entry.inward, self.frame.axis
-        first, last = (self.place(end) for end in entry.ends)
-        return Entry(self.place(entry.place), (first, last), (c * x - s * y, s * x + c * y))
+        first, last = (self._on_outline(end) for end in entry.ends)
+        return Entry(self._on_outline(entry.place), (first, last), (c * x - s * y, s * x + c * y))
 
     def check(self, check: RouteCheck) -> RouteCheck:
         """What was judged in the room's own frame, with the places of the caller's."""
@@ -83,10 +88,28 @@ class Home:
         )
         return replace(check, measures=replace(check.measures, bare_spots=bare_spots, left_out=left_out))
 
-    @cached_property
-    def _shift(self) -> Point:
-        (x, y), (ox, oy) = self.frame.origin, self.origin
-        return (x + ox, y + oy)
+    def _on_outline(self, place: Point) -> Point:
+        x, y = self.frame.outer_points(np.array([place]))[0].tolist()
+        near = self.outline.interpolate(self.outline.project(shapely.Point(x, y)))
+        return near.x + self.origin[0], near.y + self.origin[1]
+
+    def _from_wall_to_wall(self, path: PipePath) -> PipePath:
+        """The path with its ends made to lie on the outline: those of a settled room may miss it."""
+        first, *middle, last = path.pieces
+        if not isinstance(first, Line) or not isinstance(last, Line):
+            return path
+        start = Line(self._met(first.end, first.start), first.end)
+        return PipePath((start, *middle, Line(last.start, self._met(last.start, last.end))))
+
+    def _met(self, inner: Point, end: Point) -> Point:
+        """Where the line that comes from ``inner`` meets the outline near its ``end`` [m]."""
+        share = 1.0 + 2.0 * _MOST_MOVED / max(math.dist(inner, end), _MOST_MOVED)
+        beyond = tuple(a + share * (b - a) for a, b in zip(inner, end, strict=True))
+        points = shapely.get_coordinates(intersection(self.outline, LineString([inner, beyond])))
+        found = min(
+            (tuple(point) for point in points.tolist()), key=lambda point: math.dist(point, end), default=end
+        )
+        return found if math.dist(found, end) <= 2.0 * _MOST_MOVED else end
 
 
 def home_frame(room: RoomOutline, entry: Point) -> Home:
@@ -98,7 +121,7 @@ def home_frame(room: RoomOutline, entry: Point) -> Home:
     # Normalized, so that it does not count where the caller's rings start and which void comes first.
     polygon = shapely.orient_polygons(shapely.normalize(_settled(drawn)))
     along = own.axis[0] * frame.axis[0] + own.axis[1] * frame.axis[1]
-    return Home(polygon, frame, room.origin, abs(along) < 0.5)
+    return Home(polygon, room.polygon.exterior, frame, room.origin, abs(along) < 0.5)
 
 
 def _levelled(room: Polygon) -> RoomFrame:
