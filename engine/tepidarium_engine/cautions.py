@@ -27,7 +27,7 @@ __all__ = [
 _MESSAGES = {
     "local_codes_decide": "This is a planning aid. Local codes, the makers' sheets and licensed practice decide.",
     "surface_temperature": "A floor above 29 °C can burn people who stay on it, above all small children and the "
-    "sick. Keep to the limit, without thick rugs or closed furniture on it.",
+    "sick. Keep to the limit, and lay no thick rugs on it.",
     "temperature_limiter": "If the mixing fails, water that is too hot harms floor and people. Fit a limiter that "
     "works by itself and stops the pump.",
     "safety_valve_and_vessel": "Without expansion vessel, pressure gauge and a safety valve that cannot be shut off, "
@@ -35,7 +35,7 @@ _MESSAGES = {
     "electrical_work": "Mains voltage kills. Let a qualified electrician connect pump, actuators and controls, with "
     "the supply off and secured.",
     "frost_and_antifreeze": "Filled loops burst when they freeze: keep the building warm, use antifreeze or blow "
-    "them out. Glycol can poison: keep it out of drinking water (EN 1717) and label the system.",
+    "them out. Glycol can poison: keep it out of drinking water (EN 1717).",
     "glycol": "Ethylene glycol is poisonous: keep it out of drinking water (EN 1717), label the system and dispose "
     "of it by local rules. Check the frost point with a refractometer: the figures are for pure glycol.",
     "pressure_test_before_pour": "Test the loops with water before the pour, and keep them under pressure while "
@@ -64,8 +64,6 @@ _MESSAGES = {
     "pressure in steps, and ask whether local rules allow this test.",
     "heavy_coils": "A coil of 500 m weighs 40 to 60 kg. Lift it with two people or use a decoiler, and secure it "
     "against rolling.",
-    "coupling_in_screed": "A coupling in the floor is a last resort. Use only a fitting that its maker allows in "
-    "screed, test it before the pour and mark its place on the as-built plan.",
     "carbide_test": "The carbide test sets free acetylene, which explodes. Keep flames away, ventilate well and wear "
     "goggles.",
 }
@@ -81,7 +79,7 @@ HEAT_LOSS = _cautions("local_codes_decide", "real_building_decides")
 INSULATION = _cautions("local_codes_decide", "inspector_decides", "approved_products")
 LENGTHS = _cautions("local_codes_decide", "chimney_distance")
 MANIFOLD = _cautions("local_codes_decide", "pressure_test_before_pour", "no_drilling")
-COILS = _cautions("local_codes_decide", "heavy_coils", "coupling_in_screed")
+COILS = _cautions("local_codes_decide", "heavy_coils")
 MOISTURE = _cautions("local_codes_decide", "no_drilling", "carbide_test")
 LAYING = (*LENGTHS, *_cautions("pressure_test_before_pour", "surface_temperature", "no_drilling"))
 """Those who lay the pipe."""
@@ -154,7 +152,7 @@ def _heavy_load(mass: int) -> Caution:
     return Caution(
         "heavy_load",
         f"The screed weighs about {mass} kg/m2: let a structural engineer confirm that the floor carries it with "
-        "stacked materials. Bags and coils are heavy to lift.",
+        "stacked materials. Bags are heavy to lift.",
     )
 
 

@@ -75,7 +75,7 @@ def test_every_command_reports_its_example(run: Run, url: str, command: str) -> 
     code, out, _ = run(command, "--url", url, example(command))
     assert code == 0
     for title in ("Decide first", "Cautions", "Engine version"):
-        assert f"\n{title}" in out
+        assert f"\n{title}" in f"\n{out}"
     assert "\x1b" not in out
     assert max(map(len, out.splitlines())) < 200
 

@@ -31,7 +31,7 @@ class Handover:
 
 
 def handover(design: WholeDesign, joints: Sequence[DesignJoint]) -> Handover:
-    """``joints`` are those of the answer."""
+    """``joints`` are those of the answer; the design says itself which of them are due."""
     inputs = design.inputs
     materials = None if inputs.ordering is None else house_order(design, joints, inputs.ordering)
     options = inputs.commissioning
@@ -41,6 +41,8 @@ def handover(design: WholeDesign, joints: Sequence[DesignJoint]) -> Handover:
         materials=None if materials is None else replace(materials, findings=(), cautions=()),
         commissioning=None if commissioning is None else replace(commissioning, findings=(), cautions=()),
         laying_sheets=house_sheets(design, materials) if inputs.laying_sheets else (),
-        findings=tuple(finding for part in parts for finding in part.findings),
+        findings=tuple(
+            finding for part in parts for finding in part.findings if finding.code != "joints_due_not_given"
+        ),
         cautions=tuple(caution for part in parts for caution in part.cautions),
     )

@@ -116,6 +116,4 @@ def _in_design(place: FindingPlace) -> FindingPlace:
         return replace(place, where_in="answer")
     if place.where.startswith("/areas"):
         return replace(place, where=place.where.replace("/areas", "/rooms", 1))
-    if place.where.startswith("/joints"):
-        return replace(place, where="/materials/quantities", where_in="answer")
     return place

@@ -10,6 +10,7 @@ from typing import NamedTuple
 import shapely
 from shapely import LineString, Polygon
 
+from ..plan.outlines.overlays import intersection
 from .strips import Strip, strips, turned
 
 __all__ = ["FilmLaying", "FilmPiece", "lay_film"]
@@ -80,4 +81,4 @@ def _lap_length(floor: Polygon, sheets: list[Strip]) -> float:
     left, _, right, _ = floor.bounds
     middles = [(before.high + after.low) / 2.0 for before, after in pairwise(sheets)]
     lines = [LineString([(left - 1.0, y), (right + 1.0, y)]) for y in middles]
-    return math.fsum(float(shapely.intersection(line, floor).length) for line in lines)
+    return math.fsum(float(intersection(line, floor).length) for line in lines)

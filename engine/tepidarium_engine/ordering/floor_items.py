@@ -9,6 +9,7 @@ from collections.abc import Iterator, Mapping, Sequence
 import shapely
 from shapely import LineString
 
+from ..plan.outlines.overlays import intersection
 from ..practice.screed import BINDER_NAMES, Binder
 from .area_take_off import AreaTakeOff, LayerTakeOff
 from .drawn_circuits import DrawnPipe
@@ -127,7 +128,7 @@ def _sleeves(joint: MaterialJoint, drawn: Mapping[str, DrawnPipe]) -> int:
         return joint.sleeves or 0
     line = LineString(joint.line)
     pipes = [pipe.line for pipe in drawn.values() if pipe.storey == joint.storey]
-    met = [shapely.intersection(pipe, line) for pipe in pipes if shapely.intersects(pipe, line)]
+    met = [intersection(pipe, line) for pipe in pipes if shapely.intersects(pipe, line)]
     return sum(len(shapely.get_parts(parts)) for parts in met)
 
 

@@ -6,10 +6,10 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-import shapely
 from shapely import LineString, Polygon
 
 from ..errors import FaultList, InputError
+from ..plan.outlines.overlays import intersection
 from ..plan.outlines.polygons import RoomOutline, room_outline
 from .drawn_circuits import DrawnPipe
 from .material_records import MaterialArea, MaterialBuildUp, MaterialsInputs
@@ -102,7 +102,7 @@ def _with_pipe(
         length += math.fsum(circuit.length for circuit in plain if circuit.area_id == area.area.id)
         if area.polygon is not None:
             length += math.fsum(
-                float(shapely.intersection(pipe.line, area.polygon).length)
+                float(intersection(pipe.line, area.polygon).length)
                 for pipe in drawn.values()
                 if pipe.storey == area.area.storey
             )

@@ -8,6 +8,8 @@ from typing import NamedTuple
 import shapely
 from shapely import Polygon
 
+from ..plan.outlines.overlays import intersection
+
 __all__ = ["Span", "Strip", "strips", "turned"]
 
 _SLACK = 1e-6
@@ -41,7 +43,7 @@ def strips(floor: Polygon, lows: list[float], width: float) -> list[Strip]:
 
 def _spans(floor: Polygon, low: float, high: float) -> Iterator[Span]:
     left, _, right, _ = floor.bounds
-    parts = shapely.get_parts(shapely.intersection(floor, shapely.box(left - 1.0, low, right + 1.0, high)))
+    parts = shapely.get_parts(intersection(floor, shapely.box(left - 1.0, low, right + 1.0, high)))
     bounds = sorted(
         (float(part.bounds[0]), float(part.bounds[2])) for part in parts if part.area > _SLACK * _SLACK
     )

@@ -48,9 +48,6 @@ TITLES = {
     ("commissioning", "editions"): "What the texts ask for",
     ("commissioning", "drift"): "How the reading of a tight system moves",
     ("commissioning", "filling_steps"): "Steps of filling",
-    ("designs", "order"): "To order",
-    ("designs", "coils"): "Plan of coils",
-    ("designs", "cuts"): "Cuts in the order of laying",
     ("designs", "curing_plans"): "Screed",
     ("designs", "remedies"): "What would give the missing heat",
 }
@@ -102,7 +99,6 @@ JOINED = {
     "designs": {
         "remedies": Joined("rooms", "remedies", "name", "room", first=True),
         "dates": Joined("curing_plans", "plan.stages", "build_up", "build_up"),
-        "cuts": Joined("materials.coil_plan.coils", "cuts", "coil", "coil"),
     },
 }
 """Command -> further tables."""
@@ -121,10 +117,6 @@ NESTED = {
         "test_steps": "leak_test.steps",
         "editions": "leak_test.editions",
         "filling_steps": "filling.steps",
-    },
-    "designs": {
-        "order": "materials.quantities",
-        "coils": "materials.coil_plan.coils",
     },
 }
 """Command -> further records and tables, out of records. The course in time is in the answer, for ``--json``."""
@@ -281,7 +273,6 @@ LAYOUTS = {
     ),
     ("coil-plan", "cuts"): _CUTS,
     ("materials", "cuts"): _CUTS,
-    ("designs", "cuts"): _CUTS,
     ("materials", "quantities"): _ORDER,
     ("laying-sheets", "steps"): _columns(
         "circuit",
@@ -309,7 +300,6 @@ LAYOUTS = {
         "pressure_drop",
     ),
     ("commissioning", "forms"): _columns("title", "basis"),
-    ("designs", "order"): _ORDER,
     ("designs", "curing_plans"): (
         *_columns("build_up", ("plan.screed_cover", "cover"), ("plan.minimum_screed_cover", "at least")),
         Column.of("plan.earliest_heating", distinctive=True),
