@@ -80,13 +80,16 @@ class Home:
         first, last = (self._on_outline(end) for end in entry.ends)
         return Entry(self._on_outline(entry.place), (first, last), (c * x - s * y, s * x + c * y))
 
-    def check(self, check: RouteCheck) -> RouteCheck:
-        """What was judged in the room's own frame, with the places of the caller's."""
+    def check(self, check: RouteCheck, length: float) -> RouteCheck:
+        """What was judged in the room's own frame, with the places of the caller's; ``length`` [m] is that of the pipe
+        whose ends were made to lie on the outline."""
         bare_spots, left_out = (
             tuple(replace(spot, place=self.place(spot.place)) for spot in spots)
             for spots in (check.measures.bare_spots, check.measures.left_out)
         )
-        return replace(check, measures=replace(check.measures, bare_spots=bare_spots, left_out=left_out))
+        return replace(
+            check, measures=replace(check.measures, length=length, bare_spots=bare_spots, left_out=left_out)
+        )
 
     def _on_outline(self, place: Point) -> Point:
         x, y = self.frame.outer_points(np.array([place]))[0].tolist()

@@ -206,11 +206,12 @@ def _carried_home(laid: Laid, home: Home) -> Laid:
     refusal = laid.refusal
     if refusal is not None and refusal.place is not None:
         refusal = replace(refusal, place=home.place(refusal.place))
+    path = laid.path and home.path(laid.path)
     return replace(
         laid,
         entry=home.entry(laid.entry),
-        path=laid.path and home.path(laid.path),
-        check=laid.check and home.check(laid.check),
+        path=path,
+        check=laid.check and home.check(laid.check, path.length if path else 0.0),
         lost=tuple(replace(lost, place=home.place(lost.place)) for lost in laid.lost),
         refusal=refusal,
     )
