@@ -12,5 +12,16 @@ lock() {  # name of the file, then options
         --universal --python-version 3.11 --fork-strategy fewest --generate-hashes --no-annotate \
         --custom-compile-command "sh deploy/lock.sh" --output-file "deploy/requirements/$name.txt"
 }
-lock dev --extra api --extra dev "$@"
-lock run --extra api --constraint deploy/requirements/dev.txt
+lock dev --extra api --extra documents --extra dev "$@"
+lock long --extra api --extra documents --extra dev --extra long --constraint deploy/requirements/dev.txt
+lock run --extra api --extra documents --constraint deploy/requirements/dev.txt
+
+# What the image contains, and what builds it: its wheel and the list of its packages.
+image() {  # name of the file, then what to compile
+    name=$1
+    shift
+    .venv/bin/uv pip compile --quiet "$@" --python-version 3.11 --python-platform linux --generate-hashes --no-annotate \
+        --custom-compile-command "sh deploy/lock.sh" --output-file "deploy/requirements/$name.txt"
+}
+image image pyproject.toml --extra api --extra documents --constraint deploy/requirements/dev.txt
+image image-build --group build --group image --constraint deploy/requirements/dev.txt

@@ -2,7 +2,8 @@
 # Makes .venv at the top of the project and installs the project into it, with the versions of deploy/requirements.
 #   sh deploy/set-up.sh run    the service, the engine, the client with its command line
 #   sh deploy/set-up.sh dev    the same and what the tests need
-#   sh deploy/set-up.sh long   the same and what the long checks need: the npm packages of clients/typescript
+#   sh deploy/set-up.sh long   the same and what the long checks need: more Python packages, the npm packages of
+#                              clients/typescript, and as root on Debian what the deployment is tried with
 # Installs again only when what it installs has changed.
 set -eu
 cd "$(dirname "$0")/.."
@@ -23,10 +24,11 @@ fi
 
 state_of() { cat "$@" | cksum | cut -d' ' -f1; }
 
-install_python() {  # run or dev
+install_python() {  # run, dev or long
     state=$(state_of pyproject.toml clients/python/pyproject.toml deploy/requirements/*.txt)
-    for stamp in ".venv/.installed-$1-$state" ".venv/.installed-dev-$state"; do
-        [ -f "$stamp" ] && return
+    for more in run dev long; do  # each holds what those before it hold
+        [ "$more" = "$1" ] && enough=yes
+        [ "${enough:-no}" = yes ] && [ -f ".venv/.installed-$more-$state" ] && return
     done
     [ -x .venv/bin/python ] || "$python" -m venv .venv
     echo "Installing into .venv (a minute or two the first time)" >&2
@@ -36,6 +38,20 @@ install_python() {  # run or dev
     .venv/bin/python $pip --require-hashes -r "deploy/requirements/$1.txt"
     .venv/bin/python $pip --no-build-isolation -e . -e clients/python
     touch ".venv/.installed-$1-$state"
+}
+
+install_debian() {
+    missing=""
+    for package in buildah debootstrap nginx-light openssl; do
+        dpkg-query -W -f '${Status}' "$package" 2>/dev/null | grep -q 'ok installed' || missing="$missing $package"
+    done
+    [ -n "$missing" ] || return 0
+    echo "Installing Debian's packages$missing" >&2
+    as_root=""
+    [ "$(id -u)" -eq 0 ] || as_root=sudo
+    # shellcheck disable=SC2086 - one word for each package
+    $as_root apt-get update -qq && DEBIAN_FRONTEND=noninteractive $as_root apt-get install -y -qq --no-install-recommends \
+        $missing >/dev/null
 }
 
 install_npm() {
@@ -54,6 +70,6 @@ install_npm() {
 
 case "$want" in
     run | dev) install_python "$want" ;;
-    long) install_python dev; install_npm ;;
+    long) install_debian; install_python long; install_npm ;;
     *) echo "run, dev or long, not $want" >&2; exit 2 ;;
 esac

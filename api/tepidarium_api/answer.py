@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 import sys
+from contextlib import suppress
 from dataclasses import fields, is_dataclass
 from typing import Any
 
@@ -16,6 +17,7 @@ from tepidarium_engine.errors import InputError
 
 from .calculations import Calculation
 from .cores import spread_over
+from .file_answer import zipped
 from .negotiation import JSON, choose
 from .problems import MAXIMUM_ERRORS, FieldError, Problem, problem
 from .schemas import request_type
@@ -62,7 +64,7 @@ def prepare(calculation: Calculation) -> _Responder:
 class _Responder:
     def __init__(self, calculation: Calculation) -> None:
         self.calculation = calculation
-        self.media_types = (JSON, *calculation.renderings)
+        self.media_types = (JSON, *calculation.media_types)
         self.request = request_type(calculation.inputs)
         self.decoder = msgspec.json.Decoder(self.request, strict=True)
         self.encoder = msgspec.json.Encoder()
@@ -82,12 +84,28 @@ class _Responder:
             return unreadable(body)
         inputs: Any = msgspec.convert(request, self.calculation.inputs, from_attributes=True)
         try:
-            result = self._calculated(inputs, cores)
             if media_type != JSON:
-                return Answer(media_type, self.calculation.renderings[media_type](inputs, result))
+                inputs = self.calculation.rendered_inputs(inputs)
+            result = self._calculated(inputs, cores)
+            return Answer(media_type, self._content(media_type, inputs, result, request.workings))
         except InputError as refusal:
             return _faulty(tuple(_field_error(fault) for fault in refusal.faults))
-        return Answer(JSON, self._encode(inputs, result, request.workings))
+
+    def _content(self, media_type: str, inputs: Any, result: Any, workings_wanted: bool) -> bytes:
+        if media_type in self.calculation.renderings:
+            return self.calculation.renderings[media_type](inputs, result)
+        document = self._encode(inputs, result, workings_wanted)
+        if media_type == JSON:
+            return document
+        return zipped({"result.json": document, **self._files(inputs, result)})
+
+    def _files(self, inputs: Any, result: Any) -> dict[str, bytes]:
+        """What can be made of this result: without doorways there is no drawing, without a screed no calendar."""
+        made = {}
+        for name, render in self.calculation.files.items():
+            with suppress(InputError):
+                made[name] = render(inputs, result)
+        return made
 
     def _calculated(self, inputs: Any, cores: int) -> Any:
         if not self.calculation.spreads:

@@ -101,7 +101,7 @@ def catalogue_of(calculations: tuple[Calculation, ...]) -> Catalogue:
                 summary=item.summary,
                 path=item.path,
                 heavy=item.heavy,
-                media_types=(JSON, *item.renderings),
+                media_types=(JSON, *item.media_types),
             )
             for item in calculations
         ),

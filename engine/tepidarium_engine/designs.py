@@ -58,6 +58,7 @@ from .building.tail_heat import insulated_length
 from .building.whole_design import whole_design
 from .cautions import once
 from .checking import check
+from .drawing_sheet import DrawingSheet
 from .gathering import gathered
 from .own_place import at_own_place, lower_left
 from .results import Working
@@ -78,6 +79,7 @@ __all__ = [
     "DesignScreed",
     "DesignsInputs",
     "DesignsResult",
+    "DrawingSheet",
     "DrawnCircuit",
     "DrawnDoorway",
     "DrawnManifold",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from .cautions import LAYING
 from .checking import check
 from .errors import FaultList, InputError
+from .fitting.core import core_mark
 from .fitting.drawn_pipe import drawn_pipe
 from .fitting.sheet_records import (
     CircuitToLay,
@@ -18,6 +19,7 @@ from .fitting.sheet_records import (
 from .fitting.sheets import RoomFloor, Rooms, laying_sheet
 from .gathering import gathered
 from .pipe import check_pipe
+from .plan.asking.route_records import PathPiece
 from .plan.lengths.lengths import laid_diameter
 from .plan.outlines.polygons import room_outline
 from .plan.pipes.pipe_path import PipePath
@@ -32,6 +34,7 @@ __all__ = [
     "LayingStep",
     "WallDistance",
     "calculate",
+    "core_of",
     "sheets_of",
     "workings",
 ]
@@ -61,6 +64,13 @@ def sheets_of(inputs: LayingSheetsInputs) -> LayingSheetsResult:
         for circuit, path in zip(inputs.circuits, paths, strict=True)
     )
     return LayingSheetsResult(sheets, gathered(_findings(inputs), inputs), LAYING)
+
+
+def core_of(pieces: tuple[PathPiece, ...], pipe_spacing: float) -> float | None:
+    """Where along a drawn counterflow [m] its flow turns into the return; None where the pieces do not join, or nothing
+    runs beside each other. ``pipe_spacing`` [m]."""
+    path = drawn_pipe(pieces, "", FaultList())
+    return None if path is None else core_mark(path, pipe_spacing)
 
 
 def _storeys(inputs: LayingSheetsInputs, faults: FaultList) -> dict[str | None, Rooms]:

@@ -166,7 +166,14 @@ def test_a_house_has_one_calendar_with_the_plans_of_all_its_build_ups() -> None:
     uids = [str(event["uid"]) for event in events]
     assert len(set(uids)) == len(uids)
     pours = [str(event["summary"]) for event in events if str(event["summary"]).startswith("Pour")]
-    assert pours == ["Pour the screed (tile)", "Pour the screed (timber)"]
+    assert pours == ["Pour the screed"]
+    stages = [(str(event["summary"]), event["dtstart"].dt) for event in events]
+    assert len(set(stages)) == len(stages), "one event for one stage and date"
+    (pour,) = (event for event in events if str(event["summary"]).startswith("Pour"))
+    assert "tile" in str(pour["description"]) and "timber" in str(pour["description"])
+    supplies = [re.search(r"Supply (\S+) °C", summary) for summary, _ in stages]
+    set_to = [float(found[1]) for found in supplies if found]
+    assert set_to and all(value == int(value) for value in set_to)
 
 
 def test_a_house_without_screed_has_no_calendar() -> None:

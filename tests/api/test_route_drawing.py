@@ -15,7 +15,8 @@ import msgspec
 import pytest
 from tepidarium_api.answer import Answer, answer
 from tepidarium_api.calculations.routes import ROUTES
-from tepidarium_api.renderings.route_drawing import STYLE, route_drawing
+from tepidarium_api.renderings.route_drawing import route_drawing
+from tepidarium_api.renderings.styles import STYLES
 from tepidarium_api.renderings.svg import document, element, number, text
 from tepidarium_engine.pipe import Pipe
 from tepidarium_engine.routes import RoutesInputs, RoutesResult, calculate
@@ -76,7 +77,11 @@ def scale_of(root: ElementTree.Element) -> float:
 
 def corners(root: ElementTree.Element) -> list[tuple[float, float]]:
     (wall,) = classed(root, "wall")
-    pairs = (pair.split(",") for pair in wall.attrib["points"].split())
+    return _corners(wall)
+
+
+def _corners(one: ElementTree.Element) -> list[tuple[float, float]]:
+    pairs = (pair.split(",") for pair in one.attrib["points"].split())
     return [(float(x), float(y)) for x, y in pairs]
 
 
@@ -100,10 +105,10 @@ def test_walls_are_to_scale_and_not_mirrored(name: str) -> None:
 def test_the_sheet_is_of_iso_216_and_holds_everything(name: str) -> None:
     root = drawing(name)
     size = tuple(float(root.attrib[side].removesuffix("mm")) for side in ("width", "height"))
-    assert size in {(297.0, 210.0), (420.0, 297.0)}  # ISO 216, landscape
+    assert size in {(420.0, 297.0), (420.0, 2 * 297.0 + 10.0), (594.0, 420.0)}  # ISO 216, landscape
     assert root.attrib["viewBox"] == f"0 0 {size[0]:g} {size[1]:g}"
     for x, y in corners(root):
-        assert 20.0 < x < size[0] - 10.0 - 92.0
+        assert 20.0 < x < size[0] - 10.0 - 124.0
         assert 10.0 < y < size[1] - 10.0
     for one in root.iter(f"{SVG}text"):
         if one.get("x") and float(one.attrib["x"]) > 0.0:
@@ -119,12 +124,14 @@ def test_the_pipe_on_paper_is_as_long_as_the_pipe(name: str) -> None:
     expected = sum(circuit.length for circuit in laid(name).circuits)
     assert on_paper * scale_of(root) / 1000.0 == pytest.approx(expected, rel=1e-4)
     arcs = sum(one.attrib["d"].count("A ") for one in inside)
-    assert arcs == sum(piece.kind == "arc" for circuit in laid(name).circuits for piece in circuit.pieces)
+    given = sum(piece.kind == "arc" for circuit in laid(name).circuits for piece in circuit.pieces)
+    # the arc in which flow becomes return is drawn in two parts
+    assert given <= arcs <= given + len(laid(name).circuits)
 
 
 def is_pipe(root: ElementTree.Element, one: ElementTree.Element) -> bool:
     """Not a sample of the legend, nor a stub outside the wall, which have one straight line."""
-    return one.attrib["d"].count("L ") + one.attrib["d"].count("A ") > 1
+    return "d" in one.attrib and one.attrib["d"].count("L ") + one.attrib["d"].count("A ") > 1
 
 
 def lengths(data: str) -> Iterator[float]:
@@ -154,13 +161,13 @@ def pipes(root: ElementTree.Element) -> list[str]:
 
 
 def test_flow_and_return_are_told_apart_without_colour() -> None:
-    assert "dasharray" not in STYLE["flow"]
-    assert "dasharray" in STYLE["return"]
-    assert "dasharray" in STYLE["clearance"]
+    assert not STYLES["flow"].dash
+    assert STYLES["return"].dash
+    assert STYLES["clearance"].dash
     root = drawing("example")
     assert classed(root, "flow-arrow")
     assert classed(root, "return-arrow")
-    assert "fill: #fff" in STYLE["return-arrow"]
+    assert STYLES["return-arrow"].fill == "#fff"
     assert {"Flow", "Return"} <= set(words(root).split())
 
 
@@ -255,8 +262,8 @@ def test_circuits_at_one_entry_are_told_apart_without_colour() -> None:
 def test_each_sleeve_is_drawn_over_its_joint() -> None:
     root, result = drawing("divided"), laid("divided")
     (group,) = (one for one in root.iter(f"{SVG}g") if one.get("id") == "sleeves")
-    boxes = [one for one in group.iter(f"{SVG}rect") if one.get("class") == "sleeve"]
+    boxes = [_corners(one) for one in classed(group, "sleeve")]
     assert len(boxes) == len(result.sleeves) == 2
     # common practice: 150 mm on either side of the joint, at least
-    assert all(float(one.attrib["width"]) * scale_of(root) / 1000.0 >= 0.3 - 1e-6 for one in boxes)
+    assert all(math.dist(one[0], one[1]) * scale_of(root) / 1000.0 >= 0.3 - 1e-4 for one in boxes)
     assert "sleeve" in words(root)

@@ -135,27 +135,31 @@ def test_design_writes_its_files(run: Run, url: str, tmp_path: Path) -> None:
     assert out.index("Decide first") < 600
     with (folder / "schedule.csv").open(newline="") as file:
         rows = list(csv.DictReader(file))
-    assert [row["circuit"] for row in rows] == [circuit["id"] for circuit in result["circuits"]]
+    assert [row["Circuit"] for row in rows] == [circuit["id"] for circuit in result["circuits"]]
     asked = {room["id"]: room for room in json.loads((EXAMPLES / "house.json").read_text())["rooms"]}
     spacings = {room["id"]: room["pipe_spacing"] for room in result["rooms"]}
     for row, circuit in zip(rows, result["circuits"], strict=True):
         room = asked[circuit["room"]]
-        assert (row["room"], row["room name"]) == (room["id"], room["name"])
-        assert row["pattern"] == room.get("pattern", "counterflow")
-        assert float(row["pipe spacing [mm]"]) == spacings[room["id"]] * 1000.0
-        assert float(row["total length [m]"]) == pytest.approx(circuit["total_length"], abs=0.05)
-        assert float(row["volume flow [l/min]"]) == pytest.approx(
-            circuit["volume_flow"] * 60_000.0, abs=0.005
-        )
-        assert float(row["pressure drop [kPa]"]) == pytest.approx(
-            circuit["total_pressure_drop"] / 1000.0, abs=0.005
-        )
+        assert row["Room"] == room["name"]
+        assert row["Pattern"] == room.get("pattern", "counterflow")
+        assert float(row["Spacing mm"]) == spacings[room["id"]] * 1000.0
+        assert float(row["Pipe m"]) == pytest.approx(circuit["total_length"], abs=0.05)
+        assert float(row["Flow l/min"]) == pytest.approx(circuit["volume_flow"] * 60_000.0, abs=0.005)
+        assert float(row["Pressure kPa"]) == pytest.approx(circuit["total_pressure_drop"] / 1000.0, abs=0.005)
     with Client(url) as client:
         media_types = {entry.name: entry.media_types for entry in client.calculations().calculations}[
             "designs"
         ]
-    assert (folder / "calendar.ics").exists() is ("text/calendar" in media_types)
-    assert (folder / "storey.svg").exists() is ("image/svg+xml" in media_types)
+    assert "application/zip" in media_types
+    for name, begins in (
+        ("handover-pack.pdf", b"%PDF-"),
+        ("drawings.pdf", b"%PDF-"),
+        ("drawings.svg", b"<?xml"),
+        ("drawings.dxf", b"  0"),
+        ("tables.xlsx", b"PK"),
+        ("calendar.ics", b"BEGIN:VCALENDAR"),
+    ):
+        assert (folder / name).read_bytes().startswith(begins), name
     assert json.loads((folder / "routes.json").read_bytes()) == result["layout"]
 
 

@@ -16,6 +16,7 @@ SURFACE = {
     "ApiError",
     "AsyncClient",
     "Client",
+    "Designed",
     "FieldError",
     "InvalidInput",
     "LocalServiceError",
@@ -51,6 +52,28 @@ OPERATIONS = {
     "designs",
     "designs_calendar",
     "designs_drawing",
+    "routes_cad_drawing",
+    "routes_document",
+    "curing_plan_document",
+    "curing_plan_schedule",
+    "coil_plan_document",
+    "coil_plan_schedule",
+    "coil_plan_workbook",
+    "materials_document",
+    "materials_schedule",
+    "materials_workbook",
+    "laying_sheets_document",
+    "laying_sheets_schedule",
+    "laying_sheets_workbook",
+    "commissioning_document",
+    "commissioning_workbook",
+    "designs_cad_drawing",
+    "designs_document",
+    "designs_schedule",
+    "designs_workbook",
+    "designs_files",
+    "design_options",
+    "design_options_drawing",
     "calculations",
     "limits",
     "ready",
@@ -67,7 +90,11 @@ def test_surface() -> None:
 @pytest.mark.parametrize("client", [tepidarium_client.Client, tepidarium_client.AsyncClient])
 def test_operations_are_the_same_on_both_clients(client: type) -> None:
     offered = {name for name in dir(client) if not name.startswith("_")}
-    assert offered == OPERATIONS | {"answer", "close" if client is tepidarium_client.Client else "aclose"}
+    assert offered == OPERATIONS | {
+        "answer",
+        "designs_many",
+        "close" if client is tepidarium_client.Client else "aclose",
+    }
 
 
 @pytest.mark.parametrize("name", sorted(SURFACE - {"__version__"}))

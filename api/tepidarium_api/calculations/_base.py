@@ -6,13 +6,45 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-__all__ = ["FORMS", "Calculation", "Rendering"]
+__all__ = [
+    "CALENDAR",
+    "CSV",
+    "DXF",
+    "FILES",
+    "FORMS",
+    "PDF",
+    "SVG",
+    "WORKBOOK",
+    "Calculation",
+    "Rendering",
+    "unchanged",
+]
 
 Rendering = Callable[[Any, Any], bytes]
 """Turns the engine's inputs and result into another representation."""
 
-FORMS = {"image/svg+xml": "drawing", "text/calendar": "calendar", "text/csv": "schedule"}
+SVG, DXF, PDF = "image/svg+xml", "image/vnd.dxf", "application/pdf"
+CALENDAR, CSV, FILES = "text/calendar", "text/csv", "application/zip"
+WORKBOOK = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
+
+FORMS = {
+    SVG: "drawing",
+    DXF: "cad-drawing",
+    PDF: "document",
+    CALENDAR: "calendar",
+    CSV: "schedule",
+    WORKBOOK: "workbook",
+    FILES: "files",
+}
 """Media type of a rendering -> its name, by which it has a path of its own below that of the calculation."""
+
+
+def unchanged(inputs: Any) -> Any:
+    return inputs
+
+
+_DOCUMENTS = frozenset({DXF, PDF, WORKBOOK, FILES})
+"""What takes so long to make that it must not be made in the event loop."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,8 +54,10 @@ class Calculation:
     ``inputs`` and ``result`` are the engine's dataclasses, ``calculate`` and ``workings`` its functions. The
     request and response schemas are derived from them and from the engine's glossary. ``example`` is a complete
     request body; every example is executed by a test. ``renderings`` maps further media types of the answer to
-    functions. ``heavy`` work runs in a worker process under a deadline; ``spreads`` says that ``calculate`` takes a
-    ``spread`` and so may use several cores.
+    functions, ``rendered_inputs`` is what they need the calculation to be asked for besides; ``files`` are what the
+    answer of several files holds beside ``result.json``, by name. ``heavy`` work runs in a worker process under a
+    deadline, and so do documents; ``spreads`` says that ``calculate`` takes a ``spread`` and so may use several cores.
+    What is ``readable`` answers a GET with a query string, too.
     """
 
     name: str
@@ -36,14 +70,26 @@ class Calculation:
     workings: Callable[[Any, Any], tuple[Any, ...]]
     example: Mapping[str, Any]
     renderings: Mapping[str, Rendering] = field(default_factory=dict)
+    rendered_inputs: Callable[[Any], Any] = unchanged
+    files: Mapping[str, Rendering] = field(default_factory=dict)
     heavy: bool = False
     spreads: bool = False
+    readable: bool = False
 
     @property
     def path(self) -> str:
         return f"/v1/{self.name}"
 
     @property
+    def media_types(self) -> tuple[str, ...]:
+        """Of all renderings, and of the answer in several files."""
+        return (*self.renderings, *((FILES,) if self.files else ()))
+
+    def heavy_for(self, media_type: str | None) -> bool:
+        """Whether an answer of this type is made in a worker process."""
+        return self.heavy or media_type in _DOCUMENTS
+
+    @property
     def forms(self) -> dict[str, str]:
         """Path of each rendering -> its media type. The path of the calculation itself gives all by Accept."""
-        return {f"{self.path}/{FORMS[media_type]}": media_type for media_type in self.renderings}
+        return {f"{self.path}/{FORMS[media_type]}": media_type for media_type in self.media_types}

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from tepidarium_engine.coil_plan import CoilPlanInputs, CoilPlanResult, calculate, workings
 
-from ._base import Calculation
+from ..documents.part_documents import coil_csv, coil_pdf, coil_workbook
+from ._base import CSV, PDF, WORKBOOK, Calculation
 
 __all__ = ["COIL_PLAN"]
 
@@ -24,6 +25,7 @@ COIL_PLAN = Calculation(
     result=CoilPlanResult,
     calculate=calculate,
     workings=workings,
+    renderings={PDF: coil_pdf, CSV: coil_csv, WORKBOOK: coil_workbook},
     heavy=True,
     example={
         "circuits": [

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from tepidarium_engine.commissioning import CommissioningInputs, CommissioningResult, calculate, workings
 
-from ._base import Calculation
+from ..documents.part_documents import record_pdf, record_workbook
+from ._base import PDF, WORKBOOK, Calculation
 
 __all__ = ["COMMISSIONING"]
 
@@ -26,6 +27,7 @@ COMMISSIONING = Calculation(
     result=CommissioningResult,
     calculate=calculate,
     workings=workings,
+    renderings={PDF: record_pdf, WORKBOOK: record_workbook},
     example={
         "project": "House at the mill",
         "circuits": [

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from tepidarium_engine.curing_plan import CuringPlanInputs, CuringPlanResult, calculate, workings
 
+from ..documents.part_documents import curing_csv, curing_pdf
 from ..renderings.calendar import curing_calendar
-from ._base import Calculation
+from ._base import CALENDAR, CSV, PDF, Calculation
 
 __all__ = ["CURING_PLAN"]
 
@@ -27,7 +28,7 @@ CURING_PLAN = Calculation(
     result=CuringPlanResult,
     calculate=calculate,
     workings=workings,
-    renderings={"text/calendar": curing_calendar},
+    renderings={CALENDAR: curing_calendar, PDF: curing_pdf, CSV: curing_csv},
     example={
         "binder": "cement",
         "thickness": 0.065,

@@ -4,9 +4,17 @@ from __future__ import annotations
 
 from tepidarium_engine.designs import DesignsInputs, DesignsResult, calculate, workings
 
+from ..documents.design_files import (
+    DESIGN_FILES,
+    design_cad,
+    design_schedule,
+    design_workbook,
+    with_laying_sheets,
+)
+from ..documents.pack import handover_pack
 from ..renderings.calendar import house_calendar
 from ..renderings.storey_drawing import storey_drawing
-from ._base import Calculation
+from ._base import CALENDAR, CSV, DXF, PDF, SVG, WORKBOOK, Calculation
 
 __all__ = ["DESIGNS"]
 
@@ -22,8 +30,11 @@ DESIGNS = Calculation(
         "length and pressure hold, and the flows of all circuits are solved together. The tails are estimated from "
         "the manifold's position unless `tail_length` is given. With `doorways` every pipe is drawn from its port "
         "through the doorways into its field and back, and the lengths are those of the drawing; ask for "
-        "`image/svg+xml` to get it to scale with the schedule beside it (without doorways there is nothing to draw, "
-        "and the answer is a problem with the pointer `/doorways`).\n\nA manifold without `position` on a storey "
+        "`image/svg+xml` or `image/vnd.dxf` to get it to scale with the schedule beside it (without doorways there is "
+        "nothing to draw, and the answer is a problem with the pointer `/doorways`). `drawing` says on which sheets "
+        "and to which scale, and what their title block holds. `application/pdf` is the handover pack: decisions, "
+        "schedules, drawings, laying sheets, order, dates, records and instructions; `application/zip` holds "
+        "`result.json` and every document, from one calculation.\n\nA manifold without `position` on a storey "
         "that is drawn gets the place with the least pipe in all tails among its `allowed_places`, as in "
         "manifold-position, from which everything can be drawn. More of its kind are added where one has too few "
         "ports or too long ways; `placed_manifolds` give the `position` to send to keep it, `sitings` the pipe that "
@@ -47,7 +58,16 @@ DESIGNS = Calculation(
     result=DesignsResult,
     calculate=calculate,
     workings=workings,
-    renderings={"text/calendar": house_calendar, "image/svg+xml": storey_drawing},
+    renderings={
+        SVG: storey_drawing,
+        DXF: design_cad,
+        PDF: handover_pack,
+        WORKBOOK: design_workbook,
+        CSV: design_schedule,
+        CALENDAR: house_calendar,
+    },
+    rendered_inputs=with_laying_sheets,
+    files=DESIGN_FILES,
     heavy=True,
     spreads=True,
     example={

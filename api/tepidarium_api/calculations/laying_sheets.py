@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from tepidarium_engine.laying_sheets import LayingSheetsInputs, LayingSheetsResult, calculate, workings
 
-from ._base import Calculation
+from ..documents.part_documents import laying_csv, laying_pdf, laying_workbook
+from ._base import CSV, PDF, WORKBOOK, Calculation
 
 __all__ = ["LAYING_SHEETS"]
 
@@ -24,6 +25,7 @@ LAYING_SHEETS = Calculation(
     result=LayingSheetsResult,
     calculate=calculate,
     workings=workings,
+    renderings={PDF: laying_pdf, CSV: laying_csv, WORKBOOK: laying_workbook},
     heavy=True,
     example={
         "rooms": [

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from tepidarium_engine.materials import MaterialsInputs, MaterialsResult, calculate, workings
 
-from ._base import Calculation
+from ..documents.part_documents import material_csv, material_pdf, material_workbook
+from ._base import CSV, PDF, WORKBOOK, Calculation
 
 __all__ = ["MATERIALS"]
 
@@ -26,6 +27,7 @@ MATERIALS = Calculation(
     result=MaterialsResult,
     calculate=calculate,
     workings=workings,
+    renderings={PDF: material_pdf, CSV: material_csv, WORKBOOK: material_workbook},
     heavy=True,
     example={
         "circuits": [

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from tepidarium_engine.routes import RoutesInputs, RoutesResult, calculate, workings
 
+from ..documents.part_documents import route_cad, route_pdf
 from ..renderings.route_drawing import route_drawing
-from ._base import Calculation
+from ._base import DXF, PDF, SVG, Calculation
 
 __all__ = ["ROUTES"]
 
@@ -31,7 +32,7 @@ ROUTES = Calculation(
     result=RoutesResult,
     calculate=calculate,
     workings=workings,
-    renderings={"image/svg+xml": route_drawing},
+    renderings={SVG: route_drawing, DXF: route_cad, PDF: route_pdf},
     heavy=True,
     example={
         "outline": [[0.0, 0.0], [4.6, 0.0], [4.6, 2.9], [3.1, 2.9], [3.1, 4.2], [0.0, 4.2]],

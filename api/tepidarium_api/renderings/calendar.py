@@ -5,7 +5,7 @@ from __future__ import annotations
 import uuid
 from collections.abc import Iterator, Sequence
 from datetime import UTC, date, datetime, time, timedelta
-from itertools import groupby
+from itertools import chain, groupby
 from typing import TYPE_CHECKING, NamedTuple
 
 from tepidarium_engine.curing_plan import CuringPlanInputs, CuringPlanResult, CuringStage, ProgrammeDay
@@ -14,22 +14,13 @@ from tepidarium_engine.errors import Fault, InputError
 from tepidarium_engine.finding_order import STAGES
 from tepidarium_engine.results import Caution, Finding, FindingPlace
 
+from .stages import STAGE_TITLES, settable
+
 if TYPE_CHECKING:
     from icalendar import Event
 
 __all__ = ["curing_calendar", "house_calendar"]
 
-_TITLES = {
-    "pour": "Pour the screed",
-    "curing": "Screed curing: protect it",
-    "waiting": "Screed hardening: heating off",
-    "first_heat_up": "First heat-up",
-    "maturity_heating": "Maturity heating",
-    "drying": "Screed drying",
-    "heating_off": "Heating off before the moisture test",
-    "moisture_test": "Moisture test",
-    "covering": "Earliest day for the covering",
-}
 _CAUTIONS = {
     "pour": (
         "local_codes_decide",
@@ -128,23 +119,37 @@ def _calendar(plans: tuple[_Plan, ...]) -> bytes:
     calendar.add("version", "2.0")
     calendar.add("calscale", "GREGORIAN")
     calendar.add("name", f"Heated screed poured on {pour_date.isoformat()}")
-    for plan in plans:
-        for entry in (*_stages(plan), *_supply_temperatures(plan.result)):
-            calendar.add_component(_event(entry, plan))
+    for (summary, start, end), own in _joined(plans).items():
+        calendar.add_component(_event(_Entry(summary, start, end, _description(own)), plans))
     return bytes(calendar.to_ical())
 
 
-def _event(entry: _Entry, plan: _Plan) -> Event:
+def _joined(plans: tuple[_Plan, ...]) -> dict[tuple[str, date, date], dict[str, list[str]]]:
+    """One event for what happens on the same days, however many screeds it is for: texts, each with the labels of
+    those that it holds for."""
+    found: dict[tuple[str, date, date], dict[str, list[str]]] = {}
+    for plan in plans:
+        for entry in chain(_stages(plan), _supply_temperatures(plan.result)):
+            texts = found.setdefault(entry[:3], {})
+            texts.setdefault(entry.description, []).append(plan.label)
+    return found
+
+
+def _description(texts: dict[str, list[str]]) -> str:
+    named = [(", ".join(filter(None, labels)), text) for text, labels in texts.items()]
+    return "\n\n".join(f"{labels}: {text}" if labels else text for labels, text in named)
+
+
+def _event(entry: _Entry, plans: tuple[_Plan, ...]) -> Event:
     from icalendar import Event  # noqa: PLC0415
 
-    summary = f"{entry.summary} ({plan.label})" if plan.label else entry.summary
-    identity = f"{plan.inputs!r}\n{summary}\n{entry.start.isoformat()}"
+    identity = "\n".join((*(repr(plan.inputs) for plan in plans), entry.summary, entry.start.isoformat()))
     event = Event()
     event.add("uid", str(uuid.uuid5(_NAMESPACE, identity)))
-    event.add("dtstamp", datetime.combine(plan.inputs.pour_date, time(), UTC))
+    event.add("dtstamp", datetime.combine(plans[0].inputs.pour_date, time(), UTC))
     event.add("dtstart", entry.start)
     event.add("dtend", entry.end)
-    event.add("summary", summary)
+    event.add("summary", entry.summary)
     event.add("description", entry.description)
     event.add("transp", "TRANSPARENT")
     return event
@@ -158,7 +163,7 @@ def _stages(plan: _Plan) -> Iterator[_Entry]:
         if cautions:
             parts.append("\n".join(cautions))
         last = max(stage.end_date, stage.start_date + timedelta(1))
-        yield _Entry(_TITLES[stage.stage], stage.start_date, last, "\n\n".join(parts))
+        yield _Entry(STAGE_TITLES[stage.stage], stage.start_date, last, "\n\n".join(parts))
 
 
 def _particulars(stage: CuringStage, plan: _Plan) -> Iterator[str]:
@@ -172,7 +177,7 @@ def _particulars(stage: CuringStage, plan: _Plan) -> Iterator[str]:
         )
         yield from plan.findings
     elif stage.stage == "first_heat_up":
-        yield f"Never above {result.highest_supply_temperature:.4g} °C supply."
+        yield f"Never above {settable(result.highest_supply_temperature)} °C supply."
     elif stage.stage == "moisture_test":
         limit = result.moisture_limit
         yield (
@@ -184,14 +189,14 @@ def _particulars(stage: CuringStage, plan: _Plan) -> Iterator[str]:
 
 
 def _supply_temperatures(result: CuringPlanResult) -> Iterator[_Entry]:
-    days = groupby(result.daily_programme, key=lambda day: (day.stage, day.supply_temperature))
+    days = groupby(result.daily_programme, key=lambda day: (day.stage, settable(day.supply_temperature)))
     for (stage, temperature), group in days:
         run: list[ProgrammeDay] = list(group)
         yield _Entry(
-            f"Supply {temperature:.4g} °C",
+            f"Supply {temperature} °C",
             run[0].date,
             run[-1].date + timedelta(1),
-            f"{_TITLES[stage]}: supply temperature {temperature:.4g} °C, day {run[0].day} to {run[-1].day} "
+            f"{STAGE_TITLES[stage]}: supply temperature {temperature} °C, day {run[0].day} to {run[-1].day} "
             "after the pour. Day and night, without setback; write it into the log.",
         )
 

@@ -1,74 +1,74 @@
-"""The sheet of a drawing: format, scale, and where a point of the room comes to lie on it."""
+"""The sheet of a drawing: format, scale, and where a point of the plan comes to lie on it."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
-from typing import NamedTuple
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from itertools import product
+from typing import Literal, NamedTuple
 
-from .svg import Paper
+from tepidarium_engine.drawing_sheet import DrawingSheet
+from tepidarium_engine.routes import PathPiece
 
-__all__ = ["ROOM_SHEETS", "STOREY_SHEETS", "Point", "Sheet", "Sheets", "sheet_for", "sheets_for"]
+from .marks import Box, Paper, Piece
+
+__all__ = [
+    "BINDING",
+    "EDGE",
+    "INSET",
+    "OVERLAP",
+    "SCALE_BAR",
+    "TEXT_WIDTH",
+    "TITLE_BLOCK",
+    "Point",
+    "Sheet",
+    "columns_of",
+    "extent",
+    "sheets_for",
+]
 
 Point = tuple[float, float]
 
 BINDING, EDGE = 20.0, 10.0
 """Margins of ISO 5457 [mm]: left, and the other three."""
-COLUMN = 92.0
-"""Width of the column on the right with legend, notes and title block [mm]."""
-ROUND_DRAWING = 24.0
-"""Kept free round the room for walls, dimensions and the ends of the pipe [mm]."""
+COLUMN, INSET = 124.0, 3.0
+"""Width of a column of text, and what is kept free at its sides [mm]."""
+TEXT_WIDTH = COLUMN - 2.0 * INSET
+SURROUND = 24.0
+"""Kept free round the plan for walls, dimensions and names [mm]."""
 SCALE_BAR = 14.0
-"""Kept free at the bottom for the scale bar [mm]."""
+"""Kept free below the plan for the scale bar [mm]."""
+TITLE_BLOCK = 38.0
+"""Height of the title block [mm]."""
+BAND = 0.38
+"""Share of an upright sheet that the text below the plan takes."""
+OVERLAP = 20.0
+"""What neighbouring sheets of one plan show twice [mm]."""
 
-_FORMATS = {"A4": (297.0, 210.0), "A3": (420.0, 297.0), "A2": (594.0, 420.0), "A1": (841.0, 594.0)}
+_FORMATS = {
+    "A4": (297.0, 210.0),
+    "A3": (420.0, 297.0),
+    "A2": (594.0, 420.0),
+    "A1": (841.0, 594.0),
+    "A0": (1189.0, 841.0),
+}
 """ISO 216, landscape [mm]."""
-
-
-class Sheets(NamedTuple):
-    """Formats and scales (ISO 5455) to choose from, in order of preference; width of the column on the right
-    and what is kept free round the drawing [mm]."""
-
-    choices: tuple[tuple[str, int], ...]
-    column: float
-    surround: float
-
-
-ROOM_SHEETS = Sheets(
-    (
-        ("A4", 20),
-        ("A3", 20),
-        ("A4", 50),
-        ("A3", 50),
-        ("A3", 100),
-        ("A3", 200),
-        ("A3", 500),
-        ("A3", 1000),
-    ),
-    COLUMN,
-    ROUND_DRAWING,
+_BEST = (
+    *product(("A3",), (20, 50)),
+    *product(("A2", "A1", "A0"), (50,)),
+    *product(("A3", "A2", "A1", "A0"), (100,)),
+    *product(("A0",), (200, 500, 1000)),
 )
-STOREY_SHEETS = Sheets(
-    (
-        ("A3", 20),
-        ("A3", 50),
-        ("A2", 50),
-        ("A1", 50),
-        ("A1", 100),
-        ("A1", 200),
-        ("A1", 500),
-        ("A1", 1000),
-    ),
-    124.0,
-    ROUND_DRAWING,
-)
+"""Format and scale (ISO 5455) in order of preference."""
 
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """A sheet of ``size`` [mm] on which ``scale`` millimetres of the room take one.
+    """A sheet of ``size`` [mm] on which ``scale`` millimetres of the plan take one.
 
-    ``low`` and ``high`` are opposite corners of what is drawn [m]; its middle stands at ``middle`` [mm].
+    ``low`` and ``high`` are opposite corners of the plan [m]; its middle stands at ``middle`` [mm]. ``area`` is the
+    part of the paper on which the plan is drawn. Of a plan on several sheets this one is in column and row ``tile`` of
+    ``tiles``, counted from 0 on the upper left.
     """
 
     paper: str
@@ -77,77 +77,123 @@ class Sheet:
     low: Point
     high: Point
     middle: Paper
-    column_width: float = COLUMN
+    area: Box
+    tile: tuple[int, int] = (0, 0)
+    tiles: tuple[int, int] = (1, 1)
 
     def at(self, point: Point) -> Paper:
-        """A point of the room [m] on paper [mm]."""
+        """A point of the plan [m] on paper [mm]."""
         x, y = point
         return (
             self.middle[0] + self.length(x - (self.low[0] + self.high[0]) / 2.0),
             self.middle[1] - self.length(y - (self.low[1] + self.high[1]) / 2.0),
         )
 
-    def ring(self, points: Iterable[Point]) -> list[Paper]:
-        return [self.at(point) for point in points]
+    def ring(self, points: Iterable[Point]) -> tuple[Paper, ...]:
+        return tuple(map(self.at, points))
 
     def length(self, length: float) -> float:
         """A length [m] on paper [mm]."""
         return length * 1000.0 / self.scale
 
+    def pieces(self, pieces: Iterable[PathPiece]) -> tuple[Piece, ...]:
+        """Straights and arcs of a pipe on paper."""
+        return tuple(self._piece(piece) for piece in pieces)
+
+    def _piece(self, piece: PathPiece) -> Piece:
+        start, end = self.at(piece.start), self.at(piece.end)
+        if piece.radius is None or piece.sweep is None or piece.centre is None:
+            return Piece(start, end)
+        return Piece(start, end, self.at(piece.centre), self.length(piece.radius), -piece.sweep)
+
     @property
-    def column(self) -> tuple[float, float, float]:
-        """Left edge, top and bottom of the column on the right [mm]."""
-        return (self.size[0] - EDGE - self.column_width, EDGE, self.size[1] - EDGE)
+    def text_beside(self) -> bool:
+        """Whether the sheet has room for text beside or below the plan."""
+        return self.area == _plan_area(self.size)
 
 
-class _Arrangement(NamedTuple):
-    """Plans beside or above each other: the size of all at a scale, and where each has its middle [mm]."""
-
-    size: Paper
-    middles: tuple[Paper, ...]
-
-
-def sheet_for(points: Iterable[Point], sheets: Sheets = ROOM_SHEETS, column_height: float = 0.0) -> Sheet:
-    """The first format and scale that takes all points, and a column as high as given [mm]."""
-    return sheets_for([list(points)], sheets, column_height)[0]
-
-
-def sheets_for(plans: Sequence[Sequence[Point]], sheets: Sheets, column_height: float = 0.0) -> list[Sheet]:
-    """The first format and scale that takes several plans side by side, or one above the other with the first at
-    the foot, and a column as high as given [mm]; for each plan the same sheet with its own place."""
-    boxes = [_box(points) for points in plans]
-    beside = BINDING + EDGE + sheets.column
-    for paper, scale in sheets.choices:
-        size = _FORMATS[paper]
-        free = (size[0] - beside, size[1] - 2.0 * EDGE - SCALE_BAR)
-        ways = [_arranged(boxes, scale, sheets.surround, axis) for axis in (0, 1)]
-        fitting = [way for way in ways if way.size[0] <= free[0] and way.size[1] <= free[1]]
-        if fitting and column_height <= size[1] - 2.0 * EDGE:
-            break
-    chosen = (fitting or ways)[0]
-    middle = (BINDING + free[0] / 2.0, EDGE + free[1] / 2.0)
-    return [
-        Sheet(paper, size, scale, *box, (middle[0] + x, middle[1] + y), sheets.column)
-        for box, (x, y) in zip(boxes, chosen.middles, strict=True)
-    ]
-
-
-def _box(points: Sequence[Point]) -> tuple[Point, Point]:
+def extent(points: Iterable[Point]) -> tuple[Point, Point]:
+    """The least and the greatest corner of points [m]."""
     xs, ys = zip(*points, strict=True)
     return (min(xs), min(ys)), (max(xs), max(ys))
 
 
-def _arranged(boxes: Sequence[tuple[Point, Point]], scale: int, surround: float, axis: int) -> _Arrangement:
-    """Along an axis of the paper, which points down: from the left, or from the foot."""
-    sizes = [
-        tuple((high[side] - low[side]) * 1000.0 / scale + 2.0 * surround for side in (0, 1))
-        for low, high in boxes
+class _Wanted(NamedTuple):
+    paper: str
+    scale: int
+    orientation: Literal["landscape", "portrait"]
+
+
+def sheets_for(corners: tuple[Point, Point], wanted: DrawingSheet, surround: float = SURROUND) -> list[Sheet]:
+    """The sheets of one plan: one where a sheet is large enough for it with text beside it, else as many as it takes
+    without, row by row.
+
+    What the caller left open is chosen: the first format and scale that take the plan whole.
+    """
+    ways = list(_ways(wanted))
+    whole = (_tiled(corners, way, surround) for way in ways)
+    fitting = next((sheets for sheets in whole if sheets[0].text_beside), None)
+    return fitting or min((_tiled(corners, way, surround) for way in ways), key=len)
+
+
+def _ways(wanted: DrawingSheet) -> Iterator[_Wanted]:
+    best = (
+        _BEST if wanted.scale is None else tuple((paper, wanted.scale) for paper in ("A3", "A2", "A1", "A0"))
+    )
+    if wanted.paper is not None:
+        scales = (20, 50, 100) if wanted.scale is None else (wanted.scale,)
+        best = tuple((wanted.paper, scale) for scale in scales)
+    for paper, scale in best:
+        for orientation in ("landscape", "portrait"):
+            if wanted.orientation in (None, orientation):
+                yield _Wanted(paper, scale, orientation)
+
+
+def _tiled(corners: tuple[Point, Point], way: _Wanted, surround: float) -> list[Sheet]:
+    size = _FORMATS[way.paper] if way.orientation == "landscape" else _FORMATS[way.paper][::-1]
+    low, high = corners
+    need = [(high[side] - low[side]) * 1000.0 / way.scale + 2.0 * surround for side in (0, 1)]
+    area = _plan_area(size)
+    if need[0] > area.width or need[1] > area.height:
+        area = Box(BINDING, EDGE, size[0] - EDGE, size[1] - EDGE - TITLE_BLOCK - SCALE_BAR)
+    room = (area.width, area.height)
+    tiles = tuple(_count(need[side], room[side]) for side in (0, 1))
+    middle = ((area.left + area.right) / 2.0, (area.top + area.bottom) / 2.0)
+    across, down = (
+        middle[side] + (tiles[side] - 1) * (room[side] - OVERLAP) / 2.0 for side in (0, 1)
+    )  # of the first sheet: the middle of the plan lies that far to the right and down
+    first = Sheet(way.paper, size, way.scale, low, high, (across, down), area, tiles=(tiles[0], tiles[1]))
+    return [
+        replace(
+            first,
+            tile=(column, row),
+            middle=(across - column * (room[0] - OVERLAP), down - row * (room[1] - OVERLAP)),
+        )
+        for row in range(tiles[1])
+        for column in range(tiles[0])
     ]
-    whole, across = sum(size[axis] for size in sizes), max(size[1 - axis] for size in sizes)
-    middles: list[Paper] = []
-    start = -whole / 2.0
-    for size in sizes:
-        along = start + size[axis] / 2.0
-        middles.append((along, 0.0) if axis == 0 else (0.0, -along))
-        start += size[axis]
-    return _Arrangement((whole, across) if axis == 0 else (across, whole), tuple(middles))
+
+
+def _count(need: float, room: float) -> int:
+    count = 1
+    while count * (room - OVERLAP) + OVERLAP < need - 1e-6:
+        count += 1
+    return count
+
+
+def _plan_area(size: Paper) -> Box:
+    if size[0] > size[1]:
+        return Box(BINDING, EDGE, size[0] - EDGE - COLUMN, size[1] - EDGE - SCALE_BAR)
+    return Box(BINDING, EDGE, size[0] - EDGE, size[1] - EDGE - BAND * size[1] - SCALE_BAR)
+
+
+def columns_of(size: Paper, beside_plan: bool) -> list[Box]:
+    """The columns of text on a sheet: beside or below a plan that has room on it, or over the whole of it."""
+    left, right, top, bottom = BINDING, size[0] - EDGE, EDGE, size[1] - EDGE
+    if beside_plan and size[0] > size[1]:
+        left = right - COLUMN
+    elif beside_plan:
+        top = bottom - BAND * size[1]
+    count = max(1, int((right - left) / COLUMN))
+    width = (right - left) / count
+    return [Box(left + n * width, top, left + (n + 1) * width, bottom) for n in range(count)]

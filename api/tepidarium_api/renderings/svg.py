@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from xml.sax.saxutils import escape, quoteattr
 
-__all__ = ["Paper", "document", "element", "group", "moved_along", "number", "points", "polygon", "text"]
+__all__ = ["Paper", "document", "element", "group", "number", "points", "polygon", "text"]
 
 Paper = tuple[float, float]
 """A place on the sheet [mm]."""
@@ -34,13 +34,6 @@ def text(place: Paper, words: str, height: float = 2.5, **attributes: str | floa
     """Text whose capitals are about ``height`` [mm] high, with its baseline at the place."""
     x, y = place
     return element("text", escape(words), x=x, y=y, font_size=height * 1.4, **attributes)
-
-
-def moved_along(content: str, origin: Paper, along: Paper) -> str:
-    """Content drawn in a frame with its origin and the unit vector of its x axis."""
-    (x, y), (c, s) = origin, along
-    matrix = " ".join(f"{value:.6f}" for value in (c, s, -s, c)) + f" {number(x)} {number(y)}"
-    return element("g", content, transform=f"matrix({matrix})")
 
 
 def points(places: Iterable[Paper]) -> str:

@@ -9,7 +9,19 @@ import msgspec
 
 from . import _models as models
 from ._answers import Answer
-from ._wire import CALENDAR, DRAWING, JSON, Call, encode, new_request_id
+from ._wire import (
+    CAD,
+    CALENDAR,
+    DRAWING,
+    FILES,
+    JSON,
+    PDF,
+    SCHEDULE,
+    WORKBOOK,
+    Call,
+    encode,
+    new_request_id,
+)
 
 __all__ = ["Body", "Calculations", "Operation", "Question", "as_it_came", "calculation_call"]
 
@@ -113,6 +125,10 @@ def _text(answer: Answer) -> str:
     return answer.content.decode()
 
 
+def _bytes(answer: Answer) -> bytes:
+    return answer.content
+
+
 def _always(answer: Answer) -> bool:
     return True
 
@@ -176,6 +192,20 @@ class Calculations:
         "The pipe's way through a room as an SVG drawing to scale.",
         accept=DRAWING,
     )
+    routes_cad_drawing = Operation(
+        "routes/cad-drawing",
+        models.RoutesRequest,
+        _bytes,
+        "The pipe's way through a room as a DXF drawing in real size.",
+        accept=CAD,
+    )
+    routes_document = Operation(
+        "routes/document",
+        models.RoutesRequest,
+        _bytes,
+        "The pipe's way through a room as a PDF drawing to scale.",
+        accept=PDF,
+    )
     manifold_position = Operation(
         "manifold-position",
         models.ManifoldPositionRequest,
@@ -201,6 +231,20 @@ class Calculations:
         "The curing plan as an iCalendar text for a calendar program.",
         accept=CALENDAR,
     )
+    curing_plan_document = Operation(
+        "curing-plan/document",
+        models.CuringPlanRequest,
+        _bytes,
+        "The curing plan as PDF.",
+        accept=PDF,
+    )
+    curing_plan_schedule = Operation(
+        "curing-plan/schedule",
+        models.CuringPlanRequest,
+        _text,
+        "The supply temperature of each day as CSV.",
+        accept=SCHEDULE,
+    )
     moisture_reading = Operation(
         "moisture-reading",
         models.MoistureReadingRequest,
@@ -213,11 +257,59 @@ class Calculations:
         decode_as(models.CoilPlanResponse),
         "Which circuits are cut from which coils, with metre marks.",
     )
+    coil_plan_document = Operation(
+        "coil-plan/document",
+        models.CoilPlanRequest,
+        _bytes,
+        "The plan of coils as PDF.",
+        accept=PDF,
+    )
+    coil_plan_schedule = Operation(
+        "coil-plan/schedule",
+        models.CoilPlanRequest,
+        _text,
+        "The cuts of each coil as CSV.",
+        accept=SCHEDULE,
+    )
+    coil_plan_workbook = Operation(
+        "coil-plan/workbook",
+        models.CoilPlanRequest,
+        _bytes,
+        "The plan of coils as XLSX.",
+        accept=WORKBOOK,
+    )
     materials = Operation(
         "materials",
         models.MaterialsRequest,
         decode_as(models.MaterialsResponse),
         "What to order, with rule, source and waste of each quantity.",
+    )
+    materials_document = Operation(
+        "materials/document",
+        models.MaterialsRequest,
+        _bytes,
+        "The order as PDF, with the rule of each quantity.",
+        accept=PDF,
+    )
+    materials_schedule = Operation(
+        "materials/schedule",
+        models.MaterialsRequest,
+        _text,
+        "The order as CSV.",
+        accept=SCHEDULE,
+    )
+    materials_workbook = Operation(
+        "materials/workbook",
+        models.MaterialsRequest,
+        _bytes,
+        "The order and its plan of coils as XLSX.",
+        accept=WORKBOOK,
+    )
+    estimates = Operation(
+        "estimates",
+        models.EstimatesRequest,
+        decode_as(models.EstimatesResponse),
+        "Low, likely and high values for a quotation.",
     )
     laying_sheets = Operation(
         "laying-sheets",
@@ -225,11 +317,46 @@ class Calculations:
         decode_as(models.LayingSheetsResponse),
         "Drawn circuits as a fitter follows them, with metre marks.",
     )
+    laying_sheets_document = Operation(
+        "laying-sheets/document",
+        models.LayingSheetsRequest,
+        _bytes,
+        "The laying sheets as PDF, each with a plan to scale.",
+        accept=PDF,
+    )
+    laying_sheets_schedule = Operation(
+        "laying-sheets/schedule",
+        models.LayingSheetsRequest,
+        _text,
+        "The straights and turns of all circuits as CSV.",
+        accept=SCHEDULE,
+    )
+    laying_sheets_workbook = Operation(
+        "laying-sheets/workbook",
+        models.LayingSheetsRequest,
+        _bytes,
+        "The straights and turns as XLSX, a sheet for each circuit.",
+        accept=WORKBOOK,
+    )
     commissioning = Operation(
         "commissioning",
         models.CommissioningRequest,
         decode_as(models.CommissioningResponse),
         "Leak test, flushing, filling, frost protection and their records.",
+    )
+    commissioning_document = Operation(
+        "commissioning/document",
+        models.CommissioningRequest,
+        _bytes,
+        "The records of commissioning as PDF, to fill in.",
+        accept=PDF,
+    )
+    commissioning_workbook = Operation(
+        "commissioning/workbook",
+        models.CommissioningRequest,
+        _bytes,
+        "The records of commissioning as XLSX.",
+        accept=WORKBOOK,
     )
     designs = Operation(
         "designs",
@@ -250,6 +377,54 @@ class Calculations:
         _text,
         "The dates of all screeds of a house as an iCalendar text for a calendar program.",
         accept=CALENDAR,
+    )
+    designs_cad_drawing = Operation(
+        "designs/cad-drawing",
+        models.DesignsRequest,
+        _bytes,
+        "The pipe of each storey as a DXF drawing in real size; needs ``doorways``.",
+        accept=CAD,
+    )
+    designs_document = Operation(
+        "designs/document",
+        models.DesignsRequest,
+        _bytes,
+        "The handover pack of a house as PDF.",
+        accept=PDF,
+    )
+    designs_schedule = Operation(
+        "designs/schedule",
+        models.DesignsRequest,
+        _text,
+        "The circuits of a house as CSV, with coils and metre marks.",
+        accept=SCHEDULE,
+    )
+    designs_workbook = Operation(
+        "designs/workbook",
+        models.DesignsRequest,
+        _bytes,
+        "The tables of a house as XLSX.",
+        accept=WORKBOOK,
+    )
+    designs_files = Operation(
+        "designs/files",
+        models.DesignsRequest,
+        _bytes,
+        "Every document of a house and its ``result.json``, as ZIP.",
+        accept=FILES,
+    )
+    design_options = Operation(
+        "design-options",
+        models.DesignOptionsRequest,
+        decode_as(models.DesignOptionsResponse),
+        "What a house could be instead, and what each option takes beside the next.",
+    )
+    design_options_drawing = Operation(
+        "design-options/drawing",
+        models.DesignOptionsRequest,
+        _text,
+        "The options of a house as an SVG plot with their table.",
+        accept=DRAWING,
     )
     calculations = Question(
         "/v1/calculations", decode_as(models.Catalogue), "The calculations that the service offers."

@@ -16,11 +16,29 @@ from ._answers import Answer, answer_of, error_of_answer, error_without_answer, 
 from ._errors import FieldError, InvalidInput, Unavailable
 from ._retry import Outcome, pause_before_retry
 
-__all__ = ["CALENDAR", "DRAWING", "JSON", "Call", "Exchange", "encode", "new_request_id"]
+__all__ = [
+    "CAD",
+    "CALENDAR",
+    "DRAWING",
+    "FILES",
+    "JSON",
+    "PDF",
+    "SCHEDULE",
+    "WORKBOOK",
+    "Call",
+    "Exchange",
+    "encode",
+    "new_request_id",
+]
 
 JSON = "application/json"
 CALENDAR = "text/calendar"
 DRAWING = "image/svg+xml"
+CAD = "image/vnd.dxf"
+PDF = "application/pdf"
+SCHEDULE = "text/csv"
+WORKBOOK = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
+FILES = "application/zip"
 
 R = TypeVar("R")
 

@@ -7,6 +7,7 @@ from datetime import date
 from typing import Literal
 
 from ..checking import Point
+from ..drawing_sheet import DrawingSheet
 from ..envelope.check_records import InsulationCheckInputs
 from ..envelope.records import HeatLossInputs
 from ..glossary import named
@@ -189,7 +190,8 @@ class DesignsInputs:
     rooms' demand; ``quick`` leaves out the search for the spacings that fit each
     room best.
     ``ordering`` and ``commissioning`` say how to order and to put into operation what was designed; null leaves that
-    part out. ``laying_sheets`` asks for the sheets of the drawn circuits.
+    part out. ``laying_sheets`` asks for the sheets of the drawn circuits. ``drawing`` says how drawings of the design
+    are laid out.
     """
 
     rooms: tuple[DesignRoom, ...]
@@ -215,6 +217,7 @@ class DesignsInputs:
         default=Commissioning(), metadata=named("commissioning_options")
     )
     laying_sheets: bool = field(default=False, metadata=named("sheets_wanted"))
+    drawing: DrawingSheet = field(default=DrawingSheet(), metadata=named("drawing_sheet"))
 
     @property
     def all_manifolds(self) -> tuple[Manifold, ...]:

@@ -9,11 +9,14 @@ from __future__ import annotations
 from types import MappingProxyType
 
 from .building import BUILDING
+from .drawing import DRAWING
 from .entries import Day, Entry, Items, Number, Text, Word, named
 from .envelope import ENVELOPE
+from .estimating import ESTIMATING
 from .findings import FINDINGS
 from .fitting import FITTING
 from .geometry import GEOMETRY
+from .options import OPTIONS
 from .ordering import ORDERING
 from .practice import PRACTICE
 from .section import SECTION
@@ -61,6 +64,9 @@ GLOSSARY = MappingProxyType(
         ORDERING,
         SITE_WORK,
         FITTING,
+        DRAWING,
+        OPTIONS,
+        ESTIMATING,
     )
 )
 

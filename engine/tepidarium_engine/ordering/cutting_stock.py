@@ -12,6 +12,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from typing import NamedTuple
+from zlib import crc32
 
 import numpy as np
 from scipy.optimize import LinearConstraint, linprog, milp
@@ -47,6 +48,8 @@ _ROUNDING = 0.01
 """By how much a bound may be off [mm]."""
 _INTEGRAL = 1e-6
 _METRE = 1000.0
+_RESTS = 1000
+"""Steps in which the rests of coils are compared."""
 _OPTIMAL, _INFEASIBLE = 0, 2
 """How scipy says that a solution is the best, or that there is none."""
 
@@ -221,8 +224,26 @@ def _exactly(every: PatternPool) -> tuple[CutCoil, ...] | None:
     if not least.optimal:
         return None
     bought = sum(coil.kind.bought for coil in least.coils)
-    fewest = _programme(every, np.ones(len(every.patterns)), (_bought_row(every, bought),))
-    return fewest.coils if fewest.optimal else None
+    level = _bought_row(every, bought)
+    fewest = _programme(every, np.ones(len(every.patterns)), (level,))
+    if not fewest.optimal:
+        return None
+    chosen = _programme(every, _preferences(every), (level, _count_row(every, len(fewest.coils))))
+    return chosen.coils if chosen.optimal else fewest.coils
+
+
+def _preferences(every: PatternPool) -> Array:
+    """What decides between plans of one level, the less the better: one long rest serves another floor, many short
+    ones serve none, so rests count by their square. Equal plans are told apart by a number that depends on the
+    pattern alone, so that every release of HiGHS finds the same plan."""
+    sizes, kinds = np.array(every.task.sizes), every.task.kinds
+    costs = []
+    for pattern in every.patterns:
+        length = kinds[pattern.kind].length
+        rest = 1.0 - float(sizes @ np.array(pattern.counts)) / length
+        told_apart = crc32(repr((length, pattern.counts)).encode()) % 1000 / 1000.0
+        costs.append(round(_RESTS * (1.0 - rest**2)) + told_apart / len(every.task.cuts))
+    return np.array(costs)
 
 
 class _Solved(NamedTuple):
@@ -250,7 +271,7 @@ def _programme(pool: PatternPool, costs: Array, rows: Sequence[LinearConstraint]
         if kind.available is not None
     )
     nodes = 1 + int(_NODES * pool.task.effort) // len(pool.patterns)
-    options = {"node_limit": nodes, "presolve": False}
+    options = {"node_limit": nodes, "presolve": False, "mip_rel_gap": 0.0}
     solved = milp(costs, constraints=(cuts, *at_hand, *rows), integrality=1, options=options)
     coils = () if solved.x is None else _coils(pool, [round(times) for times in solved.x.tolist()])
     return _Solved(coils, solved.status == _OPTIMAL, solved.status == _INFEASIBLE)

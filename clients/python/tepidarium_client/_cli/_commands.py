@@ -16,19 +16,16 @@ import msgspec
 from .._answers import Answer, unreadable
 from .._client import Client
 from .._local import local_service
-from .._wire import CALENDAR, DRAWING, JSON
+from .._wire import FILES, JSON
 from ._arguments import CALCULATIONS
-from ._files import write_files
+from ._batch import run_batch
+from ._files import offers, unpacked, write_files
 from ._findings import violations
 from ._progress import Progress
 from ._report import WIDTH, report
 from ._tables import columns_of, table
 
 __all__ = ["FileAccessError", "NotJsonError", "read_request", "run"]
-
-
-_FORMS = {"calendar": CALENDAR, "drawing": DRAWING}
-"""Option -> media type of the answer."""
 
 
 class FileAccessError(Exception):
@@ -41,6 +38,9 @@ class NotJsonError(Exception):
 
 def run(options: argparse.Namespace, request: dict[str, Any] | None) -> int:
     """Carry out a command; returns the exit code of a success."""
+    if options.command == "batch":
+        with _address(options, nullcontext()) as url:
+            return run_batch(options, url)
     told = options.command == "designs" or options.local
     step: Callable[[str], Any] = Progress(sys.stderr).step if told else lambda _: nullcontext()
     with _service(options, step) as client:
@@ -48,18 +48,27 @@ def run(options: argparse.Namespace, request: dict[str, Any] | None) -> int:
             return _ask(client, options)
         with step("Calculating"):
             answer = _calculate(client, options, request)
-        return _show(client, options, request, answer, step)
+        return _show(options, answer, step)
 
 
 @contextmanager
 def _service(options: argparse.Namespace, step: Callable[[str], Any]) -> Iterator[Client]:
     """A client of the service asked for; a local one is started and stopped."""
+    with (
+        _address(options, step("Starting the service")) as url,
+        Client(url, timeout=options.timeout, retries=options.retries) as client,
+    ):
+        yield client
+
+
+@contextmanager
+def _address(options: argparse.Namespace, step: Any) -> Iterator[str]:
     with ExitStack() as stack:
-        url = options.url
+        url: str = options.url
         if options.local:
-            with step("Starting the service"):
+            with step:
                 url = stack.enter_context(local_service())
-        yield stack.enter_context(Client(url, timeout=options.timeout, retries=options.retries))
+        yield url
 
 
 def read_request(source: str) -> dict[str, Any]:
@@ -85,24 +94,24 @@ def read_request(source: str) -> dict[str, Any]:
 def _calculate(client: Client, options: argparse.Namespace, request: dict[str, Any]) -> Answer:
     if options.workings:
         request["workings"] = True
-    chosen = (media_type for name, media_type in _FORMS.items() if getattr(options, name, False))
-    return client.answer(options.command, request, next(chosen, JSON))
+    wanted = getattr(options, "form", None) or JSON
+    if getattr(options, "output", None) is not None and offers(client, options.command, FILES):
+        wanted = FILES
+    return client.answer(options.command, request, wanted)
 
 
-def _show(
-    client: Client,
-    options: argparse.Namespace,
-    request: dict[str, Any],
-    answer: Answer,
-    step: Callable[[str], Any],
-) -> int:
-    if answer.media_type != JSON:
+def _show(options: argparse.Namespace, answer: Answer, step: Callable[[str], Any]) -> int:
+    output: Path | None = getattr(options, "output", None)
+    files: dict[str, bytes] = {}
+    if output is not None:
+        answer, files = unpacked(answer)
+    elif answer.media_type != JSON:
         _print_raw(answer.content)
         return 0
     result = _checked(options.command, answer)
-    if getattr(options, "output", None) is not None:
-        with step(f"Writing the result files into {options.output}"):
-            _write(options.output, client, request, answer, result)
+    if output is not None:
+        with step(f"Writing the result files into {output}"):
+            _write(output, files, result)
     if options.json:
         _print_raw(answer.content + b"\n")
     else:
@@ -119,11 +128,9 @@ def _checked(command: str, answer: Answer) -> dict[str, Any]:
         raise unreadable(answer, fault) from fault
 
 
-def _write(
-    folder: Path, client: Client, request: dict[str, Any], answer: Answer, result: dict[str, Any]
-) -> None:
+def _write(folder: Path, files: dict[str, bytes], result: dict[str, Any]) -> None:
     try:
-        write_files(folder, client, request, answer.content, result)
+        write_files(folder, files, result)
     except OSError as error:
         raise FileAccessError(f"{error.filename or folder}: {error.strerror or error}") from error
 

@@ -14,7 +14,6 @@ __all__ = [
     "LAYOUTS",
     "NESTED",
     "ONLY_SEVERAL",
-    "SCHEDULE",
     "SUMMARIES",
     "TITLES",
     "Joined",
@@ -48,6 +47,8 @@ TITLES = {
     ("commissioning", "editions"): "What the texts ask for",
     ("commissioning", "drift"): "How the reading of a tight system moves",
     ("commissioning", "filling_steps"): "Steps of filling",
+    ("design-options", "options"): "From the warmest supply to the coldest",
+    ("design-options", "choices"): "Rooms of the options",
     ("designs", "curing_plans"): "Screed",
     ("designs", "remedies"): "What would give the missing heat",
 }
@@ -95,6 +96,9 @@ JOINED = {
     },
     "manifold-position": {
         "ways": Joined("manifolds", "room_tails", "room", "manifold in"),
+    },
+    "design-options": {
+        "choices": Joined("options", "rooms", "number", "option"),
     },
     "designs": {
         "remedies": Joined("rooms", "remedies", "name", "room", first=True),
@@ -271,6 +275,32 @@ LAYOUTS = {
     ("designs", "remedies"): _columns(
         "room", ("message", "change"), ("heat_given", "gives"), ("heat_missing", "missing")
     ),
+    ("design-options", "options"): (
+        *_columns(
+            "number",
+            ("supply_temperature", "supply"),
+            ("pipe_length", "pipe"),
+            ("circuit_count", "circuits"),
+            ("heat_missing", "missing"),
+            ("pump.hydraulic_power", "pump power"),
+            ("material_cost", "material"),
+            ("energy.electricity", "electricity a year"),
+            ("energy.cost_of_use", "with all years"),
+        ),
+        Column.of("proven", distinctive=True),
+        *_columns(("beside.message", "beside the one before")),
+    ),
+    ("design-options", "choices"): (
+        *_columns("option", ("id", "room"), ("pipe_spacing", "spacing")),
+        Column.of("covering", distinctive=True),
+        Column.of("manifold", distinctive=True),
+        *_columns(
+            ("circuit_count", "circuits"),
+            ("circuit_length", "each"),
+            ("pipe_length", "pipe"),
+            ("heat_missing", "missing"),
+        ),
+    ),
     ("coil-plan", "cuts"): _CUTS,
     ("materials", "cuts"): _CUTS,
     ("materials", "quantities"): _ORDER,
@@ -313,30 +343,6 @@ LAYOUTS = {
     ),
 }
 """Command and list -> columns, each with its heading where the field name is not the best one."""
-
-SCHEDULE = _columns(
-    "manifold",
-    "port",
-    ("id", "circuit"),
-    "room",
-    "room_name",
-    "pipe_spacing",
-    "pattern",
-    "area",
-    "field_length",
-    ("tail_length", "both tails"),
-    "total_length",
-    "heat_flow",
-    "volume_flow",
-    "temperature_drop",
-    "velocity",
-    ("total_pressure_drop", "pressure drop"),
-    ("valve_pressure_drop", "at valve"),
-    "valve_kv",
-    "valve_setting",
-    ("open_flow_ratio", "flow if all open"),
-)
-"""Columns of a design's circuits in a spreadsheet."""
 
 SUMMARIES = {
     "designs": _columns(

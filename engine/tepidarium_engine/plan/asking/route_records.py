@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal
 
+from ...drawing_sheet import DrawingSheet
 from ...glossary import named
 from ...pipe import USUAL_PIPE, Pipe
 from ...places import Direction, Point
@@ -82,7 +83,7 @@ class RoutesInputs:
     of two circuits comes in elsewhere. ``binder`` of the screed decides which movement joints are proposed.
 
     ``path`` (corners of the centre line, to be rounded with the pipe's bend radius) or ``pieces`` bring a route
-    to be judged instead of laid.
+    to be judged instead of laid. ``drawing`` says how a drawing of it is laid out.
     """
 
     outline: tuple[Point, ...]
@@ -108,6 +109,7 @@ class RoutesInputs:
     chord_error: float = 0.001
     path: tuple[Point, ...] | None = None
     pieces: tuple[PathPiece, ...] | None = None
+    drawing: DrawingSheet = field(default=DrawingSheet(), metadata=named("drawing_sheet"))
 
 
 @dataclass(frozen=True, slots=True)

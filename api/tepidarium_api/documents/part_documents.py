@@ -1,0 +1,144 @@
+"""The documents of the single calculations: the same chapters and tables as in the pack of a whole house."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Protocol
+
+from tepidarium_engine.coil_plan import CoilPlanInputs, CoilPlanResult
+from tepidarium_engine.commissioning import CommissioningInputs, CommissioningResult
+from tepidarium_engine.curing_plan import CuringPlanInputs, CuringPlanResult
+from tepidarium_engine.laying_sheets import LayingSheetsInputs, LayingSheetsResult
+from tepidarium_engine.materials import MaterialsInputs, MaterialsResult
+from tepidarium_engine.results import Caution, Finding
+from tepidarium_engine.routes import RoutesInputs, RoutesResult
+
+from ..renderings.dxf_sheets import dxf_of
+from ..renderings.route_drawing import route_sheets
+from .csv_text import csv_of
+from .dates import PlanOf, dates_chapter, programme_table
+from .laying_pages import laying_chapter, step_table
+from .order_tables import coil_chapter, coil_table, material_table, order_chapter, to_buy_table
+from .pack import cautions_chapter, decisions_chapter
+from .parts import Chapter, page_data
+from .record_forms import (
+    balancing_table,
+    flushing_table,
+    heat_up_table,
+    leak_test_table,
+    moisture_table,
+    record_chapters,
+)
+from .typesetting import pdf_of, printed
+from .workbook import workbook_of
+
+__all__ = [
+    "coil_csv",
+    "coil_pdf",
+    "coil_workbook",
+    "curing_csv",
+    "curing_pdf",
+    "laying_csv",
+    "laying_pdf",
+    "laying_workbook",
+    "material_csv",
+    "material_pdf",
+    "material_workbook",
+    "record_pdf",
+    "record_workbook",
+    "route_cad",
+    "route_pdf",
+]
+
+
+class _Judged(Protocol):
+    @property
+    def findings(self) -> tuple[Finding, ...]: ...
+    @property
+    def cautions(self) -> tuple[Caution, ...]: ...
+
+
+def _pdf(title: str, chapters: Iterable[Chapter], result: _Judged) -> bytes:
+    """The chapters, then what is to be looked at and the cautions."""
+    last = [*([decisions_chapter(result.findings, "Findings")] if result.findings else [])]
+    if result.cautions:
+        last.append(cautions_chapter(result.cautions))
+    return pdf_of({"title": title, "cover": None, "parts": list(map(page_data, (*chapters, *last)))})
+
+
+def route_cad(inputs: RoutesInputs, result: RoutesResult) -> bytes:
+    return dxf_of(route_sheets(inputs, result))
+
+
+def route_pdf(inputs: RoutesInputs, result: RoutesResult) -> bytes:
+    return printed(route_sheets(inputs, result))
+
+
+def material_pdf(inputs: MaterialsInputs, result: MaterialsResult) -> bytes:
+    chapters = [order_chapter(result)]
+    if inputs.circuits:
+        chapters.append(coil_chapter(result.coil_plan))
+    return _pdf("Material list", chapters, result)
+
+
+def material_csv(inputs: MaterialsInputs, result: MaterialsResult) -> bytes:
+    return csv_of(material_table(result))
+
+
+def material_workbook(inputs: MaterialsInputs, result: MaterialsResult) -> bytes:
+    return workbook_of((material_table(result), to_buy_table(result.coil_plan), coil_table(result.coil_plan)))
+
+
+def coil_pdf(inputs: CoilPlanInputs, result: CoilPlanResult) -> bytes:
+    return _pdf("Plan of coils", (coil_chapter(result),), result)
+
+
+def coil_csv(inputs: CoilPlanInputs, result: CoilPlanResult) -> bytes:
+    return csv_of(coil_table(result))
+
+
+def coil_workbook(inputs: CoilPlanInputs, result: CoilPlanResult) -> bytes:
+    return workbook_of((to_buy_table(result), coil_table(result)))
+
+
+def laying_pdf(inputs: LayingSheetsInputs, result: LayingSheetsResult) -> bytes:
+    chapters = (
+        laying_chapter(
+            sheet, [room for room in inputs.rooms if room.storey == circuit.storey], circuit.pieces
+        )
+        for circuit, sheet in zip(inputs.circuits, result.sheets, strict=True)
+    )
+    return _pdf("Laying sheets", chapters, result)
+
+
+def laying_csv(inputs: LayingSheetsInputs, result: LayingSheetsResult) -> bytes:
+    return csv_of(step_table(result.sheets, {room.id: room.name or room.id for room in inputs.rooms}))
+
+
+def laying_workbook(inputs: LayingSheetsInputs, result: LayingSheetsResult) -> bytes:
+    names = {room.id: room.name or room.id for room in inputs.rooms}
+    return workbook_of(step_table((sheet,), names).titled(sheet.circuit) for sheet in result.sheets)
+
+
+def record_pdf(inputs: CommissioningInputs, result: CommissioningResult) -> bytes:
+    return _pdf("Records of commissioning", record_chapters(result), result)
+
+
+def record_workbook(inputs: CommissioningInputs, result: CommissioningResult) -> bytes:
+    makers = {
+        "Leak test": leak_test_table,
+        "Flushing": flushing_table,
+        "Balancing": balancing_table,
+        "First heat-up log": heat_up_table,
+        "Moisture": moisture_table,
+    }
+    tables = (make(result).titled(title) for title, make in makers.items())
+    return workbook_of(table for table in tables if table.rows)
+
+
+def curing_pdf(inputs: CuringPlanInputs, result: CuringPlanResult) -> bytes:
+    return _pdf("Curing and first heat-up", (dates_chapter([PlanOf("", result)]),), result)
+
+
+def curing_csv(inputs: CuringPlanInputs, result: CuringPlanResult) -> bytes:
+    return csv_of(programme_table([PlanOf("", result)]))

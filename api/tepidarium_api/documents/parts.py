@@ -1,0 +1,118 @@
+"""What documents are made of: chapters of tables, fields, lists, text and pictures, whatever file they go into."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Any, Literal
+
+from ..renderings.marks import printable
+
+__all__ = ["Chapter", "Column", "Fields", "Listed", "Picture", "Table", "Value", "page_data", "shown"]
+
+Value = str | float | int | date | None
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """A column of a table: ``decimals`` of its numbers, None for text; ``width`` in parts of the page."""
+
+    heading: str
+    decimals: int | None = None
+    width: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """``title`` names it on paper and in a workbook. ``roomy`` rows can be written in by hand."""
+
+    title: str
+    columns: tuple[Column, ...]
+    rows: tuple[Sequence[Value], ...]
+    roomy: bool = False
+
+    def titled(self, title: str) -> Table:
+        return Table(title, self.columns, self.rows, self.roomy)
+
+    def with_columns(self, columns: Iterable[Column]) -> Table:
+        """The same with further columns, empty."""
+        added = tuple(columns)
+        rows = tuple((*row, *(None for _ in added)) for row in self.rows)
+        return Table(self.title, (*self.columns, *added), rows, True)
+
+
+@dataclass(frozen=True, slots=True)
+class Fields:
+    """Names with their values, or with room to write them."""
+
+    title: str
+    rows: tuple[tuple[str, str], ...]
+    roomy: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Listed:
+    """Paragraphs, each with what leads it; ``marks``: a word that leads, not a sign."""
+
+    title: str
+    items: tuple[tuple[str, str], ...]
+    marks: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A drawing to scale in the text; ``width`` and ``height`` [mm]."""
+
+    svg: str
+    width: float
+    height: float
+
+
+@dataclass(frozen=True, slots=True)
+class Chapter:
+    title: str
+    parts: tuple[Table | Fields | Listed | Picture, ...]
+
+
+def shown(value: Value, decimals: int | None) -> str:
+    """A value as people read it."""
+    if value is None:
+        return ""
+    if isinstance(value, date):
+        return value.isoformat()
+    if isinstance(value, str) or decimals is None:
+        return printable(str(value))
+    text = f"{value:.{decimals}f}"
+    return text if float(text) else text.lstrip("-")
+
+
+def page_data(chapter: Chapter) -> dict[str, Any]:
+    """A chapter as the template of printed documents reads it."""
+    return {"kind": "chapter", "title": printable(chapter.title), "parts": list(map(_part, chapter.parts))}
+
+
+def _part(part: Table | Fields | Listed | Picture) -> dict[str, Any]:
+    match part:
+        case Table():
+            decimals = [column.decimals for column in part.columns]
+            return {
+                "kind": "table",
+                "title": printable(part.title),
+                "roomy": part.roomy,
+                "columns": [_column(column) for column in part.columns],
+                "rows": [list(map(shown, row, decimals)) for row in part.rows],
+            }
+        case Fields():
+            rows = [[printable(name), printable(value)] for name, value in part.rows]
+            return {"kind": "fields", "title": part.title, "roomy": part.roomy, "rows": rows}
+        case Listed():
+            items = [[printable(lead), printable(words)] for lead, words in part.items]
+            return {"kind": "list", "title": part.title, "marks": part.marks, "items": items}
+        case Picture():
+            return {"kind": "picture", "svg": part.svg, "width": part.width, "height": part.height}
+
+
+def _column(column: Column) -> dict[str, Any]:
+    kind: Literal[True, False] = column.decimals is not None
+    return {"heading": printable(column.heading), "width": column.width, "number": kind}

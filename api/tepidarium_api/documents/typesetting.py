@@ -1,0 +1,58 @@
+"""Data and drawings set as PDF. What users wrote reaches the typesetter as data and is never read as markup."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import msgspec
+
+from ..renderings.sheets import DrawnSheet
+from ..renderings.svg_sheets import svg_of
+
+__all__ = ["drawing_page", "pdf_of", "printed"]
+
+_FONTS = Path(__file__).parents[1] / "renderings" / "fonts"
+_TEMPLATE = Path(__file__).with_name("document.typ")
+
+
+def printed(sheets: list[DrawnSheet]) -> bytes:
+    """The sheets as ``application/pdf``, each a page of its own size; they measure right when printed as they are."""
+    return pdf_of(
+        {"title": sheets[0].title, "cover": None, "parts": [drawing_page(sheet) for sheet in sheets]}
+    )
+
+
+def drawing_page(sheet: DrawnSheet) -> dict[str, Any]:
+    """A part of a document: one sheet as a page."""
+    width, height = sheet.size
+    return {"kind": "sheet", "svg": svg_of([sheet]).decode(), "width": width, "height": height}
+
+
+def pdf_of(document: dict[str, Any]) -> bytes:
+    """A document as the template reads it. The same data give the same bytes on every machine."""
+    import typst  # noqa: PLC0415 - most starts need not spend the time
+
+    inputs = {"data": msgspec.json.encode(document).decode()}
+    made = typst.compile(
+        _template(),
+        sys_inputs=inputs,
+        font_paths=_fonts(),
+        ignore_system_fonts=True,
+        timestamp=0,
+        pdf_tags=False,
+    )
+    return bytes(made)
+
+
+@cache
+def _template() -> bytes:
+    return _TEMPLATE.read_bytes()
+
+
+@cache
+def _fonts() -> Any:
+    import typst  # noqa: PLC0415
+
+    return typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(_FONTS)])

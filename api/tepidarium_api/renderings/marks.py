@@ -1,0 +1,172 @@
+"""What stands on a sheet, whichever file is made of it: lines, arcs, areas and words on paper.
+
+Lengths are millimetres on paper, y pointing down. The ``kind`` of a mark is a key of ``styles.STYLES``.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from itertools import pairwise
+from typing import NamedTuple
+
+from .text_widths import text_width
+
+__all__ = [
+    "Area",
+    "Box",
+    "Disc",
+    "Group",
+    "Line",
+    "Mark",
+    "Paper",
+    "Piece",
+    "Way",
+    "Words",
+    "between",
+    "boxed",
+    "direction",
+    "distance",
+    "printable",
+    "straights",
+]
+
+Paper = tuple[float, float]
+"""A place on the sheet [mm]."""
+
+
+class Box(NamedTuple):
+    """An upright rectangle on paper [mm]; top is less than bottom."""
+
+    left: float
+    top: float
+    right: float
+    bottom: float
+
+    @property
+    def width(self) -> float:
+        return self.right - self.left
+
+    @property
+    def height(self) -> float:
+        return self.bottom - self.top
+
+    @property
+    def corners(self) -> list[Paper]:
+        return [
+            (self.left, self.top),
+            (self.right, self.top),
+            (self.right, self.bottom),
+            (self.left, self.bottom),
+        ]
+
+    def holds(self, place: Paper) -> bool:
+        return self.left <= place[0] <= self.right and self.top <= place[1] <= self.bottom
+
+
+class Piece(NamedTuple):
+    """A straight, or an arc round ``centre`` by ``sweep`` [rad], clockwise on paper where it is positive."""
+
+    start: Paper
+    end: Paper
+    centre: Paper | None = None
+    radius: float = 0.0
+    sweep: float = 0.0
+
+    @property
+    def length(self) -> float:
+        return self.radius * abs(self.sweep) if self.centre else distance(self.start, self.end)
+
+    @property
+    def middle(self) -> Paper:
+        """Half-way along the piece."""
+        if self.centre is None:
+            return between(self.start, self.end, 0.5)
+        x, y = self.centre
+        chord = direction(self.start, self.end)
+        side = 1.0 if self.sweep > 0.0 else -1.0
+        return (x + side * self.radius * chord[1], y - side * self.radius * chord[0])
+
+
+class Way(NamedTuple):
+    """Straights and arcs one after the other; where one does not begin at the end of the last there is a gap.
+    ``name`` is what the way belongs to; ``width`` [mm] that of its line where it is not that of its kind."""
+
+    kind: str
+    pieces: tuple[Piece, ...]
+    name: str = ""
+    width: float | None = None
+
+
+class Line(NamedTuple):
+    """A line from point to point."""
+
+    kind: str
+    points: tuple[Paper, ...]
+
+
+class Area(NamedTuple):
+    """Closed rings, those inside others being holes."""
+
+    kind: str
+    rings: tuple[tuple[Paper, ...], ...]
+
+
+class Disc(NamedTuple):
+    kind: str
+    centre: Paper
+    radius: float
+
+
+class Words(NamedTuple):
+    """Text whose capitals are ``height`` [mm] high, with its baseline through ``place`` in the direction ``along``."""
+
+    place: Paper
+    text: str
+    height: float
+    anchor: str = "start"
+    bold: bool = False
+    along: Paper = (1.0, 0.0)
+    kind: str = "text"
+
+    @property
+    def width(self) -> float:
+        return text_width(self.text, self.height, self.bold)
+
+
+Mark = Way | Line | Area | Disc | Words
+
+
+class Group(NamedTuple):
+    """Marks that belong together; ``name`` is the same in every drawing."""
+
+    name: str
+    marks: tuple[Mark, ...]
+
+
+def printable(text: str) -> str:
+    """The text on one line: control characters, which no format can print, are spaces."""
+    return " ".join("".join(sign if sign.isprintable() else " " for sign in text).split())
+
+
+def boxed(kind: str, box: Box) -> Area:
+    return Area(kind, (tuple(box.corners),))
+
+
+def between(a: Paper, b: Paper, share: float) -> Paper:
+    return (a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1]))
+
+
+def distance(a: Paper, b: Paper) -> float:
+    return float(((a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2) ** 0.5)
+
+
+def direction(start: Paper, end: Paper) -> Paper:
+    """Unit vector from one place to the other."""
+    length = distance(start, end)
+    return ((end[0] - start[0]) / length, (end[1] - start[1]) / length) if length > 0.0 else (1.0, 0.0)
+
+
+def straights(points: Iterable[Paper]) -> tuple[Piece, ...]:
+    """Pieces from point to point."""
+    corners = list(points)
+    return tuple(Piece(start, end) for start, end in pairwise(corners))

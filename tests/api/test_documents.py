@@ -1,0 +1,392 @@
+"""Documents of a design, read again with libraries of their formats: DXF, PDF, XLSX, CSV, ZIP."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+import math
+import re
+import zipfile
+from dataclasses import replace
+from functools import cache
+from itertools import pairwise
+from pathlib import Path
+from typing import Any
+
+import ezdxf
+import ezdxf.document
+import msgspec
+import openpyxl
+import pypdf
+import pytest
+from tepidarium_api.answer import Answer, answer
+from tepidarium_api.calculations import CALCULATIONS
+from tepidarium_api.calculations.designs import DESIGNS
+from tepidarium_api.documents.csv_text import csv_of
+from tepidarium_api.documents.design_files import DESIGN_FILES, design_cad, design_schedule, design_workbook
+from tepidarium_api.documents.pack import handover_pack
+from tepidarium_api.documents.parts import Column, Table
+from tepidarium_api.documents.typesetting import printed
+from tepidarium_api.documents.workbook import workbook_of
+from tepidarium_api.problems import Problem
+from tepidarium_api.renderings.dxf_sheets import dxf_of
+from tepidarium_api.renderings.route_drawing import route_sheets
+from tepidarium_api.renderings.sheet import extent, sheets_for
+from tepidarium_api.renderings.storey_drawing import storey_sheets
+from tepidarium_engine.designs import DesignsInputs, DesignsResult, DrawingSheet, calculate
+from tepidarium_engine.routes import RoutesInputs
+
+POINT = 72.0 / 25.4
+"""Points of a PDF in a millimetre."""
+HOUSE = Path(__file__).parents[2] / "examples" / "two-storeys.json"
+SHEET = DrawingSheet(project="Mill & Söhne <1>", author="A. Fitter", revision="B", north=30.0)
+NASTY = "#panic() *x* $y$ <b>&\"' \\u{41} %%u ^J =1+1 日本 \u202e\x07"
+
+
+@cache
+def design() -> tuple[DesignsInputs, DesignsResult]:
+    inputs = replace(
+        msgspec.convert(json.loads(HOUSE.read_text()), DesignsInputs), laying_sheets=True, drawing=SHEET
+    )
+    return inputs, calculate(inputs)
+
+
+@cache
+def renamed() -> tuple[DesignsInputs, DesignsResult]:
+    """The same with names that every format could take for its own markup."""
+    inputs, _ = design()
+    rooms = tuple(replace(room, name=f"{NASTY} {number}") for number, room in enumerate(inputs.rooms))
+    changed = replace(inputs, rooms=rooms, drawing=replace(SHEET, project=NASTY, author="=cmd()"))
+    return changed, calculate(changed)
+
+
+@cache
+def pack() -> pypdf.PdfReader:
+    return pypdf.PdfReader(io.BytesIO(handover_pack(*design())))
+
+
+@cache
+def pack_text() -> str:
+    return " ".join("\n".join(page.extract_text() for page in pack().pages).split())
+
+
+@cache
+def cad() -> ezdxf.document.Drawing:
+    return ezdxf.read(io.StringIO(design_cad(*design()).decode()))
+
+
+def polyline_length(entity: Any) -> float:
+    """Straights and arcs of an LWPOLYLINE. Its bulge is the tangent of a quarter of the arc's angle (DXF reference)."""
+    length = 0.0
+    corners = list(entity.get_points("xyb"))
+    for (ax, ay, bulge), (bx, by, _) in pairwise(corners):
+        chord = math.dist((ax, ay), (bx, by))
+        angle = 4.0 * math.atan(abs(bulge))
+        length += chord if bulge == 0.0 else chord / 2.0 / math.sin(angle / 2.0) * angle
+    return length
+
+
+def test_pipe_in_the_cad_file_is_as_long_as_in_the_design() -> None:
+    _, result = design()
+    assert result.layout is not None
+    assert cad().header["$INSUNITS"] == 4  # millimetres (DXF reference)
+    assert not cad().audit().errors
+    drawn = sorted(
+        sum(polyline_length(one) for one in group if one.dxf.layer in ("Pipe flow", "Pipe return"))
+        for name, group in cad().groups
+        if name.startswith("circuit-")
+    )
+    wanted = sorted(circuit.length * 1000.0 for circuit in result.layout.drawn_circuits)
+    assert drawn == pytest.approx(wanted, abs=1.0)
+    arcs = sum(
+        bulge != 0.0
+        for one in cad().modelspace().query("LWPOLYLINE")
+        if one.dxf.layer in ("Pipe flow", "Pipe return")
+        for _, _, bulge in one.get_points("xyb")
+    )
+    given = sum(piece.kind == "arc" for own in result.layout.drawn_circuits for piece in own.pieces)
+    assert given <= arcs <= given + len(drawn)
+
+
+def test_walls_in_the_cad_file_stand_where_they_were_given() -> None:
+    inputs, _ = design()
+    walls = {
+        tuple((round(x), round(y)) for x, y, *_ in one.get_points())
+        for one in cad().modelspace().query("LWPOLYLINE")
+        if one.dxf.layer == "Walls"
+    }
+    for room in inputs.rooms:
+        if room.storey == inputs.storeys[0].id:
+            assert tuple((round(x * 1e3), round(y * 1e3)) for x, y in room.outline or ()) in walls
+
+
+def test_each_sheet_is_a_layout_of_the_cad_file_to_scale() -> None:
+    sheets = storey_sheets(*design())
+    names = [name for name in cad().layouts.names() if name != "Model"]
+    assert len(names) == len(sheets)
+    for name, sheet in zip(names, sheets, strict=True):
+        views = [view for view in cad().layouts.get(name).query("VIEWPORT") if view.dxf.id > 1]
+        assert len(views) == (sheet.sheet is not None)
+        for view in views:
+            assert sheet.sheet is not None
+            assert view.dxf.view_height / view.dxf.height == pytest.approx(sheet.sheet.scale)
+
+
+def test_the_pack_holds_every_part() -> None:
+    for title in (
+        "What to decide first",
+        "Basis of design",
+        "Schedules",
+        "Laying sheet",
+        "Material list",
+        "Plan of coils",
+        "Curing and first heat-up",
+        "Record: leak test",
+        "Record: balancing",
+        "Instructions for the people who live here",
+        "Cautions",
+        "Mill & Söhne <1>",
+        "Revision B",
+    ):
+        assert title in pack_text(), title
+
+
+def test_the_figures_of_the_pack_are_those_of_the_design() -> None:
+    _, result = design()
+    text = pack_text()
+    for circuit in result.circuits:
+        row = rf"{re.escape(circuit.id)} .{{1,60}} {circuit.total_length:.1f}\b"
+        assert re.search(row, text), circuit.id
+        assert f"{circuit.valve_kv:.3f}" in text
+    assert result.materials is not None and result.commissioning is not None
+    for line in result.materials.quantities:
+        assert line.name in text
+    for coil in result.materials.coil_plan.coils:
+        for cut in coil.cuts:
+            assert f"{cut.start_mark:.2f} {cut.end_mark:.2f}" in text
+    for caution in result.cautions:
+        assert caution.message.split(". ")[0] in text
+    plan = result.commissioning.leak_test
+    assert f"Test pressure [bar] {plan.test_pressure * 1e-5:.2f}" in text
+    for own in result.curing_plans:
+        assert own.plan.earliest_covering.isoformat() in text
+    for sheet in result.laying_sheets:
+        for step in sheet.steps:
+            assert f"{step.number} {step.mark:.2f}" in text
+
+
+def test_a_printed_drawing_measures_right() -> None:
+    """The lines of the scale bar, found in the page's own drawing operations, and the size of the page."""
+    inputs, result = design()
+    sheets = storey_sheets(inputs, result)
+    document = pypdf.PdfReader(io.BytesIO(printed(sheets)))
+    assert len(document.pages) == len(sheets)
+    for page, sheet in zip(document.pages, sheets, strict=True):
+        assert float(page.mediabox.width) == pytest.approx(sheet.size[0] * POINT, abs=0.01)
+        assert float(page.mediabox.height) == pytest.approx(sheet.size[1] * POINT, abs=0.01)
+        if sheet.sheet is not None:
+            metre = 1000.0 / sheet.sheet.scale
+            assert any(abs(width - metre / 2.0) < 0.01 or abs(width - metre) < 0.01 for width in widths(page))
+
+
+def widths(page: pypdf.PageObject) -> list[float]:
+    """Widths on paper [mm] of the rectangles that the page and its forms draw."""
+    found: list[float] = []
+
+    def walk(content: Any, resources: Any, matrix: list[float]) -> None:
+        stream = pypdf.generic.ContentStream(content, page.pdf)
+        stack, points = [], []
+        for operands, operator in stream.operations:
+            values = [float(one) for one in operands if isinstance(one, int | float)]
+            if operator == b"q":
+                stack.append(matrix)
+            elif operator == b"Q":
+                matrix = stack.pop()
+            elif operator == b"cm":
+                a, b, c, d, e, f = matrix
+                p, q, r, s, t, u = values
+                matrix = [
+                    p * a + q * c,
+                    p * b + q * d,
+                    r * a + s * c,
+                    r * b + s * d,
+                    t * a + u * c + e,
+                    t * b + u * d + f,
+                ]
+            elif operator in (b"m", b"l"):
+                points = [*(points if operator == b"l" else []), values[0] * matrix[0]]
+            elif operator == b"h" and len(points) >= 4:
+                found.append((max(points) - min(points)) / POINT)
+            elif operator == b"re":
+                found.append(abs(values[2] * matrix[0]) / POINT)
+            elif operator == b"Do":
+                form = resources["/XObject"][operands[0]].get_object()
+                if form["/Subtype"] == "/Form":
+                    a, b, c, d, e, f = matrix
+                    p, q, r, s, t, u = map(float, form.get("/Matrix", [1, 0, 0, 1, 0, 0]))
+                    inner = [
+                        p * a + q * c,
+                        p * b + q * d,
+                        r * a + s * c,
+                        r * b + s * d,
+                        t * a + u * c + e,
+                        t * b + u * d + f,
+                    ]
+                    walk(form, form.get("/Resources", resources), inner)
+
+    walk(page.get_contents(), page["/Resources"], [1.0, 0.0, 0.0, 1.0, 0.0, 0.0])
+    return found
+
+
+def test_the_workbook_holds_numbers_as_numbers() -> None:
+    _, result = design()
+    book = openpyxl.load_workbook(io.BytesIO(design_workbook(*design())))
+    assert {"Rooms", "Circuits", "What to order", "Plan of coils", "Laying steps", "Balancing"} <= set(
+        book.sheetnames
+    )
+    rows = list(book["Circuits"].iter_rows(values_only=True))
+    length = rows[0].index("Pipe m")
+    assert [row[length] for row in rows[1:]] == pytest.approx([own.total_length for own in result.circuits])
+    steps = sum(len(sheet.steps) for sheet in result.laying_sheets)
+    assert book["Laying steps"].max_row == steps + 1
+
+
+def test_the_schedule_reads_as_csv() -> None:
+    inputs, result = design()
+    rows = list(csv.DictReader(io.StringIO(design_schedule(inputs, result).decode())))
+    names = {room.id: room.name for room in inputs.rooms}
+    assert [(row["Circuit"], row["Room"]) for row in rows] == [
+        (own.id, names[own.room]) for own in result.circuits
+    ]
+    assert result.materials is not None
+    cuts = {own.circuit: own for own in result.materials.circuits}
+    for row in rows:
+        assert float(row["From mark m"]) == pytest.approx(cuts[row["Circuit"]].start_mark, abs=0.005)
+        assert row["Pattern"] in ("counterflow", "serpentine")
+        assert float(row["Spacing mm"]) in (100.0, 150.0, 200.0)
+
+
+def test_no_text_becomes_a_formula() -> None:
+    table = Table("=T[1]", (Column("=head"), Column("n", 1)), (("=1+1", -1.0), ("@x", 2.0), ("-2", 3.0)))
+    rows = list(csv.reader(io.StringIO(csv_of(table).decode())))
+    assert [row[0] for row in rows[1:]] == ["'=1+1", "'@x", "'-2"]
+    assert [row[1] for row in rows[1:]] == ["-1.0", "2.0", "3.0"]
+    sheet = openpyxl.load_workbook(io.BytesIO(workbook_of([table, table]))).worksheets[0]
+    assert [cell.data_type for cell in sheet["A"]] == ["s"] * 4
+    assert [cell.value for cell in sheet["A"]][1:] == ["=1+1", "@x", "-2"]
+
+
+def test_names_that_look_like_markup_stay_names() -> None:
+    inputs, result = renamed()
+    for name, make in DESIGN_FILES.items():
+        made = make(inputs, result)
+        assert made == make(inputs, result), name
+    text = " ".join(
+        "\n".join(
+            page.extract_text() for page in pypdf.PdfReader(io.BytesIO(handover_pack(inputs, result))).pages
+        ).split()
+    )
+    assert "#panic() *x* $y$ <b>&\"'" in text
+    drawing = ezdxf.read(io.StringIO(design_cad(inputs, result).decode()))
+    assert not drawing.audit().errors
+    written = {one.dxf.text for layout in drawing.layouts for one in layout.query("TEXT")}
+    assert any("%%%%%%u ^ J" in words for words in written)
+    assert not any(re.search(r"(?<!%)%%(?!%)", words) for words in written)
+
+
+def test_every_form_of_every_example_can_be_made_and_is_the_same_again() -> None:
+    for calculation in CALCULATIONS:
+        body = msgspec.json.encode(calculation.example)
+        for media_type in calculation.media_types:
+            first = answer(calculation, body, media_type)
+            assert isinstance(first, Answer) and first.media_type == media_type
+            assert first == answer(calculation, body, media_type), (calculation.name, media_type)
+
+
+def test_all_files_come_in_one_answer() -> None:
+    made = answer(DESIGNS, msgspec.json.encode(DESIGNS.example), "application/zip")
+    assert isinstance(made, Answer)
+    with zipfile.ZipFile(io.BytesIO(made.content)) as archive:
+        assert set(archive.namelist()) == {"result.json", *DESIGN_FILES}
+        result = json.loads(archive.read("result.json"))
+    assert result["circuits"] and result["laying_sheets"]
+    undrawn = answer(
+        DESIGNS, msgspec.json.encode({**DESIGNS.example, "doorways": [], "screed": None}), "application/zip"
+    )
+    assert isinstance(undrawn, Answer)
+    with zipfile.ZipFile(io.BytesIO(undrawn.content)) as archive:
+        missing = {"drawings.svg", "drawings.pdf", "drawings.dxf", "calendar.ics"}
+        assert set(archive.namelist()) == {"result.json", *DESIGN_FILES} - missing
+
+
+@pytest.mark.parametrize("wanted", [{"storey": "attic"}, {"room": "cellar"}])
+def test_what_is_not_drawn_cannot_be_asked_for(wanted: dict[str, str]) -> None:
+    body = msgspec.json.encode({**DESIGNS.example, "drawing": wanted})
+    refused = answer(DESIGNS, body, "image/svg+xml")
+    assert isinstance(refused, Problem)
+    assert [error.pointer for error in refused.errors or ()] == [f"/drawing/{next(iter(wanted))}"]
+
+
+@pytest.mark.parametrize("wanted", [{"paper": "A6"}, {"scale": 0}, {"orientation": "round"}, {"scale": 20.5}])
+def test_an_unknown_sheet_is_refused(wanted: dict[str, Any]) -> None:
+    refused = answer(DESIGNS, msgspec.json.encode({**DESIGNS.example, "drawing": wanted}), "image/svg+xml")
+    assert isinstance(refused, Problem)
+    assert [error.pointer for error in refused.errors or ()] == [f"/drawing/{next(iter(wanted))}"]
+
+
+def test_a_plan_too_large_for_its_sheet_is_tiled_without_gaps() -> None:
+    corners = extent([(0.0, 0.0), (30.0, 22.0)])
+    tiles = sheets_for(corners, DrawingSheet(paper="A4", scale=50))
+    columns, rows = tiles[0].tiles
+    assert len(tiles) == columns * rows > 4
+    for x in range(31):
+        for y in range(23):
+            assert any(tile.area.holds(tile.at((float(x), float(y)))) for tile in tiles), (x, y)
+    inputs, result = design()
+    small = replace(inputs, drawing=DrawingSheet(paper="A4", scale=20))
+    text = " ".join(
+        page.extract_text()
+        for page in pypdf.PdfReader(io.BytesIO(printed(storey_sheets(small, result)))).pages
+    )
+    assert "Match line 1-2, continued on sheet 2" in text
+    assert "Match line 1-2, continued on sheet 1" in text
+
+
+@pytest.mark.parametrize("paper", ["A4", "A3", "A2", "A1", "A0"])
+@pytest.mark.parametrize("orientation", ["landscape", "portrait"])
+def test_nothing_leaves_the_sheet_and_no_rows_of_text_collide(paper: Any, orientation: Any) -> None:
+    inputs, result = design()
+    chosen = replace(inputs, drawing=replace(SHEET, paper=paper, orientation=orientation))
+    for sheet in storey_sheets(chosen, result):
+        assert (sheet.size[0] > sheet.size[1]) is (orientation == "landscape")
+        (column,) = (group for group in sheet.paper if group.name == "column")
+        boxes = []
+        for mark in column.marks:
+            if type(mark).__name__ != "Words":
+                continue
+            (x, y), width = mark.place, mark.width  # type: ignore[union-attr]
+            left = x - width if mark.anchor == "end" else x - width / 2.0 if mark.anchor == "middle" else x  # type: ignore[union-attr]
+            assert left >= 20.0 and left + width <= sheet.size[0] - 10.0
+            assert y - mark.height > 10.0 and y <= sheet.size[1] - 10.0  # type: ignore[union-attr]
+            boxes.append((left, y - mark.height, left + width, y))  # type: ignore[union-attr]
+        boxes.sort(key=lambda box: box[1])
+        for number, (a, b, c, d) in enumerate(boxes):
+            for p, q, r, _ in boxes[number + 1 :]:
+                if q >= d:
+                    break
+                assert p >= c or r <= a, (a, b, c, d, p, q, r)
+
+
+def test_a_brought_route_is_a_cad_drawing_too() -> None:
+    example = next(one for one in CALCULATIONS if one.name == "routes")
+    inputs = msgspec.convert(example.example, RoutesInputs)
+    result = example.calculate(inputs)
+    drawing = ezdxf.read(io.StringIO(dxf_of(route_sheets(inputs, result)).decode()))
+    (group,) = (group for name, group in drawing.groups if name == "circuit-1")
+    length = sum(
+        polyline_length(one)
+        for one in group
+        if one.dxf.layer in ("Pipe flow", "Pipe return") and len(one) > 2
+    )
+    assert length == pytest.approx(result.circuits[0].length * 1000.0, abs=1.0)
