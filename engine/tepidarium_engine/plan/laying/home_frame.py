@@ -22,7 +22,7 @@ from ..model.field import Entry
 from ..outlines.overlays import intersection
 from ..outlines.polygons import RoomOutline
 from ..outlines.room_frame import RoomFrame, room_frame
-from ..pipes.pipe_path import Line, PipePath
+from ..pipes.pipe_path import LEAST_PIECE_LENGTH, Line, PipePath
 from ..tolerances import GRID
 
 __all__ = ["Home", "home_frame"]
@@ -112,7 +112,8 @@ class Home:
         found = min(
             (tuple(point) for point in points.tolist()), key=lambda point: math.dist(point, end), default=end
         )
-        return found if math.dist(found, end) <= 2.0 * _MOST_MOVED else end
+        near = math.dist(found, end) <= 2.0 * _MOST_MOVED and math.dist(found, inner) > LEAST_PIECE_LENGTH
+        return found if near else end
 
 
 def home_frame(room: RoomOutline, entry: Point) -> Home:

@@ -39,6 +39,8 @@ _Geometry = TypeVar("_Geometry", LineString, Polygon)
 
 LONGEST_ROUTE = 10_000.0
 """Of one circuit, in spacings: 1.5 km at 150 mm, ten times what any circuit may be."""
+_LONG_ROUTE = 5_000.0
+"""Of one circuit, in spacings: 500 m at 100 mm, which is only drawn to show it. The first way that can be laid will do."""
 _TAIL_REACH = 1.2
 """Longest way of a tail from the wall to where pipe may lie, in clearances."""
 _REMEMBERED = 256
@@ -128,9 +130,11 @@ def _laid(room: Polygon, task: LayingTask) -> Laid:
         return Laid(field.entry, refusal=refusal)
     strip = task.closer_strip
     denser = () if strip is None else (DenserArea(strip.area, strip.pipe_spacing),)
-    chooser, stretched = Chooser(field, denser, task.quick), Stretched(field, strip)
-    best = chooser.best(stretched.drafts(ways(stretched.image, task.pattern, task.quick, task.scales)))
-    if best is None or not best.check.valid:
+    long = field.zone.free.area > _LONG_ROUTE * field.pipe_spacing**2
+    quick = task.quick or long
+    chooser, stretched = Chooser(field, denser, quick), Stretched(field, strip)
+    best = chooser.best(stretched.drafts(ways(stretched.image, task.pattern, quick, task.scales)))
+    if (best is None or not best.check.valid) and not long:
         rescuer = replace(chooser, quick=True)
         best = rescuer.best(stretched.drafts(rescues(stretched.image, task.pattern))) or best
     if best is None:

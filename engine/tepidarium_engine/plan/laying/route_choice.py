@@ -23,6 +23,8 @@ _MOST_BENT = 4
 """Drafts of one room that are bent while one of them can be laid."""
 _MOST_TRIED = 7
 """Of a group of drafts none of which can be laid."""
+_MOST_CORNERS = 2_000
+"""Of the drafts of a group, before no other one is bent: with 20 to 200 of most rooms all may be."""
 _WORTH_BENDING = 0.02
 """How much better than the best pipe there is a draft must be expected to be, in badness."""
 
@@ -67,11 +69,13 @@ class Chooser:
             for number, draft in enumerate(drafts)
         )
         best: Candidate | None = None
+        corners = 0
         for tried, (expected, number) in enumerate(ranked[:_MOST_TRIED]):
             worth = best is None or (not self.quick and expected < best.badness - _WORTH_BENDING)
-            if not worth or (best is not None and tried >= _MOST_BENT):
+            if not worth or (best is not None and tried >= _MOST_BENT) or corners > _MOST_CORNERS:
                 break
             draft = drafts[number]
+            corners += len(draft.corners)
             bends = bent(draft, self.field)
             if len(bends.path.pieces) > MOST_PIECES:
                 continue
