@@ -36,7 +36,7 @@ REACHED: dict[Pattern, dict[str, float]] = {
         "coverage at 0.75 T >= 0.99": 0.88,
         "coverage at 0.75 T >= 0.98": 0.97,
         "coverage at 0.5 T >= 0.98": 0.25,
-        "coverage at 0.5 T >= 0.96": 0.77,
+        "coverage at 0.5 T >= 0.96": 0.76,
         "least distance >= 0.75 T": 0.82,
         "length / ideal 0.96 to 1.03": 0.77,
     },

@@ -40,7 +40,7 @@ _Geometry = TypeVar("_Geometry", LineString, Polygon)
 LONGEST_ROUTE = 10_000.0
 """Of one circuit, in spacings: 1.5 km at 150 mm, ten times what any circuit may be."""
 _LONG_ROUTE = 5_000.0
-"""Of one circuit, in spacings: 500 m at 100 mm, which is only drawn to show it. The first way that can be laid will do."""
+"""Of one circuit, in spacings: 500 m at 100 mm, only drawn to show it. The first way that can be laid will do."""
 _TAIL_REACH = 1.2
 """Longest way of a tail from the wall to where pipe may lie, in clearances."""
 _REMEMBERED = 256
@@ -130,7 +130,8 @@ def _laid(room: Polygon, task: LayingTask) -> Laid:
         return Laid(field.entry, refusal=refusal)
     strip = task.closer_strip
     denser = () if strip is None else (DenserArea(strip.area, strip.pipe_spacing),)
-    long = field.zone.free.area > _LONG_ROUTE * field.pipe_spacing**2
+    free = field.zone.free
+    long = free is not None and free.area > _LONG_ROUTE * field.pipe_spacing**2
     quick = task.quick or long
     chooser, stretched = Chooser(field, denser, quick), Stretched(field, strip)
     best = chooser.best(stretched.drafts(ways(stretched.image, task.pattern, quick, task.scales)))

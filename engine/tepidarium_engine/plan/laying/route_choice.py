@@ -24,7 +24,7 @@ _MOST_BENT = 4
 _MOST_TRIED = 7
 """Of a group of drafts none of which can be laid."""
 _MOST_CORNERS = 2_000
-"""Of the drafts of a group, before no other one is bent: with 20 to 200 of most rooms all may be."""
+"""Of the drafts that were bent, before no other one is: with 20 to 200 a draft of most rooms all may be."""
 _WORTH_BENDING = 0.02
 """How much better than the best pipe there is a draft must be expected to be, in badness."""
 
@@ -69,7 +69,7 @@ class Chooser:
             for number, draft in enumerate(drafts)
         )
         best: Candidate | None = None
-        corners = 0
+        corners = sum(len(draft.corners) for _, draft, _ in failed)
         for tried, (expected, number) in enumerate(ranked[:_MOST_TRIED]):
             worth = best is None or (not self.quick and expected < best.badness - _WORTH_BENDING)
             if not worth or (best is not None and tried >= _MOST_BENT) or corners > _MOST_CORNERS:
