@@ -3,7 +3,7 @@
 #   sh deploy/set-up.sh run    the service, the engine, the client with its command line
 #   sh deploy/set-up.sh dev    the same and what the tests need
 #   sh deploy/set-up.sh long   the same and what the long checks need: more Python packages, the npm packages of
-#                              clients/typescript, and as root on Debian what the deployment is tried with
+#                              clients/typescript and tests/browser, and as root on Debian what the deployment is tried with
 # Installs again only when what it installs has changed.
 set -eu
 cd "$(dirname "$0")/.."
@@ -42,7 +42,7 @@ install_python() {  # run, dev or long
 
 install_debian() {
     missing=""
-    for package in buildah debootstrap nginx-light openssl; do
+    for package in buildah chromium debootstrap nginx-light openssl; do
         dpkg-query -W -f '${Status}' "$package" 2>/dev/null | grep -q 'ok installed' || missing="$missing $package"
     done
     [ -n "$missing" ] || return 0
@@ -54,22 +54,23 @@ install_debian() {
         $missing >/dev/null
 }
 
-install_npm() {
-    state=$(state_of clients/typescript/package.json clients/typescript/package-lock.json)
-    stamp="clients/typescript/node_modules/.installed-$state"
-    [ -f "$stamp" ] && return
+install_npm() {  # a folder with package.json
+    folder=$1
+    state=$(state_of "$folder/package.json" "$folder/package-lock.json")
+    stamp="$folder/node_modules/.installed-$state"
+    [ ! -f "$stamp" ] || return 0
     if ! node -e 'const [a, b] = process.versions.node.split("."); process.exit(a > 20 || (a == 20 && b >= 19) ? 0 : 1)' \
         2>/dev/null || ! npm --version >/dev/null 2>&1; then
         echo "Node.js 20.19 or later with npm is needed for the long checks" >&2
         exit 1
     fi
-    echo "Installing into clients/typescript/node_modules" >&2
-    npm --prefix clients/typescript ci --silent --no-audit --no-fund
+    echo "Installing into $folder/node_modules" >&2
+    npm --prefix "$folder" ci --silent --no-audit --no-fund
     touch "$stamp"
 }
 
 case "$want" in
     run | dev) install_python "$want" ;;
-    long) install_debian; install_python long; install_npm ;;
+    long) install_debian; install_python long; install_npm clients/typescript; install_npm tests/browser ;;
     *) echo "run, dev or long, not $want" >&2; exit 2 ;;
 esac

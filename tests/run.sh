@@ -11,4 +11,4 @@ $bin/ruff check .
 $bin/ruff format --check .
 $bin/mypy
 $bin/lint-imports
-exec $bin/python -m pytest -n 2 --dist loadfile --no-loadscope-reorder -q -m "not long" "$@"
+exec $bin/python -m tests.left_processes $bin/python -m pytest -n 2 --dist loadfile --no-loadscope-reorder -q -m "not long" "$@"

@@ -3,62 +3,47 @@
 from __future__ import annotations
 
 import argparse
+import errno
 import os
 import socket
 import sys
 from collections.abc import Callable
 
-__all__ = ["main", "serve"]
+__all__ = ["main"]
 
 
 def main() -> None:
     """Serve until told to stop. Settings come from the environment, see ``tepidarium_api.settings``."""
+    # before numpy is loaded anywhere: linear algebra in one thread for each process
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    from .access import Keys  # noqa: PLC0415
+    from .server import serve  # noqa: PLC0415
     from .settings import Settings, SettingsError  # noqa: PLC0415
 
     arguments = _arguments()
     try:
-        Settings.from_environment()
-        _try_to_listen(arguments.host, arguments.port)
+        settings = Settings.from_environment()
+        Keys(settings.api_keys)
+        serve(
+            "tepidarium_api.app:create_app",
+            arguments.host,
+            arguments.port,
+            arguments.workers,
+            write_timeout=settings.write_timeout,
+            share_port=arguments.share_port,
+        )
     except SettingsError as error:
         sys.exit(str(error))
     except OSError as error:
-        sys.exit(f"cannot listen on {arguments.host}, port {arguments.port}: {error.strerror}")
-    serve("tepidarium_api.app:create_app", arguments.host, arguments.port, arguments.workers)
+        sys.exit(
+            f"cannot listen on {arguments.host}, port {arguments.port}: {error.strerror}{_remedy(error)}"
+        )
 
 
-def serve(factory: str, host: str, port: int, workers: int) -> None:
-    """Serve the application that ``factory`` ("module:function") makes, with the limits of the service."""
-    # before numpy is loaded anywhere: linear algebra in one thread for each process
-    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
-    # worker processes load this module again and need no server
-    from granian import Granian  # noqa: PLC0415
-    from granian.constants import HTTPModes, Interfaces  # noqa: PLC0415
-    from granian.http import HTTP1Settings  # noqa: PLC0415
-
-    Granian(
-        factory,
-        factory=True,
-        interface=Interfaces.ASGI,
-        address=host,
-        port=port,
-        workers=workers,
-        http=HTTPModes.http1,
-        websockets=False,
-        http1_settings=HTTP1Settings(header_read_timeout=5000, max_buffer_size=16384),
-        backlog=1024,
-        backpressure=1024,
-        respawn_failed_workers=True,
-        respawn_interval=3.0,
-        workers_kill_timeout=10,
-        log_access=False,
-    ).serve()
-
-
-def _try_to_listen(host: str, port: int) -> None:
-    """Raises ``OSError`` where nobody can listen; the server itself would end with a trace of its insides."""
-    with socket.socket(socket.AF_INET6 if ":" in host else socket.AF_INET) as trial:
-        trial.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
-        trial.bind((host, port))
+def _remedy(error: OSError) -> str:
+    if error.errno != errno.EADDRINUSE:
+        return ""
+    return ". Stop the other process, take another port, or let both answer by --share-port"
 
 
 def _address(host: str) -> str:
@@ -93,6 +78,11 @@ def _arguments() -> argparse.Namespace:
     )
     parser.add_argument(
         "--workers", type=_whole_number(1024), default=1, help="server processes (default: 1)"
+    )
+    parser.add_argument(
+        "--share-port",
+        action="store_true",
+        help="listen beside another service on the same port; the system divides the connections between both",
     )
     return parser.parse_args()
 

@@ -24,7 +24,16 @@ from .schemas import request_type
 from .structure import StructureCheck
 from .unreadable import unreadable
 
-__all__ = ["Answer", "NotFiniteError", "answer", "encoded", "faulty", "not_acceptable", "prepare"]
+__all__ = [
+    "Answer",
+    "NotFiniteError",
+    "answer",
+    "answer_within",
+    "encoded",
+    "faulty",
+    "not_acceptable",
+    "prepare",
+]
 
 # A negative zero, or a number so small that it may become one.
 _MAY_BE_NEGATIVE_ZERO = re.compile(rb"-[0.]+(?![0-9.])|-[0-9.]+[eE]-")
@@ -49,10 +58,23 @@ def answer(calculation: Calculation, body: bytes, accept: str, *, cores: int = 1
 
     On ``cores`` of which more than one is asked for, processes are forked: not in the event loop.
     """
+    outcome = _responder_of(calculation).answer(body, accept, cores)
+    assert outcome is not None  # noqa: S101 - without a limit there is always an answer
+    return outcome
+
+
+def answer_within(
+    calculation: Calculation, body: bytes, accept: str, seconds: float
+) -> Answer | Problem | None:
+    """The same where by estimate it takes no longer than so many seconds, else ``None``."""
+    return _responder_of(calculation).answer(body, accept, 1, seconds)
+
+
+def _responder_of(calculation: Calculation) -> _Responder:
     responder = _responders.get(calculation.name)
     if responder is None or responder.calculation != calculation:
         responder = prepare(calculation)
-    return responder.answer(body, accept, cores)
+    return responder
 
 
 def prepare(calculation: Calculation) -> _Responder:
@@ -69,18 +91,17 @@ class _Responder:
         self.decoder = msgspec.json.Decoder(self.request, strict=True)
         self.structure = StructureCheck(self.request)
 
-    def answer(self, body: bytes, accept: str, cores: int) -> Answer | Problem:
+    def answer(
+        self, body: bytes, accept: str, cores: int, most_effort: float | None = None
+    ) -> Answer | Problem | None:
         media_type = choose(accept, self.media_types)
         if media_type is None:
             return not_acceptable(self.media_types)
-        try:
-            request: Any = self.decoder.decode(body)
-            if _MAY_BE_NEGATIVE_ZERO.search(body):
-                request = msgspec.convert(_without_negative_zero(msgspec.json.decode(body)), self.request)
-        except msgspec.ValidationError as failure:
-            return self._invalid(body, failure)
-        except (msgspec.DecodeError, UnicodeDecodeError, RecursionError):
-            return unreadable(body)
+        request: Any = self._decoded(body)
+        if isinstance(request, Problem):
+            return request
+        if most_effort is not None and self.calculation.effort(request) > most_effort:
+            return None
         inputs: Any = msgspec.convert(request, self.calculation.inputs, from_attributes=True)
         try:
             if media_type != JSON:
@@ -106,6 +127,18 @@ class _Responder:
             with suppress(InputError):
                 made[name] = render(inputs, result)
         return made
+
+    def _decoded(self, body: bytes) -> Any:
+        """The request, or a ``Problem`` where it cannot be read."""
+        try:
+            request = self.decoder.decode(body)
+            if _MAY_BE_NEGATIVE_ZERO.search(body):
+                request = msgspec.convert(_without_negative_zero(msgspec.json.decode(body)), self.request)
+        except msgspec.ValidationError as failure:
+            return self._invalid(body, failure)
+        except (msgspec.DecodeError, UnicodeDecodeError, RecursionError):
+            return unreadable(body)
+        return request
 
     def _calculated(self, inputs: Any, cores: int) -> Any:
         if not self.calculation.spreads:
@@ -175,9 +208,11 @@ def _field_error(fault: Any) -> FieldError:
 
 def _faulty(errors: tuple[FieldError, ...]) -> Problem:
     count = len(errors)
-    text = "one field is" if count == 1 else f"{count} fields are"
-    more = f"; the first {MAXIMUM_ERRORS} are listed" if count > MAXIMUM_ERRORS else ""
-    return problem("invalid-input", f"{text} at fault{more}", errors)
+    if count > MAXIMUM_ERRORS:
+        text = f"more than {MAXIMUM_ERRORS} fields are at fault; the first are listed"
+    else:
+        text = "one field is at fault" if count == 1 else f"{count} fields are at fault"
+    return problem("invalid-input", text, errors)
 
 
 def not_acceptable(media_types: tuple[str, ...]) -> Problem:

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
 from typing import BinaryIO
 
+from granian.utils.proxies import wrap_asgi_with_proxy_headers
 from litestar import Litestar
 
 from .answer import prepare
@@ -13,6 +16,7 @@ from .docs import docs_routes
 from .event_log import EventLog
 from .files import file_routes
 from .health import health_routes
+from .metrics import Metrics
 from .middleware import RequestFrame
 from .responses import exception_handlers
 from .routes import calculation_routes
@@ -35,6 +39,14 @@ def create_app(
     settings = settings or Settings.from_environment()
     log = EventLog(log_stream)
     workers = Workers(settings, calculations, log)
+    metrics = Metrics(workers)
+
+    @asynccontextmanager
+    async def running(_: Litestar) -> AsyncIterator[None]:
+        log.started(settings)
+        async with workers.running(), metrics.served(settings.metrics_host, settings.metrics_port):
+            yield
+
     for calculation in calculations:
         prepare(calculation)
     app = Litestar(
@@ -46,10 +58,11 @@ def create_app(
             *docs_routes(),
         ],
         exception_handlers=exception_handlers(log),
-        lifespan=[lambda _: workers.running()],
+        lifespan=[running],
         openapi_config=None,
         logging_config=None,
         debug=settings.debug,
     )
-    app.asgi_handler = RequestFrame(app.asgi_handler, log if settings.request_log else None)
+    frame = RequestFrame(app.asgi_handler, log if settings.request_log else None, settings, metrics)
+    app.asgi_handler = wrap_asgi_with_proxy_headers(frame.__call__, list(settings.trusted_proxies))
     return app

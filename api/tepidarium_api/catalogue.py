@@ -164,6 +164,13 @@ def _service_limits(settings: Settings) -> tuple[ServiceLimit, ...]:
         ("body_time", settings.body_timeout, "s", "Time for a request body to arrive"),
         ("file", settings.file_limit, "byte", "Size of a plan that is sent as a file"),
         ("file_time", settings.file_timeout, "s", "Time for such a file to arrive"),
+        ("memory", settings.memory_limit, "byte", "Memory that a calculation in a process may take"),
+        (
+            "client_share",
+            settings.client_share,
+            "1",
+            "Part of the places to compute and wait that one client may have",
+        ),
         ("deadline", settings.deadline, "s", "Time for a calculation in a worker process"),
         ("processes", settings.processes, "1", "Calculations in worker processes at a time"),
         ("queue", settings.queue_length, "1", "Requests that may wait for a worker process"),

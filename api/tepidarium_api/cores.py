@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import ctypes
 import os
-import signal
 import sys
 from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import ProcessPoolExecutor
@@ -14,9 +12,10 @@ from typing import TypeVar
 
 from tepidarium_engine.spreading import Spread
 
+from .parentage import end_with
+
 __all__ = ["spread_over"]
 
-_PR_SET_PDEATHSIG = 1
 T = TypeVar("T")
 R = TypeVar("R")
 
@@ -54,16 +53,9 @@ class _Forked:
 
     def _forked(self) -> Spread:
         try:
-            pool = ProcessPoolExecutor(self._cores, get_context("fork"), _end_with, (os.getpid(),))
+            pool = ProcessPoolExecutor(self._cores, get_context("fork"), end_with, (os.getpid(),))
             self._open_pool.enter_context(pool)
             pool.submit(os.getpid).result()
         except OSError:
             return map
         return pool.map
-
-
-def _end_with(parent: int) -> None:
-    """Let the system end this process with its parent, and end now where that has happened already."""
-    ctypes.CDLL(None, use_errno=True).prctl(_PR_SET_PDEATHSIG, signal.SIGKILL)
-    if os.getppid() != parent:
-        os._exit(1)

@@ -6,6 +6,7 @@ Bodies, addresses, header values and the words of exceptions never reach it.
 from __future__ import annotations
 
 import sys
+from dataclasses import asdict
 from datetime import datetime
 from typing import Any, BinaryIO
 
@@ -14,6 +15,7 @@ import structlog
 from tepidarium_engine import __version__ as engine_version
 
 from .failures import Failure
+from .settings import Settings
 
 __all__ = ["Answered", "EventLog"]
 
@@ -56,6 +58,10 @@ class EventLog:
     def request(self, answered: Answered) -> None:
         """One request was answered. Past the chain of processors, which costs as much as a calculation."""
         self._lines.info(self._encode(answered))
+
+    def started(self, settings: Settings) -> None:
+        """The service starts, with these settings."""
+        self._log.info("started", settings=asdict(settings))
 
     def failure(self, failure: Failure) -> None:
         """Something broke that is not the sender's fault."""

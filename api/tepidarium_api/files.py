@@ -14,7 +14,8 @@ from litestar.handlers import ASGIRouteHandler
 from litestar.types import Receive, Scope, Send
 
 from .calculations import FileReading
-from .intake import read_file
+from .intake import read_file, while_present
+from .middleware import client_of
 from .negotiation import JSON, choose
 from .problems import FieldError, Refusal, problem
 from .reading import SentFile, not_acceptable
@@ -53,7 +54,9 @@ def _route(reading: FileReading, settings: Settings, workers: Workers) -> ASGIRo
                 )
                 if choose(accept, (JSON,)) is None:
                     raise Refusal(not_acceptable())
-                outcome = await workers.read(reading, SentFile(reading.formats[media_type], given, content))
+                file = SentFile(reading.formats[media_type], given, content)
+                reading_it = workers.read(reading, file, client_of(scope))
+                outcome = await while_present(receive, reading_it)
                 headers = [(b"cache-control", b"no-store"), (b"content-type", outcome.media_type.encode())]
                 await send_answer(send, 200, outcome.content, headers)
             case "OPTIONS":

@@ -41,7 +41,7 @@ def health_routes(workers: Workers) -> list[HTTPRouteHandler]:
         opt={"problems": ("not-ready",)},
     )
     async def ready() -> Health:
-        if not await workers.ready():
+        if not workers.ready():
             raise Refusal(problem("not-ready", "no worker process can take a job"), {"Retry-After": "1"})
         return Health("ready")
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import asyncio
-from typing import Any
+from collections.abc import Coroutine
+from typing import Any, TypeVar
 
 from litestar.types import Receive
 
@@ -12,7 +13,9 @@ from .middleware import state_of
 from .problems import Refusal, problem
 from .settings import Settings
 
-__all__ = ["read_body", "read_file"]
+__all__ = ["read_body", "read_file", "while_present"]
+
+T = TypeVar("T")
 
 _JSON_TYPES = frozenset(
     {b"application/json", b"application/json; charset=utf-8", b"application/json;charset=utf-8"}
@@ -45,6 +48,25 @@ async def read_file(
     _check_headers(headers, settings.file_limit)
     content = await _whole(scope, receive, settings.file_limit, settings.file_timeout)
     return content, media_type, header(headers, b"accept").decode("latin-1")
+
+
+async def while_present(receive: Receive, answering: Coroutine[Any, Any, T]) -> T:
+    """The outcome of ``answering``, which is cancelled when the client closes the connection."""
+    work, leaving = asyncio.ensure_future(answering), asyncio.ensure_future(_left(receive))
+    try:
+        await asyncio.wait((work, leaving), return_when=asyncio.FIRST_COMPLETED)
+        if not work.done():
+            raise Refusal(problem("abandoned", "the connection was closed"))
+        return work.result()
+    finally:
+        for task in (work, leaving):
+            task.cancel()
+        await asyncio.gather(work, leaving, return_exceptions=True)
+
+
+async def _left(receive: Receive) -> None:
+    while (await receive())["type"] != "http.disconnect":
+        pass
 
 
 async def _whole(scope: Any, receive: Receive, limit: int, seconds: float) -> bytes:

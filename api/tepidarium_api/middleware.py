@@ -14,14 +14,21 @@ from uuid import uuid4
 from litestar.types import ASGIApp, Message, Receive, Send
 from structlog.contextvars import bind_contextvars
 
+from .access import Keys, Rates
 from .compression import encoded
+from .cross_origin import CrossOrigin
 from .event_log import Answered, EventLog
 from .incoming import Incoming, header
+from .metrics import Metrics
+from .open_requests import OpenRequests
+from .problems import MEDIA_TYPE, encode, problem
+from .settings import Settings
 
-__all__ = ["KNOWN_METHODS", "RequestFrame", "state_of"]
+__all__ = ["KNOWN_METHODS", "RequestFrame", "client_of", "state_of"]
 
 _UUID = re.compile(rb"[0-9a-fA-F]{8}(-[0-9a-fA-F]{4}){3}-[0-9a-fA-F]{12}")
 _SILENT_ROUTES = ("/health", "/docs", "/openapi.json")
+PIECE = 16 * 1024
 KNOWN_METHODS = frozenset({"GET", "HEAD", "POST", "PUT", "PATCH", "DELETE", "OPTIONS", "TRACE", "CONNECT"})
 
 
@@ -44,9 +51,14 @@ def state_of(scope: Any) -> RequestState:
 class RequestFrame:
     """ASGI layer outside of routing, so that refused requests are framed as well."""
 
-    def __init__(self, app: ASGIApp, log: EventLog | None) -> None:
+    def __init__(self, app: ASGIApp, log: EventLog | None, settings: Settings, metrics: Metrics) -> None:
         self._app = app
         self._log = log
+        self._metrics = metrics
+        self._keys = Keys(settings.api_keys)
+        self._rates = Rates(settings.client_rate)
+        self._cross_origin = CrossOrigin(settings.cors_origins)
+        self._open = OpenRequests(settings.client_requests)
 
     async def __call__(self, scope: Any, receive: Receive, send: Send) -> None:
         if scope["type"] != "http":
@@ -57,15 +69,19 @@ class RequestFrame:
         state = scope["state"]["request"] = RequestState(request_id)
         bind_contextvars(request_id=request_id)
         incoming = Incoming(scope["headers"], receive)
-        response = _Response(scope["headers"], method == "HEAD", request_id, incoming, send)
+        response = _Response(
+            scope["headers"], request_id, incoming, send, method=method, cross_origin=self._cross_origin
+        )
         if method == "HEAD":
             scope["method"] = "GET"
         if scope["path"] == "*":  # OPTIONS * asks the service as a whole: the top answers for it
             scope["path"] = "/"
         try:
-            await self._app(scope, incoming.receive, response.send)
+            await self._admitted(scope, state, incoming, response)
         finally:
             route = scope.get("path_template") or "unmatched"
+            if not route.startswith("/health"):
+                self._metrics.answered(route, response.status, perf_counter() - began, state.problem)
             if self._log is not None and not route.startswith(_SILENT_ROUTES):
                 self._log.request(
                     Answered(
@@ -81,14 +97,63 @@ class RequestFrame:
                     )
                 )
 
+    async def _admitted(
+        self, scope: Any, state: RequestState, incoming: Incoming, response: _Response
+    ) -> None:
+        """Let a request in whose sender may ask, and not too often."""
+        if scope["path"].startswith("/health"):
+            await self._app(scope, incoming.receive, response.send)
+            return
+        if self._keys.wanted and scope["method"] != "OPTIONS" and _computes(scope["path"]):
+            holder = self._keys.holder(header(scope["headers"], b"x-api-key"))
+            if holder is None:
+                challenge = (b"www-authenticate", b'ApiKey realm="X-API-Key"')
+                await _refuse("key-needed", "X-API-Key holds no known key", state, response, challenge)
+                return
+            scope["client"] = (f"key {holder}", 0)
+        client, again = client_of(scope), (b"retry-after", b"1")
+        if not self._rates.allows(client):
+            await _refuse("too-many-requests", "too many in a second", state, response, again)
+            return
+        with self._open.one_more(client) as allowed:
+            if allowed:
+                await self._app(scope, incoming.receive, response.send)
+            else:
+                text = f"{self._open.most} requests of this client are open"
+                await _refuse("too-many-requests", text, state, response, again)
+
+
+async def _refuse(
+    slug: str, detail: str, state: RequestState, response: _Response, *more: tuple[bytes, bytes]
+) -> None:
+    document = problem(slug, detail)
+    state.problem = slug
+    headers = [(b"content-type", MEDIA_TYPE.encode()), (b"cache-control", b"no-store"), *more]
+    start: Any = {"type": "http.response.start", "status": document.status, "headers": headers}
+    await response.send(start)
+    content = encode(document, state.request_id)
+    body: Any = {"type": "http.response.body", "body": content, "more_body": False}
+    await response.send(body)
+
+
+def _computes(path: str) -> bool:
+    return path.startswith("/v1/") and path not in {"/v1/calculations", "/v1/limits"}
+
+
+def client_of(scope: Any) -> str:
+    """Whom a request comes from: the address, without the port."""
+    client = scope.get("client")
+    return client[0] if client else ""
+
 
 class _Response:
     """The messages of one response on their way out."""
 
     __slots__ = (
         "_added",
-        "_headers_only",
+        "_cross_origin",
         "_incoming",
+        "_method",
         "_request_headers",
         "_send",
         "_start",
@@ -97,11 +162,24 @@ class _Response:
     )
 
     def __init__(
-        self, request_headers: Any, headers_only: bool, request_id: str, incoming: Incoming, send: Send
+        self,
+        request_headers: Any,
+        request_id: str,
+        incoming: Incoming,
+        send: Send,
+        *,
+        method: str,
+        cross_origin: CrossOrigin,
     ) -> None:
         self._request_headers = request_headers
-        self._headers_only = headers_only
-        self._added = ((b"x-request-id", request_id.encode()), (b"x-content-type-options", b"nosniff"))
+        self._method = method
+        self._cross_origin = cross_origin
+        self._added = (
+            (b"x-request-id", request_id.encode()),
+            (b"x-content-type-options", b"nosniff"),
+            (b"referrer-policy", b"no-referrer"),
+            (b"server", b""),  # without it the server names itself
+        )
         self._incoming = incoming
         self._send = send
         self._start: Any = None
@@ -115,12 +193,23 @@ class _Response:
         elif message["type"] == "http.response.body":
             if self._start is not None:
                 await self._begin(message)
-            if self._headers_only:
+            if self._method == "HEAD":
                 message["body"] = b""
-            self.sent += len(message["body"])
-            await self._send(message)
+            await self._pieces(message)
         else:
             await self._send(message)
+
+    async def _pieces(self, message: Any) -> None:
+        """Large bodies go piece by piece, each when the one before it is on its way: who does not read costs little."""
+        body, more = message.get("body", b""), message.get("more_body", False)
+        last = max(0, len(body) - 1) // PIECE * PIECE
+        for start in range(0, last, PIECE):
+            self.sent += PIECE
+            piece: Any = {**message, "body": body[start : start + PIECE], "more_body": True}
+            await self._send(piece)
+        self.sent += len(body) - last
+        piece = {**message, "body": body[last:], "more_body": more}
+        await self._send(piece)
 
     async def _begin(self, first: Any) -> None:
         start, self._start = self._start, None
@@ -133,6 +222,7 @@ class _Response:
             await self._incoming.drain()
         if self._incoming.pending and not header(headers, b"connection"):
             headers.append((b"connection", b"close"))
+        headers = self._cross_origin.added(self._request_headers, headers, self._method)
         start["headers"] = [*headers, *self._added]
         await self._send(start)
 

@@ -75,6 +75,12 @@ PROBLEM_TYPES: Mapping[str, ProblemType] = dict(
         ),
         _type(400, "bad-request", "Request not understood", "The request breaks the rules of HTTP."),
         _type(
+            401,
+            "key-needed",
+            "Key missing or not known",
+            "Send the key that the operator of this service gave you as X-API-Key.",
+        ),
+        _type(
             404, "not-found", "No such resource", "Nothing lives at this path. /openapi.json lists all paths."
         ),
         _type(
@@ -120,10 +126,29 @@ PROBLEM_TYPES: Mapping[str, ProblemType] = dict(
             "what it is.",
         ),
         _type(
+            422,
+            "memory-exceeded",
+            "Calculation needs too much memory",
+            "The calculation was stopped at the memory given at /v1/limits. Send less work in one request.",
+        ),
+        _type(
+            429,
+            "too-many-requests",
+            "Too many requests of one client",
+            "One client may have only a part of the places, and send so many requests a second. Send fewer, and wait "
+            "as long as Retry-After says.",
+        ),
+        _type(
             500,
             "internal-error",
             "Fault of the service",
             "The service failed; the request is not to blame. Report the instance of the problem.",
+        ),
+        _type(
+            499,
+            "abandoned",
+            "Client has gone",
+            "The connection was closed before the answer was there, and the calculation was stopped.",
         ),
         _type(
             500,

@@ -12,6 +12,7 @@ responses would cost more than most calculations.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 from typing import Any
 
 from litestar import asgi
@@ -19,14 +20,16 @@ from litestar.exceptions import MethodNotAllowedException
 from litestar.handlers import ASGIRouteHandler
 from litestar.types import Receive, Scope, Send
 
-from .answer import Answer, answer, not_acceptable
+from .answer import Answer, answer_within, not_acceptable
 from .calculations import Calculation
 from .incoming import header
-from .intake import read_body
+from .intake import read_body, while_present
+from .middleware import client_of
 from .negotiation import JSON, choose
 from .problems import Problem, Refusal
 from .queries import CACHED, body_of, etag, is_known
 from .settings import Settings
+from .turns import Turns
 from .workers import Workers
 
 __all__ = ["CALCULATION_KEY", "FORM_KEY", "calculation_routes", "send_answer"]
@@ -40,13 +43,20 @@ FORM_KEY = "form"
 def calculation_routes(
     calculations: tuple[Calculation, ...], settings: Settings, workers: Workers
 ) -> Iterator[ASGIRouteHandler]:
+    turns = Turns(settings.inline_time)
     for calculation in calculations:
         for path, form in ((calculation.path, None), *calculation.forms.items()):
-            yield _route(path, calculation, form, settings, workers)
+            yield _route(path, calculation, form, settings, workers=workers, turns=turns)
 
 
 def _route(
-    path: str, calculation: Calculation, form: str | None, settings: Settings, workers: Workers
+    path: str,
+    calculation: Calculation,
+    form: str | None,
+    settings: Settings,
+    *,
+    workers: Workers,
+    turns: Turns,
 ) -> ASGIRouteHandler:
     readable = calculation.readable and form is None
     allow = "GET, HEAD, OPTIONS, POST" if readable else "OPTIONS, POST"
@@ -55,24 +65,26 @@ def _route(
         fixed.append((b"vary", b"accept"))
 
     async def outcome_of(scope: Any, receive: Receive) -> Answer:
-        return await computed(*await read_body(scope, receive, settings))
+        return await computed(scope, receive, *await read_body(scope, receive, settings))
 
-    async def computed(body: bytes, accept: str) -> Answer:
+    async def computed(scope: Any, receive: Receive, body: bytes, accept: str) -> Answer:
         if form is not None:
             if choose(accept, (form,)) is None:
                 raise Refusal(not_acceptable((form,)))
             accept = form
-        outcome: Answer | Problem
+        outcome: Answer | Problem | None = None
         heavy = calculation.heavy_for(choose(accept, (JSON, *calculation.media_types)))
-        if heavy or len(body) > settings.inline_body_limit:
-            outcome = await workers.answer(calculation, body, accept)
-        else:
-            outcome = answer(calculation, body, accept)
+        if not heavy and len(body) <= settings.inline_body_limit:
+            light = partial(answer_within, calculation, body, accept, settings.inline_time)
+            outcome = await turns.run(light)
+        if outcome is None:
+            answering = workers.answer(calculation, body, accept, client_of(scope))
+            outcome = await while_present(receive, answering)
         if isinstance(outcome, Problem):
             raise Refusal(outcome)
         return outcome
 
-    async def read(scope: Any, send: Send) -> None:
+    async def read(scope: Any, receive: Receive, send: Send) -> None:
         """Answer the query string, unless the caller has that answer."""
         body = body_of(calculation, scope["query_string"])
         tag = etag(body)
@@ -80,7 +92,8 @@ def _route(
         if is_known(tag, header(scope["headers"], b"if-none-match")):
             await send_answer(send, 304, b"", cached)
             return
-        outcome = await computed(body, header(scope["headers"], b"accept").decode("latin-1"))
+        accept = header(scope["headers"], b"accept").decode("latin-1")
+        outcome = await computed(scope, receive, body, accept)
         await send_answer(
             send, 200, outcome.content, [*cached, (b"content-type", outcome.media_type.encode())]
         )
@@ -94,7 +107,7 @@ def _route(
                     send, 200, outcome.content, [*fixed, (b"content-type", outcome.media_type.encode())]
                 )
             case "GET" if readable:
-                await read(scope, send)
+                await read(scope, receive, send)
             case "OPTIONS":
                 allowed = [(b"allow", allow.encode()), (b"accept-post", b"application/json")]
                 await send_answer(send, 204, b"", allowed)

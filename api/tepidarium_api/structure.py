@@ -8,12 +8,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from itertools import islice
 from typing import Any
 
 import jsonschema_rs
 import msgspec
 
-from .problems import FieldError
+from .problems import MAXIMUM_ERRORS, FieldError
 
 __all__ = ["StructureCheck", "pointer_of"]
 
@@ -50,11 +51,15 @@ class StructureCheck:
     def __init__(self, request: type[msgspec.Struct]) -> None:
         self._schema: Schema = msgspec.json.schema(request)
         self._validator = jsonschema_rs.Draft202012Validator(self._schema, validate_formats=True)
+        self._parts: dict[int, Any] = {}
 
     def faults(self, document: Any, failure: msgspec.ValidationError) -> tuple[FieldError, ...]:
-        """All faults in the order of the schema; where it finds none, the one that the decoder stopped at."""
+        """The faults in the order of the schema, one more than are listed at most; where it finds none, the one
+        that the decoder stopped at."""
         try:
-            found = tuple(self._faults(self._validator.iter_errors(document)))
+            if not self._validator.is_valid(document):
+                document = _Thinned(self).document(document, self._schema)
+            found = tuple(islice(self._faults(self._validator.iter_errors(document)), MAXIMUM_ERRORS + 1))
         except ValueError:  # a document that the validator cannot take, such as one nested very deeply
             found = ()
         return found or (_decoder_fault(failure),)
@@ -93,17 +98,28 @@ class StructureCheck:
 
     def _at(self, path: Sequence[str | int]) -> Schema:
         """The part of the schema that speaks about the place ``path`` of a document."""
-        schema = self._resolved(self._schema)
+        schema = self.resolved(self._schema)
         for step in path:
-            if isinstance(step, str):
-                schema = schema.get("properties", {}).get(step, {})
-            else:
-                pair = schema.get("prefixItems", [])
-                schema = pair[step] if step < len(pair) else schema.get("items") or {}
-            schema = self._resolved(schema)
+            schema = self.below(schema, step)
         return schema
 
-    def _resolved(self, schema: Schema) -> Schema:
+    def below(self, schema: Schema, step: str | int) -> Schema:
+        """The part of a schema that speaks about a member or an item."""
+        if isinstance(step, str):
+            return self.resolved(schema.get("properties", {}).get(step, {}))
+        pair = schema.get("prefixItems", [])
+        return self.resolved(pair[step] if step < len(pair) else schema.get("items") or {})
+
+    def validator(self, schema: Schema) -> Any:
+        """The validator of a part of the schema."""
+        key = id(schema)
+        if key not in self._parts:
+            self._parts[key] = jsonschema_rs.Draft202012Validator(
+                {**schema, "$defs": self._schema.get("$defs", {})}, validate_formats=True
+            )
+        return self._parts[key]
+
+    def resolved(self, schema: Schema) -> Schema:
         while True:
             if "anyOf" in schema:
                 schema = next(arm for arm in schema["anyOf"] if arm.get("type") != "null")
@@ -111,6 +127,36 @@ class StructureCheck:
                 schema = self._schema["$defs"][schema["$ref"].rpartition("/")[2]]
             else:
                 return schema
+
+
+class _Thinned:
+    """A document without the faulty items of lists that nobody would be told of: to list a fault takes long.
+
+    Items go from the first that is too many; those behind it that stay have no faults, so that pointers hold.
+    """
+
+    def __init__(self, check: StructureCheck) -> None:
+        self._check = check
+        self._left = MAXIMUM_ERRORS + 1
+
+    def document(self, value: Any, schema: Schema) -> Any:
+        schema = self._check.resolved(schema)
+        if isinstance(value, dict):
+            return {
+                name: self.document(item, self._check.below(schema, name)) for name, item in value.items()
+            }
+        if isinstance(value, list) and (of_items := self._check.below(schema, len(value))):
+            return list(self._items(value, of_items))
+        return value
+
+    def _items(self, items: list[Any], schema: Schema) -> Iterator[Any]:
+        is_valid = self._check.validator(schema).is_valid
+        for item in items:
+            if is_valid(item):
+                yield item
+            elif self._left > 0:
+                self._left -= 1
+                yield self.document(item, schema)
 
 
 def pointer_of(path: Sequence[str | int]) -> str:

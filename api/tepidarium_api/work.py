@@ -1,47 +1,68 @@
-"""What runs in a worker process. Apart from the server's modules, so that such a process starts quickly."""
+"""What runs in a process of its own for one heavy calculation."""
 
 from __future__ import annotations
+
+import resource
+from collections.abc import Mapping
+from pathlib import Path
+from typing import NamedTuple
 
 import msgspec
 
 from .answer import Answer, answer, prepare
 from .calculations import Calculation, FileReading
 from .failures import Failure, describe
-from .problems import Problem
+from .problems import Problem, problem
 from .reading import SentFile, file_answer
 
-__all__ = ["probe", "warm_up", "work", "work_on_file"]
+__all__ = ["FileJob", "Job", "confine", "warm_up", "work"]
 
 
-def work(calculation: Calculation, body: bytes, accept: str, cores: int) -> Answer | Problem | Failure:
-    """One request in a worker process, which may use so many cores for it."""
+class Job(NamedTuple):
+    """One request; ``cores`` are those that it may use."""
+
+    calculation: str
+    body: bytes
+    accept: str
+    cores: int
+
+
+class FileJob(NamedTuple):
+    """One file that is to be read."""
+
+    reading: FileReading
+    file: SentFile
+
+
+def work(job: Job | FileJob, by_name: Mapping[str, Calculation]) -> Answer | Problem | Failure:
+    """The answer to a request, whatever happens."""
     try:
-        return answer(calculation, body, accept, cores=cores)
+        if isinstance(job, FileJob):
+            return file_answer(job.reading, job.file)
+        return answer(by_name[job.calculation], job.body, job.accept, cores=job.cores)
+    except MemoryError:
+        return problem("memory-exceeded", "the calculation needs more memory than it may have")
     except Exception as error:
         return describe(error)
 
 
-def work_on_file(reading: FileReading, file: SentFile, _cores: int) -> Answer | Problem | Failure:
-    """One file in a worker process, on one core."""
-    try:
-        return file_answer(reading, file)
-    except Exception as error:
-        return describe(error)
+def confine(memory_limit: int) -> None:
+    """Let this process take so much more memory than it has [bytes], and leave no image of it where it dies.
 
-
-def warm_up(calculations: tuple[Calculation, ...]) -> int:
-    """Load everything in a worker process; the number of calculations is ready to answer.
-
-    The light examples are answered, which loads what they share with the heavy ones; those would keep a process
-    from its first request for longer than its first request gains.
+    On Linux only: elsewhere the system does not say how much address space a process has.
     """
+    resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
+    size = Path("/proc/self/statm")
+    if size.exists():
+        pages = int(size.read_text().split()[0])
+        most = pages * resource.getpagesize() + memory_limit
+        resource.setrlimit(resource.RLIMIT_AS, (most, most))
+
+
+def warm_up(calculations: tuple[Calculation, ...]) -> None:
+    """Load what the calculations need. Light examples are answered, which loads what they share with heavy ones;
+    those would keep the service from its first request for longer than its first request gains."""
     for calculation in calculations:
         prepare(calculation)
         if not calculation.heavy:
             answer(calculation, msgspec.json.encode(calculation.example), "")
-    return len(calculations)
-
-
-def probe() -> bool:
-    """A trivial job: a process that can do it has loaded this module, and with it every calculation."""
-    return True

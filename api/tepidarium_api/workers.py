@@ -1,40 +1,38 @@
-"""Work off the event loop: worker processes under a deadline, with a short queue and refusal beyond it."""
+"""Heavy work off the event loop: a process for each request, under a deadline, and given up with its client."""
 
 from __future__ import annotations
 
+import asyncio
 import os
-import random
-from collections.abc import AsyncIterator, Callable
-from contextlib import asynccontextmanager
-from typing import Any
+import socket
+import subprocess
+import sys
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager, suppress
+from pathlib import Path
 
-import anyio
-from anyio import CapacityLimiter, to_process
-from anyio.abc import TaskGroup
-
+from . import mother
 from .answer import Answer
 from .calculations import Calculation, FileReading
 from .event_log import EventLog
 from .failures import Failure, describe
+from .frames import framed, received_async
+from .parentage import end_with
+from .places import Places, retry_later
 from .problems import Problem, Refusal, problem
 from .reading import SentFile
 from .settings import Settings
-from .work import probe, warm_up, work, work_on_file
+from .work import FileJob, Job
 
 __all__ = ["WorkerFailure", "Workers"]
 
-WARM_UP_LIMIT = 120.0
-"""Some forty times what it takes [s]: a process stopped before it is ready is lost work, again and again."""
-WARM_UP_PAUSE = 1.0
-PROBE_LIMIT = 2.0
 START_LIMIT = 10.0
-Outcome = Answer | Problem | Failure
-IDLE_LIMIT = 60.0
-"""After so long without work a process may have been let go [s]; anyio keeps idle ones for 300 s."""
+"""So long a request waits for the process that forks to be loaded [s]."""
+START_AGAIN = 1.0
 
 
 class WorkerFailure(Exception):  # noqa: N818 - it carries the failure of another process
-    """A calculation raised in a worker process; ``failure`` says where, without the values."""
+    """A calculation raised in its process; ``failure`` says where, without the values."""
 
     def __init__(self, failure: Failure) -> None:
         self.failure = failure
@@ -42,142 +40,148 @@ class WorkerFailure(Exception):  # noqa: N818 - it carries the failure of anothe
 
 
 class Workers:
-    """As many worker processes as there are cores, each killed when its job outlives the deadline.
+    """Computes in processes that ``mother`` forks: as many at a time as there are cores.
 
-    A job that can be spread also uses the cores of those that have nothing to do when it begins.
+    A job that can be spread also uses the cores that have nothing to do when it begins.
     """
 
     def __init__(self, settings: Settings, calculations: tuple[Calculation, ...], log: EventLog) -> None:
         self._settings = settings
         self._calculations = calculations
         self._log = log
-        self._slots = CapacityLimiter(settings.processes)
-        self._processes = CapacityLimiter(settings.processes)
-        self._warm = False
-        self._may_be_missing = False
-        self._last_answer = 0.0
-        self._standing_by: anyio.Event | None = None
-        self._tasks: TaskGroup | None = None
+        self._control: socket.socket | None = None
+        self._ready = asyncio.Event()
+        self.deaths = 0
+        self.places = Places(settings)
 
     @asynccontextmanager
     async def running(self) -> AsyncIterator[None]:
-        """Start the processes in the background; the service is ready once the first has loaded."""
-        # one thread for each process: linear algebra must not compete for the cores, nor change its last bits
-        os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
-        async with anyio.create_task_group() as tasks:
-            self._tasks = tasks
-            tasks.start_soon(self._start)
-            try:
-                yield
-            finally:
-                tasks.cancel_scope.cancel()
-
-    async def answer(self, calculation: Calculation, body: bytes, accept: str) -> Answer | Problem:
-        """Answer one request in a worker process; ``Refusal`` when there is no place or no time left."""
-        return await self._in_turn(work, calculation, body, accept)
-
-    async def read(self, reading: FileReading, file: SentFile) -> Answer:
-        """Read one file in a worker process; ``Refusal`` also when it cannot be read."""
-        outcome = await self._in_turn(work_on_file, reading, file)
-        if isinstance(outcome, Problem):
-            raise Refusal(outcome)
-        return outcome
-
-    async def _in_turn(self, job: Callable[..., Outcome], *arguments: Any) -> Answer | Problem:
-        if (
-            self._slots.statistics().tasks_waiting >= self._settings.queue_length
-            and not self._slots.available_tokens
-        ):
-            raise _overloaded()
+        """Keep a process that forks; the service is ready once it has loaded."""
+        control, process = self._start()
+        keeping = asyncio.create_task(self._keep(control, process))
         try:
-            with anyio.fail_after(self._settings.queue_timeout):
-                await self._slots.acquire()
-        except TimeoutError:
-            raise _overloaded() from None
-        try:
-            return await self._run(job, *arguments)
+            yield
         finally:
-            self._slots.release()
+            keeping.cancel()
+            with suppress(asyncio.CancelledError):
+                await keeping
 
-    async def ready(self) -> bool:
-        """Whether a worker process can take a job: one is at work, or an idle one does a trivial job."""
-        if not self._warm or not self._slots.available_tokens:
-            return self._warm
-        return await self._process_stands_by(PROBE_LIMIT)
+    def ready(self) -> bool:
+        """Whether a process can be forked for a job."""
+        return self._ready.is_set()
 
-    async def _process_stands_by(self, seconds: float) -> bool:
-        """Whether an idle process has loaded everything within so many seconds; one is started when there is none.
+    async def answer(
+        self, calculation: Calculation, body: bytes, accept: str, client: str
+    ) -> Answer | Problem:
+        """Answer one request in a process; ``Refusal`` when there is no place or no time left.
 
-        All who ask wait for the same one. It goes on loading when their time is up, so that a machine on which
-        that takes longer gets there too; without ``running`` there is nothing for it to go on in.
+        Cancelled, the process is killed and its place is free.
         """
-        stands_by = self._standing_by
-        if stands_by is None:
-            stands_by = self._standing_by = anyio.Event()
-            if self._tasks is not None:
-                self._tasks.start_soon(self._stand_by, stands_by)
-        with anyio.move_on_after(seconds):
-            await (self._stand_by(stands_by) if self._tasks is None else stands_by.wait())
-        return stands_by.is_set()
-
-    async def _stand_by(self, stands_by: anyio.Event) -> None:
-        while not stands_by.is_set():
-            try:
-                with anyio.fail_after(WARM_UP_LIMIT):
-                    await to_process.run_sync(probe, cancellable=True, limiter=self._processes)
-                stands_by.set()
-            except (TimeoutError, anyio.BrokenWorkerProcess) as error:
-                self._log.failure(describe(error))
-                await anyio.sleep(WARM_UP_PAUSE)
-        self._standing_by = None
-
-    async def _run(self, job: Any, *arguments: Any) -> Answer | Problem:
-        # the clock of the deadline starts when computing starts: starting a process does not count
-        if self._may_be_missing or anyio.current_time() - self._last_answer > IDLE_LIMIT:
-            if not await self._process_stands_by(START_LIMIT):
-                raise _overloaded()
-            self._may_be_missing = False
-        cores = 1 + int(self._slots.available_tokens)
-        try:
-            with anyio.fail_after(self._settings.deadline):
-                outcome: Outcome = await to_process.run_sync(
-                    job, *arguments, cores, cancellable=True, limiter=self._processes
-                )
-        except TimeoutError:
-            self._may_be_missing = True
-            document = problem("deadline-exceeded", f"stopped after {self._settings.deadline:g} s")
-            raise Refusal(document, {"Retry-After": _retry_after()}) from None
-        except anyio.BrokenWorkerProcess:
-            self._may_be_missing = True
-            raise Refusal(problem("calculation-lost", "the process of this calculation died")) from None
-        self._last_answer = anyio.current_time()
+        async with self.places.place(client):
+            outcome = await self._run(Job(calculation.name, body, accept, 1 + self.places.free))
         if isinstance(outcome, Failure):
             raise WorkerFailure(outcome)
         return outcome
 
-    async def _start(self) -> None:
-        while not self._warm:
+    async def read(self, reading: FileReading, file: SentFile, client: str) -> Answer:
+        """Read one file in a process; ``Refusal`` also where it cannot be read."""
+        async with self.places.place(client):
+            outcome = await self._run(FileJob(reading, file))
+        if isinstance(outcome, Failure):
+            raise WorkerFailure(outcome)
+        if isinstance(outcome, Problem):
+            raise Refusal(outcome)
+        return outcome
+
+    async def _run(self, job: Job | FileJob) -> Answer | Problem | Failure:
+        # the clock of the deadline starts when computing starts: loading does not count
+        try:
+            async with asyncio.timeout(START_LIMIT):
+                await self._ready.wait()
+        except TimeoutError:
+            raise retry_later("overloaded", "no process can be started at the moment") from None
+        try:
+            async with asyncio.timeout(self._settings.deadline):
+                return await self._outcome(job)
+        except TimeoutError:
+            raise retry_later("deadline-exceeded", f"stopped after {self._settings.deadline:g} s") from None
+        except (EOFError, OSError):
+            raise Refusal(problem("calculation-lost", "the process of this calculation died")) from None
+
+    async def _outcome(self, job: Job | FileJob) -> Answer | Problem | Failure:
+        ours, theirs = socket.socketpair()
+        try:
+            with theirs:
+                assert self._control is not None  # noqa: S101 - ready
+                socket.send_fds(self._control, [b"j"], [theirs.fileno()])
+            reader, writer = await asyncio.open_connection(sock=ours)
+        except BaseException:
+            ours.close()
+            raise
+        try:
+            writer.write(framed(job))
+            outcome: Answer | Problem | Failure = await received_async(reader)
+            return outcome
+        finally:
+            writer.transport.abort()
+
+    def _start(self) -> tuple[socket.socket, int]:
+        """Start the process that forks: from this one where it has one thread, else from the beginning."""
+        ours, theirs = socket.socketpair()
+        share = self._calculations, self._settings.memory_limit
+        with theirs:
+            if _single_threaded():
+                return ours, _forked(theirs, *share)
+            os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+            command = (sys.executable, "-m", mother.__name__, str(theirs.fileno()))
+            process = subprocess.Popen(command, pass_fds=[theirs.fileno()], stdin=subprocess.DEVNULL)
+            ours.sendall(framed(sys.path) + framed((*share, os.getpid())))
+            process.returncode = 0  # it is waited for below
+            return ours, process.pid
+
+    async def _keep(self, control: socket.socket, process: int) -> None:
+        while True:
             try:
-                with anyio.fail_after(WARM_UP_LIMIT):
-                    await self._start_one()
-                    self._warm = True  # one process suffices to answer; the others follow
-                    async with anyio.create_task_group() as tasks:
-                        for _ in range(self._settings.processes):
-                            tasks.start_soon(self._start_one)
-            except Exception as error:
-                self._log.failure(describe(error))
-                await anyio.sleep(WARM_UP_PAUSE)
+                await self._watch(control)
+            finally:
+                self._ready.clear()
+                self._control = None
+                control.close()
+                await asyncio.shield(asyncio.to_thread(_waited_for, process))
+            self.deaths += 1
+            self._log.failure(describe(ChildProcessError("the process that forks has ended")))
+            await asyncio.sleep(START_AGAIN)
+            control, process = self._start()
 
-    async def _start_one(self) -> None:
-        await to_process.run_sync(warm_up, self._calculations, cancellable=True, limiter=self._processes)
+    async def _watch(self, control: socket.socket) -> None:
+        """Until the process has ended: say that it is ready when it does."""
+        control.setblocking(False)
+        loop = asyncio.get_running_loop()
+        while await loop.sock_recv(control, 1) == mother.READY:
+            self._control = control
+            self._ready.set()
 
 
-def _overloaded() -> Refusal:
-    return Refusal(
-        problem("overloaded", "no process is free and the queue is full"), {"Retry-After": _retry_after()}
-    )
+def _single_threaded() -> bool:
+    tasks = Path("/proc/self/task")
+    return tasks.exists() and len(list(tasks.iterdir())) == 1
 
 
-def _retry_after() -> str:
-    """Whole seconds, spread so that those refused together do not come back together."""
-    return str(random.randint(1, 5))
+def _forked(control: socket.socket, calculations: tuple[Calculation, ...], memory_limit: int) -> int:
+    parent = os.getpid()
+    process = os.fork()
+    if not process:
+        try:
+            end_with(parent)
+            kept = control.fileno()
+            os.closerange(3, kept)
+            os.closerange(kept + 1, os.sysconf("SC_OPEN_MAX"))
+            mother.serve(control, calculations, memory_limit)
+        finally:
+            os._exit(0)
+    return process
+
+
+def _waited_for(process: int) -> None:
+    with suppress(ChildProcessError):
+        os.waitpid(process, 0)

@@ -14,7 +14,7 @@ from .cautions import FLOOR, LENGTHS, once, water_cautions
 from .checking import check
 from .errors import faults_at
 from .gathering import gathered
-from .options.asked_options import asked_house, check_options, covering_variants
+from .options.asked_options import check_options, covering_variants, house_by_area
 from .options.front import FrontSearch
 from .options.house_options import best_in, evaluated, front_of
 from .options.option_findings import option_findings
@@ -67,7 +67,7 @@ def calculate(inputs: DesignOptionsInputs) -> DesignOptionsResult:
 
 
 def _calculated(inputs: DesignOptionsInputs) -> DesignOptionsResult:
-    house = asked_house(inputs)
+    house = house_by_area(inputs.design)
     search = FrontSearch(inputs, house, covering_variants(inputs, house))
     with faults_at({}, "/design"):
         division = first_division(house)

@@ -43,9 +43,12 @@ STAGES: dict[str, tuple[str, ...]] = {
         "prices_are_zero",
         "option_not_proven",
         "efficiency_not_known",
+        "little_reserve",
+        "curve_too_low",
         "single_option",
         "supplies_left_out",
         "options_left_out",
+        "change_not_computed",
         "options_by_area",
     ),
     "heat": (

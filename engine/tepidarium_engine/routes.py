@@ -96,7 +96,7 @@ def calculate(inputs: RoutesInputs) -> RoutesResult:
     """Lay the circuits of a room, or judge the route that comes with the request.
 
     Raises ``InputError`` for an outline or movement joints that are not valid, an entry off the outline, a bend
-    radius above 0.8 spacings, a room too narrow for pipe there and back or beyond ``MOST_SQUARES``, a room to be
+    radius above 1.1 spacings, a room too narrow for pipe there and back or beyond ``MOST_SQUARES``, a room to be
     divided in more than ``MOST_DIVIDED_CIRCUITS`` or beyond ``MOST_DIVIDED_SQUARES``, and where no pipe was found
     that the judge passes; each says what would do instead.
     """

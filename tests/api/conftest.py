@@ -14,7 +14,9 @@ from tepidarium_api.settings import Settings
 
 from tests.api.sample import SAMPLES
 
-SETTINGS = Settings(processes=1, deadline=5.0, queue_length=1, queue_timeout=2.0, body_timeout=0.3)
+SETTINGS = Settings(
+    processes=1, deadline=5.0, queue_length=1, queue_timeout=2.0, client_share=1.0, body_timeout=0.3
+)
 
 
 @pytest.fixture

@@ -70,6 +70,8 @@ BEHAVIOURS: dict[str, Callable[[], Any]] = {
     "infinite": lambda: float("inf"),
     "numpy": lambda: np.float64(1.0),
     "process": lambda: float(os.getpid()),
+    "parent": lambda: float(os.getppid()),
+    "grow": lambda: float(len(bytearray(4 * 1024**3))),
 }
 
 

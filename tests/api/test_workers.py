@@ -2,21 +2,30 @@
 
 from __future__ import annotations
 
+import asyncio
 import io
+import os
+import signal
 import time
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from typing import Any
 
+import msgspec
 import pytest
 from litestar import Litestar
 from litestar.testing import TestClient
 from tepidarium_api import workers
+from tepidarium_api.answer import Answer
 from tepidarium_api.app import create_app
+from tepidarium_api.event_log import EventLog
+from tepidarium_api.intake import while_present
+from tepidarium_api.problems import Refusal
+from tepidarium_api.workers import Workers
 
 from tests.api.conftest import SETTINGS
-from tests.api.sample import SAMPLES
+from tests.api.sample import HEAVY_SAMPLE, SAMPLES
 
 Client = TestClient[Litestar]
 
@@ -69,17 +78,59 @@ def test_a_crash_concerns_its_own_request_only(running: Client, example: dict[st
     assert running.head("/health/ready").status_code == 200
 
 
-def test_a_process_that_starts_slowly_is_waited_for(
-    running: Client, example: dict[str, Any], monkeypatch: pytest.MonkeyPatch
-) -> None:
-    """Nobody asks for long enough to see it start: it must go on starting between the questions."""
-    monkeypatch.setattr(workers, "PROBE_LIMIT", 0.02)
-    monkeypatch.setattr(workers, "START_LIMIT", 0.02)
-    assert heavy(running, example, "die").status_code == 500
-    assert heavy(running, example, "plain").json()["type"] == "/problems/overloaded"
-    assert running.get("/health/ready").status_code == 503
-    assert wait_for(lambda: heavy(running, example, "plain").status_code == 200, 60)
+def test_the_process_that_forks_is_replaced(running: Client, example: dict[str, Any]) -> None:
+    process = int(heavy(running, example, "parent").json()["heat_output"])
+    os.kill(process, signal.SIGKILL)
+    assert wait_for(lambda: not alive(process), 5)
+    assert wait_for(lambda: running.get("/health/ready").status_code == 503, 5)
+    assert heavy(running, example, "plain").status_code == 200  # it waits for the next one
     assert running.get("/health/ready").status_code == 200
+
+
+def test_memory_has_an_end(running: Client, example: dict[str, Any]) -> None:
+    response = heavy(running, example, "grow")
+    assert response.status_code == 422
+    assert response.json()["type"] == "/problems/memory-exceeded"
+
+
+def test_work_that_nobody_waits_for_is_stopped_and_frees_its_place(example: dict[str, Any]) -> None:
+    """At work and waiting, as the calculation's task is cancelled when the client has gone."""
+    calculation, body = HEAVY_SAMPLE, msgspec.json.encode(example | {"id": "spin"})
+
+    async def drill() -> None:
+        workers = Workers(SETTINGS, SAMPLES, EventLog(io.BytesIO()))
+        async with workers.running():
+            for _ in range(2):  # one at work, one waiting
+                answers = [asyncio.create_task(workers.answer(calculation, body, "", "a")) for _ in range(2)]
+                await asyncio.sleep(0.3)
+                for answer in answers:
+                    answer.cancel()
+                await asyncio.gather(*answers, return_exceptions=True)
+                assert (workers.places.free, workers.places.waiting) == (1, 0)
+            quick = msgspec.json.encode(example | {"id": "plain"})
+            assert isinstance(await workers.answer(calculation, quick, "", "a"), Answer)
+
+    asyncio.run(drill())
+
+
+def test_a_client_that_leaves_cancels() -> None:
+    async def drill() -> None:
+        stopped = asyncio.Event()
+
+        async def answering() -> None:
+            try:
+                await asyncio.sleep(60)
+            finally:
+                stopped.set()
+
+        async def receive() -> Any:
+            return {"type": "http.disconnect"}
+
+        with pytest.raises(Refusal, match="abandoned"):
+            await while_present(receive, answering())
+        assert stopped.is_set()
+
+    asyncio.run(drill())
 
 
 def test_a_bug_in_a_worker_is_an_internal_error(running: Client, example: dict[str, Any]) -> None:

@@ -19,7 +19,7 @@ def server(factory: str, **settings: str) -> Iterator[int]:
     with socket.socket() as probe:
         probe.bind(("127.0.0.1", 0))
         port: int = probe.getsockname()[1]
-    program = f"from tepidarium_api.__main__ import serve; serve({factory!r}, '127.0.0.1', {port}, 1)"
+    program = f"from tepidarium_api.server import serve; serve({factory!r}, '127.0.0.1', {port}, 1)"
     process = subprocess.Popen(
         [sys.executable, "-c", program], stdout=subprocess.DEVNULL, env=os.environ | settings
     )

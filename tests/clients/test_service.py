@@ -35,6 +35,10 @@ METHODS = [
     "laying_sheets",
     "commissioning",
     "designs",
+    "design_options",
+    "design_sensitivity",
+    "heating_season",
+    "estimates",
 ]
 
 

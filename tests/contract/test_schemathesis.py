@@ -47,7 +47,7 @@ EXAMPLES = int(os.environ.get("CONTRACT_EXAMPLES", "40"))
 # each generated request has an event loop of its own, where worker processes would start anew: compute inline, and
 # leave what always has one, the reading of files, to its own tests
 app = create_app(
-    Settings(processes=1, inline_body_limit=256 * 1024),
+    Settings(processes=1, inline_body_limit=256 * 1024, inline_time=3600.0),
     tuple(replace(one, heavy=False, example=SMALL.get(one.name, one.example)) for one in CALCULATIONS),
     log_stream=io.BytesIO(),
     readings=(),

@@ -1,4 +1,4 @@
-"""A short form of the drill against the real service; ``python -m tests.drills`` is the full one."""
+"""A short form of the drill against the real service; ``python -m tests.drills.batch_drill`` is the full one."""
 
 from __future__ import annotations
 

@@ -16,8 +16,8 @@ from tepidarium_engine.plan.bends.bend_space import BendSpace
 from tepidarium_engine.plan.bends.bend_track import Cut, Track
 from tepidarium_engine.plan.bends.bend_trial import Trial
 from tepidarium_engine.plan.bends.bending import Bent, bent
-from tepidarium_engine.plan.laying.entry import entry_at
-from tepidarium_engine.plan.laying.field import Draft, Field
+from tepidarium_engine.plan.joining.entry import entry_at
+from tepidarium_engine.plan.model.field import Draft, Field
 
 SPACING = CLEARANCE = 0.1
 RADIUS = 0.08

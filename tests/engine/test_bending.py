@@ -23,9 +23,12 @@ from tepidarium_engine.plan.bends.bend_arcs import bend_points
 from tepidarium_engine.plan.bends.bend_space import bend_space
 from tepidarium_engine.plan.bends.bending import Bent, bent
 from tepidarium_engine.plan.bends.corner_easing import simplified
+from tepidarium_engine.plan.bends.turn_bulges import bulged
 from tepidarium_engine.plan.counterflow.counterflow import counterflow_drafts
-from tepidarium_engine.plan.laying.entry import entry_at
-from tepidarium_engine.plan.laying.field import Draft, Field
+from tepidarium_engine.plan.counterflow.room_fit import scaled_rings
+from tepidarium_engine.plan.joining.entry import entry_at
+from tepidarium_engine.plan.model.field import Draft, Field
+from tepidarium_engine.plan.pipes.fillets import rounded
 from tepidarium_engine.plan.pipes.pipe_path import POSITION_TOLERANCE, TANGENT_TOLERANCE, Arc, Line, PipePath
 
 Corners = Sequence[tuple[float, float]]
@@ -242,7 +245,7 @@ def test_tails_shorter_than_the_radius(radius: float) -> None:
     """75 mm from the wall to the outermost pipe."""
     room = shapely.box(0.0, 0.0, 4.0, 3.0)
     where = field(room, 0.2, radius, (2.0, 0.0))
-    drafts = list(counterflow_drafts(where))
+    drafts = list(counterflow_drafts(where, scaled_rings(where, (1.0, 1.0))))
     assert drafts
     for draft in drafts:
         result = bent(draft, where)
@@ -267,7 +270,7 @@ def test_whole_rooms(name: str, spacing: float) -> None:
     """R = T / 2: no bend is left unresolved, and clearance is kept but where the tails come in."""
     room, radius = ROOMS[name], spacing / 2.0
     where = field(room, spacing, radius, room.exterior.interpolate(0.3, normalized=True).coords[0])
-    for draft in counterflow_drafts(where):
+    for draft in counterflow_drafts(where, scaled_rings(where, (1.0, 1.0))):
         result = bent(draft, where)
         assert_sound(result, [*map(tuple, draft.corners.tolist())], radius)
         inner = shapely.difference(centre_line(result.path), where_tails(where))
@@ -381,3 +384,31 @@ def test_pipe_drafted_too_near_to_itself_is_moved_apart() -> None:
     result = bend(corners)
     assert_sound(result, corners)
     assert least_distance(result.path, 2.6 * SPACING) >= 0.6 * SPACING - 1e-3
+
+
+@pytest.mark.parametrize("share", [0.55, 0.7, 0.9, 1.1])
+@pytest.mark.parametrize("slant", [0.0, 0.3])
+def test_a_turn_between_near_pipes_bulges(share: float, slant: float) -> None:
+    """Of three arcs of one radius, the middle one two radii wide, that touches the turn as drafted; the pipe swings out
+    where the distance of the centres says so (Pythagoras). Beside a wall there is no room for it."""
+    pitch, radius = 0.15, share * 0.15
+    where = field(shapely.box(0.0, 0.0, 5.0, 3.0), pitch, radius, (0.0, 0.5))
+    ahead = slant * pitch
+    corners = [(0.5, 1.5), (2.5, 1.5), (2.5 + ahead, 1.5 + pitch), (0.5, 1.5 + pitch)]
+    found = rounded(bulged(corners, bend_space(where)), radius)
+    assert found.unresolved == ()
+    arcs = [piece for piece in found.path.pieces if isinstance(piece, Arc)]
+    assert all(arc.radius == pytest.approx(radius, rel=1e-9) for arc in arcs)
+    assert {round(arc.centre[1], 6) for arc in arcs[1:-1]} == {round(1.5 + pitch / 2.0, 6)}
+    points = found.path.polyline(1e-4)
+    assert points[:, 1].max() - points[:, 1].min() == pytest.approx(2.0 * radius, abs=3e-4)
+    line = LineString(corners[1:3])
+    away = line.distance(LineString(points))
+    centre = shapely.Point(arcs[1].centre)
+    assert line.distance(centre) == pytest.approx(radius, rel=1e-6) or slant
+    assert away <= 1e-3
+    swing_out = arcs[0].start[0]
+    apart = math.sqrt(4.0 * radius**2 - (radius + pitch / 2.0) ** 2)
+    assert arcs[1].centre[0] - swing_out == pytest.approx(apart, abs=1e-9)
+    wall = [(x, y - 1.5 + 0.075) for x, y in corners]
+    assert bulged(wall, bend_space(where)) == wall

@@ -231,11 +231,11 @@ CURVE = (EfficiencyPoint(30.0, 5.0), EfficiencyPoint(40.0, 4.0), EfficiencyPoint
     ("supply", "coefficient"), [(30.0, 5.0), (35.0, 4.5), (40.0, 4.0), (50.0, 3.25), (60.0, 2.5)]
 )
 def test_efficiency_lies_on_straight_lines(supply: float, coefficient: float) -> None:
-    assert coefficient_at(HeatPump(CURVE, 1000.0), supply) == pytest.approx(coefficient)
+    assert coefficient_at(CURVE, supply) == pytest.approx(coefficient)
 
 
 def test_efficiency_beyond_the_curve_is_not_guessed() -> None:
-    assert coefficient_at(HeatPump(CURVE, 1000.0), 29.9) is None
+    assert coefficient_at(CURVE, 29.9) is None
     short = HeatPump((EfficiencyPoint(20.0, 5.0), EfficiencyPoint(21.0, 4.9)), 1000.0)
     found = options(house(1, 3), heat_pump=short)
     assert "efficiency_not_known" in codes(found)
@@ -321,3 +321,12 @@ def test_differences_add_up_to_the_last_option() -> None:
 
 def test_the_same_request_has_the_same_answer() -> None:
     assert options(house(6, 6)) == options(house(6, 6))
+
+
+def test_a_covering_that_may_not_be_warmer_than_the_room_is_refused() -> None:
+    """A room at 30 degC, and a timber floor that bears 27 degC (its makers; common practice, no source)."""
+    design = house(1, 1)
+    hot = replace(design.rooms[0], room_temperature=30.0, surface_temperature_limit=None, use="bathroom")
+    with pytest.raises(InputError) as refused:
+        options(replace(design, rooms=(hot,)), coverings=(CoveringOption("timber", 0.1),))
+    assert [fault.pointer for fault in refused.value.faults] == ["/coverings/0/covering"]

@@ -11,14 +11,15 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import LineString, Polygon, box
+from tepidarium_engine.plan.joining.entry import entry_at
 from tepidarium_engine.plan.judging.route_check import RouteCheck, check_route
 from tepidarium_engine.plan.lattice import lattice_lines as lines_module
-from tepidarium_engine.plan.lattice.lattice import lattice_drafts, suits_lattice
-from tepidarium_engine.plan.lattice.lattice_lines import Walls, cheapest_lines, edges_of, lattice_lines
+from tepidarium_engine.plan.lattice.lattice import lattice_drafts
+from tepidarium_engine.plan.lattice.lattice_lines import cheapest_lines, lattice_lines
 from tepidarium_engine.plan.lattice.lattice_slack import moved_out
 from tepidarium_engine.plan.lattice.lattice_walk import HANDS, Lattice, lattice_of
-from tepidarium_engine.plan.laying.entry import entry_at
-from tepidarium_engine.plan.laying.field import Draft, Field
+from tepidarium_engine.plan.model.field import Draft, Field
+from tepidarium_engine.plan.outlines.edges import Walls, edges_of, is_square
 from tepidarium_engine.plan.outlines.regions import Region
 from tepidarium_engine.plan.pipes.fillets import rounded
 
@@ -355,10 +356,10 @@ def test_the_order_of_corners_does_not_count() -> None:
 
 
 def test_rooms_that_suit() -> None:
-    assert all(suits_lattice(field_of(room)) for room in ROOMS.values())
-    assert not suits_lattice(field_of(Polygon([(0, 0), (5.2, 0.4), (4.6, 3.9), (0.7, 3.3)]), (1.0, 0.1)))
+    assert all(is_square(field_of(room).room) for room in ROOMS.values())
+    assert not is_square(field_of(Polygon([(0, 0), (5.2, 0.4), (4.6, 3.9), (0.7, 3.3)]), (1.0, 0.1)).room)
     # Of a triangle with legs of 3 m and 4 m, 7 m of 12 m are square: less than 85 %.
-    assert not suits_lattice(field_of(Polygon([(0, 0), (4, 0), (0, 3)])))
+    assert not is_square(field_of(Polygon([(0, 0), (4, 0), (0, 3)])).room)
 
 
 def test_a_part_of_a_run_moves_on_the_slant() -> None:

@@ -188,8 +188,8 @@ def test_a_drawn_field_is_as_long_as_its_route(pattern: Pattern) -> None:
 
 
 def test_a_room_in_which_nothing_can_be_laid_is_reckoned_by_area() -> None:
-    """A bend radius of 80 mm at a spacing of 80 mm."""
-    result = calculate(replace(DRAWN, measured=True, pipe_spacing=0.08))
+    """A bend radius of 80 mm at a spacing of 72 mm."""
+    result = calculate(replace(DRAWN, measured=True, pipe_spacing=0.072))
     assert result.length_method == "outline"
     assert result.field_length == result.ideal_length
     assert "not_drawn" in {finding.code for finding in result.findings}

@@ -196,7 +196,7 @@ def test_any_room(number: int, pattern: Pattern) -> None:
 
 def assert_one_simple_pipe(case: RoomCase, path: PipePath) -> None:
     """By general predicates and plain sums: simple, its length its pieces', bent no tighter than allowed, on the
-    floor, and clear of voids."""
+    floor to the 1.2 mm by which walls are settled on lines, and clear of voids."""
     x, y = case.room.origin
     near = path.moved((-x, -y))
     line = LineString(near.polyline(1e-6))
@@ -204,7 +204,7 @@ def assert_one_simple_pipe(case: RoomCase, path: PipePath) -> None:
     assert path.length == pytest.approx(sum(piece.length for piece in path.pieces), rel=1e-12)
     assert line.length == pytest.approx(path.length, rel=1e-4)
     floor = case.room.polygon
-    assert floor.buffer(1e-5).covers(line)
+    assert floor.buffer(1.21e-3).covers(line)
     for void in floor.interiors:
         assert line.distance(Polygon(void)) >= case.wall_clearance - 0.00201
     assert all(joint.gap < 1e-6 and joint.kink < 1e-4 for joint in path.joints())

@@ -298,15 +298,15 @@ def test_strips_that_make_no_sense(change: dict[str, Any], pointer: str) -> None
 @pytest.mark.parametrize(
     ("change", "pointer", "words"),
     [
-        # 0.8 x 75 mm = 60 mm, five diameters of 16 mm are 80 mm, 80 / 0.8 = 100 mm, 60 / 5 = 12 mm
-        ({"pipe": Pipe(0.016, 0.002), "pipe_spacing": 0.075}, "/pipe_spacing", "at least 100 mm, or a pipe"),
-        ({"pipe": Pipe(0.016, 0.002), "pipe_spacing": 0.075}, "/pipe_spacing", "bent to 60 mm"),
-        ({"pipe": Pipe(0.016, 0.002), "pipe_spacing": 0.075}, "/pipe_spacing", "at most 12.0 mm"),
+        # 1.1 x 75 mm = 82.5 mm, five diameters of 18 mm are 90 mm, 90 / 1.1 = 81.8 mm, 82.5 / 5 = 16.5 mm
+        ({"pipe": Pipe(0.018, 0.002), "pipe_spacing": 0.075}, "/pipe_spacing", "at least 82 mm, or a pipe"),
+        ({"pipe": Pipe(0.018, 0.002), "pipe_spacing": 0.075}, "/pipe_spacing", "bent to 82 mm"),
+        ({"pipe": Pipe(0.018, 0.002), "pipe_spacing": 0.075}, "/pipe_spacing", "at most 16.5 mm"),
         ({"wall_clearance": 0.5, "outline": LOW}, "/wall_clearance", "0.950 m"),
         # pipe there and back: 2 x 75 + 0.6 x 150 = 240 mm; (220 - 150) / 0.6 = 117 mm would do;
-        # (220 - 180) / 0.6 = 67 mm would not, as bends of 60 mm take 75 mm
+        # (220 - 190) / 0.6 = 50 mm would not, as bends of 60 mm take 55 mm
         ({"outline": SLOT}, "/pipe_spacing", "takes 0.240 m. Take at most 117 mm"),
-        ({"outline": SLOT, "wall_clearance": 0.09}, "/outline", "takes 0.270 m"),
+        ({"outline": SLOT, "wall_clearance": 0.095}, "/outline", "takes 0.280 m"),
         ({"outline": HALL, "pipe_spacing": 0.1}, "/outline", "divide the room"),
         ({"outline": HALL, "pipe_spacing": 0.1, "circuits": 1}, "/pipe_spacing", "divide the room"),
         ({"pipe_spacing": 0.03, "pipe": Pipe(0.032, 0.003)}, "/pipe_spacing", "outside diameter"),

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -11,13 +12,13 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from scipy.spatial import cKDTree
 from shapely import LineString, Polygon, affinity, box
-from tepidarium_engine.plan.lattice.lattice_lines import edges_of
-from tepidarium_engine.plan.laying.entry import entry_at
-from tepidarium_engine.plan.laying.field import Draft, Field
+from tepidarium_engine.plan.bends.bending import bent
+from tepidarium_engine.plan.joining.entry import entry_at
+from tepidarium_engine.plan.model.field import Draft, Field
+from tepidarium_engine.plan.outlines.edges import edges_of
+from tepidarium_engine.plan.pipes.pipe_path import Line
 from tepidarium_engine.plan.serpentine.comb_lines import line_sets
-from tepidarium_engine.plan.serpentine.comb_links import tight_corners
 from tepidarium_engine.plan.serpentine.comb_teeth import Reach, free_spans
-from tepidarium_engine.plan.serpentine.comb_tips import widened_turns
 from tepidarium_engine.plan.serpentine.serpentine import serpentine_drafts
 
 CLEARANCE = 0.075
@@ -175,31 +176,28 @@ def test_free_spans_are_where_a_strip_lies_inside(name: str, turn: float) -> Non
         assert np.array(kept).ravel() == pytest.approx(np.array(wanted).ravel(), abs=1e-4)
 
 
-@pytest.mark.parametrize("share", [0.94, 0.97, 0.995])
-def test_turns_of_runs_too_close_are_drawn_apart(share: float) -> None:
-    """Runs lean by millimetres, so that every turn is two bends wide and no outermost run leaves the floor."""
-    radius = 0.075
-    pitch = share * 2.0 * radius
-    teeth = [box(0.0, 2 * row * pitch, 2.6, (2 * row + 1) * pitch) for row in range(4)]
-    links = [box(0.0, (2 * row + 1) * pitch, 0.15, (2 * row + 2) * pitch) for row in range(3)]
-    comb = shapely.union_all([*teeth, *links])
-    area = box(0.0, 0.0, 2.6, 7.0 * pitch)
-    assert isinstance(comb, Polygon)
-    assert tight_corners(comb, radius) > 0
-    widened = widened_turns(comb, radius, area)
-    assert tight_corners(widened, radius) == 0
-    assert area.buffer(1e-4).covers(widened)
-    assert widened.hausdorff_distance(comb) < 2.0 * radius - pitch + 1e-3
-    assert widened_turns(widened, radius, area).equals(widened)
+@pytest.mark.parametrize("stiffness", [0.53, 0.6, 0.7, 0.8])
+def test_runs_keep_parallel_to_the_wall_where_turns_bulge(stiffness: float) -> None:
+    """Of the length of straight pipe all but a hundredth runs along one of the two walls."""
+    where = replace(field(box(0, 0, 5, 4)), bend_radius=stiffness * 0.15)
+    path = bent(next(iter(serpentine_drafts(where))), where).path
+    straights = [piece for piece in path.pieces if isinstance(piece, Line)]
+    total = sum(piece.length for piece in straights)
+    slanted = [piece.length for piece in straights if abs(math.sin(2.0 * piece.start_heading)) > 1e-6]
+    assert sum(slanted) <= 0.01 * total
 
 
 @pytest.mark.parametrize("name", ROOMS)
-def test_lines_come_in_pairs_and_leave_room_for_turns(name: str) -> None:
-    """Runs may be closer than two bend radii by what they can lean apart towards their turns: a fourteenth."""
+def test_lines_come_in_pairs_at_the_spacing_asked_for(name: str) -> None:
+    """Half of the gaps and more are what is asked for to 2 %, where there is room for five; the others share what is
+    left over of an even number of runs."""
     reach = Reach(0.15, 0.15, CLEARANCE)
     sets = list(line_sets(edges_of(ROOMS[name]), reach, quick=False))
     assert sets
     for lines in sets:
         assert len(lines) % 2 == 0
-        steps: Sequence[float] = np.diff(lines).tolist()
-        assert all(0.93 * 0.15 - 1e-8 <= step <= 1.4 * 0.15 + 1e-8 for step in steps)
+        steps = np.diff(lines)
+        assert all(0.8 * 0.15 - 1e-8 <= step <= 1.4 * 0.15 + 1e-8 for step in steps)
+        if len(steps) > 8:
+            regular = np.abs(steps / 0.15 - 1.0) <= 0.02 + 1e-9
+            assert regular.mean() >= 0.5, steps

@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 from shapely import LineString, Polygon
 from tepidarium_engine.plan.counterflow.rings import level_sets
 from tepidarium_engine.plan.counterflow.spacing_fit import fitted_zone_scales
-from tepidarium_engine.plan.laying.entry import entry_at
-from tepidarium_engine.plan.laying.warp import AxisWarp, Warp
+from tepidarium_engine.plan.joining.entry import entry_at
+from tepidarium_engine.plan.mapping.warp import AxisWarp, Warp
 from tepidarium_engine.plan.outlines.pipe_zone import pipe_zone
 
 CLEARANCE = 0.075

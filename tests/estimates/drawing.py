@@ -18,7 +18,7 @@ from tepidarium_engine.ordering.item_rules import ITEM_RULES
 
 from tests.estimates.houses import GivenRoom, House, generated, given
 
-__all__ = ["draw", "drawn_values", "kind_of", "read", "rooms_of"]
+__all__ = ["draw", "drawn_row", "drawn_values", "kind_of", "read", "rooms_of"]
 
 LONGEST = 60
 """For one house [s of processor]; one that takes longer is left out and counted."""
@@ -41,7 +41,7 @@ def draw(path: Path, count: int, rooms: Sequence[GivenRoom]) -> None:
     with path.open("a") as file:
         for house in _houses(count, rooms):
             if house.name not in done:
-                file.write(json.dumps(_drawn(house)) + "\n")
+                file.write(json.dumps(drawn_row(house)) + "\n")
                 file.flush()
 
 
@@ -64,7 +64,9 @@ def read(path: Path) -> list[dict[str, Any]]:
     return [json.loads(line) for line in lines if line.endswith("\n") and line.strip()]
 
 
-def _drawn(house: House) -> dict[str, Any]:
+def drawn_row(house: House) -> dict[str, Any]:
+    """Its figures, or why it was not drawn in full."""
+
     def too_long(*_: object) -> None:
         raise TimeoutError
 

@@ -1134,6 +1134,7 @@ ELSEWHERE = {
     "edge_below_room": "by finite elements: tests/engine/test_finding_thresholds.py",
     "edge_insulation_not_counted": "told of any insulation of a floor below ground",
     "edge_insulation_wide": "where the formula of ISO 13370 fails: tests/engine/test_heat_loss.py",
+    "estimated_heat_short": "tests/engine/test_estimates.py",
     "gain_from_neighbours": "told of any gain: tests/engine/test_heat_loss.py",
     "balancing_valve_due": "told of any difference: tests/engine/test_designs_of_storeys.py",
     "much_heat_downwards": "by finite elements: tests/engine/test_finding_thresholds.py",

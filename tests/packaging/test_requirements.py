@@ -85,8 +85,10 @@ def test_packages_are_built_with_what_is_locked() -> None:
     assert set(requires) < set(SERVICE["dependency-groups"]["build"])
 
 
-def test_the_npm_packages_are_pinned_without_an_address() -> None:
-    folder = TOP / "clients" / "typescript"
+@pytest.mark.parametrize(
+    "folder", [TOP / "clients" / "typescript", TOP / "tests" / "browser"], ids=["client", "tests"]
+)
+def test_the_npm_packages_are_pinned_without_an_address(folder: Path) -> None:
     package: dict[str, Any] = json.loads((folder / "package.json").read_text())
     lock: dict[str, Any] = json.loads((folder / "package-lock.json").read_text())
     wanted = package.get("dependencies", {}) | package.get("devDependencies", {})

@@ -1,4 +1,5 @@
-"""``python -m tests.rooms figures | gallery FOLDER | long | real FILE``: what the engine makes of many rooms.
+"""What the engine makes of many rooms: ``python -m tests.rooms``
+``figures | gallery FOLDER | long | real FILE | measure FILE | compare FILE FILE``.
 
 Not part of the tests, which hold the same rooms to what must not be missed.
 """
@@ -20,6 +21,7 @@ from .case import RoomCase, room
 from .corpus import CORPUS
 from .figures import report
 from .gallery import write_gallery
+from .measuring import compared, fixed_set, measured, read
 from .outcome import Outcome, outcomes
 from .random_rooms import random_rooms
 
@@ -36,6 +38,12 @@ def main(words: list[str]) -> int:
     if asked.command == "gallery":
         for file in write_gallery(Path(asked.folder), _picked(asked.kind), patterns):
             print(file)
+        return 0
+    if asked.command == "measure":
+        return _measure(asked)
+    if asked.command == "compare":
+        for line in compared(read(Path(asked.before)), read(Path(asked.after))):
+            print(line)
         return 0
     bad = 0
     for pattern in patterns:
@@ -60,11 +68,32 @@ def _arguments(words: list[str]) -> argparse.Namespace:
     commands.add_parser("long", help=f"{LONG} generated rooms")
     commands.add_parser("real", help="outlines of a file").add_argument("file")
     commands.add_parser("gallery", help="draw the corpus").add_argument("folder")
+    measure = commands.add_parser("measure", help="a fixed set of rooms, a line of figures each")
+    measure.add_argument("file")
+    measure.add_argument("--count", type=int, default=300, metavar="N", help="rooms at random")
+    measure.add_argument("--real", metavar="FILE", help="outlines of a file, too")
+    measure.add_argument("--set", metavar="NAME", help="only this set of rooms")
+    compare = commands.add_parser("compare", help="the figures of one such file beside those of another")
+    compare.add_argument("before")
+    compare.add_argument("after")
     for command in commands.choices.values():
         command.add_argument("--pattern", choices=get_args(Pattern))
         command.add_argument("--kind", help="only rooms of this kind")
         command.add_argument("--quick", action="store_true", help="without the spacing fit")
     return parser.parse_args(words)
+
+
+def _measure(asked: argparse.Namespace) -> int:
+    real = list(_real(Path(asked.real))) if asked.real else []
+    jobs = [
+        job
+        for job in fixed_set(asked.count, real)
+        if asked.set in {None, job.name} and asked.pattern in {None, job.pattern}
+    ]
+    with Path(asked.file).open("w", encoding="utf-8") as file:
+        for record in measured(jobs, asked.quick):
+            file.write(json.dumps(record) + "\n")
+    return 0
 
 
 def _with_progress(found: Iterator[Outcome], count: int) -> Iterator[Outcome]:

@@ -169,8 +169,8 @@ REFUSED = (
         "refused",
         rectangle(4.0, 3.0),
         (1.0, 0.0),
-        (100, 20),
-        radius=0.1,
+        (100, 25),
+        radius=0.125,
         refusals=frozenset({"bend_radius"}),
     ),
     room(

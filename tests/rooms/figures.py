@@ -57,10 +57,6 @@ def _ratio_kept(outcome: Outcome) -> bool:
     return outcome.check is not None and 0.96 <= outcome.check.measures.length_ratio <= 1.03
 
 
-def _unresolved(outcome: Outcome) -> float:
-    return float(len(outcome.laid.unresolved)) if outcome.laid else 0.0
-
-
 def _lost(outcome: Outcome) -> float:
     return float(len(outcome.laid.lost)) if outcome.laid else 0.0
 
@@ -74,7 +70,6 @@ FIGURES = (
     Figure("length / ideal", _measure("length_ratio"), True),
     Figure("mixed share", _measure("mixed_share"), True),
     Figure("temperature spread", _measure("temperature_spread"), False),
-    Figure("unresolved bends", _unresolved, False),
     Figure("lost places", _lost, False),
     Figure("milliseconds", lambda outcome: outcome.milliseconds, False),
 )
@@ -89,7 +84,6 @@ COMMON = (
     Goal("1st percentile >= 0.75 T", 0.9, _at_least("distance_1", 0.75)),
     Goal("gap, 95 % <= 1.35 T", 0.9, _at_most("gap_95", 1.35)),
     Goal("length / ideal 0.96 to 1.03", 0.9, _ratio_kept),
-    Goal("no unresolved bend", 1.0, lambda outcome: _unresolved(outcome) == 0.0),
     Goal("at most 1.5 s", 1.0, lambda outcome: outcome.milliseconds <= 1500.0, timed=True),
 )
 

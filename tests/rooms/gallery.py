@@ -32,7 +32,6 @@ text { font-family: sans-serif; font-size: 15px; fill: #222 }
 .flow { fill: none; stroke: #c0392b; stroke-width: 2.6 }
 .return { fill: none; stroke: #1f5fa8; stroke-width: 1.5; stroke-dasharray: 9 2.5 }
 .entry { fill: #222 }
-.tight { fill: none; stroke: #d600d6; stroke-width: 2 }
 .bare { fill: none; stroke: #e67e00; stroke-width: 2; stroke-dasharray: 4 2 }
 .frame { fill: #f4f4f2; stroke: #ccc }
 """
@@ -104,8 +103,6 @@ def _cell(outcome: Outcome) -> Iterator[str]:
     if outcome.laid and outcome.laid.path:
         for word, piece in zip(("flow", "return"), _halves(outcome.laid.path), strict=True):
             yield f'<path class="{word}" d="{_drawn(piece, scale)}"/>'
-        for corner in outcome.laid.unresolved:
-            yield _circle("tight", corner.place, 0.6 * case.pipe_spacing, scale)
     if outcome.check:
         for spot in outcome.check.measures.bare_spots:
             if spot.width > 0.2 * case.pipe_spacing:

@@ -10,11 +10,13 @@ from .coil_plan import COIL_PLAN
 from .commissioning import COMMISSIONING
 from .curing_plan import CURING_PLAN
 from .design_options import DESIGN_OPTIONS
+from .design_sensitivity import DESIGN_SENSITIVITY
 from .designs import DESIGNS
 from .estimates import ESTIMATES
 from .floor_section import FLOOR_SECTION
 from .heat_loss import HEAT_LOSS
 from .heat_output import HEAT_OUTPUT
+from .heating_season import HEATING_SEASON
 from .hydraulics import HYDRAULICS
 from .insulation_check import INSULATION_CHECK
 from .laying_sheets import LAYING_SHEETS
@@ -57,6 +59,8 @@ _ALL: tuple[Calculation, ...] = (
     COMMISSIONING,
     DESIGNS,
     DESIGN_OPTIONS,
+    DESIGN_SENSITIVITY,
+    HEATING_SEASON,
     ESTIMATES,
 )
 CALCULATIONS = tuple(map(_offered, _ALL))

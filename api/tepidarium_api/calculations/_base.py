@@ -40,6 +40,10 @@ FORMS = {
 """Media type of a rendering -> its name, by which it has a path of its own below that of the calculation."""
 
 
+def little_effort(_inputs: Any) -> float:
+    return 1e-3
+
+
 def unchanged(inputs: Any) -> Any:
     return inputs
 
@@ -56,9 +60,12 @@ class Calculation:
     request and response schemas are derived from them and from the engine's glossary. ``example`` is a complete
     request body; every example is executed by a test. ``renderings`` maps further media types of the answer to
     functions, ``rendered_inputs`` is what they need the calculation to be asked for besides; ``files`` are what the
-    answer of several files holds beside ``result.json``, by name. ``heavy`` work runs in a worker process under a
+    answer of several files holds beside ``result.json``, by name. ``heavy`` work runs in a process of its own under a
     deadline, and so do documents; ``spreads`` says that ``calculate`` takes a ``spread`` and so may use several cores.
-    What is ``readable`` answers a GET with a query string, too.
+    ``effort`` [s] is about the time that a light calculation takes for its inputs with workings, decoding and encoding
+    included, on one core of a server of today; more than the event loop can spare, and the request leaves it.
+    ``tests/drills/effort.py`` compares it with measured times. What is ``readable`` answers a GET with a query
+    string, too.
     """
 
     name: str
@@ -74,6 +81,7 @@ class Calculation:
     rendered_inputs: Callable[[Any], Any] = unchanged
     files: Mapping[str, Rendering] = field(default_factory=dict)
     heavy: bool = False
+    effort: Callable[[Any], float] = little_effort
     spreads: bool = False
     readable: bool = False
 

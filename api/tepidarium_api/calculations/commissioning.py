@@ -9,6 +9,14 @@ from ._base import PDF, WORKBOOK, Calculation
 
 __all__ = ["COMMISSIONING"]
 
+
+def _effort(inputs: CommissioningInputs) -> float:
+    areas = sum(len(screed.curing.room_areas) for screed in inputs.screeds)
+    return (
+        4e-4 + 70e-6 * (len(inputs.circuits) + len(inputs.joints)) + 1e-4 * len(inputs.screeds) + 1e-6 * areas
+    )
+
+
 COMMISSIONING = Calculation(
     name="commissioning",
     operation_id="commissioning",
@@ -27,6 +35,7 @@ COMMISSIONING = Calculation(
     result=CommissioningResult,
     calculate=calculate,
     workings=workings,
+    effort=_effort,
     renderings={PDF: record_pdf, WORKBOOK: record_workbook},
     example={
         "project": "House at the mill",

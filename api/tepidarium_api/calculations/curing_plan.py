@@ -10,6 +10,11 @@ from ._base import CALENDAR, CSV, PDF, Calculation
 
 __all__ = ["CURING_PLAN"]
 
+
+def _effort(inputs: CuringPlanInputs) -> float:
+    return 2e-3 + 1e-6 * len(inputs.room_areas)
+
+
 CURING_PLAN = Calculation(
     name="curing-plan",
     operation_id="curing_plan",
@@ -28,6 +33,7 @@ CURING_PLAN = Calculation(
     result=CuringPlanResult,
     calculate=calculate,
     workings=workings,
+    effort=_effort,
     renderings={CALENDAR: curing_calendar, PDF: curing_pdf, CSV: curing_csv},
     example={
         "binder": "cement",

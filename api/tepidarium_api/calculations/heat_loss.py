@@ -8,6 +8,16 @@ from ._base import Calculation
 
 __all__ = ["HEAT_LOSS"]
 
+
+def _effort(inputs: HeatLossInputs) -> float:
+    parts = sum(
+        2 + len(room.walls) + len(room.elements) + len(room.floors) + len(room.ceilings)
+        for room in inputs.rooms
+    )
+    openings = sum(len(wall.openings) for room in inputs.rooms for wall in room.walls)
+    return 4e-4 + 60e-6 * (parts + len(inputs.constructions)) + 5e-6 * openings
+
+
 HEAT_LOSS = Calculation(
     name="heat-loss",
     operation_id="heat_loss",
@@ -27,6 +37,7 @@ HEAT_LOSS = Calculation(
     result=HeatLossResult,
     calculate=calculate,
     workings=workings,
+    effort=_effort,
     example={
         "external_temperature": -10.0,
         "annual_mean_temperature": 9.5,

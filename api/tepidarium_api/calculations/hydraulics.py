@@ -8,6 +8,12 @@ from ._base import Calculation
 
 __all__ = ["HYDRAULICS"]
 
+
+def _effort(inputs: HydraulicsInputs) -> float:
+    bends = sum(len(circuit.bends or ()) for circuit in inputs.circuits)
+    return 4e-4 + 70e-6 * len(inputs.circuits) + 3e-6 * (bends + len(inputs.valve_table or ()))
+
+
 HYDRAULICS = Calculation(
     name="hydraulics",
     operation_id="hydraulics",
@@ -27,6 +33,7 @@ HYDRAULICS = Calculation(
     result=HydraulicsResult,
     calculate=calculate,
     workings=workings,
+    effort=_effort,
     example={
         "pipe": {"outside_diameter": 0.016, "wall_thickness": 0.002},
         "supply_temperature": 36.0,

@@ -13,6 +13,11 @@ from ._base import Calculation
 
 __all__ = ["INSULATION_CHECK"]
 
+
+def _effort(inputs: InsulationCheckInputs) -> float:
+    return 2e-4 + 1e-5 * len(inputs.layers)
+
+
 INSULATION_CHECK = Calculation(
     name="insulation-check",
     operation_id="insulation_check",
@@ -29,6 +34,7 @@ INSULATION_CHECK = Calculation(
     result=InsulationCheckResult,
     calculate=calculate,
     workings=workings,
+    effort=_effort,
     example={
         "below": "ground",
         "layers": [

@@ -13,6 +13,11 @@ from ._base import Calculation
 
 __all__ = ["MOISTURE_READING"]
 
+
+def _effort(inputs: MoistureReadingInputs) -> float:
+    return 1e-4 + 12e-6 * len(inputs.readings)
+
+
 MOISTURE_READING = Calculation(
     name="moisture-reading",
     operation_id="moisture_reading",
@@ -27,6 +32,7 @@ MOISTURE_READING = Calculation(
     result=MoistureReadingResult,
     calculate=calculate,
     workings=workings,
+    effort=_effort,
     example={
         "binder": "cement",
         "covering": "timber",

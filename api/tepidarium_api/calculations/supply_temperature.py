@@ -13,6 +13,11 @@ from ._base import Calculation
 
 __all__ = ["SUPPLY_TEMPERATURE"]
 
+
+def _effort(inputs: SupplyTemperatureInputs) -> float:
+    return 3e-4 + 30e-6 * (1 + len(inputs.pipe_spacings or ())) * (1 + len(inputs.other_rooms))
+
+
 SUPPLY_TEMPERATURE = Calculation(
     name="supply-temperature",
     operation_id="supply_temperature",
@@ -34,6 +39,7 @@ SUPPLY_TEMPERATURE = Calculation(
     result=SupplyTemperatureResult,
     calculate=calculate,
     workings=workings,
+    effort=_effort,
     example={
         "pipe": {"outside_diameter": 0.016, "wall_thickness": 0.002, "thermal_conductivity": 0.35},
         "screed_cover": 0.045,

@@ -51,6 +51,9 @@ def dxf_of(sheets: Sequence[DrawnSheet]) -> bytes:
                 _draw_plan(drawing, each.plan, each.sheet, shift)
             _draw_layout(drawing, each, number, shift)
         drawing.layouts.delete("Layout1")
+        # the library would add the classes of what is drawn in the order of a set
+        for kind in sorted(drawing.entitydb.dxf_types_in_use()):
+            drawing.classes.add_class(kind)
         text = io.StringIO()
         drawing.write(text)
         return text.getvalue().encode("utf-8")

@@ -40,6 +40,8 @@ __all__ = [
     "CircuitToCutInput",
     "CircuitToLay",
     "CircuitToLayInput",
+    "ClimateBin",
+    "ClimateBinInput",
     "CoilCut",
     "CoilInStock",
     "CoilInStockInput",
@@ -83,6 +85,9 @@ __all__ = [
     "DesignRoomInput",
     "DesignScreed",
     "DesignScreedInput",
+    "DesignSensitivityInputs",
+    "DesignSensitivityRequest",
+    "DesignSensitivityResponse",
     "DesignsInputs",
     "DesignsInputsInput",
     "DesignsRequest",
@@ -156,6 +161,10 @@ __all__ = [
     "HeatSource",
     "HeatSourceInput",
     "HeatUpRow",
+    "HeatingCurve",
+    "HeatingSeasonInputs",
+    "HeatingSeasonRequest",
+    "HeatingSeasonResponse",
     "HydraulicsInputs",
     "HydraulicsLimits",
     "HydraulicsLimitsInput",
@@ -278,6 +287,7 @@ __all__ = [
     "RoomLoss",
     "RoomOnSupply",
     "RoomTails",
+    "RoomTolerance",
     "RouteCircuit",
     "RouteCoverage",
     "RouteQuality",
@@ -293,8 +303,11 @@ __all__ = [
     "ScreedSupplyInput",
     "ScreedToHeat",
     "ScreedToHeatInput",
+    "SeasonBin",
+    "SeasonRoom",
     "SectionLayer",
     "SectionLayerInput",
+    "SensitivityLine",
     "ServiceLimit",
     "Setback",
     "SetbackInput",
@@ -667,6 +680,19 @@ class CircuitToCutInput(Struct, kw_only=True):
             description="Length along the pipe's axis, arcs and both tails included [m]; at least 0.1; at most 1000"
         ),
     ]
+
+
+class ClimateBin(Struct, kw_only=True):
+    outside_temperature: Annotated[float, Meta(description="Temperature of the outside air [degC]")]
+    hours: Annotated[float, Meta(description="Hours of a year [h]")]
+
+
+class ClimateBinInput(Struct, kw_only=True):
+    outside_temperature: Annotated[
+        float,
+        Meta(description="Temperature of the outside air [degC]; at least -60; at most 50"),
+    ]
+    hours: Annotated[float, Meta(description="Hours of a year [h]; at least 0; at most 8784")]
 
 
 class CoilCut(Struct, kw_only=True):
@@ -2330,6 +2356,25 @@ class HeatUpRow(Struct, kw_only=True):
         Meta(description="Stage of the plan"),
     ]
     supply_temperature: Annotated[float, Meta(description="Water temperature into the circuit [degC]")]
+
+
+class HeatingCurve(Struct, kw_only=True):
+    basis_room: Annotated[str, Meta(description="The id of a room")]
+    basis_temperature: Annotated[
+        float, Meta(description="Temperature of the room that the curve is for [degC]")
+    ]
+    design_outside_temperature: Annotated[float, Meta(description="Outside temperature of the design [degC]")]
+    design_supply_temperature: Annotated[float, Meta(description="Supply at that outside temperature [degC]")]
+    exponent: Annotated[
+        float,
+        Meta(
+            description="Exponent of the heat over the excess temperature: 1 for floors after EN 1264-2 [1]"
+        ),
+    ]
+    slope: Annotated[
+        float,
+        Meta(description="Kelvin of supply over the room for each kelvin outside below it [1]"),
+    ]
 
 
 class HydraulicsLimits(Struct, kw_only=True):
@@ -4193,6 +4238,30 @@ class RoomTails(Struct, kw_only=True):
     ]
 
 
+class RoomTolerance(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
+    name: Annotated[str, Meta(description="Name for people")]
+    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
+    heat_demand: Annotated[
+        float,
+        Meta(description="Heat that the room needs, without the loss through its own heated floor [W]"),
+    ]
+    tolerance_on_supply: Annotated[
+        float,
+        Meta(description="The same on the supply of the design, as a share of the demand [1]"),
+    ]
+    tolerance_at_most: Annotated[
+        float,
+        Meta(
+            description="The same on the warmest supply that the source gives, as a share of the demand [1]"
+        ),
+    ]
+    limited_by: Annotated[
+        Literal["supply", "surface"],
+        Meta(description="What ends it: the supply, or the limit of the surface"),
+    ]
+
+
 PathItem: TypeAlias = tuple[float, float]
 
 
@@ -4473,6 +4542,37 @@ class ScreedSupplyInput(Struct, kw_only=True):
     ] = 0.2
 
 
+class SeasonBin(Struct, kw_only=True):
+    outside_temperature: Annotated[float, Meta(description="Temperature of the outside air [degC]")]
+    hours: Annotated[float, Meta(description="Hours of a year [h]")]
+    load_share: Annotated[
+        float,
+        Meta(description="Heat that the basis room needs over that of the design [1]"),
+    ]
+    supply_temperature: Annotated[float, Meta(description="Water temperature into the circuit [degC]")] | None
+    return_temperature: (
+        Annotated[float, Meta(description="Water temperature out of the circuit [degC]")] | None
+    )
+    heat: Annotated[float, Meta(description="Heat that is given in these hours [kWh]")]
+    flow_share: Annotated[float, Meta(description="Mean flow over design flow [1]")]
+    coefficient_of_performance: (
+        Annotated[float, Meta(description="Heat given over electricity taken [1]")] | None
+    )
+    electricity: Annotated[float, Meta(description="Electricity of a year [kWh]")] | None
+
+
+class SeasonRoom(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
+    name: Annotated[str, Meta(description="Name for people")]
+    design_duty: Annotated[
+        float,
+        Meta(description="Share of the time that the control is open at the design [1]"),
+    ]
+    mean_duty: Annotated[float, Meta(description="The same on average over the heating hours [1]")]
+    heat: Annotated[float, Meta(description="Heat that is given in these hours [kWh]")]
+    heat_lacking: Annotated[float, Meta(description="Heat that the room lacks in the year [kWh]")]
+
+
 class SectionLayer(Struct, kw_only=True):
     thickness: Annotated[float, Meta(description="Thickness of the layer [m]")]
     thermal_conductivity: Annotated[float, Meta(description="Thermal conductivity of the layer [W/(m.K)]")]
@@ -4497,6 +4597,21 @@ class SectionLayerInput(Struct, kw_only=True):
             description="Heat capacity of the layer per volume; matters in time only (default 1500000.0) [J/(m3.K)]; at least 1000; at most 1e+07"
         ),
     ] = 1500000.0
+
+
+class SensitivityLine(Struct, kw_only=True):
+    kind: Annotated[
+        Literal["covering", "demand", "room_temperature", "screed", "supply_limit"],
+        Meta(description="What is changed"),
+    ]
+    room: Annotated[str, Meta(description="The id of a room")]
+    supply_temperature: Annotated[float, Meta(description="Water temperature into the circuit [degC]")]
+    supply_difference: Annotated[float, Meta(description="Supply temperature less that of the design [K]")]
+    missing_difference: Annotated[float, Meta(description="Missing heat less that of the design [W]")]
+    pipe_difference: Annotated[float, Meta(description="Pipe less that of the design [m]")]
+    circuit_difference: Annotated[int, Meta(description="Circuits less those of the design [1]")]
+    power_difference: Annotated[float, Meta(description="Pump power less that of the design [W]")]
+    message: Annotated[str, Meta(description="The same in words")]
 
 
 class ServiceLimit(Struct, kw_only=True):
@@ -11278,6 +11393,119 @@ class DesignsResponse(Struct, kw_only=True):
     ) = UNSET
 
 
+class HeatingSeasonInputs(Struct, kw_only=True):
+    design: Annotated[
+        DesignsInputs,
+        Meta(
+            description="A request of designs; what concerns drawings, dates and orders does not matter here"
+        ),
+    ]
+    climate: Annotated[list[ClimateBin], Meta(description="The year in bins of outside temperature")]
+    outside_temperature: Annotated[
+        float,
+        Meta(description="Outside temperature of the demands: they grow with the distance from it [degC]"),
+    ]
+    heating_limit: Annotated[
+        float,
+        Meta(description="Outside temperature from which nothing is heated [degC]"),
+    ]
+    exponent: Annotated[
+        float,
+        Meta(
+            description="Exponent of the heat over the excess temperature: 1 for floors after EN 1264-2 [1]"
+        ),
+    ]
+    efficiency: Annotated[
+        list[EfficiencyPoint],
+        Meta(description="Heat over electricity by supply temperature, coldest first"),
+    ]
+
+
+class HeatingSeasonRequest(Struct, kw_only=True):
+    design: Annotated[
+        DesignsInputsInput,
+        Meta(
+            description="A request of designs; what concerns drawings, dates and orders does not matter here"
+        ),
+    ]
+    climate: Annotated[
+        list[ClimateBinInput],
+        Meta(description="The year in bins of outside temperature; at least 1 items; at most 80 items"),
+    ]
+    outside_temperature: Annotated[
+        float,
+        Meta(
+            description="Outside temperature of the demands: they grow with the distance from it (default -12.0) [degC]; at least -50; at most 20"
+        ),
+    ] = -12.0
+    heating_limit: Annotated[
+        float,
+        Meta(
+            description="Outside temperature from which nothing is heated (default 15.0) [degC]; at least 0; at most 25"
+        ),
+    ] = 15.0
+    exponent: Annotated[
+        float,
+        Meta(
+            description="Exponent of the heat over the excess temperature: 1 for floors after EN 1264-2 (default 1.0) [1]; at least 0.8; at most 1.6"
+        ),
+    ] = 1.0
+    efficiency: Annotated[
+        list[EfficiencyPointInput],
+        Meta(
+            description="Heat over electricity by supply temperature, coldest first; at least 0 items; at most 24 items"
+        ),
+    ] = field(default_factory=list)
+    workings: Annotated[
+        bool,
+        Meta(
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
+        ),
+    ] = False
+
+
+class HeatingSeasonResponse(Struct, kw_only=True):
+    inputs: Annotated[HeatingSeasonInputs, Meta(description="The inputs as used, defaults filled in")]
+    curve: Annotated[
+        HeatingCurve,
+        Meta(description="Supply temperature over outside temperature, as controls take it"),
+    ]
+    bins: Annotated[
+        list[SeasonBin],
+        Meta(description="The house at each outside temperature, in the order of the request"),
+    ]
+    rooms: Annotated[list[SeasonRoom], Meta(description="The rooms through the season")]
+    heating_hours: Annotated[float, Meta(description="Hours that are heated [h]")]
+    heat: Annotated[float, Meta(description="Heat that is given in these hours [kWh]")]
+    mean_supply_temperature: Annotated[float, Meta(description="Mean over the heating hours [degC]")] | None
+    mean_flow_share: Annotated[float, Meta(description="Mean over the heating hours [1]")] | None
+    electricity: Annotated[float, Meta(description="Electricity of a year [kWh]")] | None
+    seasonal_performance: (
+        Annotated[float, Meta(description="Heat of the year over its electricity [1]")] | None
+    )
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
+    engine_version: Annotated[
+        str,
+        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
+    ]
+    workings: (
+        Annotated[
+            list[Working],
+            Meta(
+                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
+            ),
+        ]
+        | UnsetType
+    ) = UNSET
+
+
 class PlanImportsResponse(Struct, kw_only=True):
     inputs: Annotated[PlanImportsInputs, Meta(description="The inputs as used, defaults filled in")]
     format: Annotated[Literal["dxf", "gbxml"], Meta(description="Format of the file")]
@@ -11483,6 +11711,122 @@ class DesignOptionsResponse(Struct, kw_only=True):
         str,
         Meta(description="What solved them, with its version; empty where none was needed"),
     ]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
+    engine_version: Annotated[
+        str,
+        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
+    ]
+    workings: (
+        Annotated[
+            list[Working],
+            Meta(
+                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
+            ),
+        ]
+        | UnsetType
+    ) = UNSET
+
+
+class DesignSensitivityInputs(Struct, kw_only=True):
+    design: Annotated[
+        DesignsInputs,
+        Meta(
+            description="A request of designs; what concerns drawings, dates and orders does not matter here"
+        ),
+    ]
+    covering_resistance: Annotated[
+        float, Meta(description="Thermal resistance of the floor covering [m2.K/W]")
+    ]
+    demand_rise: Annotated[float, Meta(description="Share by which heat demands rise [1]")]
+    warmer_by: Annotated[float, Meta(description="By how much a room is kept warmer [K]")]
+    outside_temperature: Annotated[
+        float,
+        Meta(description="Outside temperature of the demands: they grow with the distance from it [degC]"),
+    ]
+    added_screed: Annotated[float, Meta(description="Further screed over the pipes [m]")]
+    supply_limit: (
+        Annotated[float, Meta(description="Warmest supply that is looked at; null: not looked at [degC]")]
+        | None
+    )
+
+
+class DesignSensitivityRequest(Struct, kw_only=True):
+    design: Annotated[
+        DesignsInputsInput,
+        Meta(
+            description="A request of designs; what concerns drawings, dates and orders does not matter here"
+        ),
+    ]
+    covering_resistance: Annotated[
+        float,
+        Meta(
+            description="Thermal resistance of the floor covering (default 0.15) [m2.K/W]; at least 0; at most 1"
+        ),
+    ] = 0.15
+    demand_rise: Annotated[
+        float,
+        Meta(description="Share by which heat demands rise (default 0.1) [1]; at least 0; at most 2"),
+    ] = 0.1
+    warmer_by: Annotated[
+        float,
+        Meta(description="By how much a room is kept warmer (default 2.0) [K]; at least 0; at most 10"),
+    ] = 2.0
+    outside_temperature: Annotated[
+        float,
+        Meta(
+            description="Outside temperature of the demands: they grow with the distance from it (default -12.0) [degC]; at least -50; at most 20"
+        ),
+    ] = -12.0
+    added_screed: Annotated[
+        float,
+        Meta(description="Further screed over the pipes (default 0.02) [m]; at least 0; at most 0.1"),
+    ] = 0.02
+    supply_limit: (
+        Annotated[
+            float,
+            Meta(
+                description="Warmest supply that is looked at; null: not looked at (default 35.0) [degC]; at least 20; at most 90"
+            ),
+        ]
+        | None
+    ) = 35.0
+    workings: Annotated[
+        bool,
+        Meta(
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
+        ),
+    ] = False
+
+
+class DesignSensitivityResponse(Struct, kw_only=True):
+    inputs: Annotated[
+        DesignSensitivityInputs,
+        Meta(description="The inputs as used, defaults filled in"),
+    ]
+    supply_temperature: Annotated[float, Meta(description="Water temperature into the circuit [degC]")]
+    heat_missing: Annotated[
+        float,
+        Meta(description="Heat demand that the floor cannot give; 0 when it can [W]"),
+    ]
+    pipe_length: Annotated[float, Meta(description="Pipe of all circuits, tails included [m]")]
+    circuit_count: Annotated[int, Meta(description="Number of its circuits [1]")]
+    pump_power: Annotated[float, Meta(description="Power that the pump gives to the water [W]")]
+    lines: Annotated[
+        list[SensitivityLine],
+        Meta(description="The design with one change each, the greatest effect first"),
+    ]
+    tolerances: Annotated[
+        list[RoomTolerance],
+        Meta(description="How much more heat each room may need at its spacing"),
+    ]
+    demand_tolerance: Annotated[float, Meta(description="The least of these of all rooms [1]")]
     findings: Annotated[
         list[Finding],
         Meta(description="What can be computed but should be looked at, the most urgent first"),

@@ -478,6 +478,18 @@ class Calculations:
         "The options of a house as an SVG plot with their table.",
         accept=DRAWING,
     )
+    design_sensitivity = Operation(
+        "design-sensitivity",
+        models.DesignSensitivityRequest,
+        decode_as(models.DesignSensitivityResponse),
+        "How a design reacts to one change at a time, and how much more heat its rooms may need.",
+    )
+    heating_season = Operation(
+        "heating-season",
+        models.HeatingSeasonRequest,
+        decode_as(models.HeatingSeasonResponse),
+        "The heating curve of a house, and its room controls, flow, heat and electricity through the year.",
+    )
     calculations = Question(
         "/v1/calculations", decode_as(models.Catalogue), "The calculations that the service offers."
     )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import NamedTuple
 
 from ..checking import Point
@@ -55,6 +55,13 @@ class FloorChoice:
     @property
     def pipe_spacing(self) -> float:
         return self.floor.pipe_spacing
+
+
+@lru_cache(maxsize=1024)
+def _floor_choice(floor: Floor, surface_excess: float) -> FloorChoice:
+    """What a floor gives; rooms of a house and rounds of its design ask for the same ones again."""
+    slope = floor_characteristic(floor).heat_transmittance
+    return FloorChoice(floor, slope, floor_limit(floor, slope, surface_excess).heat_output)
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,10 +170,7 @@ class RoomToHeat:
         )
 
     def choice(self, pipe_spacing: float) -> FloorChoice:
-        floor = self.floor(pipe_spacing)
-        slope = floor_characteristic(floor).heat_transmittance
-        limit = floor_limit(floor, slope, self.surface_limit - self.room.room_temperature)
-        return FloorChoice(floor, slope, limit.heat_output)
+        return _floor_choice(self.floor(pipe_spacing), self.surface_limit - self.room.room_temperature)
 
     def required_supply(self, choice: FloorChoice, heat_output: float, temperature_drop: float) -> float:
         """Supply temperature [degC] at the manifold at which ``choice`` gives ``heat_output`` [W/m2] with the drop

@@ -59,8 +59,8 @@ def _heat(inputs: EstimatesInputs, roughs: Sequence[RoughDesign]) -> Iterator[Fi
         "estimated_heat_short",
         "warning" if likely < ENOUGH else "note",
         _demand(inputs),
-        "The floor is not likely to give all the heat that such a house needs on this supply. Let somebody compute the "
-        "heat loss, and plan other heaters or insulation.",
+        "The floor may not give all the heat that such a house needs on this supply. Have the heat loss computed, and "
+        "plan other heaters or insulation.",
     )
 
 

@@ -112,25 +112,23 @@ def material_ranges(
     by_item = [{line.item: line for line in lines} for lines in levels]
     kinds = {item.item: item.kind for item in items}
     return tuple(
-        _estimated(
-            kinds[line.item],
-            [
-                lines.get(line.item, replace(line, order_quantity=0.0, cost=line.cost and 0.0))
-                for lines in by_item
-            ],
-        )
+        _estimated(kinds[line.item], [lines.get(line.item) or _none_of(line) for lines in by_item])
         for line in levels[2]
     )
 
 
+def _none_of(line: MaterialQuantity) -> MaterialQuantity:
+    return replace(line, order_quantity=0.0)
+
+
 def _at_level(item: CountedItem, level: int, ordering: Ordering, ranges: OrderRanges) -> CountedItem:
-    quantity = item.quantity * ranges.spread.get(SPREAD_OF.get(item.kind, ""), (1.0, 1.0, 1.0))[level]
     if item.kind != "pipe":
-        return replace(item, quantity=quantity)
-    count = ranges.circuits[level]
-    return replace(
-        item, quantity=ranges.pipe[level], order_quantity=_bought(ranges.pipe[level] / count, count, ordering)
-    )
+        spread = ranges.spread.get(SPREAD_OF.get(item.kind, ""))
+        return item if spread is None else replace(item, quantity=item.quantity * spread[level])
+    length, count = ranges.pipe[level], ranges.circuits[level]
+    # unequal circuits may fill coils without a rest: no less than the pipe itself is bought
+    bought = length if level == 0 else _bought(length / count, count, ordering)
+    return replace(item, quantity=length, order_quantity=bought)
 
 
 def _bought(length: float, count: float, ordering: Ordering) -> float:

@@ -6,6 +6,7 @@ import math
 from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 import shapely
@@ -61,8 +62,13 @@ def laying_sheet(
     height, total = circuit.port_height, path.length + 2.0 * circuit.port_height
     begin = None if circuit.coil is None else circuit.coil_start_mark + inputs.cutting_allowance
     at_bends = sum(mark.at_bend for mark in fixings)
-    numbers = [bisect_right([mark.mark for mark in fixings], step.at) for step in steps]
-    counts = [after - before for before, after in zip(numbers, [*numbers[1:], len(fixings)], strict=True)]
+    # A fixing at the very start, where a bend begins on the wall, belongs to the first step.
+    numbers = [
+        0,
+        *(bisect_right([mark.mark for mark in fixings], step.at) for step in steps[1:]),
+        len(fixings),
+    ]
+    counts = [after - before for before, after in pairwise(numbers)]
     diameter, infeed = laid_diameter(inputs.pipe), 2.0 * circuit.pipe_spacing
     return LayingSheet(
         circuit=circuit.id,

@@ -80,4 +80,57 @@ OPTIONS: dict[str, Entry] = {
     "power_difference": Number("W", -1e6, 1e6, "Pump power less that of the option before"),
     "material_difference": Number("1", -1e12, 1e12, "Price of material less that of the option before"),
     "use_difference": Number("1", -1e13, 1e13, "Cost of use less that of the option before"),
+    # how a design reacts
+    "demand_rise": Number("1", 0.0, 2.0, "Share by which heat demands rise"),
+    "warmer_by": Number("K", 0.0, 10.0, "By how much a room is kept warmer"),
+    "outside_of_design": Number(
+        "degC", -50.0, 20.0, "Outside temperature of the demands: they grow with the distance from it"
+    ),
+    "added_screed": Number("m", 0.0, 0.1, "Further screed over the pipes"),
+    "limit_of_supply": Number("degC", 20.0, 90.0, "Warmest supply that is looked at; null: not looked at"),
+    "sensitivity_lines": Items("The design with one change each, the greatest effect first", 0, 200),
+    "change_kind": Word("What is changed"),
+    "supply_changed": Number("K", -100.0, 100.0, "Supply temperature less that of the design"),
+    "missing_changed": Number("W", -1e6, 1e6, "Missing heat less that of the design"),
+    "pipe_changed": Number("m", -1e6, 1e6, "Pipe less that of the design"),
+    "circuits_changed": Number("1", -256, 256, "Circuits less those of the design"),
+    "power_changed": Number("W", -1e6, 1e6, "Pump power less that of the design"),
+    "pump_power": Number("W", 0.0, 1e6, "Power that the pump gives to the water"),
+    "tolerances": Items("How much more heat each room may need at its spacing", 1, 64),
+    "tolerance_on_supply": Number(
+        "1", -1.0, 1e6, "The same on the supply of the design, as a share of the demand"
+    ),
+    "tolerance_at_most": Number(
+        "1", -1.0, 1e6, "The same on the warmest supply that the source gives, as a share of the demand"
+    ),
+    "limited_by": Word("What ends it: the supply, or the limit of the surface"),
+    "demand_tolerance": Number("1", -1.0, 1e6, "The least of these of all rooms"),
+    # a heating season
+    "climate": Items("The year in bins of outside temperature", 1, 80),
+    "outside_of_bin": Number("degC", -60.0, 50.0, "Temperature of the outside air"),
+    "hours_of_bin": Number("h", 0.0, 8784.0, "Hours of a year"),
+    "heating_limit": Number("degC", 0.0, 25.0, "Outside temperature from which nothing is heated"),
+    "curve_exponent": Number(
+        "1", 0.8, 1.6, "Exponent of the heat over the excess temperature: 1 for floors after EN 1264-2"
+    ),
+    "efficiency_if_known": Items("Heat over electricity by supply temperature, coldest first", 0, 24),
+    "heating_curve": Word("Supply temperature over outside temperature, as controls take it"),
+    "basis_temperature": Number("degC", -10.0, 60.0, "Temperature of the room that the curve is for"),
+    "design_outside_temperature": Number("degC", -50.0, 20.0, "Outside temperature of the design"),
+    "design_supply_temperature": Number("degC", -10.0, 95.0, "Supply at that outside temperature"),
+    "curve_slope": Number(
+        "1", 0.0, 1000.0, "Kelvin of supply over the room for each kelvin outside below it"
+    ),
+    "season_bins": Items("The house at each outside temperature, in the order of the request", 1, 80),
+    "load_share": Number("1", 0.0, 1000.0, "Heat that the basis room needs over that of the design"),
+    "heat_of_bin": Number("kWh", 0.0, 1e9, "Heat that is given in these hours"),
+    "flow_share": Number("1", 0.0, 1.000001, "Mean flow over design flow"),
+    "season_rooms": Items("The rooms through the season", 1, 64),
+    "design_duty": Number("1", 0.0, 1.000001, "Share of the time that the control is open at the design"),
+    "mean_duty": Number("1", 0.0, 1.000001, "The same on average over the heating hours"),
+    "heat_lacking": Number("kWh", 0.0, 1e9, "Heat that the room lacks in the year"),
+    "heating_hours": Number("h", 0.0, 8784.0, "Hours that are heated"),
+    "mean_supply_temperature": Number("degC", -10.0, 95.0, "Mean over the heating hours"),
+    "mean_flow_share": Number("1", 0.0, 1.000001, "Mean over the heating hours"),
+    "seasonal_performance": Number("1", 0.5, 20.0, "Heat of the year over its electricity"),
 }

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
@@ -11,9 +12,9 @@ from ..building.house import House, house_of
 from ..building.records import DesignsInputs
 from ..building.supply import LEAST_EXCESS
 from ..errors import FaultList, faults_at
-from .option_records import DesignOptionsInputs
+from .option_records import DesignOptionsInputs, EfficiencyPoint
 
-__all__ = ["asked_house", "check_options", "covering_variants"]
+__all__ = ["check_efficiency", "check_options", "covering_variants", "house_by_area"]
 
 
 def check_options(inputs: DesignOptionsInputs) -> None:
@@ -52,34 +53,33 @@ def check_options(inputs: DesignOptionsInputs) -> None:
                 "unknown_room",
                 f"there is no room {name!r} in the design",
             )
-    _check_efficiency(inputs, faults)
+    if inputs.heat_pump is not None:
+        check_efficiency(inputs.heat_pump.efficiency, "/heat_pump/efficiency", faults)
     faults.raise_if_any()
 
 
-def _check_efficiency(inputs: DesignOptionsInputs, faults: FaultList) -> None:
-    """No source gives more heat for its electricity the warmer its water is."""
-    curve = () if inputs.heat_pump is None else inputs.heat_pump.efficiency
+def check_efficiency(curve: Sequence[EfficiencyPoint], at: str, faults: FaultList) -> None:
+    """No source gives more heat for its electricity the warmer its water is. ``at``: where the curve stands."""
     for place, (one, other) in enumerate(pairwise(curve), 1):
-        pointer = f"/heat_pump/efficiency/{place}"
         faults.require(
             other.supply_temperature > one.supply_temperature,
-            f"{pointer}/supply_temperature",
+            f"{at}/{place}/supply_temperature",
             "not_rising",
             "the curve begins with the coldest supply, and no supply comes twice",
             one.supply_temperature,
         )
         faults.require(
             other.coefficient_of_performance <= one.coefficient_of_performance,
-            f"{pointer}/coefficient_of_performance",
+            f"{at}/{place}/coefficient_of_performance",
             "efficiency_rises",
             "a warmer supply cannot be more efficient: check the order of the curve",
             one.coefficient_of_performance,
         )
 
 
-def asked_house(inputs: DesignOptionsInputs) -> House:
+def house_by_area(request: DesignsInputs) -> House:
     """The house by area: nothing is drawn or measured. Raises ``InputError`` as designs does, below ``/design``."""
-    design = _without_drawing(inputs.design)
+    design = _without_drawing(request)
     with faults_at({}, "/design"):
         return replace(house_of(design, rooms_to_heat(design)), by_area=True)
 
@@ -100,17 +100,23 @@ def _without_drawing(design: DesignsInputs) -> DesignsInputs:
 
 def covering_variants(inputs: DesignOptionsInputs, house: House) -> list[list[tuple[int | None, RoomToHeat]]]:
     """Each room with its own covering, and with those of the request that it may have, by their numbers."""
-    return [
-        [
-            (None, room),
-            *(
-                (place, _covered(room, inputs, place))
-                for place, covering in enumerate(inputs.coverings)
-                if not covering.rooms or room.room.id in covering.rooms
-            ),
-        ]
-        for room in house.rooms
-    ]
+    faults = FaultList()
+    variants: list[list[tuple[int | None, RoomToHeat]]] = [[(None, room)] for room in house.rooms]
+    for place, covering in enumerate(inputs.coverings):
+        for own, room in zip(variants, house.rooms, strict=True):
+            if covering.rooms and room.room.id not in covering.rooms:
+                continue
+            covered = _covered(room, inputs, place)
+            faults.require(
+                covered.surface_limit > room.room.room_temperature,
+                f"/coverings/{place}/covering",
+                "below_room",
+                f"bears {covered.surface_limit:g} degC at most, and {room.label} is as warm: name other rooms",
+                covered.surface_limit,
+            )
+            own.append((place, covered))
+    faults.raise_if_any()
+    return variants
 
 
 def _covered(room: RoomToHeat, inputs: DesignOptionsInputs, place: int) -> RoomToHeat:

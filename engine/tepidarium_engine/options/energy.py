@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import pairwise
 
-from .option_records import EnergyOfYear, HeatPump
+from .option_records import EfficiencyPoint, EnergyOfYear, HeatPump
 
 __all__ = ["coefficient_at", "energy_of_year"]
 
 
-def coefficient_at(heat_pump: HeatPump, supply: float) -> float | None:
+def coefficient_at(curve: Sequence[EfficiencyPoint], supply: float) -> float | None:
     """Heat over electricity [1] at a supply [degC], on a straight line between the lines of the curve; None beyond its
     ends."""
-    curve = heat_pump.efficiency
     for one, other in pairwise(curve):
         if one.supply_temperature <= supply <= other.supply_temperature:
             share = (supply - one.supply_temperature) / (other.supply_temperature - one.supply_temperature)
@@ -26,7 +26,7 @@ def energy_of_year(
     heat_pump: HeatPump | None, supply: float, material_cost: float | None
 ) -> EnergyOfYear | None:
     """None where there is no heat pump, or nothing is known of it on the supply [degC]."""
-    coefficient = None if heat_pump is None else coefficient_at(heat_pump, supply)
+    coefficient = None if heat_pump is None else coefficient_at(heat_pump.efficiency, supply)
     if heat_pump is None or coefficient is None:
         return None
     electricity = heat_pump.heating_energy / coefficient

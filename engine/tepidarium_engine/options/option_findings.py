@@ -100,7 +100,7 @@ def _money_findings(inputs: DesignOptionsInputs, options: Sequence[DesignOption]
     if heat_pump is None:
         return
     for place, option in enumerate(options):
-        if coefficient_at(heat_pump, option.supply_temperature) is None:
+        if coefficient_at(heat_pump.efficiency, option.supply_temperature) is None:
             yield Finding.at(
                 "efficiency_not_known",
                 "warning",

@@ -87,7 +87,8 @@ class ChoiceTables:
         most = max(source.temperature_drop, limits.maximum_temperature_drop)
         for choice in room.choices:
             point = room.operate(choice, supply, source.temperature_drop, most)
-            if point.temperature_drop <= _GREATEST_DROP:
+            gives = point.heat_output + point.downward_heat_loss
+            if point.temperature_drop <= _GREATEST_DROP and gives > 0.0:
                 yield point
 
     def _divided(

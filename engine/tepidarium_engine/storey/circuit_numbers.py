@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from ..errors import required
 from ..plan.outlines.polygons import served_area
+from ..plan.outlines.regions import joined, minus, opened, parts_of
 from .fields import circuits_of_fields, joint_fields
 from .layout_records import FewerCircuits, RoomTask, StoreyTask, Unplaced
 from .manifold_tails import tails_of_manifolds
@@ -27,13 +29,15 @@ def circuit_ids(room: RoomTask, count: int) -> tuple[str, ...]:
 @dataclass
 class CircuitNumbers:
     """Numbers of circuits by room: the ``counts`` to be laid, what was ``asked`` before a room had to do with
-    ``fewer`` because some had no way, and the rooms that can only be served ``in_part``."""
+    ``fewer`` because some had no way, and the rooms that can only be served ``in_part``. ``whole``: by
+    room that tails of others cross, its number before it was given only those that the floor beside these asks for."""
 
     task: StoreyTask
     counts: list[int]
     asked: dict[int, int] = field(default_factory=dict)
     fewer: dict[int, FewerCircuits] = field(default_factory=dict)
     in_part: set[int] = field(default_factory=set)
+    whole: dict[int, int] = field(default_factory=dict)
 
     @classmethod
     def of(cls, task: StoreyTask) -> CircuitNumbers:
@@ -55,6 +59,8 @@ class CircuitNumbers:
         in part."""
         while True:
             found = tails_of_manifolds(self.task, self._demands())
+            if self._lowered(found):
+                continue
             short = self._short(found)
             able = {} if last else {index: tail for index, tail in short.items() if self._does(index, found)}
             if not able:
@@ -84,9 +90,46 @@ class CircuitNumbers:
                 self.counts[index] += 1
         return changed
 
+    def restored(self, refused: Sequence[int]) -> bool:
+        """The whole number of circuits where fewer were refused; whether there is anything to lay anew."""
+        lowered = [index for index in refused if self.counts[index] < self.whole.get(index, 0)]
+        for index in lowered:
+            self.counts[index] = self.whole[index]
+        return bool(lowered)
+
     def with_fewer(self) -> tuple[FewerCircuits, ...]:
         """Rooms that were laid with fewer circuits than were asked for, in order."""
         return tuple(self.fewer[index] for index in sorted(self.fewer))
+
+    def _lowered(self, found: Sequence[RoutedTails]) -> bool:
+        """Fewer circuits for rooms of whose floor the tails of others leave little, once for each; whether there are
+        any."""
+        changed = False
+        for index in sorted({lane.room for lane in found[0].lanes} - self.whole.keys()):
+            room, places = self.task.rooms[index], self._with_a_way(found)
+            if self.counts[index] < 2 or room.joints or not places[index]:
+                continue
+            self.whole[index] = self.counts[index]
+            needed = self._needed(index, found)
+            if needed < self.counts[index]:
+                self.counts[index] = needed
+                changed = True
+        return changed
+
+    def _needed(self, index: int, found: Sequence[RoutedTails]) -> int:
+        """Circuits for the largest part of the floor that the tails of others leave of a room."""
+        room, clearance = self.task.rooms[index], self.task.wall_clearance
+        taken = joined(lane.floor for lane in found[0].lanes if lane.room == index)
+        left = parts_of(opened(minus(self.task.plan.rooms[index], taken), clearance))
+        served = max((served_area(part, room.pipe_spacing, clearance) for part in left), default=0.0)
+        longest = room.maximum_circuit_length - self._on_the_way(index, found)
+        return max(1, math.ceil(_FILL * served / room.pipe_spacing / max(1.0, longest)))
+
+    def _on_the_way(self, index: int, found: Sequence[RoutedTails]) -> float:
+        """Longest tails of a room, both ways [m]."""
+        own = {place.circuit for tails in found for place in tails.places if place.room == index}
+        routes = (route for tails in found for route in tails.routes if route.circuit in own)
+        return max((route.flow.length + route.back.length for route in routes), default=0.0)
 
     def _demands(self) -> list[list[TailDemand]]:
         """By manifold."""

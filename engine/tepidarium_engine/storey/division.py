@@ -11,8 +11,8 @@ from collections.abc import Iterable, Iterator, Sequence
 
 import shapely
 
+from ..plan.joining.entry import entry_at
 from ..plan.judging.route_faults import ENTRY_TOLERANCE, LEAST_PIPE_DISTANCE
-from ..plan.laying.entry import entry_at
 from ..plan.laying.laying import Refusal
 from ..plan.outlines.pipe_zone import pipe_zone
 from ..plan.outlines.polygons import RoomOutline, interior_width

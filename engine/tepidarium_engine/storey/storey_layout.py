@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
+from dataclasses import replace
 from typing import TypeAlias
 
 from ..plan.outlines.overlays import difference, union
 from ..spreading import Spread, largest_first
 from .circuit_numbers import CircuitNumbers, unrouted
+from .cut_off_floor import with_side_loops
 from .layout_records import LaidRoom, RoomTask, StoreyCircuit, StoreyLayout, StoreyTask, Unplaced
 from .manifold_tails import all_tails
 from .room_circuits import FieldMemory, RoomJob, laid_room
@@ -40,14 +42,17 @@ def laid_storey(
         by_manifold = numbers.routed(last=number == _ROUNDS)
         rooms = _laid_rooms(task, by_manifold, numbers.in_part, memory, spread)
         longer = [index for index, laid in enumerate(rooms) if _is_too_long(task.rooms[index], laid)]
-        if number == _ROUNDS or not numbers.raised(longer):
+        refused = [index for index, laid in enumerate(rooms) if laid.unplaced and not laid.circuits]
+        if number == _ROUNDS or not (numbers.restored(refused) | numbers.raised(longer)):
             break
     tails = all_tails(by_manifold)
     drawn = sorted(
         (circuit for laid in rooms for circuit in laid.circuits),
         key=lambda one: (task.rooms[one.room].manifold, one.port),
     )
-    circuits, unplaced = _sound(task, drawn)
+    sound, unplaced = _sound(task, drawn)
+    circuits, loops = with_side_loops(task, sound, tails.lanes)
+    tails = replace(tails, lanes=(*tails.lanes, *loops))
     room_of = numbers.rooms
     bare = {index: _bare(task, tails, index, rooms[index].circuits) for index in numbers.in_part}
     unplaced += [

@@ -123,7 +123,7 @@ class Walkways:
         """Through the part of the doorway's two stretches in which they face each other."""
         near, far = doorway.stretches[side], doorway.stretches[1 - side]
         leaves, enters = doorway.rooms[side], doorway.rooms[1 - side]
-        if near[0] == near[1] or far[0] == far[1]:  # tails of another manifold take all of it
+        if min(math.dist(*near), math.dist(*far)) < _HAIR:  # tails of another manifold take all of it
             return None
         for room, stretch in ((leaves, near), (enters, far)):
             ends = shapely.points(np.array(stretch))

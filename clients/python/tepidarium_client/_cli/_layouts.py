@@ -38,6 +38,7 @@ TITLES = {
     ("coil-plan", "cuts"): "Cuts in the order of laying",
     ("coil-plan", "to_buy"): "To buy",
     ("materials", "quantities"): "To order",
+    ("estimates", "materials"): "To order",
     ("materials", "film_sheets"): "Sheets of film",
     ("materials", "coils"): "Plan of coils",
     ("materials", "cuts"): "Cuts in the order of laying",
@@ -47,6 +48,9 @@ TITLES = {
     ("commissioning", "editions"): "What the texts ask for",
     ("commissioning", "drift"): "How the reading of a tight system moves",
     ("commissioning", "filling_steps"): "Steps of filling",
+    ("heating-season", "bins"): "From bin to bin",
+    ("design-sensitivity", "lines"): "One change at a time, the greatest effect first",
+    ("design-sensitivity", "tolerances"): "How much more heat a room may need",
     ("design-options", "options"): "From the warmest supply to the coldest",
     ("design-options", "choices"): "Rooms of the options",
     ("designs", "curing_plans"): "Screed",
@@ -275,6 +279,14 @@ LAYOUTS = {
     ("designs", "remedies"): _columns(
         "room", ("message", "change"), ("heat_given", "gives"), ("heat_missing", "missing")
     ),
+    ("design-sensitivity", "lines"): _columns(
+        ("message", "change"),
+        ("supply_difference", "supply"),
+        ("missing_difference", "missing"),
+        ("pipe_difference", "pipe"),
+        ("circuit_difference", "circuits"),
+        ("power_difference", "pump power"),
+    ),
     ("design-options", "options"): (
         *_columns(
             "number",
@@ -304,6 +316,20 @@ LAYOUTS = {
     ("coil-plan", "cuts"): _CUTS,
     ("materials", "cuts"): _CUTS,
     ("materials", "quantities"): _ORDER,
+    ("estimates", "materials"): (
+        *_columns("item", "name"),
+        Column.of("status", distinctive=True),
+        *(
+            Column.of(f"quantity.{level}", level, unit_in="quantity.unit")
+            for level in ("low", "likely", "high")
+        ),
+        *_columns(
+            "unit_price",
+            ("cost.low", "cost, low"),
+            ("cost.likely", "likely cost"),
+            ("cost.high", "cost, high"),
+        ),
+    ),
     ("laying-sheets", "steps"): _columns(
         "circuit",
         ("number", "step"),
@@ -344,7 +370,28 @@ LAYOUTS = {
 }
 """Command and list -> columns, each with its heading where the field name is not the best one."""
 
+_RANGES = {
+    "pipe_length": "pipe [m]",
+    "circuit_count": "circuits",
+    "manifold_count": "manifolds",
+    "heat_output": "heat output [W]",
+    "supply_temperature": "supply [degC]",
+    "specific_heat_demand": "heat demand [W/m2]",
+    "total_cost": "cost without tax",
+}
+"""Ranges of an estimate -> heading."""
+
 SUMMARIES = {
+    "estimates": _columns(
+        "floor_area",
+        "room_count",
+        *(
+            (f"{name}.{level}", f"{heading}, {level}")
+            for name, heading in _RANGES.items()
+            for level in ("low", "likely", "high")
+        ),
+        "currency",
+    ),
     "designs": _columns(
         "supply_temperature",
         "return_temperature",
@@ -363,11 +410,12 @@ SUMMARIES = {
         ("due_sleeve_count", "sleeves not laid out"),
         ("due_joint_length", "movement joints not laid out"),
         "insulated_tail_length",
-    )
+    ),
 }
 """Command -> the figures that a report begins with, where they are not all plain values of the answer."""
 
 HIDDEN = {
+    "estimates": set(_RANGES),
     "designs": {
         "materials",
         "commissioning",
@@ -378,7 +426,7 @@ HIDDEN = {
         "joints",
         "convergence",
         "frost_protection",
-    }
+    },
 }
 """Command -> records that a report leaves to the answer as JSON."""
 

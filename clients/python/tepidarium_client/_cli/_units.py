@@ -130,6 +130,8 @@ _BY_NAME = {
     "head": TradeUnit("m", 1.0, 2),
     "head_best_estimate": TradeUnit("m", 1.0, 2),
     "hydraulic_power": TradeUnit("W", 1.0, 1),
+    "pump_power": TradeUnit("W", 1.0, 1),
+    "power_difference": TradeUnit("W", 1.0, 1),
     "pressure_gradient": TradeUnit("Pa/m", 1.0, 0),
     "relative_humidity": TradeUnit("%", 100.0, 0),
     "required_concentration": TradeUnit("%", 100.0, 0),

@@ -13,7 +13,7 @@ from shapely import LineString, Polygon
 from ...checking import Point
 from ...elementwise import Array
 from ...errors import Fault, InputError
-from ..laying.stretched import CloserStrip
+from ..mapping.peripheral_mapping import CloserStrip
 from ..outlines.denser_area import DenserArea, Spacings
 from ..outlines.overlays import difference, intersection, union
 from ..outlines.pipe_zone import WallClearance

@@ -6,7 +6,7 @@ import shapely
 from shapely import LineString
 
 from ...checking import Point
-from ..laying.stretched import CloserStrip
+from ..mapping.peripheral_mapping import CloserStrip
 from ..outlines.overlays import intersection, union
 from ..outlines.pipe_zone import WallClearance, pipe_zone
 from ..outlines.polygons import RoomOutline, room_outline

@@ -20,13 +20,14 @@ from ..pipes.fillets import RADIUS_TOLERANCE
 from .bend_search import Search
 from .bend_space import CLEARANCE_SLACK, BendSpace
 from .bend_track import Spot, Track, merged_spots
+from .bend_trial import Curve
 
 __all__ = ["bad_spots", "crowded_spots", "repaired"]
 
 _TRIFLE = 1e-4
 """Of clearance: what chords and offsets stray [m]."""
-_MOST_REPAIRS = 200
-"""In one look at the pipe; a sound draft has a few."""
+_MOST_LOOKS = 5
+"""At all of the pipe: one and a half on average."""
 _MOST_IN_VAIN = 1000
 """Curves of one pipe looked at for places that none of them served: what is left then stays as it is."""
 _MOST_AT_ONE_PLACE = 4
@@ -46,9 +47,7 @@ def repaired(track: Track, space: BendSpace) -> Track:
     """
     work = _Work(space)
     for find in (bad_spots, crowded_spots):
-        track, left = _cured(track, work, find)
-        if left:  # what has changed elsewhere may have made room
-            track, _ = _cured(track, work, find)
+        track = _cured(track, work, find)
     return track
 
 
@@ -65,29 +64,32 @@ class _Work:
         return sum(math.dist(place, before) < reach for before in self.laid_anew) >= _MOST_AT_ONE_PLACE
 
 
-def _cured(track: Track, work: _Work, find: Callable[[Track, BendSpace], list[Spot]]) -> tuple[Track, bool]:
-    """The pipe laid anew at the places found, and whether it is worth a second look: some changed, some not."""
+def _cured(track: Track, work: _Work, find: Callable[[Track, BendSpace], list[Spot]]) -> Track:
+    """The pipe laid anew at the places found, from its end to its start, and once more where that has changed it."""
     given_up: list[Point] = []
-    changed = False
-    for _ in range(_MOST_REPAIRS):
-        if work.in_vain >= _MOST_IN_VAIN:
-            return track, False
-        spots = [
-            spot
-            for spot in find(track, work.space)
-            if not any(math.dist(_middle(track, spot), place) < 1e-3 for place in given_up)
-        ]
-        if not spots:
+    for _ in range(_MOST_LOOKS):
+        changed, untouched = False, math.inf
+        for spot in reversed(find(track, work.space)):
+            if work.in_vain >= _MOST_IN_VAIN:
+                return track
+            place = _middle(track, spot)
+            known = spot.end > untouched or any(math.dist(place, other) < 1e-3 for other in given_up)
+            if known or work.goes_in_circles(place):
+                continue
+            curve = _best_curve(track, spot, work)
+            if curve is None:
+                given_up.append(place)
+            else:
+                work.laid_anew.append(place)
+                track, untouched, changed = (
+                    track.replaced(curve.start, curve.end, curve.pieces),
+                    curve.start,
+                    True,
+                )
+        if not changed:
             break
-        spot = min(spots, key=lambda spot: (round(spot.radius, 6), spot.start))
-        place = _middle(track, spot)
-        better = None if work.goes_in_circles(place) else _relaid(track, spot, work)
-        if better is None:
-            given_up.append(place)
-        else:
-            work.laid_anew.append(place)
-            track, changed = better, True
-    return track, changed and bool(given_up)
+        given_up.clear()  # what has changed elsewhere may have made room
+    return track
 
 
 def bad_spots(track: Track, space: BendSpace) -> list[Spot]:
@@ -138,11 +140,10 @@ def _middle(track: Track, spot: Spot) -> Point:
     return track.pose((spot.start + spot.end) / 2.0).place
 
 
-def _relaid(track: Track, spot: Spot, work: _Work) -> Track | None:
-    """With the best curve that a search finds."""
+def _best_curve(track: Track, spot: Spot, work: _Work) -> Curve | None:
+    """The best curve that a search finds."""
     search = Search(track, spot, work.space)
     best = search.best()
     if best is None:
         work.in_vain += search.curves
-        return None
-    return track.replaced(best.start, best.end, best.pieces)
+    return best

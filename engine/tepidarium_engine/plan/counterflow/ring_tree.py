@@ -40,6 +40,15 @@ class RingTree:
         return tuple(ring.index for ring in self.rings if ring.parent is None)
 
     @cached_property
+    def lengths(self) -> tuple[float, ...]:
+        """Of each ring with all rings inside it [m]."""
+        lengths = [ring.length for ring in self.rings]
+        for ring in reversed(self.rings):
+            if ring.parent is not None:
+                lengths[ring.parent] += lengths[ring.index]
+        return tuple(lengths)
+
+    @cached_property
     def _voids(self) -> Region:
         return joined(self.level_sets.voids)
 

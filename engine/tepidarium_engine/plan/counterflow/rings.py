@@ -9,19 +9,21 @@ island in practice.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
 
 import shapely
 from shapely import MultiPolygon, Polygon
 
-from ...checking import Point
+from ..model.field import LossReason, LostPlace
 from ..outlines.overlays import difference, union
 from ..outlines.pipe_zone import PipeZone
 from ..outlines.regions import Region, eroded, joined, minus, parts_of
-from .level_tidying import is_tidy, smoothed, tidied
+from .level_smoothing import bridged, smoothed
+from .level_tidying import is_tidy, tidied
 
-__all__ = ["Level", "LevelSets", "LostPlace", "level_sets"]
+__all__ = ["LEAST_WIDTH", "Level", "LevelSets", "level_sets"]
 
+LEAST_WIDTH = 0.8
+"""Of a ring between its two sides, in spacings."""
 _LEAST_AREA = 0.35
 """Of a part, in spacings squared: the ring of a smaller one is hardly longer than a bend."""
 _SERVED = 1.2
@@ -30,24 +32,6 @@ _BARE = 0.1
 """Of such floor, in spacings squared."""
 _TOUCH = 5e-6
 """Voids that stick out of a ring by less only touch it [m]."""
-
-LossReason = Literal["narrow", "small", "enclosed", "unreached"]
-
-
-@dataclass(frozen=True, slots=True)
-class LostPlace:
-    """Floor that gets no ring though a pipe could stand there.
-
-    ``place`` [m] lies inside it. ``narrow``: too narrow for pipe and its way back; ``small``: wide enough, but
-    a ring would hardly be longer than a bend; ``enclosed``: walled in by voids; ``unreached``: has a ring that
-    could not be joined to the others. ``area`` [m2] is that of the
-    places where the centre line may lie.
-    """
-
-    reason: LossReason
-    level: int
-    place: Point
-    area: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,15 +60,16 @@ class LevelSets:
     lost: tuple[LostPlace, ...]
 
 
-def level_sets(zone: PipeZone, pipe_spacing: float) -> LevelSets:
-    """Level sets of the zone of a room given in its own frame; ``pipe_spacing`` [m] is positive.
+def level_sets(zone: PipeZone, pipe_spacing: float, least_width: float = LEAST_WIDTH) -> LevelSets:
+    """Level sets of the zone of a room given in its own frame; ``pipe_spacing`` [m] is positive, ``least_width`` of a
+    ring is in spacings.
 
     A room too narrow for any ring has no levels; what is lost is listed. No place is judged covered or bare
     here: that is measured on the finished pipe.
     """
     cores = tuple(eroded(void, _TOUCH) for void in zone.voids)
     enclosed = [_lost("enclosed", 0, part) for part in zone.enclosed]
-    work = _Work(pipe_spacing, zone.voids, cores, set(), enclosed)
+    work = _Work(pipe_spacing, least_width, zone.voids, cores, set(), enclosed)
     levels: list[Level] = []
     region, before = zone.shell, None
     while region is not None:
@@ -102,6 +87,7 @@ class _Work:
     """What is carried from level to level."""
 
     pipe_spacing: float
+    least_width: float
     voids: tuple[Polygon, ...]
     cores: tuple[Region, ...]
     """Of the voids: what a ring must hold so that the void is inside it."""
@@ -123,8 +109,12 @@ class _Work:
 def _tidy_level(region: Region, before: Region, level: int, work: _Work) -> list[Polygon]:
     """Parts of a level. Tidying may uncover a void that was inside before: then once more without it."""
     while True:
-        plain = is_tidy(region, work.pipe_spacing)
-        tidy = region if plain else tidied(region, before, work.taken(), work.pipe_spacing)
+        plain = is_tidy(region, work.pipe_spacing, work.least_width)
+        tidy = region
+        if not plain:
+            taken = work.taken()
+            smoother = bridged(region, before, taken, work.pipe_spacing)
+            tidy = tidied(smoother, before, taken, work.pipe_spacing, work.least_width)
         uncovered = [] if tidy is None else work.uncovered(tidy)
         if not uncovered:
             break

@@ -15,7 +15,6 @@ import numpy as np
 import numpy.typing as npt
 import shapely
 
-from ...checking import Point
 from ...elementwise import Array
 from ..joining.strips import FACTORS, free_strip, spanning_strips
 from ..joining.surgery import Opening, Strip
@@ -102,29 +101,32 @@ def _joined_children(work: _Work, ring: int) -> list[int]:
 
 
 def _first_child(work: _Work, ring: int, children: list[int], zone: Region) -> int | None:
-    """The child that the seam runs on to."""
+    """The child that the seam runs on to: the one with most pipe inside it, so that flow and return lie side by side
+    there."""
     opening = work.openings(ring)[0]
     start = opening.start if work.drift < 0 else opening.end
-    place = work.tree.rings[ring].at(start)
-    point = shapely.Point(place)
+    point = shapely.Point(work.tree.rings[ring].at(start))
     nearest = sorted(
         children,
-        key=lambda child: (round(float(shapely.distance(point, work.tree.rings[child].area)), 5), child),
+        key=lambda child: (
+            -round(work.tree.lengths[child], 5),
+            round(float(shapely.distance(point, work.tree.rings[child].area)), 5),
+            child,
+        ),
     )
     shapely.prepare(zone)
     for factor in _FACTORS:
-        for child in nearest:
-            strip = _seam_strip(work, ring, child, start, zone, factor=factor)
-            if strip is not None:
-                work.strips.append(strip)
-                return child
-    return _first_elsewhere(work, ring, nearest, zone, place)
+        strip = _seam_strip(work, ring, nearest[0], start, zone, factor=factor)
+        if strip is not None:
+            work.strips.append(strip)
+            return nearest[0]
+    return _first_elsewhere(work, ring, nearest, zone, start)
 
 
-def _first_elsewhere(work: _Work, ring: int, children: list[int], zone: Region, near: Point) -> int | None:
+def _first_elsewhere(work: _Work, ring: int, children: list[int], zone: Region, start: float) -> int | None:
     """The first child that a strip off the seam can reach."""
-    for factor in FACTORS:
-        for child in children:
+    for child in children:
+        for factor in FACTORS:
             strip = free_strip(
                 work.tree.rings,
                 ring,
@@ -134,7 +136,7 @@ def _first_elsewhere(work: _Work, ring: int, children: list[int], zone: Region, 
                 nested=True,
                 taken=[work.entry],
                 strips=work.strips,
-                near=near,
+                behind=(start, work.drift),
                 factor=factor,
             )
             if strip is not None:

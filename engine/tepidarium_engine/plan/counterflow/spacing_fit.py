@@ -17,14 +17,21 @@ import shapely
 from shapely import Polygon
 
 from ...elementwise import Array
-from ..laying.field import Field
+from ..model.field import Field
 from ..outlines.overlays import difference
 from ..outlines.pipe_zone import PipeZone
 from .leg_widths import Leg, legs_along
 from .ring_tree import parents_of
 from .rings import level_sets
 
-__all__ = ["Scales", "filled_exactly", "fitted_scales", "fitted_zone_scales", "scales_for_length"]
+__all__ = [
+    "Scales",
+    "filled_exactly",
+    "fitted_scales",
+    "fitted_zone_scales",
+    "leg_scales",
+    "scales_for_length",
+]
 
 Scales = tuple[float, float]
 
@@ -97,7 +104,7 @@ def fitted_zone_scales(zone: PipeZone, pipe_spacing: float) -> Scales:
         return (1.0, 1.0)
     trials = _Trials(zone, pipe_spacing)
     best = trials.at(1.0, 1.0)
-    for x, y in () if best.is_good else _leg_scales(zone, pipe_spacing):
+    for x, y in () if best.is_good else leg_scales(zone, pipe_spacing):
         best = trials.better(best, x, y)
         if best.is_good:
             break
@@ -116,7 +123,7 @@ def scales_for_length(zone: PipeZone, pipe_spacing: float, length: float, start:
         return start
     trials = _Trials(zone, pipe_spacing)
     best = trials.of_length(*start, length)
-    for x, y in ((1.0, 1.0), *_leg_scales(zone, pipe_spacing)):
+    for x, y in ((1.0, 1.0), *leg_scales(zone, pipe_spacing)):
         if best.is_fair and _is_as_long(best, length):
             break
         if (x, y) != start:
@@ -141,7 +148,7 @@ def filled_exactly(zone: PipeZone, pipe_spacing: float) -> bool:
     return bool(legs) and not zone.voids and bool((np.abs((spans - 1.0) % 2.0 - 1.0) > 1.0 - _EXACT).all())
 
 
-def _leg_scales(zone: PipeZone, pipe_spacing: float) -> list[Scales]:
+def leg_scales(zone: PipeZone, pipe_spacing: float) -> list[Scales]:
     """Pairs of scales that suit the widths of the legs better than none, best first."""
     along_x, along_y = (_scales_for(legs_along(zone.shell, axis), pipe_spacing) for axis in (0, 1))
     pairs = sorted((x[0] + y[0], x[1], y[1]) for x, y in product(along_x.best, along_y.best))

@@ -36,6 +36,8 @@ _FROM_REST = 0.22
 _ENDS = 0.02
 """Share of a long side at each end that is not looked at."""
 _MIDDLE = 0.3
+_BEHIND = 0.1
+"""Cost of a spacing of loop that lies between a strip and where it would best be."""
 _AT_ONCE = 64
 """Strips looked at in one go, cheapest first."""
 
@@ -51,15 +53,17 @@ def free_strip(
     taken: Sequence[Opening],
     strips: Sequence[Strip],
     near: Point | None = None,
+    behind: tuple[float, int] | None = None,
     factor: float = 1.0,
 ) -> Strip | None:
-    """The best strip between loops number ``one`` and ``other``: short first, ``near`` [m] second.
+    """The best strip between loops number ``one`` and ``other``: short first, ``near`` [m] second, or little of loop
+    ``one`` before it: ``behind`` is a position on it and the side of that, 1 or -1, on which the strip is sought.
 
     ``zone`` is the floor between the loops of the zone, grown voids taken out; ``nested``: one of the two
     loops lies inside the other. ``taken`` are openings to keep clear of, the entry's among them; those of
     ``strips`` are taken anyhow. ``factor`` lowers all distances asked for. ``None``: there is no place.
     """
-    site = _Site(loops, zone, pipe_spacing, tuple(taken), tuple(strips), near, factor)
+    site = _Site(loops, zone, pipe_spacing, tuple(taken), tuple(strips), near, factor, behind)
     found = site.best(one, other, nested)
     return None if found is None else found[1]
 
@@ -125,6 +129,7 @@ class _Site:
     strips: tuple[Strip, ...]
     near: Point | None = None
     factor: float = 1.0
+    behind: tuple[float, int] | None = None
 
     @property
     def least_spacing(self) -> float:
@@ -186,7 +191,11 @@ class _Site:
         costs += 0.5 * found.slant(first, second)
         apart = shapely.distance(found.side(0, 0.0), found.side(1, 0.0)) / self.pipe_spacing
         costs += 2.0 * np.maximum(0.0, 0.9 - apart)
-        if self.near is not None:
+        if self.behind is not None:
+            start, side = self.behind
+            end = found.one_end if side < 0 else found.one_start
+            costs += _BEHIND * np.mod(side * (end - start), first.length) / self.pipe_spacing
+        elif self.near is not None:
             costs += 0.01 * np.hypot(*(found.middle - np.array(self.near)).T) / self.pipe_spacing
         return costs
 

@@ -83,7 +83,15 @@ def check_route(
         raise InputError(Fault("/wall_clearance", "too_large", "leaves no floor for the pipe"))
     beside = neighbours(task.table, task.spacings, task.fan)
     faults = (*faults_of_the_line(task), *faults_beside(task, beside))
-    measures = measure(path, task.table, beside, heated=heated, ideal_length=ideal, bend_radius=bend_radius)
+    measures = measure(
+        path,
+        task.table,
+        beside,
+        floor=task.polygon,
+        heated=heated,
+        ideal_length=ideal,
+        bend_radius=bend_radius,
+    )
     measures = replace(
         measures,
         bare_spots=_spots_from(measures.bare_spots, origin),

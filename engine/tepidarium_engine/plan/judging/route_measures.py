@@ -19,7 +19,9 @@ from ..outlines.overlays import difference, union
 from ..pipes.bend_count import BendCount, bend_count
 from ..pipes.pipe_path import PipePath
 from ..pipes.pipe_table import PipeTable
+from ..pipes.turns import Turns
 from ..tolerances import QUARTER_SEGMENTS
+from .craft import Craft, craft_of, wall_directions
 from .pipe_neighbours import Neighbours, weighted_percentile
 
 __all__ = [
@@ -31,6 +33,7 @@ __all__ = [
     "bare_spot",
     "bend_count",
     "measure",
+    "mixing",
 ]
 
 NEAR = 0.5 * (1.0 - 1e-6)
@@ -90,6 +93,7 @@ class RouteMeasures:
       against each other;
     - ``mixed_share`` [0 to 1]: of the length that sees pipe to either side within 1.6 spacings, the share
       that sees only pipe of the other half. A double spiral has nearly 1, a serpentine nearly 0;
+    - ``craft``: how handy the pipe is to lay, see there;
     - ``temperature_spread`` [0 to 0.5]: standard deviation of the mean position, as a share of the length,
       of a stretch and what it sees beside it. As the water cools evenly along the pipe, this is the share
       of the temperature drop by which the floor differs from place to place. A serpentine has nearly
@@ -111,6 +115,7 @@ class RouteMeasures:
     mixed_share: float | None
     temperature_spread: float | None
     bends: BendCount
+    craft: Craft
 
 
 def measure(
@@ -118,6 +123,7 @@ def measure(
     table: PipeTable,
     beside: Neighbours,
     *,
+    floor: shapely.Polygon,
     heated: Sequence[tuple[shapely.Geometry, float]],
     ideal_length: float,
     bend_radius: float,
@@ -125,7 +131,7 @@ def measure(
     """All measures of a path.
 
     ``heated`` is the heated floor by the spacing asked for, the widest one last; ``ideal_length`` [m] is what
-    that would take. ``table`` is the path in the frame of ``heated``.
+    that would take. ``table`` is the path in the frame of ``floor``, the whole of it, and of ``heated``.
     """
     pipe_spacing = heated[-1][1]
     line = shapely.linestrings(table.poses(table.cut(CHORD_ERROR, math.inf)[1])[0])
@@ -137,7 +143,7 @@ def measure(
     left_out = [part for part in parts if part.area > more_than_a_bend]
     spots = [bare_spot(part, line) for part in parts[: max(MOST_SPOTS, min(len(left_out), MOST_LEFT_OUT))]]
     distance = beside.distance / beside.spacing
-    mixed_share, spread = _mixing(beside, path.length)
+    mixed_share, spread = mixing(beside, path.length)
     return RouteMeasures(
         length=path.length,
         length_ratio=path.length / ideal_length,
@@ -154,6 +160,7 @@ def measure(
         mixed_share=mixed_share,
         temperature_spread=spread,
         bends=bend_count(path, pipe_spacing),
+        craft=craft_of(Turns.of_pipe(table), wall_directions(floor), bend_radius, floor.area),
     )
 
 
@@ -165,7 +172,7 @@ def _gap_95(beside: Neighbours) -> float | None:
     return weighted_percentile(gaps[seen], hand_weight, 0.95) if len(hand_weight) else None
 
 
-def _mixing(beside: Neighbours, length: float) -> tuple[float | None, float | None]:
+def mixing(beside: Neighbours, length: float) -> tuple[float | None, float | None]:
     """Mixed share and temperature spread, over the samples that see pipe at all."""
     seen = np.isfinite(beside.seen_at)
     any_seen = seen[:, 0] | seen[:, 1]

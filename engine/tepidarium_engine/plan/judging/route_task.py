@@ -14,14 +14,12 @@ from ...errors import FaultList
 from ..outlines.denser_area import DenserArea, Spacings
 from ..outlines.pipe_zone import WallClearance
 from ..outlines.polygons import RoomOutline
-from ..pipes.pipe_path import PipePath
+from ..pipes.pipe_path import MOST_PIECES, PipePath
 from ..pipes.pipe_table import PipeTable
 from .route_faults import Task
 
-__all__ = ["MOST_PIECES", "MOST_SPACINGS", "route_task"]
+__all__ = ["MOST_SPACINGS", "route_task"]
 
-MOST_PIECES = 5000
-"""Lines and arcs of a path: a circuit of 200 m has 200."""
 MOST_SPACINGS = 20_000
 """Greatest length of a path that is looked at, in spacings: 2 km at 100 mm, far more than any circuit."""
 MOST_PARTS = 32

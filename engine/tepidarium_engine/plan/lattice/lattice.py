@@ -10,22 +10,19 @@ import shapely
 from shapely import MultiLineString, Polygon
 
 from ...elementwise import Array
-from ..counterflow.rings import LostPlace
+from ..joining.entry import entry_opening, with_tails
 from ..joining.strips import long_sides, spanning_strips
 from ..joining.surgery import Opening, Strip, SurgeryError, spliced
-from ..laying.entry import entry_opening, with_tails
-from ..laying.field import Draft, Field
+from ..model.field import Draft, Field, LostPlace
+from ..outlines.edges import edges_of
 from ..outlines.loops import Loop
 from ..outlines.regions import Region, dilated, joined, minus, parts_of
-from .lattice_lines import GRID, edges_of, lattice_lines
+from .lattice_lines import GRID, lattice_lines
 from .lattice_slack import moved_out
 from .lattice_walk import HANDS, Hand, Lattice, Outline, Tree, lattice_of
 
-__all__ = ["lattice_drafts", "suits_lattice"]
+__all__ = ["lattice_drafts"]
 
-_SHARE_SQUARE = 0.85
-_SQUARE = 0.035
-"""Sine of the slope at which a wall still counts as parallel to the room's own axes (2 degrees)."""
 _QUICK_GRID = GRID // 2
 _MOST = 8
 _MANY_CELLS = 2500
@@ -39,15 +36,6 @@ _NEAR = 1.5
 _LEAST_AREA = 0.35
 """Of other floor, in spacings squared, that counts as lost."""
 _DIRECTIONS = 4
-
-
-def suits_lattice(field: Field) -> bool:
-    """Whether at least 85 % of the walls' length, voids included, lies along the room's own axes."""
-    edges = edges_of(field.room)
-    steps = np.abs(edges[:, 2:] - edges[:, :2])
-    lengths = np.hypot(steps[:, 0], steps[:, 1])
-    along = steps.min(axis=1) <= _SQUARE * lengths
-    return float(lengths[along].sum()) >= _SHARE_SQUARE * float(lengths.sum())
 
 
 def lattice_drafts(field: Field, quick: bool = False) -> Iterator[Draft]:

@@ -13,20 +13,15 @@ from itertools import pairwise
 
 import numpy as np
 import numpy.typing as npt
-import shapely
-from shapely import Polygon
 
 from ...elementwise import Array
-from ..outlines.regions import Region, parts_of
+from ..outlines.edges import Walls, walls_across
 
 __all__ = [
     "LARGEST_STEP",
     "SMALLEST_STEP",
-    "Walls",
     "cheapest_lines",
-    "edges_of",
     "lattice_lines",
-    "walls_across",
 ]
 
 SMALLEST_STEP = 0.8
@@ -34,8 +29,6 @@ SMALLEST_STEP = 0.8
 LARGEST_STEP = 1.25
 GRID = 24
 """Positions of lines that are looked at, a spacing."""
-_WALL_SLOPE = 0.035
-"""A wall stands square to an axis when it strays by no more than this share of its length (2 degrees)."""
 _WIDER = 0.3
 """Cost of a gap wider than the spacing, by the excess and (below) its square, beside that of floor left bare."""
 _STRETCH = 3.0
@@ -45,39 +38,6 @@ _SLACK = 1e-9
 """Of positions that are equal but for rounding [m]."""
 
 _Index = npt.NDArray[np.intp]
-
-
-@dataclass(frozen=True)
-class Walls:
-    """Walls square to an axis, by their ``places`` along it and their ``lengths`` [m].
-
-    ``near`` walls have the floor on the side of the greater coordinates, the others on the other side.
-    """
-
-    places: Array
-    lengths: Array
-    near: npt.NDArray[np.bool_]
-
-
-def edges_of(region: Region) -> Array:
-    """Edges of all outlines as rows (x0, y0, x1, y1) [m]; the floor lies to their left."""
-    rows = []
-    for part in parts_of(region):
-        turned: Polygon = shapely.orient_polygons(part)
-        for ring in (turned.exterior, *turned.interiors):
-            points = shapely.get_coordinates(ring)
-            rows.append(np.hstack((points[:-1], points[1:])))
-    return np.concatenate(rows)
-
-
-def walls_across(edges: Array, axis: int) -> Walls:
-    """The walls square to the x axis (0) or the y axis (1), each at its place furthest into the room."""
-    start, end = edges[:, axis], edges[:, 2 + axis]
-    across = edges[:, 3 - axis] - edges[:, 1 - axis]
-    square = np.abs(end - start) <= _WALL_SLOPE * np.abs(across)
-    near = (across < 0.0) == (axis == 0)
-    places = np.where(near, np.maximum(start, end), np.minimum(start, end))
-    return Walls(places[square], np.abs(across[square]), near[square])
 
 
 def lattice_lines(

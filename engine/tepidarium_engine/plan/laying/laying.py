@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Literal, TypeVar
 
 import numpy as np
@@ -10,19 +11,17 @@ import shapely
 from shapely import LineString, Polygon
 
 from ...checking import Point
-from ..counterflow.rings import LostPlace
+from ..joining.entry import entry_at
 from ..judging.route_check import RouteCheck
+from ..mapping.peripheral_mapping import CloserStrip, Stretched
+from ..model.field import Draft, Engine, Entry, Field, LostPlace
 from ..outlines.denser_area import DenserArea
 from ..outlines.pipe_zone import WallClearance, pipe_zone
 from ..outlines.polygons import RoomOutline
-from ..outlines.room_frame import room_frame
-from ..pipes.fillets import TightCorner
 from ..pipes.pipe_path import PipePath
-from .entry import entry_at
-from .field import Draft, Engine, Entry, Field
-from .route_choice import Candidate, Chooser
+from .home_frame import Home, home_frame
+from .route_choice import Chooser
 from .spacing_limits import bends_fit, largest_bend
-from .stretched import CloserStrip, Stretched
 from .ways import Pattern, rescues, ways
 
 __all__ = [
@@ -40,8 +39,12 @@ _Geometry = TypeVar("_Geometry", LineString, Polygon)
 
 LONGEST_ROUTE = 10_000.0
 """Of one circuit, in spacings: 1.5 km at 150 mm, ten times what any circuit may be."""
+_LONG_ROUTE = 5_000.0
+"""Of one circuit, in spacings: 500 m at 100 mm, only drawn to show it. The first way that can be laid will do."""
 _TAIL_REACH = 1.2
 """Longest way of a tail from the wall to where pipe may lie, in clearances."""
+_REMEMBERED = 256
+"""Rooms whose pipe is remembered: some 50 kB each."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,9 +83,9 @@ class Refusal:
 class Laid:
     """A pipe in the caller's frame with the validator's word on it, or the refusal.
 
-    ``unresolved`` are bends tighter than asked for, ``lost`` floor without pipe that could have had some,
-    ``spacings`` [m] along and across the room's main walls where they were fitted. ``unserved`` are the walls
-    of the closer strip (their numbers) beside which it could not be laid closer.
+    ``lost`` is floor without pipe that could have had some, ``spacings`` [m] are those along and across the room's main
+    walls where they were fitted. ``unserved`` are the walls of the closer strip (their numbers) beside which it could
+    not be laid closer.
     """
 
     entry: Entry
@@ -92,7 +95,6 @@ class Laid:
     variant: str = ""
     spacings: tuple[float, float] | None = None
     lost: tuple[LostPlace, ...] = ()
-    unresolved: tuple[TightCorner, ...] = ()
     unserved: tuple[int, ...] = ()
     refusal: Refusal | None = None
 
@@ -102,127 +104,119 @@ def lay(room: RoomOutline, task: LayingTask) -> Laid:
 
     The answer is a valid route or a refusal, never a route that failed the validator.
     """
-    home = _Home(room)
-    field = _field(home, task)
-    home.entry = home.outer_entry(field.entry)
-    if not bends_fit(task.bend_radius, task.pipe_spacing, task.pattern):
-        limit = largest_bend(task.pipe_spacing, task.pattern)
-        return Laid(home.entry, refusal=Refusal("bend_radius", None, task.bend_radius, limit))
-    if field.zone.free is None:
-        return Laid(home.entry, refusal=Refusal("no_room_for_pipe"))
-    length, longest = field.zone.free.area / task.pipe_spacing, LONGEST_ROUTE * task.pipe_spacing
-    if length > longest:
-        return Laid(home.entry, refusal=Refusal("too_long_for_one_circuit", None, length, longest))
-    strip = _local_strip(home, task.closer_strip)
-    denser = () if strip is None else (DenserArea(strip.area, strip.pipe_spacing),)
-    chooser, stretched = Chooser(field, denser, task.quick), Stretched(field, strip)
-    best = chooser.best(stretched.drafts(ways(stretched.image, task.pattern, task.quick, task.scales)))
-    if best is None or not best.check.valid:
-        best = chooser.best(stretched.drafts(rescues(stretched.image, task.pattern)), best)
-    if best is None:
-        return Laid(home.entry, refusal=Refusal("too_narrow"))
-    return replace(_answer(best, home, room, task), unserved=stretched.unserved)
+    home = home_frame(room, task.entry)
+    return _carried_home(_laid(home.polygon, _local(task, home)), home)
 
 
 def drafted(room: RoomOutline, task: LayingTask) -> Draft | None:
-    """The first draft from which a circuit would be laid, in the room's own frame: its corners tell the length to
-    half a part in a hundred for a tenth of what laying costs. None where there is none."""
-    field = _field(_Home(room), task)
+    """The first draft from which a circuit would be laid, in the frame in which it is laid: its corners tell the length
+    to half a part in a hundred for a tenth of what laying costs. None where there is none."""
+    home = home_frame(room, task.entry)
+    local = _local(task, home)
+    field = _field(home.polygon, local)
     if field.zone.free is None:
         return None
-    stretched = Stretched(field, None)
-    drafts = stretched.drafts(ways(stretched.image, task.pattern, task.quick, task.scales))
+    drafts = ways(field, local.pattern, local.quick, local.scales)
     return next((draft for kind in drafts for draft in kind), None)
 
 
-def _field(home: _Home, task: LayingTask) -> Field:
-    walls = tuple(replace(wall, stretch=home.local(wall.stretch)) for wall in task.walls)
-    zone = pipe_zone(home.polygon, task.pipe_spacing, task.wall_clearance, walls)
-    reach = _TAIL_REACH * max(task.wall_clearance, *(wall.clearance for wall in walls), 0.0)
-    place = home.local_place(task.entry)
+@lru_cache(maxsize=_REMEMBERED)
+def _laid(room: Polygon, task: LayingTask) -> Laid:
+    """The circuit in the frame in which it is laid. As nothing else counts, the last rooms are remembered: a storey of
+    equal flats costs one flat."""
+    field = _field(room, task)
+    refusal = _refused(field, task.pattern)
+    if refusal is not None:
+        return Laid(field.entry, refusal=refusal)
+    strip = task.closer_strip
+    denser = () if strip is None else (DenserArea(strip.area, strip.pipe_spacing),)
+    free = field.zone.free
+    long = free is not None and free.area > _LONG_ROUTE * field.pipe_spacing**2
+    quick = task.quick or long
+    chooser, stretched = Chooser(field, denser, quick), Stretched(field, strip)
+    best = chooser.best(stretched.drafts(ways(stretched.image, task.pattern, quick, task.scales)))
+    if (best is None or not best.check.valid) and not long:
+        rescuer = replace(chooser, quick=True)
+        best = rescuer.best(stretched.drafts(rescues(stretched.image, task.pattern))) or best
+    if best is None:
+        return Laid(field.entry, refusal=Refusal("too_narrow"))
+    if not best.check.valid:
+        fault = best.check.faults[0]
+        return Laid(field.entry, refusal=Refusal(fault.code, fault.place, fault.value, fault.limit))
+    path = best.bends.path
+    if _runs_along_walls_first(path, task, room) != (task.outermost_pipe == "flow"):
+        path = path.reversed()
+    return Laid(
+        field.entry,
+        path=path,
+        check=best.check,
+        engine=best.draft.engine,
+        variant=best.draft.variant,
+        spacings=best.draft.spacings,
+        lost=best.draft.lost,
+        unserved=stretched.unserved,
+    )
+
+
+def _local(task: LayingTask, home: Home) -> LayingTask:
+    """What is asked, in the frame in which it is laid."""
+    strip = task.closer_strip
+    return replace(
+        task,
+        entry=home.local_place(task.entry),
+        walls=tuple(replace(wall, stretch=home.local(wall.stretch)) for wall in task.walls),
+        closer_strip=strip
+        and replace(strip, walls=tuple(map(home.local, strip.walls)), area=home.local(strip.area)),
+        scales=task.scales[::-1] if task.scales and home.exchanged else task.scales,
+    )
+
+
+def _field(room: Polygon, task: LayingTask) -> Field:
+    zone = pipe_zone(room, task.pipe_spacing, task.wall_clearance, task.walls)
+    reach = _TAIL_REACH * max(task.wall_clearance, *(wall.clearance for wall in task.walls), 0.0)
     return Field(
-        room=home.polygon,
+        room=room,
         pipe_spacing=task.pipe_spacing,
         wall_clearance=task.wall_clearance,
         bend_radius=task.bend_radius,
         tail_pitch=task.tail_pitch,
-        entry=entry_at(home.polygon, place, task.tail_pitch, zone.shell, reach),
-        walls=walls,
+        entry=entry_at(room, task.entry, task.tail_pitch, zone.shell, reach),
+        walls=task.walls,
     )
 
 
-def _local_strip(home: _Home, strip: CloserStrip | None) -> CloserStrip | None:
-    if strip is None:
-        return None
-    return replace(strip, walls=tuple(map(home.local, strip.walls)), area=home.local(strip.area))
+def _refused(field: Field, pattern: Pattern) -> Refusal | None:
+    """What makes any pipe impossible."""
+    spacing = field.pipe_spacing
+    if not bends_fit(field.bend_radius, spacing, pattern):
+        return Refusal("bend_radius", None, field.bend_radius, largest_bend(spacing, pattern))
+    if field.zone.free is None:
+        return Refusal("no_room_for_pipe")
+    length, longest = field.zone.free.area / spacing, LONGEST_ROUTE * spacing
+    return Refusal("too_long_for_one_circuit", None, length, longest) if length > longest else None
 
 
-def _answer(best: Candidate, home: _Home, room: RoomOutline, task: LayingTask) -> Laid:
-    entry = home.entry
-    if not best.check.valid:
-        fault = best.check.faults[0]
-        return Laid(entry, refusal=Refusal(fault.code, home.place(fault.place), fault.value, fault.limit))
-    path = home.path(best.bends.path)
-    if _runs_along_walls_first(path, task, room) != (task.outermost_pipe == "flow"):
-        path = path.reversed()
-    return Laid(
-        entry,
-        path=path,
-        check=home.check(best.check),
-        engine=best.draft.engine,
-        variant=best.draft.variant,
-        spacings=best.draft.spacings,
-        lost=tuple(replace(lost, place=home.place(lost.place)) for lost in best.draft.lost),
-        unresolved=tuple(corner._replace(place=home.place(corner.place)) for corner in best.bends.unresolved),
-    )
-
-
-def _runs_along_walls_first(path: PipePath, task: LayingTask, room: RoomOutline) -> bool:
+def _runs_along_walls_first(path: PipePath, task: LayingTask, room: Polygon) -> bool:
     """Whether the first half of the pipe lies along the walls for a greater length than the second."""
     count = max(2, 2 * round(path.length / task.pipe_spacing))
     at = (np.arange(count, dtype=np.float64) + 0.5) * (path.length / count)
-    points = shapely.points(path.points_at(at) - room.origin)
-    near = shapely.distance(points, room.polygon.boundary) < task.wall_clearance + task.pipe_spacing / 2.0
+    points = shapely.points(path.points_at(at))
+    near = shapely.distance(points, room.boundary) < task.wall_clearance + task.pipe_spacing / 2.0
     half = count // 2
     return int(near[:half].sum()) >= int(near[count - half :].sum())
 
 
-class _Home:
-    """The way between the caller's frame and the room's own."""
-
-    def __init__(self, room: RoomOutline) -> None:
-        self._frame = room_frame(room.polygon)
-        self._origin = room.origin
-        # Normalized, so that it does not count where the caller's rings start and which void comes first.
-        self.polygon = shapely.orient_polygons(shapely.normalize(self._frame.to_local(room.polygon)))
-        self.entry = Entry((0.0, 0.0), ((0.0, 0.0), (0.0, 0.0)), (1.0, 0.0))
-
-    def local(self, geometry: _Geometry) -> _Geometry:
-        """A line or area of the caller's frame in the room's own."""
-        moved = shapely.transform(geometry, lambda points: points - self._origin)
-        local: _Geometry = self._frame.to_local(moved)
-        return local
-
-    def local_place(self, place: Point) -> Point:
-        return self._frame.local_place(place, self._origin)
-
-    def place(self, place: Point) -> Point:
-        """A place of the room's own frame in the caller's."""
-        x, y = (self._frame.outer_points(np.array([place]))[0] + self._origin).tolist()
-        return x, y
-
-    def path(self, path: PipePath) -> PipePath:
-        (x, y), (ox, oy) = self._frame.origin, self._origin
-        return path.turned(self._frame.axis).moved((x + ox, y + oy))
-
-    def outer_entry(self, entry: Entry) -> Entry:
-        (x, y), (c, s) = entry.inward, self._frame.axis
-        first, last = (self.place(end) for end in entry.ends)
-        return Entry(self.place(entry.place), (first, last), (c * x - s * y, s * x + c * y))
-
-    def check(self, check: RouteCheck) -> RouteCheck:
-        bare_spots, left_out = (
-            tuple(replace(spot, place=self.place(spot.place)) for spot in spots)
-            for spots in (check.measures.bare_spots, check.measures.left_out)
-        )
-        return replace(check, measures=replace(check.measures, bare_spots=bare_spots, left_out=left_out))
+def _carried_home(laid: Laid, home: Home) -> Laid:
+    """The same in the caller's frame."""
+    refusal = laid.refusal
+    if refusal is not None and refusal.place is not None:
+        refusal = replace(refusal, place=home.place(refusal.place))
+    path = laid.path and home.path(laid.path)
+    return replace(
+        laid,
+        entry=home.entry(laid.entry),
+        path=path,
+        check=laid.check and home.check(laid.check, path.length if path else 0.0),
+        lost=tuple(replace(lost, place=home.place(lost.place)) for lost in laid.lost),
+        refusal=refusal,
+    )

@@ -1,33 +1,32 @@
-"""Which draft is laid: all are bent, the validator judges, the best valid one wins."""
+"""Which draft is laid: drafts are ranked by what their corners tell, the best one is bent, and the validator judges.
+
+The next one is bent only where the validator refuses the pipe, or finds it worse than the next one is expected to be.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import math
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from ..bends.bending import Bent, bent
 from ..judging.route_check import RouteCheck, check_route
-from ..judging.route_task import MOST_PIECES
+from ..model.field import Draft, Field
 from ..outlines.denser_area import DenserArea
-from .field import Draft, Field
+from ..pipes.pipe_path import MOST_PIECES
+from .draft_ranking import DraftRanking
+from .route_quality import quality_of
 
 __all__ = ["Candidate", "Chooser"]
 
-_GOOD_SERVED = 0.995
-_GOOD_NEAR = {"rings": 0.97, "lattice": 0.97, "comb": 0.98}
-_GOOD_DISTANCE = 0.76
-_GOOD_SPREAD = 0.035
-"""Coverage within 0.75 and 0.5 spacings, least distance in spacings, spread of the water temperature as a share
-of its drop: what a pipe reaches that need not be laid another way."""
-_FAIR_SERVED = 0.99
-_FAIR_NEAR = 0.96
-"""The same of a comb that is as good as most."""
-_USUAL_U_TURNS = 3
-"""Of a double spiral: more of them are whorls beside each other."""
-_USUAL_LENGTH = (0.965, 1.025)
-"""In terms of served area over spacing."""
-_LEAST_SERVED = 0.99
-"""Coverage within 0.75 spacings below which it weighs more than all else."""
+_MOST_BENT = 4
+"""Drafts of one room that are bent while one of them can be laid."""
+_MOST_TRIED = 7
+"""Of a group of drafts none of which can be laid."""
+_MOST_CORNERS = 2_000
+"""Of the drafts that were bent, before no other one is: with 20 to 200 a draft of most rooms all may be."""
+_WORTH_BENDING = 0.02
+"""How much better than the best pipe there is a draft must be expected to be, in badness."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,38 +41,56 @@ class Candidate:
 
 @dataclass(frozen=True, slots=True)
 class Chooser:
-    """Chooses among drafts of one field. ``quick`` takes the first one that can be laid."""
+    """Chooses among drafts of one field. ``quick`` takes the first kind of which one can be laid."""
 
     field: Field
     denser: tuple[DenserArea, ...] = ()
     quick: bool = False
 
-    def best(self, kinds: Iterator[Iterator[Draft]], best: Candidate | None = None) -> Candidate | None:
-        """The best of the drafts and of what there is.
+    def best(self, kinds: Iterator[Iterator[Draft]]) -> Candidate | None:
+        """The best of the drafts as a pipe; one that the validator refuses only where it refuses all."""
+        failed: list[tuple[int, Draft, Bent]] = []
+        groups: Iterable[list[Draft]] = map(list, kinds)
+        for drafts in groups if self.quick else [[draft for group in groups for draft in group]]:
+            best = self._best_of(drafts, failed)
+            if best is not None:
+                return best
+        if not failed:
+            return None
+        _, draft, bends = min(failed, key=lambda one: one[0])
+        return Candidate(draft, bends, self._check(bends), math.inf)
 
-        A kind is left once one of its drafts runs in good order, and all of them once one also covers the
-        floor.
-        """
-        for kind in kinds:
-            for draft in kind:
-                candidate = self.judged(draft)
-                if candidate is None:
-                    continue
-                if best is None or _better(candidate, best):
-                    best = candidate
-                if candidate.check.valid and (self.quick or _is_orderly(candidate)):
-                    break
-            if best is not None and best.check.valid and (self.quick or _is_good(best)):
+    def _best_of(self, drafts: list[Draft], failed: list[tuple[int, Draft, Bent]]) -> Candidate | None:
+        """The best of those that can be laid; others are added to ``failed``, with how many bends do not
+        fit."""
+        ranking = DraftRanking(self.field, self.denser)
+        ranked = sorted(
+            (ranking.expected(draft).badness(draft.engine != "comb"), number)
+            for number, draft in enumerate(drafts)
+        )
+        best: Candidate | None = None
+        corners = sum(len(draft.corners) for _, draft, _ in failed)
+        for tried, (expected, number) in enumerate(ranked[:_MOST_TRIED]):
+            worth = best is None or (not self.quick and expected < best.badness - _WORTH_BENDING)
+            if not worth or (best is not None and tried >= _MOST_BENT) or corners > _MOST_CORNERS:
                 break
+            draft = drafts[number]
+            corners += len(draft.corners)
+            bends = bent(draft, self.field)
+            if len(bends.path.pieces) > MOST_PIECES:
+                continue
+            check = None if bends.unresolved else self._check(bends)
+            if check is None or not check.valid:
+                failed.append((len(bends.unresolved), draft, bends))
+                continue
+            badness = quality_of(draft, check).badness(draft.engine != "comb")
+            if best is None or badness < best.badness:
+                best = Candidate(draft, bends, check, badness)
         return best
 
-    def judged(self, draft: Draft) -> Candidate | None:
-        """The draft bent and judged; ``None`` for more bends than the validator looks at."""
+    def _check(self, bends: Bent) -> RouteCheck:
         field = self.field
-        bends = bent(draft, field)
-        if len(bends.path.pieces) > MOST_PIECES:
-            return None
-        check = check_route(
+        return check_route(
             bends.path,
             field.room,
             pipe_spacing=field.pipe_spacing,
@@ -84,63 +101,3 @@ class Chooser:
             walls=field.walls,
             denser=self.denser,
         )
-        return Candidate(draft, bends, check, _badness(draft, bends, check))
-
-
-def _badness(draft: Draft, bends: Bent, check: RouteCheck) -> float:
-    """The lower the better; of valid routes with all rings a good one comes to about -0.9."""
-    measures = check.measures
-    badness = 3.0 * (1.0 - measures.coverage_half) + 6.0 * (1.0 - measures.coverage_three_quarters)
-    badness += 20.0 * max(0.0, _LEAST_SERVED - measures.coverage_three_quarters)
-    badness += 0.3 * _dropped(draft) + 0.03 * len(bends.unresolved)
-    if draft.engine != "comb":
-        badness += 4.0 * (measures.temperature_spread or 0.0) - (measures.mixed_share or 0.0)
-        badness += 0.02 * max(0, measures.bends.u_turn - _USUAL_U_TURNS)
-    badness += 8.0 * max(
-        0.0, _USUAL_LENGTH[0] - measures.length_ratio, measures.length_ratio - _USUAL_LENGTH[1]
-    )
-    if measures.least_distance is not None:
-        badness += 2.0 * max(0.0, 0.8 - measures.least_distance)
-    return round(badness, 6)
-
-
-def _dropped(draft: Draft) -> int:
-    """Number of places that were to have pipe and got none; what is too small for it is bare floor."""
-    return sum(lost.reason == "unreached" for lost in draft.lost)
-
-
-def _better(one: Candidate, other: Candidate) -> bool:
-    return (not one.check.valid, one.badness) < (not other.check.valid, other.badness)
-
-
-def _is_good(candidate: Candidate) -> bool:
-    """Whether no other kind needs to be tried. Turns of combs leave out more floor, whatever is tried."""
-    if candidate.draft.engine == "comb":
-        return not candidate.bends.unresolved and _covers_well(candidate, _FAIR_SERVED, _FAIR_NEAR)
-    return _is_orderly(candidate) and _covers_well(candidate)
-
-
-def _is_orderly(candidate: Candidate) -> bool:
-    """Whether no other draft of the same kind needs to be tried. Combs of one field differ in what they cover."""
-    measures = candidate.check.measures
-    return (
-        candidate.check.valid
-        and not candidate.bends.unresolved
-        and (measures.least_distance or 1.0) >= _GOOD_DISTANCE
-        and (
-            _covers_well(candidate)
-            if candidate.draft.engine == "comb"
-            else (measures.temperature_spread or 0.0) <= _GOOD_SPREAD
-        )
-    )
-
-
-def _covers_well(candidate: Candidate, served: float = _GOOD_SERVED, near: float | None = None) -> bool:
-    measures = candidate.check.measures
-    least = _GOOD_NEAR[candidate.draft.engine] if near is None else near
-    return (
-        measures.coverage_three_quarters >= served
-        and measures.coverage_half >= least
-        and _USUAL_LENGTH[0] <= measures.length_ratio <= _USUAL_LENGTH[1]
-        and not _dropped(candidate.draft)
-    )

@@ -22,7 +22,7 @@ __all__ = [
     "pair_width",
 ]
 
-LARGEST_BEND_SHARE: Mapping[Pattern, float] = MappingProxyType({"counterflow": 0.8, "serpentine": 0.8})
+LARGEST_BEND_SHARE: Mapping[Pattern, float] = MappingProxyType({"counterflow": 1.1, "serpentine": 1.1})
 """Greatest bend radius by pattern, in spacings: beyond it turns would touch their neighbours."""
 _ROUNDING = 1e-9
 

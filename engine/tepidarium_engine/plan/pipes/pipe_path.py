@@ -19,6 +19,7 @@ from ...errors import FaultList
 
 __all__ = [
     "LEAST_PIECE_LENGTH",
+    "MOST_PIECES",
     "POSITION_TOLERANCE",
     "TANGENT_TOLERANCE",
     "Arc",
@@ -29,6 +30,8 @@ __all__ = [
 
 LEAST_PIECE_LENGTH = 1e-7
 """Shorter pieces have no direction worth the name [m]."""
+MOST_PIECES = 5000
+"""Lines and arcs of a path that is looked at: a circuit of 200 m has 200."""
 POSITION_TOLERANCE = 1e-6
 """Largest gap between the end of a piece and the start of the next one [m]."""
 TANGENT_TOLERANCE = 1e-4

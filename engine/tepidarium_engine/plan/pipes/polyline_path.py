@@ -7,9 +7,8 @@ from itertools import pairwise
 
 from ...checking import Point
 from ...errors import Fault, FaultList, InputError
-from ..judging.route_task import MOST_PIECES
 from .fillets import Rounded, rounded
-from .pipe_path import Line, PipePath
+from .pipe_path import MOST_PIECES, Line, PipePath
 
 __all__ = ["path_from_polyline"]
 

@@ -16,14 +16,13 @@ from shapely import MultiPolygon, Polygon
 
 from ...checking import Point
 from ...elementwise import Array
-from ..lattice.lattice_lines import edges_of
+from ..outlines.edges import edges_of
 from ..outlines.regions import Region, dilated
 from .comb_lines import line_sets
 from .comb_links import combs, tight_corners
 from .comb_score import FloorRaster
 from .comb_shoulders import shoulders
 from .comb_teeth import Piece, Reach, pieces_between
-from .comb_tips import widened_turns
 
 __all__ = ["Comb", "Direction", "Trunk", "best_combs"]
 
@@ -107,7 +106,7 @@ def best_combs(
     kept = found[: 1 if quick else _KEPT]
     if not quick:
         kept += [rows for rows in found[_KEPT:] if all(rows.direction != one.direction for one in kept)][:1]
-    made = [_comb(rows, trunk, area, reach) for rows in kept for trunk in ("low", "high")]
+    made = [_comb(rows, trunk, reach) for rows in kept for trunk in ("low", "high")]
     return sorted(made, key=lambda comb: (round(comb.score, 6), *_from_entry(comb, inward)))
 
 
@@ -141,16 +140,13 @@ def _exchanged(region: Polygon) -> Polygon:
     return exchanged
 
 
-def _comb(rows: _Rows, trunk: Trunk, area: Polygon | MultiPolygon, reach: Reach) -> Comb:
+def _comb(rows: _Rows, trunk: Trunk, reach: Reach) -> Comb:
     teeth, gaps, wider = rows.teeth, rows.gaps, rows.shoulders
     if trunk == "high":
         teeth, gaps = (_mirrored(pieces) for pieces in (teeth, gaps))
         wider = [[[piece.mirrored() for piece in tooth] for tooth in reversed(row)] for row in wider]
     bend_radius = reach.least_leg / 2.0
-    free = area if rows.direction == "x" else _exchanged(area)
-    if trunk == "high":
-        free = shapely.transform(free, lambda points: points * (-1.0, 1.0))
-    outlines = [widened_turns(outline, bend_radius, free) for outline in combs(teeth, gaps, wider, reach)]
+    outlines = combs(teeth, gaps, wider, reach)
     tight = sum(tight_corners(outline, bend_radius) for outline in outlines)
     slanted = sum(abs(tooth.right_low - tooth.right_high) for row in teeth for tooth in row)
     if trunk == "high":
@@ -159,7 +155,7 @@ def _comb(rows: _Rows, trunk: Trunk, area: Polygon | MultiPolygon, reach: Reach)
         outlines = [_exchanged(outline) for outline in outlines]
     score = rows.score + _TIGHT * tight + _LOOPS * max(0, len(outlines) - 1)
     score += _SLANTED * slanted * reach.spacing / rows.floor
-    return Comb(tuple(outlines), rows.direction, trunk, float(np.diff(rows.lines).mean()), score)
+    return Comb(tuple(outlines), rows.direction, trunk, float(np.median(np.diff(rows.lines))), score)
 
 
 def _mirrored(pieces: list[list[Piece]]) -> list[list[Piece]]:

@@ -27,6 +27,8 @@ _TRIM = 0.3
 _SLANT = 1.75
 _LEANING = 0.72
 """Distance kept from a leaning end of a tooth, in spacings."""
+_LONG = 2.0
+"""What a run is left, in widths of a turn, where the turn at its end lies back."""
 _WIDEST = 1.5
 """Of a link, in spacings: its middle is still heated from both sides."""
 
@@ -72,8 +74,17 @@ def combs(
         members.setdefault(comb_of[link.lower], []).append(link.piece)
     for tooth, piece in pieces.items():
         row, number = tooth
-        members.setdefault(comb_of[tooth], []).extend((piece, *shoulders[row][number]))
+        own = _shortened(piece, reach) if row % 2 else piece
+        members.setdefault(comb_of[tooth], []).extend((own, *shoulders[row][number]))
     return [_outline(parts) for _, parts in sorted(members.items())]
+
+
+def _shortened(piece: Piece, reach: Reach) -> Piece:
+    """A tooth whose turn lies back behind those beside it, if it is long enough."""
+    by = reach.stagger
+    if piece.right - piece.left - by < _LONG * reach.least_leg:
+        return piece
+    return piece._replace(right_low=piece.right_low - by, right_high=piece.right_high - by)
 
 
 def _all_links(
@@ -124,7 +135,7 @@ def _link(teeth: _Pair, between: tuple[Piece, Piece], gap: Piece, reach: Reach) 
     if end - begin < reach.link_width - _ROUNDING:
         return None
     weight = reach.spacing / (end - begin)
-    slanted = _slanted(lower, upper, gap, reach)
+    slanted = _slanted(lower, upper, gap, reach, back=teeth[0][0] % 2 == 1)
     if slanted is not None:
         bend = abs(slanted.left_low - slanted.left_high) / reach.spacing
         return _Link(*teeth, slanted, weight + 0.1 * bend)
@@ -137,12 +148,14 @@ def _link(teeth: _Pair, between: tuple[Piece, Piece], gap: Piece, reach: Reach) 
         aside = max(lower.left_high, upper.left_low) + reach.least_leg
         start = aside if aside + reach.link_width <= end else begin
     width = _width(start, end, (lower, upper), reach)
+    if teeth[0][0] % 2 and end - start > width + reach.stagger + _LONG * reach.least_leg:
+        width += reach.stagger
     piece = Piece(gap.low, gap.high, start, start + width, start, start, start + width, start + width)
     aside_cost = 0.6 if start > begin else 0.2 if max(legs) > _ROUNDING else 0.0
     return _Link(*teeth, piece, weight + aside_cost, cut_back)
 
 
-def _slanted(lower: Piece, upper: Piece, gap: Piece, reach: Reach) -> Piece | None:
+def _slanted(lower: Piece, upper: Piece, gap: Piece, reach: Reach, *, back: bool) -> Piece | None:
     """A link from end to end of the teeth, if the gap is free as far as that."""
     low, high = lower.left_high, upper.left_low
     run = abs(high - low)
@@ -158,7 +171,10 @@ def _slanted(lower: Piece, upper: Piece, gap: Piece, reach: Reach) -> Piece | No
     if not fits:
         return None
     if run <= _ROUNDING:
-        width = _width(low, min(lower.right_high, upper.right_low, gap.right), (lower, upper), reach)
+        end = min(lower.right_high, upper.right_low, gap.right)
+        width = _width(low, end, (lower, upper), reach)
+        if back and end - low > width + reach.stagger + _LONG * reach.least_leg:
+            width += reach.stagger
     return Piece(
         gap.low, gap.high, max(low, high), min(low, high) + width, low, high, low + width, high + width
     )

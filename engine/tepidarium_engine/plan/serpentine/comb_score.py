@@ -10,7 +10,7 @@ import numpy.typing as npt
 import shapely
 from shapely import MultiPolygon, Polygon
 
-from ..lattice.lattice_lines import edges_of
+from ..outlines.edges import edges_of
 from ..outlines.regions import dilated
 from .comb_teeth import Piece, Reach, free_spans
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from itertools import pairwise
 from typing import NamedTuple
@@ -21,6 +22,10 @@ _AT_LINE = 1e-5
 _SLANT = 1.75
 """How much further a run may reach than its neighbour, in heights of the strip: walls from 30 degrees on."""
 
+_BULGES_APART = 0.64
+_PASSING = 2.0 - _BULGES_APART
+"""Distance of bulges, and width of those that pass each other side by side, in spacings."""
+
 Span = tuple[float, float]
 
 
@@ -35,6 +40,15 @@ class Reach(NamedTuple):
     @property
     def link_width(self) -> float:
         return max(self.spacing, self.least_leg)
+
+    @property
+    def stagger(self) -> float:
+        """By how much every second turn lies back, so that bulges of a stiff pipe pass each other [m]: turns lie two
+        spacings apart."""
+        if self.least_leg <= _PASSING * self.spacing:
+            return 0.0
+        apart = self.least_leg + _BULGES_APART * self.spacing
+        return math.sqrt(apart**2 - (2.0 * self.spacing) ** 2)
 
 
 class Piece(NamedTuple):

@@ -14,11 +14,11 @@ from shapely import LinearRing, Polygon
 from shapely import Point as Place
 
 from ..counterflow.ring_tree import RingTree, ring_tree
-from ..counterflow.rings import LostPlace, level_sets
+from ..counterflow.rings import level_sets
+from ..joining.entry import entry_opening, with_tails
 from ..joining.strips import spanning_strips
 from ..joining.surgery import Opening, Strip, SurgeryError, spliced
-from ..laying.entry import entry_opening, with_tails
-from ..laying.field import Draft, Field
+from ..model.field import Draft, Field, LostPlace
 from ..outlines.loops import Loop, loop_of
 from ..outlines.pipe_zone import PipeZone
 from ..outlines.regions import dilated, joined, minus, opened, parts_of

@@ -11,11 +11,11 @@ from shapely import LineString, Polygon
 
 from ...checking import Point
 from ...elementwise import Array
-from ..joining.surgery import Opening
+from ..model.field import Entry, Field
 from ..outlines.loops import Loop, loop_of
 from ..outlines.overlays import intersection
 from ..outlines.regions import Region
-from .field import Entry, Field
+from .surgery import Opening
 
 __all__ = ["entry_at", "entry_opening", "with_tails"]
 

@@ -10,12 +10,28 @@ from shapely import Polygon
 
 from ...checking import Point
 from ...elementwise import Array
-from ..counterflow.rings import LostPlace
 from ..outlines.pipe_zone import PipeZone, WallClearance, pipe_zone
 
-__all__ = ["Draft", "Engine", "Entry", "Field"]
+__all__ = ["Draft", "Engine", "Entry", "Field", "LossReason", "LostPlace"]
 
 Engine = Literal["rings", "comb", "lattice"]
+LossReason = Literal["narrow", "small", "enclosed", "unreached"]
+
+
+@dataclass(frozen=True, slots=True)
+class LostPlace:
+    """Floor that gets no ring though a pipe could stand there.
+
+    ``place`` [m] lies inside it. ``narrow``: too narrow for pipe and its way back; ``small``: wide enough, but
+    a ring would hardly be longer than a bend; ``enclosed``: walled in by voids; ``unreached``: has a ring that
+    could not be joined to the others. ``area`` [m2] is that of the
+    places where the centre line may lie.
+    """
+
+    reason: LossReason
+    level: int
+    place: Point
+    area: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,3 +86,8 @@ class Draft:
     variant: str
     lost: tuple[LostPlace, ...] = ()
     spacings: tuple[float, float] | None = None
+
+    @property
+    def unreached(self) -> int:
+        """Number of places that were to have pipe and got none; what is too small for it is bare floor."""
+        return sum(lost.reason == "unreached" for lost in self.lost)

@@ -9,7 +9,7 @@ import numpy as np
 import shapely
 from shapely import LineString, Polygon
 
-from .field import Draft, Field
+from ..model.field import Draft, Field
 from .warp import Warp
 
 __all__ = ["CloserStrip", "Stretched"]

@@ -1,0 +1,136 @@
+"""How a design reacts: what happens if a covering, a demand, a room's temperature, the screed or the supply changes.
+
+Each line is the whole house designed again by area, by the rule of designs. Heat after EN 1264-2 and EN 1264-3.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from .building.solving import first_division
+from .building.supply import LEAST_EXCESS
+from .cautions import FLOOR, LENGTHS, once
+from .checking import check
+from .errors import FaultList, faults_at
+from .gathering import gathered
+from .options.asked_options import house_by_area
+from .options.sensitivity import figures, sensitivity, tolerances
+from .options.sensitivity_records import (
+    ChangeKind,
+    DesignSensitivityInputs,
+    DesignSensitivityResult,
+    RoomTolerance,
+    SensitivityLine,
+)
+from .own_place import at_own_place, lower_left
+from .results import Finding, Working
+
+__all__ = [
+    "ChangeKind",
+    "DesignSensitivityInputs",
+    "DesignSensitivityResult",
+    "RoomTolerance",
+    "SensitivityLine",
+    "calculate",
+    "workings",
+]
+
+
+def calculate(inputs: DesignSensitivityInputs) -> DesignSensitivityResult:
+    """The design with one change at a time; see the records for units.
+
+    Raises ``InputError`` as ``designs.calculate``, with pointers below ``/design``, and for a supply limit or an
+    outside temperature that the rooms do not allow.
+    """
+    check(inputs)
+    _check(inputs)
+    origin = lower_left(room.outline or () for room in inputs.design.rooms)
+    return at_own_place(inputs, origin, _calculated, "/design/rooms")
+
+
+def _check(inputs: DesignSensitivityInputs) -> None:
+    faults = FaultList()
+    temperatures = [room.room_temperature for room in inputs.design.rooms]
+    faults.require(
+        inputs.outside_temperature < min(temperatures),
+        "/outside_temperature",
+        "not_colder",
+        "must be colder than every room: a room's demand grows with its distance from it",
+        min(temperatures),
+    )
+    least = max(temperatures) + inputs.warmer_by + LEAST_EXCESS
+    given = inputs.design.source.supply_temperature
+    warmest = inputs.design.source.maximum_supply_temperature if given is None else given
+    for pointer, supply in (("/supply_limit", inputs.supply_limit), ("/warmer_by", warmest)):
+        faults.require(
+            supply is None or supply >= least,
+            pointer,
+            "supply_below_room",
+            f"the supply must be at least {LEAST_EXCESS:g} K above the warmest room when that is kept warmer, "
+            f"which is {least:g} degC",
+            least,
+        )
+    faults.raise_if_any()
+
+
+def _calculated(inputs: DesignSensitivityInputs) -> DesignSensitivityResult:
+    house = house_by_area(inputs.design)
+    with faults_at({}, "/design"):
+        division = first_division(house)
+    before = figures(division)
+    found = sensitivity(inputs, house, before)
+    rooms = tuple(tolerances(house, division))
+    return DesignSensitivityResult(
+        supply_temperature=before.supply,
+        heat_missing=before.missing,
+        pipe_length=before.pipe,
+        circuit_count=before.circuits,
+        pump_power=before.power,
+        lines=found.lines,
+        tolerances=rooms,
+        demand_tolerance=min(room.tolerance_at_most for room in rooms),
+        findings=gathered(_findings(inputs, rooms, found.impossible), inputs),
+        cautions=once((*FLOOR, *LENGTHS)),
+    )
+
+
+def _findings(
+    inputs: DesignSensitivityInputs, rooms: tuple[RoomTolerance, ...], impossible: tuple[str, ...]
+) -> Iterator[Finding]:
+    if impossible:
+        yield Finding.at(
+            "change_not_computed",
+            "note",
+            "/design",
+            "With some changes no house can be designed within what can be computed, so they have no line. Make them "
+            "in the request of designs to see why.",
+            detail=" ".join(impossible)[:1000],
+        )
+    for place, room in enumerate(rooms):
+        if room.tolerance_at_most < inputs.demand_rise:
+            yield Finding.at(
+                "little_reserve",
+                "warning",
+                f"/design/rooms/{place}/heat_demand",
+                "No supply that the source gives covers so much more heat in this room at its spacing. Check its "
+                "demand well, or take a closer spacing or a covering that insulates less.",
+                value=room.tolerance_at_most,
+                limit=inputs.demand_rise,
+                quantity="tolerance_at_most",
+                limit_is="looked at",
+            )
+
+
+def workings(inputs: DesignSensitivityInputs, result: DesignSensitivityResult) -> tuple[Working, ...]:
+    """The tolerance of each room."""
+    return tuple(
+        Working(
+            f"t_{room.id}",
+            f"Tolerance of {room.name or room.id}",
+            room.tolerance_at_most,
+            "1",
+            "heat of the floor on the warmest supply within the surface limit / heat demand - 1",
+            "EN 1264-2, characteristic and limit curve",
+        )
+        for room in result.tolerances
+    )

@@ -1,0 +1,172 @@
+"""A house through the heating season: the heating curve, room controls, flow, heat and electricity.
+
+The supply follows the outside temperature by a heating curve that goes through the design. Heat after EN 1264-2,
+demands in proportion to the distance between room and outside (EN 12831-1), without gains from sun and people.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from .building.solving import first_division
+from .cautions import FLOOR, once
+from .checking import check
+from .errors import FaultList, faults_at
+from .gathering import gathered
+from .options.asked_options import check_efficiency, house_by_area
+from .options.season import heating_curve, is_heated, season_bin, season_room
+from .options.season_records import (
+    ClimateBin,
+    HeatingCurve,
+    HeatingSeasonInputs,
+    HeatingSeasonResult,
+    SeasonBin,
+    SeasonRoom,
+)
+from .own_place import at_own_place, lower_left
+from .results import Finding, Working
+
+__all__ = [
+    "ClimateBin",
+    "HeatingCurve",
+    "HeatingSeasonInputs",
+    "HeatingSeasonResult",
+    "SeasonBin",
+    "SeasonRoom",
+    "calculate",
+    "workings",
+]
+
+_LACKING = 0.01
+"""Share of its heat that a room may lack over the year (common practice, no source)."""
+_YEAR = 8784.0
+"""Hours of a leap year."""
+
+
+def calculate(inputs: HeatingSeasonInputs) -> HeatingSeasonResult:
+    """The year of a design; see the records for units.
+
+    Raises ``InputError`` as ``designs.calculate``, with pointers below ``/design``, for a climate of more hours than a
+    year has, an outside temperature that no room loses heat to, an efficiency that rises with the supply.
+    """
+    check(inputs)
+    _check(inputs)
+    origin = lower_left(room.outline or () for room in inputs.design.rooms)
+    return at_own_place(inputs, origin, _calculated, "/design/rooms")
+
+
+def _check(inputs: HeatingSeasonInputs) -> None:
+    faults = FaultList()
+    coldest = min(room.room_temperature for room in inputs.design.rooms)
+    faults.require(
+        inputs.outside_temperature < coldest,
+        "/outside_temperature",
+        "not_colder",
+        "must be colder than every room: heat flows from warm to cold",
+        coldest,
+    )
+    hours = math.fsum(each.hours for each in inputs.climate)
+    faults.require(
+        hours <= _YEAR, "/climate", "too_many_hours", f"has {hours:g} hours, more than a year", _YEAR
+    )
+    check_efficiency(inputs.efficiency, "/efficiency", faults)
+    faults.raise_if_any()
+
+
+def _calculated(inputs: HeatingSeasonInputs) -> HeatingSeasonResult:
+    house = house_by_area(inputs.design)
+    with faults_at({}, "/design"):
+        division = first_division(house)
+    curve = heating_curve(inputs, division)
+    bins = tuple(season_bin(inputs, division, curve, each) for each in inputs.climate)
+    heated = [each for each in inputs.climate if is_heated(inputs, curve, each.outside_temperature)]
+    rooms = tuple(season_room(room, curve, heated, inputs.outside_temperature) for room in division.divided)
+    hours, heat = math.fsum(each.hours for each in heated), math.fsum(each.heat for each in bins)
+    electricity = _electricity(bins)
+    return HeatingSeasonResult(
+        curve=curve,
+        bins=bins,
+        rooms=rooms,
+        heating_hours=hours,
+        heat=heat,
+        mean_supply_temperature=_mean([(each.supply_temperature or 0.0, each.hours) for each in bins], hours),
+        mean_flow_share=_mean([(each.flow_share, each.hours) for each in bins], hours),
+        electricity=electricity,
+        seasonal_performance=heat / electricity if electricity else None,
+        findings=gathered(_findings(inputs, bins, rooms), inputs),
+        cautions=once(FLOOR),
+    )
+
+
+def _mean(values: list[tuple[float, float]], hours: float) -> float | None:
+    """Over the hours that are heated; None where there are none."""
+    return math.fsum(value * own for value, own in values) / hours if hours else None
+
+
+def _electricity(bins: tuple[SeasonBin, ...]) -> float | None:
+    """Of the year [kWh]; None where it is not known for every bin that is heated."""
+    heated = [each for each in bins if each.supply_temperature is not None]
+    known = [each.electricity for each in heated if each.electricity is not None]
+    return math.fsum(known) if heated and len(known) == len(heated) else None
+
+
+def _findings(
+    inputs: HeatingSeasonInputs, bins: tuple[SeasonBin, ...], rooms: tuple[SeasonRoom, ...]
+) -> Iterator[Finding]:
+    for place, room in enumerate(rooms):
+        if room.heat_lacking > _LACKING * (room.heat + room.heat_lacking):
+            yield Finding.at(
+                "curve_too_low",
+                "warning",
+                f"/design/rooms/{place}/heat_demand",
+                "On the heating curve of the governing room this room lacks heat in a part of the season. Shift the "
+                "curve up, or let another heat emitter help.",
+                value=room.heat_lacking,
+                limit=_LACKING * (room.heat + room.heat_lacking),
+                quantity="heat_lacking",
+            )
+    for place, each in enumerate(bins):
+        if inputs.efficiency and each.supply_temperature is not None and each.electricity is None:
+            yield Finding.at(
+                "efficiency_not_known",
+                "warning",
+                f"/bins/{place}/supply_temperature",
+                "The efficiency of the heat pump is not given for this supply, so its energy stays open. Give a curve "
+                "that covers all supplies.",
+                value=each.supply_temperature,
+                limit=min(
+                    (inputs.efficiency[0].supply_temperature, inputs.efficiency[-1].supply_temperature),
+                    key=lambda end: abs(end - (each.supply_temperature or 0.0)),
+                ),
+                quantity="supply_temperature",
+                where_in="answer",
+            )
+
+
+def workings(inputs: HeatingSeasonInputs, result: HeatingSeasonResult) -> tuple[Working, ...]:
+    """The curve, and the supply of each bin."""
+    curve = result.curve
+    slope = Working(
+        "s",
+        "Slope of the heating curve",
+        curve.slope,
+        "1",
+        "(theta_V - theta_i) / (theta_i - theta_e) at the design",
+        "definition",
+    )
+    return (
+        slope,
+        *(
+            Working(
+                f"theta_V_{place}",
+                f"Supply at {each.outside_temperature:g} degC outside",
+                each.supply_temperature,
+                "degC",
+                "theta_i + (theta_V of the design - theta_i) x load share ^ (1 / n)",
+                "EN 1264-2: heat in proportion to the excess temperature",
+            )
+            for place, each in enumerate(result.bins)
+            if each.supply_temperature is not None
+        ),
+    )

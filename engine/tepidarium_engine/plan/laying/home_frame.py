@@ -1,0 +1,210 @@
+"""The way between the caller's frame and the one in which a circuit is laid.
+
+There the entry comes in from below, walls that are meant to be level or upright are so exactly, and the lower left
+corner is (0, 0): the same room gives the same pipe wherever it lies, however it is turned, and though its corners are
+drawn a fraction of a millimetre off.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from typing import TypeVar, cast
+
+import numpy as np
+import shapely
+from shapely import LinearRing, LineString, Polygon
+
+from ...checking import Point
+from ...elementwise import Array
+from ..judging.route_check import RouteCheck
+from ..model.field import Entry
+from ..outlines.overlays import intersection
+from ..outlines.polygons import RoomOutline
+from ..outlines.room_frame import RoomFrame, room_frame
+from ..pipes.pipe_path import LEAST_PIECE_LENGTH, Line, PipePath
+from ..tolerances import GRID
+
+__all__ = ["Home", "home_frame"]
+
+_Geometry = TypeVar("_Geometry", LineString, Polygon)
+
+_LEVEL = math.radians(1.0)
+"""Walls that lean less are meant to be level or upright."""
+_ONE_LINE = 1.5e-3
+"""Ends of such walls whose places differ by less lie on one line [m]."""
+_STEP = 1e-3
+"""These lines lie on whole multiples of it [m]: floors are not measured finer."""
+_MOST_MOVED = 1.2e-3
+"""By how much a corner moves at most [m]: pipe keeps its clearance to 2 mm."""
+_SAME_WALL = 5e-3
+"""An entry this near to several walls comes in through the longest [m]."""
+
+
+@dataclass(frozen=True)
+class Home:
+    """``polygon`` [m] is the room in the frame in which it is laid; ``frame`` and ``origin`` [m] lead there.
+
+    ``outline`` [m] is that of the room as it was drawn, seen from ``origin``. ``exchanged``: the x axis is the y axis
+    of the room's own frame, but for the sense, and the other way round.
+    """
+
+    polygon: Polygon
+    outline: LinearRing
+    frame: RoomFrame
+    origin: Point
+    exchanged: bool
+
+    def local(self, geometry: _Geometry) -> _Geometry:
+        """A line or area of the caller's frame."""
+        moved = shapely.transform(geometry, lambda points: points - self.origin)
+        return cast(_Geometry, self.frame.to_local(moved))
+
+    def local_place(self, place: Point) -> Point:
+        x, y = self.frame.on_grid(np.array([place]) - self.origin, GRID)[0].tolist()
+        return x, y
+
+    def place(self, place: Point) -> Point:
+        """A place of the room's own frame in the caller's."""
+        x, y = (self.frame.outer_points(np.array([place]))[0] + self.origin).tolist()
+        return x, y
+
+    def path(self, path: PipePath) -> PipePath:
+        """A pipe of the room's own frame in the caller's; its ends lie on the outline as it was drawn."""
+        near = path.turned(self.frame.axis).moved(self.frame.origin)
+        return self._from_wall_to_wall(near).moved(self.origin)
+
+    def entry(self, entry: Entry) -> Entry:
+        """An entry of the room's own frame in the caller's."""
+        (x, y), (c, s) = entry.inward, self.frame.axis
+        first, last = (self._on_outline(end) for end in entry.ends)
+        return Entry(self._on_outline(entry.place), (first, last), (c * x - s * y, s * x + c * y))
+
+    def check(self, check: RouteCheck, length: float) -> RouteCheck:
+        """What was judged in the room's own frame, with the places of the caller's; ``length`` [m] is that of the pipe
+        whose ends were made to lie on the outline."""
+        bare_spots, left_out = (
+            tuple(replace(spot, place=self.place(spot.place)) for spot in spots)
+            for spots in (check.measures.bare_spots, check.measures.left_out)
+        )
+        return replace(
+            check, measures=replace(check.measures, length=length, bare_spots=bare_spots, left_out=left_out)
+        )
+
+    def _on_outline(self, place: Point) -> Point:
+        x, y = self.frame.outer_points(np.array([place]))[0].tolist()
+        near = self.outline.interpolate(self.outline.project(shapely.Point(x, y)))
+        return near.x + self.origin[0], near.y + self.origin[1]
+
+    def _from_wall_to_wall(self, path: PipePath) -> PipePath:
+        """The path with its ends made to lie on the outline: those of a settled room may miss it."""
+        first, *middle, last = path.pieces
+        if not isinstance(first, Line) or not isinstance(last, Line):
+            return path
+        start = Line(self._met(first.end, first.start), first.end)
+        return PipePath((start, *middle, Line(last.start, self._met(last.start, last.end))))
+
+    def _met(self, inner: Point, end: Point) -> Point:
+        """Where the line that comes from ``inner`` meets the outline near its ``end`` [m]."""
+        share = 1.0 + 2.0 * _MOST_MOVED / max(math.dist(inner, end), _MOST_MOVED)
+        beyond = tuple(a + share * (b - a) for a, b in zip(inner, end, strict=True))
+        points = shapely.get_coordinates(intersection(self.outline, LineString([inner, beyond])))
+        found = min(
+            (tuple(point) for point in points.tolist()), key=lambda point: math.dist(point, end), default=end
+        )
+        near = math.dist(found, end) <= 2.0 * _MOST_MOVED and math.dist(found, inner) > LEAST_PIECE_LENGTH
+        return found if near else end
+
+
+def home_frame(room: RoomOutline, entry: Point) -> Home:
+    """The frame of a room with an ``entry`` [m] on its outline, in the caller's frame."""
+    own = _levelled(room.polygon)
+    local = own.local_points(np.array([entry]) - room.origin)[0]
+    frame = _entered_from_below(own, room.polygon, local)
+    drawn = frame.to_local(room.polygon)
+    # Normalized, so that it does not count where the caller's rings start and which void comes first.
+    polygon = shapely.orient_polygons(shapely.normalize(_settled(drawn)))
+    along = own.axis[0] * frame.axis[0] + own.axis[1] * frame.axis[1]
+    return Home(polygon, room.polygon.exterior, frame, room.origin, abs(along) < 0.5)
+
+
+def _levelled(room: Polygon) -> RoomFrame:
+    """The room's frame, turned so that its walls are level on average."""
+    frame = room_frame(room)
+    edges = np.concatenate(
+        [
+            np.diff(frame.local_points(shapely.get_coordinates(ring)), axis=0)
+            for ring in shapely.get_rings(room)
+        ]
+    )
+    quarter = math.pi / 2.0
+    lean, weight = 0.0, 0.0
+    for x, y in edges.tolist():
+        angle = math.remainder(math.atan2(y, x), quarter)
+        if abs(angle) < _LEVEL:
+            square = x * x + y * y
+            lean, weight = lean + angle * square, weight + square
+    return _turned(frame, lean / weight if weight else 0.0)
+
+
+def _turned(frame: RoomFrame, angle: float) -> RoomFrame:
+    (c, s), (u, v) = frame.axis, (math.cos(angle), math.sin(angle))
+    return RoomFrame(frame.origin, (c * u - s * v, s * u + c * v))
+
+
+def _entered_from_below(frame: RoomFrame, room: Polygon, entry: Array) -> RoomFrame:
+    """The frame turned by quarters so that the wall of the entry lies below, and moved to the room's lower left."""
+    ring = frame.local_points(shapely.get_coordinates(shapely.orient_polygons(room).exterior))
+    edges = np.diff(ring, axis=0)
+    lengths = np.hypot(edges[:, 0], edges[:, 1])
+    walls = shapely.linestrings(np.stack((ring[:-1], ring[1:]), axis=1))
+    away = shapely.distance(walls, shapely.Point(entry))
+    near = np.flatnonzero(away <= away.min() + _SAME_WALL)
+    wall = min(near.tolist(), key=lambda number: (-round(float(lengths[number]), 2), number))
+    # Inside lies to the left of a wall: it runs along x when the entry comes in from below.
+    quarters = round(math.atan2(edges[wall, 1], edges[wall, 0]) / (math.pi / 2.0))
+    turned = _quarter_turned(frame, quarters)
+    low = turned.local_points(shapely.get_coordinates(room.exterior)).min(axis=0)
+    x, y = turned.outer_points(low[None, :])[0].tolist()
+    return RoomFrame((x, y), turned.axis)
+
+
+def _quarter_turned(frame: RoomFrame, quarters: int) -> RoomFrame:
+    x, y = frame.axis
+    for _ in range(quarters % 4):
+        x, y = -y, x
+    return RoomFrame(frame.origin, (x, y))
+
+
+def _settled(room: Polygon) -> Polygon:
+    """The room with walls that are meant to be level or upright made so, on lines of whole millimetres."""
+    rings = [shapely.get_coordinates(ring) for ring in (room.exterior, *room.interiors)]
+    settled = [ring.copy() for ring in rings]
+    for axis in (0, 1):
+        places: list[tuple[float, int, int]] = []
+        for number, ring in enumerate(rings):
+            edges = np.diff(ring, axis=0)
+            level = np.abs(edges[:, axis]) < math.tan(_LEVEL) * np.abs(edges[:, 1 - axis])
+            level &= np.abs(edges[:, axis]) < _ONE_LINE
+            corners = {
+                corner for at in np.flatnonzero(level).tolist() for corner in (at, (at + 1) % (len(ring) - 1))
+            }
+            places += [(float(ring[corner, axis]), number, corner) for corner in corners]
+        places.sort()
+        start = 0
+        while start < len(places):
+            end = start + 1
+            while end < len(places) and places[end][0] - places[start][0] < _ONE_LINE:
+                end += 1
+            line = _STEP * math.floor(
+                math.fsum(place for place, _, _ in places[start:end]) / (end - start) / _STEP + 0.5
+            )
+            for _, number, corner in places[start:end]:
+                settled[number][corner, axis] = line
+            start = end
+    for ring in settled:
+        ring[-1] = ring[0]
+    moved = max(float(np.abs(new - old).max()) for new, old in zip(settled, rings, strict=True))
+    found = Polygon(settled[0], settled[1:])
+    sound = moved <= _MOST_MOVED and found.is_valid and shapely.minimum_clearance(found) >= _STEP / 2.0
+    return found if sound else room

@@ -1,0 +1,1 @@
+"""What one circuit is to fill, and what a way of laying it answers."""

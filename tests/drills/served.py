@@ -1,0 +1,147 @@
+"""A served process for a drill, what belongs to it, and clients with addresses of their own."""
+
+from __future__ import annotations
+
+import json
+import os
+import socket
+import subprocess
+import sys
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any, NamedTuple
+
+import httpx
+
+__all__ = ["EXAMPLES", "Figure", "Served", "runs", "served", "until"]
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+
+
+class Figure(NamedTuple):
+    """What a drill found, and what it must not exceed."""
+
+    name: str
+    value: float
+    most: float
+    unit: str = ""
+
+    @property
+    def kept(self) -> bool:
+        return self.value <= self.most
+
+    def line(self) -> str:
+        return f"{self.name}: {self.value:.3g} {self.unit} (at most {self.most:g}){'' if self.kept else '  MISSED'}"
+
+
+def until(condition: Any, seconds: float) -> float:
+    """The time until the condition holds [s]."""
+    began = time.monotonic()
+    while not condition():
+        assert time.monotonic() - began < seconds, "it never came"
+        time.sleep(0.005)
+    return time.monotonic() - began
+
+
+def runs(process: int) -> bool:
+    try:
+        return Path(f"/proc/{process}/stat").read_text().rpartition(")")[2].split()[0] not in "ZX"
+    except (FileNotFoundError, ProcessLookupError):
+        return False
+
+
+@dataclass
+class Served:
+    port: int
+    process: subprocess.Popen[bytes]
+
+    def url(self, path: str) -> str:
+        return f"http://127.0.0.1:{self.port}{path}"
+
+    def ready(self) -> bool:
+        try:
+            return httpx.get(self.url("/health/ready"), timeout=5).status_code == 200
+        except httpx.TransportError:
+            return False
+
+    def family(self) -> list[int]:
+        """All processes below the first one."""
+        found, level = list[int](), [self.process.pid]
+        while level:
+            level = [child for parent in level for child in _children(parent)]
+            found += level
+        return found
+
+    def memory(self) -> float:
+        """What the processes hold by themselves or share [MB], each share once."""
+        total = 0
+        for process in (self.process.pid, *self.family()):
+            try:
+                lines = Path(f"/proc/{process}/smaps_rollup").read_text().splitlines()
+            except (FileNotFoundError, ProcessLookupError):
+                continue
+            total += sum(int(line.split()[1]) for line in lines if line.startswith("Pss:"))
+        return total / 1024
+
+    def post(
+        self, calculation: str, body: Any, address: str = "127.0.0.1", timeout: float = 60
+    ) -> httpx.Response:
+        transport = httpx.HTTPTransport(local_address=address)
+        with httpx.Client(transport=transport, timeout=timeout) as client:
+            return client.post(self.url(f"/v1/{calculation}"), json=body)
+
+    def connection(
+        self, request: bytes, address: str = "127.0.0.1", buffer: int | None = None
+    ) -> socket.socket:
+        """A connection on which the request has been sent."""
+        connection = socket.socket()
+        if buffer:
+            connection.setsockopt(socket.SOL_SOCKET, socket.SO_RCVBUF, buffer)
+        connection.bind((address, 0))
+        connection.connect(("127.0.0.1", self.port))
+        connection.sendall(request)
+        return connection
+
+
+def posted(calculation: str, body: Any) -> bytes:
+    content = json.dumps(body).encode()
+    head = f"POST /v1/{calculation} HTTP/1.1\r\nHost: x\r\nContent-Type: application/json\r\n"
+    return f"{head}Content-Length: {len(content)}\r\n\r\n".encode() + content
+
+
+def _children(process: int) -> list[int]:
+    found = list[int]()
+    try:
+        for task in Path(f"/proc/{process}/task").iterdir():
+            found += [int(child) for child in (task / "children").read_text().split()]
+    except (FileNotFoundError, ProcessLookupError):
+        pass
+    return found
+
+
+def free_port() -> int:
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        port: int = probe.getsockname()[1]
+        return port
+
+
+@contextmanager
+def served(*arguments: str, **settings: str) -> Iterator[Served]:
+    port = free_port()
+    process = subprocess.Popen(
+        [sys.executable, "-m", "tepidarium_api", "--port", str(port), *arguments],
+        env=os.environ | {"TEPIDARIUM_REQUEST_LOG": "false"} | settings,
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.DEVNULL,
+    )
+    server = Served(port, process)
+    try:
+        until(server.ready, 60)
+        yield server
+    finally:
+        process.kill()
+        process.wait(10)

@@ -1,0 +1,38 @@
+"""Drills: those that take seconds in every run, the others in the long checks."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.drills.effort import efforts
+from tests.drills.scenes import LONG, QUICK
+
+LEAST_RATIO, MOST_RATIO = 0.35, 6.0
+MUCH = 3.0
+"""Efforts above so many yardsticks, half of what the event loop takes, are those that the estimate decides about."""
+
+
+def test_the_estimate_of_light_work_follows_the_time_it_takes() -> None:
+    """Of the yardstick: what is much is not called little, and what is little is not sent away as much."""
+    for effort in efforts():
+        ratio = effort.estimated / effort.measured
+        assert ratio > LEAST_RATIO or effort.measured < MUCH or effort.estimated > 2 * MUCH, effort
+        assert ratio < MOST_RATIO or effort.estimated < MUCH, effort
+
+
+@pytest.mark.parametrize("name", QUICK)
+def test_a_quick_drill_keeps_its_bounds(name: str) -> None:
+    """Times are those of a machine that may do other things: only what they must never be is asked for here."""
+    for figure in QUICK[name]():
+        assert figure.value <= (20 * figure.most if figure.unit in {"ms", "s"} else figure.most), (
+            figure.line()
+        )
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("name", ["unread", "renewed", "endurance"])
+def test_a_long_drill_keeps_its_bounds(name: str) -> None:
+    for figure in LONG[name]():
+        assert figure.value <= (20 * figure.most if figure.unit in {"ms", "s"} else figure.most), (
+            figure.line()
+        )
