@@ -24,7 +24,16 @@ from .schemas import request_type
 from .structure import StructureCheck
 from .unreadable import unreadable
 
-__all__ = ["Answer", "NotFiniteError", "answer", "answer_within", "not_acceptable", "prepare"]
+__all__ = [
+    "Answer",
+    "NotFiniteError",
+    "answer",
+    "answer_within",
+    "encoded",
+    "faulty",
+    "not_acceptable",
+    "prepare",
+]
 
 # A negative zero, or a number so small that it may become one.
 _MAY_BE_NEGATIVE_ZERO = re.compile(rb"-[0.]+(?![0-9.])|-[0-9.]+[eE]-")
@@ -80,7 +89,6 @@ class _Responder:
         self.media_types = (JSON, *calculation.media_types)
         self.request = request_type(calculation.inputs)
         self.decoder = msgspec.json.Decoder(self.request, strict=True)
-        self.encoder = msgspec.json.Encoder()
         self.structure = StructureCheck(self.request)
 
     def answer(
@@ -101,12 +109,13 @@ class _Responder:
             result = self._calculated(inputs, cores)
             return Answer(media_type, self._content(media_type, inputs, result, request.workings))
         except InputError as refusal:
-            return _faulty(tuple(_field_error(fault) for fault in refusal.faults))
+            return faulty(refusal)
 
     def _content(self, media_type: str, inputs: Any, result: Any, workings_wanted: bool) -> bytes:
         if media_type in self.calculation.renderings:
             return self.calculation.renderings[media_type](inputs, result)
-        document = self._encode(inputs, result, workings_wanted)
+        workings = self.calculation.workings(inputs, result) if workings_wanted else None
+        document = encoded(inputs, result, workings)
         if media_type == JSON:
             return document
         return zipped({"result.json": document, **self._files(inputs, result)})
@@ -137,18 +146,6 @@ class _Responder:
         with spread_over(cores) as spread:
             return self.calculation.calculate(inputs, spread=spread)
 
-    def _encode(self, inputs: Any, result: Any, workings_wanted: bool) -> bytes:
-        encode = self.encoder.encode
-        computed = encode(result)
-        if b"null" in computed:
-            _require_finite(result)
-        parts = [b'{"inputs":', encode(inputs), b",", computed[1:-1], _VERSION_MEMBER]
-        if workings_wanted:
-            workings = self.calculation.workings(inputs, result)
-            _require_finite(workings)
-            parts += [b',"workings":', encode(workings)]
-        return b"".join((*parts, b"}"))
-
     def _invalid(self, body: bytes, failure: msgspec.ValidationError) -> Problem:
         try:
             document = msgspec.json.decode(body)
@@ -158,6 +155,24 @@ class _Responder:
 
 
 _responders: dict[str, _Responder] = {}
+_encode = msgspec.json.Encoder().encode
+
+
+def encoded(inputs: Any, result: Any, workings: tuple[Any, ...] | None = None) -> bytes:
+    """A result as JSON, with its inputs, the version and, if there are any, its workings."""
+    computed = _encode(result)
+    if b"null" in computed:
+        _require_finite(result)
+    parts = [b'{"inputs":', _encode(inputs), b",", computed[1:-1], _VERSION_MEMBER]
+    if workings is not None:
+        _require_finite(workings)
+        parts += [b',"workings":', _encode(workings)]
+    return b"".join((*parts, b"}"))
+
+
+def faulty(refusal: InputError) -> Problem:
+    """The problem of inputs that the engine refuses."""
+    return _faulty(tuple(_field_error(fault) for fault in refusal.faults))
 
 
 def _require_finite(value: Any) -> None:

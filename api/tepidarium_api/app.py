@@ -10,10 +10,11 @@ from granian.utils.proxies import wrap_asgi_with_proxy_headers
 from litestar import Litestar
 
 from .answer import prepare
-from .calculations import CALCULATIONS, Calculation
+from .calculations import CALCULATIONS, FILE_READINGS, Calculation, FileReading
 from .catalogue import catalogue_routes
 from .docs import docs_routes
 from .event_log import EventLog
+from .files import file_routes
 from .health import health_routes
 from .metrics import Metrics
 from .middleware import RequestFrame
@@ -29,6 +30,7 @@ def create_app(
     settings: Settings | None = None,
     calculations: tuple[Calculation, ...] = CALCULATIONS,
     log_stream: BinaryIO | None = None,
+    readings: tuple[FileReading, ...] = FILE_READINGS,
 ) -> Litestar:
     """The service as an ASGI application.
 
@@ -50,7 +52,8 @@ def create_app(
     app = Litestar(
         route_handlers=[
             *calculation_routes(calculations, settings, workers),
-            *catalogue_routes(calculations, settings),
+            *file_routes(readings, settings, workers),
+            *catalogue_routes(calculations, readings, settings),
             *health_routes(workers),
             *docs_routes(),
         ],

@@ -13,7 +13,7 @@ from tepidarium_engine import __version__ as engine_version
 from tepidarium_engine.glossary import Day, Entry, Items, Number, Text
 from tepidarium_engine.limits import WORK_LIMITS
 
-from .calculations import Calculation
+from .calculations import Calculation, FileReading
 from .negotiation import JSON
 from .problems import MAXIMUM_ERRORS, PROBLEM_TYPES, ProblemType, Refusal, problem
 from .schemas import request_entries
@@ -92,7 +92,8 @@ class Limits(msgspec.Struct, frozen=True, kw_only=True):
     dates: Annotated[tuple[DateLimit, ...], Meta(description="Ranges of the dates, by name of the field")]
 
 
-def catalogue_of(calculations: tuple[Calculation, ...]) -> Catalogue:
+def catalogue_of(calculations: tuple[Calculation, ...], readings: tuple[FileReading, ...]) -> Catalogue:
+    offered: tuple[Calculation | FileReading, ...] = (*calculations, *readings)
     return Catalogue(
         engine_version=engine_version,
         calculations=tuple(
@@ -103,15 +104,19 @@ def catalogue_of(calculations: tuple[Calculation, ...]) -> Catalogue:
                 heavy=item.heavy,
                 media_types=(JSON, *item.media_types),
             )
-            for item in calculations
+            for item in offered
         ),
     )
 
 
-def limits_of(calculations: tuple[Calculation, ...], settings: Settings) -> Limits:
+def limits_of(
+    calculations: tuple[Calculation, ...], readings: tuple[FileReading, ...], settings: Settings
+) -> Limits:
     entries: dict[str, Entry] = {}
     for calculation in calculations:
         entries.update(request_entries(calculation.inputs))
+    for reading in readings:
+        entries.update(request_entries(reading.options))
     ordered = sorted(entries.items())
     return Limits(
         engine_version=engine_version,
@@ -157,6 +162,8 @@ def _service_limits(settings: Settings) -> tuple[ServiceLimit, ...]:
     rows: tuple[tuple[str, float, str, str], ...] = (
         ("body", settings.body_limit, "byte", "Size of a request body"),
         ("body_time", settings.body_timeout, "s", "Time for a request body to arrive"),
+        ("file", settings.file_limit, "byte", "Size of a plan that is sent as a file"),
+        ("file_time", settings.file_timeout, "s", "Time for such a file to arrive"),
         ("memory", settings.memory_limit, "byte", "Memory that a calculation in a process may take"),
         (
             "client_share",
@@ -175,8 +182,10 @@ def _service_limits(settings: Settings) -> tuple[ServiceLimit, ...]:
     )
 
 
-def catalogue_routes(calculations: tuple[Calculation, ...], settings: Settings) -> list[HTTPRouteHandler]:
-    catalogue, limits = catalogue_of(calculations), limits_of(calculations, settings)
+def catalogue_routes(
+    calculations: tuple[Calculation, ...], readings: tuple[FileReading, ...], settings: Settings
+) -> list[HTTPRouteHandler]:
+    catalogue, limits = catalogue_of(calculations, readings), limits_of(calculations, readings, settings)
 
     @get(
         "/v1/calculations",

@@ -17,11 +17,12 @@ from litestar.handlers import HTTPRouteHandler
 from litestar.routes import ASGIRoute, BaseRoute, HTTPRoute
 from tepidarium_engine import __version__ as engine_version
 
-from .calculations import CALENDAR, CSV, FORMS, SVG, Calculation
+from .calculations import CALENDAR, CSV, FORMS, SVG, Calculation, FileReading
+from .files import READING_KEY
 from .negotiation import JSON
 from .problems import MEDIA_TYPE, PROBLEM_TYPES, Problem
 from .routes import CALCULATION_KEY, FORM_KEY
-from .schemas import request_type, response_type
+from .schemas import options_type, request_type, response_type
 
 __all__ = ["ANSWER_KEY", "encoded_document", "openapi_document"]
 
@@ -176,6 +177,8 @@ def _operations(route: BaseRoute, used: _Used) -> Iterator[tuple[str, dict[str, 
         yield "post", _calculation(calculation, used) if form is None else _form(calculation, form, used)
         if calculation.readable and form is None:
             yield "get", _query(calculation, used)
+    elif isinstance(route, ASGIRoute) and READING_KEY in route.route_handler.opt:
+        yield "post", _file_reading(route.route_handler.opt[READING_KEY], used)
     elif isinstance(route, HTTPRoute):
         for method, (handler, _) in route.route_handler_map.items():
             if handler.resolve_include_in_schema() and method != "OPTIONS":
@@ -215,6 +218,26 @@ def _form(calculation: Calculation, media_type: str, used: _Used) -> dict[str, A
         "requestBody": _request_body(calculation, used),
         "responses": _responses(f"The {name}", media_type, text, _CALCULATION_PROBLEMS, used),
     }
+
+
+def _file_reading(reading: FileReading, used: _Used) -> dict[str, Any]:
+    response = response_type(reading.options, reading.result)
+    used.types.append(response)
+    operation = _described(reading.operation_id, reading.summary, reading.description, "calculations")
+    (schema,) = msgspec.json.schema_components([options_type(reading.options)])[1].values()
+    for name, member in _for_generators(schema)["properties"].items():
+        text = member.pop("description")
+        # an option is left out, never null
+        kept: dict[str, Any] = next((arm for arm in member.pop("anyOf", ()) if arm.get("type") != "null"), {})
+        rest = {key: value for key, value in member.items() if value is not None}
+        operation["parameters"].append(
+            {"name": name, "in": "query", "required": False, "description": text, "schema": kept | rest}
+        )
+    file = {"schema": {"type": "string", "format": "binary"}}
+    operation["requestBody"] = {"required": True, "content": dict.fromkeys(reading.formats, file)}
+    problems = (*_CALCULATION_PROBLEMS, "bad-request", "unreadable-file")
+    operation["responses"] = _responses("The result", JSON, _reference(response), problems, used)
+    return operation
 
 
 def _query(calculation: Calculation, used: _Used) -> dict[str, Any]:

@@ -13,7 +13,7 @@ from .middleware import state_of
 from .problems import Refusal, problem
 from .settings import Settings
 
-__all__ = ["read_body", "while_present"]
+__all__ = ["read_body", "read_file", "while_present"]
 
 T = TypeVar("T")
 
@@ -25,15 +25,29 @@ _JSON_TYPES = frozenset(
 async def read_body(scope: Any, receive: Receive, settings: Settings) -> tuple[bytes, str]:
     """The whole body and the Accept header; ``Refusal`` when the request does not deserve to be decoded."""
     headers = scope["headers"]
+    media_type = header(headers, b"content-type")
+    if media_type not in _JSON_TYPES and not _is_json(media_type):
+        document = problem("unsupported-media-type", "the Content-Type must be application/json in UTF-8")
+        raise Refusal(document, {"Accept-Post": "application/json"})
     _check_headers(headers, settings.body_limit)
-    try:
-        async with asyncio.timeout(settings.body_timeout):
-            body = await _received(receive, settings.body_limit)
-    except TimeoutError:
-        document = problem("body-timeout", f"the body took longer than {settings.body_timeout:g} s")
-        raise Refusal(document) from None
-    state_of(scope).received = len(body)
+    body = await _whole(scope, receive, settings.body_limit, settings.body_timeout)
     return body, header(headers, b"accept").decode("latin-1")
+
+
+async def read_file(
+    scope: Any, receive: Receive, settings: Settings, media_types: tuple[str, ...]
+) -> tuple[bytes, str, str]:
+    """The file, its media type, which is one of these, and the Accept header; parameters of the media type are
+    ignored, as a file says itself how it is encoded."""
+    headers = scope["headers"]
+    media_type = header(headers, b"content-type").partition(b";")[0].strip().lower().decode("latin-1")
+    if media_type not in media_types:
+        offered = ", ".join(media_types)
+        document = problem("unsupported-media-type", f"the Content-Type must be one of {offered}")
+        raise Refusal(document, {"Accept-Post": offered})
+    _check_headers(headers, settings.file_limit)
+    content = await _whole(scope, receive, settings.file_limit, settings.file_timeout)
+    return content, media_type, header(headers, b"accept").decode("latin-1")
 
 
 async def while_present(receive: Receive, answering: Coroutine[Any, Any, T]) -> T:
@@ -55,11 +69,18 @@ async def _left(receive: Receive) -> None:
         pass
 
 
+async def _whole(scope: Any, receive: Receive, limit: int, seconds: float) -> bytes:
+    try:
+        async with asyncio.timeout(seconds):
+            body = await _received(receive, limit)
+    except TimeoutError:
+        document = problem("body-timeout", f"the body took longer than {seconds:g} s")
+        raise Refusal(document) from None
+    state_of(scope).received = len(body)
+    return body
+
+
 def _check_headers(headers: Any, limit: int) -> None:
-    media_type = header(headers, b"content-type")
-    if media_type not in _JSON_TYPES and not _is_json(media_type):
-        document = problem("unsupported-media-type", "the Content-Type must be application/json in UTF-8")
-        raise Refusal(document, {"Accept-Post": "application/json"})
     if header(headers, b"content-encoding").strip().lower() not in {b"", b"identity"}:
         document = problem("unsupported-media-type", "the body must not have a Content-Encoding")
         raise Refusal(document, {"Accept-Encoding": "identity"})

@@ -18,7 +18,7 @@ from contextlib import suppress
 from .calculations import Calculation
 from .frames import framed, received
 from .parentage import end_with
-from .work import Job, confine, warm_up, work
+from .work import FileJob, Job, confine, warm_up, work
 
 __all__ = ["READY", "serve"]
 
@@ -119,8 +119,8 @@ class _Jobs:
             os.nice(_NICENESS)
             confine(self._memory_limit)
             with socket.socket(fileno=end) as connection:
-                job: Job = received(connection)
-                connection.sendall(framed(work(self._by_name[job.calculation], job)))
+                job: Job | FileJob = received(connection)
+                connection.sendall(framed(work(job, self._by_name)))
             status = 0
         finally:
             os._exit(status)

@@ -106,7 +106,8 @@ PROBLEM_TYPES: Mapping[str, ProblemType] = dict(
             415,
             "unsupported-media-type",
             "Media type not supported",
-            "Send Content-Type: application/json, in UTF-8 and without a Content-Encoding.",
+            "Send Content-Type: application/json, in UTF-8 and without a Content-Encoding; a file with a media type "
+            "that its path accepts.",
         ),
         _type(
             422,
@@ -115,6 +116,14 @@ PROBLEM_TYPES: Mapping[str, ProblemType] = dict(
             "The body is JSON, but fields are missing, unknown, of the wrong type, out of bounds or "
             "contradict each other. The errors point to each field; units and bounds stand in /openapi.json "
             "and /v1/limits.",
+        ),
+        _type(
+            422,
+            "unreadable-file",
+            "File cannot be read",
+            "The file is not of the format that its media type says, is cut off, has a document type, is nested too "
+            "deep, or holds not one room that can be taken. The detail says where. Export it again, or send it as "
+            "what it is.",
         ),
         _type(
             422,

@@ -32,7 +32,7 @@ from .settings import Settings
 from .turns import Turns
 from .workers import Workers
 
-__all__ = ["CALCULATION_KEY", "FORM_KEY", "calculation_routes"]
+__all__ = ["CALCULATION_KEY", "FORM_KEY", "calculation_routes", "send_answer"]
 
 CALCULATION_KEY = "calculation"
 """Key under which a route carries its calculation."""
@@ -90,32 +90,35 @@ def _route(
         tag = etag(body)
         cached = [(b"cache-control", CACHED), (b"etag", tag)]
         if is_known(tag, header(scope["headers"], b"if-none-match")):
-            await _send(send, 304, b"", cached)
+            await send_answer(send, 304, b"", cached)
             return
         accept = header(scope["headers"], b"accept").decode("latin-1")
         outcome = await computed(scope, receive, body, accept)
-        await _send(send, 200, outcome.content, [*cached, (b"content-type", outcome.media_type.encode())])
+        await send_answer(
+            send, 200, outcome.content, [*cached, (b"content-type", outcome.media_type.encode())]
+        )
 
     @asgi(path, opt={CALCULATION_KEY: calculation, FORM_KEY: form}, copy_scope=False)
     async def calculate(scope: Scope, receive: Receive, send: Send) -> None:
         match scope.get("method"):
             case "POST":
                 outcome = await outcome_of(scope, receive)
-                await _send(
+                await send_answer(
                     send, 200, outcome.content, [*fixed, (b"content-type", outcome.media_type.encode())]
                 )
             case "GET" if readable:
                 await read(scope, receive, send)
             case "OPTIONS":
                 allowed = [(b"allow", allow.encode()), (b"accept-post", b"application/json")]
-                await _send(send, 204, b"", allowed)
+                await send_answer(send, 204, b"", allowed)
             case _:
                 raise MethodNotAllowedException(headers={"Allow": allow})
 
     return calculate
 
 
-async def _send(send: Send, status: int, content: bytes, headers: list[tuple[bytes, bytes]]) -> None:
+async def send_answer(send: Send, status: int, content: bytes, headers: list[tuple[bytes, bytes]]) -> None:
+    """A response of bytes that are ready."""
     if content:
         headers.append((b"content-length", str(len(content)).encode()))
     await send({"type": "http.response.start", "status": status, "headers": headers})

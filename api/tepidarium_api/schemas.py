@@ -19,7 +19,7 @@ from tepidarium_engine.checking import Point, field_entry
 from tepidarium_engine.glossary import Day, Entry, Items, Number, Text, lookup
 from tepidarium_engine.results import Working
 
-__all__ = ["request_entries", "request_type", "response_type"]
+__all__ = ["options_type", "request_entries", "request_type", "response_type"]
 
 WORKINGS_WANTED = "Whether the answer carries its workings: the intermediate values with formula and source"
 WORKINGS = "The intermediate values, enough to redo the calculation by hand; present when asked for"
@@ -36,6 +36,14 @@ def request_type(inputs: Any) -> type[msgspec.Struct]:
     wanted = ("workings", Annotated[bool, Meta(description=WORKINGS_WANTED)], False)
     name = inputs.__name__.removesuffix("Inputs") + "Request"
     return _define(name, [*_members(inputs, closed=True), wanted], closed=True)
+
+
+@cache
+def options_type(options: Any) -> type[msgspec.Struct]:
+    """The closed and bounded type of options in a query string, from the engine's dataclass."""
+    return _define(
+        options.__name__.removesuffix("Inputs") + "Options", _members(options, closed=True), closed=True
+    )
 
 
 @cache

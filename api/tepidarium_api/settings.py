@@ -42,6 +42,8 @@ class Settings:
     inline_body_limit: Annotated[int, Meta(ge=0, le=16 * 1024 * 1024)] = 16 * 1024
     inline_time: Seconds = 0.005
     body_timeout: Seconds = 2.0
+    file_limit: Annotated[int, Meta(ge=1024, le=64 * 1024 * 1024)] = 16 * 1024 * 1024
+    file_timeout: Seconds = 20.0
     write_timeout: Seconds = 10.0
     deadline: Seconds = 45.0
     queue_timeout: Seconds = 10.0

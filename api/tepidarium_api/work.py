@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 import resource
+from collections.abc import Mapping
 from pathlib import Path
 from typing import NamedTuple
 
 import msgspec
 
 from .answer import Answer, answer, prepare
-from .calculations import Calculation
+from .calculations import Calculation, FileReading
 from .failures import Failure, describe
 from .problems import Problem, problem
+from .reading import SentFile, file_answer
 
-__all__ = ["Job", "confine", "warm_up", "work"]
+__all__ = ["FileJob", "Job", "confine", "warm_up", "work"]
 
 
 class Job(NamedTuple):
@@ -25,10 +27,19 @@ class Job(NamedTuple):
     cores: int
 
 
-def work(calculation: Calculation, job: Job) -> Answer | Problem | Failure:
+class FileJob(NamedTuple):
+    """One file that is to be read."""
+
+    reading: FileReading
+    file: SentFile
+
+
+def work(job: Job | FileJob, by_name: Mapping[str, Calculation]) -> Answer | Problem | Failure:
     """The answer to a request, whatever happens."""
     try:
-        return answer(calculation, job.body, job.accept, cores=job.cores)
+        if isinstance(job, FileJob):
+            return file_answer(job.reading, job.file)
+        return answer(by_name[job.calculation], job.body, job.accept, cores=job.cores)
     except MemoryError:
         return problem("memory-exceeded", "the calculation needs more memory than it may have")
     except Exception as error:

@@ -13,15 +13,16 @@ from pathlib import Path
 
 from . import mother
 from .answer import Answer
-from .calculations import Calculation
+from .calculations import Calculation, FileReading
 from .event_log import EventLog
 from .failures import Failure, describe
 from .frames import framed, received_async
 from .parentage import end_with
 from .places import Places, retry_later
 from .problems import Problem, Refusal, problem
+from .reading import SentFile
 from .settings import Settings
-from .work import Job
+from .work import FileJob, Job
 
 __all__ = ["WorkerFailure", "Workers"]
 
@@ -82,7 +83,17 @@ class Workers:
             raise WorkerFailure(outcome)
         return outcome
 
-    async def _run(self, job: Job) -> Answer | Problem | Failure:
+    async def read(self, reading: FileReading, file: SentFile, client: str) -> Answer:
+        """Read one file in a process; ``Refusal`` also where it cannot be read."""
+        async with self.places.place(client):
+            outcome = await self._run(FileJob(reading, file))
+        if isinstance(outcome, Failure):
+            raise WorkerFailure(outcome)
+        if isinstance(outcome, Problem):
+            raise Refusal(outcome)
+        return outcome
+
+    async def _run(self, job: Job | FileJob) -> Answer | Problem | Failure:
         # the clock of the deadline starts when computing starts: loading does not count
         try:
             async with asyncio.timeout(START_LIMIT):
@@ -97,7 +108,7 @@ class Workers:
         except (EOFError, OSError):
             raise Refusal(problem("calculation-lost", "the process of this calculation died")) from None
 
-    async def _outcome(self, job: Job) -> Answer | Problem | Failure:
+    async def _outcome(self, job: Job | FileJob) -> Answer | Problem | Failure:
         ours, theirs = socket.socketpair()
         try:
             with theirs:

@@ -12,6 +12,7 @@ __all__ = [
     "COILS",
     "FLOOR",
     "HEAT_LOSS",
+    "IMPORT",
     "INSULATION",
     "LAYING",
     "LENGTHS",
@@ -76,6 +77,8 @@ def _cautions(*codes: str) -> tuple[Caution, ...]:
 FLOOR = _cautions("local_codes_decide", "surface_temperature", "temperature_limiter")
 """A floor that gives heat."""
 HEAT_LOSS = _cautions("local_codes_decide", "real_building_decides")
+IMPORT = _cautions("local_codes_decide", "real_building_decides", "chimney_distance")
+"""A plan read from a file."""
 INSULATION = _cautions("local_codes_decide", "inspector_decides", "approved_products")
 LENGTHS = _cautions("local_codes_decide", "chimney_distance")
 MANIFOLD = _cautions("local_codes_decide", "pressure_test_before_pour", "no_drilling")

@@ -12,7 +12,15 @@ from typing import TypeVar
 
 from .places import PlacedText
 
-__all__ = ["Fault", "FaultList", "InputError", "InvariantError", "faults_at", "required"]
+__all__ = [
+    "Fault",
+    "FaultList",
+    "InputError",
+    "InvariantError",
+    "UnreadableFileError",
+    "faults_at",
+    "required",
+]
 
 T = TypeVar("T")
 
@@ -40,6 +48,15 @@ class InputError(ValueError):
 
     def __reduce__(self) -> tuple[type[InputError], tuple[Fault, ...]]:
         return type(self), self.faults
+
+
+class UnreadableFileError(InputError):
+    """A file is not of the format that it was sent as: nothing of it can be taken."""
+
+    @classmethod
+    def because(cls, detail: str) -> UnreadableFileError:
+        """The whole file is at fault; ``detail`` says why and where."""
+        return cls(Fault("", "unreadable_file", detail))
 
 
 class FaultList:

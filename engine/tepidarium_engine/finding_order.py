@@ -8,6 +8,14 @@ from __future__ import annotations
 __all__ = ["COVERED_BY", "STAGES", "rank"]
 
 STAGES: dict[str, tuple[str, ...]] = {
+    "what the file says": (
+        "room_size_unlikely",
+        "room_left_out",
+        "storey_in_parts",
+        "floor_area_unlike_file",
+        "u_value_unlike_layers",
+        "floor_insulation_low",
+    ),
     "what is known": (
         "partition_areas_differ",
         "space_without_outlet",

@@ -26,7 +26,7 @@ def log() -> io.BytesIO:
 
 @pytest.fixture
 def app(log: io.BytesIO) -> Litestar:
-    return create_app(SETTINGS, SAMPLES, log)
+    return create_app(SETTINGS, SAMPLES, log, readings=())
 
 
 @pytest.fixture
@@ -38,7 +38,7 @@ def client(app: Litestar) -> TestClient[Litestar]:
 @pytest.fixture(scope="module")
 def running() -> Iterator[TestClient[Litestar]]:
     """With a worker process."""
-    with TestClient(create_app(SETTINGS, SAMPLES, io.BytesIO())) as started:
+    with TestClient(create_app(SETTINGS, SAMPLES, io.BytesIO(), readings=())) as started:
         yield started
 
 

@@ -199,7 +199,7 @@ def test_probes_and_documentation_leave_no_lines(client: Client, log: io.BytesIO
 
 
 def test_the_log_can_be_switched_off(log: io.BytesIO) -> None:
-    TestClient(create_app(Settings(request_log=False), SAMPLES, log)).get("/v1/limits")
+    TestClient(create_app(Settings(request_log=False), SAMPLES, log, readings=())).get("/v1/limits")
     assert log.getvalue() == b""
 
 

@@ -135,7 +135,7 @@ def test_a_client_that_leaves_cancels() -> None:
 
 def test_a_bug_in_a_worker_is_an_internal_error(running: Client, example: dict[str, Any]) -> None:
     log = io.BytesIO()
-    with TestClient(create_app(SETTINGS, SAMPLES, log), raise_server_exceptions=False) as client:
+    with TestClient(create_app(SETTINGS, SAMPLES, log, readings=()), raise_server_exceptions=False) as client:
         response = heavy(client, example, "raise")
     assert response.status_code == 500
     assert response.json()["type"] == "/problems/internal-error"
@@ -178,7 +178,7 @@ def test_waiting_has_an_end(running: Client, example: dict[str, Any]) -> None:
 
 
 def test_the_processes_end_with_the_service(example: dict[str, Any]) -> None:
-    with TestClient(create_app(SETTINGS, SAMPLES, io.BytesIO())) as client:
+    with TestClient(create_app(SETTINGS, SAMPLES, io.BytesIO(), readings=())) as client:
         process = int(heavy(client, example, "process").json()["heat_output"])
         assert alive(process)
     assert wait_for(lambda: not alive(process), 10)

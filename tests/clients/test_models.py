@@ -13,7 +13,7 @@ import pytest
 from tepidarium_client import Client, models
 from tepidarium_client._cli._arguments import CALCULATIONS, parse
 from tepidarium_client._cli._layouts import JOINED, LAYOUTS, NESTED
-from tepidarium_client._operations import Operation
+from tepidarium_client._operations import Operation, PlanImport
 
 ROOT = Path(__file__).parents[2]
 DOCUMENT = json.loads((ROOT / "api" / "openapi.json").read_text())
@@ -43,10 +43,24 @@ def test_a_name_with_two_units_is_an_error() -> None:
         generator().units({"One": schema("m"), "Two": schema("mm")})
 
 
-def test_every_calculation_of_the_document_has_its_method() -> None:
+def posts_of_json() -> dict[str, Any]:
+    """The operations by their names, without those that read a file."""
     posts = {
         path.removeprefix("/v1/"): one["post"] for path, one in DOCUMENT["paths"].items() if "post" in one
     }
+    return {name: one for name, one in posts.items() if "application/json" in one["requestBody"]["content"]}
+
+
+def test_what_reads_a_file_has_its_method_and_an_example() -> None:
+    posts = {path.removeprefix("/v1/") for path, one in DOCUMENT["paths"].items() if "post" in one}
+    assert posts - set(posts_of_json()) == {PlanImport.name}
+    operation = DOCUMENT["paths"][f"/v1/{PlanImport.name}"]["post"]
+    assert hasattr(Client, operation["operationId"])
+    assert (ROOT / "examples" / f"{PlanImport.name}.xml").exists()
+
+
+def test_every_calculation_of_the_document_has_its_method() -> None:
+    posts = posts_of_json()
     assert set(CALCULATIONS) == {name for name in posts if "/" not in name}
     for name, operation in posts.items():
         method = getattr(Client, operation["operationId"])
@@ -57,9 +71,7 @@ def test_every_calculation_of_the_document_has_its_method() -> None:
 
 
 def test_one_name_for_path_operation_method_command_option_and_example() -> None:
-    posts = {
-        path.removeprefix("/v1/"): one["post"] for path, one in DOCUMENT["paths"].items() if "post" in one
-    }
+    posts = posts_of_json()
     for name, operation in posts.items():
         calculation, _, form = name.partition("/")
         assert operation["operationId"] == name.replace("-", "_").replace("/", "_")

@@ -79,6 +79,7 @@ OPERATIONS = {
     "heating_season",
     "calculations",
     "limits",
+    "plan_imports",
     "ready",
 }
 
@@ -95,6 +96,7 @@ def test_operations_are_the_same_on_both_clients(client: type) -> None:
     offered = {name for name in dir(client) if not name.startswith("_")}
     assert offered == OPERATIONS | {
         "answer",
+        "plan_answer",
         "designs_many",
         "close" if client is tepidarium_client.Client else "aclose",
     }

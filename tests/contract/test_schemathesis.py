@@ -44,11 +44,13 @@ SMALL: dict[str, dict[str, Any]] = {
 less floor."""
 EXAMPLES = int(os.environ.get("CONTRACT_EXAMPLES", "40"))
 
-# each generated request has an event loop of its own, where worker processes would start anew: compute inline
+# each generated request has an event loop of its own, where worker processes would start anew: compute inline, and
+# leave what always has one, the reading of files, to its own tests
 app = create_app(
     Settings(processes=1, inline_body_limit=256 * 1024, inline_time=3600.0),
     tuple(replace(one, heavy=False, example=SMALL.get(one.name, one.example)) for one in CALCULATIONS),
     log_stream=io.BytesIO(),
+    readings=(),
 )
 # what is well-formed may still be impossible, and /health/ready tells the truth: here are no worker processes
 configuration = SchemathesisConfig.from_dict(

@@ -18,7 +18,7 @@ LOCKS = TOP / "deploy" / "requirements"
 SERVICE, CLIENT = (
     tomllib.loads((folder / "pyproject.toml").read_text()) for folder in (TOP, TOP / "clients" / "python")
 )
-EXTRAS = {"run": ("api",), "dev": ("api", "dev")}
+EXTRAS = {"run": ("api", "imports"), "dev": ("api", "imports", "dev")}
 
 
 def locked(name: str) -> dict[str, list[tuple[Requirement, int]]]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from importlib.util import find_spec
 
-from ._base import CALENDAR, CSV, DXF, FORMS, PDF, SVG, WORKBOOK, Calculation
+from ._base import CALENDAR, CSV, DXF, FORMS, PDF, SVG, WORKBOOK, Calculation, FileReading
 from .coil_plan import COIL_PLAN
 from .commissioning import COMMISSIONING
 from .curing_plan import CURING_PLAN
@@ -24,10 +24,11 @@ from .loop_length import LOOP_LENGTH
 from .manifold_position import MANIFOLD_POSITION
 from .materials import MATERIALS
 from .moisture_reading import MOISTURE_READING
+from .plan_imports import PLAN_IMPORTS
 from .routes import ROUTES
 from .supply_temperature import SUPPLY_TEMPERATURE
 
-__all__ = ["CALCULATIONS", "CALENDAR", "CSV", "FORMS", "SVG", "Calculation"]
+__all__ = ["CALCULATIONS", "CALENDAR", "CSV", "FILE_READINGS", "FORMS", "SVG", "Calculation", "FileReading"]
 
 _LIBRARIES = {DXF: "ezdxf", PDF: "typst", WORKBOOK: "xlsxwriter"}
 """Media type -> the library of the extra ``documents`` that makes it."""
@@ -63,3 +64,5 @@ _ALL: tuple[Calculation, ...] = (
     ESTIMATES,
 )
 CALCULATIONS = tuple(map(_offered, _ALL))
+
+FILE_READINGS: tuple[FileReading, ...] = (PLAN_IMPORTS,)

@@ -16,6 +16,7 @@ __all__ = [
     "SVG",
     "WORKBOOK",
     "Calculation",
+    "FileReading",
     "Rendering",
     "unchanged",
 ]
@@ -101,3 +102,28 @@ class Calculation:
     def forms(self) -> dict[str, str]:
         """Path of each rendering -> its media type. The path of the calculation itself gives all by Accept."""
         return {f"{self.path}/{FORMS[media_type]}": media_type for media_type in self.media_types}
+
+
+@dataclass(frozen=True, slots=True)
+class FileReading:
+    """A file that the engine reads, as it is offered over HTTP: the body is the file, its media type says the format,
+    and ``options``, a dataclass of the engine, come in the query string.
+
+    ``read`` takes the content, the format and the options. ``formats``: media type -> format. Always in a worker
+    process.
+    """
+
+    name: str
+    operation_id: str
+    summary: str
+    description: str
+    options: type
+    result: type
+    read: Callable[[bytes, Any, Any], Any]
+    formats: Mapping[str, str]
+    heavy: bool = True
+    media_types: tuple[str, ...] = ()
+
+    @property
+    def path(self) -> str:
+        return f"/v1/{self.name}"

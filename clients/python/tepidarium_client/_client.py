@@ -14,7 +14,7 @@ from . import _models as models
 from ._answers import Answer
 from ._errors import TepidariumError
 from ._many import Designed, as_awaited, in_threads
-from ._operations import Body, Calculations, as_it_came, calculation_call
+from ._operations import Body, Calculations, as_it_came, calculation_call, plan_call
 from ._pace import Gate
 from ._retry import service_took
 from ._version import __version__
@@ -90,6 +90,10 @@ class Client(Calculations):
         """The answer of the calculation ``name`` as it came, in the media type ``accept``."""
         return self._perform(calculation_call(name, request, as_it_came, accept))
 
+    def plan_answer(self, content: bytes, options: Mapping[str, Any]) -> Answer:
+        """The answer of ``plan_imports`` as it came."""
+        return self._perform(plan_call(content, options, as_it_came))
+
     def designs_many(
         self, requests: Iterable[models.DesignsRequest | Mapping[str, Any]], *, in_order: bool = True
     ) -> Iterator[Designed]:
@@ -153,6 +157,10 @@ class AsyncClient(Calculations):
     async def answer(self, name: str, request: Body, accept: str = JSON) -> Answer:
         """The answer of the calculation ``name`` as it came, in the media type ``accept``."""
         return await self._perform(calculation_call(name, request, as_it_came, accept))
+
+    async def plan_answer(self, content: bytes, options: Mapping[str, Any]) -> Answer:
+        """The answer of ``plan_imports`` as it came."""
+        return await self._perform(plan_call(content, options, as_it_came))
 
     def designs_many(
         self, requests: Iterable[models.DesignsRequest | Mapping[str, Any]], *, in_order: bool = True

@@ -137,6 +137,9 @@ __all__ = [
     "FlushingInput",
     "FlushingRow",
     "FormField",
+    "FoundLayer",
+    "FoundRoom",
+    "FoundStorey",
     "FrostProtection",
     "Ground",
     "GroundContact",
@@ -167,6 +170,7 @@ __all__ = [
     "HydraulicsLimitsInput",
     "HydraulicsRequest",
     "HydraulicsResponse",
+    "ImportedPart",
     "InsulationCheckInputs",
     "InsulationCheckInputsInput",
     "InsulationCheckRequest",
@@ -260,6 +264,8 @@ __all__ = [
     "PlacedManifold",
     "PlanDoorway",
     "PlanDoorwayInput",
+    "PlanImportsInputs",
+    "PlanImportsResponse",
     "PlannedCoil",
     "PressureDrift",
     "Price",
@@ -2035,6 +2041,44 @@ class FormField(Struct, kw_only=True):
     design_text: Annotated[str, Meta(description="Words of the design")]
 
 
+class FoundLayer(Struct, kw_only=True):
+    name: Annotated[str, Meta(description="Name for people")]
+    use: Annotated[
+        str,
+        Meta(description="What the layer was used for: rooms, names, doorways; empty: nothing"),
+    ]
+    outline_count: Annotated[int, Meta(description="Closed outlines on it [1]")]
+    open_line_count: Annotated[int, Meta(description="Open lines on it [1]")]
+    text_count: Annotated[int, Meta(description="Texts on it [1]")]
+    block_count: Annotated[int, Meta(description="Blocks on it [1]")]
+    other_count: Annotated[int, Meta(description="All else on it [1]")]
+
+
+class FoundRoom(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
+    name: Annotated[str, Meta(description="Name for people")]
+    storey: Annotated[str, Meta(description="The id of a storey")]
+    area: Annotated[float, Meta(description="Area of the outline, 0 where there is none [m2]")]
+    state: Annotated[
+        Literal["left_out", "not_asked_for", "not_heated", "taken"],
+        Meta(description="taken into the request, not_heated, not_asked_for or left_out"),
+    ]
+    reason: Annotated[str, Meta(description="Why the room is not in the request; empty where it is")]
+    element: Annotated[
+        str,
+        Meta(description="Element of the file; empty where nothing in the file says it"),
+    ]
+    file_line: Annotated[int, Meta(description="Line of the file; null where it has none [1]")] | None
+
+
+class FoundStorey(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
+    name: Annotated[str, Meta(description="Name for people")]
+    level: Annotated[float, Meta(description="Height of the storey's floor [m]")] | None
+    room_count: Annotated[int, Meta(description="Number of its rooms in the file [1]")]
+    taken: Annotated[bool, Meta(description="Whether rooms of the storey are in the request")]
+
+
 class FrostProtection(Struct, kw_only=True):
     freezing_point: Annotated[float, Meta(description="Freezing point of the fluid [degC]")]
     frost_margin: Annotated[float, Meta(description="Frost temperature minus freezing point [K]")]
@@ -2449,6 +2493,16 @@ class HydraulicsLimitsInput(Struct, kw_only=True):
             description="Highest water temperature that the screed can bear (default 55.0) [degC]; at least 10; at most 95"
         ),
     ] = 55.0
+
+
+class ImportedPart(Struct, kw_only=True):
+    where: Annotated[str, Meta(description="JSON pointer (RFC 6901) into request of this answer")]
+    message: Annotated[str, Meta(description="The same in words")]
+    element: Annotated[
+        str,
+        Meta(description="Element of the file; empty where nothing in the file says it"),
+    ]
+    file_line: Annotated[int, Meta(description="Line of the file; null where it has none [1]")] | None
 
 
 class InsulationLayer(Struct, kw_only=True):
@@ -3767,6 +3821,39 @@ class PlanDoorwayInput(Struct, kw_only=True):
         float,
         Meta(description="Clear width of the doorway (default 0.8) [m]; at least 0.3; at most 10"),
     ] = 0.8
+
+
+class PlanImportsInputs(Struct, kw_only=True):
+    length_unit: (
+        Annotated[
+            Literal["cm", "dm", "ft", "in", "km", "m", "mi", "mm", "yd"],
+            Meta(description="Unit of the file's lengths, in place of the one that it names"),
+        ]
+        | None
+    )
+    snap_tolerance: Annotated[float, Meta(description="Gaps and overlaps of the drawing that are closed [m]")]
+    thickest_wall: Annotated[
+        float,
+        Meta(description="Rooms that face each other over no more have a wall in common [m]"),
+    ]
+    room_layer: Annotated[str, Meta(description="A layer of the drawing")] | None
+    name_layer: Annotated[str, Meta(description="A layer of the drawing")] | None
+    doorway_layer: Annotated[str, Meta(description="A layer of the drawing")] | None
+    find_doorways: Annotated[
+        bool,
+        Meta(description="Whether rooms that no doorway of the file reaches get one to a neighbour"),
+    ]
+    doorway_width: Annotated[float, Meta(description="Clear width of the doorway [m]")]
+    external_temperature: (
+        Annotated[float, Meta(description="Design temperature of the outside air [degC]")] | None
+    )
+    annual_mean_temperature: (
+        Annotated[float, Meta(description="Mean temperature of the outside air over a year [degC]")] | None
+    )
+    storeys: Annotated[
+        list[str],
+        Meta(description="Ids of the storeys to take; all where there are none"),
+    ]
 
 
 class PlannedCoil(Struct, kw_only=True):
@@ -11396,6 +11483,58 @@ class HeatingSeasonResponse(Struct, kw_only=True):
     seasonal_performance: (
         Annotated[float, Meta(description="Heat of the year over its electricity [1]")] | None
     )
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
+    engine_version: Annotated[
+        str,
+        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
+    ]
+    workings: (
+        Annotated[
+            list[Working],
+            Meta(
+                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
+            ),
+        ]
+        | UnsetType
+    ) = UNSET
+
+
+class PlanImportsResponse(Struct, kw_only=True):
+    inputs: Annotated[PlanImportsInputs, Meta(description="The inputs as used, defaults filled in")]
+    format: Annotated[Literal["dxf", "gbxml"], Meta(description="Format of the file")]
+    length_unit: Annotated[str, Meta(description="Unit of the file's lengths")]
+    metres_per_unit: Annotated[float, Meta(description="Metres in one unit of the file [m]")]
+    request: Annotated[
+        DesignsInputs,
+        Meta(
+            description="A request of designs; it can be computed once what is in missing has been filled in"
+        ),
+    ]
+    taken: Annotated[list[ImportedPart], Meta(description="What was taken from the file")]
+    guessed: Annotated[
+        list[ImportedPart],
+        Meta(description="What the file does not say and was guessed: look at each"),
+    ]
+    missing: Annotated[
+        list[ImportedPart],
+        Meta(description="What must be filled in before the request can be computed"),
+    ]
+    storeys_found: Annotated[list[FoundStorey], Meta(description="The storeys of the file from below")]
+    rooms_found: Annotated[
+        list[FoundRoom],
+        Meta(description="The rooms of the file and what became of each"),
+    ]
+    layers_found: Annotated[
+        list[FoundLayer],
+        Meta(description="The layers of a drawing; none in other files"),
+    ]
     findings: Annotated[
         list[Finding],
         Meta(description="What can be computed but should be looked at, the most urgent first"),

@@ -18,12 +18,22 @@ from ._wire import (
     PDF,
     SCHEDULE,
     WORKBOOK,
+    XML,
     Call,
     encode,
     new_request_id,
 )
 
-__all__ = ["Body", "Calculations", "Operation", "Question", "as_it_came", "calculation_call"]
+__all__ = [
+    "Body",
+    "Calculations",
+    "Operation",
+    "PlanImport",
+    "Question",
+    "as_it_came",
+    "calculation_call",
+    "plan_call",
+]
 
 Body = msgspec.Struct | Mapping[str, Any]
 
@@ -86,6 +96,47 @@ class Operation(Generic[Q, R]):
 
         calculate.__doc__ = self.__doc__
         return calculate
+
+
+class PlanImport:
+    """The import of a plan. On a client it is a function of the file's content and of options, which are those of the
+    service's ``plan-imports``: ``client.plan_imports(content, external_temperature=-12.0)``. The format is told by the
+    content. ``Client`` returns the answer, ``AsyncClient`` something to await. Raises ``TepidariumError``."""
+
+    name = "plan-imports"
+
+    @overload
+    def __get__(self, client: None, owner: type) -> Self: ...
+    @overload
+    def __get__(self, client: Waits, owner: type) -> Callable[..., models.PlanImportsResponse]: ...
+    @overload
+    def __get__(
+        self, client: Awaits, owner: type
+    ) -> Callable[..., Awaitable[models.PlanImportsResponse]]: ...
+
+    def __get__(self, client: Waits | Awaits | None, owner: type) -> Any:
+        if client is None:
+            return self
+
+        def read(content: bytes, **options: Any) -> Any:
+            return client._perform(plan_call(content, options, decode_as(models.PlanImportsResponse)))
+
+        read.__doc__ = self.__doc__
+        return read
+
+
+def plan_call(content: bytes, options: Mapping[str, Any], read: Callable[[Answer], R]) -> Call[R]:
+    """The call that sends the file of a plan; options of None are left out."""
+    given = {name: value for name, value in options.items() if value is not None}
+    return Call(
+        "POST", "/v1/plan-imports", read, content=content, content_type=_plan_type(content), options=given
+    )
+
+
+def _plan_type(content: bytes) -> str:
+    """XML begins with a bracket, whatever its encoding; everything else is taken for a drawing."""
+    start = content[:64].lstrip(b"\xef\xbb\xbf\xff\xfe\x00 \t\r\n")
+    return XML if start.startswith(b"<") else CAD
 
 
 class Question(Generic[R]):
@@ -378,6 +429,7 @@ class Calculations:
         "The dates of all screeds of a house as an iCalendar text for a calendar program.",
         accept=CALENDAR,
     )
+    plan_imports = PlanImport()
     designs_cad_drawing = Operation(
         "designs/cad-drawing",
         models.DesignsRequest,

@@ -25,6 +25,7 @@ __all__ = [
     "PDF",
     "SCHEDULE",
     "WORKBOOK",
+    "XML",
     "Call",
     "Exchange",
     "encode",
@@ -39,6 +40,7 @@ PDF = "application/pdf"
 SCHEDULE = "text/csv"
 WORKBOOK = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 FILES = "application/zip"
+XML = "application/xml"
 
 R = TypeVar("R")
 
@@ -61,12 +63,14 @@ class Call(Generic[R]):
     content: bytes | None = None
     request_id: str = field(default_factory=new_request_id)
     when_unavailable: R | None = None
+    content_type: str = JSON
+    options: Mapping[str, Any] = field(default_factory=dict)
 
     @property
     def headers(self) -> dict[str, str]:
         headers = {"Accept": f"{self.accept}, application/problem+json", "X-Request-Id": self.request_id}
         if self.content is not None:
-            headers["Content-Type"] = JSON
+            headers["Content-Type"] = self.content_type
         return headers
 
 
@@ -100,7 +104,9 @@ class Exchange(Generic[R]):
 
     def __init__(self, call: Call[R], http: httpx.Client | httpx.AsyncClient, retries: int) -> None:
         self.call = call
-        self.request = http.build_request(call.method, call.path, content=call.content, headers=call.headers)
+        self.request = http.build_request(
+            call.method, call.path, content=call.content, headers=call.headers, params=call.options or None
+        )
         self.retries = retries if call.when_unavailable is None else 0
         self.outcome: Outcome
 

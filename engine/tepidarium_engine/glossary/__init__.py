@@ -18,6 +18,7 @@ from .fitting import FITTING
 from .geometry import GEOMETRY
 from .options import OPTIONS
 from .ordering import ORDERING
+from .plan_import import PLAN_IMPORT
 from .practice import PRACTICE
 from .section import SECTION
 from .site_work import SITE_WORK
@@ -64,6 +65,7 @@ GLOSSARY = MappingProxyType(
         ORDERING,
         SITE_WORK,
         FITTING,
+        PLAN_IMPORT,
         DRAWING,
         OPTIONS,
         ESTIMATING,

@@ -11,6 +11,7 @@ from .._client import DEFAULT_URL, service_url
 from .._operations import Calculations, Operation
 from .._version import __version__
 from .._wire import JSON
+from ._plan_import import add_import
 
 __all__ = ["CALCULATIONS", "URL_VARIABLE", "parse"]
 
@@ -80,6 +81,7 @@ def parse(arguments: list[str] | None, environment: Mapping[str, str] = os.envir
             one.add_argument(f"--{other}", dest="form", action="store_const", const=form.accept, help=text)
         if command == "designs":
             one.add_argument("--output", metavar="FOLDER", type=Path, help="also write every document there")
+    add_import(commands, service)
     _batch_command(
         commands.add_parser("batch", parents=[service], help=BATCH, description=BATCH, allow_abbrev=False)
     )

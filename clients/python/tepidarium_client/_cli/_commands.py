@@ -19,17 +19,14 @@ from .._local import local_service
 from .._wire import FILES, JSON
 from ._arguments import CALCULATIONS
 from ._batch import run_batch
-from ._files import offers, unpacked, write_files
+from ._files import FileAccessError, offers, unpacked, write_files
 from ._findings import violations
+from ._plan_import import IMPORT, import_plan
 from ._progress import Progress
 from ._report import WIDTH, report
 from ._tables import columns_of, table
 
 __all__ = ["FileAccessError", "NotJsonError", "read_request", "run"]
-
-
-class FileAccessError(Exception):
-    """A file cannot be read or written."""
 
 
 class NotJsonError(Exception):
@@ -44,6 +41,9 @@ def run(options: argparse.Namespace, request: dict[str, Any] | None) -> int:
     told = options.command == "designs" or options.local
     step: Callable[[str], Any] = Progress(sys.stderr).step if told else lambda _: nullcontext()
     with _service(options, step) as client:
+        if options.command == IMPORT:
+            with step("Reading the plan"):
+                return import_plan(client, options)
         if request is None:
             return _ask(client, options)
         with step("Calculating"):

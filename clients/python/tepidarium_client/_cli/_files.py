@@ -14,9 +14,13 @@ from .._client import Client
 from .._wire import FILES, JSON
 from ._report import report
 
-__all__ = ["offers", "unpacked", "write_files"]
+__all__ = ["FileAccessError", "offers", "unpacked", "write_files"]
 
 RESULT = "result.json"
+
+
+class FileAccessError(Exception):
+    """A file cannot be read or written."""
 
 
 def offers(client: Client, command: str, media_type: str) -> bool:

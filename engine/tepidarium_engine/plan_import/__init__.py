@@ -1,0 +1,1 @@
+"""Plans as architects have them, read into the rooms of a design."""
