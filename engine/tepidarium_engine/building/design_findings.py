@@ -91,7 +91,7 @@ def _left_out(supply: CommonSupply) -> Iterator[Finding]:
             "room_left_out_of_supply",
             "warning",
             room.pointer,
-            "Rooms that were left out when the supply was chosen need warmer water. Let them count, or add another "
+            "Rooms left out when the supply was chosen need warmer water. Let them count, or add another "
             "heater there.",
             value=supply.temperature,
             limit=supply.for_all,

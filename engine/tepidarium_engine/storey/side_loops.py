@@ -14,6 +14,7 @@ from shapely import LineString, Polygon
 
 from ..checking import Point
 from ..plan.laying.laying import LayingTask, Pattern, lay
+from ..plan.outlines.overlays import intersection
 from ..plan.outlines.polygons import RoomOutline
 from ..plan.outlines.regions import Region, common
 from ..plan.pipes.pipe_path import LEAST_PIECE_LENGTH, Arc, Line, PipePath
@@ -172,7 +173,7 @@ def _pose(path: PipePath, at: float) -> tuple[Point, Point]:
 def _gap(place: Point, side: Point, floor: Polygon) -> float | None:
     """From a pipe to the floor beside it [m]."""
     ray = LineString([place, (place[0] + side[0], place[1] + side[1])])
-    met = shapely.get_coordinates(shapely.intersection(ray, floor.exterior))
+    met = shapely.get_coordinates(intersection(ray, floor.exterior))
     return float(np.hypot(*(met - place).T).min()) if len(met) else None
 
 
