@@ -121,7 +121,7 @@ def test_invalid_input_names_the_field_and_the_request() -> None:
 def test_what_the_service_offers(url: str) -> None:
     with Client(url) as client:
         offered = {entry.name: entry.media_types for entry in client.calculations().calculations}
-        assert set(offered) == {method.replace("_", "-") for method in METHODS}
+        assert set(offered) == {method.replace("_", "-") for method in (*METHODS, "plan_imports")}
         assert "text/calendar" in offered["curing-plan"]
         limits = {limit.name: limit for limit in client.limits().numbers}
         assert limits["pipe_spacing"].unit == "m"

@@ -23,6 +23,7 @@ from shapely import Polygon
 
 from ..errors import Fault, InputError, UnreadableFileError
 from ..places import Point
+from ..plan.outlines.overlays import difference, union
 from .drawn_plan import DoorMark, DrawnPlan, DrawnRoom, DrawnStorey, Guess, Source
 from .gbxml_units import METRES
 from .records import FoundLayer, LengthUnit, PlanImportsInputs
@@ -256,7 +257,7 @@ def _without_frames(drawn: Sequence[tuple[DrawnRoom, Polygon]], plan: DrawnPlan)
         if not room.fault and any(other not in voids for other in others):
             room.fault = "it is drawn round other rooms: a frame, no room"
         elif others:
-            rest = shapes[number].difference(shapely.union_all([shapes[other] for other in others]))
+            rest = difference(shapes[number], union(shapes[other] for other in others))
             room.floor = tuple(part for part in shapely.get_parts(rest) if isinstance(part, Polygon))
         del polygon
         yield room

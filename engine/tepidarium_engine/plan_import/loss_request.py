@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-import shapely
-
 from ..envelope.records import Construction, Element, Ground, HeatLossInputs, HeatLossRoom
 from ..glossary import Items, lookup, number
+from ..plan.outlines.overlays import union
 from .drawn_plan import DrawnPlan, DrawnRoom, Face
 from .outlines import OutlinedRoom
 from .records import PlanImportsInputs
@@ -185,5 +184,5 @@ def _ground(chosen: Selection, rooms: set[str]) -> Ground:
     floors = [made.floor for made in chosen.taken if made.room.id in rooms]
     if not floors:
         return Ground()
-    whole = shapely.union_all(floors).buffer(0.3, join_style="mitre").buffer(-0.3, join_style="mitre")
+    whole = union(floors).buffer(0.3, join_style="mitre").buffer(-0.3, join_style="mitre")
     return Ground(floor_area=round(float(whole.area), 3), exposed_perimeter=round(float(whole.length), 3))

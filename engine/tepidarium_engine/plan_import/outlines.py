@@ -11,6 +11,7 @@ from shapely import Polygon
 
 from ..errors import InputError
 from ..places import Point
+from ..plan.outlines.overlays import difference, intersection, union
 from ..plan.outlines.polygons import MAXIMUM_RING_VERTICES, room_outline
 from .drawn_plan import DrawnRoom
 
@@ -56,12 +57,12 @@ def outlined(room: DrawnRoom, tolerance: float) -> OutlinedRoom | str:
     if not room.floor:
         return "the file gives no flat floor for it"
     parts = [shapely.make_valid(part) for part in room.floor]
-    drawn = shapely.union_all(parts)
-    floor = _cleaned(shapely.union_all([drawn, _gaps(drawn, tolerance)]), tolerance)
+    drawn = union(parts)
+    floor = _cleaned(union([drawn, _gaps(drawn, tolerance)]), tolerance)
     if floor is None:
         return "its floor has no area"
     whole = max(float(drawn.area), 1e-9)
-    made = OutlinedRoom(room, floor, lost=max(0.0, whole - float(floor.intersection(drawn).area)))
+    made = OutlinedRoom(room, floor, lost=max(0.0, whole - float(intersection(floor, drawn).area)))
     made.closed = abs(float(floor.area) - whole + made.lost)
     return _fault(floor) or made
 
@@ -76,13 +77,13 @@ def without_overlaps(rooms: Sequence[OutlinedRoom], tolerance: float) -> dict[st
         one, other = rooms[first], rooms[second]
         if first >= second or {one.room.id, other.room.id} & reasons.keys():
             continue
-        common = one.floor.intersection(other.floor)
+        common = intersection(one.floor, other.floor)
         if common.area <= 1e-9:
             continue
         rest = None
         small = common.area <= _SMALL_OVERLAP * min(one.floor.area, other.floor.area)
         if small or not common.buffer(-tolerance / 2.0).area:
-            rest = _cleaned(other.floor.difference(one.floor), tolerance)
+            rest = _cleaned(difference(other.floor, one.floor), tolerance)
         if rest is None or _fault(rest):
             reasons[other.room.id] = f"it overlaps {one.room.name or one.room.id} by {common.area:.2f} m2"
             continue
@@ -96,7 +97,7 @@ def _gaps(drawn: shapely.Geometry, tolerance: float) -> shapely.Geometry:
     half = tolerance / 2.0
     grown = shapely.buffer(drawn, half, join_style="mitre", mitre_limit=2.0)
     closed = shapely.buffer(grown, -half * 1.001, join_style="mitre", mitre_limit=2.0)
-    return closed.difference(drawn) if shapely.get_num_geometries(drawn) > 1 else Polygon()
+    return difference(closed, drawn) if shapely.get_num_geometries(drawn) > 1 else Polygon()
 
 
 def _cleaned(floor: shapely.Geometry, tolerance: float) -> Polygon | None:
