@@ -112,7 +112,7 @@ def test_each_other_form_of_an_answer_is_an_operation_of_its_own(document: Schem
     for item in CALCULATIONS:
         paths = [path for path in document["paths"] if path.startswith(f"{item.path}/")]
         kinds = [set(document["paths"][path]["post"]["responses"]["200"]["content"]) for path in paths]
-        assert sorted(map(str, kinds)) == sorted(str({media_type}) for media_type in item.renderings)
+        assert sorted(map(str, kinds)) == sorted(str({media_type}) for media_type in item.media_types)
         for path in paths:
             assert path in document["paths"][item.path]["post"]["description"]
 
