@@ -43,6 +43,18 @@ _CALCULATION_PROBLEMS = (
 )
 _TEXTS = frozenset({SVG, CALENDAR, CSV})
 """Media types whose answers are texts; all others are bytes."""
+_QUERY_PROBLEMS = (
+    "not-acceptable",
+    "invalid-input",
+    "internal-error",
+    "calculation-lost",
+    "deadline-exceeded",
+    "overloaded",
+)
+_CACHE_HEADERS = {
+    "ETag": {"description": "Stands for engine version and request", "schema": {"type": "string"}},
+    "Cache-Control": {"description": "How long caches may keep the answer", "schema": {"type": "string"}},
+}
 _INFO = {
     "title": "Tepidarium",
     "version": engine_version,
@@ -159,6 +171,8 @@ def _operations(route: BaseRoute, used: _Used) -> Iterator[tuple[str, dict[str, 
     if isinstance(route, ASGIRoute) and CALCULATION_KEY in route.route_handler.opt:
         calculation, form = (route.route_handler.opt[key] for key in (CALCULATION_KEY, FORM_KEY))
         yield "post", _calculation(calculation, used) if form is None else _form(calculation, form, used)
+        if calculation.readable and form is None:
+            yield "get", _query(calculation, used)
     elif isinstance(route, HTTPRoute):
         for method, (handler, _) in route.route_handler_map.items():
             if handler.resolve_include_in_schema() and method != "OPTIONS":
@@ -198,6 +212,38 @@ def _form(calculation: Calculation, media_type: str, used: _Used) -> dict[str, A
         "requestBody": _request_body(calculation, used),
         "responses": _responses(f"The {name}", media_type, text, _CALCULATION_PROBLEMS, used),
     }
+
+
+def _query(calculation: Calculation, used: _Used) -> dict[str, Any]:
+    """The request as parameters, texts and numbers as they are, everything else as JSON."""
+    request, response = (
+        request_type(calculation.inputs),
+        response_type(calculation.inputs, calculation.result),
+    )
+    summary = f"{calculation.summary}, by a query string"
+    description = (
+        f"Answers what a POST to `{calculation.path}` with the same members answers, and caches may keep it: the "
+        "`ETag` stands for engine version and request. Members that are not plain numbers, words or yes-or-no are JSON."
+    )
+    operation_id = f"{calculation.operation_id}_by_query"
+    operation = _described(operation_id, summary, description, "calculations")
+    members = msgspec.json.schema_components((request,), ref_template=_REFERENCE)[1][request.__name__]
+    for name, member in members["properties"].items():
+        place = {"name": name, "in": "query", "required": False}
+        schema = _for_generators(member)
+        plain = _is_plain(schema)
+        operation["parameters"].append(
+            place | ({"schema": schema} if plain else {"content": {JSON: {"schema": schema}}})
+        )
+    success = _responses("The result", JSON, _reference(response), _QUERY_PROBLEMS, used)
+    success["200"]["headers"] = success["200"]["headers"] | _CACHE_HEADERS
+    return {**operation, "responses": success | {"304": {"description": "The caller has the answer already"}}}
+
+
+def _is_plain(schema: dict[str, Any]) -> bool:
+    """Whether a value is written in a query as it is."""
+    arms = schema.get("anyOf", [schema])
+    return all(arm.get("type") in {"number", "integer", "string", "boolean", "null"} for arm in arms)
 
 
 def _request_body(calculation: Calculation, used: _Used) -> dict[str, Any]:

@@ -3,6 +3,8 @@
 A form, such as a drawing, also comes from the calculation's own path by the Accept header. With a path of its own
 it is an operation of its own, so that in generated clients both answers have their types.
 
+A readable calculation answers a GET whose query string says what the body would, and caches may keep the answer.
+
 The routes are plain ASGI: body, answer and headers are bytes already, and the framework's requests and
 responses would cost more than most calculations.
 """
@@ -19,9 +21,11 @@ from litestar.types import Receive, Scope, Send
 
 from .answer import Answer, answer, not_acceptable
 from .calculations import Calculation
+from .incoming import header
 from .intake import read_body
 from .negotiation import JSON, choose
 from .problems import Problem, Refusal
+from .queries import CACHED, body_of, etag, is_known
 from .settings import Settings
 from .workers import Workers
 
@@ -31,8 +35,6 @@ CALCULATION_KEY = "calculation"
 """Key under which a route carries its calculation."""
 FORM_KEY = "form"
 """Key under which a route carries the only media type that it answers with; none: all by Accept."""
-
-_ALLOW = "OPTIONS, POST"
 
 
 def calculation_routes(
@@ -46,12 +48,16 @@ def calculation_routes(
 def _route(
     path: str, calculation: Calculation, form: str | None, settings: Settings, workers: Workers
 ) -> ASGIRouteHandler:
+    readable = calculation.readable and form is None
+    allow = "GET, HEAD, OPTIONS, POST" if readable else "OPTIONS, POST"
     fixed = [(b"cache-control", b"no-store")]
     if calculation.media_types and form is None:
         fixed.append((b"vary", b"accept"))
 
     async def outcome_of(scope: Any, receive: Receive) -> Answer:
-        body, accept = await read_body(scope, receive, settings)
+        return await computed(*await read_body(scope, receive, settings))
+
+    async def computed(body: bytes, accept: str) -> Answer:
         if form is not None:
             if choose(accept, (form,)) is None:
                 raise Refusal(not_acceptable((form,)))
@@ -66,6 +72,17 @@ def _route(
             raise Refusal(outcome)
         return outcome
 
+    async def read(scope: Any, send: Send) -> None:
+        """Answer the query string, unless the caller has that answer."""
+        body = body_of(calculation, scope["query_string"])
+        tag = etag(body)
+        cached = [(b"cache-control", CACHED), (b"etag", tag)]
+        if is_known(tag, header(scope["headers"], b"if-none-match")):
+            await _send(send, 304, b"", cached)
+            return
+        outcome = await computed(body, header(scope["headers"], b"accept").decode("latin-1"))
+        await _send(send, 200, outcome.content, [*cached, (b"content-type", outcome.media_type.encode())])
+
     @asgi(path, opt={CALCULATION_KEY: calculation, FORM_KEY: form}, copy_scope=False)
     async def calculate(scope: Scope, receive: Receive, send: Send) -> None:
         match scope.get("method"):
@@ -74,11 +91,13 @@ def _route(
                 await _send(
                     send, 200, outcome.content, [*fixed, (b"content-type", outcome.media_type.encode())]
                 )
+            case "GET" if readable:
+                await read(scope, send)
             case "OPTIONS":
-                allowed = [(b"allow", _ALLOW.encode()), (b"accept-post", b"application/json")]
+                allowed = [(b"allow", allow.encode()), (b"accept-post", b"application/json")]
                 await _send(send, 204, b"", allowed)
             case _:
-                raise MethodNotAllowedException(headers={"Allow": _ALLOW})
+                raise MethodNotAllowedException(headers={"Allow": allow})
 
     return calculate
 

@@ -111,7 +111,10 @@ def order(inputs: MaterialsInputs) -> MaterialsResult:
     circuits = circuit_quantities(inputs, drawn, coils)
     content = math.fsum(circuit.water_content for circuit in circuits)
     volume = content if inputs.system_volume is None else inputs.system_volume
-    items = (*pipe_items(inputs, circuits, coils, volume), *floor_items(inputs, areas, take_offs, drawn))
+    items = (
+        *pipe_items(inputs, circuits, coils.bought_length, volume),
+        *floor_items(inputs, areas, take_offs, drawn),
+    )
     ordering = inputs.ordering
     check_ordering(items, ordering.overrides, faults)
     faults.raise_if_any()

@@ -16,6 +16,7 @@ SURFACE = {
     "ApiError",
     "AsyncClient",
     "Client",
+    "Designed",
     "FieldError",
     "InvalidInput",
     "LocalServiceError",
@@ -71,6 +72,8 @@ OPERATIONS = {
     "designs_schedule",
     "designs_workbook",
     "designs_files",
+    "design_options",
+    "design_options_drawing",
     "calculations",
     "limits",
     "ready",
@@ -87,7 +90,11 @@ def test_surface() -> None:
 @pytest.mark.parametrize("client", [tepidarium_client.Client, tepidarium_client.AsyncClient])
 def test_operations_are_the_same_on_both_clients(client: type) -> None:
     offered = {name for name in dir(client) if not name.startswith("_")}
-    assert offered == OPERATIONS | {"answer", "close" if client is tepidarium_client.Client else "aclose"}
+    assert offered == OPERATIONS | {
+        "answer",
+        "designs_many",
+        "close" if client is tepidarium_client.Client else "aclose",
+    }
 
 
 @pytest.mark.parametrize("name", sorted(SURFACE - {"__version__"}))

@@ -9,7 +9,9 @@ from ._base import CALENDAR, CSV, DXF, FORMS, PDF, SVG, WORKBOOK, Calculation
 from .coil_plan import COIL_PLAN
 from .commissioning import COMMISSIONING
 from .curing_plan import CURING_PLAN
+from .design_options import DESIGN_OPTIONS
 from .designs import DESIGNS
+from .estimates import ESTIMATES
 from .floor_section import FLOOR_SECTION
 from .heat_loss import HEAT_LOSS
 from .heat_output import HEAT_OUTPUT
@@ -53,5 +55,7 @@ _ALL: tuple[Calculation, ...] = (
     LAYING_SHEETS,
     COMMISSIONING,
     DESIGNS,
+    DESIGN_OPTIONS,
+    ESTIMATES,
 )
 CALCULATIONS = tuple(map(_offered, _ALL))

@@ -57,6 +57,7 @@ class Calculation:
     functions, ``rendered_inputs`` is what they need the calculation to be asked for besides; ``files`` are what the
     answer of several files holds beside ``result.json``, by name. ``heavy`` work runs in a worker process under a
     deadline, and so do documents; ``spreads`` says that ``calculate`` takes a ``spread`` and so may use several cores.
+    What is ``readable`` answers a GET with a query string, too.
     """
 
     name: str
@@ -73,6 +74,7 @@ class Calculation:
     files: Mapping[str, Rendering] = field(default_factory=dict)
     heavy: bool = False
     spreads: bool = False
+    readable: bool = False
 
     @property
     def path(self) -> str:

@@ -27,6 +27,7 @@ from ._errors import (
     Unavailable,
 )
 from ._local import LocalServiceError, local_service
+from ._many import Designed
 from ._version import __version__
 
 __all__ = [
@@ -34,6 +35,7 @@ __all__ = [
     "ApiError",
     "AsyncClient",
     "Client",
+    "Designed",
     "FieldError",
     "InvalidInput",
     "LocalServiceError",

@@ -16,6 +16,7 @@ __all__ = [
     "BalancingRow",
     "BareSpot",
     "BendCount",
+    "BesideNeighbour",
     "BoardCount",
     "BoardSize",
     "BoardSizeInput",
@@ -60,6 +61,8 @@ __all__ = [
     "ConstructionInput",
     "CountedBends",
     "CountedBendsInput",
+    "CoveringOption",
+    "CoveringOptionInput",
     "CuringPlanInputs",
     "CuringPlanInputsInput",
     "CuringPlanRequest",
@@ -72,11 +75,16 @@ __all__ = [
     "DesignLayout",
     "DesignLimits",
     "DesignLimitsInput",
+    "DesignOption",
+    "DesignOptionsInputs",
+    "DesignOptionsRequest",
+    "DesignOptionsResponse",
     "DesignRoom",
     "DesignRoomInput",
     "DesignScreed",
     "DesignScreedInput",
     "DesignsInputs",
+    "DesignsInputsInput",
     "DesignsRequest",
     "DesignsResponse",
     "Documents",
@@ -89,9 +97,19 @@ __all__ = [
     "EdgeInsulation",
     "EdgeInsulationInput",
     "EdgeResult",
+    "EfficiencyPoint",
+    "EfficiencyPointInput",
     "Element",
     "ElementInput",
     "ElementLoss",
+    "EnergyOfYear",
+    "EstimateRange",
+    "EstimateRoom",
+    "EstimateRoomInput",
+    "EstimatedMaterial",
+    "EstimatesInputs",
+    "EstimatesRequest",
+    "EstimatesResponse",
     "Expansion",
     "ExpansionInput",
     "ExpansionVessel",
@@ -130,6 +148,8 @@ __all__ = [
     "HeatOutputInputs",
     "HeatOutputRequest",
     "HeatOutputResponse",
+    "HeatPump",
+    "HeatPumpInput",
     "HeatSource",
     "HeatSourceInput",
     "HeatUpRow",
@@ -179,6 +199,7 @@ __all__ = [
     "ManifoldInput",
     "ManifoldParts",
     "ManifoldPartsInput",
+    "ManifoldPorts",
     "ManifoldPositionInputs",
     "ManifoldPositionRequest",
     "ManifoldPositionResponse",
@@ -213,6 +234,9 @@ __all__ = [
     "OpenValves",
     "Opening2",
     "OpeningInput",
+    "OptionPrices",
+    "OptionPricesInput",
+    "OptionRoom",
     "Ordering",
     "OrderingInput",
     "OtherRoom",
@@ -238,6 +262,8 @@ __all__ = [
     "ProfilePoint",
     "ProgrammeDay",
     "Pump",
+    "PumpStage",
+    "PumpStageInput",
     "Reading",
     "ReadingInput",
     "RecordForm",
@@ -357,6 +383,23 @@ class BendCount(Struct, kw_only=True):
         Meta(description="U-turns: two right angles at about one spacing, or one bend [1]"),
     ]
     other: Annotated[int, Meta(description="Bends by other angles [1]")]
+
+
+class BesideNeighbour(Struct, kw_only=True):
+    supply_difference: Annotated[
+        float, Meta(description="Supply temperature less that of the option before [K]")
+    ]
+    pipe_difference: Annotated[float, Meta(description="Pipe less that of the option before [m]")]
+    circuit_difference: Annotated[int, Meta(description="Circuits less those of the option before [1]")]
+    missing_difference: Annotated[float, Meta(description="Missing heat less that of the option before [W]")]
+    power_difference: Annotated[float, Meta(description="Pump power less that of the option before [W]")]
+    material_difference: (
+        Annotated[float, Meta(description="Price of material less that of the option before [1]")] | None
+    )
+    use_difference: (
+        Annotated[float, Meta(description="Cost of use less that of the option before [1]")] | None
+    )
+    message: Annotated[str, Meta(description="The same in words")]
 
 
 class BoardCount(Struct, kw_only=True):
@@ -789,6 +832,49 @@ class CountedBendsInput(Struct, kw_only=True):
         | UnsetType
         | None
     ) = UNSET
+
+
+class CoveringOption(Struct, kw_only=True):
+    covering: Annotated[
+        Literal["carpet", "ceramic", "laminate", "natural_stone", "resilient", "timber"],
+        Meta(description="Family of the floor covering"),
+    ]
+    covering_resistance: Annotated[
+        float, Meta(description="Thermal resistance of the floor covering [m2.K/W]")
+    ]
+    rooms: Annotated[
+        list[str],
+        Meta(description="The ids of the rooms that may have it; none named: all"),
+    ]
+    price: Annotated[
+        float,
+        Meta(
+            description="Price of 1 m2 above that of the room's own covering, in the currency of the prices [1/m2]"
+        ),
+    ]
+
+
+class CoveringOptionInput(Struct, kw_only=True):
+    covering: Annotated[
+        Literal["carpet", "ceramic", "laminate", "natural_stone", "resilient", "timber"],
+        Meta(description="Family of the floor covering"),
+    ]
+    covering_resistance: Annotated[
+        float,
+        Meta(description="Thermal resistance of the floor covering [m2.K/W]; at least 0; at most 1"),
+    ]
+    rooms: Annotated[
+        list[str],
+        Meta(
+            description="The ids of the rooms that may have it; none named: all; at least 0 items; at most 64 items"
+        ),
+    ] = field(default_factory=list)
+    price: Annotated[
+        float,
+        Meta(
+            description="Price of 1 m2 above that of the room's own covering, in the currency of the prices (default 0.0) [1/m2]; at least 0; at most 10000"
+        ),
+    ] = 0.0
 
 
 class CuringStage(Struct, kw_only=True):
@@ -1341,6 +1427,22 @@ class EdgeInsulationInput(Struct, kw_only=True):
     ]
 
 
+class EfficiencyPoint(Struct, kw_only=True):
+    supply_temperature: Annotated[float, Meta(description="Water temperature into the circuit [degC]")]
+    coefficient_of_performance: Annotated[float, Meta(description="Heat given over electricity taken [1]")]
+
+
+class EfficiencyPointInput(Struct, kw_only=True):
+    supply_temperature: Annotated[
+        float,
+        Meta(description="Water temperature into the circuit [degC]; at least -10; at most 95"),
+    ]
+    coefficient_of_performance: Annotated[
+        float,
+        Meta(description="Heat given over electricity taken [1]; at least 0.5; at most 20"),
+    ]
+
+
 class Element(Struct, kw_only=True):
     surface: Annotated[
         Literal["ceiling", "door", "floor", "wall", "window"],
@@ -1496,6 +1598,84 @@ class ElementLoss(Struct, kw_only=True):
         float,
         Meta(description="Heat lost; of a room or building without that through heated floors [W]"),
     ]
+
+
+class EnergyOfYear(Struct, kw_only=True):
+    coefficient_of_performance: Annotated[float, Meta(description="Heat given over electricity taken [1]")]
+    electricity: Annotated[float, Meta(description="Electricity of a year [kWh]")]
+    yearly_cost: (
+        Annotated[float, Meta(description="Price of the electricity of a year; null without its price [1]")]
+        | None
+    )
+    cost_of_use: (
+        Annotated[
+            float,
+            Meta(
+                description="Material and all years of electricity, without interest; null without prices [1]"
+            ),
+        ]
+        | None
+    )
+
+
+class EstimateRange(Struct, kw_only=True):
+    low: Annotated[float, Meta(description="Low end of the range, in its unit [1]")]
+    likely: Annotated[float, Meta(description="Likely value, in the unit of the range [1]")]
+    high: Annotated[float, Meta(description="High end of the range, in its unit [1]")]
+    unit: Annotated[
+        str,
+        Meta(description="Unit of low, likely and high; 1 for a pure number or for money"),
+    ]
+    basis: Annotated[str, Meta(description="What the range rests on")]
+
+
+class EstimateRoom(Struct, kw_only=True):
+    area: Annotated[float, Meta(description="Floor area [m2]")]
+    use: Annotated[
+        Literal["bathroom", "occupied"],
+        Meta(
+            description="occupied, or bathroom: its surface may be 9 K above the room, see also counts_for_supply"
+        ),
+    ]
+    name: Annotated[str, Meta(description="Name for people")]
+
+
+class EstimateRoomInput(Struct, kw_only=True):
+    area: Annotated[float, Meta(description="Floor area [m2]; at least 0.05; at most 10000")]
+    use: Annotated[
+        Literal["bathroom", "occupied"],
+        Meta(
+            description="occupied, or bathroom: its surface may be 9 K above the room, see also counts_for_supply (default occupied)"
+        ),
+    ] = "occupied"
+    name: Annotated[
+        str,
+        Meta(description="Name for people; at least 0 characters; at most 120 characters"),
+    ] = ""
+
+
+class EstimatedMaterial(Struct, kw_only=True):
+    item: Annotated[str, Meta(description="Id of the item, as in quantities")]
+    name: Annotated[str, Meta(description="Name for people")]
+    status: Annotated[
+        Literal["due", "if_wanted", "needed"],
+        Meta(
+            description="needed; due: of joints that the rules ask for but nobody has decided on; if_wanted: where local practice asks"
+        ),
+    ]
+    quantity: Annotated[EstimateRange, Meta(description="What to order, with waste and in whole packs")]
+    waste_share: Annotated[float, Meta(description="Share of the quantity that is added for waste [1]")]
+    pack_size: Annotated[float, Meta(description="Size of a pack, in the unit of the line [1]")] | None
+    rule: Annotated[str, Meta(description="How the quantity is counted")]
+    source: Annotated[str, Meta(description="Where the rule comes from")]
+    unit_price: (
+        Annotated[
+            float,
+            Meta(description="Price of one unit of the item, without tax, in the currency of the list [1]"),
+        ]
+        | None
+    )
+    cost: Annotated[EstimateRange, Meta(description="Cost in the currency of the price list")] | None
 
 
 class Expansion(Struct, kw_only=True):
@@ -2013,6 +2193,35 @@ class Health(Struct, kw_only=True):
     """
 
     status: Annotated[str, Meta(description="live or ready")]
+
+
+class HeatPump(Struct, kw_only=True):
+    efficiency: Annotated[
+        list[EfficiencyPoint],
+        Meta(description="Heat over electricity by supply temperature, coldest first"),
+    ]
+    heating_energy: Annotated[float, Meta(description="Heat of a year [kWh]")]
+    electricity_price: Annotated[float, Meta(description="Price of 1 kWh of electricity [1/kWh]")] | None
+    years: Annotated[float, Meta(description="Years over which an option is used [1]")]
+
+
+class HeatPumpInput(Struct, kw_only=True):
+    efficiency: Annotated[
+        list[EfficiencyPointInput],
+        Meta(
+            description="Heat over electricity by supply temperature, coldest first; at least 1 items; at most 24 items"
+        ),
+    ]
+    heating_energy: Annotated[float, Meta(description="Heat of a year [kWh]; at least 1; at most 1e+07")]
+    electricity_price: (
+        Annotated[float, Meta(description="Price of 1 kWh of electricity [1/kWh]; at least 0; at most 100")]
+        | UnsetType
+        | None
+    ) = UNSET
+    years: Annotated[
+        float,
+        Meta(description="Years over which an option is used (default 20.0) [1]; at least 0; at most 100"),
+    ] = 20.0
 
 
 class HeatSource(Struct, kw_only=True):
@@ -2758,6 +2967,11 @@ class ManifoldPartsInput(Struct, kw_only=True):
     ] = field(default_factory=lambda: [0.45, 0.6, 0.75, 0.9, 1.05, 1.2, 1.5])
 
 
+class ManifoldPorts(Struct, kw_only=True):
+    manifold: Annotated[str, Meta(description="The id of a manifold")]
+    circuit_count: Annotated[int, Meta(description="Number of its circuits [1]")]
+
+
 class ManifoldRoom(Struct, kw_only=True):
     id: Annotated[str, Meta(description="The caller's own name for this item")]
     outline: Annotated[
@@ -3231,6 +3445,74 @@ class OpeningInput(Struct, kw_only=True):
     ] = ""
 
 
+class OptionPrices(Struct, kw_only=True):
+    pipe: Annotated[float, Meta(description="Price of 1 m of pipe, laid [1/m]")]
+    circuit: Annotated[
+        float,
+        Meta(description="Price of a circuit with its ports, valve and connections [1]"),
+    ]
+    currency: Annotated[str, Meta(description="Currency of the prices")]
+
+
+class OptionPricesInput(Struct, kw_only=True):
+    pipe: Annotated[
+        float,
+        Meta(description="Price of 1 m of pipe, laid (default 0.0) [1/m]; at least 0; at most 10000"),
+    ] = 0.0
+    circuit: Annotated[
+        float,
+        Meta(
+            description="Price of a circuit with its ports, valve and connections (default 0.0) [1]; at least 0; at most 100000"
+        ),
+    ] = 0.0
+    currency: Annotated[
+        str,
+        Meta(
+            description="Currency of the prices (default EUR); at least 1 characters; at most 12 characters"
+        ),
+    ] = "EUR"
+
+
+class OptionRoom(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
+    name: Annotated[str, Meta(description="Name for people")]
+    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
+    covering: Annotated[
+        Literal["carpet", "ceramic", "laminate", "natural_stone", "resilient", "timber"],
+        Meta(description="Family of the floor covering"),
+    ]
+    covering_resistance: Annotated[
+        float, Meta(description="Thermal resistance of the floor covering [m2.K/W]")
+    ]
+    covering_option: (
+        Annotated[int, Meta(description="Number of the covering in the request; null: the room's own [1]")]
+        | None
+    )
+    manifold: Annotated[str, Meta(description="The id of a manifold")]
+    circuit_count: Annotated[int, Meta(description="Number of its circuits [1]")]
+    circuit_length: Annotated[float, Meta(description="Length of each of its circuits with both tails [m]")]
+    pipe_length: Annotated[float, Meta(description="Pipe of all circuits, tails included [m]")]
+    heat_demand: Annotated[
+        float,
+        Meta(description="Heat that the room needs, without the loss through its own heated floor [W]"),
+    ]
+    heat_given: Annotated[
+        float,
+        Meta(description="Heat that the floor gives to the room at the design's flows [W]"),
+    ]
+    heat_missing: Annotated[
+        float,
+        Meta(description="Heat demand that the floor cannot give; 0 when it can [W]"),
+    ]
+    temperature_drop: Annotated[float, Meta(description="Supply minus return temperature of the water [K]")]
+    return_temperature: Annotated[float, Meta(description="Water temperature out of the circuit [degC]")]
+    mean_surface_temperature: Annotated[float, Meta(description="Mean floor surface temperature [degC]")]
+    pressure_drop_upper: Annotated[
+        float,
+        Meta(description="Pressure drop of the pipe with its bends, upper bound in the transition zone [Pa]"),
+    ]
+
+
 class OutputByMethod(Struct, kw_only=True):
     heat_output: Annotated[float, Meta(description="Heat given to the room per floor area [W/m2]")]
     heat_transmittance: Annotated[
@@ -3591,6 +3873,30 @@ class Pump(Struct, kw_only=True):
     head_best_estimate: Annotated[float, Meta(description="Head of the pump by Churchill [m]")]
     electric_power_low: Annotated[float, Meta(description="Electric power at a pump efficiency of 0.45 [W]")]
     electric_power_high: Annotated[float, Meta(description="Electric power at a pump efficiency of 0.15 [W]")]
+
+
+class PumpStage(Struct, kw_only=True):
+    pressure: Annotated[float, Meta(description="Pressure that the pump gives at this setting [Pa]")]
+    maximum_volume_flow: (
+        Annotated[float, Meta(description="Most flow that the pump gives at this pressure [m3/s]")] | None
+    )
+
+
+class PumpStageInput(Struct, kw_only=True):
+    pressure: Annotated[
+        float,
+        Meta(description="Pressure that the pump gives at this setting [Pa]; at least 100; at most 1e+06"),
+    ]
+    maximum_volume_flow: (
+        Annotated[
+            float,
+            Meta(
+                description="Most flow that the pump gives at this pressure [m3/s]; at least 1e-06; at most 1"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
 
 
 class Reading(Struct, kw_only=True):
@@ -5650,6 +5956,49 @@ class CuringPlanRequest(Struct, kw_only=True):
             description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
         ),
     ] = False
+
+
+class DesignOption(Struct, kw_only=True):
+    number: Annotated[
+        int,
+        Meta(description="Number of the option, counted from 1; 0: the house by the rule [1]"),
+    ]
+    supply_temperature: Annotated[float, Meta(description="Water temperature into the circuit [degC]")]
+    return_temperature: Annotated[float, Meta(description="Water temperature out of the circuit [degC]")]
+    design_drop: Annotated[float, Meta(description="Temperature drop of the governing room [K]")]
+    rooms: Annotated[list[OptionRoom], Meta(description="What each room is in this option")]
+    manifolds: Annotated[list[ManifoldPorts], Meta(description="The manifolds that serve rooms")]
+    pipe_length: Annotated[float, Meta(description="Pipe of all circuits, tails included [m]")]
+    circuit_count: Annotated[int, Meta(description="Number of its circuits [1]")]
+    heat_missing: Annotated[
+        float,
+        Meta(description="Heat demand that the floor cannot give; 0 when it can [W]"),
+    ]
+    mass_flow: Annotated[float, Meta(description="Mass flow of the fluid [kg/s]")]
+    pump: Annotated[Pump, Meta(description="Pump duty")]
+    material_cost: Annotated[float, Meta(description="Price of the material; null without prices [1]")] | None
+    energy: (
+        Annotated[
+            EnergyOfYear, Meta(description="Electricity of a year and its cost; null without a heat pump")
+        ]
+        | None
+    )
+    proven: Annotated[
+        bool,
+        Meta(description="Whether no other choice at this supply is better of its kind"),
+    ]
+    gap: Annotated[
+        float,
+        Meta(description="Share by which another choice could be better; 0 where proven [1]"),
+    ]
+    breaks: Annotated[list[str], Meta(description="Limits that it breaks, by the codes of designs")]
+    beside: (
+        Annotated[
+            BesideNeighbour,
+            Meta(description="What it takes more or less than the option before; null for the first"),
+        ]
+        | None
+    )
 
 
 class DesignScreed(Struct, kw_only=True):
@@ -9174,6 +9523,249 @@ class DesignLayout(Struct, kw_only=True):
     ]
 
 
+class EstimatesInputs(Struct, kw_only=True):
+    floor_area: Annotated[float, Meta(description="Floor area [m2]")] | None
+    outline: (
+        Annotated[
+            list[OutlineItem],
+            Meta(description="Corners of the outline in order, without repeating the first [m]"),
+        ]
+        | None
+    )
+    rooms: Annotated[list[EstimateRoom], Meta(description="Heated rooms by their areas")]
+    room_count: Annotated[int, Meta(description="Number of heated rooms [1]")] | None
+    storey_count: Annotated[int, Meta(description="Number of storeys, each with a manifold of its own [1]")]
+    building_standard: Annotated[
+        Literal["new", "renovated", "unrenovated"],
+        Meta(
+            description="Standard of the building: new, renovated (better windows, some insulation), or unrenovated"
+        ),
+    ]
+    specific_heat_demand: (
+        Annotated[float, Meta(description="Heat demand of the house per heated floor area [W/m2]")] | None
+    )
+    heat_demand: (
+        Annotated[
+            float,
+            Meta(description="Heat that the room needs, without the loss through its own heated floor [W]"),
+        ]
+        | None
+    )
+    outside_design_temperature: Annotated[
+        float, Meta(description="Outside design temperature of the region [degC]")
+    ]
+    covering: Annotated[
+        Literal["carpet", "ceramic", "laminate", "natural_stone", "resilient", "timber"],
+        Meta(description="Family of the floor covering"),
+    ]
+    covering_resistance: (
+        Annotated[float, Meta(description="Thermal resistance of the floor covering [m2.K/W]")] | None
+    )
+    pipe: Annotated[Pipe, Meta(description="The pipe laid in the screed")]
+    maximum_supply_temperature: Annotated[
+        float, Meta(description="Highest supply temperature of the design [degC]")
+    ]
+    ordering: Annotated[
+        Ordering,
+        Meta(description="In what sizes things are ordered, what is added for waste, and prices"),
+    ]
+
+
+class EstimatesRequest(Struct, kw_only=True):
+    floor_area: (
+        Annotated[float, Meta(description="Floor area [m2]; at least 0.05; at most 10000")] | UnsetType | None
+    ) = UNSET
+    outline: (
+        Annotated[
+            list[OutlineItem],
+            Meta(
+                description="Corners of the outline in order, without repeating the first [m]; at least 3 items; at most 256 items"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    rooms: Annotated[
+        list[EstimateRoomInput],
+        Meta(description="Heated rooms by their areas; at least 0 items; at most 64 items"),
+    ] = field(default_factory=list)
+    room_count: (
+        Annotated[int, Meta(description="Number of heated rooms [1]; at least 1; at most 64")]
+        | UnsetType
+        | None
+    ) = UNSET
+    storey_count: Annotated[
+        int,
+        Meta(
+            description="Number of storeys, each with a manifold of its own (default 1) [1]; at least 1; at most 8"
+        ),
+    ] = 1
+    building_standard: Annotated[
+        Literal["new", "renovated", "unrenovated"],
+        Meta(
+            description="Standard of the building: new, renovated (better windows, some insulation), or unrenovated (default new)"
+        ),
+    ] = "new"
+    specific_heat_demand: (
+        Annotated[
+            float,
+            Meta(
+                description="Heat demand of the house per heated floor area [W/m2]; at least 1; at most 400"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    heat_demand: (
+        Annotated[
+            float,
+            Meta(
+                description="Heat that the room needs, without the loss through its own heated floor [W]; at least 1; at most 500000"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    outside_design_temperature: Annotated[
+        float,
+        Meta(
+            description="Outside design temperature of the region (default -12.0) [degC]; at least -50; at most 15"
+        ),
+    ] = -12.0
+    covering: Annotated[
+        Literal["carpet", "ceramic", "laminate", "natural_stone", "resilient", "timber"],
+        Meta(description="Family of the floor covering (default ceramic)"),
+    ] = "ceramic"
+    covering_resistance: (
+        Annotated[
+            float,
+            Meta(description="Thermal resistance of the floor covering [m2.K/W]; at least 0; at most 1"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    pipe: Annotated[PipeInput, Meta(description="The pipe laid in the screed")] = field(
+        default_factory=lambda: convert(
+            {
+                "outside_diameter": 0.016,
+                "wall_thickness": 0.002,
+                "thermal_conductivity": 0.35,
+                "sheath_diameter": None,
+                "sheath_conductivity": None,
+                "roughness": 7e-06,
+                "minimum_bend_radius": None,
+            },
+            type=PipeInput,
+        )
+    )
+    maximum_supply_temperature: Annotated[
+        float,
+        Meta(
+            description="Highest supply temperature of the design (default 45.0) [degC]; at least 20; at most 90"
+        ),
+    ] = 45.0
+    ordering: Annotated[
+        OrderingInput,
+        Meta(description="In what sizes things are ordered, what is added for waste, and prices"),
+    ] = field(
+        default_factory=lambda: convert(
+            {
+                "coil_lengths": [50.0, 60.0, 80.0, 100.0, 120.0, 200.0, 240.0, 300.0, 500.0, 600.0],
+                "stock": [],
+                "cutting_allowance": 0.5,
+                "fixing_distance": 0.4,
+                "fixings_per_box": 300,
+                "board": {"length": 1.0, "width": 0.5},
+                "film": {"width": 2.0, "length": 50.0, "lap": 0.08, "upturn": None},
+                "edge_strip_roll": 50.0,
+                "tape_roll": 50.0,
+                "joint_profile_length": 2.0,
+                "sleeve_length": 0.3,
+                "screed_supply": {
+                    "form": None,
+                    "density": 2200.0,
+                    "bag_mass": 40.0,
+                    "bag_yield": 0.02,
+                    "mixer_load": 0.2,
+                    "cement_content": 390.0,
+                    "sand_content": 1600.0,
+                    "additive_share": 0.008,
+                    "pump_rest": 0.2,
+                },
+                "manifold_parts": {
+                    "actuators": True,
+                    "port_pitch": 0.05,
+                    "end_length": 0.25,
+                    "cabinet_widths": [0.45, 0.6, 0.75, 0.9, 1.05, 1.2, 1.5],
+                },
+                "inhibitor_share": 0.01,
+                "overrides": [],
+                "price_list": None,
+            },
+            type=OrderingInput,
+        )
+    )
+    workings: Annotated[
+        bool,
+        Meta(
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
+        ),
+    ] = False
+
+
+class EstimatesResponse(Struct, kw_only=True):
+    inputs: Annotated[EstimatesInputs, Meta(description="The inputs as used, defaults filled in")]
+    floor_area: Annotated[float, Meta(description="Floor area net of voids [m2]")]
+    room_count: Annotated[int, Meta(description="Number of heated rooms [1]")]
+    specific_heat_demand: Annotated[EstimateRange, Meta(description="Heat demand per heated floor area")]
+    pipe_length: Annotated[EstimateRange, Meta(description="Pipe of all circuits, tails included")]
+    circuit_count: Annotated[EstimateRange, Meta(description="Number of circuits")]
+    manifold_count: Annotated[EstimateRange, Meta(description="Number of manifolds")]
+    heat_output: Annotated[EstimateRange, Meta(description="Heat that the floors give to the rooms")]
+    supply_temperature: Annotated[
+        EstimateRange,
+        Meta(description="Supply temperature on the coldest day of design"),
+    ]
+    materials: Annotated[list[EstimatedMaterial], Meta(description="Lines of the order")]
+    currency: Annotated[str, Meta(description="Currency of the prices")] | None
+    total_cost: Annotated[EstimateRange, Meta(description="Cost in the currency of the price list")] | None
+    without_price: Annotated[
+        list[str],
+        Meta(description="Items of this order that the price list does not have"),
+    ]
+    house_class: Annotated[
+        str,
+        Meta(
+            description="What is known of the rooms (rooms, count or area), and whether they are few (1 or 2) or many"
+        ),
+    ]
+    drawn_designs: Annotated[
+        int,
+        Meta(description="Drawn designs on which the spread of this class was measured [1]"),
+    ]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
+    engine_version: Annotated[
+        str,
+        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
+    ]
+    workings: (
+        Annotated[
+            list[Working],
+            Meta(
+                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
+            ),
+        ]
+        | UnsetType
+    ) = UNSET
+
+
 class FloorSectionResponse(Struct, kw_only=True):
     inputs: Annotated[FloorSectionInputs, Meta(description="The inputs as used, defaults filled in")]
     heat_output: Annotated[float, Meta(description="Heat given to the room per floor area [W/m2]")]
@@ -9946,6 +10538,269 @@ class DesignsInputs(Struct, kw_only=True):
     ]
 
 
+class DesignsInputsInput(Struct, kw_only=True):
+    rooms: Annotated[
+        list[DesignRoomInput],
+        Meta(description="Rooms heated by the floor; at least 1 items; at most 64 items"),
+    ]
+    build_ups: Annotated[
+        list[BuildUpInput],
+        Meta(
+            description="Floors by their layers; rooms name one of them; at least 1 items; at most 16 items"
+        ),
+    ]
+    pipe: Annotated[PipeInput, Meta(description="The pipe laid in the screed")] = field(
+        default_factory=lambda: convert(
+            {
+                "outside_diameter": 0.016,
+                "wall_thickness": 0.002,
+                "thermal_conductivity": 0.35,
+                "sheath_diameter": None,
+                "sheath_conductivity": None,
+                "roughness": 7e-06,
+                "minimum_bend_radius": None,
+            },
+            type=PipeInput,
+        )
+    )
+    manifold: Annotated[
+        ManifoldInput,
+        Meta(description="The manifold that serves the rooms, where there is one"),
+    ] = field(
+        default_factory=lambda: convert(
+            {
+                "position": None,
+                "height": 0.5,
+                "valve_kv_open": None,
+                "flow_meter_kv": None,
+                "valve_table": [],
+                "mains_pressure_drop": 0.0,
+                "id": "1",
+                "storey": None,
+                "allowed_places": [],
+            },
+            type=ManifoldInput,
+        )
+    )
+    source: Annotated[HeatSourceInput, Meta(description="What the source of heat can give")] = field(
+        default_factory=lambda: convert(
+            {
+                "maximum_supply_temperature": 45.0,
+                "supply_temperature": None,
+                "temperature_drop": 5.0,
+                "primary_temperature": None,
+            },
+            type=HeatSourceInput,
+        )
+    )
+    fluid: Annotated[FluidInput, Meta(description="The fluid in the circuits")] = field(
+        default_factory=lambda: convert(
+            {"kind": "water", "concentration": 0.0, "basis": "volume"}, type=FluidInput
+        )
+    )
+    frost_temperature: (
+        Annotated[
+            float,
+            Meta(
+                description="Lowest temperature that the filled system must withstand [degC]; at least -60; at most 5"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    expansion: Annotated[
+        ExpansionInput,
+        Meta(description="The closed system round the circuits, for its expansion vessel"),
+    ] = field(
+        default_factory=lambda: convert(
+            {
+                "additional_volume": 0.0,
+                "fill_temperature": 10.0,
+                "maximum_temperature": None,
+                "static_height": 5.0,
+                "safety_valve_pressure": 300000.0,
+                "precharge_pressure": None,
+                "expansion_ratio": None,
+                "water_reserve": None,
+            },
+            type=ExpansionInput,
+        )
+    )
+    limits: Annotated[DesignLimitsInput, Meta(description="What the design must keep")] = field(
+        default_factory=lambda: convert(
+            {
+                "pipe_spacings": [0.1, 0.15, 0.2],
+                "maximum_circuit_length": None,
+                "maximum_pressure_drop": 25000.0,
+                "maximum_temperature_drop": 10.0,
+                "maximum_circuits": 12,
+                "wall_clearance": 0.075,
+                "tail_pitch": 0.06,
+                "maximum_tail_length": None,
+            },
+            type=DesignLimitsInput,
+        )
+    )
+    screed: (
+        Annotated[DesignScreedInput, Meta(description="The screed and the day of its pour")]
+        | UnsetType
+        | None
+    ) = UNSET
+    heat_loss: (
+        Annotated[
+            HeatLossInputsInput,
+            Meta(description="Elements of the rooms whose heat demand is not given; as heat-loss takes them"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    doorways: Annotated[
+        list[PlanDoorwayInput],
+        Meta(
+            description="Doorways between rooms; with them every pipe is drawn; at least 0 items; at most 128 items"
+        ),
+    ] = field(default_factory=list)
+    quick: Annotated[
+        bool,
+        Meta(description="Whether to skip the search for the spacings that fit the room best (default true)"),
+    ] = True
+    solve_sections: Annotated[
+        bool,
+        Meta(
+            description="Whether to solve the section of each build-up under the room that asks most of it (default false)"
+        ),
+    ] = False
+    storeys: Annotated[
+        list[StoreyInput],
+        Meta(
+            description="Storeys of the house from below; none: there is one; at least 0 items; at most 8 items"
+        ),
+    ] = field(default_factory=list)
+    manifolds: Annotated[
+        list[ManifoldInput],
+        Meta(
+            description="The manifolds where there are several, in place of manifold; at least 0 items; at most 16 items"
+        ),
+    ] = field(default_factory=list)
+    tail_insulation: (
+        Annotated[
+            TailInsulationInput,
+            Meta(description="Insulation round tails in the rooms they cross; none: they are bare"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    movement_joints: Annotated[
+        Literal["given", "proposed"],
+        Meta(
+            description="given: joints are those of the rooms; proposed: those that the rules ask for beside them are adopted, too (default given)"
+        ),
+    ] = "given"
+    ordering: (
+        Annotated[
+            OrderingInput,
+            Meta(description="In what sizes things are ordered, what is added for waste, and prices"),
+        ]
+        | None
+    ) = field(
+        default_factory=lambda: convert(
+            {
+                "coil_lengths": [50.0, 60.0, 80.0, 100.0, 120.0, 200.0, 240.0, 300.0, 500.0, 600.0],
+                "stock": [],
+                "cutting_allowance": 0.5,
+                "fixing_distance": 0.4,
+                "fixings_per_box": 300,
+                "board": {"length": 1.0, "width": 0.5},
+                "film": {"width": 2.0, "length": 50.0, "lap": 0.08, "upturn": None},
+                "edge_strip_roll": 50.0,
+                "tape_roll": 50.0,
+                "joint_profile_length": 2.0,
+                "sleeve_length": 0.3,
+                "screed_supply": {
+                    "form": None,
+                    "density": 2200.0,
+                    "bag_mass": 40.0,
+                    "bag_yield": 0.02,
+                    "mixer_load": 0.2,
+                    "cement_content": 390.0,
+                    "sand_content": 1600.0,
+                    "additive_share": 0.008,
+                    "pump_rest": 0.2,
+                },
+                "manifold_parts": {
+                    "actuators": True,
+                    "port_pitch": 0.05,
+                    "end_length": 0.25,
+                    "cabinet_widths": [0.45, 0.6, 0.75, 0.9, 1.05, 1.2, 1.5],
+                },
+                "inhibitor_share": 0.01,
+                "overrides": [],
+                "price_list": None,
+            },
+            type=OrderingInput,
+        )
+    )
+    commissioning: (
+        Annotated[
+            CommissioningInput,
+            Meta(description="How the floor is tested, filled and heated; null leaves it out"),
+        ]
+        | None
+    ) = field(
+        default_factory=lambda: convert(
+            {
+                "pipe_material": "PE-X",
+                "leak_test": {
+                    "medium": "water",
+                    "operating_pressure": None,
+                    "component_rating": 600000.0,
+                    "test_pressure": None,
+                    "duration": 86400.0,
+                    "test_temperature": 15.0,
+                    "temperature_change": 5.0,
+                    "trapped_air": 0.005,
+                },
+                "flushing": {"velocity": 0.6, "exchanges": 3, "water_temperature": 10.0},
+                "water_side": {
+                    "source_output": None,
+                    "kind": "usual",
+                    "hardness": None,
+                    "aluminium": False,
+                    "precharge_pressure": None,
+                    "fill_pressure": None,
+                },
+                "pour_temperature": 15.0,
+                "project": "",
+            },
+            type=CommissioningInput,
+        )
+    )
+    laying_sheets: Annotated[
+        bool,
+        Meta(description="Whether to make the laying sheet of each circuit that is drawn (default false)"),
+    ] = False
+    drawing: Annotated[
+        DrawingSheetInput,
+        Meta(description="How drawings are laid out, and what their title block says; it changes no number"),
+    ] = field(
+        default_factory=lambda: convert(
+            {
+                "paper": None,
+                "orientation": None,
+                "scale": None,
+                "project": "",
+                "revision": "",
+                "author": "",
+                "drawn_on": None,
+                "north": None,
+                "storey": None,
+                "room": None,
+            },
+            type=DrawingSheetInput,
+        )
+    )
+
+
 class DesignsRequest(Struct, kw_only=True):
     rooms: Annotated[
         list[DesignRoomInput],
@@ -10312,6 +11167,182 @@ class DesignsResponse(Struct, kw_only=True):
     convergence: Annotated[
         DesignConvergence,
         Meta(description="How spacings, supply, flows, lengths and heat of tails came to agree"),
+    ]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
+    engine_version: Annotated[
+        str,
+        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
+    ]
+    workings: (
+        Annotated[
+            list[Working],
+            Meta(
+                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
+            ),
+        ]
+        | UnsetType
+    ) = UNSET
+
+
+class DesignOptionsInputs(Struct, kw_only=True):
+    design: Annotated[
+        DesignsInputs,
+        Meta(
+            description="A request of designs; what concerns drawings, dates and orders does not matter here"
+        ),
+    ]
+    supply_temperatures: Annotated[
+        list[float],
+        Meta(
+            description="Supply temperatures to look at; none: all at which the choice of a room changes [degC]"
+        ),
+    ]
+    temperature_drops: Annotated[
+        list[float],
+        Meta(description="Temperature drops of the governing room to look at in place of the source's [K]"),
+    ]
+    additional_circuits: Annotated[
+        int,
+        Meta(description="Circuits that a room may have above the fewest that hold [1]"),
+    ]
+    coverings: Annotated[
+        list[CoveringOption],
+        Meta(description="Coverings that rooms may have in place of their own"),
+    ]
+    pump_stages: Annotated[
+        list[PumpStage],
+        Meta(description="Settings of the pump; none: any pressure within the limits"),
+    ]
+    permitted_heat_missing: Annotated[
+        float,
+        Meta(description="Heat that all rooms may lack above what they lack by the rule of designs [W]"),
+    ]
+    prices: (
+        Annotated[
+            OptionPrices, Meta(description="Prices of the material; without them metres of pipe are counted")
+        ]
+        | None
+    )
+    heat_pump: (
+        Annotated[
+            HeatPump, Meta(description="What the source makes of electricity, for energy and cost of a year")
+        ]
+        | None
+    )
+    maximum_options: Annotated[
+        int,
+        Meta(description="Most options to answer; those that differ most are taken [1]"),
+    ]
+    nodes: Annotated[int, Meta(description="Most nodes of each search for a house [1]")]
+
+
+class DesignOptionsRequest(Struct, kw_only=True):
+    design: Annotated[
+        DesignsInputsInput,
+        Meta(
+            description="A request of designs; what concerns drawings, dates and orders does not matter here"
+        ),
+    ]
+    supply_temperatures: Annotated[
+        list[float],
+        Meta(
+            description="Supply temperatures to look at; none: all at which the choice of a room changes [degC]; at least 0 items; at most 48 items"
+        ),
+    ] = field(default_factory=list)
+    temperature_drops: Annotated[
+        list[float],
+        Meta(
+            description="Temperature drops of the governing room to look at in place of the source's [K]; at least 0 items; at most 4 items"
+        ),
+    ] = field(default_factory=list)
+    additional_circuits: Annotated[
+        int,
+        Meta(
+            description="Circuits that a room may have above the fewest that hold (default 1) [1]; at least 0; at most 4"
+        ),
+    ] = 1
+    coverings: Annotated[
+        list[CoveringOptionInput],
+        Meta(
+            description="Coverings that rooms may have in place of their own; at least 0 items; at most 6 items"
+        ),
+    ] = field(default_factory=list)
+    pump_stages: Annotated[
+        list[PumpStageInput],
+        Meta(
+            description="Settings of the pump; none: any pressure within the limits; at least 0 items; at most 6 items"
+        ),
+    ] = field(default_factory=list)
+    permitted_heat_missing: Annotated[
+        float,
+        Meta(
+            description="Heat that all rooms may lack above what they lack by the rule of designs (default 0.0) [W]; at least 0; at most 500000"
+        ),
+    ] = 0.0
+    prices: (
+        Annotated[
+            OptionPricesInput,
+            Meta(description="Prices of the material; without them metres of pipe are counted"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    heat_pump: (
+        Annotated[
+            HeatPumpInput,
+            Meta(description="What the source makes of electricity, for energy and cost of a year"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    maximum_options: Annotated[
+        int,
+        Meta(
+            description="Most options to answer; those that differ most are taken (default 12) [1]; at least 2; at most 40"
+        ),
+    ] = 12
+    nodes: Annotated[
+        int,
+        Meta(
+            description="Most nodes of each search for a house (default 2000) [1]; at least 1; at most 100000"
+        ),
+    ] = 2000
+    workings: Annotated[
+        bool,
+        Meta(
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
+        ),
+    ] = False
+
+
+class DesignOptionsResponse(Struct, kw_only=True):
+    inputs: Annotated[DesignOptionsInputs, Meta(description="The inputs as used, defaults filled in")]
+    options: Annotated[
+        list[DesignOption],
+        Meta(description="The options from the warmest supply to the coldest"),
+    ]
+    by_rule: Annotated[DesignOption, Meta(description="The house as designs does it, by area")]
+    least_material: Annotated[int, Meta(description="The option with the least material [1]")]
+    least_supply: Annotated[int, Meta(description="The option with the coldest supply [1]")]
+    least_pump_power: Annotated[int, Meta(description="The option with the least pump power [1]")]
+    least_cost_of_use: (
+        Annotated[
+            int, Meta(description="The option that costs least with its energy; null without prices [1]")
+        ]
+        | None
+    )
+    supplies_considered: Annotated[int, Meta(description="Supply temperatures that were looked at [1]")]
+    searches: Annotated[int, Meta(description="Mixed-integer programmes that were solved [1]")]
+    solver: Annotated[
+        str,
+        Meta(description="What solved them, with its version; empty where none was needed"),
     ]
     findings: Annotated[
         list[Finding],

@@ -305,6 +305,12 @@ class Calculations:
         "The order and its plan of coils as XLSX.",
         accept=WORKBOOK,
     )
+    estimates = Operation(
+        "estimates",
+        models.EstimatesRequest,
+        decode_as(models.EstimatesResponse),
+        "Low, likely and high values for a quotation.",
+    )
     laying_sheets = Operation(
         "laying-sheets",
         models.LayingSheetsRequest,
@@ -406,6 +412,19 @@ class Calculations:
         _bytes,
         "Every document of a house and its ``result.json``, as ZIP.",
         accept=FILES,
+    )
+    design_options = Operation(
+        "design-options",
+        models.DesignOptionsRequest,
+        decode_as(models.DesignOptionsResponse),
+        "What a house could be instead, and what each option takes beside the next.",
+    )
+    design_options_drawing = Operation(
+        "design-options/drawing",
+        models.DesignOptionsRequest,
+        _text,
+        "The options of a house as an SVG plot with their table.",
+        accept=DRAWING,
     )
     calculations = Question(
         "/v1/calculations", decode_as(models.Catalogue), "The calculations that the service offers."

@@ -13,7 +13,7 @@ from email.utils import parsedate_to_datetime
 
 import httpx
 
-__all__ = ["Outcome", "pause_before_retry", "retry_after"]
+__all__ = ["Outcome", "pause_before_retry", "retry_after", "service_took"]
 
 Outcome = httpx.Response | httpx.RequestError
 """What became of one attempt."""
@@ -30,6 +30,7 @@ _FAULTS_WORTH_REPEATING = (
     httpx.PoolTimeout,
 )
 _STATUSES_WORTH_REPEATING = (429, 503)
+_STATUSES_OF_TOO_MUCH = (429, 502, 503, 504)
 
 
 def pause_before_retry(outcome: Outcome, attempt: int) -> float | None:
@@ -61,3 +62,8 @@ def retry_after(response: httpx.Response) -> float | None:
     if moment.tzinfo is None:
         moment = moment.replace(tzinfo=UTC)
     return max(0.0, (moment - datetime.now(UTC)).total_seconds())
+
+
+def service_took(outcome: Outcome) -> bool:
+    """Whether the service dealt with the request, so that as many may be under way."""
+    return isinstance(outcome, httpx.Response) and outcome.status_code not in _STATUSES_OF_TOO_MUCH

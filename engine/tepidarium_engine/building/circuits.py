@@ -26,7 +26,10 @@ __all__ = [
     "DividedRoom",
     "balance",
     "circuit_id",
+    "circuit_request",
     "divide_and_balance",
+    "divided_room",
+    "in_circuits",
     "loses_too_much",
     "pressure_with_valve",
 ]
@@ -82,14 +85,16 @@ def divide_and_balance(
     name it.
     """
     limit = state.house.inputs.limits.maximum_pressure_drop
-    divided = [_divided(state, *each) for each in zip(state.rooms, points, state.served, strict=True)]
+    divided = [
+        divided_room(state.house, *each) for each in zip(state.rooms, points, state.served, strict=True)
+    ]
     water = balance(state, divided)
     for _ in range(_ROUNDS):
         finer = [index for index, room in enumerate(divided) if loses_too_much(room, water, limit)]
         if not finer:
             break
         for index in finer:
-            divided[index] = _in_circuits(divided[index], len(divided[index].loops.circuits) + 1)
+            divided[index] = in_circuits(divided[index], len(divided[index].loops.circuits) + 1)
         water = balance(state, divided)
     return tuple(divided), water
 
@@ -99,25 +104,26 @@ def loses_too_much(room: DividedRoom, water: HouseWater, limit: float) -> bool:
     return any(pressure_with_valve(water.circuits[circuit]) > limit for circuit in room.circuit_ids)
 
 
-def _divided(state: HouseState, heated: RoomToHeat, point: OperatingPoint, manifold: int) -> DividedRoom:
-    """No circuit crosses a joint: there are as many as fields at least. What will be drawn is not laid before."""
-    inputs = state.house.inputs
-    tail = estimated_tail(heated, state.house.manifolds[manifold])
+def divided_room(house: House, heated: RoomToHeat, point: OperatingPoint, manifold: int) -> DividedRoom:
+    """The room in the fewest circuits that its length and its joints allow, whatever pressure they lose.
+
+    No circuit crosses a joint: there are as many as fields at least. What will be drawn is not laid before.
+    """
+    inputs = house.inputs
+    tail = estimated_tail(heated, house.manifolds[manifold])
     if not heated.own_circuits:
-        loops = _loops(state.house, heated, point, Tail(0.0, True), manifold, measured=False)
-        return _in_circuits(
-            DividedRoom(heated, point, tail, loops, manifold, loops.maximum_circuit_length), 0
-        )
+        loops = _loops(house, heated, point, Tail(0.0, True), manifold, measured=False)
+        return in_circuits(DividedRoom(heated, point, tail, loops, manifold, loops.maximum_circuit_length), 0)
     _check_tail(inputs, heated, tail, inputs.manifold_pointer(manifold))
-    drawn = state.house.is_drawn(heated)
-    loops = _loops(state.house, heated, point, tail, manifold, measured=not drawn)
+    drawn = house.is_drawn(heated)
+    loops = _loops(house, heated, point, tail, manifold, measured=not (drawn or house.by_area))
     room = DividedRoom(heated, point, tail, loops, manifold, loops.maximum_circuit_length)
     count = len(loops.circuits)
     if drawn:
         field_length = _FILL * loops.field_length
         count = math.ceil(field_length / (room.permitted_length - 2.0 * tail.length) - 1e-9)
         room = room._replace(loops=replace(loops, field_length=field_length))
-    return _in_circuits(room, max(count, fields_between_joints(heated)))
+    return in_circuits(room, max(count, fields_between_joints(heated)))
 
 
 def _loops(
@@ -155,7 +161,7 @@ def _loops(
     return house.measured[request]
 
 
-def _in_circuits(room: DividedRoom, count: int) -> DividedRoom:
+def in_circuits(room: DividedRoom, count: int) -> DividedRoom:
     """The room in so many circuits of equal length; without any where tails of others heat it."""
     loops, tails = room.loops, 2.0 * room.tail.length
     if not count:
@@ -210,7 +216,7 @@ def balance(state: HouseState, divided: Iterable[DividedRoom]) -> HouseWater:
     _check_names(divided)
     circuits = [
         HouseCircuit(
-            _circuit(room, number, loop, state.tails.circuit(circuit_id(room, number))),
+            circuit_request(room, number, loop, state.tails.circuit(circuit_id(room, number))),
             room.manifold,
             room.heated.pointer,
         )
@@ -265,7 +271,7 @@ def _check_names(divided: tuple[DividedRoom, ...]) -> None:
     faults.raise_if_any()
 
 
-def _circuit(room: DividedRoom, number: int, loop: LoopCircuit, tails: CircuitTails) -> Circuit:
+def circuit_request(room: DividedRoom, number: int, loop: LoopCircuit, tails: CircuitTails) -> Circuit:
     """The field decides the flow; from port to port the water cools by what its tails leave on the way as well."""
     field = room.circuit_area(number) * (room.point.heat_output + room.point.downward_heat_loss)
     whole = field + tails.heat

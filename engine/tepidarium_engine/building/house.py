@@ -61,7 +61,8 @@ class StoreySite:
 @dataclass(frozen=True)
 class House:
     """``storey_of`` and ``manifolds_on`` count storeys from 0; without storeys all is on number 0. ``inputs`` hold
-    what was found beside what was given. ``measured`` remembers lengths of pipe by what they were asked with."""
+    what was found beside what was given. ``measured`` remembers lengths of pipe by what they were asked with;
+    ``by_area``: they follow from areas alone, and no pipe is laid to measure them."""
 
     inputs: DesignsInputs
     rooms: tuple[RoomToHeat, ...]
@@ -71,6 +72,7 @@ class House:
     measured: dict[LoopLengthInputs, LoopLengthResult] = field(
         default_factory=dict, compare=False, repr=False
     )
+    by_area: bool = False
 
     @property
     def manifolds(self) -> tuple[Manifold, ...]:

@@ -22,7 +22,7 @@ from ..water.valves import kv_for_drop
 from .records import DesignsInputs
 from .supply import supply_pointer
 
-__all__ = ["HouseCircuit", "HouseWater", "ManifoldWater", "house_water"]
+__all__ = ["HouseCircuit", "HouseWater", "ManifoldWater", "house_water", "manifold_request"]
 
 _OF_MANIFOLD = ("valve_table", "valve_kv_open", "flow_meter_kv", "mains_pressure_drop")
 _SAME = 1e-9
@@ -65,7 +65,7 @@ def house_water(inputs: DesignsInputs, circuits: Sequence[HouseCircuit], supply:
     numbers = sorted({circuit.manifold for circuit in circuits})
     on_manifolds = [[circuit for circuit in circuits if circuit.manifold == number] for number in numbers]
     requests = [
-        _request(inputs, number, tuple(each.circuit for each in own), supply)
+        manifold_request(inputs, number, tuple(each.circuit for each in own), supply)
         for number, own in zip(numbers, on_manifolds, strict=True)
     ]
     results = []
@@ -92,7 +92,7 @@ def house_water(inputs: DesignsInputs, circuits: Sequence[HouseCircuit], supply:
     )
 
 
-def _request(
+def manifold_request(
     inputs: DesignsInputs, number: int, circuits: tuple[Circuit, ...], supply: float
 ) -> HydraulicsInputs:
     limits, manifold = inputs.limits, inputs.all_manifolds[number]

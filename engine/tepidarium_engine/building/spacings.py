@@ -11,9 +11,9 @@ from ..plan.laying.spacing_limits import bends_fit, largest_bend, least_spacing,
 from ..plan.outlines.polygons import RoomOutline
 from .records import DesignRoom, DesignsInputs
 
-__all__ = ["LeftOut", "RoomSpacings", "room_spacings", "spacing_pointer"]
+__all__ = ["BATHROOM_SPACING", "LeftOut", "RoomSpacings", "room_spacings", "spacing_pointer"]
 
-_BATHROOM_SPACING = 0.10
+BATHROOM_SPACING = 0.10
 """Widest spacing in a bathroom, where bare feet feel the stripes [m] (common practice, no source)."""
 _ROUNDING = 1e-9
 
@@ -52,7 +52,7 @@ def room_spacings(
     left_out = (*tight, *(LeftOut(spacing, "width") for spacing in wide))
     fitting = [spacing for spacing in laid if spacing not in wide]
     if room.use == "bathroom":
-        close = [spacing for spacing in fitting if spacing <= _BATHROOM_SPACING + _ROUNDING]
+        close = [spacing for spacing in fitting if spacing <= BATHROOM_SPACING + _ROUNDING]
         fitting = close or fitting[-1:]
     return RoomSpacings(tuple(fitting), left_out)
 

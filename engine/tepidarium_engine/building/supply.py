@@ -8,10 +8,10 @@ from ..errors import FaultList
 from .floors import FloorChoice, OperatingPoint, RoomToHeat
 from .records import DesignLimits, HeatSource
 
-__all__ = ["CommonSupply", "choose_supply", "operate_rooms", "supply_pointer"]
+__all__ = ["LEAST_EXCESS", "CommonSupply", "choose_supply", "operate_rooms", "supply_pointer"]
 
 _SAME = 1e-9
-_LEAST_EXCESS = 1.0
+LEAST_EXCESS = 1.0
 """Of the supply over every room [K]."""
 
 
@@ -47,21 +47,21 @@ def choose_supply(rooms: tuple[RoomToHeat, ...], source: HeatSource) -> CommonSu
 def _check_warm_enough(rooms: tuple[RoomToHeat, ...], source: HeatSource, supply: float) -> None:
     """The supply must be warmer than every room: reported at the source and at the rooms that are too warm for it."""
     faults = FaultList()
-    warm = [room for room in rooms if supply < room.room.room_temperature + _LEAST_EXCESS]
+    warm = [room for room in rooms if supply < room.room.room_temperature + LEAST_EXCESS]
     if warm:
         warmest = max(room.room.room_temperature for room in warm)
         faults.add(
             supply_pointer(source),
             "supply_below_room",
-            f"the supply must be at least {_LEAST_EXCESS:g} K above the warmest room",
-            warmest + _LEAST_EXCESS,
+            f"the supply must be at least {LEAST_EXCESS:g} K above the warmest room",
+            warmest + LEAST_EXCESS,
         )
         for room in warm:
             faults.add(
                 f"{room.pointer}/room_temperature",
                 "supply_below_room",
-                f"must be at least {_LEAST_EXCESS:g} K below the supply of {supply:.1f} degC",
-                supply - _LEAST_EXCESS,
+                f"must be at least {LEAST_EXCESS:g} K below the supply of {supply:.1f} degC",
+                supply - LEAST_EXCESS,
             )
     faults.raise_if_any()
 

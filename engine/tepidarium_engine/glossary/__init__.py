@@ -12,9 +12,11 @@ from .building import BUILDING
 from .drawing import DRAWING
 from .entries import Day, Entry, Items, Number, Text, Word, named
 from .envelope import ENVELOPE
+from .estimating import ESTIMATING
 from .findings import FINDINGS
 from .fitting import FITTING
 from .geometry import GEOMETRY
+from .options import OPTIONS
 from .ordering import ORDERING
 from .practice import PRACTICE
 from .section import SECTION
@@ -63,6 +65,8 @@ GLOSSARY = MappingProxyType(
         SITE_WORK,
         FITTING,
         DRAWING,
+        OPTIONS,
+        ESTIMATING,
     )
 )
 

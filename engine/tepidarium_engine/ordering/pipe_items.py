@@ -28,10 +28,11 @@ def pipe_words(pipe: Pipe) -> str:
 
 
 def circuit_quantities(
-    inputs: MaterialsInputs, drawn: Mapping[str, DrawnPipe], coil_plan: CoilPlanResult
+    inputs: MaterialsInputs, drawn: Mapping[str, DrawnPipe], coil_plan: CoilPlanResult | None
 ) -> tuple[CircuitQuantities, ...]:
-    """What each circuit takes, in the order of the request."""
-    cuts = {cut.circuit: (coil.coil, cut) for coil in coil_plan.coils for cut in coil.cuts}
+    """What each circuit takes, in the order of the request; without coil and marks where no coils are planned."""
+    coils = () if coil_plan is None else coil_plan.coils
+    cuts = {cut.circuit: (coil.coil, cut) for coil in coils for cut in coil.cuts}
     found = []
     for circuit in inputs.circuits:
         coil, cut = cuts.get(circuit.id, (None, None))
@@ -64,7 +65,7 @@ def _fixings(circuit: MaterialCircuit, drawn: DrawnPipe | None, distance: float)
 def pipe_items(
     inputs: MaterialsInputs,
     circuits: Sequence[CircuitQuantities],
-    coil_plan: CoilPlanResult,
+    bought_length: float,
     system_volume: float,
 ) -> Iterator[CountedItem]:
     pipe, size = inputs.pipe, pipe_words(inputs.pipe)
@@ -73,7 +74,7 @@ def pipe_items(
         f"Pipe {size}",
         math.fsum(circuit.length for circuit in circuits),
         size=f"{pipe.outside_diameter * 1000:g}x{pipe.wall_thickness * 1000:g}",
-        order_quantity=coil_plan.bought_length,
+        order_quantity=bought_length,
     )
     fixings = sum(circuit.fixings_on_straights + circuit.fixings_at_bends for circuit in circuits)
     yield CountedItem(

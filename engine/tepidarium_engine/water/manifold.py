@@ -17,7 +17,15 @@ from .relations import circuit_drop
 from .result import CircuitHydraulics, OpenFlow, OpenValves
 from .valves import kv_for_drop, resistance, setting_for_kv
 
-__all__ = ["USUAL_VALVE_KV", "BalancedManifold", "balance", "mixed_return", "open_valve_kv"]
+__all__ = [
+    "USUAL_VALVE_KV",
+    "BalancedManifold",
+    "DesignFlow",
+    "balance",
+    "design_flows",
+    "mixed_return",
+    "open_valve_kv",
+]
 
 USUAL_VALVE_KV = 1.1
 """kv [m3/h] of an open manifold valve with flow meter and return valve (common practice, no source)."""
@@ -37,7 +45,7 @@ class _State(NamedTuple):
 
 
 @dataclass(slots=True)
-class _Flow:
+class DesignFlow:
     """One circuit at its design flow, before balancing; drops [Pa]."""
 
     circuit: Circuit
@@ -54,6 +62,11 @@ class _Flow:
     upper_drop: float
     fixed_drop: float
     open_drop: float
+
+    @property
+    def upper_whole_drop(self) -> float:
+        """With its valve open and friction at its upper bound [Pa]."""
+        return self.upper_drop + self.fixed_drop + self.open_drop
 
     @property
     def whole_drop(self) -> float:
@@ -86,7 +99,7 @@ def balance(inputs: HydraulicsInputs, model: FluidModel) -> BalancedManifold:
     The circuit that loses most with its valve open is the index circuit and keeps it open; the valve of every
     other circuit takes the difference. Settings use Churchill's friction throughout (one method for all).
     """
-    flows = _design_flows(inputs, model)
+    flows = design_flows(inputs, model)
     totals = [flow.whole_drop for flow in flows]
     pressure = max(totals)
     design = [flow.volume_flow for flow in flows]
@@ -99,7 +112,7 @@ def balance(inputs: HydraulicsInputs, model: FluidModel) -> BalancedManifold:
         circuits,
         totals.index(pressure),
         pressure,
-        max(flow.upper_drop + flow.fixed_drop + flow.open_drop for flow in flows),
+        max(flow.upper_whole_drop for flow in flows),
         OpenValves(
             same_flow_pressure=opened.pressure_of_total,
             same_pressure_mass_flow=math.fsum(circuit.open_same_pressure.mass_flow for circuit in circuits),
@@ -107,7 +120,8 @@ def balance(inputs: HydraulicsInputs, model: FluidModel) -> BalancedManifold:
     )
 
 
-def _design_flows(inputs: HydraulicsInputs, model: FluidModel) -> list[_Flow]:
+def design_flows(inputs: HydraulicsInputs, model: FluidModel) -> list[DesignFlow]:
+    """Every circuit by itself at its design flow, before balancing."""
     states: dict[float, _State] = {}
     flows = []
     for circuit in inputs.circuits:
@@ -131,7 +145,7 @@ def _state(model: FluidModel, temperature: float) -> _State:
     )
 
 
-def _design_flow(inputs: HydraulicsInputs, circuit: Circuit, state: _State, drop: float) -> _Flow:
+def _design_flow(inputs: HydraulicsInputs, circuit: Circuit, state: _State, drop: float) -> DesignFlow:
     pipe = circuit.pipe or inputs.pipe
     mass_flow = circuit.mass_flow
     if mass_flow is None:
@@ -141,7 +155,7 @@ def _design_flow(inputs: HydraulicsInputs, circuit: Circuit, state: _State, drop
     volume_flow = mass_flow / state.density
     friction, upper = branch.friction(volume_flow)
     square = volume_flow * volume_flow
-    return _Flow(
+    return DesignFlow(
         circuit=circuit,
         pipe=pipe,
         branch=branch,
@@ -183,7 +197,7 @@ def _branch(inputs: HydraulicsInputs, circuit: Circuit, state: _State, kv_open: 
 
 
 def _balanced(
-    inputs: HydraulicsInputs, flow: _Flow, pressure: float, open_flows: tuple[float, float]
+    inputs: HydraulicsInputs, flow: DesignFlow, pressure: float, open_flows: tuple[float, float]
 ) -> CircuitHydraulics:
     """The circuit with its valve set; ``open_flows`` [m3/s] at the same pressure and at the same total."""
     state, volume_flow, bore = flow.state, flow.volume_flow, flow.pipe.bore
@@ -227,7 +241,7 @@ def _balanced(
     )
 
 
-def _open_flow(flow: _Flow, volume_flow: float) -> OpenFlow:
+def _open_flow(flow: DesignFlow, volume_flow: float) -> OpenFlow:
     ratio = volume_flow / flow.volume_flow
     return OpenFlow(volume_flow * flow.state.density, ratio, flow.drop / ratio)
 

@@ -5,8 +5,9 @@ Exit codes, the same for every command:
 ====  ==========================================================================================
 0     a result
 1     a result with a finding of severity "violation", if ``--strict`` was given; ``ready``: no
-2     wrong use: unknown option, unreadable file, no service installed for ``--local``
-3     invalid input: not JSON, or fields that cannot be computed; the message names the fields
+2     wrong use: unknown option, unreadable file, full disk, no service installed for ``--local``
+3     invalid input: not JSON, or fields that cannot be computed; the message names the fields. ``batch``: some
+      lines have a problem for a result
 4     the service cannot be reached, or did not answer in time
 5     the service is busy or failed
 130   interrupted from the keyboard
@@ -25,6 +26,7 @@ from typing import Any
 
 import msgspec
 
+from .._batch import BatchError
 from .._errors import InvalidInput, TepidariumError, TransportError
 from .._local import LocalServiceError
 from ._arguments import parse
@@ -41,6 +43,7 @@ _CODES: tuple[tuple[type[Exception], int], ...] = (
     (TransportError, NOT_REACHED),
     (TepidariumError, SERVICE_FAILED),
     (FileAccessError, WRONG_USE),
+    (BatchError, WRONG_USE),
     (LocalServiceError, WRONG_USE),
 )
 

@@ -39,6 +39,9 @@ SERVICE_COMMANDS = {
     "ready": "Whether the service can calculate now.",
 }
 
+BATCH = """Compute a file of requests, one a line, into a file of results, one a line. The same command again goes on
+where an earlier one ended, however that came."""
+
 DESCRIPTION = """Floor heating calculations by the Tepidarium service. Every calculation reads a request as
 JSON in SI units, from a file or, with -, from standard input. Reports show trade units (mm, l/min, kPa)."""
 
@@ -47,8 +50,8 @@ exit codes:
   0    a result
   1    a result with a finding of severity "violation", if --strict was given;
        not ready, for the command "ready"
-  2    wrong usage: unknown option, unreadable file, no service installed for --local
-  3    invalid input: not JSON, or fields that cannot be computed
+  2    wrong usage: unknown option, unreadable file, full disk, no service installed for --local
+  3    invalid input: not JSON, or fields that cannot be computed; batch: lines with a problem
   4    the service cannot be reached, or did not answer in time
   5    the service is busy or failed
   130  interrupted
@@ -77,6 +80,9 @@ def parse(arguments: list[str] | None, environment: Mapping[str, str] = os.envir
             one.add_argument(f"--{other}", dest="form", action="store_const", const=form.accept, help=text)
         if command == "designs":
             one.add_argument("--output", metavar="FOLDER", type=Path, help="also write every document there")
+    _batch_command(
+        commands.add_parser("batch", parents=[service], help=BATCH, description=BATCH, allow_abbrev=False)
+    )
     for command, text in SERVICE_COMMANDS.items():
         commands.add_parser(command, parents=[service], help=text, description=text, allow_abbrev=False)
     options = parser.parse_args(arguments)
@@ -118,6 +124,33 @@ def _calculation_options(parser: argparse.ArgumentParser) -> None:
     )
 
 
+def _batch_command(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("calculation", metavar="CALCULATION", choices=CALCULATIONS, help="such as designs")
+    parser.add_argument("source", metavar="FILE", type=Path, help="the requests: JSON, one a line (NDJSON)")
+    parser.add_argument(
+        "--output",
+        metavar="FILE",
+        type=Path,
+        required=True,
+        help="the results, one a line; added to, never replaced",
+    )
+    parser.add_argument(
+        "--as-they-come",
+        action="store_true",
+        help="write results as they come, not in the order of the requests",
+    )
+    parser.add_argument(
+        "--concurrency", type=_places, default=64, metavar="N", help="requests under way at most (64)"
+    )
+    parser.add_argument(
+        "--patience",
+        type=_seconds,
+        default=600.0,
+        metavar="S",
+        help="wait for a busy or missing service (600 s)",
+    )
+
+
 def _address(text: str) -> str:
     try:
         return str(service_url(text))
@@ -129,6 +162,13 @@ def _seconds(text: str) -> float:
     value = float(text)
     if not 0.0 < value < 1e6:
         raise argparse.ArgumentTypeError("must be more than 0 s")
+    return value
+
+
+def _places(text: str) -> int:
+    value = int(text)
+    if not 1 <= value <= 1000:
+        raise argparse.ArgumentTypeError("must be 1 to 1000")
     return value
 
 

@@ -18,6 +18,7 @@ from .._client import Client
 from .._local import local_service
 from .._wire import FILES, JSON
 from ._arguments import CALCULATIONS
+from ._batch import run_batch
 from ._files import offers, unpacked, write_files
 from ._findings import violations
 from ._progress import Progress
@@ -37,6 +38,9 @@ class NotJsonError(Exception):
 
 def run(options: argparse.Namespace, request: dict[str, Any] | None) -> int:
     """Carry out a command; returns the exit code of a success."""
+    if options.command == "batch":
+        with _address(options, nullcontext()) as url:
+            return run_batch(options, url)
     told = options.command == "designs" or options.local
     step: Callable[[str], Any] = Progress(sys.stderr).step if told else lambda _: nullcontext()
     with _service(options, step) as client:
@@ -50,12 +54,21 @@ def run(options: argparse.Namespace, request: dict[str, Any] | None) -> int:
 @contextmanager
 def _service(options: argparse.Namespace, step: Callable[[str], Any]) -> Iterator[Client]:
     """A client of the service asked for; a local one is started and stopped."""
+    with (
+        _address(options, step("Starting the service")) as url,
+        Client(url, timeout=options.timeout, retries=options.retries) as client,
+    ):
+        yield client
+
+
+@contextmanager
+def _address(options: argparse.Namespace, step: Any) -> Iterator[str]:
     with ExitStack() as stack:
-        url = options.url
+        url: str = options.url
         if options.local:
-            with step("Starting the service"):
+            with step:
                 url = stack.enter_context(local_service())
-        yield stack.enter_context(Client(url, timeout=options.timeout, retries=options.retries))
+        yield url
 
 
 def read_request(source: str) -> dict[str, Any]:

@@ -47,6 +47,8 @@ TITLES = {
     ("commissioning", "editions"): "What the texts ask for",
     ("commissioning", "drift"): "How the reading of a tight system moves",
     ("commissioning", "filling_steps"): "Steps of filling",
+    ("design-options", "options"): "From the warmest supply to the coldest",
+    ("design-options", "choices"): "Rooms of the options",
     ("designs", "curing_plans"): "Screed",
     ("designs", "remedies"): "What would give the missing heat",
 }
@@ -94,6 +96,9 @@ JOINED = {
     },
     "manifold-position": {
         "ways": Joined("manifolds", "room_tails", "room", "manifold in"),
+    },
+    "design-options": {
+        "choices": Joined("options", "rooms", "number", "option"),
     },
     "designs": {
         "remedies": Joined("rooms", "remedies", "name", "room", first=True),
@@ -269,6 +274,32 @@ LAYOUTS = {
     ),
     ("designs", "remedies"): _columns(
         "room", ("message", "change"), ("heat_given", "gives"), ("heat_missing", "missing")
+    ),
+    ("design-options", "options"): (
+        *_columns(
+            "number",
+            ("supply_temperature", "supply"),
+            ("pipe_length", "pipe"),
+            ("circuit_count", "circuits"),
+            ("heat_missing", "missing"),
+            ("pump.hydraulic_power", "pump power"),
+            ("material_cost", "material"),
+            ("energy.electricity", "electricity a year"),
+            ("energy.cost_of_use", "with all years"),
+        ),
+        Column.of("proven", distinctive=True),
+        *_columns(("beside.message", "beside the one before")),
+    ),
+    ("design-options", "choices"): (
+        *_columns("option", ("id", "room"), ("pipe_spacing", "spacing")),
+        Column.of("covering", distinctive=True),
+        Column.of("manifold", distinctive=True),
+        *_columns(
+            ("circuit_count", "circuits"),
+            ("circuit_length", "each"),
+            ("pipe_length", "pipe"),
+            ("heat_missing", "missing"),
+        ),
     ),
     ("coil-plan", "cuts"): _CUTS,
     ("materials", "cuts"): _CUTS,

@@ -1,0 +1,92 @@
+"""What a house could be instead, with what each option costs beside the next."""
+
+from __future__ import annotations
+
+from tepidarium_engine.design_options import (
+    DesignOptionsInputs,
+    DesignOptionsResult,
+    calculate,
+    workings,
+)
+
+from ..renderings.options_drawing import options_drawing
+from ._base import Calculation
+
+__all__ = ["DESIGN_OPTIONS"]
+
+DESIGN_OPTIONS = Calculation(
+    name="design-options",
+    operation_id="design_options",
+    summary="What a house could be instead: supply temperature, pipe, pump power and heat weighed, with proof",
+    description=(
+        "Takes a request of designs and looks at every supply temperature at which a spacing of a room becomes "
+        "possible. On each it finds the best house as a whole: a spacing, a number of circuits, a manifold and, where "
+        "`coverings` are given, a covering for each room, within the ports of the manifolds and the `pump_stages`. "
+        "Heat counts first, then material or flow. The options that no other one beats are answered from the warmest "
+        "supply to the coldest, each with what it takes beside the one before. `by_rule` is the house as designs "
+        "does it.\n\nMaterial is metres of pipe, or money where `prices` are given. With a `heat_pump` each option has "
+        "its electricity of a year, and with prices what it costs over the years. Take the efficiency by supply "
+        "temperature from the source's data sheet: seasonal values after EN 14825, else lines of a test after EN "
+        "14511 at one outside temperature. The pump's electricity is not part of it.\n\nThe options follow from areas "
+        "and estimated tails; nothing is drawn. To have one drawn, send its `supply_temperature` as that of the "
+        "source, and `pipe_spacing` and `manifold` of its rooms, to designs. `proven` says that no other choice on "
+        "this supply is better of its kind; where a search ends before, `gap` is how much better one could be. "
+        "Searches are bounded by a number of `nodes` and not by time, so that the same request has the same answer. "
+        "Ask for `image/svg+xml` to get the options as a plot with their table."
+    ),
+    inputs=DesignOptionsInputs,
+    result=DesignOptionsResult,
+    calculate=calculate,
+    workings=workings,
+    renderings={"image/svg+xml": options_drawing},
+    heavy=True,
+    example={
+        "design": {
+            "rooms": [
+                {"id": "parlour", "name": "Parlour", "area": 24.0, "heat_demand": 1250.0, "build_up": "oak"},
+                {"id": "kitchen", "name": "Kitchen", "area": 16.0, "heat_demand": 780.0, "build_up": "stone"},
+                {"id": "study", "name": "Study", "area": 12.0, "heat_demand": 640.0, "build_up": "oak"},
+                {
+                    "id": "washroom",
+                    "name": "Washroom",
+                    "area": 7.0,
+                    "use": "bathroom",
+                    "room_temperature": 24.0,
+                    "heat_demand": 420.0,
+                    "build_up": "stone",
+                },
+            ],
+            "build_ups": [
+                {
+                    "id": "oak",
+                    "covering": "timber",
+                    "covering_resistance": 0.1,
+                    "resistance_below": 2.8,
+                    "temperature_below": 8.0,
+                },
+                {
+                    "id": "stone",
+                    "covering": "natural_stone",
+                    "covering_resistance": 0.02,
+                    "resistance_below": 2.8,
+                    "temperature_below": 8.0,
+                },
+            ],
+            "pipe": {"outside_diameter": 0.016, "wall_thickness": 0.002},
+            "source": {"maximum_supply_temperature": 48.0, "temperature_drop": 5.0},
+            "limits": {"pipe_spacings": [0.1, 0.15, 0.2, 0.25], "maximum_circuits": 8},
+        },
+        "prices": {"pipe": 2.4, "circuit": 55.0, "currency": "EUR"},
+        "heat_pump": {
+            "efficiency": [
+                {"supply_temperature": 30.0, "coefficient_of_performance": 4.9},
+                {"supply_temperature": 35.0, "coefficient_of_performance": 4.4},
+                {"supply_temperature": 45.0, "coefficient_of_performance": 3.5},
+                {"supply_temperature": 55.0, "coefficient_of_performance": 2.8},
+            ],
+            "heating_energy": 6200.0,
+            "electricity_price": 0.31,
+            "years": 15.0,
+        },
+    },
+)

@@ -1,0 +1,50 @@
+"""Ranges for a quotation."""
+
+from __future__ import annotations
+
+from tepidarium_engine.estimates import EstimatesInputs, EstimatesResult, calculate, workings
+
+from ._base import Calculation
+
+__all__ = ["ESTIMATES"]
+
+ESTIMATES = Calculation(
+    name="estimates",
+    operation_id="estimates",
+    summary="Low, likely and high values for a quotation, from a few words about a house",
+    description=(
+        "Takes the heated floor as `floor_area`, `outline` or `rooms` and what a customer knows of the house, and "
+        "answers ranges: pipe, circuits, manifolds, heat output, supply temperature, and what to order, priced with a "
+        "price list. Each range says what it rests on. The likely value follows from the physics of a design and rules "
+        "of the trade; low and high from how far drawn designs of generated and real rooms lie from it, so that nine "
+        "in ten lie inside. Nothing is drawn: have the rooms designed before you order."
+    ),
+    inputs=EstimatesInputs,
+    result=EstimatesResult,
+    calculate=calculate,
+    workings=workings,
+    readable=True,
+    example={
+        "rooms": [
+            {"name": "Parlour", "area": 27.5},
+            {"name": "Kitchen", "area": 14.2},
+            {"name": "Bedroom", "area": 13.8},
+            {"name": "Study", "area": 9.6},
+            {"name": "Washroom", "area": 6.4, "use": "bathroom"},
+        ],
+        "building_standard": "renovated",
+        "outside_design_temperature": -10.0,
+        "covering": "timber",
+        "pipe": {"outside_diameter": 0.016, "wall_thickness": 0.002},
+        "ordering": {
+            "price_list": {
+                "currency": "EUR",
+                "prices": [
+                    {"item": "pipe_16x2", "unit_price": 1.15},
+                    {"item": "fixings", "unit_price": 0.06},
+                    {"item": "insulation_1000x500", "unit_price": 8.9},
+                ],
+            }
+        },
+    },
+)

@@ -1,0 +1,199 @@
+"""The options of a house as a plot of material over supply temperature, with their table beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from tepidarium_engine.design_options import DesignOption, DesignOptionsInputs, DesignOptionsResult
+
+from .sheet import BINDING, EDGE
+from .svg import Paper, document, element, group, points, text
+
+__all__ = ["options_drawing"]
+
+_SIZE = (297.0, 210.0)
+"""A4, landscape (ISO 216) [mm]."""
+_COLUMN = 112.0
+_LEFT, _RIGHT, _TOP, _BOTTOM = BINDING + 20.0, 297.0 - EDGE - _COLUMN - 8.0, EDGE + 22.0, 210.0 - EDGE - 22.0
+"""The plot's own frame on the sheet [mm]."""
+_FEWEST_TICKS = 4
+_STEPS = (1000.0, 500.0, 200.0, 100.0, 50.0, 20.0, 10.0, 5.0, 2.0, 1.0, 0.5, 0.2, 0.1)
+_MARGIN = 0.08
+"""Share of its range that each axis is longer at both ends."""
+_HEAT = 0.5
+"""Heat from which an option is marked as lacking some [W]."""
+_NEAR = 4.2
+"""Numbers of options keep this far from each other [mm]."""
+_FIELDS = (
+    ("no.", 6.0),
+    ("supply", 21.0),
+    ("pipe", 36.0),
+    ("circuits", 50.0),
+    ("missing", 65.0),
+    ("pump", 79.0),
+)
+_UNITS = (("°C", 21.0), ("m", 36.0), ("W", 65.0), ("W", 79.0))
+
+_STYLE = {
+    "sheet": "fill: #fff",
+    "frame": "fill: none; stroke: #000; stroke-width: 0.5",
+    "axis": "fill: none; stroke: #000; stroke-width: 0.35",
+    "grid": "stroke: #bbb; stroke-width: 0.15",
+    "least": "fill: none; stroke: #555; stroke-width: 0.3; stroke-dasharray: 1.5 1",
+    "served": "fill: #1f4e79; stroke: #1f4e79; stroke-width: 0.35",
+    "lacking": "fill: #fff; stroke: #1f4e79; stroke-width: 0.5",
+    "rule": "fill: none; stroke: #b3261e; stroke-width: 0.6",
+    "strong": "font-weight: bold",
+}
+
+
+def options_drawing(inputs: DesignOptionsInputs, result: DesignOptionsResult) -> bytes:
+    """The options as ``image/svg+xml`` on A4."""
+    plot = _Plot(result)
+    content = (
+        element("rect", class_="sheet", width=_SIZE[0], height=_SIZE[1]),
+        group(_axes(plot, _material_name(inputs, result)), id="axes"),
+        group(_marks(plot, result), id="options"),
+        group(_column(inputs, result), id="column"),
+        element(
+            "rect",
+            class_="frame",
+            x=BINDING,
+            y=EDGE,
+            width=_SIZE[0] - BINDING - EDGE,
+            height=_SIZE[1] - 2 * EDGE,
+        ),
+    )
+    return document(
+        _SIZE,
+        "Options of a house",
+        [group(content, font_family="Liberation Sans, Arial, Helvetica, sans-serif")],
+        _STYLE,
+    )
+
+
+def _material(option: DesignOption) -> float:
+    return option.pipe_length if option.material_cost is None else option.material_cost
+
+
+def _material_name(inputs: DesignOptionsInputs, result: DesignOptionsResult) -> str:
+    if result.by_rule.material_cost is None:
+        return "pipe, m"
+    return "material" if inputs.prices is None else f"material, {inputs.prices.currency}"
+
+
+class _Plot:
+    """Where a supply [degC] and its material come to lie on paper."""
+
+    def __init__(self, result: DesignOptionsResult) -> None:
+        every = (*result.options, result.by_rule)
+        self.x = _range([option.supply_temperature for option in every], 2.0)
+        self.y = _range([_material(option) for option in every], 20.0)
+
+    def at(self, option: DesignOption) -> Paper:
+        return self.place(option.supply_temperature, _material(option))
+
+    def place(self, supply: float, material: float) -> Paper:
+        x = _LEFT + (supply - self.x[0]) / (self.x[1] - self.x[0]) * (_RIGHT - _LEFT)
+        y = _BOTTOM - (material - self.y[0]) / (self.y[1] - self.y[0]) * (_BOTTOM - _TOP)
+        return x, y
+
+
+def _range(values: Sequence[float], least: float) -> tuple[float, float]:
+    """The values with a margin, at least so wide."""
+    low, high = min(values), max(values)
+    margin = max(_MARGIN * (high - low), (least - (high - low)) / 2.0)
+    return low - margin, high + margin
+
+
+def _ticks(ends: tuple[float, float]) -> list[float]:
+    """Round numbers between the ends of an axis."""
+    found: list[float] = []
+    for step in (10.0 * _STEPS[0], *_STEPS):
+        first = int(ends[0] // step) + 1
+        found = [step * number for number in range(first, int(ends[1] // step) + 1)]
+        if len(found) >= _FEWEST_TICKS:
+            break
+    return found
+
+
+def _axes(plot: _Plot, material: str) -> Iterator[str]:
+    for supply in _ticks(plot.x):
+        x, _ = plot.place(supply, plot.y[0])
+        yield element("line", class_="grid", x1=x, y1=_TOP, x2=x, y2=_BOTTOM)
+        yield text((x, _BOTTOM + 5.0), f"{supply:g}", 2.2, text_anchor="middle")
+    for amount in _ticks(plot.y):
+        _, y = plot.place(plot.x[0], amount)
+        yield element("line", class_="grid", x1=_LEFT, y1=y, x2=_RIGHT, y2=y)
+        yield text((_LEFT - 2.0, y + 0.9), f"{amount:g}", 2.2, text_anchor="end")
+    yield element("rect", class_="axis", x=_LEFT, y=_TOP, width=_RIGHT - _LEFT, height=_BOTTOM - _TOP)
+    yield text(((_LEFT + _RIGHT) / 2.0, _BOTTOM + 11.0), "supply temperature, °C", 2.5, text_anchor="middle")
+    yield text((_LEFT, _TOP - 3.0), material, 2.5)
+
+
+def _marks(plot: _Plot, result: DesignOptionsResult) -> Iterator[str]:
+    yield element("polyline", class_="least", points=points(_least(plot, result.options)))
+    x, y = plot.at(result.by_rule)
+    yield element("rect", class_="rule", x=x - 2.2, y=y - 2.2, width=4.4, height=4.4)
+    taken: list[Paper] = []
+    for option in result.options:
+        x, y = plot.at(option)
+        kind = "lacking" if option.heat_missing > _HEAT else "served"
+        yield element("circle", class_=kind, cx=x, cy=y, r=1.2)
+        place = x + 2.0, y - 1.4
+        while any(abs(place[0] - a) < _NEAR and abs(place[1] - b) < _NEAR / 1.5 for a, b in taken):
+            place = place[0] + _NEAR, place[1]
+        taken.append(place)
+        yield text(place, str(option.number), 2.0)
+
+
+def _least(plot: _Plot, options: Sequence[DesignOption]) -> Iterator[Paper]:
+    """The least material up to each supply, as stairs."""
+    least: float | None = None
+    for option in reversed(options):
+        own = _material(option)
+        if least is not None and own >= least:
+            continue
+        if least is not None:
+            yield plot.place(option.supply_temperature, least)
+        least = own
+        yield plot.at(option)
+    if least is not None:
+        yield plot.place(plot.x[1], least)
+
+
+def _column(inputs: DesignOptionsInputs, result: DesignOptionsResult) -> Iterator[str]:
+    x = _SIZE[0] - EDGE - _COLUMN
+    yield element("line", class_="frame", x1=x, y1=EDGE, x2=x, y2=_SIZE[1] - EDGE)
+    y = EDGE + 8.0
+    yield text((x + 4.0, y), "Options of the house, by area", 3.0, class_="strong")
+    yield element("circle", class_="served", cx=x + 6.0, cy=y + 6.2, r=1.2)
+    yield text((x + 9.0, y + 7.0), "no heat is missing", 2.0)
+    yield element("circle", class_="lacking", cx=x + 61.0, cy=y + 6.2, r=1.2)
+    yield text((x + 64.0, y + 7.0), "heat is missing", 2.0)
+    yield element("rect", class_="rule", x=x + 4.0, y=y + 9.0, width=4.0, height=4.0)
+    yield text((x + 9.0, y + 12.0), "the house as designs does it", 2.0)
+    y += 20.0
+    last = "" if inputs.heat_pump is None else "kWh a year"
+    for heading, place in (*_FIELDS, (last, 100.0)):
+        yield text((x + place + 4.0, y), heading, 2.0, class_="strong", text_anchor="end")
+    for unit, place in _UNITS:
+        yield text((x + place + 4.0, y + 3.6), unit, 1.8, text_anchor="end")
+    step = min(6.0, (_SIZE[1] - EDGE - 14.0 - y) / (len(result.options) + 2))
+    for option in (*result.options, result.by_rule):
+        y += step + (3.0 if option is result.options[0] else 0.0)
+        for words, place in _row(option):
+            yield text((x + place + 4.0, y), words, 2.0, text_anchor="end")
+    yield text((x + 4.0, _SIZE[1] - EDGE - 4.0), "Local codes and licensed practice decide.", 1.9)
+
+
+def _row(option: DesignOption) -> Iterator[tuple[str, float]]:
+    places = [place for _, place in _FIELDS]
+    yield (str(option.number) if option.number else "rule"), places[0]
+    yield f"{option.supply_temperature:.1f}", places[1]
+    yield f"{option.pipe_length:.0f}", places[2]
+    yield str(option.circuit_count), places[3]
+    yield f"{option.heat_missing:.0f}", places[4]
+    yield f"{option.pump.hydraulic_power:.1f}", places[5]
+    if option.energy is not None:
+        yield f"{option.energy.electricity:.0f}", 100.0

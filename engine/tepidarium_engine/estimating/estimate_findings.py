@@ -1,0 +1,89 @@
+"""What is said about an estimate."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from ..results import Finding
+from .assumptions import KnownHouse
+from .estimate_records import EstimatedMaterial, EstimatesInputs
+from .rough_design import RoughDesign
+from .spread import FLOOR_AREAS
+
+__all__ = ["estimate_findings"]
+
+ENOUGH = 0.9
+"""Share of the heat demand: bathrooms mostly get some heat from another emitter (common practice, no source)."""
+JOINTS_FROM = 40.0
+"""Field of screed that is poured without movement joint at most [m2] (EN 1264-4, value from memory)."""
+
+
+def estimate_findings(
+    inputs: EstimatesInputs,
+    house: KnownHouse,
+    roughs: Sequence[RoughDesign],
+    materials: Sequence[EstimatedMaterial],
+) -> Iterator[Finding]:
+    """Heat that the floor cannot give, houses unlike those drawn, what is not counted, prices."""
+    yield from _heat(inputs, roughs)
+    yield from _beyond(inputs, house)
+    largest = max(room.area for room in house.rooms)
+    if largest > JOINTS_FROM:
+        yield Finding.at(
+            "joints_not_estimated",
+            "note",
+            _floor(inputs),
+            "A room is so large that its screed needs movement joints, which an estimate does not count. Add their "
+            "profile and sleeves when the rooms are drawn.",
+            value=largest,
+            limit=JOINTS_FROM,
+            quantity="area",
+            source="EN 1264-4, movement joints",
+        )
+    missing = [line.name for line in materials if line.unit_price is None]
+    if inputs.ordering.price_list is not None and missing:
+        yield Finding.at(
+            "price_missing",
+            "warning",
+            "/ordering/price_list/prices",
+            "The price list lacks items of this order, and the total leaves them out. Add their prices.",
+            detail=", ".join(missing[:6]) + ("" if len(missing) <= 6 else f" and {len(missing) - 6} more"),
+        )
+
+
+def _heat(inputs: EstimatesInputs, roughs: Sequence[RoughDesign]) -> Iterator[Finding]:
+    likely, high = roughs[1].heat_share, roughs[2].heat_share
+    if high >= ENOUGH:
+        return
+    yield Finding.at(
+        "estimated_heat_short",
+        "warning" if likely < ENOUGH else "note",
+        _demand(inputs),
+        "The floor is not likely to give all the heat that such a house needs on this supply. Let somebody compute the "
+        "heat loss, and plan other heaters or insulation.",
+    )
+
+
+def _beyond(inputs: EstimatesInputs, house: KnownHouse) -> Iterator[Finding]:
+    area = house.floor_area / inputs.storey_count
+    low, high = FLOOR_AREAS
+    if not low <= area <= high:
+        yield Finding.at(
+            "estimate_beyond_drawn",
+            "warning",
+            _floor(inputs),
+            "No house with storeys of this size was drawn to measure the spread, so the true values may lie outside "
+            "the ranges. Have the rooms designed before you order.",
+            value=area,
+            limit=low if area < low else high,
+            quantity="area",
+        )
+
+
+def _floor(inputs: EstimatesInputs) -> str:
+    return "/rooms" if inputs.rooms else "/outline" if inputs.outline is not None else "/floor_area"
+
+
+def _demand(inputs: EstimatesInputs) -> str:
+    given = [name for name in ("heat_demand", "specific_heat_demand") if getattr(inputs, name) is not None]
+    return f"/{(*given, 'building_standard')[0]}"

@@ -1,0 +1,83 @@
+"""Options of a house: what is weighed, and what each comes to."""
+
+from __future__ import annotations
+
+from .entries import Entry, Items, Number, Text, Word
+
+OPTIONS: dict[str, Entry] = {
+    # what is asked
+    "design_request": Word(
+        "A request of designs; what concerns drawings, dates and orders does not matter here"
+    ),
+    "option_supplies": Items(
+        "Supply temperatures to look at; none: all at which the choice of a room changes",
+        0,
+        48,
+        of="supply_temperature",
+    ),
+    "option_drops": Items(
+        "Temperature drops of the governing room to look at in place of the source's",
+        0,
+        4,
+        of="temperature_drop",
+    ),
+    "additional_circuits": Number("1", 0, 4, "Circuits that a room may have above the fewest that hold"),
+    "covering_options": Items("Coverings that rooms may have in place of their own", 0, 6),
+    "option_rooms": Items("The ids of the rooms that may have it; none named: all", 0, 64, of="id"),
+    "price_per_area": Number(
+        "1/m2", 0.0, 1e4, "Price of 1 m2 above that of the room's own covering, in the currency of the prices"
+    ),
+    "pump_stages": Items("Settings of the pump; none: any pressure within the limits", 0, 6),
+    "stage_pressure": Number("Pa", 100.0, 1e6, "Pressure that the pump gives at this setting"),
+    "maximum_volume_flow": Number("m3/s", 1e-6, 1.0, "Most flow that the pump gives at this pressure"),
+    "permitted_heat_missing": Number(
+        "W", 0.0, 500_000.0, "Heat that all rooms may lack above what they lack by the rule of designs"
+    ),
+    "option_prices": Word("Prices of the material; without them metres of pipe are counted"),
+    "price_of_pipe": Number("1/m", 0.0, 1e4, "Price of 1 m of pipe, laid"),
+    "price_of_circuit": Number("1", 0.0, 1e5, "Price of a circuit with its ports, valve and connections"),
+    "heat_pump": Word("What the source makes of electricity, for energy and cost of a year"),
+    "efficiency_curve": Items("Heat over electricity by supply temperature, coldest first", 1, 24),
+    "coefficient_of_performance": Number("1", 0.5, 20.0, "Heat given over electricity taken"),
+    "heating_energy": Number("kWh", 1.0, 1e7, "Heat of a year"),
+    "electricity_price": Number("1/kWh", 0.0, 100.0, "Price of 1 kWh of electricity"),
+    "years_of_use": Number("1", 0.0, 100.0, "Years over which an option is used"),
+    "maximum_options": Number("1", 2, 40, "Most options to answer; those that differ most are taken"),
+    "search_nodes": Number("1", 1, 100_000, "Most nodes of each search for a house"),
+    # what it comes to
+    "design_options": Items("The options from the warmest supply to the coldest", 1, 40),
+    "by_rule": Word("The house as designs does it, by area"),
+    "number_of_option": Number("1", 0, 40, "Number of the option, counted from 1; 0: the house by the rule"),
+    "least_material": Number("1", 1, 40, "The option with the least material"),
+    "least_supply": Number("1", 1, 40, "The option with the coldest supply"),
+    "least_pump_power": Number("1", 1, 40, "The option with the least pump power"),
+    "least_cost_of_use": Number(
+        "1", 1, 40, "The option that costs least with its energy; null without prices"
+    ),
+    "supplies_considered": Number("1", 0, 1000, "Supply temperatures that were looked at"),
+    "searches": Number("1", 0, 100_000, "Mixed-integer programmes that were solved"),
+    "solver": Text("What solved them, with its version; empty where none was needed", 120),
+    "design_drop": Number("K", 0.5, 30.0, "Temperature drop of the governing room"),
+    "rooms_of_option": Items("What each room is in this option", 1, 64),
+    "ports_of_option": Items("The manifolds that serve rooms", 1, 16),
+    "covering_option": Number("1", 0, 5, "Number of the covering in the request; null: the room's own"),
+    "circuit_length_of_room": Number("m", 0.0, 20_000.0, "Length of each of its circuits with both tails"),
+    "material_cost": Number("1", 0.0, 1e12, "Price of the material; null without prices"),
+    "energy": Word("Electricity of a year and its cost; null without a heat pump"),
+    "electricity": Number("kWh", 0.0, 1e8, "Electricity of a year"),
+    "yearly_cost": Number("1", 0.0, 1e10, "Price of the electricity of a year; null without its price"),
+    "cost_of_use": Number(
+        "1", 0.0, 1e13, "Material and all years of electricity, without interest; null without prices"
+    ),
+    "option_proven": Word("Whether no other choice at this supply is better of its kind"),
+    "option_gap": Number("1", 0.0, 1.0, "Share by which another choice could be better; 0 where proven"),
+    "breaks": Items("Limits that it breaks, by the codes of designs", 0, 40, of="code"),
+    "beside": Word("What it takes more or less than the option before; null for the first"),
+    "supply_difference": Number("K", -100.0, 100.0, "Supply temperature less that of the option before"),
+    "pipe_difference": Number("m", -1e6, 1e6, "Pipe less that of the option before"),
+    "circuit_difference": Number("1", -256, 256, "Circuits less those of the option before"),
+    "missing_difference": Number("W", -1e6, 1e6, "Missing heat less that of the option before"),
+    "power_difference": Number("W", -1e6, 1e6, "Pump power less that of the option before"),
+    "material_difference": Number("1", -1e12, 1e12, "Price of material less that of the option before"),
+    "use_difference": Number("1", -1e13, 1e13, "Cost of use less that of the option before"),
+}

@@ -1,0 +1,121 @@
+"""The house that options are sought for, checked, with the coverings that its rooms may have."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from itertools import pairwise
+
+from ..building.asked_rooms import rooms_to_heat
+from ..building.floors import RoomToHeat, surface_limit
+from ..building.house import House, house_of
+from ..building.records import DesignsInputs
+from ..building.supply import LEAST_EXCESS
+from ..errors import FaultList, faults_at
+from .option_records import DesignOptionsInputs
+
+__all__ = ["asked_house", "check_options", "covering_variants"]
+
+
+def check_options(inputs: DesignOptionsInputs) -> None:
+    """What does not fit together, beyond the ranges of the numbers."""
+    faults = FaultList()
+    source = inputs.design.source
+    most = source.maximum_supply_temperature
+    least = max(room.room_temperature for room in inputs.design.rooms) + LEAST_EXCESS
+    for place, supply in enumerate(inputs.supply_temperatures):
+        faults.require(
+            supply >= least,
+            f"/supply_temperatures/{place}",
+            "supply_below_room",
+            f"must be at least {LEAST_EXCESS:g} K above the warmest room",
+            least,
+        )
+        faults.require(
+            supply <= most,
+            f"/supply_temperatures/{place}",
+            "above_source",
+            f"is warmer than the {most:g} degC that the source gives at most",
+            most,
+        )
+    faults.require(
+        source.supply_temperature is None or not inputs.supply_temperatures,
+        "/supply_temperatures",
+        "one_of",
+        "the source of the design has a given supply_temperature: give one of the two",
+    )
+    ids = {room.id for room in inputs.design.rooms}
+    for place, covering in enumerate(inputs.coverings):
+        for number, name in enumerate(covering.rooms):
+            faults.require(
+                name in ids,
+                f"/coverings/{place}/rooms/{number}",
+                "unknown_room",
+                f"there is no room {name!r} in the design",
+            )
+    _check_efficiency(inputs, faults)
+    faults.raise_if_any()
+
+
+def _check_efficiency(inputs: DesignOptionsInputs, faults: FaultList) -> None:
+    """No source gives more heat for its electricity the warmer its water is."""
+    curve = () if inputs.heat_pump is None else inputs.heat_pump.efficiency
+    for place, (one, other) in enumerate(pairwise(curve), 1):
+        pointer = f"/heat_pump/efficiency/{place}"
+        faults.require(
+            other.supply_temperature > one.supply_temperature,
+            f"{pointer}/supply_temperature",
+            "not_rising",
+            "the curve begins with the coldest supply, and no supply comes twice",
+            one.supply_temperature,
+        )
+        faults.require(
+            other.coefficient_of_performance <= one.coefficient_of_performance,
+            f"{pointer}/coefficient_of_performance",
+            "efficiency_rises",
+            "a warmer supply cannot be more efficient: check the order of the curve",
+            one.coefficient_of_performance,
+        )
+
+
+def asked_house(inputs: DesignOptionsInputs) -> House:
+    """The house by area: nothing is drawn or measured. Raises ``InputError`` as designs does, below ``/design``."""
+    design = _without_drawing(inputs.design)
+    with faults_at({}, "/design"):
+        return replace(house_of(design, rooms_to_heat(design)), by_area=True)
+
+
+def _without_drawing(design: DesignsInputs) -> DesignsInputs:
+    return replace(
+        design,
+        doorways=(),
+        screed=None,
+        solve_sections=False,
+        ordering=None,
+        commissioning=None,
+        laying_sheets=False,
+        manifold=replace(design.manifold, allowed_places=()),
+        manifolds=tuple(replace(manifold, allowed_places=()) for manifold in design.manifolds),
+    )
+
+
+def covering_variants(inputs: DesignOptionsInputs, house: House) -> list[list[tuple[int | None, RoomToHeat]]]:
+    """Each room with its own covering, and with those of the request that it may have, by their numbers."""
+    return [
+        [
+            (None, room),
+            *(
+                (place, _covered(room, inputs, place))
+                for place, covering in enumerate(inputs.coverings)
+                if not covering.rooms or room.room.id in covering.rooms
+            ),
+        ]
+        for room in house.rooms
+    ]
+
+
+def _covered(room: RoomToHeat, inputs: DesignOptionsInputs, place: int) -> RoomToHeat:
+    option = inputs.coverings[place]
+    build_up = replace(
+        room.build_up, covering=option.covering, covering_resistance=option.covering_resistance
+    )
+    return replace(room, build_up=build_up, surface_limit=surface_limit(room.room, build_up))

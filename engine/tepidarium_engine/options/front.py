@@ -1,0 +1,277 @@
+"""Houses at every supply that matters, each the best of its kind: what the front is taken from.
+
+A spacing of a room becomes possible at the supply that its heat asks for. Between two of these supplies nothing
+changes but flows, so that only they have to be looked at.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import NamedTuple
+
+from ..building.floors import RoomToHeat
+from ..building.house import House
+from ..building.solving import FirstDivision
+from ..building.supply import LEAST_EXCESS, operate_rooms
+from .option_records import DesignOptionsInputs, PumpStage
+from .room_choices import ChoiceTables, RoomChoice
+from .selection import Candidate, Selection, SelectionTask, best_selection
+
+__all__ = ["FrontSearch", "HouseOption"]
+
+_MOST_SUPPLIES = 48
+"""Supplies that are looked at for one drop; of more, some between the others are left out."""
+_MOST_SEARCHES = 250
+"""Programmes given to HiGHS; supplies that are left over then are left out."""
+_SAME = 1e-9
+_HEAT, _LENGTH, _MONEY, _FLOW = 10.0, 1000.0, 100.0, 1e9
+"""Whole numbers of 0.1 W, 1 mm, 0.01 of the currency and 1 mm3/s."""
+_HALF = 0.5
+"""Share of the pressure that a circuit may lose which is tried as a smaller pump."""
+
+
+class HouseOption(NamedTuple):
+    """A choice for each room at a supply [degC] with the drop [K] of the source. ``gap``: see ``DesignOption``."""
+
+    drop: float
+    supply: float
+    choices: tuple[RoomChoice, ...]
+    proven: bool
+    gap: float
+
+
+class _Aim(NamedTuple):
+    """What is weighed first after the heat, and what the pump allows."""
+
+    least_flow: bool
+    stage: PumpStage | None
+
+
+@dataclass
+class FrontSearch:
+    """All supplies and drops of a request. ``searches`` counts the programmes, ``supplies`` those that were
+    looked at; ``too_few_ports`` and ``pump_too_small`` are found on the way."""
+
+    inputs: DesignOptionsInputs
+    house: House
+    variants: Sequence[Sequence[tuple[int | None, RoomToHeat]]]
+    searches: int = 0
+    supplies: int = 0
+    supplies_left_out: int = 0
+    too_few_ports: bool = False
+    pump_too_small: bool = False
+
+    @property
+    def priced(self) -> bool:
+        return self.inputs.prices is not None or any(each.price for each in self.inputs.coverings)
+
+    def by_rule(self, division: FirstDivision) -> HouseOption:
+        """The house as designs does it."""
+        tables = self._tables(self.house)
+        choices = tuple(tables.rated(room, division.supply.temperature) for room in division.divided)
+        drop = self.house.inputs.source.temperature_drop
+        return HouseOption(drop, division.supply.temperature, choices, proven=True, gap=0.0)
+
+    def options(self, division: FirstDivision) -> list[HouseOption]:
+        """What is best in some respect: heat first, then material or flow, for each stage of the pump."""
+        found: list[HouseOption] = []
+        for stages, ports in ((True, True), (False, True), (True, False), (False, False)):
+            if not found and (stages or self.inputs.pump_stages):
+                self.pump_too_small, self.too_few_ports = not stages, not ports
+                found = list(self._all(division, self._aims(stages=stages)))
+        ruled = self.by_rule(division)
+        return [*found, ruled] if not found or self._may_be_offered(ruled) else found
+
+    def _may_be_offered(self, option: HouseOption) -> bool:
+        """Whether the house by the rule is one of those that were asked for, and has its ports."""
+        inputs = self.inputs
+        asked = (
+            not inputs.pump_stages
+            and not inputs.supply_temperatures
+            and (not inputs.temperature_drops or option.drop in inputs.temperature_drops)
+        )
+        most = self.house.inputs.limits.maximum_circuits
+        circuits = Counter(
+            choice.divided.manifold for choice in option.choices for _ in range(choice.circuits)
+        )
+        return asked and all(count <= most for count in circuits.values())
+
+    def _aims(self, *, stages: bool) -> list[_Aim]:
+        if stages and self.inputs.pump_stages:
+            return [_Aim(flow, stage) for stage in self.inputs.pump_stages for flow in (False, True)]
+        mains = max(manifold.mains_pressure_drop for manifold in self.house.manifolds)
+        half = PumpStage(_HALF * self.house.inputs.limits.maximum_pressure_drop + mains)
+        return [_Aim(False, None), _Aim(False, half), _Aim(True, None)]
+
+    def _all(self, division: FirstDivision, aims: Sequence[_Aim]) -> Iterator[HouseOption]:
+        source = self.house.inputs.source
+        lacking = sum(round(_HEAT * room.heat_missing) for room in division.divided)
+        permitted = lacking + round(_HEAT * self.inputs.permitted_heat_missing)
+        for drop in self.inputs.temperature_drops or (source.temperature_drop,):
+            inputs = replace(self.house.inputs, source=replace(source, temperature_drop=drop))
+            house = replace(self.house, inputs=inputs)
+            tables = self._tables(house)
+            for supply in _coarse_first(self._supplies(house, division.supply.temperature)):
+                if self.searches > _MOST_SEARCHES:
+                    self.supplies_left_out += 1
+                    continue
+                self.supplies += 1
+                choices = tables.on_supply(supply)
+                if choices is not None:
+                    yield from _OnSupply(self, house, supply, choices, division.state.served).options(
+                        aims, permitted
+                    )
+
+    def _tables(self, house: House) -> ChoiceTables:
+        variants = [[room for _, room in each] for each in self.variants]
+        return ChoiceTables(house, variants, self.inputs.additional_circuits)
+
+    def _supplies(self, house: House, by_rule: float) -> list[float]:
+        """From the warmest to the coldest [degC]."""
+        source = house.inputs.source
+        if source.supply_temperature is not None:
+            return [by_rule]
+        if self.inputs.supply_temperatures:
+            return sorted(set(self.inputs.supply_temperatures), reverse=True)
+        least = max(room.room.room_temperature for room in house.rooms) + LEAST_EXCESS
+        asked = {
+            room.required_supply(
+                choice, min(room.required_heat_output, choice.limit_heat_output), source.temperature_drop
+            )
+            for each in self.variants
+            for _, room in each
+            for choice in room.choices
+        }
+        found = sorted(
+            {by_rule, *(supply for supply in asked if least <= supply <= source.maximum_supply_temperature)},
+            reverse=True,
+        )
+        thinned = _thinned(found, by_rule)
+        self.supplies_left_out += len(found) - len(thinned)
+        return thinned
+
+    def candidate(self, choice: RoomChoice, place: int, aim: _Aim) -> Candidate:
+        """A choice of room ``place`` as it is weighed."""
+        flow = round(_FLOW * choice.volume_flow)
+        pipe = round(_LENGTH * choice.pipe_length)
+        material = round(_MONEY * self.price(choice, place)) if self.priced else pipe
+        weighed = (flow, material, pipe) if aim.least_flow else (material, pipe, flow)
+        missing = round(_HEAT * choice.divided.heat_missing)
+        return Candidate((missing, *weighed), choice.divided.manifold, choice.circuits, flow)
+
+    def price(self, choice: RoomChoice, place: int) -> float:
+        """Of the material of room ``place``, in the currency of the prices."""
+        prices, total = self.inputs.prices, 0.0
+        if prices is not None:
+            total += prices.pipe * choice.pipe_length + prices.circuit * choice.circuits
+        option, room = self.variants[place][choice.covering]
+        return total + (0.0 if option is None else self.inputs.coverings[option].price * room.area)
+
+
+@dataclass
+class _OnSupply:
+    """The house on one supply [degC]; ``served``: the manifold of each room by the rule of designs."""
+
+    search: FrontSearch
+    house: House
+    supply: float
+    choices: Sequence[Sequence[RoomChoice]]
+    served: Sequence[int]
+
+    def options(self, aims: Sequence[_Aim], permitted: int) -> Iterator[HouseOption]:
+        """One for each aim that can be met, unless the house must lack more than ``permitted`` [0.1 W] here."""
+        limits = self.house.inputs.limits
+        every = (limits.maximum_circuits,) * len(self.house.manifolds)
+        ports = None if self.search.too_few_ports else every
+        unlimited = _Aim(False, None)
+        best = self._best(unlimited, ports)
+        if best is None or _missing(best.choices) > permitted:
+            return
+        for aim in aims:
+            found = best if aim == unlimited else self._best(aim, ports)
+            if found is not None and _missing(found.choices) <= permitted:
+                yield found
+
+    def _best(self, aim: _Aim, ports: tuple[int, ...] | None) -> HouseOption | None:
+        stage = aim.stage
+        within = [
+            [choice for choice in room if stage is None or choice.pressure <= stage.pressure * (1.0 + _SAME)]
+            for room in self.choices
+        ]
+        if not all(within):
+            return None
+        most = None if stage is None else stage.maximum_volume_flow
+        task = SelectionTask(
+            tuple(
+                tuple(self.search.candidate(choice, place, aim) for choice in room)
+                for place, room in enumerate(within)
+            ),
+            ports,
+            None if most is None else round(_FLOW * most),
+            self.search.inputs.nodes,
+        )
+        found = best_selection(task, self._by_rule(within))
+        if found is None:
+            return None
+        self.search.searches += found.programmes
+        choices = tuple(room[number] for room, number in zip(within, found.taken, strict=True))
+        return HouseOption(
+            self.house.inputs.source.temperature_drop,
+            self.supply,
+            choices,
+            found.proven(task),
+            _gap(task, found),
+        )
+
+    def _by_rule(self, within: Sequence[Sequence[RoomChoice]]) -> tuple[int, ...] | None:
+        """The choices that designs would take on this supply, where all of them are there."""
+        inputs = self.house.inputs
+        points = operate_rooms(self.house.rooms, self.supply, inputs.source, inputs.limits)
+        taken = []
+        for room, point, manifold in zip(within, points, self.served, strict=True):
+            own = (0, point.choice.pipe_spacing, manifold)
+            place = next(
+                (
+                    number
+                    for number, each in enumerate(room)
+                    if (each.covering, each.divided.point.choice.pipe_spacing, each.divided.manifold) == own
+                ),
+                None,
+            )
+            if place is None:
+                return None
+            taken.append(place)
+        return tuple(taken)
+
+
+def _missing(choices: Sequence[RoomChoice]) -> int:
+    """Heat that the house lacks [0.1 W]."""
+    return sum(round(_HEAT * choice.divided.heat_missing) for choice in choices)
+
+
+def _gap(task: SelectionTask, found: Selection) -> float:
+    """Share by which the first measure that is not proven may be better."""
+    for place, bound in enumerate(found.bounds):
+        value = task.measure(found.taken, place)
+        if value > bound:
+            return (value - bound) / value
+    return 0.0 if found.proven(task) else 1.0
+
+
+def _thinned(supplies: list[float], kept: float) -> list[float]:
+    """Not too many of them, evenly, with the first, the last and ``kept``."""
+    if len(supplies) <= _MOST_SUPPLIES:
+        return supplies
+    step = (len(supplies) - 1) / (_MOST_SUPPLIES - 1)
+    return sorted({kept, *(supplies[round(step * place)] for place in range(_MOST_SUPPLIES))}, reverse=True)
+
+
+def _coarse_first(supplies: Sequence[float]) -> list[float]:
+    """The ends, the middle, the middles between them and so on."""
+    order, step = [0, len(supplies) - 1], len(supplies)
+    while step > 1:
+        step = (step + 1) // 2
+        order += range(step, len(supplies), step)
+    return [supplies[place] for place in dict.fromkeys(order)]

@@ -1,0 +1,205 @@
+"""What the options of a house are asked with, and what they come to."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from ..building.records import DesignsInputs
+from ..glossary import named
+from ..hydraulics import Pump
+from ..practice.coverings import Covering
+from ..results import Caution, Finding
+
+__all__ = [
+    "BesideNeighbour",
+    "CoveringOption",
+    "DesignOption",
+    "DesignOptionsInputs",
+    "DesignOptionsResult",
+    "EfficiencyPoint",
+    "EnergyOfYear",
+    "HeatPump",
+    "ManifoldPorts",
+    "OptionPrices",
+    "OptionRoom",
+    "PumpStage",
+]
+
+
+@dataclass(frozen=True, slots=True)
+class CoveringOption:
+    """A covering that the ``rooms`` may have in place of their own; none named: all rooms. ``price`` per m2 is above
+    that of the room's own covering."""
+
+    covering: Covering
+    covering_resistance: float
+    rooms: tuple[str, ...] = field(default=(), metadata=named("option_rooms"))
+    price: float = field(default=0.0, metadata=named("price_per_area"))
+
+
+@dataclass(frozen=True, slots=True)
+class PumpStage:
+    """A setting of the pump: ``pressure`` [Pa] up to ``maximum_volume_flow`` [m3/s]; None: any flow."""
+
+    pressure: float = field(metadata=named("stage_pressure"))
+    maximum_volume_flow: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class OptionPrices:
+    """``pipe`` per metre, laid; ``circuit`` for each, with its ports, valve and connections."""
+
+    pipe: float = field(default=0.0, metadata=named("price_of_pipe"))
+    circuit: float = field(default=0.0, metadata=named("price_of_circuit"))
+    currency: str = "EUR"
+
+
+@dataclass(frozen=True, slots=True)
+class EfficiencyPoint:
+    """One line of the source's data: heat given over electricity taken at a supply temperature [degC]."""
+
+    supply_temperature: float
+    coefficient_of_performance: float
+
+
+@dataclass(frozen=True, slots=True)
+class HeatPump:
+    """What the source makes of electricity, by supply temperature, coldest first: seasonal values where they are
+    known (EN 14825), else those of one outside temperature (EN 14511). ``heating_energy`` [kWh] is the heat of a year,
+    ``electricity_price`` that of one kWh, ``years`` how long an option is used."""
+
+    efficiency: tuple[EfficiencyPoint, ...] = field(metadata=named("efficiency_curve"))
+    heating_energy: float
+    electricity_price: float | None = None
+    years: float = field(default=20.0, metadata=named("years_of_use"))
+
+
+@dataclass(frozen=True, slots=True)
+class DesignOptionsInputs:
+    """``design`` is a request of designs; what of it concerns drawings, dates and orders does not matter here.
+
+    ``supply_temperatures`` [degC] are those to look at; none: all at which the choice of a room changes.
+    ``temperature_drops`` [K] of the governing room in place of the source's. A room may have ``additional_circuits``
+    above the fewest. ``permitted_heat_missing`` [W] is what all rooms may lack above what they lack in the design
+    by the rule of designs. ``nodes`` bounds each search.
+    """
+
+    design: DesignsInputs = field(metadata=named("design_request"))
+    supply_temperatures: tuple[float, ...] = field(default=(), metadata=named("option_supplies"))
+    temperature_drops: tuple[float, ...] = field(default=(), metadata=named("option_drops"))
+    additional_circuits: int = 1
+    coverings: tuple[CoveringOption, ...] = field(default=(), metadata=named("covering_options"))
+    pump_stages: tuple[PumpStage, ...] = ()
+    permitted_heat_missing: float = 0.0
+    prices: OptionPrices | None = field(default=None, metadata=named("option_prices"))
+    heat_pump: HeatPump | None = None
+    maximum_options: int = 12
+    nodes: int = field(default=2000, metadata=named("search_nodes"))
+
+
+@dataclass(frozen=True, slots=True)
+class OptionRoom:
+    """A room in an option. ``circuit_count`` circuits are alike, each ``circuit_length`` [m] long with both tails and
+    with ``pressure_drop_upper`` [Pa]. ``covering_option`` is the number of the covering among those of the request,
+    None where it is the room's own."""
+
+    id: str
+    name: str
+    pipe_spacing: float
+    covering: Covering
+    covering_resistance: float
+    covering_option: int | None
+    manifold: str = field(metadata=named("manifold_id"))
+    circuit_count: int
+    circuit_length: float = field(metadata=named("circuit_length_of_room"))
+    pipe_length: float
+    heat_demand: float
+    heat_given: float
+    heat_missing: float
+    temperature_drop: float
+    return_temperature: float
+    mean_surface_temperature: float
+    pressure_drop_upper: float
+
+
+@dataclass(frozen=True, slots=True)
+class ManifoldPorts:
+    """How many circuits a manifold has."""
+
+    manifold: str = field(metadata=named("manifold_id"))
+    circuit_count: int
+
+
+@dataclass(frozen=True, slots=True)
+class EnergyOfYear:
+    """A year of heating: ``electricity`` [kWh] of the source, and what it costs, None without a price. ``cost_of_use``
+    is the material with all years, without interest; None without both prices."""
+
+    coefficient_of_performance: float
+    electricity: float
+    yearly_cost: float | None
+    cost_of_use: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class BesideNeighbour:
+    """This option less the one before it: how much warmer its supply is [K], how much more pipe [m], circuits, heat
+    that is missing [W], pump power [W] and money it takes."""
+
+    supply_difference: float
+    pipe_difference: float
+    circuit_difference: int
+    missing_difference: float
+    power_difference: float
+    material_difference: float | None
+    use_difference: float | None
+    message: str
+
+
+@dataclass(frozen=True, slots=True)
+class DesignOption:
+    """A house by area that no other option beats in everything.
+
+    ``number`` counts from 1, and is 0 in the house by the rule. ``supply_temperature`` and ``return_temperature``
+    [degC] of all circuits together; ``design_drop`` [K] is that of the source. ``material_cost`` needs prices,
+    ``energy`` a heat pump. ``gap``: the share by which another choice at this supply could be better in the first
+    measure that is not proven; 0 where ``proven``. ``breaks`` are the limits that it breaks, by the code that designs
+    uses. ``beside`` compares it to the option before, which has the next warmer supply.
+    """
+
+    number: int = field(metadata=named("number_of_option"))
+    supply_temperature: float
+    return_temperature: float
+    design_drop: float
+    rooms: tuple[OptionRoom, ...] = field(metadata=named("rooms_of_option"))
+    manifolds: tuple[ManifoldPorts, ...] = field(metadata=named("ports_of_option"))
+    pipe_length: float
+    circuit_count: int
+    heat_missing: float
+    mass_flow: float
+    pump: Pump
+    material_cost: float | None
+    energy: EnergyOfYear | None
+    proven: bool = field(metadata=named("option_proven"))
+    gap: float = field(metadata=named("option_gap"))
+    breaks: tuple[str, ...]
+    beside: BesideNeighbour | None
+
+
+@dataclass(frozen=True, slots=True)
+class DesignOptionsResult:
+    """The options from the warmest supply to the coldest. ``by_rule`` is the house as designs does it, by area.
+    ``least_material``, ``least_supply``, ``least_pump_power`` and ``least_cost_of_use`` are the ``number`` of an
+    option. ``solver`` names what searched, empty where no search was needed; ``searches`` how often it did."""
+
+    options: tuple[DesignOption, ...] = field(metadata=named("design_options"))
+    by_rule: DesignOption
+    least_material: int
+    least_supply: int
+    least_pump_power: int
+    least_cost_of_use: int | None
+    supplies_considered: int
+    searches: int
+    solver: str
+    findings: tuple[Finding, ...]
+    cautions: tuple[Caution, ...]
