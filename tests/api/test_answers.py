@@ -227,7 +227,7 @@ def test_the_bytes_do_not_depend_on_the_seed_of_hashes(example: dict[str, Any]) 
 
 def test_every_example_of_the_registry_has_an_answer() -> None:
     for item in CALCULATIONS:
-        for media_type in ("application/json", *item.renderings):
+        for media_type in ("application/json", *item.media_types):
             outcome = answer(item, json.dumps(dict(item.example)).encode(), media_type)
             assert isinstance(outcome, Answer), (item.name, outcome)
             assert outcome.media_type == media_type

@@ -8,7 +8,7 @@ from __future__ import annotations
 import importlib
 import sys
 
-BENCHMARKS = ("engine", "envelope", "routes", "storeys", "throughput", "section", "ordering")
+BENCHMARKS = ("engine", "envelope", "routes", "storeys", "throughput", "section", "ordering", "documents")
 
 
 def main(names: list[str]) -> int:

@@ -21,7 +21,7 @@ from tepidarium_api.calculations import CALCULATIONS
 digest = hashlib.sha256()
 for calculation in CALCULATIONS:
     body = json.dumps({**calculation.example, "workings": True}).encode()
-    for media_type in ("application/json", *calculation.renderings):
+    for media_type in ("application/json", *calculation.media_types):
         digest.update(answer(calculation, body, media_type).content)
 house = pathlib.Path("examples/house.json").read_bytes()
 digest.update(answer({item.name: item for item in CALCULATIONS}["designs"], house, "*/*").content)
