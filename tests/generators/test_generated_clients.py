@@ -47,6 +47,19 @@ def run(*command: str | Path, folder: Path = TYPESCRIPT) -> str:
     return done.stdout
 
 
+_BYTES = "application/octet-stream"
+TREATED_AS = {
+    "image/svg+xml": "text/plain",
+    "application/pdf": _BYTES,
+    "application/zip": _BYTES,
+    "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet": _BYTES,
+    "image/vnd.dxf": _BYTES,
+    "application/xml": _BYTES,
+    "text/xml": _BYTES,
+}
+"""What openapi-python-client is told of types that it does not know."""
+
+
 @pytest.fixture(scope="module")
 def service() -> Iterator[str]:
     with local_service() as url:
@@ -72,10 +85,10 @@ def python_client(tmp_path_factory: pytest.TempPathFactory) -> Iterator[ModuleTy
     """What openapi-python-client makes of the document."""
     folder = tmp_path_factory.mktemp("python")
     # SVG is text, but the generator does not know; without this line it leaves the drawings out of its answers
-    (folder / "config.yaml").write_text("content_type_overrides: {image/svg+xml: text/plain}\n")
+    (folder / "config.json").write_text(json.dumps({"content_type_overrides": TREATED_AS}))
     run(
         Path(sys.executable).with_name("openapi-python-client"),
-        *("generate", "--path", DOCUMENT, "--config", "config.yaml"),
+        *("generate", "--path", DOCUMENT, "--config", "config.json"),
         *("--output-path", "made", "--meta", "none", "--fail-on-warning"),
         folder=folder,
     )
