@@ -188,8 +188,7 @@ def test_too_few_ports_add_a_manifold_like_the_one_given() -> None:
     assert [finding.where for finding in told] == ["/manifold/position"]
     assert _pure(designs.calculate(_as_given(inputs, result))).circuits == result.circuits
     drawing = storey_drawing(inputs, result).decode()
-    legend = 1
-    assert "2: manifold 1-2" in drawing and drawing.count('class="manifold"') == 2 + legend
+    assert "2: manifold 1-2" in drawing and drawing.count('class="manifold"') == 3  # and its sample
 
 
 def test_tails_that_would_be_too_long_add_a_manifold() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from collections import OrderedDict
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from typing import TYPE_CHECKING, Any, NamedTuple
@@ -51,9 +52,7 @@ def dxf_of(sheets: Sequence[DrawnSheet]) -> bytes:
                 _draw_plan(drawing, each.plan, each.sheet, shift)
             _draw_layout(drawing, each, number, shift)
         drawing.layouts.delete("Layout1")
-        # the library would add the classes of what is drawn in the order of a set
-        for kind in sorted(drawing.entitydb.dxf_types_in_use()):
-            drawing.classes.add_class(kind)
+        _sort_classes(drawing)
         text = io.StringIO()
         drawing.write(text)
         return text.getvalue().encode("utf-8")
@@ -71,6 +70,13 @@ def _fixed_metadata() -> Iterator[Any]:
         yield ezdxf
     finally:
         options.write_fixed_meta_data_for_testing = before
+
+
+def _sort_classes(drawing: Drawing) -> None:
+    """The library lists some of its classes in the order of hashes, which changes from process to process."""
+    section = drawing.classes
+    section.add_required_classes(drawing.dxfversion)
+    section.classes = OrderedDict(sorted(section.classes.items()))
 
 
 def _next_shift(before: Sequence[DrawnSheet]) -> float:
