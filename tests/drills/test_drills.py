@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.drills.effort import efforts
+from tests.drills.effort import Effort, efforts
 from tests.drills.scenes import LONG, QUICK
 
 LEAST_RATIO, MOST_RATIO = 0.35, 6.0
@@ -13,11 +13,16 @@ MUCH = 3.0
 
 
 def test_the_estimate_of_light_work_follows_the_time_it_takes() -> None:
-    """Of the yardstick: what is much is not called little, and what is little is not sent away as much."""
-    for effort in efforts():
-        ratio = effort.estimated / effort.measured
-        assert ratio > LEAST_RATIO or effort.measured < MUCH or effort.estimated > 2 * MUCH, effort
-        assert ratio < MOST_RATIO or effort.estimated < MUCH, effort
+    """Of the yardstick: what is much is not called little, and what is little is not sent away as much. What else the
+    machine does makes one measurement wrong, hardly the same one three times."""
+    wrong = [{(one.name, one.count) for one in efforts() if not _fits(one)} for _ in range(3)]
+    assert set.intersection(*wrong) == set()
+
+
+def _fits(effort: Effort) -> bool:
+    ratio = effort.estimated / effort.measured
+    long_enough = ratio > LEAST_RATIO or effort.measured < MUCH or effort.estimated > 2 * MUCH
+    return long_enough and (ratio < MOST_RATIO or effort.estimated < MUCH)
 
 
 @pytest.mark.parametrize("name", QUICK)

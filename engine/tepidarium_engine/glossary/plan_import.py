@@ -21,7 +21,7 @@ PLAN_IMPORT: dict[str, Entry] = {
     "parts_guessed": Items("What the file does not say and was guessed: look at each", 0, 10_000),
     "parts_missing": Items("What must be filled in before the request can be computed", 0, 10_000),
     "storeys_found": Items("The storeys of the file from below", 0, 10_000),
-    "rooms_found": Items("The rooms of the file and what became of each", 0, 100_000),
+    "rooms_found": Items("The rooms of the file and what became of each", 0, 10_000),
     "layers_found": Items("The layers of a drawing; none in other files", 0, 10_000),
     "level": Number("m", -1e6, 1e6, "Height of the storey's floor"),
     "rooms_on_storey": Number("1", 0, 100_000, "Number of its rooms in the file"),
