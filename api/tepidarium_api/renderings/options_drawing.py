@@ -6,13 +6,12 @@ from collections.abc import Iterator, Sequence
 
 from tepidarium_engine.design_options import DesignOption, DesignOptionsInputs, DesignOptionsResult
 
+from .framed import SIZE, framed
 from .sheet import BINDING, EDGE
-from .svg import Paper, document, element, group, points, text
+from .svg import Paper, element, group, points, text
 
 __all__ = ["options_drawing"]
 
-_SIZE = (297.0, 210.0)
-"""A4, landscape (ISO 216) [mm]."""
 _COLUMN = 112.0
 _LEFT, _RIGHT, _TOP, _BOTTOM = BINDING + 20.0, 297.0 - EDGE - _COLUMN - 8.0, EDGE + 22.0, 210.0 - EDGE - 22.0
 """The plot's own frame on the sheet [mm]."""
@@ -51,25 +50,11 @@ def options_drawing(inputs: DesignOptionsInputs, result: DesignOptionsResult) ->
     """The options as ``image/svg+xml`` on A4."""
     plot = _Plot(result)
     content = (
-        element("rect", class_="sheet", width=_SIZE[0], height=_SIZE[1]),
         group(_axes(plot, _material_name(inputs, result)), id="axes"),
         group(_marks(plot, result), id="options"),
         group(_column(inputs, result), id="column"),
-        element(
-            "rect",
-            class_="frame",
-            x=BINDING,
-            y=EDGE,
-            width=_SIZE[0] - BINDING - EDGE,
-            height=_SIZE[1] - 2 * EDGE,
-        ),
     )
-    return document(
-        _SIZE,
-        "Options of a house",
-        [group(content, font_family="Liberation Sans, Arial, Helvetica, sans-serif")],
-        _STYLE,
-    )
+    return framed("Options of a house", content, _STYLE)
 
 
 def _material(option: DesignOption) -> float:
@@ -163,8 +148,8 @@ def _least(plot: _Plot, options: Sequence[DesignOption]) -> Iterator[Paper]:
 
 
 def _column(inputs: DesignOptionsInputs, result: DesignOptionsResult) -> Iterator[str]:
-    x = _SIZE[0] - EDGE - _COLUMN
-    yield element("line", class_="frame", x1=x, y1=EDGE, x2=x, y2=_SIZE[1] - EDGE)
+    x = SIZE[0] - EDGE - _COLUMN
+    yield element("line", class_="frame", x1=x, y1=EDGE, x2=x, y2=SIZE[1] - EDGE)
     y = EDGE + 8.0
     yield text((x + 4.0, y), "Options of the house, by area", 3.0, class_="strong")
     yield element("circle", class_="served", cx=x + 6.0, cy=y + 6.2, r=1.2)
@@ -179,12 +164,12 @@ def _column(inputs: DesignOptionsInputs, result: DesignOptionsResult) -> Iterato
         yield text((x + place + 4.0, y), heading, 2.0, class_="strong", text_anchor="end")
     for unit, place in _UNITS:
         yield text((x + place + 4.0, y + 3.6), unit, 1.8, text_anchor="end")
-    step = min(6.0, (_SIZE[1] - EDGE - 14.0 - y) / (len(result.options) + 2))
+    step = min(6.0, (SIZE[1] - EDGE - 14.0 - y) / (len(result.options) + 2))
     for option in (*result.options, result.by_rule):
         y += step + (3.0 if option is result.options[0] else 0.0)
         for words, place in _row(option):
             yield text((x + place + 4.0, y), words, 2.0, text_anchor="end")
-    yield text((x + 4.0, _SIZE[1] - EDGE - 4.0), "Local codes and licensed practice decide.", 1.9)
+    yield text((x + 4.0, SIZE[1] - EDGE - 4.0), "Local codes and licensed practice decide.", 1.9)
 
 
 def _row(option: DesignOption) -> Iterator[tuple[str, float]]:

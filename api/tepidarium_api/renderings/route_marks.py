@@ -64,7 +64,7 @@ def _room(sheet: Sheet, inputs: RoutesInputs) -> Iterator[Mark]:
 
 
 def _circuit(sheet: Sheet, result: RoutesResult, number: int) -> Iterator[Mark]:
-    """Circuits that share an entry are told apart by the number in a circle there and in the middle of their floor, and
+    """Circuits that share an entry have their number in a circle there and in the middle of their floor, and differ
     by the width of their line."""
     circuit = result.circuits[number]
     pieces = sheet.pieces(_line_pieces(circuit))

@@ -6,13 +6,12 @@ from collections.abc import Iterator
 
 from tepidarium_engine.floor_section import FloorSectionInputs, FloorSectionResult, SectionPicture, picture
 
+from .framed import SIZE, framed
 from .sheet import BINDING, EDGE
-from .svg import Paper, document, element, group, points, text
+from .svg import Paper, element, group, points, text
 
 __all__ = ["section_drawing"]
 
-_SIZE = (297.0, 210.0)
-"""A4, landscape (ISO 216) [mm]."""
 _COLUMN = 78.0
 _SCALES = (1, 2, 5, 10, 20, 50)
 """ISO 5455."""
@@ -41,34 +40,20 @@ _STYLE = {
 def section_drawing(inputs: FloorSectionInputs, result: FloorSectionResult) -> bytes:
     """The section as ``image/svg+xml`` on A4, with a legend of the isotherms in degrees Celsius."""
     drawn = picture(inputs)
-    free = (_SIZE[0] - BINDING - EDGE - _COLUMN - 2.0 * _ROUND, _SIZE[1] - 2.0 * EDGE - 2.0 * _ROUND)
+    free = (SIZE[0] - BINDING - EDGE - _COLUMN - 2.0 * _ROUND, SIZE[1] - 2.0 * EDGE - 2.0 * _ROUND)
     need = 1000.0 * max(drawn.width / free[0], drawn.height / free[1])
     scale = next((scale for scale in _SCALES if scale >= need), _SCALES[-1])
-    left = BINDING + (_SIZE[0] - BINDING - EDGE - _COLUMN - drawn.width * 1000.0 / scale) / 2.0
-    low = (_SIZE[1] + drawn.height * 1000.0 / scale) / 2.0
+    left = BINDING + (SIZE[0] - BINDING - EDGE - _COLUMN - drawn.width * 1000.0 / scale) / 2.0
+    low = (SIZE[1] + drawn.height * 1000.0 / scale) / 2.0
     sheet = _Sheet(left, low, scale)
     content = (
-        element("rect", class_="sheet", width=_SIZE[0], height=_SIZE[1]),
         group(_layers(sheet, drawn), id="layers"),
         group(_isotherms(sheet, drawn), id="isotherms"),
         group(_pipe(sheet, drawn), id="pipe"),
         group(_surroundings(sheet, drawn, inputs), id="surroundings"),
         group(_column(drawn, inputs, result, scale), id="column"),
-        element(
-            "rect",
-            class_="frame",
-            x=BINDING,
-            y=EDGE,
-            width=_SIZE[0] - BINDING - EDGE,
-            height=_SIZE[1] - 2 * EDGE,
-        ),
     )
-    return document(
-        _SIZE,
-        "Section of a heated floor",
-        [group(content, font_family="Liberation Sans, Arial, Helvetica, sans-serif")],
-        _STYLE,
-    )
+    return framed("Section of a heated floor", content, _STYLE)
 
 
 class _Sheet:
@@ -142,8 +127,8 @@ def _surroundings(sheet: _Sheet, drawn: SectionPicture, inputs: FloorSectionInpu
 def _column(
     drawn: SectionPicture, inputs: FloorSectionInputs, result: FloorSectionResult, scale: int
 ) -> Iterator[str]:
-    x = _SIZE[0] - EDGE - _COLUMN
-    yield element("line", class_="frame", x1=x, y1=EDGE, x2=x, y2=_SIZE[1] - EDGE)
+    x = SIZE[0] - EDGE - _COLUMN
+    yield element("line", class_="frame", x1=x, y1=EDGE, x2=x, y2=SIZE[1] - EDGE)
     y = EDGE + 8.0
     yield text((x + 5.0, y), "Section of a heated floor", 3.0, class_="strong")
     yield text((x + 5.0, y + 6.0), f"scale 1:{scale}", 2.2)
@@ -159,9 +144,9 @@ def _column(
     y += 12.0 + 4.6 * len(drawn.isotherms)
     for label, value in _figures(inputs, result):
         yield text((x + 5.0, y), label, 2.2)
-        yield text((_SIZE[0] - EDGE - 4.0, y), value, 2.2, text_anchor="end")
+        yield text((SIZE[0] - EDGE - 4.0, y), value, 2.2, text_anchor="end")
         y += 5.0
-    yield text((x + 5.0, _SIZE[1] - EDGE - 4.0), "Local codes and licensed practice decide.", 1.9)
+    yield text((x + 5.0, SIZE[1] - EDGE - 4.0), "Local codes and licensed practice decide.", 1.9)
 
 
 def _figures(inputs: FloorSectionInputs, result: FloorSectionResult) -> Iterator[tuple[str, str]]:
