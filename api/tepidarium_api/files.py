@@ -104,7 +104,9 @@ class _Options:
                 given[name] = value
         errors = [
             FieldError(
-                pointer=pointer_of([name[:64]]), code="given_twice", detail="is given twice in the query string"
+                pointer=pointer_of([name[:64]]),
+                code="given_twice",
+                detail="is given twice in the query string",
             )
             for name in twice
         ]

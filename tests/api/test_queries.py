@@ -1,4 +1,4 @@
-"""Estimates by GET: the same answer as by POST, and what caches are told (RFC 9110, RFC 9111)."""
+"""Estimates by GET: the same answer as by POST, and what the headers say to caches (RFC 9110, RFC 9111)."""
 
 from __future__ import annotations
 

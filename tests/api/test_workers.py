@@ -180,4 +180,6 @@ def test_waiting_has_an_end(running: Client, example: dict[str, Any]) -> None:
 def test_the_processes_end_with_the_service(example: dict[str, Any]) -> None:
     with TestClient(create_app(SETTINGS, SAMPLES, io.BytesIO(), readings=())) as client:
         process = int(heavy(client, example, "process").json()["heat_output"])
-    assert wait_for(lambda: not alive(process), 10)
+        forking = int(heavy(client, example, "parent").json()["heat_output"])
+        assert alive(forking)
+    assert wait_for(lambda: not alive(process) and not alive(forking), 10)

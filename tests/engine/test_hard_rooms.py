@@ -31,7 +31,8 @@ def two_arms(band: float) -> tuple[tuple[float, float], ...]:
 @pytest.mark.parametrize("pattern", ["counterflow", "serpentine"])
 @pytest.mark.parametrize("band", [0.3, 0.4, 0.4001])
 def test_a_clearance_that_closes_a_neck(band: float, pattern: Pattern) -> None:
-    """Pipe keeps 0.2 m off each wall: the arms are fields of their own, and one of them gets no pipe, which is told."""
+    """Pipe keeps 0.2 m off each wall: the arms are fields of their own, and one of them gets no pipe. That is
+    reported."""
     inputs = routes.RoutesInputs(
         outline=two_arms(band),
         entry=(0.9, 0.0),

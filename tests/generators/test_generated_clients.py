@@ -57,7 +57,7 @@ TREATED_AS = {
     "application/xml": _BYTES,
     "text/xml": _BYTES,
 }
-"""What openapi-python-client is told of types that it does not know."""
+"""What openapi-python-client takes types for that it does not know."""
 
 
 @pytest.fixture(scope="module")

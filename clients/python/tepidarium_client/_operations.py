@@ -100,8 +100,8 @@ class Operation(Generic[Q, R]):
 
 class PlanImport:
     """The import of a plan. On a client it is a function of the file's content and of options, which are those of the
-    service's ``plan-imports``: ``client.plan_imports(content, external_temperature=-12.0)``. The format is told by the
-    content. ``Client`` returns the answer, ``AsyncClient`` something to await. Raises ``TepidariumError``."""
+    service's ``plan-imports``: ``client.plan_imports(content, external_temperature=-12.0)``. The format follows from
+    the content. ``Client`` returns the answer, ``AsyncClient`` something to await. Raises ``TepidariumError``."""
 
     name = "plan-imports"
 

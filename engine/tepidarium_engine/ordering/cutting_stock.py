@@ -234,7 +234,7 @@ def _exactly(every: PatternPool) -> tuple[CutCoil, ...] | None:
 
 def _preferences(every: PatternPool) -> Array:
     """What decides between plans of one level, the less the better: one long rest serves another floor, many short
-    ones serve none, so rests count by their square. Equal plans are told apart by a number that depends on the
+    ones serve none, so rests count by their square. Between equal plans a number decides that depends on the
     pattern alone, so that every release of HiGHS finds the same plan."""
     sizes, kinds = np.array(every.task.sizes), every.task.kinds
     costs = []

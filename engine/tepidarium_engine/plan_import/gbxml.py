@@ -31,7 +31,7 @@ _FLAT = math.cos(math.radians(5.0))
 """A face is a floor where its normal is no further from the vertical."""
 _NOT_HEATED = frozenset({"Unconditioned", "Vented", "NaturallyVentedOnly", "Cooled"})
 _SAME_LEVEL = 0.3
-"""Floors of one space may have steps of so much, and storeys without a name are told apart by it [m]."""
+"""Steps that floors of one space may have; storeys without a name are different where they lie further apart [m]."""
 _OUTDOORS = {
     "ExteriorWall": "outside",
     "Roof": "outside",

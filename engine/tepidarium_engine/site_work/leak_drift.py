@@ -25,7 +25,7 @@ _ISENTROPIC = 1.4
 _PRACTICE_DRIFT = 10_000.0
 """10 K move the reading of plastic pipe by 0.5 to 1 bar, as makers of plastic pipe say; the higher one [Pa/K]."""
 _LOOKED_AT = 10_000.0
-"""Loss of pressure whose volume is told [Pa]: 0.1 bar, what a site gauge shows."""
+"""Loss of pressure whose volume is given [Pa]: 0.1 bar, what a site gauge shows."""
 _DRIP = 3e-6 * 60.0
 """Of a drip of 3 ml/min in an hour [m3]."""
 
