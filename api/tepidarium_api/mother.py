@@ -82,13 +82,14 @@ class _Jobs:
         if not ends:
             return False
         (end,) = ends
+        parent = os.getpid()
         try:
             process = os.fork()
         except OSError:  # the system refuses processes: the server sees the end of this job
             os.close(end)
             return True
         if not process:
-            self._compute(end)
+            self._compute(end, parent)
         self._processes[end] = process
         self._poll.register(end, 0)
         return True
@@ -106,14 +107,14 @@ class _Jobs:
                 self._poll.unregister(end)
             os.close(end)
 
-    def _compute(self, end: int) -> None:
-        """In the process of a job: read it, answer, end."""
+    def _compute(self, end: int, parent: int) -> None:
+        """In the process of a job: read it, answer, end. The parent may have ended before the first line runs."""
         status = 1
         try:
             signal.set_wakeup_fd(-1)
             signal.signal(signal.SIGCHLD, signal.SIG_DFL)
             signal.signal(signal.SIGTERM, signal.SIG_DFL)
-            end_with(os.getppid())
+            end_with(parent)
             for other in (self._control.fileno(), self._woken, self._wake, *self._processes):
                 os.close(other)
             os.nice(_NICENESS)

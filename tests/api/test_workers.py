@@ -6,6 +6,8 @@ import asyncio
 import io
 import os
 import signal
+import subprocess
+import sys
 import time
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
@@ -175,6 +177,18 @@ def test_waiting_has_an_end(running: Client, example: dict[str, Any]) -> None:
         assert response.json()["type"] == "/problems/overloaded"
         assert time.monotonic() - began >= SETTINGS.queue_timeout
         assert spinning.result().status_code == 503
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="elsewhere a thread looks once a second")
+def test_a_process_whose_parent_has_ended_before_it_began_does_not_go_on() -> None:
+    program = "import os; from tepidarium_api.parentage import end_with; end_with({}); print('goes on')"
+    gone = subprocess.Popen([sys.executable, "-c", ""])
+    gone.wait()
+    for parent, said in ((str(gone.pid), ""), ("os.getppid()", "goes on\n")):
+        done = subprocess.run(
+            [sys.executable, "-c", program.format(parent)], capture_output=True, text=True, check=False
+        )
+        assert (done.returncode == 0, done.stdout) == (bool(said), said)
 
 
 def test_the_processes_end_with_the_service(example: dict[str, Any]) -> None:
