@@ -37,6 +37,12 @@ STAGES: dict[str, tuple[str, ...]] = {
         "no_heat_needed",
         "more_than_a_floor_gives",
     ),
+    "the former design": (
+        "former_of_another_house",
+        "former_not_kept",
+        "former_version_differs",
+        "supply_kept",
+    ),
     "options": (
         "ports_too_few",
         "pump_stages_too_small",

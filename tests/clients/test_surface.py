@@ -27,6 +27,7 @@ SURFACE = {
     "TransportError",
     "Unavailable",
     "__version__",
+    "former_design",
     "local_service",
     "models",
 }

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from tepidarium_engine.designs import DesignsInputs, DesignsResult, calculate, workings
 
 from ..documents.design_files import (
@@ -17,6 +19,12 @@ from ..renderings.storey_drawing import storey_drawing
 from ._base import CALENDAR, CSV, DXF, PDF, SVG, WORKBOOK, Calculation
 
 __all__ = ["DESIGNS"]
+
+
+def _without_former(inputs: DesignsInputs) -> DesignsInputs:
+    """An answer does not repeat the one before it: it can be sent as ``former`` in turn."""
+    return replace(inputs, former=None)
+
 
 DESIGNS = Calculation(
     name="designs",
@@ -52,7 +60,15 @@ DESIGNS = Calculation(
         "and the last change; a finding says when eight rounds were not enough. A room that tails heat enough gets no "
         "circuit of its own: it has no `circuit_ids`, and null for all that goes with circuits. Where a floor cannot "
         "give the heat of its room, the answer says how much is missing and which changes would help, each tried on "
-        "the whole design; those that give all the heat come first."
+        "the whole design; those that give all the heat come first.\n\nWith a `former` answer for the house what it "
+        "decided stays wherever that still holds: the supply while no room asks for more, the spacing of a room while "
+        "it gives the heat, the number of circuits of a room that is as it was, manifolds where they were found. "
+        "`comparison` says what is asked for otherwise, which decisions have changed and why, what that comes to, and "
+        "which findings are new or gone. Send the answer as it is, or of it what a request has room for: `inputs`, "
+        "`engine_version`, the plain figures, `pump`, `rooms`, `circuits`, `placed_manifolds` of `layout`, "
+        "`curing_plans`, `materials` and `findings`; all else is ignored. With `inputs` alone the former request is "
+        "designed again. Drawn pipe counts as the same where the lengths of its field and in all are the same to the "
+        "millimetre. The answer does not repeat `former`."
     ),
     inputs=DesignsInputs,
     result=DesignsResult,
@@ -67,6 +83,7 @@ DESIGNS = Calculation(
         CALENDAR: house_calendar,
     },
     rendered_inputs=with_laying_sheets,
+    answered_inputs=_without_former,
     files=DESIGN_FILES,
     heavy=True,
     spreads=True,

@@ -506,6 +506,8 @@ UNITS: dict[str, str] = {
     "usable_offcut_length": "m",
     "use_difference": "1",
     "value": "1",
+    "value_after": "1",
+    "value_before": "1",
     "valve_authority": "1",
     "valve_kv": "m3/h",
     "valve_kv_open": "m3/h",

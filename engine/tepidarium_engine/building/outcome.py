@@ -12,6 +12,7 @@ from ..materials import MaterialsResult
 from ..results import Caution, Finding
 from ..water.result import ExpansionVessel, FrostProtection, Mixing, Pump
 from .build_up_checks import BuildUpCheck
+from .comparison_records import DesignComparison
 from .layout_outcome import DesignJoint, DesignLayout
 
 __all__ = [
@@ -183,5 +184,6 @@ class DesignsResult:
     commissioning: CommissioningResult | None = field(metadata=named("house_commissioning"))
     laying_sheets: tuple[LayingSheet, ...]
     convergence: DesignConvergence
+    comparison: DesignComparison | None = field(metadata=named("design_comparison"))
     findings: tuple[Finding, ...]
     cautions: tuple[Caution, ...]

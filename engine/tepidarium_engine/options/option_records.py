@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from ..building.records import DesignsInputs
+from ..building.records import HouseToDesign
 from ..glossary import named
 from ..hydraulics import Pump
 from ..practice.coverings import Covering
@@ -84,7 +84,7 @@ class DesignOptionsInputs:
     by the rule of designs. ``nodes`` bounds each search.
     """
 
-    design: DesignsInputs = field(metadata=named("design_request"))
+    design: HouseToDesign = field(metadata=named("design_request"))
     supply_temperatures: tuple[float, ...] = field(default=(), metadata=named("option_supplies"))
     temperature_drops: tuple[float, ...] = field(default=(), metadata=named("option_drops"))
     additional_circuits: int = 1
