@@ -1,0 +1,99 @@
+"""Pipe that cannot be laid or drawn: findings whose code ends in the reason."""
+
+from __future__ import annotations
+
+from .kind import NOTE, VIOLATION, Kind
+
+__all__ = ["NOT_DRAWN", "ROUTE_FAULTS", "UNDRAWN"]
+
+UNDRAWN: dict[str, str] = {
+    "tails_no_way": "No row of doorways leads from the manifold to the room.",
+    "tails_manifold": "The wall of the manifold is too short for the pipes of all circuits.",
+    "tails_doorway": "A doorway on the way is too narrow for the pipes of all circuits.",
+    "tails_room": "A room on the way is too narrow for the pipes of all circuits, or for their bends.",
+    "no_floor": "Tails to other rooms take all the floor of the room.",
+    "no_joint": "There is no room at the doorway for the bend that joins the tails to the circuit.",
+    "not_divided": "The room has a shape that cannot be divided into so many circuits.",
+    "entry_too_narrow": "The straight wall at the entry is too short for the pipes of all circuits.",
+    "doorway_too_narrow": "The doorway is too narrow for the pipes of all circuits.",
+    "field_too_narrow": "A part of the divided room is too narrow for pipe there and back.",
+    "joint_at_entry": "A movement joint lies so close to the entry that tails cannot part there.",
+    "no_way_for_tails": "A part of the divided room cannot be reached by tails from the entry.",
+    "circuit_too_long": "A circuit would be longer than permitted, and the room takes no more circuits.",
+    "too_few_circuits": "Movement joints part the room into more fields than it may have circuits.",
+    "too_many_circuits": "The room needs more circuits than it may have.",
+    "too_narrow": "The room is too narrow for pipe there and back.",
+    "no_room_for_pipe": "The clearances from walls and voids take all the floor.",
+    "too_long_for_one_circuit": "The room takes far more pipe than one circuit can hold.",
+    "bend_radius": "The pipe does not bend as tightly as the spacing or the room asks for.",
+    "wall_clearance": "The pipe would come too close to a wall or void.",
+    "pipe_distance": "Two pipes would come too close to each other.",
+    "tail_distance": "Flow and return would come too close to each other near the entry.",
+}
+"""Why a circuit could not be laid or drawn, by the end of the code."""
+GUARDS: dict[str, str] = {
+    "gap": "Two pieces of the pipe would not join.",
+    "kink": "The pipe would be kinked.",
+    "crosses_itself": "The pipe would cross itself.",
+    "near_itself": "The pipe would come too close to itself.",
+    "too_near": "The pipe would come too close to another circuit.",
+    "circuits_too_near": "Two circuits of the room would come too close to each other.",
+    "outside_floor": "The pipe would leave the floor.",
+    "crosses_movement_joint": "The pipe would cross a movement joint.",
+    "start_off_entry": "The flow would start too far from the entry.",
+    "end_off_entry": "The return would end too far from the entry.",
+    "tail_pitch": "Flow and return would not end at their pitch.",
+    "geometry_failed": "The shapes could not be computed.",
+}
+"""The same where the engine judges what it has laid and refuses its own work."""
+
+_MEANING = "Circuits could not be drawn, so their lengths are estimated."
+_REMEDY = "See for each what would help."
+NOT_DRAWN: dict[str, Kind] = {
+    **{
+        f"not_drawn_{reason}": Kind(VIOLATION, _MEANING, _REMEDY, cause, ("designs",), guard=reason in GUARDS)
+        for reason, cause in (UNDRAWN | GUARDS).items()
+    },
+    "not_drawn_no_outline": Kind(
+        NOTE,
+        "Rooms without an outline are not drawn, so their lengths are estimated.",
+        "Give their outlines.",
+        cause="The room was given by its area only.",
+        calculations=("designs",),
+    ),
+}
+"""Circuits of a storey."""
+
+_GIVEN = "The path of the request was drawn by hand or changed by another program."
+
+
+def _fault(meaning: str, remedy: str) -> Kind:
+    return Kind(VIOLATION, meaning, remedy, _GIVEN, ("routes",))
+
+
+ROUTE_FAULTS: dict[str, Kind] = {
+    "route_gap": _fault("The pieces of the pipe do not join.", "Let each start where the last one ends."),
+    "route_kink": _fault("The pipe is kinked.", "Round the corner with the bend radius."),
+    "route_crosses_itself": _fault(
+        "The pipe crosses itself, but a circuit lies in one layer.", "Lead it round."
+    ),
+    "route_start_off_entry": _fault(
+        "The flow starts too far from the entry.", "Let it start there, half the tails' pitch aside."
+    ),
+    "route_end_off_entry": _fault(
+        "The return ends too far from the entry.", "Let it end there, half the tails' pitch aside."
+    ),
+    "route_tail_pitch": _fault("Flow and return do not end at their pitch.", "Change the ends or the pitch."),
+    "route_wall_clearance": _fault(
+        "The pipe comes too close to a wall or void, or leaves the floor.", "Lead it further inside."
+    ),
+    "route_bend_radius": _fault(
+        "A bend is tighter than the pipe bears, so it can kink.",
+        "Widen the turn, or take a pipe that bends tighter.",
+    ),
+    "route_pipe_distance": _fault("Two pipes come too close to each other.", "Move one of them."),
+    "route_tail_distance": _fault(
+        "Flow and return come too close to each other near the entry.", "Widen their pitch."
+    ),
+}
+"""A pipe that came with the request, as the judge finds it."""
