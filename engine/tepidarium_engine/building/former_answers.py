@@ -60,30 +60,12 @@ def former_findings(
 ) -> Iterator[Finding]:
     """Whether the former answer is of this house and this engine, and whether it could be kept."""
     if not former_rooms(design.inputs, former):
-        yield Finding.at(
-            "former_of_another_house",
-            "warning",
-            "/former/rooms",
-            "The former design has no room of this house by its id, so nothing is compared or kept. Send the answer "
-            "for this house.",
-        )
+        yield Finding.at("former_of_another_house", "/former/rooms")
         return
     if former.engine_version not in ("", version):
-        yield Finding.at(
-            "former_version_differs",
-            "note",
-            "/former/engine_version",
-            "Another version of the engine made the former design, so figures may differ for that reason too. Send "
-            "its inputs alone to see your change only.",
-        )
+        yield Finding.at("former_version_differs", "/former/engine_version")
     if not kept:
-        yield Finding.at(
-            "former_not_kept",
-            "warning",
-            "/former",
-            "With the former decisions this house would break limits, so it is designed anew by the rules. Look at "
-            "every room of the comparison before you lay pipe.",
-        )
+        yield Finding.at("former_not_kept", "/former")
     supply = design.solved.supply
     if (
         kept
@@ -92,10 +74,7 @@ def former_findings(
     ):
         yield Finding.at(
             "supply_kept",
-            "note",
             "/former/supply_temperature",
-            "The supply stays as it was, although the rooms now ask for less. Design without the former answer to get "
-            "the coldest supply.",
             value=supply.temperature,
             limit=supply.wanted,
             quantity="supply_temperature",
