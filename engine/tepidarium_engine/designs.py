@@ -62,12 +62,14 @@ from .building.records import (
     TailInsulation,
 )
 from .building.remedies import remedies
+from .building.siting import sited_house
 from .building.tail_heat import insulated_length
-from .building.whole_design import WholeDesign
+from .building.whole_design import WholeDesign, whole_design
 from .cautions import once
 from .checking import check
 from .drawing_sheet import DrawingSheet
 from .gathering import gathered
+from .options.objective import design_for
 from .own_place import at_own_place, lower_left
 from .results import Working
 from .spreading import Spread
@@ -136,6 +138,16 @@ def _calculated(inputs: DesignsInputs, spread: Spread) -> DesignsResult:
         former = former_of(inputs.former, __version__, partial(_calculated, spread=spread))
         inputs = replace(inputs, former=former)
     rooms, due = with_proposed_joints(inputs, rooms_to_heat(inputs))
+    if inputs.objective is not None:
+        aimed = design_for(
+            inputs,
+            inputs.objective,
+            rooms,
+            lambda kept: whole_design(sited_house(inputs, kept, spread), due),
+        )
+        result = _outcome(aimed.design)
+        findings = gathered((*result.findings, *aimed.findings), inputs)
+        return replace(result, objective=aimed.outcome, findings=findings)
     design = design_keeping(inputs, rooms, due, spread)
     result = _outcome(design)
     return result if inputs.former is None else _compared(inputs, design, result, inputs.former)
@@ -198,6 +210,7 @@ def _outcome(design: WholeDesign) -> DesignsResult:
         commissioning=made.commissioning,
         laying_sheets=made.laying_sheets,
         convergence=solved.convergence,
+        objective=None,
         comparison=None,
         findings=gathered((*design.findings, *made.findings, *helped.findings()), inputs),
         cautions=once((*design_cautions(solved.divided, solved.water, design.plans), *made.cautions)),

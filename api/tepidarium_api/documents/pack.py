@@ -147,6 +147,9 @@ def _basis(inputs: DesignsInputs, result: DesignsResult) -> Chapter:
         ("Water", f"{inputs.fluid.kind.replace('_', ' ')}"),
         ("Pipe in all", f"{result.pipe_length:.1f} m"),
     ]
+    if result.objective is not None:
+        asked = result.objective.least.replace("_", " ")
+        rows.append((f"Sought: least {asked}", f"Beside the rule: {result.objective.beside_rule.message}"))
     layers = (
         (
             f"Floor {own.name or own.id}",

@@ -79,6 +79,8 @@ __all__ = [
     "DesignLayout",
     "DesignLimits",
     "DesignLimitsInput",
+    "DesignObjective",
+    "DesignObjectiveInput",
     "DesignOption",
     "DesignOptionsInputs",
     "DesignOptionsRequest",
@@ -273,6 +275,7 @@ __all__ = [
     "MoistureReadingResponse",
     "MoistureRow",
     "NumberLimit",
+    "ObjectiveOutcome",
     "OpenFlow",
     "OpenValves",
     "Opening2",
@@ -3919,6 +3922,44 @@ class NumberLimit(Struct, kw_only=True):
     description: Annotated[str, Meta(description="Meaning of the field")]
 
 
+class ObjectiveOutcome(Struct, kw_only=True):
+    least: Annotated[
+        Literal["cost_of_use", "material", "pump_power", "supply_temperature"],
+        Meta(
+            description="supply_temperature; material: pipe, or its price with prices; pump_power; cost_of_use: material and the electricity of all years"
+        ),
+    ]
+    taken: Annotated[
+        Literal["best", "rule"],
+        Meta(
+            description="best: the best house by area, designed completely; rule: that by the rule is no worse"
+        ),
+    ]
+    value: Annotated[
+        float,
+        Meta(description="What was to be least, in degC, m, W or the currency [1]"),
+    ]
+    value_by_rule: Annotated[float, Meta(description="The same of the house by the rule [1]")]
+    beside_rule: Annotated[
+        BesideNeighbour,
+        Meta(
+            description="What the house takes more or less than the one by the rule, both designed completely"
+        ),
+    ]
+    proven: Annotated[
+        bool,
+        Meta(
+            description="Whether by area no other choice of spacings, circuits and manifolds is better, on any supply from which on a room can have another spacing"
+        ),
+    ]
+    gap: (
+        Annotated[
+            float, Meta(description="Share by which one could be better; null where no bound is known [1]")
+        ]
+        | None
+    )
+
+
 class OpenFlow(Struct, kw_only=True):
     mass_flow: Annotated[float, Meta(description="Mass flow of the fluid [kg/s]")]
     flow_ratio: Annotated[float, Meta(description="Flow divided by the design flow [1]")]
@@ -6625,6 +6666,52 @@ class DesignComparison(Struct, kw_only=True):
         list[str],
         Meta(description="The ids of the rooms in which nothing is laid otherwise"),
     ]
+
+
+class DesignObjective(Struct, kw_only=True):
+    least: Annotated[
+        Literal["cost_of_use", "material", "pump_power", "supply_temperature"],
+        Meta(
+            description="supply_temperature; material: pipe, or its price with prices; pump_power; cost_of_use: material and the electricity of all years"
+        ),
+    ]
+    prices: (
+        Annotated[
+            OptionPrices, Meta(description="Prices of the material; without them metres of pipe are counted")
+        ]
+        | None
+    )
+    heat_pump: (
+        Annotated[
+            HeatPump, Meta(description="What the source makes of electricity, for energy and cost of a year")
+        ]
+        | None
+    )
+
+
+class DesignObjectiveInput(Struct, kw_only=True):
+    least: Annotated[
+        Literal["cost_of_use", "material", "pump_power", "supply_temperature"],
+        Meta(
+            description="supply_temperature; material: pipe, or its price with prices; pump_power; cost_of_use: material and the electricity of all years"
+        ),
+    ]
+    prices: (
+        Annotated[
+            OptionPricesInput,
+            Meta(description="Prices of the material; without them metres of pipe are counted"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    heat_pump: (
+        Annotated[
+            HeatPumpInput,
+            Meta(description="What the source makes of electricity, for energy and cost of a year"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
 
 
 class DesignOption(Struct, kw_only=True):
@@ -12497,6 +12584,15 @@ class DesignsInputs(Struct, kw_only=True):
         DrawingSheet,
         Meta(description="How drawings are laid out, and what their title block says; it changes no number"),
     ]
+    objective: (
+        Annotated[
+            DesignObjective,
+            Meta(
+                description="What the house is to have least of; none: the coldest supply that serves the rooms, on it the widest spacings"
+            ),
+        ]
+        | None
+    )
     former: (
         Annotated[
             FormerDesign,
@@ -12769,6 +12865,16 @@ class DesignsRequest(Struct, kw_only=True):
             type=DrawingSheetInput,
         )
     )
+    objective: (
+        Annotated[
+            DesignObjectiveInput,
+            Meta(
+                description="What the house is to have least of; none: the coldest supply that serves the rooms, on it the widest spacings"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
     former: (
         Annotated[
             FormerDesignInput,
@@ -12885,6 +12991,13 @@ class DesignsResponse(Struct, kw_only=True):
         DesignConvergence,
         Meta(description="How spacings, supply, flows, lengths and heat of tails came to agree"),
     ]
+    objective: (
+        Annotated[
+            ObjectiveOutcome,
+            Meta(description="The house beside the one by the rule; null without an objective"),
+        ]
+        | None
+    )
     comparison: (
         Annotated[
             DesignComparison, Meta(description="What has changed since the former design; null without one")

@@ -508,6 +508,7 @@ UNITS: dict[str, str] = {
     "value": "1",
     "value_after": "1",
     "value_before": "1",
+    "value_by_rule": "1",
     "valve_authority": "1",
     "valve_kv": "m3/h",
     "valve_kv_open": "m3/h",

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
+from ..glossary import named
 from .former_records import FormerDesign
 from .house_records import (
     BuildUp,
@@ -16,6 +17,7 @@ from .house_records import (
     Storey,
     TailInsulation,
 )
+from .objective_records import DesignObjective
 
 __all__ = [
     "BuildUp",
@@ -36,7 +38,9 @@ class DesignsInputs(HouseToDesign):
     """The house, and what its design is compared with.
 
     ``former`` is a former answer for the same house: what it decided stays wherever that still holds, and the answer
-    says what has changed.
+    says what has changed. ``objective`` None: the coldest supply that serves the rooms, and on it the widest spacings;
+    with one the best house by area is designed completely, and answered where it is better.
     """
 
+    objective: DesignObjective | None = field(default=None, metadata=named("design_objective"))
     former: FormerDesign | None = None

@@ -5,6 +5,30 @@ from __future__ import annotations
 from .entries import Entry, Items, Number, Text, Word
 
 COMPARING: dict[str, Entry] = {
+    # what a house is to have least of
+    "design_objective": Word(
+        "What the house is to have least of; none: the coldest supply that serves the rooms, on it the widest spacings"
+    ),
+    "least_of": Word(
+        "supply_temperature; material: pipe, or its price with prices; pump_power; cost_of_use: material and the "
+        "electricity of all years"
+    ),
+    "objective_outcome": Word("The house beside the one by the rule; null without an objective"),
+    "objective_taken": Word(
+        "best: the best house by area, designed completely; rule: that by the rule is no worse"
+    ),
+    "objective_value": Number("1", 0.0, 1e13, "What was to be least, in degC, m, W or the currency"),
+    "objective_by_rule": Number("1", 0.0, 1e13, "The same of the house by the rule"),
+    "beside_rule": Word(
+        "What the house takes more or less than the one by the rule, both designed completely"
+    ),
+    "objective_proven": Word(
+        "Whether by area no other choice of spacings, circuits and manifolds is better, on any supply from which on a "
+        "room can have another spacing"
+    ),
+    "objective_gap": Number(
+        "1", 0.0, 1.0, "Share by which one could be better; null where no bound is known"
+    ),
     # what is read of a former answer
     "former": Word(
         "A former answer of designs for this house: its decisions are kept where they still hold, and comparison says "
