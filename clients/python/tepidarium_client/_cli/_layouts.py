@@ -408,6 +408,9 @@ SUMMARIES = {
         "currency",
     ),
     "designs": _columns(
+        ("objective.least", "sought: least"),
+        ("objective.beside_rule.message", "beside the rule"),
+        ("objective.gap", "could be better by"),
         "supply_temperature",
         "return_temperature",
         ("heat_demand", "heat needed"),
@@ -432,6 +435,7 @@ SUMMARIES = {
 HIDDEN = {
     "estimates": set(_RANGES),
     "designs": {
+        "objective",
         "comparison",
         "materials",
         "commissioning",
