@@ -12,5 +12,4 @@ if [ $# -gt 0 ]; then
 fi
 # Files that take minutes come first, so that no core waits for the last of them.
 check tests/fuzz/test_storeys.py tests/contract tests/fuzz tests/engine/test_random_rooms.py tests/drills tests
-sh tests/run_alone.sh
-sh tests/run_versions.sh lowest -p randomly tests
+sh tests/run_alone.sh lowest

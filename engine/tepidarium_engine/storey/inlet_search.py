@@ -294,7 +294,8 @@ class InletSearch:
 
 
 def _levels(values: Array, least: float) -> Array:
-    """Different values from the least to the longest leg."""
+    """Different values from the least to the longest leg; next to nothing is nothing, so that no pipe is as short."""
     kept = np.sort(values[(values >= least - 1e-9) & (values <= _LONGEST)])
+    kept[np.abs(kept) < _HAIR] = 0.0
     found: Array = kept[np.concatenate(([True], np.diff(kept) > _SAME))] if len(kept) else kept
     return found

@@ -98,11 +98,13 @@ class Home:
 
     def _from_wall_to_wall(self, path: PipePath) -> PipePath:
         """The path with its ends made to lie on the outline: those of a settled room may miss it."""
-        first, *middle, last = path.pieces
-        if not isinstance(first, Line) or not isinstance(last, Line):
+        first, last = path.pieces[0], path.pieces[-1]
+        # In the least of rooms a pipe is one half circle.
+        if not isinstance(first, Line) or not isinstance(last, Line) or first is last:
             return path
         start = Line(self._met(first.end, first.start), first.end)
-        return PipePath((start, *middle, Line(last.start, self._met(last.start, last.end))))
+        end = Line(last.start, self._met(last.start, last.end))
+        return PipePath((start, *path.pieces[1:-1], end))
 
     def _met(self, inner: Point, end: Point) -> Point:
         """Where the line that comes from ``inner`` meets the outline near its ``end`` [m]."""
