@@ -5,6 +5,8 @@ Heat that is missing changes spacings and water, hence everything after it; a va
 
 from __future__ import annotations
 
+from functools import cache
+
 __all__ = ["COVERED_BY", "STAGES", "rank"]
 
 STAGES: dict[str, tuple[str, ...]] = {
@@ -246,6 +248,7 @@ left out."""
 _RANKS = {code: place for place, code in enumerate(code for stage in STAGES.values() for code in stage)}
 
 
+@cache
 def rank(code: str) -> int:
     """Where a code stands in the order; unknown ones come last."""
     beginnings = (code[:end] for end in range(len(code), 0, -1) if end == len(code) or code[end - 1] == "_")
