@@ -50,6 +50,7 @@ def test_pages_are_made_of_the_present_text() -> None:
 
 
 @pytest.mark.long
+@pytest.mark.filterwarnings("ignore:.*is deprecated. Check CHANGES for Sphinx API modifications")
 def test_pages_come_out_again_to_the_byte(tmp_path: Path) -> None:
     locked = (TOP / "deploy" / "requirements" / "dev.txt").read_text(encoding="utf-8")
     if any(f"\n{maker}=={metadata.version(maker)} " not in locked for maker in MAKERS):

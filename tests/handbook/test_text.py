@@ -105,3 +105,10 @@ def test_marks_are_kept_and_what_they_hold_is_not() -> None:
 def test_a_mark_that_is_not_closed_or_begins_a_line_is_refused(text: str) -> None:
     with pytest.raises(ValueError, match=r"closed|begins"):
         filled(text, {}, str)
+
+
+def test_blocks_without_words_end_where_they_end() -> None:
+    text = "<!-- block: one -->\n<!-- end -->\nby hand\n<!-- block: two -->\n<!-- end -->\n"
+    made = filled(text, {"one": lambda: "1", "two": lambda: "2"}, str)
+    assert hand_written(made).split() == ["by", "hand"]
+    assert re.findall(r"^\d$", made, re.MULTILINE) == ["1", "2"]

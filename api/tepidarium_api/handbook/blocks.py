@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
+import msgspec
+from tepidarium_engine.trade_units import in_trade_units
+
 from ..calculations import CALCULATIONS, FILE_READINGS, FORMS, Calculation, FileReading
-from .answers import answered, request_of
+from .answers import answered, calculation_of, request_of
 from .field_tables import record_names, record_table, request_tables, response_table
+from .figures import figure_of
+from .names import client_names, engine_names, paths, problem_types, settings
 from .wording import cell, number, table, unit
 
 __all__ = ["BLOCKS"]
@@ -140,6 +145,49 @@ def _calculations(page: str = "") -> str:
     return table(("calculation", "what it computes"), rows)
 
 
+_SPACINGS = (0.1, 0.15, 0.2, 0.25, 0.3)
+_OUTPUTS = (30.0, 40.0, 50.0, 60.0, 70.0, 80.0, 90.0)
+
+
+def _supply_table(resistance: str) -> str:
+    """Supply temperature by heat output and spacing under a covering, of the example's floor."""
+    rows = []
+    for output in _OUTPUTS:
+        found = _options(output, float(resistance))
+        cells = (f"{each.supply_temperature:.0f} °C" if each.within_limits else "–" for each in found)
+        rows.append((in_trade_units("heat_output", output).replace("m2", "m²"), *cells))
+    head = ("heat output", *(in_trade_units("pipe_spacing", spacing) for spacing in _SPACINGS))
+    return f"Covering resistance {resistance} m²·K/W.\n\n" + table(head, rows)
+
+
+def _options(output: float, resistance: float) -> Iterator[Any]:
+    calculation = calculation_of("supply-temperature")
+    for spacing in _SPACINGS:
+        asked = request_of("supply-temperature") | {
+            "required_heat_output": output,
+            "covering_resistance": resistance,
+            "pipe_spacing": spacing,
+            "pipe_spacings": [spacing],
+            "other_rooms": [],
+        }
+        yield calculation.calculate(msgspec.convert(asked, calculation.inputs)).options[0]
+
+
+def _rooms(example: str) -> str:
+    """The rooms of a design with what their floors do."""
+    rows = [
+        (
+            cell(room["name"]),
+            *(
+                "–" if room[key] is None else figure_of(key, room[key])
+                for key in ("pipe_spacing", "heat_demand", "heat_given", "mean_surface_temperature")
+            ),
+        )
+        for room in answered(example)["rooms"]
+    ]
+    return table(("room", "spacing", "heat it needs", "heat it gets", "surface"), rows)
+
+
 BLOCKS: Mapping[str, Callable[..., str]] = {
     "head": _head,
     "picture": _picture,
@@ -152,5 +200,12 @@ BLOCKS: Mapping[str, Callable[..., str]] = {
     "taken": _taken,
     "cautions": _cautions,
     "records": _records,
+    "rooms": _rooms,
+    "settings": settings,
+    "engine-names": engine_names,
+    "client-names": client_names,
+    "paths": paths,
+    "problem-types": problem_types,
+    "supply-table": _supply_table,
     "calculations": _calculations,
 }

@@ -11,7 +11,7 @@ from typing import Any
 from .answers import TOP
 from .wording import cell, number, table, unit
 
-__all__ = ["NOT_LISTED", "record_names", "record_table", "request_tables", "response_table"]
+__all__ = ["NOT_LISTED", "operations", "record_names", "record_table", "request_tables", "response_table"]
 
 _REFERENCE = "#/components/schemas/"
 _HEAD = ("field", "what it is", "unit", "range", "left out")
@@ -34,6 +34,13 @@ def record_names() -> list[str]:
 def _schemas() -> dict[str, Any]:
     found: dict[str, Any] = _document()["components"]["schemas"]
     return found
+
+
+def operations() -> Iterator[tuple[str, str, dict[str, Any]]]:
+    """Path, method and operation of everything that the service offers."""
+    for path, methods in _document()["paths"].items():
+        for method, operation in methods.items():
+            yield path, method, operation
 
 
 def _operation(name: str) -> dict[str, Any]:

@@ -15,7 +15,7 @@ from tepidarium_engine.trade_units import in_trade_units
 from .answers import answered
 from .wording import unit
 
-__all__ = ["figure", "values_at"]
+__all__ = ["figure", "figure_of", "values_at"]
 
 
 def figure(words: str) -> str:
@@ -23,12 +23,12 @@ def figure(words: str) -> str:
     first, *rest = words.split()
     if first == "constant":
         module, name = rest[0].split(":")
-        return _written(getattr(import_module(module), name), rest[2])
+        return figure_of(rest[2], getattr(import_module(module), name))
     if first in _REDUCED:
         found = values_at(answered(rest[0]), rest[1])
         return _REDUCED[first](found, _quantity(rest[1:]))
     (value,) = values_at(answered(first), rest[0])
-    return str(value) if isinstance(value, str | bool) else _written(value, _quantity(rest))
+    return str(value) if isinstance(value, str | bool) else figure_of(_quantity(rest), value)
 
 
 def values_at(document: Any, pointer: str) -> list[Any]:
@@ -51,19 +51,16 @@ def _quantity(words: list[str]) -> str:
     )
 
 
-def _written(value: float, quantity: str) -> str:
-    return unit_in(in_trade_units(quantity, value))
-
-
-def unit_in(text: str) -> str:
-    number, _, name = text.partition(" ")
-    return f"{number} {unit(name)}".strip()
+def figure_of(quantity: str, value: float) -> str:
+    """A value of the glossary's quantity as the trade reads it."""
+    number, _, name = in_trade_units(quantity, value).partition(" ")
+    return f"{number} {unit(name)}".strip().replace("-", "−")
 
 
 _REDUCED: dict[str, Callable[[list[Any], str], str]] = {
     "count": lambda found, _: str(len(found)),
-    "sum": lambda found, quantity: _written(sum(found), quantity),
-    "least": lambda found, quantity: _written(min(found), quantity),
-    "most": lambda found, quantity: _written(max(found), quantity),
+    "sum": lambda found, quantity: figure_of(quantity, sum(found)),
+    "least": lambda found, quantity: figure_of(quantity, min(found)),
+    "most": lambda found, quantity: figure_of(quantity, max(found)),
     "list": lambda found, _: ", ".join(map(str, found)),
 }

@@ -12,7 +12,7 @@ from collections.abc import Callable, Mapping
 __all__ = ["filled", "hand_written"]
 
 _BLOCK = re.compile(
-    r"^(<!-- block: (?P<name>\S+) ?(?P<words>.*?) -->\n)(?P<old>.*?)^(?P<end><!-- end -->)$", re.M | re.S
+    r"^(<!-- block: (?P<name>\S+)(?P<words>[^\n]*?) -->\n)(?P<old>.*?)^(?P<end><!-- end -->)$", re.M | re.S
 )
 _FIGURE = re.compile(r"(<!-- = (?P<words>.*?) -->)(?P<old>[^\n]*?)(<!-- \. -->)")
 _STRAY = re.compile(r"^<!-- = ", re.M)

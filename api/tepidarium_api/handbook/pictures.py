@@ -9,6 +9,7 @@ import msgspec
 from ..calculations import SVG
 from .answers import answered, calculation_of, content_as, request_of
 from .charts import Axis, Bar, Line, bars, lines, plan
+from .sketches import SKETCHES
 from .wording import number
 
 __all__ = ["PICTURES"]
@@ -142,7 +143,7 @@ def _coil_plan() -> bytes:
 def _materials() -> bytes:
     rows = [
         Bar(
-            each["name"],
+            each["name"].split(",")[0],
             (each["net_quantity"], each["order_quantity"] - each["net_quantity"]),
             f"{number(each['order_quantity'], 4)} {each['unit']}",
         )
@@ -202,6 +203,7 @@ def _plan_imports() -> bytes:
 
 
 PICTURES: Mapping[str, Callable[[], bytes]] = {
+    **SKETCHES,
     "heat-loss": _heat_loss,
     "insulation-check": _insulation_check,
     "heat-output": _heat_output,

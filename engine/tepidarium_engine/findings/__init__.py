@@ -5,6 +5,8 @@ Heat that is missing changes spacings and water, hence everything after it; a va
 
 from __future__ import annotations
 
+from functools import cache
+
 from . import (
     of_dates,
     of_files,
@@ -60,6 +62,7 @@ left out."""
 _RANKS = {code: place for place, code in enumerate(FINDINGS)}
 
 
+@cache
 def rank(code: str) -> int:
     """Where a code stands in the order of the work."""
     return _RANKS[code]

@@ -30,8 +30,13 @@ html_math_renderer = "mathml"
 html_theme_options: dict[str, Any] = {"footer_icons": []}
 
 CONTENTS = {
-    "": ["reading-an-answer"],
-    "For people on site": ["how-a-route-comes-about", "how-a-storey-comes-about"],
+    "": ["the-job", "terms", "reading-an-answer"],
+    "For people on site": [
+        "choosing-spacing-and-temperature",
+        "how-a-route-comes-about",
+        "how-a-storey-comes-about",
+    ],
+    "Tutorials": ["tutorials/vendor", "tutorials/merchant", "tutorials/script", "tutorials/operator"],
     "Calculations": [],
     "Reference": [],
 }
