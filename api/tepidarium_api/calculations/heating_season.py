@@ -9,7 +9,8 @@ from tepidarium_engine.heating_season import (
     workings,
 )
 
-from ._base import Calculation
+from ..renderings.season_drawing import season_drawing
+from ._base import SVG, Calculation
 from ._house_by_area import HOUSE_BY_AREA
 
 __all__ = ["HEATING_SEASON"]
@@ -27,12 +28,14 @@ HEATING_SEASON = Calculation(
         "weather.\n\nDemands go with the distance between room and outside, without gains from sun and people: a real "
         "year needs less heat. Flows are those of the design while a control is open, and cooling follows the supply. "
         "Heat is what the rooms get; what is lost downwards comes on top. Take the climate from the weather service of "
-        "the place, and the efficiency from the source's data sheet (EN 14825, EN 14511)."
+        "the place, and the efficiency from the source's data sheet (EN 14825, EN 14511). Ask for `image/svg+xml` to "
+        "get the heating curve as a plot with the year in a table beside it."
     ),
     inputs=HeatingSeasonInputs,
     result=HeatingSeasonResult,
     calculate=calculate,
     workings=workings,
+    renderings={SVG: season_drawing},
     heavy=True,
     example={
         "design": HOUSE_BY_AREA,
