@@ -13,7 +13,7 @@ lock() {  # name of the file, then options
         --custom-compile-command "sh deploy/lock.sh" --output-file "deploy/requirements/$name.txt"
 }
 lock dev --extra api --extra documents --extra dev "$@"
-lock long --extra api --extra documents --extra dev --extra long --constraint deploy/requirements/dev.txt
+lock long --extra api --extra documents --extra cluster --extra dev --extra long --constraint deploy/requirements/dev.txt
 lock run --extra api --extra documents --constraint deploy/requirements/dev.txt
 
 # What the image contains, and what builds it: its wheel and the list of its packages.
