@@ -3129,6 +3129,8 @@ export interface components {
             engine_version: string;
             /** @description Path of the documents for people */
             docs: string;
+            /** @description Path of the handbook: methods and examples */
+            handbook: string;
             /** @description Path of the OpenAPI document */
             openapi: string;
             /** @description Path of the list of calculations */
