@@ -95,11 +95,16 @@ class Served:
         return ticks / os.sysconf("SC_CLK_TCK")
 
     def post(
-        self, calculation: str, body: Any, address: str = "127.0.0.1", timeout: float = 60
+        self,
+        calculation: str,
+        body: Any,
+        address: str = "127.0.0.1",
+        timeout: float = 60,
+        headers: dict[str, str] | None = None,
     ) -> httpx.Response:
         transport = httpx.HTTPTransport(local_address=address)
         with httpx.Client(transport=transport, timeout=timeout) as client:
-            return client.post(self.url(f"/v1/{calculation}"), json=body)
+            return client.post(self.url(f"/v1/{calculation}"), json=body, headers=headers)
 
     def connection(
         self, request: bytes, address: str = "127.0.0.1", buffer: int | None = None
