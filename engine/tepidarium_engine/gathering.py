@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from .finding_order import COVERED_BY, rank
+from .findings import COVERED_BY, rank
 from .results import Finding, FindingPlace, Severity
 
 __all__ = ["gathered", "subject_of"]
@@ -16,7 +16,7 @@ _SEVERITIES: dict[Severity, int] = {"violation": 0, "warning": 1, "note": 2}
 def gathered(found: Iterable[Finding], inputs: object) -> tuple[Finding, ...]:
     """One finding for each code: severity, message and source of the worst, every place once, the worst first.
 
-    What ``COVERED_BY`` names is said once. Findings come by severity, then in the order of ``finding_order``. A place
+    What ``COVERED_BY`` names is said once. Findings come by severity, then in the order of ``findings``. A place
     without a subject gets the name of what its pointer into ``inputs`` leads through.
     """
     by_code: dict[str, list[Finding]] = {}

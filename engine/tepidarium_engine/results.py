@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from functools import cache
 from typing import Literal, Self
 
+from .findings import FINDINGS, Severity
 from .glossary import Number, lookup, named
 from .places import PlacedText, Point
 from .quick_records import quickly_made
@@ -14,8 +15,6 @@ from .trade_units import value_and_limit
 
 __all__ = ["Caution", "Document", "Finding", "FindingPlace", "Severity", "Working"]
 
-Severity = Literal["note", "warning", "violation"]
-"""note: worth knowing; warning: have a second look; violation: should not be built like this."""
 Document = Literal["request", "answer"]
 """request: the inputs, as sent or, where left out, as filled in under ``inputs`` of the answer."""
 
@@ -67,7 +66,7 @@ class Finding:
     severity: Severity
     where: str
     where_in: Document
-    message: PlacedText
+    message: str
     value: float | None
     limit: float | None
     quantity: str | None
@@ -79,10 +78,9 @@ class Finding:
     def at(
         cls,
         code: str,
-        severity: Severity,
         where: str,
-        message: str,
         *,
+        severity: Severity | None = None,
         value: float | None = None,
         limit: float | None = None,
         source: str | None = None,
@@ -93,17 +91,33 @@ class Finding:
         subject: str = "",
         where_in: Document = "request",
     ) -> Self:
-        """A finding at one place. ``limit_is`` says what the limit is where it is no bound, such as "asked for";
-        ``detail`` holds for this place only. Without a ``subject`` the name of the room or
-        other record that ``where`` leads through is taken when findings are gathered."""
+        """A finding at one place, in the words of its kind.
+
+        ``severity`` is given for kinds that can have several; ``limit_is`` says what the limit is where it is no
+        bound, such as "asked for"; ``detail`` holds for this place only. Without a ``subject`` the name of the room or
+        other record that ``where`` leads through is taken when findings are gathered.
+        """
         if quantity is None and (value, limit) != (None, None):
             raise TypeError(f"{code}: a number needs the quantity that it is of")
+        kind = FINDINGS[code]
+        if severity is None:
+            (severity,) = kind.severities
         numbers = "" if quantity is None else value_and_limit(quantity, value, limit, limit_is)
         words = f"{numbers}. {detail}" if numbers and detail else numbers or detail
         place = FindingPlace(where, where_in, subject, words, value, limit, point)
         unit = None if quantity is None else _unit(quantity)
         return cls(
-            code, severity, where, where_in, message, value, limit, quantity, unit, source, places=(place,)
+            code,
+            severity,
+            where,
+            where_in,
+            kind.message,
+            value,
+            limit,
+            quantity,
+            unit,
+            source,
+            places=(place,),
         )
 
     @property

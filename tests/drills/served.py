@@ -87,11 +87,11 @@ class Served:
         return total / 1024
 
     def processor_time(self) -> float:
-        """What the processes that still run have spent [s]."""
+        """What the processes have spent, those that have ended and were waited for included [s]."""
         ticks = 0
         for process in (self.process.pid, *self.family()):
             spent = Path(f"/proc/{process}/stat").read_text().rpartition(")")[2].split()
-            ticks += int(spent[11]) + int(spent[12])
+            ticks += sum(map(int, spent[11:15]))
         return ticks / os.sysconf("SC_CLK_TCK")
 
     def post(

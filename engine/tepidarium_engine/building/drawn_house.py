@@ -103,7 +103,7 @@ class Draughtsman:
         if layout is None:
             if self.layout_count >= self.most_layouts:
                 raise TooManyLayoutsError
-            fields = self.fields.setdefault(site.number, {})
+            fields = self.fields.setdefault(site.number, StoreyMemory())
             layout = laid_storey(task, fields, spread=self.spread)
             known.append((task, layout))
         last = self.storeys.get(site.number)

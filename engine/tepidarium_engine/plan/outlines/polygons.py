@@ -255,22 +255,23 @@ def _check_voids(areas: list[tuple[str, Polygon]], origin: Point, faults: FaultL
     meets = shapely.intersects(voids[first], voids[second])
     for a, b in zip(first[meets], second[meets], strict=True):
         where, void = areas[int(b) + 1]
-        place = _place(_some_point(intersection(void, voids[a])), origin)
+        place = _place(_common_point(void, voids[a]), origin)
         faults.add(where, "voids_meet", f"overlaps, touches or contains void {int(a)} near {place}")
 
 
 def _void_fault(shell: Polygon, void: Polygon, origin: Point) -> tuple[str, str]:
     if shapely.equals(shell, void):
         return "void_is_outline", "is the outline itself"
-    if shapely.contains(shell, void):
-        place = _place(_some_point(intersection(shell.exterior, void.exterior)), origin)
+    if shapely.disjoint(shell, void):
+        return "void_outside", f"lies outside the outline near {_place(_some_point(void), origin)}"
+    outside = difference(void, shell)
+    # What reaches outside by less than the grid of overlays touches the outline.
+    if outside.is_empty or shapely.contains(shell, void):
+        place = _place(_common_point(shell.exterior, void.exterior), origin)
         return (
             "void_touches_outline",
             f"touches the outline near {place}; let the outline go round it instead",
         )
-    if shapely.disjoint(shell, void):
-        return "void_outside", f"lies outside the outline near {_place(_some_point(void), origin)}"
-    outside = difference(void, shell)
     return "void_outside", f"reaches outside the outline near {_place(_some_point(outside), origin)}"
 
 
@@ -312,6 +313,12 @@ def _first_crossing(ring: LinearRing, origin: Point) -> str:
 def _some_point(geometry: shapely.Geometry) -> tuple[float, float]:
     point = shapely.point_on_surface(geometry)
     return (point.x, point.y)
+
+
+def _common_point(first: shapely.Geometry, second: shapely.Geometry) -> tuple[float, float]:
+    """Of two that meet, though it be by less than the grid of overlays."""
+    common = intersection(first, second)
+    return _some_point(shapely.shortest_line(first, second) if common.is_empty else common)
 
 
 def _place(local: Sequence[float], origin: Point) -> str:
