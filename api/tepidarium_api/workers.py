@@ -55,7 +55,7 @@ class Workers:
         self._log = log
         self._tracing = tracing
         self._control: socket.socket | None = None
-        self._ready = asyncio.Event()
+        self._ready, self._loaded = asyncio.Event(), asyncio.Event()
         self.deaths = 0
         self.places = Places(settings)
 
@@ -72,7 +72,7 @@ class Workers:
                 await keeping
 
     def ready(self) -> bool:
-        """Whether a process can be forked for a job."""
+        """Whether requests can be taken: a heavy one may have to wait until the last has been loaded."""
         return self._ready.is_set()
 
     async def answer(
@@ -109,7 +109,7 @@ class Workers:
         # the clock of the deadline starts when computing starts: loading does not count
         try:
             async with asyncio.timeout(START_LIMIT):
-                await self._ready.wait()
+                await self._loaded.wait()
         except TimeoutError:
             raise retry_later("overloaded", "no process can be started at the moment") from None
         try:
@@ -158,6 +158,7 @@ class Workers:
                 await self._watch(control)
             finally:
                 self._ready.clear()
+                self._loaded.clear()
                 self._control = None
                 control.close()
                 await asyncio.shield(asyncio.to_thread(_waited_for, process))
@@ -167,12 +168,13 @@ class Workers:
             control, process = self._start()
 
     async def _watch(self, control: socket.socket) -> None:
-        """Until the process has ended: say that it is ready when it does."""
+        """Until the process has ended: say what it says."""
         control.setblocking(False)
         loop = asyncio.get_running_loop()
-        while await loop.sock_recv(control, 1) == mother.READY:
-            self._control = control
-            self._ready.set()
+        self._control = control
+        with suppress(ConnectionResetError):  # it has left jobs unread
+            while said := await loop.sock_recv(control, 1):
+                (self._ready if said == mother.READY else self._loaded).set()
 
 
 def _single_threaded() -> bool:

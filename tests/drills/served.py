@@ -153,7 +153,8 @@ def served(*arguments: str, **settings: str) -> Iterator[Served]:
     )
     server = Served(port, process)
     try:
-        until(server.ready, 60)
+        until(lambda: server.ready() or process.poll() is not None, 120)
+        assert process.poll() is None, "the service does not start"
         yield server
     finally:
         process.kill()
