@@ -27,8 +27,8 @@ __all__ = ["SitedHouse", "rooms_of_others", "sited_house"]
 
 _ROUNDS = 3
 """Of finding places for the circuits, and the circuits that go with their tails."""
-_ATTEMPTS = 3
-"""At places from which everything can be drawn."""
+_PLACES, _DRAWN = 6, 3
+"""Sets of places for which ways are looked for, and of those from which all have one that are drawn."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,15 +95,19 @@ def _drawable(
     divided: Sequence[DividedRoom],
     spread: Spread,
 ) -> Draughtsman:
-    """With the places from which all can be drawn, or most of those tried: a field may be hard to begin where tails
-    are shortest. What is drawn here is not drawn again."""
+    """With the places from which all can be drawn, or most of those tried: a tail may find no way, or a field be hard
+    to begin, where tails are shortest. What is drawn here is not drawn again."""
     fields: dict[int, StoreyMemory] = {}
     tried: list[tuple[int, int, Draughtsman]] = []
-    for number in range(_ATTEMPTS):
+    drawn = 0
+    for number in range(_PLACES):
         draughtsman = Draughtsman(now, spread, fields)
-        left = [draughtsman.left_out(siting.site.number, divided) for siting in sitings]
+        left = [draughtsman.without_way(siting.site.number, divided) for siting in sitings]
+        if not any(left):
+            left = [draughtsman.left_out(siting.site.number, divided) for siting in sitings]
+            drawn += 1
         tried.append((sum(left), number, draughtsman))
-        if not any(left) or number == _ATTEMPTS - 1:
+        if not any(left) or drawn == _DRAWN:
             break
         sitings = [
             siting.elsewhere(now) if more else siting for siting, more in zip(sitings, left, strict=True)
