@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from itertools import product
 from typing import NamedTuple
 
 import numpy as np
@@ -34,9 +33,6 @@ _LEAST_CUT = 0.4
 """Floor for which another way round is looked for [m2]."""
 _PER_METRE = 0.15
 """Floor [m2] that a pair may take a metre more of way for: a band of two pipes."""
-
-_SLANT_SLACK = 0.45
-"""By how much of a pair's width pairs on the slant bend one after the other: the tangent of half 48 degrees."""
 _SQUARELY = 50.0
 """What a metre on the slant counts more where pairs go square to the walls: slanting ones leave each other less than
 their width when they come out of a doorway side by side."""
@@ -55,11 +51,9 @@ class LaidLanes:
 
 
 class _Manner(NamedTuple):
-    """``off_wall``: cost of a metre off the wall; ``slack`` widens what is kept free before pairs still to be laid;
-    ``slanted``: cost of a metre on the slant."""
+    """``off_wall``: cost of a metre off the wall; ``slanted``: cost of a metre on the slant."""
 
     off_wall: float
-    slack: float = 0.0
     slanted: float = 0.5
 
 
@@ -101,16 +95,14 @@ def lanes_in(room: Polygon, order: RoomOrder, middle: Point, ahead: Point, rules
 
 
 def _best(turned: _Room, off_wall: float, rules: TailRules) -> LaidLanes:
-    """Lanes of all pairs, or of as many as one of the ways to lay them finds."""
+    """Lanes of all pairs, or of as many as one of the ways to lay them finds: of 1418 rooms 1408 the first, 1 the
+    second, 2 and 5 those from one side first or across."""
     best: LaidLanes | None = None
-    sequences = _sequences(len(turned.circuits), turned.right)
-    sides = [(), *([_void_sides(turned, rules)] if turned.voids else [])][::-1]
     plain, squarely = _Manner(off_wall), _Manner(off_wall, slanted=_SQUARELY)
-    tries = [
-        *product(sides, sequences, (plain, squarely)),
-        *product(sides, sequences, (_Manner(off_wall, _SLANT_SLACK),)),
-    ]
-    for tried, (voids, sequence, manner) in enumerate(tries, start=1):
+    first, *others = _sequences(len(turned.circuits), turned.right)
+    voids = _void_sides(turned, rules) if turned.voids else ()
+    tries = [(first, plain), (first, squarely), *((sequence, plain) for sequence in others)]
+    for tried, (sequence, manner) in enumerate(tries, start=1):
         found = _laid(turned, sequence, manner, voids=voids, rules=rules)
         if best is None or len(found.failed) < len(best.failed):
             best = found
@@ -177,11 +169,11 @@ def _stub(pose: Pose, reach: float, rules: TailRules) -> Region:
 
 def _sequences(count: int, right: int) -> list[list[int]]:
     """Orders in which to lay pairs, each beside the one before: from both sides inwards, one side first or the
-    other, from the right, from the left."""
+    other, or from the right."""
     rightmost, leftmost = list(range(right)), list(range(count - 1, right - 1, -1))
     across = [*rightmost, *leftmost[::-1]]
     found: list[list[int]] = []
-    for sequence in ([*rightmost, *leftmost], [*leftmost, *rightmost], across, across[::-1]):
+    for sequence in ([*rightmost, *leftmost], [*leftmost, *rightmost], across):
         if sequence not in found:
             found.append(sequence)
     return found
@@ -227,11 +219,7 @@ def _laid(
         pending = sequence[step + 1 :]
         floor = floor_for(room.floor, room.outline, index, room.crossings, pending=pending, rules=rules)
         passed = beside_voids(voids, room.outline, index, room.crossings[index], pending=pending, rules=rules)
-        stubs = [
-            _stub(pose, rules.first_lane + manner.slack * abs(other - index) * rules.pair_width, rules)
-            for other in pending
-            for pose in room.poses[other]
-        ]
+        stubs = [_stub(pose, rules.first_lane, rules) for other in pending for pose in room.poses[other]]
         way = lane_way(
             minus(floor, joined((*taken, *stubs, passed))),
             *room.poses[index],
