@@ -15,6 +15,7 @@ from .catalogue import catalogue_routes
 from .docs import docs_routes
 from .event_log import EventLog
 from .files import file_routes
+from .handbook_pages import handbook_routes
 from .health import health_routes
 from .metrics import Metrics
 from .middleware import RequestFrame
@@ -56,6 +57,7 @@ def create_app(
             *catalogue_routes(calculations, readings, settings),
             *health_routes(workers),
             *docs_routes(),
+            *handbook_routes(),
         ],
         exception_handlers=exception_handlers(log),
         lifespan=[running],

@@ -13,6 +13,7 @@ from msgspec import Meta
 from tepidarium_engine import __version__ as engine_version
 
 from .document import ANSWER_KEY, encoded_document
+from .handbook_pages import HANDBOOK
 from .negotiation import JSON, choose
 
 __all__ = ["docs_routes"]
@@ -35,6 +36,7 @@ class Documents(msgspec.Struct, frozen=True, kw_only=True):
 
     engine_version: Annotated[str, Meta(description="Version of the engine")]
     docs: Annotated[str, Meta(description="Path of the documents for people")]
+    handbook: Annotated[str, Meta(description="Path of the handbook: methods and examples")]
     openapi: Annotated[str, Meta(description="Path of the OpenAPI document")]
     calculations: Annotated[str, Meta(description="Path of the list of calculations")]
     limits: Annotated[str, Meta(description="Path of the list of limits")]
@@ -44,13 +46,17 @@ class Documents(msgspec.Struct, frozen=True, kw_only=True):
 _DOCUMENTS = Documents(
     engine_version=engine_version,
     docs="/docs",
+    handbook=HANDBOOK,
     openapi="/openapi.json",
     calculations="/v1/calculations",
     limits="/v1/limits",
     ready="/health/ready",
 )
-_LINKS = f'<{_DOCUMENTS.openapi}>; rel="service-desc", <{_DOCUMENTS.docs}>; rel="service-doc"'
-"""Relations of RFC 8631."""
+_LINKS = (
+    f'<{_DOCUMENTS.openapi}>; rel="service-desc", <{_DOCUMENTS.docs}>; rel="service-doc", '
+    f'<{_DOCUMENTS.handbook}>; rel="help"'
+)
+"""Relations of RFC 8631, and help of RFC 8288's registry."""
 
 
 def docs_routes() -> list[HTTPRouteHandler]:

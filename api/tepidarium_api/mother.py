@@ -15,6 +15,8 @@ import socket
 import sys
 from contextlib import suppress
 
+from tepidarium_engine.late_loading import load_late
+
 from .calculations import Calculation
 from .frames import framed, received
 from .parentage import end_with
@@ -33,10 +35,11 @@ def serve(control: socket.socket, calculations: tuple[Calculation, ...], memory_
     signal.signal(signal.SIGTERM, signal.SIG_IGN)
     by_name = {calculation.name: calculation for calculation in calculations}
     warm_up(calculations)
+    control.sendall(READY)
+    load_late()  # the first heavy request may have to wait for it, the start does not
     # what is there now is never looked at again, so that processes go on sharing it
     gc.collect()
     gc.freeze()
-    control.sendall(READY)
     with _Jobs(control, by_name, memory_limit) as jobs:
         jobs.run()
 

@@ -9,6 +9,7 @@ from .practice.screed import Binder
 from .results import Caution
 
 __all__ = [
+    "CAUTIONS",
     "COILS",
     "FLOOR",
     "HEAT_LOSS",
@@ -25,7 +26,11 @@ __all__ = [
     "water_cautions",
 ]
 
-_MESSAGES = {
+_HEAVY = (
+    "The screed {weight}: let a structural engineer confirm that the floor carries it with stacked materials. Bags are "
+    "heavy to lift."
+)
+CAUTIONS = {
     "local_codes_decide": "This is a planning aid. Local codes, the makers' sheets and licensed practice decide.",
     "surface_temperature": "A floor above 29 °C can burn people who stay on it, above all small children and the "
     "sick. Keep to the limit, and lay no thick rugs on it.",
@@ -65,13 +70,15 @@ _MESSAGES = {
     "pressure in steps, and ask whether local rules allow this test.",
     "heavy_coils": "A coil of 500 m weighs 40 to 60 kg. Lift it with two people or use a decoiler, and secure it "
     "against rolling.",
+    "heavy_load": _HEAVY.format(weight="is heavy"),
     "carbide_test": "The carbide test sets free acetylene, which explodes. Keep flames away, ventilate well and wear "
     "goggles.",
 }
+"""Every caution by code; that of a heavy load names the weight where it is known."""
 
 
 def _cautions(*codes: str) -> tuple[Caution, ...]:
-    return tuple(Caution(code, _MESSAGES[code]) for code in codes)
+    return tuple(Caution(code, CAUTIONS[code]) for code in codes)
 
 
 FLOOR = _cautions("local_codes_decide", "surface_temperature", "temperature_limiter")
@@ -152,11 +159,7 @@ def commissioning_cautions(air: bool, glycol: bool) -> tuple[Caution, ...]:
 
 @lru_cache(maxsize=256)
 def _heavy_load(mass: int) -> Caution:
-    return Caution(
-        "heavy_load",
-        f"The screed weighs about {mass} kg/m2: let a structural engineer confirm that the floor carries it with "
-        "stacked materials. Bags are heavy to lift.",
-    )
+    return Caution("heavy_load", _HEAVY.format(weight=f"weighs about {mass} kg/m2"))
 
 
 def once(said: Iterable[Caution]) -> tuple[Caution, ...]:

@@ -100,20 +100,14 @@ def _findings(
     if impossible:
         yield Finding.at(
             "change_not_computed",
-            "note",
             "/design",
-            "With some changes no house can be designed within what can be computed, so they have no line. Make them "
-            "in the request of designs to see why.",
             detail=" ".join(impossible)[:1000],
         )
     for place, room in enumerate(rooms):
         if room.tolerance_at_most < inputs.demand_rise:
             yield Finding.at(
                 "little_reserve",
-                "warning",
                 f"/design/rooms/{place}/heat_demand",
-                "No supply that the source gives covers so much more heat in this room at its spacing. Check its "
-                "demand well, or take a closer spacing or a covering that insulates less.",
                 value=room.tolerance_at_most,
                 limit=inputs.demand_rise,
                 quantity="tolerance_at_most",

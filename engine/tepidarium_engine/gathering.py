@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
 
-from .finding_order import COVERED_BY, rank
+from .findings import COVERED_BY, rank
 from .results import Finding, FindingPlace, Severity
 
 __all__ = ["gathered", "subject_of"]
@@ -17,7 +16,7 @@ _SEVERITIES: dict[Severity, int] = {"violation": 0, "warning": 1, "note": 2}
 def gathered(found: Iterable[Finding], inputs: object) -> tuple[Finding, ...]:
     """One finding for each code: severity, message and source of the worst, every place once, the worst first.
 
-    What ``COVERED_BY`` names is said once. Findings come by severity, then in the order of ``finding_order``. A place
+    What ``COVERED_BY`` names is said once. Findings come by severity, then in the order of ``findings``. A place
     without a subject gets the name of what its pointer into ``inputs`` leads through.
     """
     by_code: dict[str, list[Finding]] = {}
@@ -30,6 +29,8 @@ def gathered(found: Iterable[Finding], inputs: object) -> tuple[Finding, ...]:
 
 
 def _one(matter: Sequence[Finding], inputs: object) -> Finding:
+    if len(matter) == 1 and len(matter[0].places) == 1:
+        return matter[0].with_places([_named(matter[0].places[0], inputs)])
     worst = min(matter, key=lambda finding: _SEVERITIES[finding.severity])
     ordered = sorted(
         ((finding, place) for finding in matter for place in finding.places),
@@ -44,6 +45,8 @@ def _one(matter: Sequence[Finding], inputs: object) -> Finding:
 def _uncovered(matter: Finding, others: Mapping[str, Finding]) -> Finding | None:
     """A matter at those places that no other one says more of; None where there are none."""
     stronger = [others[code] for code in COVERED_BY.get(matter.code, ()) if code in others]
+    if not stronger:
+        return matter
     covered = {
         place.subject
         for other in stronger
@@ -57,7 +60,8 @@ def _uncovered(matter: Finding, others: Mapping[str, Finding]) -> Finding | None
 def _named(place: FindingPlace, inputs: object) -> FindingPlace:
     if place.subject or place.where_in == "answer":
         return place
-    return replace(place, subject=subject_of(inputs, place.where))
+    subject = subject_of(inputs, place.where)
+    return place.called(subject) if subject else place
 
 
 def subject_of(inputs: object, pointer: str) -> str:
@@ -69,8 +73,8 @@ def subject_of(inputs: object, pointer: str) -> str:
     for step in pointer.split("/")[1:]:
         if step.isdigit():
             here = here[int(step)] if isinstance(here, tuple) and int(step) < len(here) else None
-            number = f"{listed.replace('_', ' ').removesuffix('s')} {int(step) + 1}"
-            words.append(getattr(here, "name", "") or getattr(here, "id", "") or number)
+            called = getattr(here, "name", "") or getattr(here, "id", "")
+            words.append(called or f"{listed.replace('_', ' ').removesuffix('s')} {int(step) + 1}")
         else:
             here, listed = getattr(here, step, None), step
     return ", ".join(words)

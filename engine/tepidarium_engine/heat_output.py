@@ -170,10 +170,7 @@ def _findings(
         least = _least(inputs)
         yield Finding.at(
             "outside_standard",
-            "warning",
             f"/{least.quantity}",
-            "EN 1264-2 has no value for this floor, so no rating by the standard goes with it. All numbers come from "
-            "the solved section.",
             value=least.value,
             limit=least.limit,
             source="EN 1264-2, range of the method",
@@ -195,12 +192,8 @@ def _two_methods(section: float, standard: float) -> Finding:
     by_section, by_standard = (
         Finding.at(
             "two_methods",
-            "warning" if more else "note",
             f"/{member}/heat_output",
-            "The standard promises clearly more heat than conduction in the section gives. Plan with the lower output."
-            if more
-            else "The floor lies beyond the standard's range, so its output was solved in the section as well. The "
-            "standard does not promise too much.",
+            severity="warning" if more else "note",
             value=output,
             source="steady heat conduction in the section; EN 1264-2",
             quantity="heat_output",
@@ -265,10 +258,7 @@ def _output_findings(shown: OutputByMethod, source: str) -> Iterator[Finding]:
     if output > limit * (1.0 + 1e-9):
         yield Finding.at(
             "surface_limit_exceeded",
-            "violation",
             "/supply_temperature",
-            "The surface gets warmer than its limit, which can harm people and covering. Lower the water "
-            "temperature, or use closer pipes or a thicker cover.",
             value=output,
             limit=limit,
             source=source,
@@ -278,9 +268,7 @@ def _output_findings(shown: OutputByMethod, source: str) -> Iterator[Finding]:
     if loss < 0.0:
         yield Finding.at(
             "heat_from_below",
-            "note",
             "/temperature_below",
-            "It is so warm below that heat flows up into the floor. The room gets more than the water gives.",
             value=loss,
             limit=0.0,
             source="heat balance of the floor",

@@ -118,10 +118,7 @@ def _findings(
         if room.heat_lacking > _LACKING * (room.heat + room.heat_lacking):
             yield Finding.at(
                 "curve_too_low",
-                "warning",
                 f"/design/rooms/{place}/heat_demand",
-                "On the heating curve of the governing room this room lacks heat in a part of the season. Shift the "
-                "curve up, or let another heat emitter help.",
                 value=room.heat_lacking,
                 limit=_LACKING * (room.heat + room.heat_lacking),
                 quantity="heat_lacking",
@@ -130,10 +127,7 @@ def _findings(
         if inputs.efficiency and each.supply_temperature is not None and each.electricity is None:
             yield Finding.at(
                 "efficiency_not_known",
-                "warning",
                 f"/bins/{place}/supply_temperature",
-                "The efficiency of the heat pump is not given for this supply, so its energy stays open. Give a curve "
-                "that covers all supplies.",
                 value=each.supply_temperature,
                 limit=min(
                     (inputs.efficiency[0].supply_temperature, inputs.efficiency[-1].supply_temperature),

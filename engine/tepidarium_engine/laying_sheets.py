@@ -128,9 +128,7 @@ def _findings(inputs: LayingSheetsInputs) -> list[Finding]:
     return [
         Finding.at(
             "fixings_far_apart",
-            "warning",
             "/fixing_distance",
-            "Fixings lie so far apart that the pipe can rise in the screed. Set them closer.",
             value=inputs.fixing_distance,
             limit=0.5,
             quantity="fixing_distance",

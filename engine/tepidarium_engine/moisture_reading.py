@@ -17,7 +17,7 @@ from .gathering import gathered
 from .glossary import named
 from .practice.coverings import COVERING_NAMES, Covering, moisture_test_points
 from .practice.screed import Binder
-from .results import Caution, Finding, Severity, Working
+from .results import Caution, Finding, Working
 from .site_work.moisture_limits import CARBIDE_RULES, MoistureRule, humidity_limit
 
 __all__ = [
@@ -36,17 +36,6 @@ _HEATING_OFF = 4
 """Days that the heating is off before humidity is measured (BS 8203)."""
 _CLOSE = 0.9
 """Share of the limit from which a reading is close to it: site instruments are not more exact (common practice)."""
-_TOO_MOIST: tuple[str, Severity, str] = (
-    "too_moist",
-    "violation",
-    "The screed is too moist for the covering, which would lift, warp or grow mould. Wait, ventilate evenly and "
-    "measure again.",
-)
-_CLOSE_TO_LIMIT: tuple[str, Severity, str] = (
-    "moisture_close_to_limit",
-    "note",
-    "The reading is so close to the limit that the instrument may decide. Measure once more.",
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,12 +164,9 @@ def _findings(
         quantity = "measured_carbide_moisture" if carbide else "relative_humidity"
         source = CARBIDE_RULES[inputs.rule].source if carbide else humidity_limit(inputs.covering)[1]
         if not reading.passed or reading.moisture > _CLOSE * reading.highest:
-            code, severity, message = _TOO_MOIST if not reading.passed else _CLOSE_TO_LIMIT
             yield Finding.at(
-                code,
-                severity,
+                "moisture_close_to_limit" if reading.passed else "too_moist",
                 f"/readings/{number}",
-                message,
                 value=reading.moisture,
                 limit=None if reading.passed else reading.highest,
                 quantity=quantity,
@@ -191,9 +177,7 @@ def _findings(
     if needed is not None and len(readings) < needed:
         yield Finding.at(
             "too_few_test_points",
-            "warning",
             "/readings",
-            "The floor was measured at fewer points than its size needs. Measure the others before you cover it.",
             value=float(len(readings)),
             limit=float(needed),
             quantity="points_needed",
@@ -203,10 +187,7 @@ def _findings(
     if inputs.heated and humid and off is not None and off < _HEATING_OFF:
         yield Finding.at(
             "heating_not_off",
-            "warning",
             "/heating_off_days",
-            "A floor that was heated until now shows too little moisture. Leave the heating off for 4 days and measure "
-            "again.",
             value=float(off),
             limit=float(_HEATING_OFF),
             quantity="heating_off_days",

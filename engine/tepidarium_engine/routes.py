@@ -41,7 +41,7 @@ from .plan.judging.route_check import check_route
 from .plan.judging.route_measures import bend_count
 from .plan.laying.laying import LayingTask, lay
 from .plan.lengths.lengths import laid_diameter
-from .plan.outlines.intake import on_grid
+from .plan.outlines.intake import on_grid, settled_rings
 from .plan.outlines.polygons import RoomOutline, room_outline, sound_outline
 from .plan.pipes.pipe_path import Arc, PipePath
 from .results import Finding, Working
@@ -107,7 +107,8 @@ def calculate(inputs: RoutesInputs) -> RoutesResult:
 def _calculated(inputs: RoutesInputs) -> RoutesResult:
     check_relations(inputs)
     area = room_outline(inputs.outline, inputs.voids).area
-    outline, *voids = on_grid(inputs.outline, inputs.voids)
+    brought = inputs.path is not None or inputs.pieces is not None
+    outline, *voids = (on_grid if brought else settled_rings)(inputs.outline, inputs.voids)
     inputs = replace(inputs, outline=outline, voids=tuple(voids))
     room = sound_outline(outline, voids)
     check_room(inputs, room, divided=_takes_several(inputs, room))

@@ -86,6 +86,14 @@ class Served:
             total += sum(int(line.split()[1]) for line in lines if line.startswith("Pss:"))
         return total / 1024
 
+    def processor_time(self) -> float:
+        """What the processes that still run have spent [s]."""
+        ticks = 0
+        for process in (self.process.pid, *self.family()):
+            spent = Path(f"/proc/{process}/stat").read_text().rpartition(")")[2].split()
+            ticks += int(spent[11]) + int(spent[12])
+        return ticks / os.sysconf("SC_CLK_TCK")
+
     def post(
         self, calculation: str, body: Any, address: str = "127.0.0.1", timeout: float = 60
     ) -> httpx.Response:

@@ -14,7 +14,7 @@ import shapely
 from shapely import LineString, Polygon
 from tepidarium_engine.designs import Commissioning, DesignsInputs, DesignsResult, calculate
 from tepidarium_engine.envelope.check_records import CheckLayer, InsulationCheckInputs
-from tepidarium_engine.finding_order import STAGES
+from tepidarium_engine.findings import STAGES
 from tepidarium_engine.materials import Ordering, Price, PriceList
 from tepidarium_engine.plan.asking.given_path import path_of_pieces
 from tepidarium_engine.site_work.commissioning_records import LeakTest

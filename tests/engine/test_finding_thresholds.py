@@ -15,7 +15,7 @@ from scipy.optimize import brentq
 from tepidarium_api.answer import Answer, answer
 from tepidarium_api.calculations import CALCULATIONS
 from tepidarium_engine import floor_section
-from tepidarium_engine.finding_order import STAGES
+from tepidarium_engine.findings import STAGES
 from tepidarium_engine.floor_section import FloorSectionInputs
 from tepidarium_engine.pipe import Pipe
 from tepidarium_engine.results import Finding

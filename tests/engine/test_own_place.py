@@ -127,10 +127,11 @@ def test_a_storey_is_the_same_anywhere(calculation: Any, name: str) -> None:
 def test_what_is_moved() -> None:
     """Places and the places in texts; directions, lengths and other numbers in brackets are left alone."""
     text = "At [1.25, -2.00] of [3, 4], near [0.125, 10.000]."
-    finding = Finding.at("x", "note", "/a", text, value=1.5, quantity="area", detail=text, point=(1.25, -2.0))
+    finding = Finding.at(
+        "two_methods", "/a", severity="note", value=1.5, quantity="area", detail=text, point=(1.25, -2.0)
+    )
     there = moved(finding, (10.0, 5.0))
-    assert there.message == "At [11.25, 3.00] of [3, 4], near [10.125, 15.000]."
-    assert there.message in there.places[0].message
+    assert "At [11.25, 3.00] of [3, 4], near [10.125, 15.000]." in there.places[0].message
     assert there.point == (11.25, 3.0) and there.value == 1.5
     sleeve = routes.RouteSleeve("1", (1.0, 2.0), (0.0, 1.0))
     assert moved(sleeve, (10.0, 5.0)) == routes.RouteSleeve("1", (11.0, 7.0), (0.0, 1.0))

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 from typing import Any
 
-from tepidarium_engine.finding_order import STAGES, rank
+from tepidarium_engine.findings import STAGES, rank
 from tepidarium_engine.glossary import Number, lookup
 
 SEVERITIES = ("violation", "warning", "note")

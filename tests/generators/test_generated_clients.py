@@ -1,7 +1,8 @@
 """Clients that others generate from the document: common tools take it as it is, and what they make works.
 
 The tools stand in the development requirements and in ``clients/typescript/package.json``. Every calculation's
-example goes through the generated code to a service, and comes back as the service gave it.
+example goes through the generated code to a service, and comes back as the service gave it. The types that
+openapi-typescript makes are tried in ``tests/typescript``.
 """
 
 from __future__ import annotations
@@ -136,57 +137,3 @@ def test_the_generated_python_client_draws(python_client: ModuleType, service: s
         refusal = draw(client=client, body=room)
     assert ElementTree.fromstring(drawing).tag == "{http://www.w3.org/2000/svg}svg"
     assert [fault.pointer for fault in refusal.errors] == ["/pipe_spacing"]
-
-
-def example_calls() -> str:
-    """Typed calls of all examples: the literals must fit the request types as they stand."""
-    calls = "\n".join(
-        f"""  {{
-    const body: components["schemas"]["{item.inputs.__name__.removesuffix("Inputs")}Request"] =
-      {json.dumps(dict(item.example))};
-    const {{ data, error }} = await client.POST("{item.path}", {{ body }});
-    if (error) throw new Error(error.detail);
-    const version: string = data.engine_version;
-    const findings: string[] = data.findings.map((finding) => finding.code);
-    results["{item.name}"] = {{ data, version, findings }};
-  }}"""
-        for item in CALCULATIONS
-    )
-    return f"""import type {{ Client }} from "openapi-fetch";
-import type {{ components, paths }} from "./schema.js";
-type Result = {{ data: object; version: string; findings: string[] }};
-export async function callEveryExample(client: Client<paths>): Promise<Record<string, Result>> {{
-  const results: Record<string, Result> = {{}};
-{calls}
-  return results;
-}}
-"""
-
-
-@pytest.fixture(scope="module")
-def typescript_client(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """What openapi-typescript makes of the document with no option at all, compiled as strictly as tsc can."""
-    folder = tmp_path_factory.mktemp("typescript")
-    (folder / "node_modules").symlink_to(TYPESCRIPT / "node_modules")
-    (folder / "package.json").write_text('{"type": "module"}')
-    run("npm", "run", "--silent", "types", "--", folder / "schema.ts")
-    (folder / "example_calls.ts").write_text(example_calls())
-    (folder / "typed_calls.ts").write_bytes(Path(__file__).with_name("typed_calls.ts").read_bytes())
-    strict = ("--strict", "--noUncheckedIndexedAccess", "--exactOptionalPropertyTypes", "--noImplicitReturns")
-    target = ("--target", "es2022", "--module", "nodenext", "--lib", "es2022,dom,dom.iterable")
-    run(folder / "node_modules" / ".bin" / "tsc", *strict, *target, "typed_calls.ts", folder=folder)
-    return folder
-
-
-def test_the_generated_typescript_types_serve_every_example(
-    typescript_client: Path, service: str, answers: dict[str, Any]
-) -> None:
-    printed = json.loads(run("node", "typed_calls.js", service, folder=typescript_client))
-    assert printed["heat"] > 0.0
-    assert printed["conductivity"] == 1.2
-    assert all(length > 0.0 for length in printed["lengths"])
-    assert len(printed["path"]) > 10
-    assert ElementTree.fromstring(printed["svg"]).tag == "{http://www.w3.org/2000/svg}svg"
-    assert printed["pointers"] == ["/pipe_spacing"]
-    assert "pipe_spacing" in printed["names"]
-    assert {name: result["data"] for name, result in printed["results"].items()} == answers

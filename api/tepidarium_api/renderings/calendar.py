@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from tepidarium_engine.curing_plan import CuringPlanInputs, CuringPlanResult, CuringStage, ProgrammeDay
 from tepidarium_engine.designs import DesignsInputs, DesignsResult
 from tepidarium_engine.errors import Fault, InputError
-from tepidarium_engine.finding_order import STAGES
+from tepidarium_engine.findings import STAGES
 from tepidarium_engine.results import Caution, Finding, FindingPlace
 
 from .stages import STAGE_TITLES, settable

@@ -1277,6 +1277,7 @@ class Documents(Struct, kw_only=True):
 
     engine_version: Annotated[str, Meta(description="Version of the engine")]
     docs: Annotated[str, Meta(description="Path of the documents for people")]
+    handbook: Annotated[str, Meta(description="Path of the handbook: methods and examples")]
     openapi: Annotated[str, Meta(description="Path of the OpenAPI document")]
     calculations: Annotated[str, Meta(description="Path of the list of calculations")]
     limits: Annotated[str, Meta(description="Path of the list of limits")]

@@ -48,10 +48,7 @@ def _supply_findings(inputs: DesignsInputs, supply: CommonSupply) -> Iterator[Fi
     if supply.temperature < supply.wanted - _SOUND:
         yield Finding.at(
             "supply_too_cold",
-            "violation",
             governing.pointer,
-            "The source's water is colder than the room that needs most, so rooms stay short of heat. Raise the "
-            "supply, or see what would help in each room.",
             subject=governing.label,
             value=supply.temperature,
             limit=supply.wanted,
@@ -63,10 +60,7 @@ def _supply_findings(inputs: DesignsInputs, supply: CommonSupply) -> Iterator[Fi
     if inputs.source.temperature_drop > GREATEST_DROP:
         yield Finding.at(
             "design_drop_large",
-            "note",
             "/source/temperature_drop",
-            "The room that sets the supply is planned with more than 5 K between supply and return. Plan it with at "
-            "most 5 K.",
             value=inputs.source.temperature_drop,
             limit=GREATEST_DROP,
             source="EN 1264-3, temperature drop of the governing room",
@@ -76,9 +70,7 @@ def _supply_findings(inputs: DesignsInputs, supply: CommonSupply) -> Iterator[Fi
     if inputs.screed is None:
         yield Finding.at(
             "no_dates",
-            "note",
             "/screed",
-            "There are no dates for curing and first heating. Give the screed and its pour date.",
         )
 
 
@@ -89,10 +81,7 @@ def _left_out(supply: CommonSupply) -> Iterator[Finding]:
     for room in supply.left_out:
         yield Finding.at(
             "room_left_out_of_supply",
-            "warning",
             room.pointer,
-            "Rooms left out when the supply was chosen need warmer water. Let them count, or add another "
-            "heater there.",
             value=supply.temperature,
             limit=supply.for_all,
             source="EN 1264-3, governing room: bathrooms are left out",
@@ -108,10 +97,7 @@ def _room_findings(inputs: DesignsInputs, room: DividedRoom, supply: CommonSuppl
     if missing > _SOUND * heated.heat_demand and (heated.own_circuits or not heated.enough_by_tails):
         yield Finding.at(
             "heat_missing",
-            "violation",
             heated.pointer + "/heat_demand",
-            "The floor gives less heat than the room needs, so the room stays cold. Choose among the remedies listed "
-            "for the room.",
             detail=f"{missing:.0f} W are missing",
             value=given,
             limit=heated.heat_demand,
@@ -121,9 +107,7 @@ def _room_findings(inputs: DesignsInputs, room: DividedRoom, supply: CommonSuppl
     elif -missing > 0.05 * heated.heat_demand and heated.own_circuits:
         yield Finding.at(
             "more_heat_than_needed",
-            "note",
             heated.pointer + "/heat_demand",
-            "The floor gives more heat than the room needs at the design's flow. Fit a room control that throttles it.",
             value=given,
             limit=heated.heat_demand,
             source="limits/maximum_temperature_drop of the request",
@@ -135,10 +119,7 @@ def _room_findings(inputs: DesignsInputs, room: DividedRoom, supply: CommonSuppl
     if not room.tail.known and heated.own_circuits:
         yield Finding.at(
             "tail_assumed",
-            "warning",
             heated.pointer + "/tail_length",
-            "The way from the manifold is not known, so lengths are only estimates. Give the length of the tail, or "
-            "the manifold's position and the room's outline.",
             value=ASSUMED_TAIL,
             source="common practice, no source",
             quantity="tail_length",
@@ -258,19 +239,14 @@ def water_side_findings(
         if number not in numbers:
             yield Finding.at(
                 "manifold_without_rooms",
-                "note",
                 inputs.manifold_pointer(number),
-                "A manifold serves no room, as others are nearer. Leave it out.",
                 subject=f"manifold {manifold.id}",
             )
     for place, design in enumerate(manifolds):
         if design.balancing_kv is not None:
             yield Finding.at(
                 "balancing_valve_due",
-                "note",
                 f"/manifolds/{place}",
-                "A manifold needs less pressure than the one that decides the pump, so it takes water from the "
-                "others. Set a balancing valve before it.",
                 detail=f"Set the valve to kv {design.balancing_kv:.2f} m3/h",
                 value=design.balancing_pressure_drop,
                 source="Pressure balance of branches on one pump",

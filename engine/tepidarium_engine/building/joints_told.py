@@ -28,10 +28,7 @@ def joints_told(joints: Sequence[HouseJoint], crossings: Sequence[Crossing]) -> 
         length = joint_length(adopted, due=False)
         yield Finding.at(
             "movement_joints_adopted",
-            "note",
             "/movement_joints",
-            "Movement joints are laid out as proposed. Agree them with whoever plans the floor and its covering before "
-            "pipe is laid.",
             detail=f"{len(adopted)} joints",
             value=length,
             source=_SOURCE,
@@ -52,10 +49,7 @@ def _crossed(crossing: Crossing) -> Finding:
     parts = joint.number is not None and parts_room(joint.room, joint.number)
     return Finding.at(
         "crosses_movement_joint",
-        "violation",
         joint.where,
-        "A circuit crosses a movement joint, which can tear the pipe. Let the joint run from wall to wall, so that it "
-        "parts the floor; only tails may cross, each in a sleeve.",
         source=_SOURCE,
         point=crossing.place,
         detail=f"Circuit {crossing.circuit}" + ("" if parts else ", where the joint ends within the floor"),
@@ -66,10 +60,7 @@ def _crossed(crossing: Crossing) -> Finding:
 def _aslant(crossing: Crossing) -> Finding:
     return Finding.at(
         "sleeve_aslant",
-        "warning",
         crossing.joint.where,
-        "A tail passes a movement joint askew, where its sleeve may not protect it. Bend it so that it lies square to "
-        "the joint.",
         value=crossing.aslant,
         limit=_ASLANT,
         quantity="joint_angle",

@@ -37,10 +37,7 @@ def ports_told(house: House, drawn: DrawnHouse, storey: DrawnStorey) -> Iterator
         if _in_doorway(storey, place):
             yield Finding.at(
                 "manifold_in_doorway",
-                "warning",
                 where,
-                "The manifold stands in a doorway, so its ports are drawn on the wall beside it. Give a place on a "
-                "wall.",
                 subject=name,
                 source="Geometry",
                 point=place.place,
@@ -49,10 +46,7 @@ def ports_told(house: House, drawn: DrawnHouse, storey: DrawnStorey) -> Iterator
             away = math.dist(middle, place.place)
             yield Finding.at(
                 "ports_moved",
-                "note",
                 where,
-                "The ports do not fit at the manifold's position and are drawn aside of it. Give that place, or one "
-                "with more wall to both sides.",
                 detail=f"Middle of the ports at [{middle[0]:.2f}, {middle[1]:.2f}] m: {_reason(storey, place, away)}",
                 subject=name,
                 value=away,

@@ -66,9 +66,7 @@ class Remedies(NamedTuple):
         for room in self.untried:
             yield Finding.at(
                 "remedies_untried",
-                "note",
                 f"{room.pointer}/heat_demand",
-                "Remedies were computed for the rooms that lack most heat. Take one of these and design again.",
                 subject=room.label,
             )
 

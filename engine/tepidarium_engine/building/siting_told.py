@@ -118,10 +118,7 @@ def _found(sited: SitedHouse, site: StoreySite, number: int, place: Point) -> Fi
     if number >= sited.given:
         return Finding.at(
             "manifold_added",
-            "warning",
             where,
-            "A manifold was added: those you asked for have too few ports, or would be too far from some rooms. Add "
-            "it to your manifolds if you agree.",
             detail=f"At {at}",
             subject=f"manifold {manifold.id}",
             source=POSITION_SOURCE,
@@ -129,10 +126,7 @@ def _found(sited: SitedHouse, site: StoreySite, number: int, place: Point) -> Fi
         )
     return Finding.at(
         "position_found",
-        "note",
         where,
-        "The manifold had no position and was placed where its tails take least pipe. Give the position to keep it "
-        "there.",
         detail=f"At {at}",
         subject=f"manifold {manifold.id}",
         source=POSITION_SOURCE,
@@ -145,9 +139,7 @@ def _better(sited: SitedHouse, site: StoreySite, siting: StoreySiting) -> Findin
     places = " and ".join(f"[{x:.2f}, {y:.2f}]" for x, y in siting.places)
     return Finding.at(
         "better_position",
-        "note",
         f"{sited.house.inputs.manifold_pointer(number)}/position",
-        "Another allowed place would take less pipe in the tails. Move the manifold there if you can.",
         detail=f"{siting.position_excess:.1f} m more than from {places}",
         value=siting.position_tail_pipe,
         limit=siting.tail_pipe,

@@ -36,10 +36,7 @@ def _too_tight(inputs: DesignsInputs, spacing: float, rooms: Sequence[RoomToHeat
     labels = "all rooms" if len(rooms) == len(inputs.rooms) else ", ".join(room.label for room in rooms)
     return Finding.at(
         "spacing_left_out",
-        "note",
         spacing_pointer(inputs, first.index, spacing),
-        "A spacing was left out, as the pipe does not bend so tightly. Give the least bend radius of the pipe if its "
-        "maker allows a smaller one.",
         value=spacing,
         limit=least_spacing(radius, first.room.pattern),
         source=_BENDS,
@@ -52,9 +49,7 @@ def _too_tight(inputs: DesignsInputs, spacing: float, rooms: Sequence[RoomToHeat
 def _too_wide(inputs: DesignsInputs, spacing: float, room: RoomToHeat) -> Finding:
     return Finding.at(
         "spacing_too_wide_for_room",
-        "note",
         spacing_pointer(inputs, room.index, spacing),
-        "A spacing was left out: flow and return do not fit into the room beside each other. A closer one is taken.",
         value=None if room.outline is None else interior_width(room.outline.polygon),
         limit=pair_width(spacing, inputs.limits.wall_clearance),
         source="Geometry",
@@ -68,10 +63,7 @@ def _cannot_be_laid(inputs: DesignsInputs, room: RoomToHeat, spacing: float) -> 
     if not bends_fit(radius, spacing, pattern):
         yield Finding.at(
             "spacing_too_close_for_pipe",
-            "violation",
             f"{room.pointer}/pipe_spacing",
-            "The pipe cannot be laid at this spacing, as it does not bend so tightly. Take a wider spacing, or a pipe "
-            "that may be bent tighter.",
             value=spacing,
             limit=least_spacing(radius, pattern),
             source=_BENDS,

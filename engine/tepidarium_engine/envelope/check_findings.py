@@ -42,10 +42,7 @@ def _resistance(floor: FloorBelow, governing: RuleRequirement, board: float | No
         )
         yield Finding.at(
             "insulation_below_requirement",
-            "violation",
             "/layers",
-            "The floor has less insulation below the pipes than the governing rule asks for, so heat is lost. Add "
-            "insulation.",
             value=floor.insulation,
             limit=governing.required_resistance,
             source=governing.source,
@@ -60,10 +57,7 @@ def _below(inputs: InsulationCheckInputs, floor: FloorBelow) -> Iterator[Finding
     if cold and temperature is not None and temperature < COLDEST_OUTSIDE:
         yield Finding.at(
             "colder_than_table",
-            "warning",
             "/temperature_below",
-            "It is colder below than the standard's table goes, so its last value is taken. Add more insulation than "
-            "the rule asks for.",
             value=temperature,
             limit=COLDEST_OUTSIDE,
             source=_TABLE,
@@ -75,10 +69,7 @@ def _below(inputs: InsulationCheckInputs, floor: FloorBelow) -> Iterator[Finding
     if depth is not None and depth <= NEAR_GROUNDWATER:
         yield Finding.at(
             "groundwater_near",
-            "warning",
             "/ground/groundwater_depth",
-            "Groundwater is near and carries heat away. The standard asks for more than its table without saying how "
-            "much: add insulation.",
             value=depth,
             limit=NEAR_GROUNDWATER,
             source="EN 1264-4, insulation over groundwater (known by memory)",
@@ -88,10 +79,7 @@ def _below(inputs: InsulationCheckInputs, floor: FloorBelow) -> Iterator[Finding
     if local is not None and local.u_value is not None and floor.dimension is None:
         yield Finding.at(
             "soil_not_counted",
-            "note",
             "/ground",
-            "The U-value leaves out the soil, which is on the safe side. Give floor area and exposed perimeter of "
-            "the building to count it.",
             source="ISO 13370:2017, slab-on-ground floors",
         )
 
@@ -102,9 +90,7 @@ def _layers(inputs: InsulationCheckInputs) -> Iterator[Finding]:
         if layer.part == "insulation" and conductivity is not None and conductivity > _INSULATOR:
             yield Finding.at(
                 "hardly_insulation",
-                "warning",
                 f"/layers/{index}/part",
-                "A layer conducts too well to count as insulation. Give a slab or fill as part of the structure.",
                 value=conductivity,
                 limit=_INSULATOR,
                 source="Common practice, no source",
@@ -119,9 +105,7 @@ def _screed(inputs: InsulationCheckInputs, least: float | None) -> Iterator[Find
     if screed.screed_cover < least - _ROUND_OFF:
         yield Finding.at(
             "screed_too_thin",
-            "violation",
             "/screed/screed_cover",
-            "Too little screed lies over the pipe for its load, so it can crack. Make the screed thicker.",
             value=screed.screed_cover,
             limit=least,
             source="DIN 18560-2, heated floating screeds",
@@ -138,10 +122,7 @@ def _heavy(screed: ScreedSection) -> Finding:
     by_area = screed.imposed_load > LOAD_COLUMNS[-1][0]
     return Finding.at(
         "load_outside_table",
-        "violation",
         "/screed/imposed_load" if by_area else "/screed/concentrated_load",
-        "The load is heavier than the tables go, so the thickness shown is too small. Let a structural engineer size "
-        "this screed.",
         value=screed.imposed_load if by_area else screed.concentrated_load,
         limit=LOAD_COLUMNS[-1][0 if by_area else 1],
         quantity="imposed_load" if by_area else "concentrated_load",
@@ -154,9 +135,7 @@ def _softness(softness: float, column: int) -> Iterator[Finding]:
     if softness > limit + _ROUND_OFF:
         yield Finding.at(
             "insulation_too_soft",
-            "violation",
             "/layers",
-            "The insulation gives way too far under this load, so the screed can crack. Choose firmer insulation.",
             value=softness,
             limit=limit,
             source=_SCREED,
@@ -165,9 +144,7 @@ def _softness(softness: float, column: int) -> Iterator[Finding]:
     elif softness > COMPRESSIBILITY_LIMITS[column] + _ROUND_OFF:
         yield Finding.at(
             "thickened_for_soft_insulation",
-            "note",
             "/layers",
-            "The insulation is soft, so the screed needs 5 mm more. They are counted.",
             value=softness,
             limit=COMPRESSIBILITY_LIMITS[column],
             source=_SCREED,

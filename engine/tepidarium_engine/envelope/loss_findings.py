@@ -42,11 +42,7 @@ def _dimensions(balance: Balance) -> Iterator[Finding]:
     if from_outlines and inputs.wall_area_ratio == 1.0:
         yield Finding.at(
             "outlines_as_drawn",
-            "note",
             "/wall_area_ratio",
-            "Outside walls count as long as the outlines, but the standard counts outer dimensions, so losses may be "
-            "too low. For outlines along the inner faces give the ratio of outer to inner wall area, 1.25 when it is "
-            "not known.",
             value=inputs.wall_area_ratio,
             limit=1.25,
             source=f"{_STANDARD}, Annex B",
@@ -55,10 +51,7 @@ def _dimensions(balance: Balance) -> Iterator[Finding]:
     if inputs.thermal_bridge_supplement < 0.02:
         yield Finding.at(
             "supplement_low",
-            "warning",
             "/thermal_bridge_supplement",
-            "The supplement for thermal bridges is lower than the standard grants the best new buildings, so losses "
-            "may be too low. Calculate every junction, or raise it.",
             value=inputs.thermal_bridge_supplement,
             limit=0.02,
             source=f"{_STANDARD}, Annex B",
@@ -68,10 +61,7 @@ def _dimensions(balance: Balance) -> Iterator[Finding]:
     if mean is not None and mean < inputs.external_temperature:
         yield Finding.at(
             "annual_mean_below_design_day",
-            "warning",
             "/annual_mean_temperature",
-            "The mean of the year is colder than the design day, so losses to the ground come out too high. Check "
-            "both temperatures.",
             value=mean,
             limit=inputs.external_temperature,
             source=f"{_STANDARD}, external design temperature and annual mean",
@@ -82,10 +72,7 @@ def _dimensions(balance: Balance) -> Iterator[Finding]:
     if inputs.ground.edge_insulation is not None and not shallow:
         yield Finding.at(
             "edge_insulation_not_counted",
-            "note",
             "/ground/edge_insulation",
-            "Edge insulation counts for floors at ground level only, so it is left out for those below. No action is "
-            "needed.",
             source="ISO 13370:2017, floors with edge insulation",
         )
 
@@ -98,10 +85,7 @@ def _underfloor(balance: Balance) -> Iterator[Finding]:
     if openings < _LEAST_OPENINGS:
         yield Finding.at(
             "underfloor_ventilation_low",
-            "warning",
             "/underfloor_space/ventilation_openings",
-            "So little air passes below the suspended floor that its timber may rot. Add openings, or insulate the "
-            "space and lay a membrane on the soil.",
             value=openings,
             limit=_LEAST_OPENINGS,
             source="Approved Document C (England), suspended timber floors: 1500 mm2 per metre of wall; from memory",
@@ -117,10 +101,7 @@ def _underfloor_share(balance: Balance, face: Face) -> Finding:
     across = inside - balance.temperature_beyond(face)
     return Finding.at(
         "underfloor_space_by_balance",
-        "note",
         face.pointer,
-        "The air below the suspended floor is as cold as its heat balance says, not as the standard's default. Give "
-        "a temperature factor of 0.8 to be on the standard's side.",
         value=across / (inside - outside) if inside != outside else None,
         source=f"ISO 13370:2017, suspended floors; {_STANDARD}, Annex B",
         quantity="temperature_share",
@@ -137,10 +118,7 @@ def _constructions(balance: Balance) -> Iterator[Finding]:
         if bounds.upper > LEAST_RATIO * bounds.lower:
             yield Finding.at(
                 "bridges_beyond_method",
-                "warning",
                 f"/constructions/{index}/layers",
-                "The thermal bridges conduct so much better than their layer that the U-value is unreliable. Have it "
-                "calculated numerically; metal bridges always need it.",
                 value=bounds.upper / bounds.lower,
                 limit=LEAST_RATIO,
                 source="ISO 6946:2017, inhomogeneous layers",
@@ -149,29 +127,23 @@ def _constructions(balance: Balance) -> Iterator[Finding]:
 
 
 def _elements(balance: Balance) -> Iterator[Finding]:
+    edged = balance.inputs.ground.edge_insulation is not None
     for room in balance.rooms:
         for face in room.faces:
-            described = (face.neighbour, face.neighbour_temperature, face.temperature_factor)
-            if face.beyond == "unheated" and described == (None, None, None):
+            if face.beyond == "unheated" and not face.described:
                 yield Finding.at(
                     "unheated_space_assumed",
-                    "note",
                     face.pointer,
-                    "Nothing is said about the unheated space, so half of the difference to the outside is assumed. "
-                    "Describe the space, or give its temperature factor.",
                     value=UNHEATED_FACTOR,
                     source=f"{_STANDARD}, Annex B",
                     quantity="unheated_factor",
                     detail="The standard has 0.4 to 0.8 for rooms by their outside walls, 0.5 for basements, 0.8 with "
                     "windows, 0.7 to 1.0 for roof spaces",
                 )
-            if _edge_insulation_is_wide(balance, face):
+            if edged and _edge_insulation_is_wide(balance, face):
                 yield Finding.at(
                     "edge_insulation_wide",
-                    "note",
                     "/ground/edge_insulation/extent",
-                    "The edge insulation reaches so far that the standard's formula no longer holds. It is counted "
-                    "as insulation below the whole floor.",
                     source="ISO 13370:2017, floors with edge insulation",
                 )
                 return
@@ -183,10 +155,7 @@ def _spaces(balance: Balance) -> Iterator[Finding]:
         if space.temperature is None and space.ground_contact is None and out == 0.0:
             yield Finding.at(
                 "space_without_outlet",
-                "warning",
                 f"/unheated_spaces/{index}/external_transmittance",
-                "Nothing leads from this unheated space to the outside, so it counts as warm as the rooms beside it. "
-                "Give what its walls, roof and air let through.",
                 source=_STANDARD,
             )
 
@@ -210,10 +179,7 @@ def _partitions(balance: Balance) -> Iterator[Finding]:
         if across is not None and one < other and abs(area - across) > max(_SAME_AREA, 0.2 * area):
             yield Finding.at(
                 "partition_areas_differ",
-                "warning",
                 places[one, other, level],
-                "What lies between two rooms has another area when it is measured from the other room. Check both "
-                "outlines; the side that gives the construction counts.",
                 source="geometry of the outlines",
                 value=area,
                 limit=across,

@@ -24,10 +24,7 @@ def _depth(balance: Balance, index: int) -> Iterator[Finding]:
     if room.depth_below_ground > height:
         yield Finding.at(
             "deep_storey",
-            "note",
             f"/rooms/{index}/depth_below_ground",
-            "The storey lies wholly below ground, and its walls count as losing more than they do. No action is "
-            "needed.",
             value=room.depth_below_ground,
             limit=height,
             source="ISO 13370:2017, heated basements",
@@ -43,10 +40,7 @@ def room_findings(balance: Balance, index: int) -> Iterator[Finding]:
     if height > _HIGH_ROOM:
         yield Finding.at(
             "high_room",
-            "warning",
             where,
-            "In a high room warm air gathers below the ceiling, and more heat is lost than computed. Add a margin to "
-            "the demand.",
             value=height,
             limit=_HIGH_ROOM,
             source=f"{_STANDARD}, rooms of large height",
@@ -57,9 +51,7 @@ def room_findings(balance: Balance, index: int) -> Iterator[Finding]:
     if gained > 1e-9:
         yield Finding.at(
             "gain_from_neighbours",
-            "note",
             where,
-            "The room counts on heat from warmer neighbours. Keep them heated, or plan without their heat.",
             value=gained,
             source=_STANDARD,
             quantity="heat_loss",
@@ -73,9 +65,7 @@ def _demand(room: HeatLossRoom, demand: float, area: float, where: str) -> Itera
     if demand <= 0.0:
         yield Finding.at(
             "no_heat_needed",
-            "warning",
             where,
-            "The room loses no heat. Check its temperatures and elements, or leave out its circuit.",
             value=demand,
             limit=0.0,
             source=_STANDARD,
@@ -84,9 +74,7 @@ def _demand(room: HeatLossRoom, demand: float, area: float, where: str) -> Itera
     elif demand > _FLOOR_LIMIT * area and room.heated_floor:
         yield Finding.at(
             "more_than_a_floor_gives",
-            "warning",
             where,
-            "The room needs more heat than a floor of 29 °C gives. Insulate it better, or add other heating.",
             value=demand / area,
             limit=_FLOOR_LIMIT,
             source="EN 1264-2, basic characteristic curve",
@@ -99,9 +87,7 @@ def _air(room: HeatLossRoom, volume: float, where: str) -> Iterator[Finding]:
     if supply is not None and supply > room.room_temperature and room.air_flow:
         yield Finding.at(
             "heated_by_air",
-            "note",
             f"{where}/supply_air_temperature",
-            "The demand counts on warm supply air. The fan and its heater must run whenever the room is heated.",
             value=supply,
             limit=room.room_temperature,
             source=_STANDARD,
@@ -111,10 +97,7 @@ def _air(room: HeatLossRoom, volume: float, where: str) -> Iterator[Finding]:
     if change < LEAST_AIR_CHANGE - 1e-9:
         yield Finding.at(
             "air_change_low",
-            "warning",
             f"{where}/air_change" if room.air_flow is None else f"{where}/air_flow",
-            "The room gets less fresh air than people need, unless a ventilation system brings it. Check the air "
-            "change.",
             value=change,
             limit=LEAST_AIR_CHANGE,
             source=f"{_STANDARD}, Annex B",

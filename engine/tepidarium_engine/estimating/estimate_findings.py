@@ -31,10 +31,7 @@ def estimate_findings(
     if largest > JOINTS_FROM:
         yield Finding.at(
             "joints_not_estimated",
-            "note",
             _floor(inputs),
-            "A room is so large that its screed needs movement joints, which an estimate does not count. Add their "
-            "profile and sleeves when the rooms are drawn.",
             value=largest,
             limit=JOINTS_FROM,
             quantity="area",
@@ -44,9 +41,7 @@ def estimate_findings(
     if inputs.ordering.price_list is not None and missing:
         yield Finding.at(
             "price_missing",
-            "warning",
             "/ordering/price_list/prices",
-            "The price list lacks items of this order, and the total leaves them out. Add their prices.",
             detail=", ".join(missing[:6]) + ("" if len(missing) <= 6 else f" and {len(missing) - 6} more"),
         )
 
@@ -57,10 +52,8 @@ def _heat(inputs: EstimatesInputs, roughs: Sequence[RoughDesign]) -> Iterator[Fi
         return
     yield Finding.at(
         "estimated_heat_short",
-        "warning" if likely < ENOUGH else "note",
         _demand(inputs),
-        "The floor may not give all the heat that such a house needs on this supply. Have the heat loss computed, and "
-        "plan other heaters or insulation.",
+        severity="warning" if likely < ENOUGH else "note",
     )
 
 
@@ -70,10 +63,7 @@ def _beyond(inputs: EstimatesInputs, house: KnownHouse) -> Iterator[Finding]:
     if not low <= area <= high:
         yield Finding.at(
             "estimate_beyond_drawn",
-            "warning",
             _floor(inputs),
-            "No house with storeys of this size was drawn to measure the spread, so the true values may lie outside "
-            "the ranges. Have the rooms designed before you order.",
             value=area,
             limit=low if area < low else high,
             quantity="area",

@@ -12,10 +12,6 @@ __all__ = ["coil_findings"]
 
 _SOURCE = "EN 1264-4, couplings in the floor; one piece of pipe for each circuit is common practice"
 _BOUND = "Lower bound of the linear programme over cutting patterns (Gilmore and Gomory 1961)"
-_NOT_PROVEN = (
-    "A better plan of coils may exist, as the best bound is below this one; none was found. This plan can be used as "
-    "it is."
-)
 
 
 def coil_findings(inputs: CoilPlanInputs, cut: CutCircuits) -> Iterator[Finding]:
@@ -25,10 +21,7 @@ def coil_findings(inputs: CoilPlanInputs, cut: CutCircuits) -> Iterator[Finding]
     for circuit in cut.not_planned:
         yield Finding.at(
             "circuit_longer_than_coils",
-            "violation",
             f"/circuits/{places[circuit.id]}",
-            "No coil is as long as this circuit with its cutting allowance, so it would get a joint in the screed. "
-            "Divide the circuit or order a longer coil.",
             value=circuit.length + 2.0 * inputs.cutting_allowance,
             limit=longest,
             quantity="cut_length",
@@ -38,9 +31,7 @@ def coil_findings(inputs: CoilPlanInputs, cut: CutCircuits) -> Iterator[Finding]
     if plan.bought > plan.least_bought:
         yield Finding.at(
             "coil_plan_not_proven",
-            "note",
             "/circuits",
-            _NOT_PROVEN,
             value=plan.bought / 1000.0,
             limit=plan.least_bought / 1000.0,
             quantity="bought_length",
@@ -49,9 +40,7 @@ def coil_findings(inputs: CoilPlanInputs, cut: CutCircuits) -> Iterator[Finding]
     elif len(plan.coils) > plan.least_coils:
         yield Finding.at(
             "coil_plan_not_proven",
-            "note",
             "/circuits",
-            _NOT_PROVEN,
             value=float(len(plan.coils)),
             limit=float(plan.least_coils),
             quantity="opened_coils",

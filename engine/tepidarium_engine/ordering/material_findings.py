@@ -22,10 +22,7 @@ def material_findings(
         if line.status == "due" and line.unit == "m":
             yield Finding.at(
                 "joints_due_not_given",
-                "warning",
                 "/joints",
-                "Movement joints are due that nobody has decided on; their profile and sleeves stand apart in the "
-                "list. Agree on the joints before you order.",
                 value=line.net_quantity,
                 quantity="joint_length",
                 source="EN 1264-4, movement joints",
@@ -34,10 +31,7 @@ def material_findings(
         if not area.measured:
             yield Finding.at(
                 "estimated_by_area",
-                "note",
                 f"/areas/{number}",
-                "Boards, film and edge strip are estimated, as the floor has no outline. Give the outline to have them "
-                "measured.",
                 value=area.floor_area,
                 quantity="floor_area",
             )
@@ -45,9 +39,7 @@ def material_findings(
     if inputs.ordering.price_list is not None and missing:
         yield Finding.at(
             "price_missing",
-            "warning",
             "/ordering/price_list/prices",
-            "The price list lacks items of this order, and the total leaves them out. Add their prices.",
             detail=", ".join(line.name for line in missing[:_MOST_NAMED])
             + ("" if len(missing) <= _MOST_NAMED else f" and {len(missing) - _MOST_NAMED} more"),
         )

@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from ..results import Finding
+from ..results import Finding, Severity
 from .coverings import COVERING_NAMES, SURFACE_TEMPERATURE_LIMITS
 from .curing_stages import Schedule
 from .heat_up import STANDARD_START, STEADY_RISE, USUAL_START, HeatUpRule, heat_up_rule
@@ -33,6 +33,8 @@ _CURING_TEMPERATURE = 5.0
 _FREEZING = 0.0
 _COLD_MONTHS = (11, 12, 1, 2, 3)
 _ROUND_OFF = 1e-9
+_MAKER_PERIODS: dict[str, Severity] = {"curing_days": "warning", "start_days": "note", "hold_days": "note"}
+"""Periods of a maker's sheet, and how serious it is when they are shorter than those of the standard."""
 
 
 def curing_findings(
@@ -57,9 +59,7 @@ def _thickness(inputs: CuringPlanInputs, least: float) -> Iterator[Finding]:
     if thickness < least - _ROUND_OFF:
         yield Finding.at(
             "screed_too_thin",
-            "violation",
             "/thickness",
-            "Too little screed lies over the pipe for its load, so it can crack. Make the screed thicker.",
             value=thickness - inputs.pipe_outside_diameter,
             limit=least - inputs.pipe_outside_diameter,
             source="DIN 18560-2, heated floating screeds",
@@ -68,15 +68,9 @@ def _thickness(inputs: CuringPlanInputs, least: float) -> Iterator[Finding]:
         )
     if not low - _ROUND_OFF <= thickness <= high + _ROUND_OFF:
         thick = thickness > high
-        effect = (
-            "reacts more slowly, weighs more and dries longer" if thick else "leaves little over the pipe"
-        )
         yield Finding.at(
             "unusual_thickness",
-            "note",
             "/thickness",
-            f"Screed over pipe is usually {low * 1000.0:.0f} to {high * 1000.0:.0f} mm thick; this one {effect}. "
-            "Check the thickness.",
             value=thickness,
             limit=high if thick else low,
             source=_PRACTICE,
@@ -85,10 +79,7 @@ def _thickness(inputs: CuringPlanInputs, least: float) -> Iterator[Finding]:
     if inputs.binder == "cement" and inputs.flexural_class == "F7":
         yield Finding.at(
             "class_without_gain",
-            "note",
             "/flexural_class",
-            "Cement screed above class F5 may not be laid thinner, as more cement shrinks and curls more. Class F5 "
-            "is used.",
             source=_DIN,
         )
 
@@ -99,10 +90,7 @@ def _load(inputs: CuringPlanInputs) -> Iterator[Finding]:
         by_area = inputs.imposed_load > LOAD_COLUMNS[-1][0]
         yield Finding.at(
             "load_outside_table",
-            "violation",
             "/imposed_load" if by_area else "/concentrated_load",
-            "The load is heavier than the tables go, so the thickness shown is too small. Let a structural engineer "
-            "size this screed.",
             value=inputs.imposed_load if by_area else inputs.concentrated_load,
             limit=LOAD_COLUMNS[-1][0 if by_area else 1],
             quantity="imposed_load" if by_area else "concentrated_load",
@@ -113,9 +101,7 @@ def _load(inputs: CuringPlanInputs) -> Iterator[Finding]:
     if compressibility > limit + _ROUND_OFF:
         yield Finding.at(
             "insulation_too_soft",
-            "violation",
             "/insulation_compressibility",
-            "The insulation gives way too far under this load, so the screed can crack. Choose firmer insulation.",
             value=compressibility,
             limit=limit,
             source=_DIN,
@@ -124,9 +110,7 @@ def _load(inputs: CuringPlanInputs) -> Iterator[Finding]:
     elif compressibility > COMPRESSIBILITY_LIMITS[column] + _ROUND_OFF:
         yield Finding.at(
             "thickened_for_soft_insulation",
-            "note",
             "/insulation_compressibility",
-            "The insulation is soft, so the screed needs 5 mm more. They are counted.",
             value=compressibility,
             limit=COMPRESSIBILITY_LIMITS[column],
             source=_DIN,
@@ -140,20 +124,14 @@ def _cold(inputs: CuringPlanInputs) -> Iterator[Finding]:
         if inputs.pour_date.month in _COLD_MONTHS:
             yield Finding.at(
                 "pour_in_cold_season",
-                "note",
                 "/pour_date",
-                "The pour is planned for the northern winter, and a screed that freezes is lost. Close the building "
-                "and keep it at 5 °C or more.",
                 source=_PRACTICE,
             )
         return
     if coldest < _CURING_TEMPERATURE:
         yield Finding.at(
             "too_cold_to_cure",
-            "violation",
             "/lowest_air_temperature",
-            "It is too cold for the screed to cure. Heat the building by other means; through the floor use 15 to 20 "
-            "°C supply at most, only against frost.",
             value=coldest,
             limit=_CURING_TEMPERATURE,
             source=f"{_EN} (5 °C, 3 days); frost supply: {_PRACTICE}",
@@ -162,10 +140,7 @@ def _cold(inputs: CuringPlanInputs) -> Iterator[Finding]:
     if coldest < _FREEZING:
         yield Finding.at(
             "antifreeze_needed",
-            "warning",
             "/lowest_air_temperature",
-            "Filled loops can freeze and burst. Use antifreeze for this temperature, keep the building warm, or blow "
-            "the loops out.",
             value=coldest,
             limit=_FREEZING,
             source=_PRACTICE,
@@ -178,10 +153,7 @@ def _temperatures(inputs: CuringPlanInputs, plan: Schedule) -> Iterator[Finding]
     if inputs.maximum_supply_temperature > limit:
         yield Finding.at(
             "supply_above_screed_limit",
-            "violation",
             "/maximum_supply_temperature",
-            "The supply is hotter than the screed can bear, so the programme stops at the screed's limit. Lower the "
-            "supply of the design to that limit.",
             value=inputs.maximum_supply_temperature,
             limit=limit,
             source="DIN 18560-2, temperature at the pipes",
@@ -192,10 +164,8 @@ def _temperatures(inputs: CuringPlanInputs, plan: Schedule) -> Iterator[Finding]
         cold = start < STANDARD_START[0]
         yield Finding.at(
             "start_outside_standard",
-            "warning" if start > USUAL_START[1] else "note",
             "/start_temperature",
-            "The first heating does not start at the standard's 20 to 25 °C, so the screed may crack. Many mixing "
-            "sets cannot go below 25 to 30 °C; never start higher.",
+            severity="warning" if start > USUAL_START[1] else "note",
             value=start,
             limit=STANDARD_START[0 if cold else 1],
             source=f"{_EN}, initial heating; 25 to 30 °C: {_PRACTICE}",
@@ -215,10 +185,7 @@ def _rise(inputs: CuringPlanInputs, plan: Schedule) -> Iterator[Finding]:
     if rise > STEADY_RISE + _ROUND_OFF:
         yield Finding.at(
             "rise_over_more_than_a_day",
-            "note",
             "/maker_rules/temperature_step" if inputs.maker_rules else "/rule_set",
-            "The water gets warmer in steps too high for one day. Raise it by about 0.5 K an hour, and count the hot "
-            "days from when it is reached.",
             value=rise,
             limit=STEADY_RISE,
             source=_PRACTICE,
@@ -233,23 +200,19 @@ def _maker(inputs: CuringPlanInputs, rule: HeatUpRule) -> Iterator[Finding]:
     if rule.earliest_heating_days < standard.earliest_heating_days:
         yield Finding.at(
             "heating_earlier_than_standard",
-            "violation",
             "/maker_rules/earliest_heating_days",
-            "Heating starts earlier than the standard allows, so the screed may crack. Do so only with the maker's "
-            "written word for this screed, never to dry it.",
             value=float(rule.earliest_heating_days),
             limit=float(standard.earliest_heating_days),
             source=standard.source,
             quantity="earliest_heating_days",
         )
-    for name, severity in (("curing_days", "warning"), ("start_days", "note"), ("hold_days", "note")):
+    for name, severity in _MAKER_PERIODS.items():
         value, limit = float(getattr(rule, name)), float(getattr(standard, name))
         if value < limit:
             yield Finding.at(
                 "shorter_than_standard",
-                "warning" if severity == "warning" else "note",
                 f"/maker_rules/{name}",
-                "The maker's periods are shorter than those of the standard. Keep the maker's sheet with the records.",
+                severity=severity,
                 value=value,
                 limit=limit,
                 source=standard.source,
@@ -266,29 +229,17 @@ def _is_forbidden(inputs: CuringPlanInputs, heating: date) -> bool:
 def _dates(inputs: CuringPlanInputs, rule: HeatUpRule, plan: Schedule, drying_days: int) -> Iterator[Finding]:
     heating = inputs.pour_date + timedelta(rule.earliest_heating_days)
     wishes = (
-        (
-            "planned_heating_date",
-            heating,
-            "heating_too_early",
-            "The heating is planned before the screed may be heated, so it can crack. Wait: heat does not shorten the "
-            "curing.",
-        ),
-        (
-            "planned_covering_date",
-            plan.stages[-1].start_date,
-            "covering_too_early",
-            "The covering is planned before the screed can be dry, so it can lift or rot. Wait, and measure the "
-            "moisture first.",
-        ),
+        ("planned_heating_date", heating, "heating_too_early"),
+        ("planned_covering_date", plan.stages[-1].start_date, "covering_too_early"),
     )
-    for name, earliest, code, message in wishes:
+    for name, earliest, code in wishes:
         planned = getattr(inputs, name)
         if planned is not None and planned < earliest:
+            forbidden = code == "heating_too_early" and _is_forbidden(inputs, planned)
             yield Finding.at(
                 code,
-                "violation" if code == "heating_too_early" and _is_forbidden(inputs, planned) else "warning",
                 f"/{name}",
-                message,
+                severity="violation" if forbidden else "warning",
                 value=float((planned - inputs.pour_date).days),
                 limit=float((earliest - inputs.pour_date).days),
                 source="the dates of this plan",
@@ -298,10 +249,7 @@ def _dates(inputs: CuringPlanInputs, rule: HeatUpRule, plan: Schedule, drying_da
     if any(stage.stage == "drying" for stage in plan.stages):
         yield Finding.at(
             "drying_decides",
-            "note",
             "/thickness",
-            "The covering waits for the screed to dry after curing, not for the heating. Measure the moisture before "
-            "you cover it.",
             value=float(drying_days),
             source="BS 8203 and BS 8204 series, drying time by thickness",
             quantity="drying_days",
@@ -313,10 +261,7 @@ def _covering(inputs: CuringPlanInputs) -> Iterator[Finding]:
     if limit < SURFACE_TEMPERATURE_LIMITS["ceramic"][0]:
         yield Finding.at(
             "covering_limits_surface",
-            "note",
             "/covering",
-            "The covering bears less heat than the floor may give. Keep the surface to its limit, also at the first "
-            "heating after laying.",
             limit=limit,
             source=source,
             quantity="surface_temperature_limit",

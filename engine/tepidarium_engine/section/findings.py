@@ -39,13 +39,7 @@ def _hot_surface(
         hot = highest - room > _PERIPHERAL_EXCESS
         yield Finding.at(
             "surface_above_peripheral_limit" if hot else "surface_above_occupied_limit",
-            "violation" if hot else "warning",
             where,
-            "The surface gets warmer than the standard permits anywhere, which can harm people and covering. Lower "
-            "the water temperature, or use closer pipes or a thicker cover."
-            if hot
-            else "The surface gets warmer than the standard permits where people stay. Lower the water temperature, "
-            "use closer pipes or a thicker cover, or use it only along outside walls.",
             value=highest,
             limit=room + (_PERIPHERAL_EXCESS if hot else SURFACE_EXCESS),
             source="EN 1264-2, highest surface temperatures",
@@ -61,9 +55,7 @@ def _surface_findings(inputs: FloorSectionInputs, result: FloorSectionResult) ->
     if spread > _UNEVEN:
         yield Finding.at(
             "surface_uneven",
-            "note",
             "/pipe_spacing",
-            "Bare feet feel where the pipes run. Use closer pipes or a thicker cover.",
             value=spread,
             limit=_UNEVEN,
             source="common practice, no source",
@@ -72,10 +64,7 @@ def _surface_findings(inputs: FloorSectionInputs, result: FloorSectionResult) ->
     if result.lowest_surface_temperature < room and inputs.water_temperature < room:
         yield Finding.at(
             "surface_below_room",
-            "warning",
             "/water_temperature",
-            "The floor is colder than the room, and water condenses on it below the dew point. Keep the surface "
-            "above the dew point.",
             value=result.lowest_surface_temperature,
             limit=room,
             source="ISO 11855-2, floor cooling",
@@ -88,10 +77,7 @@ def _build_up_findings(inputs: FloorSectionInputs) -> Iterator[Finding]:
     if inputs.screed_cover < _THIN_COVER:
         yield Finding.at(
             "screed_cover_thin",
-            "violation",
             "/screed_cover",
-            "Less screed lies above the pipe than any heated screed may have, so it can crack. Most binders need 40 "
-            "to 45 mm.",
             value=inputs.screed_cover,
             limit=_THIN_COVER,
             source="DIN 18560-2, heated screeds, least cover of the pipes",
@@ -100,10 +86,8 @@ def _build_up_findings(inputs: FloorSectionInputs) -> Iterator[Finding]:
     if inputs.covering_resistance > GREATEST_COVERING:
         yield Finding.at(
             "covering_too_insulating",
-            "warning",
             "/covering_resistance",
-            "The covering insulates more than floors are planned for, so the water must be much warmer for the same "
-            "heat. Choose a lighter covering.",
+            severity="warning",
             value=inputs.covering_resistance,
             limit=GREATEST_COVERING,
             source="EN 1264-3, coverings up to 0.15 m2.K/W",
@@ -114,10 +98,7 @@ def _build_up_findings(inputs: FloorSectionInputs) -> Iterator[Finding]:
     if insulation < least and inputs.water_temperature > inputs.room_temperature:
         yield Finding.at(
             "insulation_below_minimum",
-            "violation",
             "/layers_below",
-            "The floor has less insulation below the pipes than the standard asks for, so heat is lost. Add "
-            "insulation; energy rules usually ask for far more.",
             value=insulation,
             limit=least,
             source="EN 1264-4, Table 1",
@@ -131,9 +112,7 @@ def _flow_findings(inputs: FloorSectionInputs, result: FloorSectionResult) -> It
     if result.downward_heat_loss < 0.0 < result.heat_output:
         yield Finding.at(
             "heat_from_below",
-            "note",
             "/temperature_below",
-            "It is so warm below that heat flows up into the floor. The room gets more than the water gives.",
             value=result.downward_heat_loss,
             limit=0.0,
             source="heat balance of the section",
@@ -142,9 +121,7 @@ def _flow_findings(inputs: FloorSectionInputs, result: FloorSectionResult) -> It
     if result.downward_heat_loss > 0.25 * result.total_heat_output > 0.0:
         yield Finding.at(
             "much_heat_downwards",
-            "warning",
             "/layers_below",
-            "More than a quarter of the heat goes down and is lost to the room. Add insulation below.",
             value=result.downward_heat_loss / result.total_heat_output,
             limit=0.25,
             source="common practice, no source",
@@ -159,10 +136,7 @@ def _edge_findings(inputs: FloorSectionInputs, result: FloorSectionResult) -> It
     if lowest < inputs.room_temperature < inputs.water_temperature:
         yield Finding.at(
             "edge_below_room",
-            "warning",
             "/cold_edge/resistance",
-            "The floor's edge is colder than the room, and moisture may settle there. Use a better edge strip, "
-            "insulate the wall or lay a pipe closer to the edge.",
             value=lowest,
             limit=inputs.room_temperature,
             source="heat balance of the section",
@@ -177,10 +151,7 @@ def _time_findings(inputs: FloorSectionInputs, result: FloorSectionResult) -> It
     if plan.source_power is not None and plan.source_power < abs(result.total_heat_output):
         yield Finding.at(
             "source_too_small",
-            "violation",
             "/warm_up/source_power",
-            "The source gives less than the floor takes once warm, so the water never gets as warm. Choose a "
-            "stronger source or cooler water.",
             value=plan.source_power,
             limit=abs(result.total_heat_output),
             source="heat balance of the section",
@@ -193,10 +164,7 @@ def _time_findings(inputs: FloorSectionInputs, result: FloorSectionResult) -> It
         if reached is None and course.steady_heat_output != 0.0:
             yield Finding.at(
                 "output_not_reached",
-                "warning",
                 pointer,
-                "The floor does not reach nine tenths of its output within the time given. Give more time or heat "
-                "ahead.",
                 value=plan.duration,
                 source="course in time of the section",
                 quantity="warm_up_duration",

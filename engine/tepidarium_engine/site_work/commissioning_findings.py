@@ -39,10 +39,7 @@ def commissioning_findings(
         if row.pressure_drop > _MAINS:
             yield Finding.at(
                 "flushing_needs_pump",
-                "note",
                 "/flushing/velocity",
-                "The circuit needs more pressure at the flushing velocity than a usual water supply gives. Flush it "
-                "with a pump.",
                 value=row.pressure_drop,
                 limit=_MAINS,
                 quantity="pressure_drop",
@@ -55,10 +52,7 @@ def commissioning_findings(
         if movement.movement > movement.allowed_movement:
             yield Finding.at(
                 "joint_moves_far",
-                "warning",
                 f"/joints/{number}",
-                "The joint moves further than an edge strip of usual thickness takes, so the screed may crack. Take a "
-                "wider joint or part the field.",
                 value=movement.movement,
                 limit=movement.allowed_movement,
                 quantity="movement",
@@ -74,25 +68,20 @@ def _leak_test(inputs: CommissioningInputs, plan: LeakTestPlan) -> Iterator[Find
             "test_pressure_above_rating",
             pressure > test.component_rating,
             test.component_rating,
-            "The test pressure is above the rating of pipe, fittings or manifold: parts can burst. Lower it or isolate "
-            "the weaker part.",
             "Ratings of the components",
         ),
         (
             "test_pressure_below_operation",
             pressure < operating,
             operating,
-            "The test pressure is below the highest pressure in operation, so the test proves nothing. Raise it.",
             _EN_1264,
         ),
     )
-    for code, holds, limit, message, source in rows:
+    for code, holds, limit, source in rows:
         if holds:
             yield Finding.at(
                 code,
-                "violation",
                 where,
-                message,
                 value=pressure,
                 limit=limit,
                 quantity="test_pressure",
@@ -101,10 +90,7 @@ def _leak_test(inputs: CommissioningInputs, plan: LeakTestPlan) -> Iterator[Find
     if not low <= pressure <= high:
         yield Finding.at(
             "test_pressure_outside_standard",
-            "warning",
             where,
-            "The test pressure lies outside the range of the standard and may not be accepted. Agree on it before you "
-            "test.",
             value=pressure,
             limit=low if pressure < low else high,
             quantity="test_pressure",
@@ -113,10 +99,7 @@ def _leak_test(inputs: CommissioningInputs, plan: LeakTestPlan) -> Iterator[Find
     if plan.medium == "air":
         yield Finding.at(
             "air_test",
-            "warning",
             "/leak_test/medium",
-            "Compressed air stores so much energy that a fitting which lets go can kill. Test with water unless frost "
-            "forbids it, and only with a written safe system of work.",
             value=plan.test_energy,
             limit=plan.energy_of_water,
             quantity="test_energy",
@@ -131,10 +114,7 @@ def _frost(inputs: CommissioningInputs, options: tuple[AntifreezeOption, ...]) -
     if frost < 0.0 and inputs.fluid.kind == "water":
         yield Finding.at(
             "water_freezes",
-            "warning",
             "/frost_temperature",
-            "Circuits with plain water burst at the frost temperature. Heat the building, fill with antifreeze or "
-            "blow the circuits out one by one.",
             value=frost,
             limit=0.0,
             quantity="frost_temperature",
@@ -145,10 +125,7 @@ def _frost(inputs: CommissioningInputs, options: tuple[AntifreezeOption, ...]) -
         if needed is None:
             yield Finding.at(
                 "no_glycol_stands_it",
-                "warning",
                 "/frost_temperature",
-                "No published mixture of this glycol stands the frost temperature. Drain the circuits or heat the "
-                "building.",
                 value=frost,
                 quantity="frost_temperature",
                 source="Published freezing points up to 60 %",
@@ -157,10 +134,7 @@ def _frost(inputs: CommissioningInputs, options: tuple[AntifreezeOption, ...]) -
         elif needed < _PROTECTING:
             yield Finding.at(
                 "glycol_below_protection",
-                "note",
                 "/frost_temperature",
-                "So little glycol stands the frost, but many products no longer protect from corrosion at this "
-                "concentration. See the maker's sheet.",
                 value=needed,
                 limit=_PROTECTING,
                 quantity="concentration",
@@ -173,10 +147,7 @@ def _water(inputs: CommissioningInputs, water: WaterLimits) -> Iterator[Finding]
     if water.specific_volume is None:
         yield Finding.at(
             "source_output_unknown",
-            "note",
             "/water_side/source_output",
-            "Without the output of the heat source the limit of hardness is not known. Give it: floor heating often "
-            "holds more water per kilowatt than the limits allow for hard water.",
         )
     elif (
         water.hardness is not None
@@ -185,10 +156,7 @@ def _water(inputs: CommissioningInputs, water: WaterLimits) -> Iterator[Finding]
     ):
         yield Finding.at(
             "water_too_hard",
-            "warning",
             "/water_side/hardness",
-            "The water is harder than this system may be filled with, so lime settles in the heat source. Soften or "
-            "demineralise it.",
             value=water.hardness,
             limit=water.hardness_limit,
             quantity="water_hardness",

@@ -14,8 +14,6 @@ __all__ = ["division_findings", "not_divided"]
 
 _EQUAL_LENGTHS = 0.08
 """Circuits of one room whose lengths spread by more are told: our own rule."""
-SLEEVE_LENGTH = 0.3
-"""Of a sleeve [m], half on either side of the joint."""
 
 
 def division_findings(
@@ -26,10 +24,7 @@ def division_findings(
         lengths = sorted(circuit.total_length for circuit in circuits)
         yield Finding.at(
             "unequal_circuits",
-            "note",
             "/length_spread",
-            "The circuits differ much in length, so the valves have to balance them. Another entry or number of "
-            "circuits may make them more alike.",
             detail=f"{lengths[0]:.1f} m to {lengths[-1]:.1f} m",
             value=room.spread,
             limit=_EQUAL_LENGTHS,
@@ -41,10 +36,7 @@ def division_findings(
         count = len(room.crossings)
         yield Finding.at(
             "sleeves_due",
-            "note",
             "/sleeves",
-            f"Tails pass a movement joint, which can tear them. Put each pipe there in a sleeve of at least "
-            f"{SLEEVE_LENGTH * 1000.0:.0f} mm, half of it on either side of the joint.",
             value=float(count),
             source="Common practice with EN 1264-4, movement joints; length from memory of trade guides",
             point=room.crossings[0].place,
@@ -57,10 +49,7 @@ def not_divided(fault: Fault) -> Finding:
     """Why a circuit that is too long was not divided."""
     return Finding.at(
         "not_divided",
-        "warning",
         fault.pointer,
-        "The room could not be divided, so it is laid as one circuit that is too long. Change the entry, the spacing "
-        "or the permitted length.",
         detail=fault.detail[:1].upper() + fault.detail[1:],
         limit=fault.limit,
         source=OWN_RULE,

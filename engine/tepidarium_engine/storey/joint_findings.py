@@ -37,9 +37,8 @@ def joint_finding(joint: ProposedJoint, where: str = "/movement_joints", subject
     why = _WORDS[joint.reason].format(value=joint.value, limit=joint.limit)
     return Finding.at(
         "movement_joint_proposed",
-        "warning" if joint.value is not None else "note",
         where,
-        "Without movement joints this screed may crack. Agree them with whoever plans the floor and its covering.",
+        severity="warning" if joint.value is not None else "note",
         detail=f"From [{ax:.2f}, {ay:.2f}] to [{bx:.2f}, {by:.2f}] m: {why}",
         source=joint.source,
         subject=subject,

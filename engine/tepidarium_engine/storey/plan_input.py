@@ -172,10 +172,7 @@ def narrow_doorways(
             (ax, ay), (bx, by) = doorway.stretches[0]
             yield Finding.at(
                 "doorway_narrower",
-                "warning",
                 f"{pointer}/place",
-                "The walls of both rooms face each other over less than the doorway's width, and pipes pass only "
-                "there. Check its place and width.",
                 value=free,
                 limit=width,
                 source="Geometry",

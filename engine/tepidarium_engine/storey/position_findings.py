@@ -35,10 +35,7 @@ def position_findings(
     if len(manifolds) > 1:
         yield Finding.at(
             "several_manifolds",
-            "note",
             "/maximum_ports",
-            "One manifold does not take all circuits within the permitted tail lengths, so several serve the storey. "
-            "Check the limits if you want fewer.",
             value=float(len(manifolds)),
             limit=1.0,
             source=POSITION_SOURCE,
@@ -62,10 +59,7 @@ def moved_to_wall(name: str, position: Point, place: Point, where: str) -> Itera
         (x, y), (at_x, at_y) = position, place
         yield Finding.at(
             "manifold_moved",
-            "warning",
             where,
-            "The manifold was given away from a wall and is laid out on the nearest one. Give a place on the wall "
-            "where it will hang.",
             value=away,
             limit=_FROM_WALL,
             source="Geometry",
@@ -81,19 +75,14 @@ def _about_position(storey: PositionPlan, choice: ManifoldChoice) -> Iterator[Fi
     if own is None:
         yield Finding.at(
             "position_reaches_not_all",
-            "warning",
             "/position",
-            "From this position some rooms cannot be reached. Open a doorway that takes a pair of pipes, or move the "
-            "manifold.",
             source="Geometry",
             point=storey.inputs.position,
         )
     elif own - best > WORTH_TELLING:
         yield Finding.at(
             "better_position",
-            "note",
             "/position",
-            "Another allowed place would take less pipe in the tails. Move the manifold there if you can.",
             detail=f"{own - best:.1f} m more than from the best place",
             value=own,
             limit=best,
@@ -106,9 +95,7 @@ def _about_position(storey: PositionPlan, choice: ManifoldChoice) -> Iterator[Fi
 def _no_way(tail: UnroutedTail, manifold: int) -> Finding:
     return Finding.at(
         "tail_without_way",
-        "warning",
         f"/manifolds/{manifold}",
-        "The tail of a circuit finds no way to its room. See for each what would help.",
         detail=tail.reason,
         value=tail.width_there,
         limit=tail.width_needed,

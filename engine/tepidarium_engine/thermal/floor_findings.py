@@ -42,10 +42,7 @@ def _range_findings(floor: FloorSection, pointer: str) -> Iterator[Finding]:
     if floor.pipe_spacing > curve.WIDEST_SPACING:
         yield Finding.at(
             "spacing_beyond_tables",
-            "warning",
             f"{pointer}/pipe_spacing",
-            "Pipes lie wider apart than the tables go, so the surface becomes uneven and the output is an "
-            "approximation. Choose a spacing of at most 375 mm.",
             value=floor.pipe_spacing,
             limit=curve.WIDEST_SPACING,
             source="EN 1264-2, spacings above 0.375 m",
@@ -56,9 +53,7 @@ def _range_findings(floor: FloorSection, pointer: str) -> Iterator[Finding]:
         field = "outside_diameter" if floor.pipe.sheath_diameter is None else "sheath_diameter"
         yield Finding.at(
             "diameter_beyond_method",
-            "warning",
             f"{pointer}/pipe/{field}",
-            "The pipe is thicker than the method covers. The output is computed for 30 mm and is a little too low.",
             value=diameter,
             limit=curve.GREATEST_DIAMETER,
             source="EN 1264-2, range of the outside diameter 0.008 m to 0.030 m",
@@ -67,10 +62,8 @@ def _range_findings(floor: FloorSection, pointer: str) -> Iterator[Finding]:
     if floor.covering_resistance > curve.GREATEST_COVERING:
         yield Finding.at(
             "covering_too_insulating",
-            "violation",
             f"{pointer}/covering_resistance",
-            "The covering insulates more than the standard's tables go, so output is only an estimate, about 1 % too "
-            "high. Choose a lighter covering.",
+            severity="violation",
             value=floor.covering_resistance,
             limit=curve.GREATEST_COVERING,
             source="EN 1264-3, coverings up to 0.15 m2.K/W; EN 1264-2, Tables A.1 to A.3",
@@ -82,10 +75,7 @@ def _cover_findings(floor: FloorSection, pointer: str) -> Iterator[Finding]:
     if floor.screed_cover < 0.030:
         yield Finding.at(
             "screed_cover_thin",
-            "violation",
             f"{pointer}/screed_cover",
-            "Less screed lies above the pipe than any heated screed may have, so it can crack. Most binders need 40 "
-            "to 45 mm.",
             value=floor.screed_cover,
             limit=0.030,
             source="DIN 18560-2, heated screeds, least cover of the pipes",
@@ -102,10 +92,7 @@ def _limit_table_findings(floor: FloorSection, where: str) -> Iterator[Finding]:
     if entered < edge - 1e-9:
         yield Finding.at(
             "limit_table_edge",
-            "warning",
             where,
-            "The screed cover is below the tables of limits, so the true limit is lower than the one shown. Choose a "
-            "thicker cover or stay well below the limit.",
             value=entered,
             limit=edge,
             source="EN 1264-2, Tables A.4 and A.6 by cover over conductivity, A.5 and A.7 by cover over spacing",
@@ -118,10 +105,7 @@ def _limit_table_findings(floor: FloorSection, where: str) -> Iterator[Finding]:
     if abs(thin - thick) > 0.5:
         yield Finding.at(
             "limit_tables_change",
-            "note",
             where,
-            "Two tables of limits meet near this screed cover and do not agree. Treat the limit as uncertain, and "
-            "stay below the lower one.",
             value=per_conductivity,
             source="EN 1264-2, Tables A.4 to A.7",
             quantity="limit_table_position",
@@ -134,10 +118,7 @@ def _insulation_findings(floor: FloorSection, temperature_below: float, pointer:
     if floor.resistance_below < least:
         yield Finding.at(
             "insulation_below_minimum",
-            "violation",
             f"{pointer}/resistance_below",
-            "The floor has less insulation below the pipes than the standard asks for, so heat is lost. Add "
-            "insulation; energy rules usually ask for far more.",
             value=floor.resistance_below,
             limit=least,
             source="EN 1264-4, Table 1",
@@ -150,9 +131,7 @@ def cooling_findings(heat_output: float, pointer: str, source: str) -> Iterator[
     if heat_output < 0.0:
         yield Finding.at(
             "floor_cools_room",
-            "violation",
             pointer,
-            "So much heat goes down that the floor takes heat from the room. Insulate below the pipes.",
             value=heat_output,
             limit=0.0,
             source=source,
@@ -165,10 +144,7 @@ def surface_limit_findings(limit: float, room_temperature: float, pointer: str) 
     if limit > max(35.0, room_temperature + SURFACE_EXCESS):
         yield Finding.at(
             "surface_limit_above_standard",
-            "violation",
             pointer,
-            "The surface limit is above 35 °C, which the standard permits nowhere, so people can be harmed. Lower "
-            "the limit.",
             value=limit,
             limit=35.0,
             source="EN 1264-2, highest surface temperatures",
@@ -177,10 +153,7 @@ def surface_limit_findings(limit: float, room_temperature: float, pointer: str) 
     elif limit > max(29.0, room_temperature + SURFACE_EXCESS):
         yield Finding.at(
             "surface_limit_above_occupied",
-            "note",
             pointer,
-            "The surface limit is above that of rooms where people stay. Use it only for strips of at most 1 m along "
-            "outside walls.",
             value=limit,
             limit=max(29.0, room_temperature + SURFACE_EXCESS),
             source="EN 1264-2, highest surface temperatures; EN 1264-3, peripheral areas",
@@ -189,9 +162,7 @@ def surface_limit_findings(limit: float, room_temperature: float, pointer: str) 
     elif limit > 29.0 and room_temperature < 24.0:
         yield Finding.at(
             "surface_limit_above_29",
-            "note",
             pointer,
-            "The surface limit is above 29 °C, which is too warm to stay on for long. Keep it for bathrooms only.",
             value=limit,
             limit=29.0,
             source="EN 1264-2, highest surface temperatures",
@@ -204,10 +175,7 @@ def return_findings(return_temperature: float, room_temperature: float, pointer:
     if return_temperature - room_temperature <= LEAST_RETURN_EXCESS + _ROUNDING:
         yield Finding.at(
             "return_close_to_room",
-            "warning",
             pointer,
-            "The return is hardly warmer than the room, so the end of the circuit stays cold. Choose a smaller "
-            "temperature drop.",
             value=return_temperature,
             limit=room_temperature + LEAST_RETURN_EXCESS,
             source="common practice, no source",
@@ -223,13 +191,8 @@ def water_findings(
         hot = mean_water > 55.0
         yield Finding.at(
             "water_too_hot_for_screed",
-            "violation" if hot else "warning",
             pointer,
-            "The water is hotter than cement and calcium sulphate screeds can bear, and they crack. Keep to 55 °C at "
-            "most, or 45 °C in mastic asphalt."
-            if hot
-            else "The supply is hotter than cement and calcium sulphate screeds can bear, though the mean is not. "
-            "Keep to 55 °C at most, or 45 °C in mastic asphalt.",
+            severity="violation" if hot else "warning",
             value=mean_water if hot else supply,
             limit=55.0,
             source="EN 1264-4, temperature at the pipes; DIN 18560-2",

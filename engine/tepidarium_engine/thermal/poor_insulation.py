@@ -46,10 +46,7 @@ def section_gives_less(room: HeatedRoom, mean_excess: float, pointer: str) -> It
     if promises_too_much(demand, solved):
         yield Finding.at(
             "section_gives_less",
-            "warning",
             pointer,
-            "With so little insulation the floor gives less heat than EN 1264-2 says for this water. Insulate better "
-            "below the pipes.",
             value=solved,
             limit=demand,
             source="steady heat conduction in the section; EN 1264-4, Table 1",

@@ -121,10 +121,7 @@ def _limit_findings(room: HeatedRoom, need: Need, area: float | None, where: str
     in_all = "" if area is None else f", {missing * area:.0f} W in all"
     yield Finding.at(
         "surface_limit_exceeded",
-        "violation",
         where,
-        "The floor gets too warm before it gives the heat that is asked of it. Use closer pipes, insulate the room "
-        "better or add another heater.",
         value=room.required_heat_output,
         limit=need.limit_heat_output,
         source="EN 1264-2, limit curves; EN 1264-3, additional heating",
@@ -137,10 +134,7 @@ def _governing_findings(inputs: SupplyTemperatureInputs) -> Iterator[Finding]:
     if inputs.temperature_drop > dimensioning.GREATEST_DROP:
         yield Finding.at(
             "drop_above_standard",
-            "warning",
             "/temperature_drop",
-            "The room that sets the supply is planned with more than 5 K between supply and return. Plan it with at "
-            "most 5 K.",
             value=inputs.temperature_drop,
             limit=dimensioning.GREATEST_DROP,
             source="EN 1264-3, dimensioning of the governing room",
@@ -149,10 +143,7 @@ def _governing_findings(inputs: SupplyTemperatureInputs) -> Iterator[Finding]:
     if inputs.covering_resistance < 0.10 and inputs.room_temperature < _BATHROOM:
         yield Finding.at(
             "covering_below_design_value",
-            "note",
             "/covering_resistance",
-            "The covering conducts better than the one that living rooms are planned for. A later carpet or parquet "
-            "may leave the room cold; plan with 0.10 m2.K/W.",
             value=inputs.covering_resistance,
             limit=0.10,
             source="EN 1264-3, uniform covering for the layout",
@@ -162,10 +153,7 @@ def _governing_findings(inputs: SupplyTemperatureInputs) -> Iterator[Finding]:
         if other.required_heat_output > inputs.required_heat_output and _counts(other, inputs):
             yield Finding.at(
                 "not_the_governing_room",
-                "warning",
                 f"/other_rooms/{index}/required_heat_output",
-                "A room asks for more heat per area than the one that sets the supply. Let the room that asks for "
-                "most set it, or leave this one out of the choice.",
                 value=other.required_heat_output,
                 limit=inputs.required_heat_output,
                 source="EN 1264-3, choice of the governing room",
@@ -198,10 +186,7 @@ def _reach_findings(
         return
     yield Finding.at(
         "demand_not_reached",
-        "violation",
         where,
-        "At this supply the floor does not give the heat of the room. Use closer pipes, a lighter covering, a warmer "
-        "supply or another heater.",
         value=operation.heat_output,
         limit=room.required_heat_output,
         source="EN 1264-3, other rooms on the same supply",

@@ -25,9 +25,7 @@ def _found(rows: tuple[_Row, ...], where: str, length_source: str = "") -> Itera
             kind = KINDS[code]
             yield Finding.at(
                 code,
-                kind.severity,
                 where,
-                kind.message,
                 value=value,
                 limit=limit,
                 source=kind.source or length_source,

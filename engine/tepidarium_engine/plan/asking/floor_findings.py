@@ -71,10 +71,8 @@ def _bare(route: Route, where: str, room: RoomOutline) -> Iterator[Finding]:
         severity: Severity = "warning" if spot.area >= _BARE_AREA else "note"
         yield Finding.at(
             "bare_spot",
-            severity,
             where,
-            "Parts of the floor are too far from any pipe and stay cooler. A closer spacing, another entry or a second "
-            "circuit may reach them.",
+            severity=severity,
             detail=f"{at_place(spot.place)} {_beside(spot.place, room)}: {in_millimetres(spot.width)} wide, "
             f"{in_millimetres(spot.pipe_distance)} from the pipe",
             value=spot.area,
@@ -106,9 +104,8 @@ def _lost(route: Route, where: str) -> Iterator[Finding]:
     for lost in route.laid.lost if route.laid is not None else ():
         yield Finding.at(
             "floor_left_out",
-            "note" if lost.reason in ("narrow", "small") else "warning",
             where,
-            "Parts of the floor get no pipe and stay cold. See for each part what would help.",
+            severity="note" if lost.reason in ("narrow", "small") else "warning",
             value=lost.area,
             source=GEOMETRY,
             point=lost.place,
@@ -123,9 +120,7 @@ def _spacings(route: Route, where: str) -> Iterator[Finding]:
         asked = float(route.field.spacings.at(np.array([laid.place]))[0])
         yield Finding.at(
             "spacing_differs",
-            "note",
             where,
-            "In parts of the floor the pipes lie at another spacing than asked for. Set the spacer for them.",
             value=laid.pipe_spacing,
             limit=asked,
             limit_is="asked for",
@@ -145,10 +140,7 @@ def _unserved(inputs: RoutesInputs, route: Route) -> Iterator[Finding]:
     for number in route.laid.unserved:
         yield Finding.at(
             "strip_not_closer",
-            "warning",
             f"/peripheral/edges/{number}",
-            "Beside this wall the pipe cannot lie closer within one circuit, so the strip gets no more heat. Make "
-            "the strip a circuit of its own.",
             subject=f"wall {strip.edges[number] + 1}",
             source=GEOMETRY,
         )
@@ -161,10 +153,7 @@ def _mixing(inputs: RoutesInputs, route: Route, circuit: RouteCircuit, where: st
     neck = _neck(route.field.room, inputs.wall_clearance, route.field.pipe_spacing)
     yield Finding.at(
         "two_circuits_better",
-        "warning",
         where,
-        "One end of the floor gets clearly warmer water than the other. Lay two circuits, parted at the narrowest "
-        "place.",
         detail="" if neck is None else at_place(neck),
         value=spread,
         limit=_SPREAD_LIMIT,
@@ -205,10 +194,7 @@ def _joints(inputs: RoutesInputs, route: Route, room: RoomOutline) -> Iterator[F
         place = (float(points[0, 0]), float(points[0, 1]))
         yield Finding.at(
             "crosses_movement_joint",
-            "violation",
             f"/movement_joints/{number}",
-            "A circuit crosses a movement joint, which can tear the pipe. Let the joint part the floor and lay each "
-            "field by itself; only tails may cross, each in a sleeve.",
             detail=f"First {at_place(place).lower()}",
             value=float(len(shapely.get_parts(met))),
             limit=0.0,

@@ -35,10 +35,7 @@ def request_findings(inputs: RoutesInputs) -> Iterator[Finding]:
     if radius > spacing / 2.0 * (1.0 + 1e-9):
         yield Finding.at(
             "bend_wider_than_half_spacing",
-            "note",
             "/pipe_spacing",
-            "The bend radius is more than half the spacing, so U-turns bulge. For plain ones take a wider spacing or "
-            "a pipe that bends tighter.",
             value=radius,
             limit=spacing / 2.0,
             source="Geometry; a bend radius of five outside diameters is common practice, the maker's sheet decides",
@@ -47,9 +44,7 @@ def request_findings(inputs: RoutesInputs) -> Iterator[Finding]:
     if inputs.peripheral is not None and inputs.peripheral.width > _PERIPHERAL_WIDTH:
         yield Finding.at(
             "wide_peripheral_area",
-            "warning",
             "/peripheral/width",
-            "The peripheral area is wider than the standard permits for a warmer surface. Make it at most 1 m wide.",
             value=inputs.peripheral.width,
             limit=_PERIPHERAL_WIDTH,
             source="EN 1264-1, peripheral area",
@@ -76,10 +71,7 @@ def pair_findings(inputs: RoutesInputs, circuits: tuple[RouteCircuit, ...]) -> I
     if short < _EQUAL * long:
         yield Finding.at(
             "unequal_circuits",
-            "note",
             "/second_entry",
-            "The circuits differ much in length, so the valves have to balance them. Move the entries further apart "
-            "to make them more alike.",
             detail=f"{short:.1f} m and {long:.1f} m",
             value=(long - short) / (0.5 * (long + short)),
             limit=2.0 * (1.0 - _EQUAL) / (1.0 + _EQUAL),
@@ -88,47 +80,26 @@ def pair_findings(inputs: RoutesInputs, circuits: tuple[RouteCircuit, ...]) -> I
         )
 
 
-_FAULTS = {
-    "gap": (
-        "pipe_side_distance",
-        "The pieces of the pipe do not join. Let each start where the last one ends.",
-    ),
-    "kink": ("kink_angle", "The pipe is kinked. Round the corner with the bend radius."),
-    "crosses_itself": (None, "The pipe crosses itself, but a circuit lies in one layer. Lead it round."),
-    "start_off_entry": (
-        "pipe_side_distance",
-        "The flow starts too far from the entry. Let it start there, half the tails' pitch aside.",
-    ),
-    "end_off_entry": (
-        "pipe_side_distance",
-        "The return ends too far from the entry. Let it end there, half the tails' pitch aside.",
-    ),
-    "tail_pitch": ("tail_pitch", "Flow and return do not end at their pitch. Change the ends or the pitch."),
-    "wall_clearance": (
-        "wall_clearance",
-        "The pipe comes too close to a wall or void, or leaves the floor. Lead it further inside.",
-    ),
-    "bend_radius": (
-        "least_radius",
-        "A bend is tighter than the pipe bears, so it can kink. Widen the turn, or take a pipe that bends tighter.",
-    ),
-    "pipe_distance": ("pipe_side_distance", "Two pipes come too close to each other. Move one of them."),
-    "tail_distance": (
-        "pipe_side_distance",
-        "Flow and return come too close to each other near the entry. Widen their pitch.",
-    ),
+_FAULT_QUANTITIES = {
+    "gap": "pipe_side_distance",
+    "kink": "kink_angle",
+    "start_off_entry": "pipe_side_distance",
+    "end_off_entry": "pipe_side_distance",
+    "tail_pitch": "tail_pitch",
+    "wall_clearance": "wall_clearance",
+    "bend_radius": "least_radius",
+    "pipe_distance": "pipe_side_distance",
+    "tail_distance": "pipe_side_distance",
 }
-"""By fault: the quantity of its numbers, where they mean something to people, and its words."""
+"""By fault: what its numbers are of, where they mean something to people."""
 
 
 def _faults(route: Route, where: str) -> Iterator[Finding]:
     for fault in route.check.faults:
-        quantity, message = _FAULTS[fault.code]
+        quantity = _FAULT_QUANTITIES.get(fault.code)
         yield Finding.at(
             f"route_{fault.code}",
-            "violation",
             where,
-            message,
             value=None if quantity is None else fault.value,
             limit=None if quantity is None else fault.limit,
             quantity=quantity,
@@ -148,10 +119,7 @@ def _entry(route: Route) -> Iterator[Finding]:
     if moved > _MOVED:
         yield Finding.at(
             "entry_moved",
-            "note",
             route.field.entry.pointer,
-            "The entry was moved to where flow and return both stand on one wall. Check that the pipes can come in "
-            "there.",
             value=moved,
             detail=at_place(place),
             source=GEOMETRY,
@@ -171,10 +139,8 @@ def _length(inputs: RoutesInputs, circuit: RouteCircuit, where: str) -> Iterator
     given = inputs.maximum_circuit_length is not None
     yield Finding.at(
         "circuit_too_long",
-        "violation" if given or total > rule.upper else "warning",
         "/maximum_circuit_length" if given else where,
-        "The circuit is longer than permitted, tails included. Divide the floor into several circuits, or take a wider "
-        "spacing.",
+        severity="violation" if given or total > rule.upper else "warning",
         detail=f"{count} circuits of about {circuit.area / count:.1f} m2 each do",
         value=total,
         limit=limit,

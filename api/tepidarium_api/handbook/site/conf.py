@@ -1,0 +1,80 @@
+"""How Sphinx makes the pages: Markdown in, HTML out, formulas as MathML, nothing from other hosts."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from docutils import nodes
+from docutils.utils.math.latex2mathml import tex2mathml
+from tepidarium_api.calculations import CALCULATIONS, FILE_READINGS
+
+project = "Tepidarium"
+html_title = "Tepidarium handbook"
+author = ""
+copyright = ""
+extensions = ["myst_parser"]
+root_doc = "index"
+myst_enable_extensions = ["dollarmath"]
+myst_heading_anchors = 4
+suppress_warnings: list[str] = []
+nitpicky = True
+highlight_language = "none"
+html_theme = "furo"
+html_static_path = ["static"]
+html_css_files = ["handbook.css"]
+html_copy_source = False
+html_show_sourcelink = False
+html_show_copyright = False
+html_use_index = False
+html_math_renderer = "mathml"
+html_theme_options: dict[str, Any] = {"footer_icons": []}
+
+CONTENTS = {
+    "": ["the-job", "terms", "reading-an-answer"],
+    "For people on site": [
+        "choosing-spacing-and-temperature",
+        "how-a-route-comes-about",
+        "how-a-storey-comes-about",
+    ],
+    "Tutorials": ["tutorials/vendor", "tutorials/merchant", "tutorials/script", "tutorials/operator"],
+    "Calculations": [],
+    "Reference": [],
+}
+_FOLDERS = {"Calculations": "calculations", "Reference": "reference"}
+
+
+NAMES = [*(each.name for each in CALCULATIONS), *(each.name for each in FILE_READINGS)]
+
+
+def order(page: str) -> tuple[int, str]:
+    """Calculations as the service lists them, other pages by name."""
+    name = page.rpartition("/")[2]
+    return NAMES.index(name) if name in NAMES else len(NAMES), page
+
+
+def contents(app: Any, name: str, source: list[str]) -> None:
+    """The table of contents, which stands here so that the text stays plain Markdown."""
+    if name != "index":
+        return
+    for caption, named in CONTENTS.items():
+        inside = f"{_FOLDERS[caption]}/" if caption in _FOLDERS else "none"
+        pages = [*named, *sorted((page for page in app.env.found_docs if page.startswith(inside)), key=order)]
+        title = f":caption: {caption}\n" if caption else ""
+        source[0] += f"\n```{{toctree}}\n:hidden:\n{title}\n" + "\n".join(pages) + "\n```\n"
+
+
+def formula(translator: Any, node: nodes.Element) -> None:
+    translator.body.append(tex2mathml(node.astext()))
+    raise nodes.SkipNode
+
+
+def formula_block(translator: Any, node: nodes.Element) -> None:
+    made = tex2mathml(node.astext(), as_block=True)
+    translator.body.append(f'<div class="formula" tabindex="0">{made}</div>\n')
+    raise nodes.SkipNode
+
+
+def setup(app: Any) -> dict[str, bool]:
+    app.add_html_math_renderer("mathml", (formula, None), (formula_block, None))
+    app.connect("source-read", contents)
+    return {"parallel_read_safe": True, "parallel_write_safe": True}

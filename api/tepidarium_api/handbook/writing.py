@@ -1,0 +1,36 @@
+"""The text with everything in it that is not written by hand."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from .blocks import BLOCKS
+from .figures import figure
+from .marks import filled
+from .pictures import PICTURES
+
+__all__ = ["TEXT", "text_files", "write_text", "written"]
+
+TEXT = Path(__file__).parent / "text"
+
+
+def text_files() -> list[Path]:
+    """The pages that are filled in here; the validation book has a command of its own."""
+    return sorted(path for path in TEXT.rglob("*.md") if path.parent.name != "validation")
+
+
+def written(path: Path) -> str:
+    """A page as it should be."""
+    try:
+        return filled(path.read_text(encoding="utf-8"), BLOCKS, figure)
+    except Exception as failure:
+        failure.add_note(f"in {path.relative_to(TEXT)}")
+        raise
+
+
+def write_text() -> None:
+    (TEXT / "pictures").mkdir(exist_ok=True)
+    for name, draw in PICTURES.items():
+        (TEXT / "pictures" / f"{name}.svg").write_bytes(draw())
+    for path in text_files():
+        path.write_text(written(path), encoding="utf-8")
