@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, fields, replace
 from itertools import count
@@ -25,6 +26,11 @@ from .solving import first_division
 
 __all__ = ["SitedHouse", "rooms_of_others", "sited_house"]
 
+_HALL, _OTHER, _BATHROOM = 1.0, 1.5, 2.5
+"""What a metre of tail counts from a manifold in a hall, in another room and in a bathroom: a cabinet stands where
+nobody sits or showers, unless it spares much pipe (common practice, no source)."""
+_DOORS_OF_HALL = 3
+"""A room with so many doorways is a hall."""
 _ROUNDS = 3
 """Of finding places for the circuits, and the circuits that go with their tails."""
 _PLACES, _DRAWN = 6, 3
@@ -125,6 +131,17 @@ def rooms_of_others(rooms: Sequence[RoomToHeat], name: str | None) -> frozenset[
     return frozenset(number for number, room in enumerate(rooms) if room.room.manifold not in (None, name))
 
 
+def _reluctance(house: House, site: StoreySite) -> tuple[float, ...]:
+    """By room of the plan; none where the request says itself where manifolds may stand."""
+    if any(house.inputs.all_manifolds[number].allowed_places for number in site.unplaced):
+        return ()
+    doors = Counter(room for doorway in site.plan.doorways for room in doorway.rooms)
+    return tuple(
+        _BATHROOM if room.room.use == "bathroom" else _HALL if doors[index] >= _DOORS_OF_HALL else _OTHER
+        for index, room in enumerate(site.rooms)
+    )
+
+
 def _counts(divided: Sequence[DividedRoom]) -> list[int]:
     return [len(room.loops.circuits) for room in divided]
 
@@ -169,7 +186,10 @@ class _Siting:
     def of(cls, house: House, site: StoreySite) -> _Siting:
         limits = house.inputs.limits
         rooms = tuple(room for room in house.rooms if house.storey_of[room.index] == site.number)
-        return cls(house, site, rooms, PlaceSearch(site.distances, limits.maximum_circuits, no_way=NO_WAY))
+        search = PlaceSearch(
+            site.distances, limits.maximum_circuits, no_way=NO_WAY, reluctance=_reluctance(house, site)
+        )
+        return cls(house, site, rooms, search)
 
     def elsewhere(self, now: House) -> _Siting:
         """The question once more, without the places that were found."""
