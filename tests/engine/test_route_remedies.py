@@ -83,7 +83,7 @@ def test_without_a_change_that_helps_none_is_made_up() -> None:
 
 @pytest.mark.long
 def test_most_refused_rooms_get_a_change_that_helps() -> None:
-    rooms = [refused_room(kind, number) for kind in KINDS for number in range(20, 26)]
+    rooms = [refused_room(kind, number) for kind in KINDS for number in range(20, 25)]
     asked = [changed(room, refusal(room)) for room in rooms]
     again = [room for room in asked if room is not None]
     assert all(calculate(room).circuits for room in again)
