@@ -15,6 +15,16 @@ from ._house_by_area import HOUSE_BY_AREA
 
 __all__ = ["HEATING_SEASON"]
 
+
+def _effort(inputs: HeatingSeasonInputs) -> float:
+    """Of a house by area; what outlines ask for besides goes with their corners."""
+    rooms, bins = inputs.design.rooms, len(inputs.climate)
+    outlined = [room for room in rooms if room.outline is not None]
+    corners = sum(len(room.outline or ()) + sum(map(len, room.voids)) for room in outlined)
+    by_area = 9e-4 + 4e-4 * len(rooms) + (4e-6 + 1.2e-5 * len(rooms)) * bins
+    return by_area + 1e-3 * len(outlined) + 7e-5 * corners
+
+
 HEATING_SEASON = Calculation(
     name="heating-season",
     operation_id="heating_season",
@@ -36,7 +46,7 @@ HEATING_SEASON = Calculation(
     calculate=calculate,
     workings=workings,
     renderings={SVG: season_drawing},
-    heavy=True,
+    effort=_effort,
     example={
         "design": HOUSE_BY_AREA,
         "outside_temperature": -12.0,
