@@ -47,4 +47,4 @@ def comparison_table(comparison: DesignComparison) -> Table:
 
 def _rows(changes: Iterable[DesignChange], why: str = "") -> Iterator[tuple[str, ...]]:
     for own in changes:
-        yield own.subject, own.what, own.text_before, own.text_after, own.because or why
+        yield own.subject or "house", own.what, own.text_before, own.text_after, own.because or why
