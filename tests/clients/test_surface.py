@@ -27,6 +27,7 @@ SURFACE = {
     "TransportError",
     "Unavailable",
     "__version__",
+    "codes",
     "local_service",
     "models",
 }
@@ -78,6 +79,7 @@ OPERATIONS = {
     "design_sensitivity",
     "heating_season",
     "calculations",
+    "findings",
     "limits",
     "plan_imports",
     "ready",

@@ -27,6 +27,7 @@ __all__ = [
     "Catalogue",
     "CatalogueEntry",
     "Caution",
+    "CautionEntry",
     "CheckLayer",
     "CheckLayerInput",
     "Circuit",
@@ -42,6 +43,7 @@ __all__ = [
     "CircuitToLayInput",
     "ClimateBin",
     "ClimateBinInput",
+    "CodeCatalogue",
     "CoilCut",
     "CoilInStock",
     "CoilInStockInput",
@@ -126,6 +128,7 @@ __all__ = [
     "FilmRollInput",
     "FilmSheet",
     "Finding",
+    "FindingEntry",
     "FindingPlace",
     "FloorSectionInputs",
     "FloorSectionRequest",
@@ -282,6 +285,7 @@ __all__ = [
     "Reading",
     "ReadingInput",
     "RecordForm",
+    "RefusalEntry",
     "Remedy",
     "RoomDesign",
     "RoomLoss",
@@ -460,6 +464,15 @@ class CatalogueEntry(Struct, kw_only=True):
 class Caution(Struct, kw_only=True):
     code: Annotated[str, Meta(description="Code that stays the same from release to release")]
     message: Annotated[str, Meta(description="The same in words")]
+
+
+class CautionEntry(Struct, kw_only=True):
+    """
+    One caution.
+    """
+
+    code: Annotated[str, Meta(description="Stable code of the caution")]
+    message: Annotated[str, Meta(description="What endangers people or the building, and what to do")]
 
 
 class CheckLayer(Struct, kw_only=True):
@@ -1928,6 +1941,32 @@ class FilmSheet(Struct, kw_only=True):
         Meta(description="Where it ends, x and y [m]; at least 2 items; at most 2 items"),
     ]
     width: Annotated[float, Meta(description="Width of the film [m]")]
+
+
+class FindingEntry(Struct, kw_only=True):
+    """
+    One kind of finding.
+    """
+
+    code: Annotated[str, Meta(description="Stable code of the finding")]
+    severities: Annotated[
+        list[Literal["note", "violation", "warning"]],
+        Meta(description="How serious it can be, the most serious first"),
+    ]
+    stage: Annotated[
+        str,
+        Meta(description="Stage of the work that it belongs to; stages come in their order"),
+    ]
+    meaning: Annotated[str, Meta(description="What happens and why it matters")]
+    cause: Annotated[str, Meta(description="What it usually comes from")]
+    remedy: Annotated[str, Meta(description="What to do")]
+    calculations: Annotated[list[str], Meta(description="Names of the calculations that can report it")]
+    guard: Annotated[
+        bool,
+        Meta(
+            description="Whether it only watches over the engine's own work: no request is known that gives it"
+        ),
+    ]
 
 
 Point1: TypeAlias = Annotated[
@@ -4086,6 +4125,22 @@ class RecordForm(Struct, kw_only=True):
     basis: Annotated[str, Meta(description="Which text asks for the record")]
 
 
+class RefusalEntry(Struct, kw_only=True):
+    """
+    One code of a faulty field in a problem document.
+    """
+
+    code: Annotated[str, Meta(description="Stable code of the fault")]
+    meaning: Annotated[str, Meta(description="What is wrong")]
+    remedy: Annotated[str, Meta(description="What to do")]
+    guard: Annotated[
+        bool,
+        Meta(
+            description="Whether it only watches over the engine's own work: no request is known that gives it"
+        ),
+    ]
+
+
 class Remedy(Struct, kw_only=True):
     code: Annotated[str, Meta(description="Code that stays the same from release to release")]
     message: Annotated[str, Meta(description="The same in words")]
@@ -5724,6 +5779,20 @@ class CircuitToLayInput(Struct, kw_only=True):
             description="Metre mark of the coil at which the circuit's piece begins (default 0.0) [m]; at least 0; at most 1000"
         ),
     ] = 0.0
+
+
+class CodeCatalogue(Struct, kw_only=True):
+    """
+    Every code that answers and problem documents can hold.
+    """
+
+    engine_version: Annotated[str, Meta(description="Version of the engine")]
+    findings: Annotated[
+        list[FindingEntry],
+        Meta(description="The findings, in the order in which to deal with them"),
+    ]
+    refusals: Annotated[list[RefusalEntry], Meta(description="The faults of fields that are refused")]
+    cautions: Annotated[list[CautionEntry], Meta(description="The cautions")]
 
 
 class Commissioning(Struct, kw_only=True):

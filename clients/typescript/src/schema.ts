@@ -612,6 +612,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/findings": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * What the codes of findings, refusals and cautions mean
+         * @description Every code with its meaning and remedy; findings with severities, usual cause and the calculations that report them, in the order in which to deal with them. The `ETag` stands for the list.
+         */
+        get: operations["list_findings"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/floor-section": {
         parameters: {
             query?: never;
@@ -1381,6 +1401,16 @@ export interface components {
             /** @description The same in words */
             message: string;
         };
+        /**
+         * CautionEntry
+         * @description One caution.
+         */
+        CautionEntry: {
+            /** @description Stable code of the caution */
+            code: string;
+            /** @description What endangers people or the building, and what to do */
+            message: string;
+        };
         /** CheckLayer */
         CheckLayer: {
             /** @description Thickness of the layer [m] */
@@ -1704,6 +1734,20 @@ export interface components {
             outside_temperature: number;
             /** @description Hours of a year [h] */
             hours: number;
+        };
+        /**
+         * CodeCatalogue
+         * @description Every code that answers and problem documents can hold.
+         */
+        CodeCatalogue: {
+            /** @description Version of the engine */
+            engine_version: string;
+            /** @description The findings, in the order in which to deal with them */
+            findings: components["schemas"]["FindingEntry"][];
+            /** @description The faults of fields that are refused */
+            refusals: components["schemas"]["RefusalEntry"][];
+            /** @description The cautions */
+            cautions: components["schemas"]["CautionEntry"][];
         };
         /** CoilCut */
         CoilCut: {
@@ -3129,6 +3173,8 @@ export interface components {
             engine_version: string;
             /** @description Path of the documents for people */
             docs: string;
+            /** @description Path of the handbook: methods and examples */
+            handbook: string;
             /** @description Path of the OpenAPI document */
             openapi: string;
             /** @description Path of the list of calculations */
@@ -3780,6 +3826,28 @@ export interface components {
             source: string | null;
             /** @description Every place that the finding holds for, the worst first */
             places: components["schemas"]["FindingPlace"][];
+        };
+        /**
+         * FindingEntry
+         * @description One kind of finding.
+         */
+        FindingEntry: {
+            /** @description Stable code of the finding */
+            code: string;
+            /** @description How serious it can be, the most serious first */
+            severities: ("note" | "violation" | "warning")[];
+            /** @description Stage of the work that it belongs to; stages come in their order */
+            stage: string;
+            /** @description What happens and why it matters */
+            meaning: string;
+            /** @description What it usually comes from */
+            cause: string;
+            /** @description What to do */
+            remedy: string;
+            /** @description Names of the calculations that can report it */
+            calculations: string[];
+            /** @description Whether it only watches over the engine's own work: no request is known that gives it */
+            guard: boolean;
         };
         /** FindingPlace */
         FindingPlace: {
@@ -6918,6 +6986,20 @@ export interface components {
             /** @description Which text asks for the record */
             basis: string;
         };
+        /**
+         * RefusalEntry
+         * @description One code of a faulty field in a problem document.
+         */
+        RefusalEntry: {
+            /** @description Stable code of the fault */
+            code: string;
+            /** @description What is wrong */
+            meaning: string;
+            /** @description What to do */
+            remedy: string;
+            /** @description Whether it only watches over the engine's own work: no request is known that gives it */
+            guard: boolean;
+        };
         /** Remedy */
         Remedy: {
             /** @description Code that stays the same from release to release */
@@ -9471,6 +9553,42 @@ export interface operations {
             429: components["responses"]["too-many-requests"];
             500: components["responses"]["internal-error-or-calculation-lost"];
             503: components["responses"]["deadline-exceeded-or-overloaded"];
+        };
+    };
+    list_findings: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID by which the caller knows the request; it comes back with the response. Anything else is ignored and replaced */
+                "X-Request-Id"?: components["parameters"]["request-id"];
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The answer */
+            200: {
+                headers: {
+                    "X-Request-Id": components["headers"]["request-id"];
+                    /** @description Stands for engine version and request */
+                    ETag?: string;
+                    /** @description How long caches may keep the answer */
+                    "Cache-Control"?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CodeCatalogue"];
+                };
+            };
+            /** @description The caller has the answer already */
+            304: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            500: components["responses"]["internal-error"];
         };
     };
     floor_section: {
