@@ -12,6 +12,7 @@ from litestar import Litestar
 from .answer import prepare
 from .calculations import CALCULATIONS, FILE_READINGS, Calculation, FileReading
 from .catalogue import catalogue_routes
+from .code_catalogue import code_routes
 from .docs import docs_routes
 from .event_log import EventLog
 from .files import file_routes
@@ -61,6 +62,7 @@ def create_app(
             *calculation_routes(calculations, settings, workers, tracing),
             *file_routes(readings, settings, workers),
             *catalogue_routes(calculations, readings, settings),
+            *code_routes(),
             *health_routes(workers),
             *docs_routes(),
             *handbook_routes(),

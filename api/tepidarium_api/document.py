@@ -289,7 +289,11 @@ def _reading(handler: HTTPRouteHandler, used: _Used) -> dict[str, Any]:
         schema = {"type": "string", "enum": list(values)}
         operation["parameters"].append({"name": name, "in": "path", "required": True, "schema": schema})
     problems = (*handler.opt.get("problems", ()), "internal-error")
-    operation["responses"] = _responses("The answer", JSON, _reference(answer), problems, used)
+    responses = _responses("The answer", JSON, _reference(answer), problems, used)
+    if handler.opt.get("cached"):
+        responses["200"]["headers"] = responses["200"]["headers"] | _CACHE_HEADERS
+        responses["304"] = {"description": "The caller has the answer already"}
+    operation["responses"] = responses
     return operation
 
 

@@ -155,7 +155,7 @@ async def _refuse(
 
 
 def _computes(path: str) -> bool:
-    return path.startswith("/v1/") and path not in {"/v1/calculations", "/v1/limits"}
+    return path.startswith("/v1/") and path not in {"/v1/calculations", "/v1/limits", "/v1/findings"}
 
 
 def client_of(scope: Any) -> str:

@@ -51,6 +51,12 @@ BOUNDS = {
     "minLength": "at least {} characters",
     "maxLength": "at most {} characters",
 }
+_CODES = {
+    "Finding": "What should be looked at before it is built.",
+    "Refusal": "What is wrong with a field of a request.",
+    "Caution": "A word on people's safety.",
+}
+"""Kinds of codes, and their words."""
 DROPPED = {*BOUNDS, "pattern", "additionalProperties", "unevaluatedProperties", "title", "examples"}
 
 
@@ -63,13 +69,39 @@ def main(arguments: list[str] | None = None) -> int:
     parser.add_argument("--document", type=Path, default=DOCUMENT)
     chosen = parser.parse_args(arguments)
     schemas = json.loads(chosen.document.read_text(encoding="utf-8"))["components"]["schemas"]
-    generated = {PACKAGE / "_models.py": models(schemas), PACKAGE / "_units.py": units(schemas)}
+    generated = {
+        PACKAGE / "_models.py": models(schemas),
+        PACKAGE / "_units.py": units(schemas),
+        PACKAGE / "codes.py": codes(schemas),
+    }
     stale = [path for path, text in generated.items() if not path.exists() or path.read_text() != text]
     for path in stale:
         print(f"{path.name} does not agree with the document" if chosen.check else f"wrote {path.name}")
         if not chosen.check:
             path.write_text(generated[path])
     return int(chosen.check and bool(stale))
+
+
+def codes(schemas: dict[str, Any]) -> str:
+    """The text of ``codes.py``: the codes of findings, refusals and cautions as constants."""
+    classes = "".join(
+        f'\n\nclass {kind}Code(StrEnum):\n    """{words}"""\n\n'
+        + "".join(
+            f'    {code.upper()} = "{code}"\n'
+            for code in schemas[f"{kind}Entry"]["properties"]["code"]["x-codes"]
+        )
+        for kind, words in _CODES.items()
+    )
+    names = ", ".join(f'"{kind}Code"' for kind in sorted(_CODES))
+    return f'''{HEADER}
+"""The codes that answers and problem documents hold; a newer service may know more."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+__all__ = [{names}]
+{classes}'''
 
 
 def models(schemas: dict[str, Any]) -> str:

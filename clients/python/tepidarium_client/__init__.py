@@ -13,6 +13,7 @@ struct of ``tepidarium_client.models`` or a mapping and returns a struct. Every 
 from __future__ import annotations
 
 from . import _models as models
+from . import codes
 from ._answers import Answer
 from ._client import AsyncClient, Client
 from ._errors import (
@@ -47,6 +48,7 @@ __all__ = [
     "TransportError",
     "Unavailable",
     "__version__",
+    "codes",
     "former_design",
     "local_service",
     "models",

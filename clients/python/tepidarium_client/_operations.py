@@ -510,6 +510,11 @@ class Calculations:
     limits = Question(
         "/v1/limits", decode_as(models.Limits), "Every limit of the service, with value and unit."
     )
+    findings = Question(
+        "/v1/findings",
+        decode_as(models.CodeCatalogue),
+        "What the codes of findings, refusals and cautions mean, with remedies.",
+    )
     ready = Question(
         "/health/ready",
         _always,

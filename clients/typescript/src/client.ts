@@ -51,6 +51,11 @@ export class Client extends Calculations {
     return this.#question(options, (sending) => this.http.GET("/v1/calculations", sending));
   }
 
+  /** What the codes of findings, refusals and cautions mean, with remedies. */
+  findings(options?: CallOptions): Promise<Reply<components["schemas"]["CodeCatalogue"]>> {
+    return this.#question(options, (sending) => this.http.GET("/v1/findings", sending));
+  }
+
   /** Every limit of the service, with value and unit. */
   limits(options?: CallOptions): Promise<Reply<components["schemas"]["Limits"]>> {
     return this.#question(options, (sending) => this.http.GET("/v1/limits", sending));

@@ -92,7 +92,7 @@ KINDS: dict[str, Kind] = {
         "The water is hotter than cement and calcium sulphate screeds can bear, so they can crack.",
         "Keep to 55 °C at most, or 45 °C in mastic asphalt.",
         cause="The source is a boiler without a mixing set, or the floor insulates upwards.",
-        calculations=("supply-temperature", "floor-section", "designs"),
+        calculations=("heat-output", "supply-temperature", "floor-section", "designs"),
     ),
     "supply_above_limit": Kind(
         VIOLATION,
@@ -179,7 +179,7 @@ KINDS: dict[str, Kind] = {
         "So much heat goes down that the floor takes heat from the room.",
         "Insulate below the pipes.",
         cause="It is cold below, and the floor has hardly any insulation.",
-        calculations=("heat-output", "supply-temperature", "designs"),
+        calculations=("floor-section", "heat-output", "supply-temperature", "designs"),
     ),
     "section_gives_less": Kind(
         WARNING,

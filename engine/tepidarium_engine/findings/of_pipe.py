@@ -91,14 +91,20 @@ KINDS: dict[str, Kind] = {
         "The room is so narrow that flow and return lie closer than the spacing.",
         "Choose a closer spacing.",
         cause="A corridor or a niche.",
-        calculations=("loop-length",),
+        calculations=(
+            "designs",
+            "loop-length",
+        ),
     ),
     "not_drawn": Kind(
         NOTE,
         "No single route could be laid in this outline, so its length follows from the area.",
         "Ask for its route to learn why.",
         cause="The room is small, narrow or has many corners for the pipe and its spacing.",
-        calculations=("loop-length",),
+        calculations=(
+            "designs",
+            "loop-length",
+        ),
     ),
     "fixings_far_apart": Kind(
         WARNING,
@@ -168,7 +174,10 @@ KINDS: dict[str, Kind] = {
         "A plain U-turn of a serpentine needs twice the bend radius as spacing.",
         "Lay a counterflow, or widen the turns.",
         cause="A serpentine at a close spacing.",
-        calculations=("loop-length",),
+        calculations=(
+            "designs",
+            "loop-length",
+        ),
     ),
     "unusual_spacing": Kind(
         NOTE,

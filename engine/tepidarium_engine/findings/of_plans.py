@@ -36,7 +36,10 @@ KINDS: dict[str, Kind] = {
         "The manifold was given away from a wall and is laid out on the nearest one.",
         "Give a place on the wall where it will hang.",
         cause="The position was measured to the middle of the cabinet or clicked by hand.",
-        calculations=("manifold-position",),
+        calculations=(
+            "designs",
+            "manifold-position",
+        ),
     ),
     "manifold_in_doorway": Kind(
         WARNING,

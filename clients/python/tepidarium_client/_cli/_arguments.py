@@ -36,6 +36,7 @@ OTHER_FORMS = {
 
 SERVICE_COMMANDS = {
     "calculations": "The calculations that the service offers.",
+    "findings": "What the codes of findings, refusals and cautions mean.",
     "limits": "Every limit of the service with its unit.",
     "ready": "Whether the service can calculate now.",
 }

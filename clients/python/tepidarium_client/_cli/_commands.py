@@ -139,6 +139,10 @@ def _write(folder: Path, files: dict[str, bytes], result: dict[str, Any]) -> Non
         raise FileAccessError(f"{error.filename or folder}: {error.strerror or error}") from error
 
 
+_IN_JSON_ONLY = {"stage", "cause", "guard"}
+"""Of a list of the service: columns that leave too little room for the others."""
+
+
 def _ask(client: Client, options: argparse.Namespace) -> int:
     """The commands about the service itself."""
     if options.command == "ready":
@@ -147,13 +151,15 @@ def _ask(client: Client, options: argparse.Namespace) -> int:
             f"{json.dumps({'ready': ready}) if options.json else 'ready' if ready else 'not ready'}\n"
         )
         return 0 if ready else 1
-    answer = client.calculations() if options.command == "calculations" else client.limits()
+    questions = {"calculations": client.calculations, "findings": client.findings, "limits": client.limits}
+    answer: msgspec.Struct = questions[options.command]()
     if options.json:
         _print_raw(msgspec.json.encode(answer) + b"\n")
         return 0
     for title, rows in msgspec.to_builtins(answer).items():
         if isinstance(rows, list) and rows:
-            lines = table(rows, columns_of(rows), terminal_width())
+            shown = [{name: row[name] for name in row if name not in _IN_JSON_ONLY} for row in rows]
+            lines = table(shown, columns_of(shown), terminal_width())
             sys.stdout.write("\n".join([title.capitalize(), "=" * len(title), *lines]) + "\n\n")
     return 0
 
