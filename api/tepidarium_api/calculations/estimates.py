@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import math
-
 from tepidarium_engine.estimates import EstimatesInputs, EstimatesResult, calculate, workings
 
 from ._base import Calculation
@@ -13,7 +11,7 @@ __all__ = ["ESTIMATES"]
 
 def _effort(inputs: EstimatesInputs) -> float:
     """An outline counts as the rectangle about it."""
-    area = math.fsum((inputs.floor_area or 0.0, *(room.area for room in inputs.rooms)))
+    area = sum((inputs.floor_area or 0.0, *(room.area for room in inputs.rooms)))
     corners = inputs.outline or ()
     if corners:
         along, across = zip(*corners, strict=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, fields, replace
 from itertools import count
@@ -28,10 +29,15 @@ from .solving import first_division
 
 __all__ = ["SitedHouse", "rooms_of_others", "sited_house"]
 
+_HALL, _OTHER, _BATHROOM = 1.0, 1.5, 2.5
+"""What a metre of tail counts from a manifold in a hall, in another room and in a bathroom: a cabinet stands where
+nobody sits or showers, unless it spares much pipe (common practice, no source)."""
+_DOORS_OF_HALL = 3
+"""A room with so many doorways is a hall."""
 _ROUNDS = 3
 """Of finding places for the circuits, and the circuits that go with their tails."""
-_ATTEMPTS = 3
-"""At places from which everything can be drawn."""
+_PLACES, _DRAWN = 6, 3
+"""Sets of places for which ways are looked for, and of those from which all have one that are drawn."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,15 +134,19 @@ def _drawable(
     divided: Sequence[DividedRoom],
     spread: Spread,
 ) -> Draughtsman:
-    """With the places from which all can be drawn, or most of those tried: a field may be hard to begin where tails
-    are shortest. What is drawn here is not drawn again."""
+    """With the places from which all can be drawn, or most of those tried: a tail may find no way, or a field be hard
+    to begin, where tails are shortest. What is drawn here is not drawn again."""
     fields: dict[int, StoreyMemory] = {}
     tried: list[tuple[int, int, Draughtsman]] = []
-    for number in range(_ATTEMPTS):
+    drawn = 0
+    for number in range(_PLACES):
         draughtsman = Draughtsman(now, spread, fields)
-        left = [draughtsman.left_out(siting.site.number, divided) for siting in sitings]
+        left = [draughtsman.without_way(siting.site.number, divided) for siting in sitings]
+        if not any(left):
+            left = [draughtsman.left_out(siting.site.number, divided) for siting in sitings]
+            drawn += 1
         tried.append((sum(left), number, draughtsman))
-        if not any(left) or number == _ATTEMPTS - 1:
+        if not any(left) or drawn == _DRAWN:
             break
         sitings = [
             siting.elsewhere(now) if more else siting for siting, more in zip(sitings, left, strict=True)
@@ -152,6 +162,17 @@ def _drawable(
 def rooms_of_others(rooms: Sequence[RoomToHeat], name: str | None) -> frozenset[int]:
     """Numbers of the rooms that name another manifold."""
     return frozenset(number for number, room in enumerate(rooms) if room.room.manifold not in (None, name))
+
+
+def _reluctance(house: House, site: StoreySite) -> tuple[float, ...]:
+    """By room of the plan; none where the request says itself where manifolds may stand."""
+    if any(house.inputs.all_manifolds[number].allowed_places for number in site.unplaced):
+        return ()
+    doors = Counter(room for doorway in site.plan.doorways for room in doorway.rooms)
+    return tuple(
+        _BATHROOM if room.room.use == "bathroom" else _HALL if doors[index] >= _DOORS_OF_HALL else _OTHER
+        for index, room in enumerate(site.rooms)
+    )
 
 
 def _counts(divided: Sequence[DividedRoom]) -> list[int]:
@@ -203,7 +224,10 @@ class _Siting:
     def of(cls, house: House, site: StoreySite) -> _Siting:
         limits = house.inputs.limits
         rooms = tuple(room for room in house.rooms if house.storey_of[room.index] == site.number)
-        return cls(house, site, rooms, PlaceSearch(site.distances, limits.maximum_circuits, no_way=NO_WAY))
+        search = PlaceSearch(
+            site.distances, limits.maximum_circuits, no_way=NO_WAY, reluctance=_reluctance(house, site)
+        )
+        return cls(house, site, rooms, search)
 
     def elsewhere(self, now: House) -> _Siting:
         """The question once more, without the places that were found."""
