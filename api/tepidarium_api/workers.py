@@ -28,7 +28,7 @@ from .work import FileJob, Job, Worked
 
 __all__ = ["WorkerFailure", "Workers"]
 
-START_LIMIT = 10.0
+START_LIMIT = 30.0
 """So long a request waits for the process that forks to be loaded [s]."""
 START_AGAIN = 1.0
 
