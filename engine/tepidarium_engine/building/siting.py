@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, fields, replace
 from itertools import count
+from types import MappingProxyType
 from typing import NamedTuple, NoReturn
 
 from ..errors import FaultList, InputError
 from ..own_place import on_grid
+from ..places import Point
 from ..spreading import Spread
 from ..storey.manifold_place import MOST_MANIFOLDS
 from ..storey.place_search import FoundPlace, PlaceSearch, RoomDemand, Stand
@@ -70,9 +73,15 @@ class SitedHouse(NamedTuple):
     draughtsman: Draughtsman
 
 
-def sited_house(inputs: DesignsInputs, rooms: tuple[RoomToHeat, ...], spread: Spread = map) -> SitedHouse:
+def sited_house(
+    inputs: DesignsInputs,
+    rooms: tuple[RoomToHeat, ...],
+    spread: Spread = map,
+    kept: Mapping[str, Point] = MappingProxyType({}),
+) -> SitedHouse:
     """The house as it was asked for, with the places that were not given. What follows is the same as if they had
-    been given.
+    been given. ``kept``: places [m] that were found before, by id of the manifold; they stay where they still are
+    places.
 
     Circuits go by tails, and places by circuits: a few rounds bring both together. Raises ``InputError`` as
     ``house_of``, and where no allowed wall takes a manifold or a tail is longer than permitted from all of them.
@@ -81,6 +90,10 @@ def sited_house(inputs: DesignsInputs, rooms: tuple[RoomToHeat, ...], spread: Sp
     known = len(inputs.all_manifolds)
     if not any(site.unplaced for site in asked.sites):
         return SitedHouse(asked, frozenset(), known, Draughtsman(asked, spread))
+    found = {number for site in asked.sites for number in site.unplaced}
+    now = _at_kept_places(asked, found, kept)
+    if now is not None:
+        return _sited(asked, found, Draughtsman(now, spread))
     sitings = [_Siting.of(asked, site) for site in asked.sites if site.unplaced]
     now, divided = asked, first_division(asked).divided
     for _ in range(_ROUNDS):
@@ -88,10 +101,30 @@ def sited_house(inputs: DesignsInputs, rooms: tuple[RoomToHeat, ...], spread: Sp
         divided = first_division(now).divided
         if _counts(divided) == before:
             break
-    draughtsman = _drawable(asked, sitings, now, divided, spread)
-    house = draughtsman.house
-    found = {number for site in asked.sites for number in site.unplaced}
+    return _sited(asked, found, _drawable(asked, sitings, now, divided, spread))
+
+
+def _sited(asked: House, found: set[int], draughtsman: Draughtsman) -> SitedHouse:
+    known, house = len(asked.manifolds), draughtsman.house
     return SitedHouse(house, frozenset({*found, *range(known, len(house.manifolds))}), known, draughtsman)
+
+
+def _at_kept_places(asked: House, found: set[int], kept: Mapping[str, Point]) -> House | None:
+    """The house with the places that were found before, where it has them all and each is still a place."""
+    names = [manifold.id for manifold in asked.manifolds]
+    if not all(names[number] in kept for number in found):
+        return None
+    places = {number: kept[names[number]] for number in sorted(found)}
+    added = [
+        (number, place)
+        for name, place in kept.items()
+        for number in sorted(found)
+        if name not in names and re.fullmatch(re.escape(names[number]) + r"-\d+", name)
+    ]
+    try:
+        return house_of(_with(asked, places, added), asked.rooms)
+    except InputError:
+        return None
 
 
 def _drawable(
@@ -147,14 +180,19 @@ def _counts(divided: Sequence[DividedRoom]) -> list[int]:
 
 
 def _with_places(asked: House, sitings: Sequence[_Siting], divided: Sequence[DividedRoom]) -> _SitedInputs:
-    places: dict[int, ManifoldPlace] = {}
-    added: list[tuple[int, ManifoldPlace]] = []
+    places: dict[int, Point] = {}
+    added: list[tuple[int, Point]] = []
     for siting in sitings:
         own, more = siting.places(divided)
-        places |= own
-        added += more
+        places |= {number: one.place for number, one in own.items()}
+        added += [(number, one.place) for number, one in more]
+    return _with(asked, places, added)
+
+
+def _with(asked: House, places: Mapping[int, Point], added: Sequence[tuple[int, Point]]) -> _SitedInputs:
+    """The request with the places of manifolds by their number, and with more manifolds like those of a number."""
     manifolds = tuple(
-        replace(manifold, position=on_grid(places[number].place)) if number in places else manifold
+        replace(manifold, position=on_grid(places[number])) if number in places else manifold
         for number, manifold in enumerate(asked.manifolds)
     )
     names = [manifold.id for manifold in manifolds]
@@ -162,7 +200,7 @@ def _with_places(asked: House, sitings: Sequence[_Siting], divided: Sequence[Div
     for like, place in added:
         free = (f"{names[like]}-{number}" for number in count(2))
         names.append(next(name for name in free if name not in names))
-        extra.append(replace(manifolds[like], id=names[-1], position=on_grid(place.place)))
+        extra.append(replace(manifolds[like], id=names[-1], position=on_grid(place)))
     several = bool(asked.inputs.manifolds)
     values = {item.name: getattr(asked.inputs, item.name) for item in fields(asked.inputs)} | {
         "manifolds": manifolds if several else (),
