@@ -588,3 +588,29 @@ def test_a_manifold_in_a_doorway_is_told() -> None:
     told = next(finding for finding in result.findings if finding.code == "manifold_in_doorway")
     assert told.where == "/manifold/position"
     assert told.point == pytest.approx((4.0, 1.2))
+
+
+@pytest.mark.parametrize("length", [3.0, 12.0])
+def test_a_circuit_with_much_of_its_pipe_on_the_way_says_so(length: float) -> None:
+    """A store of 2 m by 2 m, some 20 m of pipe at 200 mm, at the far end of a hall."""
+    result = designs.calculate(
+        DesignsInputs(
+            rooms=(
+                DesignRoom("hall", "floor", 300.0, outline=rect(0.0, 0.0, length, 2.0), pipe_spacing=0.2),
+                DesignRoom(
+                    "store",
+                    "floor",
+                    100.0,
+                    outline=rect(length + 0.1, 0.0, length + 2.1, 2.0),
+                    pipe_spacing=0.2,
+                ),
+            ),
+            build_ups=(FLOOR,),
+            doorways=(PlanDoorway(("hall", "store"), (length + 0.05, 1.0)),),
+            manifold=Manifold(position=(0.0, 1.0)),
+        )
+    )
+    told = [one for one in result.findings if one.code == "long_tails"]
+    store = next(circuit for circuit in result.circuits if circuit.room == "store")
+    assert bool(told) == (2.0 * length / store.total_length > 0.35)
+    assert [one.where for one in told] == ["/rooms/1"] * len(told)

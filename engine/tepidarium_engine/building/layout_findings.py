@@ -18,6 +18,8 @@ __all__ = ["layout_findings"]
 _TAIL_HEAT = "steady heat conduction in the section, with the floor that is free beside each tail"
 _WORTH_TELLING = 0.5
 """Floor that tails cut off before it is told [m2]."""
+_MOST_IN_TAILS = 0.35
+"""Share of a circuit's pipe that its tails may take before it is told (common practice, no source)."""
 _TOO_WARM = 1.1
 """Heat of tails over the demand of a room from which on it is worth a warning (common practice, no source)."""
 
@@ -30,6 +32,7 @@ def layout_findings(solved: SolvedHouse, drawn: DrawnHouse) -> Iterator[Finding]
     for storey in drawn.storeys:
         yield from _not_drawn(house, storey)
         yield from _fewer(storey)
+        yield from _long_tails(storey, drawn)
         yield from ports_told(house, drawn, storey)
         yield from narrow_doorways(
             storey.site.plan.doorways,
@@ -91,6 +94,27 @@ def _fewer(storey: DrawnStorey) -> Iterator[Finding]:
             source="Geometry",
             point=one.place,
             quantity="circuit_count",
+        )
+
+
+def _long_tails(storey: DrawnStorey, drawn: DrawnHouse) -> Iterator[Finding]:
+    """Circuits whose pipe lies on the way to their room for a good part, with the shortest way that there is."""
+    site = storey.site
+    shortest = site.distances.to_rooms(site.manifolds)
+    for one in storey.layout.circuits:
+        if one.tail_length <= _MOST_IN_TAILS * one.path.length:
+            continue
+        room = site.rooms[one.room]
+        manifold = site.numbers.index(drawn.divided[room.index].manifold)
+        yield Finding.at(
+            "long_tails",
+            room.pointer,
+            value=one.tail_length,
+            limit=_MOST_IN_TAILS * one.path.length,
+            detail=f"The shortest way takes {2.0 * float(shortest[manifold, one.room]):.1f} m of both",
+            subject=room.circuit_label(one.id),
+            source="Common practice, no source",
+            quantity="both_tails_length",
         )
 
 

@@ -41,6 +41,8 @@ _MOST_TRIED = 8
 _MORE_LAYOUTS, _LEAST_LAYOUTS = 2, 4
 """Layouts of storeys that all of them may take, in layouts of the design itself, and at least: they are what takes
 time."""
+_MOST_CIRCUITS = 300
+"""Circuits of all layouts that remedies may take, but for one layout: 120 circuits take a quarter of a minute."""
 _SAME_HEAT = 1.0
 """Heat [W] that another room may lose by a change: a design comes to rest within so much."""
 
@@ -127,7 +129,9 @@ class _Trials:
 
     def __post_init__(self) -> None:
         made = self.design.sited.draughtsman.layout_count
-        self.most_layouts = made + max(_MORE_LAYOUTS * made, _LEAST_LAYOUTS)
+        circuits = sum(len(room.circuit_ids) for room in self.design.solved.divided)
+        most = max(1, _MOST_CIRCUITS // max(1, circuits))
+        self.most_layouts = made + min(max(_MORE_LAYOUTS * made, _LEAST_LAYOUTS), most)
 
     def tried(self, room: DividedRoom, change: _Change) -> Remedy | None:
         """The change as a remedy, where the design with it stands and the room gains enough."""

@@ -120,6 +120,13 @@ KINDS: dict[str, Kind] = {
         cause="The doorway or the wall is too narrow for all pairs of pipes.",
         calculations=("designs",),
     ),
+    "long_tails": Kind(
+        NOTE,
+        "More than a third of the pipe of a circuit lies between its manifold and its room, and heats other rooms.",
+        "Place the manifold nearer to the room, or give the room fewer circuits.",
+        cause="The room is small, or far from its manifold.",
+        calculations=("designs",),
+    ),
     "divided": Kind(
         NOTE,
         "One circuit would be too long.",
