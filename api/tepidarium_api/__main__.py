@@ -16,6 +16,9 @@ def main() -> None:
     """Serve until told to stop. Settings come from the environment, see ``tepidarium_api.settings``."""
     # before numpy is loaded anywhere: linear algebra in one thread for each process
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    # before granian is loaded: its allocator gives back at once what is free, else it keeps the buffers of all
+    # connections that ever were
+    os.environ.setdefault("_RJEM_MALLOC_CONF", "dirty_decay_ms:0,muzzy_decay_ms:0")
     from .access import Keys  # noqa: PLC0415
     from .server import serve  # noqa: PLC0415
     from .settings import Settings, SettingsError  # noqa: PLC0415

@@ -15,14 +15,17 @@ import socket
 import sys
 from contextlib import suppress
 
+from tepidarium_engine.late_loading import load_late
+
 from .calculations import Calculation
 from .frames import framed, received
 from .parentage import end_with
 from .work import FileJob, Job, confine, warm_up, work
 
-__all__ = ["READY", "serve"]
+__all__ = ["LOADED", "READY", "serve"]
 
-READY = b"r"
+READY, LOADED = b"r", b"l"
+"""Processes can be forked; and no longer need to load anything themselves."""
 _NICENESS = 5
 """The server answers probes and refusals before calculations go on."""
 
@@ -33,10 +36,12 @@ def serve(control: socket.socket, calculations: tuple[Calculation, ...], memory_
     signal.signal(signal.SIGTERM, signal.SIG_IGN)
     by_name = {calculation.name: calculation for calculation in calculations}
     warm_up(calculations)
+    control.sendall(READY)
+    load_late()  # heavy requests wait for it, the start does not
     # what is there now is never looked at again, so that processes go on sharing it
     gc.collect()
     gc.freeze()
-    control.sendall(READY)
+    control.sendall(LOADED)
     with _Jobs(control, by_name, memory_limit) as jobs:
         jobs.run()
 

@@ -10,6 +10,7 @@ from datetime import date
 from functools import cache
 from typing import Literal, TypeVar, Union, cast, get_args, get_origin, get_type_hints
 
+from .acceptance import acceptance, field_entry
 from .errors import FaultList
 from .glossary import Day, Entry, Items, Number, Text, lookup
 from .places import Point
@@ -25,18 +26,12 @@ def check(inputs: object) -> None:
 
     Pointers are relative to ``inputs``. Relations between fields are the calculation's own business.
     """
-    faults = FaultList()
     owner: type = type(inputs)
+    if acceptance(owner)(inputs):
+        return
+    faults = FaultList()
     _record_checker(owner)(inputs, "", faults)
     faults.raise_if_any()
-
-
-def field_entry(owner: type, name: str) -> str:
-    """The glossary name of a dataclass field."""
-    for item in fields(owner):
-        if item.name == name:
-            return str(item.metadata.get("glossary", name))
-    raise KeyError(name)
 
 
 @cache

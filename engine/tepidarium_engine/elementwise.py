@@ -65,12 +65,16 @@ def power(base: Real, exponent: Real | float) -> Real:
 
 
 def minimum(a: Real, b: Real | float) -> Real:
+    if type(a) is float and type(b) is float:  # nearly all; the rest of the function asks more slowly
+        return b if b < a else a
     if isinstance(a, _NUMBER) and isinstance(b, _NUMBER):
         return min(a, b)
     return np.minimum(a, b)
 
 
 def maximum(a: Real, b: Real | float) -> Real:
+    if type(a) is float and type(b) is float:
+        return b if b > a else a
     if isinstance(a, _NUMBER) and isinstance(b, _NUMBER):
         return max(a, b)
     return np.maximum(a, b)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
 
 from .findings import COVERED_BY, rank
 from .results import Finding, FindingPlace, Severity
@@ -30,6 +29,8 @@ def gathered(found: Iterable[Finding], inputs: object) -> tuple[Finding, ...]:
 
 
 def _one(matter: Sequence[Finding], inputs: object) -> Finding:
+    if len(matter) == 1 and len(matter[0].places) == 1:
+        return matter[0].with_places([_named(matter[0].places[0], inputs)])
     worst = min(matter, key=lambda finding: _SEVERITIES[finding.severity])
     ordered = sorted(
         ((finding, place) for finding in matter for place in finding.places),
@@ -44,6 +45,8 @@ def _one(matter: Sequence[Finding], inputs: object) -> Finding:
 def _uncovered(matter: Finding, others: Mapping[str, Finding]) -> Finding | None:
     """A matter at those places that no other one says more of; None where there are none."""
     stronger = [others[code] for code in COVERED_BY.get(matter.code, ()) if code in others]
+    if not stronger:
+        return matter
     covered = {
         place.subject
         for other in stronger
@@ -57,7 +60,8 @@ def _uncovered(matter: Finding, others: Mapping[str, Finding]) -> Finding | None
 def _named(place: FindingPlace, inputs: object) -> FindingPlace:
     if place.subject or place.where_in == "answer":
         return place
-    return replace(place, subject=subject_of(inputs, place.where))
+    subject = subject_of(inputs, place.where)
+    return place.called(subject) if subject else place
 
 
 def subject_of(inputs: object, pointer: str) -> str:
@@ -69,8 +73,8 @@ def subject_of(inputs: object, pointer: str) -> str:
     for step in pointer.split("/")[1:]:
         if step.isdigit():
             here = here[int(step)] if isinstance(here, tuple) and int(step) < len(here) else None
-            number = f"{listed.replace('_', ' ').removesuffix('s')} {int(step) + 1}"
-            words.append(getattr(here, "name", "") or getattr(here, "id", "") or number)
+            called = getattr(here, "name", "") or getattr(here, "id", "")
+            words.append(called or f"{listed.replace('_', ' ').removesuffix('s')} {int(step) + 1}")
         else:
             here, listed = getattr(here, step, None), step
     return ", ".join(words)

@@ -34,6 +34,7 @@ from .envelope.relations import check_faces, check_inputs
 from .errors import FaultList
 from .gathering import gathered
 from .glossary import named
+from .quick_records import quickly_made
 from .results import Caution, Finding, Working
 
 __all__ = [
@@ -60,6 +61,7 @@ __all__ = [
 ]
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class RoomLoss:
     """A room's loss [W]: ``heat_loss`` is by transmission and air, without that through its heated floor.

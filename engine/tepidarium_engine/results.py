@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
+from functools import cache
 from typing import Literal, Self
 
 from .findings import FINDINGS, Severity
 from .glossary import Number, lookup, named
 from .places import PlacedText, Point
+from .quick_records import quickly_made
 from .trade_units import value_and_limit
 
 __all__ = ["Caution", "Document", "Finding", "FindingPlace", "Severity", "Working"]
@@ -17,6 +19,7 @@ Document = Literal["request", "answer"]
 """request: the inputs, as sent or, where left out, as filled in under ``inputs`` of the answer."""
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class FindingPlace:
     """One place that a finding holds for.
@@ -35,6 +38,12 @@ class FindingPlace:
     limit: float | None
     point: Point | None
 
+    def called(self, subject: str) -> FindingPlace:
+        """The same place with a name for what is concerned."""
+        return FindingPlace(
+            self.where, self.where_in, subject, self.message, self.value, self.limit, self.point
+        )
+
     @property
     def excess(self) -> float:
         """How far the value lies from its limit, as a share of the limit; 0 without one."""
@@ -43,6 +52,7 @@ class FindingPlace:
         return abs(self.value - self.limit) / max(abs(self.limit), 1e-9)
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class Finding:
     """One matter that can be computed but should be looked at before it is built, with every place it holds for.
@@ -93,7 +103,7 @@ class Finding:
         if severity is None:
             (severity,) = kind.severities
         numbers = "" if quantity is None else value_and_limit(quantity, value, limit, limit_is)
-        words = ". ".join(part for part in (numbers, detail) if part)
+        words = f"{numbers}. {detail}" if numbers and detail else numbers or detail
         place = FindingPlace(where, where_in, subject, words, value, limit, point)
         unit = None if quantity is None else _unit(quantity)
         return cls(
@@ -117,14 +127,21 @@ class Finding:
 
     def with_places(self, places: Sequence[FindingPlace]) -> Finding:
         """The same matter at other places, the worst first."""
+        if tuple(places) == self.places:
+            return self
         first = places[0]
-        return replace(
-            self,
-            where=first.where,
-            where_in=first.where_in,
-            value=first.value,
-            limit=first.limit,
-            places=tuple(places),
+        return Finding(
+            self.code,
+            self.severity,
+            first.where,
+            first.where_in,
+            self.message,
+            first.value,
+            first.limit,
+            self.quantity,
+            self.unit,
+            self.source,
+            tuple(places),
         )
 
     def moved(self, move: Callable[[FindingPlace], FindingPlace]) -> Finding:
@@ -138,6 +155,7 @@ class Finding:
         )
 
 
+@cache
 def _unit(quantity: str) -> str:
     entry = lookup(quantity)
     if not isinstance(entry, Number):
@@ -153,6 +171,7 @@ class Caution:
     message: str
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class Working:
     """One intermediate value: enough, with its neighbours, to redo the calculation by hand."""

@@ -35,13 +35,14 @@ from .plan.asking.route_records import (
     path_piece,
 )
 from .plan.asking.route_refusals import check_relations, check_room, length_limit, refused
+from .plan.asking.route_remedies import with_remedy
 from .plan.asking.route_walls import clearance_rings, moved_wall, wall_clearances
 from .plan.asking.route_workings import route_workings
 from .plan.judging.route_check import check_route
 from .plan.judging.route_measures import bend_count
 from .plan.laying.laying import LayingTask, lay
 from .plan.lengths.lengths import laid_diameter
-from .plan.outlines.intake import on_grid
+from .plan.outlines.intake import on_grid, settled_rings
 from .plan.outlines.polygons import RoomOutline, room_outline, sound_outline
 from .plan.pipes.pipe_path import Arc, PipePath
 from .results import Finding, Working
@@ -101,13 +102,31 @@ def calculate(inputs: RoutesInputs) -> RoutesResult:
     that the judge passes; each says what would do instead.
     """
     check(inputs)
-    return at_own_place(inputs, lower_left([inputs.outline]), _calculated)
+    return at_own_place(inputs, lower_left([inputs.outline]), _advised)
+
+
+def _advised(inputs: RoutesInputs) -> RoutesResult:
+    """The circuits, or the refusal with a change that was tried."""
+    try:
+        return _calculated(inputs)
+    except InputError as error:
+        raise with_remedy(error, inputs, _accepted) from error
+
+
+def _accepted(inputs: RoutesInputs) -> bool:
+    """Whether a request that was changed is answered."""
+    try:
+        _calculated(replace(inputs, quick=True))
+    except InputError:
+        return False
+    return True
 
 
 def _calculated(inputs: RoutesInputs) -> RoutesResult:
     check_relations(inputs)
     area = room_outline(inputs.outline, inputs.voids).area
-    outline, *voids = on_grid(inputs.outline, inputs.voids)
+    brought = inputs.path is not None or inputs.pieces is not None
+    outline, *voids = (on_grid if brought else settled_rings)(inputs.outline, inputs.voids)
     inputs = replace(inputs, outline=outline, voids=tuple(voids))
     room = sound_outline(outline, voids)
     check_room(inputs, room, divided=_takes_several(inputs, room))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from functools import cache
 from typing import NamedTuple
 
 from .glossary import Number, lookup
@@ -105,14 +106,16 @@ def value_and_limit(quantity: str, value: float | None, limit: float | None, lim
 
 def _decimals(unit: _TradeUnit, value: float, other: float) -> int:
     """As many as it takes to tell a value from another, up to ``_MOST_DECIMALS``."""
-    enough = (
-        decimals
-        for decimals in range(unit.decimals, _MOST_DECIMALS)
-        if value == other or _shown(unit, value, decimals) != _shown(unit, other, decimals)
-    )
-    return next(enough, _MOST_DECIMALS)
+    if value == other:
+        return unit.decimals
+    scaled, beside = value * unit.factor, other * unit.factor
+    for decimals in range(unit.decimals, _MOST_DECIMALS):
+        if _digits(scaled, decimals) != _digits(beside, decimals):
+            return decimals
+    return _MOST_DECIMALS
 
 
+@cache
 def _unit(quantity: str) -> _TradeUnit:
     if quantity in _BY_NAME:
         return _BY_NAME[quantity]
@@ -124,5 +127,10 @@ def _unit(quantity: str) -> _TradeUnit:
 
 
 def _shown(unit: _TradeUnit, value: float, decimals: int) -> str:
-    number = f"{value * unit.factor:.{decimals}f}"
-    return f"{number if float(number) else number.lstrip('-')} {unit.name}".rstrip()
+    return f"{_digits(value * unit.factor, decimals)} {unit.name}".rstrip()
+
+
+def _digits(scaled: float, decimals: int) -> str:
+    """Without the sign of a negative zero."""
+    number = f"{scaled:.{decimals}f}"
+    return number.lstrip("-") if number[0] == "-" and not float(number) else number

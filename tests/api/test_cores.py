@@ -9,14 +9,17 @@ import sys
 import time
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import msgspec
 import pytest
 from tepidarium_api.answer import Answer, answer
 from tepidarium_api.calculations import CALCULATIONS
 from tepidarium_api.cores import spread_over
+from tepidarium_engine.plan.laying import laying
 
-DESIGNS = {item.name: item for item in CALCULATIONS}["designs"]
+BY_NAME = {item.name: item for item in CALCULATIONS}
+DESIGNS = BY_NAME["designs"]
 LONG = """
 import time
 from tepidarium_api.cores import spread_over
@@ -51,11 +54,60 @@ def test_one_core_does_all_where_processes_are_refused(monkeypatch: pytest.Monke
         assert set(spread(_process, range(8))) == {os.getpid()}
 
 
-def test_same_bytes_on_several_cores() -> None:
+@pytest.mark.parametrize("cores", [2, 3])
+def test_same_bytes_on_several_cores(cores: int) -> None:
     body = msgspec.json.encode(DESIGNS.example)
-    alone, shared = (answer(DESIGNS, body, "", cores=cores) for cores in (1, 2))
+    laying._laid.cache_clear()
+    alone, shared = (answer(DESIGNS, body, "", cores=count) for count in (1, cores))
     assert isinstance(alone, Answer)
     assert alone == shared
+
+
+def _as_it_comes(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Whatever was laid before is remembered."""
+
+
+def _nothing_known(monkeypatch: pytest.MonkeyPatch) -> None:
+    laying._laid.cache_clear()
+
+
+def _nothing_kept(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(laying, "_laid", laying._laid.__wrapped__)
+
+
+@pytest.mark.parametrize("name", ["designs", "loop-length", "routes"])
+def test_same_bytes_whatever_is_remembered_of_equal_rooms(name: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A room twice in one request, one laid before, and one that is laid anew each time it is met."""
+    calculation = BY_NAME[name]
+    body = msgspec.json.encode(
+        _equal_rooms(calculation.example) if name == "designs" else calculation.example
+    )
+    found = []
+    for remember in (_nothing_known, _as_it_comes, _nothing_kept):
+        remember(monkeypatch)
+        found.append(answer(calculation, body, ""))
+    assert isinstance(found[0], Answer)
+    assert found == found[:1] * 3
+
+
+def _equal_rooms(house: dict[str, Any]) -> dict[str, Any]:
+    """The house with two equal rooms below a hall."""
+    parlour, washroom = house["rooms"]
+    rooms = [
+        {
+            **parlour,
+            "id": name,
+            "outline": [[x, 0.0], [x + 3.0, 0.0], [x + 3.0, 3.0], [x, 3.0]],
+            "heat_demand": 400.0,
+        }
+        for name, x in (("left", 0.0), ("right", 3.1))
+    ]
+    hall = {**washroom, "id": "hall", "outline": [[0.0, 3.1], [6.1, 3.1], [6.1, 4.6], [0.0, 4.6]]}
+    doorways = [
+        {"rooms": [name, "hall"], "place": [x, 3.05], "width": 0.8}
+        for name, x in (("left", 1.5), ("right", 4.6))
+    ]
+    return {**house, "rooms": [*rooms, hall], "doorways": doorways, "manifold": {"position": [3.05, 4.6]}}
 
 
 @linux_only

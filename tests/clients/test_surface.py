@@ -27,6 +27,7 @@ SURFACE = {
     "TransportError",
     "Unavailable",
     "__version__",
+    "former_design",
     "local_service",
     "models",
 }
@@ -75,6 +76,8 @@ OPERATIONS = {
     "designs_files",
     "design_options",
     "design_options_drawing",
+    "design_sensitivity_drawing",
+    "heating_season_drawing",
     "design_sensitivity",
     "heating_season",
     "calculations",

@@ -26,6 +26,7 @@ from ._errors import (
     TransportError,
     Unavailable,
 )
+from ._former import former_design
 from ._local import LocalServiceError, local_service
 from ._many import Designed
 from ._version import __version__
@@ -46,6 +47,7 @@ __all__ = [
     "TransportError",
     "Unavailable",
     "__version__",
+    "former_design",
     "local_service",
     "models",
 ]

@@ -7,6 +7,7 @@ from functools import cached_property
 
 from ..errors import required
 from ..glossary import named
+from ..quick_records import quickly_made
 from . import ground as soil
 from .faces import Face, RoomFaces
 from .records import Beyond, HeatLossInputs, Surface, UnheatedSpace
@@ -37,6 +38,7 @@ _SPACE_AIR = 0.33
 _BRIDGED: frozenset[Beyond] = frozenset({"outside", "ground", "underfloor_space", "unheated"})
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class ElementLoss:
     """Heat through an element [W], negative when it comes in; ``where`` points to the element in the inputs.

@@ -49,6 +49,12 @@ class Face(NamedTuple):
         return self.construction is not None or self.u_value is not None
 
     @property
+    def described(self) -> bool:
+        """Whether anything is said of what lies beyond."""
+        said = (self.neighbour, self.neighbour_temperature, self.temperature_factor)
+        return said != (None, None, None)
+
+    @property
     def over_balanced_space(self) -> bool:
         """Whether it is a suspended floor over a space whose heat balance is to be found."""
         return self.beyond == "underfloor_space" and self.temperature_factor is None

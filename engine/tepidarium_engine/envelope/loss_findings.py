@@ -127,10 +127,10 @@ def _constructions(balance: Balance) -> Iterator[Finding]:
 
 
 def _elements(balance: Balance) -> Iterator[Finding]:
+    edged = balance.inputs.ground.edge_insulation is not None
     for room in balance.rooms:
         for face in room.faces:
-            described = (face.neighbour, face.neighbour_temperature, face.temperature_factor)
-            if face.beyond == "unheated" and described == (None, None, None):
+            if face.beyond == "unheated" and not face.described:
                 yield Finding.at(
                     "unheated_space_assumed",
                     face.pointer,
@@ -140,7 +140,7 @@ def _elements(balance: Balance) -> Iterator[Finding]:
                     detail="The standard has 0.4 to 0.8 for rooms by their outside walls, 0.5 for basements, 0.8 with "
                     "windows, 0.7 to 1.0 for roof spaces",
                 )
-            if _edge_insulation_is_wide(balance, face):
+            if edged and _edge_insulation_is_wide(balance, face):
                 yield Finding.at(
                     "edge_insulation_wide",
                     "/ground/edge_insulation/extent",

@@ -77,7 +77,11 @@ def check_faces(inputs: HeatLossInputs, rooms: tuple[RoomFaces, ...], faults: Fa
 
 def _check_beyond(face: Face, inputs: HeatLossInputs, ids: dict[str, set[str]], faults: FaultList) -> None:
     used = _DESCRIBED_BY[face.beyond]
-    given = [name for name in _ALL if getattr(face, name) is not None]
+    described = (face.neighbour, face.neighbour_temperature, face.temperature_factor)
+    given = [name for name, value in zip(_ALL, described, strict=True) if value is not None]
+    once = (face.construction is None) != (face.u_value is None)
+    if once and not given and face.beyond not in ("room", "heated_neighbour"):
+        return  # nearly all
 
     def fault(field: str, code: str, detail: str) -> None:
         faults.add(f"{face.pointer}/{field}", code, detail)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 from itertools import product
 from typing import NamedTuple
 
@@ -93,6 +94,7 @@ def resistance_bounds(layers: Sequence[Layer], surfaces: float) -> ResistanceBou
     return ResistanceBounds(1.0 / conductance, lower)
 
 
+@lru_cache(maxsize=1024)
 def construction_u_value(construction: Construction, surface: Surface, external_resistance: float) -> float:
     """U-value [W/(m2.K)] of a checked construction for the direction of heat flow of ``surface``."""
     if construction.u_value is not None:

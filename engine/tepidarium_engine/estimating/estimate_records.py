@@ -11,6 +11,7 @@ from ..ordering.material_outcome import QuantityStatus
 from ..ordering.order_options import Ordering
 from ..pipe import USUAL_PIPE, Pipe
 from ..practice.coverings import Covering
+from ..quick_records import quickly_made
 from ..results import Caution, Finding
 
 __all__ = [
@@ -61,6 +62,7 @@ class EstimatesInputs:
     ordering: Ordering = Ordering()
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class EstimateRange:
     """``low``, ``likely`` and ``high`` in the ``unit``, and what the range rests on."""
@@ -72,6 +74,7 @@ class EstimateRange:
     basis: str = field(metadata=named("range_basis"))
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class EstimatedMaterial:
     """An item of the order. The range is what to order, with waste and in whole packs; the costs go with it,

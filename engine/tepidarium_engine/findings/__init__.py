@@ -5,9 +5,12 @@ Heat that is missing changes spacings and water, hence everything after it; a va
 
 from __future__ import annotations
 
+from functools import cache
+
 from . import (
     of_dates,
     of_files,
+    of_former,
     of_frost,
     of_heat,
     of_layers,
@@ -27,6 +30,7 @@ __all__ = ["COVERED_BY", "FINDINGS", "STAGES", "Kind", "Severity", "rank"]
 STAGES: dict[str, dict[str, Kind]] = {
     "what the file says": of_files.KINDS,
     "what is known": of_loads.KINDS,
+    "the former design": of_former.KINDS,
     "options": of_options.KINDS,
     "heat": of_heat.KINDS,
     "screed": of_screed.KINDS,
@@ -58,6 +62,7 @@ left out."""
 _RANKS = {code: place for place, code in enumerate(FINDINGS)}
 
 
+@cache
 def rank(code: str) -> int:
     """Where a code stands in the order of the work."""
     return _RANKS[code]

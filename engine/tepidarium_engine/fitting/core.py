@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 
 import numpy as np
-from scipy.spatial import cKDTree
+import scipy
 
 from ..plan.pipes.pipe_path import Arc, PipePath
 
@@ -31,7 +31,7 @@ def core_mark(path: PipePath, pipe_spacing: float) -> float | None:
     count = max(2, math.ceil(path.length / _STEP))
     at = np.linspace(0.0, path.length, count)
     points, headings = path.poses_at(at)
-    pairs = cKDTree(points).query_pairs(_REACH * pipe_spacing, output_type="ndarray")
+    pairs = scipy.spatial.cKDTree(points).query_pairs(_REACH * pipe_spacing, output_type="ndarray")
     first, second = np.minimum(pairs[:, 0], pairs[:, 1]), np.maximum(pairs[:, 0], pairs[:, 1])
     against = (headings[first] * headings[second]).sum(axis=1) < _AGAINST
     kept = against & (at[second] - at[first] > _AWAY * pipe_spacing)

@@ -19,8 +19,7 @@ from operator import add
 from typing import NamedTuple
 
 import numpy as np
-from scipy.optimize import LinearConstraint, milp
-from scipy.sparse import csr_array
+import scipy
 
 from ..elementwise import Array
 
@@ -258,12 +257,16 @@ class _Columns:
         """The columns with the least costs, one for each room, within the rows."""
         rooms = np.array([room for room, _ in self._places])
         count = len(rooms)
-        one_each = csr_array((np.ones(count), (rooms, np.arange(count))))
-        limits = [LinearConstraint(one_each, 1.0, 1.0)]
+        one_each = scipy.sparse.csr_array((np.ones(count), (rooms, np.arange(count))))
+        limits = [scipy.optimize.LinearConstraint(one_each, 1.0, 1.0)]
         if rows:
-            limits.append(LinearConstraint(np.array([row for row, _ in rows]), ub=[most for _, most in rows]))
+            limits.append(
+                scipy.optimize.LinearConstraint(
+                    np.array([row for row, _ in rows]), ub=[most for _, most in rows]
+                )
+            )
         options = {"node_limit": self._task.nodes, "mip_rel_gap": 0.0, "presolve": True}
-        found = milp(costs, constraints=limits, integrality=1, bounds=(0, 1), options=options)
+        found = scipy.optimize.milp(costs, constraints=limits, integrality=1, bounds=(0, 1), options=options)
         bound = found.mip_dual_bound
         if bound is None or not math.isfinite(bound):
             bound = sum(costs[rooms == room].min() for room in range(len(self._task.rooms)))

@@ -14,8 +14,7 @@ from typing import NamedTuple
 
 import numpy as np
 import numpy.typing as npt
-from scipy.optimize import linprog
-from scipy.sparse import csc_array
+import scipy
 
 from ..elementwise import Array
 from .coil_filling import filled_coil
@@ -74,9 +73,11 @@ class PatternPool:
         return self.add(Pattern(kind, tuple(counts)))
 
     @property
-    def matrix(self) -> csc_array:
+    def matrix(self) -> scipy.sparse.csc_array:
         """Sizes by patterns."""
-        return csc_array(np.array([pattern.counts for pattern in self.patterns], dtype=np.float64).T)
+        return scipy.sparse.csc_array(
+            np.array([pattern.counts for pattern in self.patterns], dtype=np.float64).T
+        )
 
     @property
     def bought(self) -> Array:
@@ -130,15 +131,15 @@ def _worth(pool: PatternPool) -> Array:
     at_hand = [
         (number, kind.available) for number, kind in enumerate(task.kinds) if kind.available is not None
     ]
-    rows = [-pool.matrix, *(csc_array(pool.of_kind(number)[None, :]) for number, _ in at_hand)]
+    rows = [-pool.matrix, *(scipy.sparse.csc_array(pool.of_kind(number)[None, :]) for number, _ in at_hand)]
     limits = [*(-float(demand) for demand in task.demands), *(float(count) for _, count in at_hand)]
-    solved = linprog(pool.bought, A_ub=_stacked(rows), b_ub=limits, method="highs-ds")
+    solved = scipy.optimize.linprog(pool.bought, A_ub=_stacked(rows), b_ub=limits, method="highs-ds")
     worth: Array = np.maximum(-solved.ineqlin.marginals[: len(task.demands)], 0.0)
     return worth
 
 
-def _stacked(rows: list[csc_array]) -> csc_array:
-    return csc_array(np.vstack([row.toarray() for row in rows]))
+def _stacked(rows: list[scipy.sparse.csc_array]) -> scipy.sparse.csc_array:
+    return scipy.sparse.csc_array(np.vstack([row.toarray() for row in rows]))
 
 
 def _better_patterns(task: CuttingTask, worth: Array, cells: int) -> tuple[Array, list[Pattern]]:

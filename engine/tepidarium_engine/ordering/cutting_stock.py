@@ -15,8 +15,7 @@ from typing import NamedTuple
 from zlib import crc32
 
 import numpy as np
-from scipy.optimize import LinearConstraint, linprog, milp
-from scipy.sparse import csc_array, vstack
+import scipy
 
 from ..elementwise import Array
 from .coil_filling import CoilFilling, filled_coil
@@ -212,9 +211,9 @@ def _kind(task: CuttingTask, length: int, *, at_hand: bool) -> CoilKind:
 
 def _fewest_by_programme(pool: PatternPool, bought: int) -> int:
     """Coils that the linear programme over every pattern opens at least, rounded up."""
-    rows = csc_array(vstack([-pool.matrix, pool.bought[None, :] / _METRE]))
+    rows = scipy.sparse.csc_array(scipy.sparse.vstack([-pool.matrix, pool.bought[None, :] / _METRE]))
     limits = [*(-float(demand) for demand in pool.task.demands), bought / _METRE]
-    solved = linprog(np.ones(len(pool.patterns)), A_ub=rows, b_ub=limits, method="highs-ds")
+    solved = scipy.optimize.linprog(np.ones(len(pool.patterns)), A_ub=rows, b_ub=limits, method="highs-ds")
     return math.ceil(solved.fun - _INTEGRAL) if solved.status == 0 else 0
 
 
@@ -254,25 +253,25 @@ class _Solved(NamedTuple):
     infeasible: bool
 
 
-def _bought_row(pool: PatternPool, bought: int) -> LinearConstraint:
-    return LinearConstraint(pool.bought[None, :] / _METRE, bought / _METRE, bought / _METRE)
+def _bought_row(pool: PatternPool, bought: int) -> scipy.optimize.LinearConstraint:
+    return scipy.optimize.LinearConstraint(pool.bought[None, :] / _METRE, bought / _METRE, bought / _METRE)
 
 
-def _count_row(pool: PatternPool, count: int) -> LinearConstraint:
-    return LinearConstraint(np.ones((1, len(pool.patterns))), count, count)
+def _count_row(pool: PatternPool, count: int) -> scipy.optimize.LinearConstraint:
+    return scipy.optimize.LinearConstraint(np.ones((1, len(pool.patterns))), count, count)
 
 
-def _programme(pool: PatternPool, costs: Array, rows: Sequence[LinearConstraint]) -> _Solved:
+def _programme(pool: PatternPool, costs: Array, rows: Sequence[scipy.optimize.LinearConstraint]) -> _Solved:
     """HiGHS, without its presolve: that sometimes fails on programmes as small as these, and gains nothing."""
-    cuts = LinearConstraint(pool.matrix, lb=pool.task.demands)
+    cuts = scipy.optimize.LinearConstraint(pool.matrix, lb=pool.task.demands)
     at_hand = (
-        LinearConstraint(pool.of_kind(place)[None, :], ub=kind.available)
+        scipy.optimize.LinearConstraint(pool.of_kind(place)[None, :], ub=kind.available)
         for place, kind in enumerate(pool.task.kinds)
         if kind.available is not None
     )
     nodes = 1 + int(_NODES * pool.task.effort) // len(pool.patterns)
     options = {"node_limit": nodes, "presolve": False, "mip_rel_gap": 0.0}
-    solved = milp(costs, constraints=(cuts, *at_hand, *rows), integrality=1, options=options)
+    solved = scipy.optimize.milp(costs, constraints=(cuts, *at_hand, *rows), integrality=1, options=options)
     coils = () if solved.x is None else _coils(pool, [round(times) for times in solved.x.tolist()])
     return _Solved(coils, solved.status == _OPTIMAL, solved.status == _INFEASIBLE)
 

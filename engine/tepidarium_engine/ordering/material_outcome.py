@@ -7,6 +7,7 @@ from typing import Literal
 
 from ..checking import Point
 from ..glossary import named
+from ..quick_records import quickly_made
 from ..results import Caution, Finding
 from .coil_records import CoilPlanResult
 
@@ -24,6 +25,7 @@ QuantityStatus = Literal["needed", "due", "if_wanted"]
 """due: of movement joints that the rules ask for but nobody has decided on; if_wanted: where local practice asks."""
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class MaterialQuantity:
     """One line of the order. ``net_quantity``, ``order_quantity`` and ``pack_size`` are in the line's ``unit``.

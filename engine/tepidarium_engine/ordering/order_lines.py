@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from ..errors import FaultList
+from ..quick_records import quickly_made
 from .item_rules import ITEM_RULES
 from .material_outcome import MaterialQuantity, QuantityStatus
 from .order_options import MaterialOverride, PriceList
@@ -16,6 +17,7 @@ __all__ = ["CountedItem", "check_ordering", "order_lines"]
 _ROUNDING = 1e-9
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class CountedItem:
     """An item by the ``kind`` of its rule and its ``size``, in words for its id and name. ``waste_share``,
@@ -35,9 +37,8 @@ class CountedItem:
     @property
     def item(self) -> str:
         """The id by which it is overridden and priced."""
-        return "_".join(
-            part for part in (self.kind, self.size, "due" if self.status == "due" else "") if part
-        )
+        called = f"{self.kind}_{self.size}" if self.size else self.kind
+        return f"{called}_due" if self.status == "due" else called
 
 
 def check_ordering(
@@ -78,13 +79,16 @@ def order_lines(
     """One line for each item of which there is anything."""
     own = {override.item: override for override in overrides}
     prices = {} if price_list is None else {price.item: price.unit_price for price in price_list.prices}
-    lines = (_line(item, own.get(item.item), prices) for item in items)
-    return tuple(line for line in lines if line.net_quantity > 0.0)
+    lines = (_line(item, own, prices) for item in items)
+    return tuple(line for line in lines if line is not None)
 
 
 def _line(
-    item: CountedItem, override: MaterialOverride | None, prices: Mapping[str, float]
-) -> MaterialQuantity:
+    item: CountedItem, overrides: Mapping[str, MaterialOverride], prices: Mapping[str, float]
+) -> MaterialQuantity | None:
+    """None where there is nothing of the item."""
+    called = item.item
+    override = overrides.get(called)
     rule = ITEM_RULES[item.rule_kind or item.kind]
     quantity, source, said = item.quantity, rule.source, rule.rule
     waste = rule.waste_share if item.waste_share is None else item.waste_share
@@ -96,12 +100,14 @@ def _line(
         pack = pack if override.pack_size is None else override.pack_size
         if override.net_quantity is not None:
             quantity, source, said = override.net_quantity, "Input", "given"
+    if quantity <= 0.0:
+        return None
     packs, ordered = _packed(quantity * (1.0 + waste) + item.extra, pack, rule.unit)
     if given is not None:
         packs, ordered = packs if pack is None else round(given / pack), given
-    price = prices.get(item.item)
+    price = prices.get(called)
     return MaterialQuantity(
-        item=item.item,
+        item=called,
         name=item.name,
         status=item.status,
         unit=rule.unit,

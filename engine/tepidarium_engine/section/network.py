@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 import numpy as np
-from scipy.linalg.lapack import dpttrf, dpttrs
+import scipy
 
 from ..elementwise import Array
 from .steady import Bay
@@ -36,10 +36,10 @@ class Tridiagonal:
         self._shape = diagonal.shape
         off = np.zeros(diagonal.shape)
         off[:, :-1] = off_diagonal
-        self._d, self._e, _ = dpttrf(diagonal.ravel(), off.ravel()[:-1])
+        self._d, self._e, _ = scipy.linalg.lapack.dpttrf(diagonal.ravel(), off.ravel()[:-1])
 
     def solve(self, right_side: Array) -> Array:
-        solution, _ = dpttrs(self._d, self._e, right_side.ravel())
+        solution, _ = scipy.linalg.lapack.dpttrs(self._d, self._e, right_side.ravel())
         return np.asarray(solution).reshape(self._shape)
 
 

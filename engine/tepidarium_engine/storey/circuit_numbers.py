@@ -14,6 +14,7 @@ from .fields import circuits_of_fields, joint_fields
 from .layout_records import FewerCircuits, RoomTask, StoreyTask, Unplaced
 from .manifold_tails import tails_of_manifolds
 from .tail_records import RoutedTails, TailDemand, UnroutedTail
+from .tail_routes import LaneMemory
 
 __all__ = ["CircuitNumbers", "circuit_ids", "unrouted"]
 
@@ -34,15 +35,16 @@ class CircuitNumbers:
 
     task: StoreyTask
     counts: list[int]
+    lanes: LaneMemory
     asked: dict[int, int] = field(default_factory=dict)
     fewer: dict[int, FewerCircuits] = field(default_factory=dict)
     in_part: set[int] = field(default_factory=set)
     whole: dict[int, int] = field(default_factory=dict)
 
     @classmethod
-    def of(cls, task: StoreyTask) -> CircuitNumbers:
+    def of(cls, task: StoreyTask, lanes: LaneMemory | None = None) -> CircuitNumbers:
         counts = [_count(task, room) if room.count is None else room.count for room in task.rooms]
-        return cls(task, counts)
+        return cls(task, counts, {} if lanes is None else lanes)
 
     @property
     def rooms(self) -> dict[str, int]:
@@ -58,7 +60,7 @@ class CircuitNumbers:
         be long enough to serve the floor, unless that was tried or this is the ``last`` time; else they are served
         in part."""
         while True:
-            found = tails_of_manifolds(self.task, self._demands())
+            found = tails_of_manifolds(self.task, self._demands(), self.lanes)
             if self._lowered(found):
                 continue
             short = self._short(found)

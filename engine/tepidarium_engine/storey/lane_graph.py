@@ -48,10 +48,11 @@ _Steps: TypeAlias = dict[tuple[int, int], tuple[float, float]]
 
 @dataclass
 class LaneGraph:
-    """Nodes, the first ``wanted`` ones asked for; runs that leave each, slanted ones by node.
+    """Nodes, the first ``wanted`` ones asked for; runs that leave each.
 
     The others lie where tracks cross: ``number`` has the node of each crossing, -1 where there is no floor, and
-    ``steps`` join neighbours. ``crossings`` are those at which wanted nodes stand.
+    ``steps`` join neighbours. ``crossings`` are those at which wanted nodes stand. Runs on the slant lie between
+    ``corners``, numbers of nodes, where the ``sight`` allows it.
     """
 
     nodes: Array
@@ -59,8 +60,10 @@ class LaneGraph:
     number: list[list[int]]
     steps: _Steps
     crossings: dict[int, int]
-    slanted: list[list[Run]] = field(default_factory=list)
+    corners: Array
+    sight: _Sight
     _found: dict[tuple[int, int], list[Run]] = field(default_factory=dict)
+    _slanted: dict[int, list[Run]] = field(default_factory=dict)
 
     @cached_property
     def _places(self) -> dict[int, tuple[int, int]]:
@@ -81,6 +84,29 @@ class LaneGraph:
             wanted = ((each, ends.get(crossing)) for each, crossing in self.crossings.items())
             self._found[key] = [*runs, *(run._replace(end=each) for each, run in wanted if run is not None)]
         return self._found[key]
+
+    @cached_property
+    def _slanting(self) -> frozenset[int]:
+        return frozenset(self.corners.tolist())
+
+    def slanted(self, node: int) -> list[Run]:
+        """Runs on the slant, found when a way comes to the node: few of all corners are ever reached."""
+        if node not in self._slanted:
+            self._slanted[node] = self._slanted_from(node) if node in self._slanting else []
+        return self._slanted[node]
+
+    def _slanted_from(self, node: int) -> list[Run]:
+        steps = self.nodes[self.corners] - self.nodes[node]
+        ends = self.corners[np.abs(steps).min(axis=1) > 2.0 * _SAME]
+        start = np.broadcast_to(self.nodes[node], (len(ends), 2))
+        ends = ends[sees(self.sight.floor, start, self.nodes[ends])]
+        start = start[: len(ends)]
+        steps = self.nodes[ends] - start
+        lengths = np.hypot(*steps.T)
+        along = np.where(sees(self.sight.edge.near, start, self.nodes[ends]), lengths, 0.0)
+        slants = 2.0 * np.abs(steps[:, 0] * steps[:, 1]) / lengths**2
+        rows = zip(ends.tolist(), lengths.tolist(), along.tolist(), slants.tolist(), strict=True)
+        return [Run(*row) for row in rows]
 
     def _runs(self, node: int, heading: int) -> list[Run]:
         place = self._places.get(node)
@@ -117,6 +143,13 @@ class _Edge:
         return share
 
 
+class _Sight(NamedTuple):
+    """The floor, widened and prepared, and its edge."""
+
+    floor: shapely.Geometry
+    edge: _Edge
+
+
 def lane_graph(floor: Polygon, wanted: Sequence[Point], hugged: shapely.Geometry, reach: float) -> LaneGraph:
     """Runs over the floor through its corners and the ``wanted`` points, which are the first nodes.
 
@@ -136,12 +169,9 @@ def lane_graph(floor: Polygon, wanted: Sequence[Point], hugged: shapely.Geometry
     steps: _Steps = {}
     for lines in (number, number.T):
         steps |= _steps(nodes, lines, wide, edge)
-    graph = LaneGraph(
-        nodes, len(wanted), number.tolist(), steps, _crossings(nodes[: len(wanted)], number, tracks)
-    )
-    graph.slanted = [[] for _ in graph.nodes]
-    _add_slanted(graph, floor, len(wanted), wide, edge)
-    return graph
+    crossings = _crossings(nodes[: len(wanted)], number, tracks)
+    nodes, corners = _with_corners(nodes, floor, len(wanted))
+    return LaneGraph(nodes, len(wanted), number.tolist(), steps, crossings, corners, _Sight(wide, edge))
 
 
 def _track_corners(floor: Polygon, axis: int) -> Array:
@@ -189,32 +219,15 @@ def _crossings(wanted: Array, number: Array, tracks: Sequence[Array]) -> dict[in
     return found
 
 
-def _add_slanted(graph: LaneGraph, floor: Polygon, count: int, wide: shapely.Geometry, edge: _Edge) -> None:
-    """Runs on the slant between wanted nodes and corners; along slanted walls they follow the wall."""
-    places = {(round(x, 5), round(y, 5)): i for i, (x, y) in reversed(list(enumerate(graph.nodes.tolist())))}
-    chosen = set(range(count))
+def _with_corners(nodes: Array, floor: Polygon, wanted: int) -> tuple[Array, Array]:
+    """The nodes with all corners of the floor, and the numbers of the corners and the wanted ones in order."""
+    places = {(round(x, 5), round(y, 5)): i for i, (x, y) in reversed(list(enumerate(nodes.tolist())))}
+    chosen = set(range(wanted))
+    added: list[Point] = []
     for x, y in corners_of(floor, reflex_only=False).tolist():
         key = (round(x, 5), round(y, 5))
         if key not in places:
-            places[key] = len(graph.nodes)
-            graph.nodes = np.concatenate((graph.nodes, [[x, y]]))
-            graph.slanted.append([])
+            places[key] = len(nodes) + len(added)
+            added.append((x, y))
         chosen.add(places[key])
-    members = np.array(sorted(chosen))
-    rows, columns = (members[index] for index in np.triu_indices(len(members), 1))
-    steps = np.abs(graph.nodes[columns] - graph.nodes[rows])
-    slanted = steps.min(axis=1) > 2.0 * _SAME
-    rows, columns = rows[slanted], columns[slanted]
-    starts, ends = graph.nodes[rows], graph.nodes[columns]
-    seen = sees(wide, starts, ends)
-    rows, columns, starts, ends = rows[seen], columns[seen], starts[seen], ends[seen]
-    steps = ends - starts
-    lengths = np.hypot(*steps.T)
-    along = np.where(sees(edge.near, starts, ends), lengths, 0.0)
-    slants = 2.0 * np.abs(steps[:, 0] * steps[:, 1]) / lengths**2
-    found = zip(
-        rows.tolist(), columns.tolist(), lengths.tolist(), along.tolist(), slants.tolist(), strict=True
-    )
-    for a, b, length, hugging, slant in found:
-        graph.slanted[a].append(Run(b, length, hugging, slant))
-        graph.slanted[b].append(Run(a, length, hugging, slant))
+    return np.concatenate((nodes, np.array(added).reshape(-1, 2))), np.array(sorted(chosen))

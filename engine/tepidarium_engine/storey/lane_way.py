@@ -160,7 +160,7 @@ class _Search:
                     if axis == self.arrival and self.starts <= run.end < self.graph.wanted:
                         # Straight on to the end: one run, all of it free for the bend before.
                         self._finish(key, label, self.rest[label.node], self.costs.of(run) - run.length)
-        for run in self.graph.slanted[label.node]:
+        for run in self.graph.slanted(label.node):
             heading_there = _heading(self.places[label.node], self.places[run.end])
             half = run.length / 2.0
             bend = self._bend(label, heading_there, half)

@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
+import scipy
 import shapely
-from scipy.sparse.csgraph import shortest_path
 from shapely import LineString
 
 from ..checking import Point
@@ -122,7 +122,7 @@ class Distances:
             steps[np.ix_(into, columns)] = np.maximum(ways, 1e-12)
         doorways = np.array([passage.doorway for passage in self.passages])
         steps[doorways[:, None] == doorways[None, :]] = np.inf
-        between = shortest_path(steps, method="D") if count else steps
+        between = scipy.sparse.csgraph.shortest_path(steps, method="D") if count else steps
         across = np.array([math.dist(passage.near, passage.far) for passage in self.passages])
         rooms = np.full((count, len(self.walkways.plan.rooms)), np.inf)
         for column, passage in enumerate(self.passages):

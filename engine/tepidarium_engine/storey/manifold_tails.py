@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import product
@@ -11,31 +12,34 @@ from .layout_records import StoreyTask
 from .shared_doorways import Sharing, front_of
 from .tail_order import manifold_middle, row_of
 from .tail_records import Lane, RoutedTails, StoreyPlan, TailDemand, TailRules, UnroutedTail
-from .tail_routes import routed_tails
+from .tail_routes import LaneMemory, routed_tails
 
 __all__ = ["all_tails", "tails_of_manifolds"]
 
 _SHARED = 3
 """Doorways for which it is tried at which end which manifold's tails pass."""
-_WIDER = "Widen the doorway, lay tails at a smaller pitch, or serve this room from the other manifold."
+_WIDER = "Widen the doorway by {:.2f} m, lay tails closer, or serve this room from the other manifold."
 _ACROSS = (
     "Tails of another manifold lie across the way: serve this room from that one, or move one of the two."
 )
 
 
-def tails_of_manifolds(task: StoreyTask, demands: Sequence[Sequence[TailDemand]]) -> tuple[RoutedTails, ...]:
+def tails_of_manifolds(
+    task: StoreyTask, demands: Sequence[Sequence[TailDemand]], memory: LaneMemory | None = None
+) -> tuple[RoutedTails, ...]:
     """Tails by manifold, in order, for the demands of each; ``lanes`` of each are those of all.
 
     A manifold's tails keep off the lanes of those before it and off the floor before the ports of others. Doorways
     that several of them use are parted between them.
     """
     rules = TailRules(task.tail_pitch, task.wall_clearance, task.bend_radius)
+    memory = {} if memory is None else memory
     if len(task.manifolds) == 1:
-        return (_routed(task, task.plan, 0, demands[0]),)
+        return (_routed(task, task.plan, 0, demands[0], memory),)
     sharing = Sharing(task, demands, rules)
     best: tuple[RoutedTails, ...] | None = None
     for manner in _manners(sharing):
-        found = _Laying(sharing, *manner).tails()
+        found = _Laying(sharing, *manner, memory).tails()
         if best is None or _missing(found) < _missing(best):
             best = found
         if not _missing(best):
@@ -56,10 +60,13 @@ def _manners(sharing: Sharing) -> Iterator[tuple[Mapping[int, bool], bool]]:
 
 
 def _missing(found: Sequence[RoutedTails]) -> int:
-    return sum(len(tails.unrouted) for tails in found)
+    """Circuits without tails, but for those that have no room at their manifold: they have none in any manner."""
+    return sum(tail.named != "manifold" for tails in found for tail in tails.unrouted)
 
 
-def _routed(task: StoreyTask, plan: StoreyPlan, number: int, own: Sequence[TailDemand]) -> RoutedTails:
+def _routed(
+    task: StoreyTask, plan: StoreyPlan, number: int, own: Sequence[TailDemand], memory: LaneMemory
+) -> RoutedTails:
     return routed_tails(
         plan,
         task.manifolds[number],
@@ -67,6 +74,7 @@ def _routed(task: StoreyTask, plan: StoreyPlan, number: int, own: Sequence[TailD
         tail_pitch=task.tail_pitch,
         wall_clearance=task.wall_clearance,
         bend_radius=task.bend_radius,
+        memory=memory,
     )
 
 
@@ -77,6 +85,7 @@ class _Laying:
     sharing: Sharing
     at_start: Mapping[int, bool]
     kept: bool
+    memory: LaneMemory
 
     def tails(self) -> tuple[RoutedTails, ...]:
         task, demands, rules = self.sharing.task, self.sharing.demands, self.sharing.rules
@@ -93,7 +102,8 @@ class _Laying:
                     for other in range(number + 1, len(demands))
                     for front in self._kept_for(number, other)
                 ]
-            tails = _routed(task, self.sharing.plan_for(number, taken, self.at_start), number, own)
+            plan = self.sharing.plan_for(number, taken, self.at_start)
+            tails = _routed(task, plan, number, own, self.memory)
             lanes += tails.lanes
             entries += [
                 front_of(place.room, place.pair.place, place.pair.ahead, rules.pair_width, rules)
@@ -153,7 +163,7 @@ def _told(sharing: Sharing, number: int, tail: UnroutedTail) -> UnroutedTail:
                 sum(users),
                 needed,
                 passage.width,
-                _WIDER,
+                _WIDER.format(math.ceil(100.0 * (needed - passage.width) - 1e-6) / 100.0),
             )
     if tail.named == "doorway" or not row:
         return tail

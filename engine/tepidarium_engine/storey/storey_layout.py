@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
-from dataclasses import replace
-from typing import TypeAlias
+from dataclasses import dataclass, field, replace
 
 from ..plan.outlines.overlays import difference, union
 from ..spreading import Spread, largest_first
@@ -15,11 +14,18 @@ from .manifold_tails import all_tails
 from .room_circuits import FieldMemory, RoomJob, laid_room
 from .storey_judge import crowding, fault_of, least_apart
 from .tail_records import RoutedTails
+from .tail_routes import LaneMemory
 
-__all__ = ["StoreyMemory", "laid_storey"]
+__all__ = ["StoreyMemory", "laid_storey", "rooms_without_way"]
 
-StoreyMemory: TypeAlias = dict[int, FieldMemory]
-"""By index of the room."""
+
+@dataclass(frozen=True)
+class StoreyMemory:
+    """What was laid of a storey before: ``fields`` by index of the room, and ``lanes``."""
+
+    fields: dict[int, FieldMemory] = field(default_factory=dict)
+    lanes: LaneMemory = field(default_factory=dict)
+
 
 _ROUNDS = 4
 
@@ -36,11 +42,11 @@ def laid_storey(
     one ``memory`` to several calls for the same storey. Rooms are laid independently of each other; ``spread`` may do
     so on several cores.
     """
-    memory = {} if memory is None else memory
-    numbers = CircuitNumbers.of(task)
+    memory = StoreyMemory() if memory is None else memory
+    numbers = CircuitNumbers.of(task, memory.lanes)
     for number in range(1, _ROUNDS + 1):
         by_manifold = numbers.routed(last=number == _ROUNDS)
-        rooms = _laid_rooms(task, by_manifold, numbers.in_part, memory, spread)
+        rooms = _laid_rooms(task, by_manifold, numbers.in_part, memory.fields, spread)
         longer = [index for index, laid in enumerate(rooms) if _is_too_long(task.rooms[index], laid)]
         refused = [index for index, laid in enumerate(rooms) if laid.unplaced and not laid.circuits]
         if number == _ROUNDS or not (numbers.restored(refused) | numbers.raised(longer)):
@@ -62,11 +68,18 @@ def laid_storey(
     return StoreyLayout(tuple(circuits), tuple(unplaced), tails, number, not longer, numbers.with_fewer())
 
 
+def rooms_without_way(task: StoreyTask, memory: StoreyMemory) -> list[int]:
+    """Rooms of the circuits whose tails find no way, one for each of them."""
+    numbers = CircuitNumbers.of(task, memory.lanes)
+    found = numbers.routed(last=False)
+    return [numbers.rooms[tail.circuit] for tails in found for tail in tails.unrouted]
+
+
 def _laid_rooms(
     task: StoreyTask,
     by_manifold: Sequence[RoutedTails],
     in_part: Collection[int],
-    memory: StoreyMemory,
+    memory: dict[int, FieldMemory],
     spread: Spread,
 ) -> list[LaidRoom]:
     """All rooms, some only ``in_part``."""

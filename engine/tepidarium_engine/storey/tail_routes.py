@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
+from typing import TypeAlias
 
 import shapely
 from shapely import LineString
@@ -13,7 +15,7 @@ from ..plan.outlines.regions import common, dilated, joined, minus, opened, part
 from .records import PairPlace, TailRoute
 from .relief import relieved
 from .room_lanes import LaidLanes, lanes_in
-from .tail_order import RoomOrder, aligned, manifold_middle, orders, row_of, slots, with_exits_moved
+from .tail_order import RoomOrder, aligned, manifold_middle, orders, row_of, slots
 from .tail_pipes import pair_pipes
 from .tail_records import (
     CircuitPlace,
@@ -28,7 +30,10 @@ from .tail_records import (
 from .tail_refusals import admitted, no_bend, no_lane
 from .walkways import Access, Walkways, access_to_rooms
 
-__all__ = ["routed_tails"]
+__all__ = ["LaneMemory", "routed_tails"]
+
+LaneMemory: TypeAlias = dict[tuple[object, ...], LaidLanes]
+"""Lanes that were laid, by all that they depend on."""
 
 
 def routed_tails(
@@ -39,17 +44,19 @@ def routed_tails(
     tail_pitch: float,
     wall_clearance: float,
     bend_radius: float,
+    memory: LaneMemory | None = None,
 ) -> RoutedTails:
     """Tails of all circuits that can be reached; of each other one the place where it finds no way.
 
     Every circuit's name is its own. ``tail_pitch`` [m] is kept between all pipes, ``wall_clearance`` [m]
-    between a pipe and walls and voids, and all bends have ``bend_radius`` [m].
+    between a pipe and walls and voids, and all bends have ``bend_radius`` [m]. One ``memory`` for several calls saves
+    what they have in common.
     """
     rules = TailRules(tail_pitch, wall_clearance, bend_radius)
     walkways = Walkways(plan, rules)
     reached = relieved(walkways, manifold, access_to_rooms(walkways, manifold), demands)
     kept, unrouted = admitted(plan, manifold, reached, demands, rules)
-    memory: dict[tuple[RoomOrder, Point], LaidLanes] = {}
+    memory = {} if memory is None else memory
     while True:
         task = _Task(plan, manifold, reached, kept, rules)
         refused = task.lay(memory)
@@ -72,49 +79,51 @@ class _Task:
 
     def __post_init__(self) -> None:
         found = orders(self.plan, self.manifold, self.reached, self.demands)
-        self.orders = aligned(found, self.entry(found[0]), self.rules) if found else []
+        self.orders = found
+        if found:
+            self.orders = aligned(found, self.entry(found[0]), self.rules)
         self.lanes: dict[int, LaidLanes] = {}
         self.pipes: dict[str, TailRoute] = {}
 
-    def lay(self, memory: dict[tuple[RoomOrder, Point], LaidLanes]) -> list[UnroutedTail]:
+    def lay(self, memory: LaneMemory) -> list[UnroutedTail]:
         """Lay all tails; those for which there is no way in the first room or bend where that is so."""
-        for index in range(len(self.orders)):
-            laid = self._laid(self.orders[index], memory)
-            if laid.failed:
-                for moved in with_exits_moved(self.orders, index, laid.failed, self.rules):
-                    again = self._laid(moved[index], memory)
-                    if not again.failed:
-                        laid, self.orders = again, moved
-                        break
-            order = self.orders[index]
+        for order in self.orders:
+            laid = self._laid(order, memory)
             self.lanes[order.room] = laid
             if laid.failed:
                 return no_lane(self.plan, order, laid, self.entry(order), self.rules)
+        places = self.places
         for demand in self.demands:
             if demand.room == self.manifold.room:
                 continue
             rooms = self.rooms_to(demand.room)
             corners = [c for room in rooms[:-1] for c in self.lanes[room].corners[demand.circuit]]
-            corners.append(self.places[demand.circuit].place)
+            corners.append(places[demand.circuit].place)
             pipes = pair_pipes(corners, self.rules)
             if pipes is None:
                 return [no_bend(demand, corners, self.rules)]
             self.pipes[demand.circuit] = TailRoute(demand.circuit, *pipes, rooms)
         return []
 
-    def _laid(self, order: RoomOrder, memory: dict[tuple[RoomOrder, Point], LaidLanes]) -> LaidLanes:
+    def _laid(self, order: RoomOrder, memory: LaneMemory) -> LaidLanes:
         middle, ahead = self.entry(order)
-        key = (order, middle)
+        room = self.plan.rooms[order.room]
+        key = (room.wkb, order, middle, ahead, self.rules)
         if key not in memory:
-            memory[key] = lanes_in(self.plan.rooms[order.room], order, middle, ahead, self.rules)
+            memory[key] = lanes_in(room, order, middle, ahead, self.rules)
         return memory[key]
 
     def entry(self, order: RoomOrder) -> tuple[Point, Point]:
         """Middle of the pairs on the outline where a room is entered, and their direction."""
         if order.entry is not None:
             return order.entry.far, order.entry.ahead
-        count = len(order.circuits)
-        return manifold_middle(self.plan, self.manifold, count, self.rules)[0], self.manifold.ahead
+        return self._ports, self.manifold.ahead
+
+    @cached_property
+    def _ports(self) -> Point:
+        """The middle of all ports."""
+        count = len(self.orders[0].circuits)
+        return manifold_middle(self.plan, self.manifold, count, self.rules)[0]
 
     def rooms_to(self, room: int) -> tuple[int, ...]:
         return (self.manifold.room, *(passage.enters for passage in row_of(self.reached, room)))

@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
+import scipy
 import shapely
-from scipy.sparse.csgraph import shortest_path
 
 from ..elementwise import Array
 from ..plan.outlines.regions import Region, parts_of
@@ -70,7 +70,9 @@ class WalkGraph:
         # A way of no length would read as no way.
         lengths[rows[seen], columns[seen]] = np.maximum(apart[seen], 1e-12)
         sources = np.arange(count - len(self.terminals), count)
-        found: Array = shortest_path(lengths, method="D", directed=False, indices=sources)
+        found: Array = scipy.sparse.csgraph.shortest_path(
+            lengths, method="D", directed=False, indices=sources
+        )
         return found
 
     def lengths(self, points: Array) -> Array:

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Protocol
 
 from ..errors import FaultList
 from ..pipe import Pipe, check_pipe
+from ..quick_records import quickly_made
 from . import characteristic as curve
 from . import limit_curves
 
@@ -42,6 +44,7 @@ class FloorSection(Protocol):
     def resistance_below(self) -> float: ...
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class Floor:
     """A floor's section [m, W/(m.K), m2.K/W]; see the glossary for the range of each field."""
@@ -54,9 +57,14 @@ class Floor:
     covering_resistance: float = 0.1
 
 
+# Rooms of a house, rounds of its design and house after house ask for the same few floors.
+_characteristic = lru_cache(maxsize=2048)(curve.characteristic)
+_limit_curve = lru_cache(maxsize=2048)(limit_curves.limit_curve)
+
+
 def floor_characteristic(floor: FloorSection) -> curve.Characteristic[float]:
     """Characteristic curve of ``floor``; the floor must have passed ``check_floor``."""
-    return curve.characteristic(
+    return _characteristic(
         floor.pipe_spacing,
         floor.pipe,
         floor.screed_cover,
@@ -69,7 +77,7 @@ def floor_limit(
     floor: FloorSection, heat_transmittance: float, surface_excess: float
 ) -> limit_curves.LimitCurve[float]:
     """Limit curve of ``floor`` for a permitted ``surface_excess`` [K] over the room."""
-    return limit_curves.limit_curve(
+    return _limit_curve(
         floor.pipe_spacing, floor.screed_cover, floor.screed_conductivity, heat_transmittance, surface_excess
     )
 

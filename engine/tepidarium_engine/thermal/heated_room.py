@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from ..quick_records import quickly_made
 from . import characteristic as curve
 from . import dimensioning
 from .floor import Floor, floor_characteristic, floor_downward_loss, floor_limit
@@ -12,6 +13,7 @@ from .floor import Floor, floor_characteristic, floor_downward_loss, floor_limit
 __all__ = ["HeatedRoom", "Need", "Operation", "operate", "room_loss", "room_need"]
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class HeatedRoom:
     """A floor [see ``Floor``], its demand [W/m2] and its temperatures [degC]."""

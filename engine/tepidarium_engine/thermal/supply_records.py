@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 
 from ..glossary import named
 from ..pipe import Pipe
+from ..quick_records import quickly_made
 from ..results import Caution, Finding
 from .limit_curves import SURFACE_EXCESS
 
@@ -66,6 +67,7 @@ class SupplyTemperatureInputs:
             object.__setattr__(self, "surface_temperature_limit", self.room_temperature + SURFACE_EXCESS)
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class SpacingOption:
     """What one spacing would need. ``within_limits``: every room keeps its surface limit at this spacing."""
@@ -83,6 +85,7 @@ class SpacingOption:
     reason: str
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class RoomOnSupply:
     """Another room on the chosen supply. ``reached``: its floor gives the heat that is asked of it."""

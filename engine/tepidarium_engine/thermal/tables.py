@@ -62,7 +62,7 @@ class Axis:
     def __init__(self, *entries: float, step: float | None = None) -> None:
         self.entries = entries
         self.step = step
-        first, last = entries[0], entries[-1]
+        self._ends = first, last = entries[0], entries[-1]
         if step is None:
             self.points = entries
         else:
@@ -79,9 +79,10 @@ class Axis:
 
     def _place(self, x: float) -> Place:
         last = len(self.points) - 2
-        x = min(max(x, self.entries[0]), self.entries[-1])
+        first, end = self._ends
+        x = first if x < first else end if x > end else x
         if self.step is not None:
-            steps = (x - self.entries[0]) / self.step
+            steps = (x - first) / self.step
             index = min(int(steps), last)
             return Place(index, steps - index)
         index = min(bisect_right(self.points, x) - 1, last)

@@ -14,7 +14,7 @@ Polynomial = tuple[tuple[float, ...], ...]
 """Rows by power of temperature above the base [K], columns by power of concentration above the base [1]."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class GlycolSet:
     """One published set for one glycol in water. Temperatures in kelvin, as published."""
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import Protocol
 
 from ..elementwise import Real, exp, power
@@ -58,6 +59,7 @@ class FluidModel(Protocol):
     def thermal_conductivity(self, temperature: Real) -> Real: ...
 
 
+@lru_cache(maxsize=256)
 def fluid_model(fluid: Fluid) -> FluidModel:
     """The model of ``fluid``, whose kind, basis and concentration must fit together."""
     if fluid.kind == "water":

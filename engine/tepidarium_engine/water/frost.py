@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from .coefficients import GLYCOLS, GlycolSet
 from .fluid import FluidModel, glycol_freezing_point
 from .inputs import Fluid
@@ -15,6 +17,7 @@ HIGHEST_CONCENTRATION = 0.6
 _BISECTIONS = 60
 
 
+@lru_cache(maxsize=256)
 def required_concentration(data: GlycolSet, temperature: float) -> float | None:
     """Least concentration whose freezing point is at or below ``temperature`` [degC].
 

@@ -88,7 +88,10 @@ def solve_rising(curve: Curve, target: float, start: float) -> tuple[float, floa
         following = x + miss / slope
         if -_CLOSE <= miss <= _CLOSE or following == x:
             return following, slope
-        low, high = (x, high) if miss > 0.0 else (low, x)
+        if miss > 0.0:
+            low = x
+        else:
+            high = x
         if not low < following < high or (attempt >= _NEWTON_TRIES and math.isfinite(high - low)):
             following = (low + high) / 2.0
         x = following

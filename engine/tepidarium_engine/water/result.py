@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from ..glossary import named
+from ..quick_records import quickly_made
 from ..results import Caution, Finding
 
 __all__ = [
@@ -23,6 +24,7 @@ __all__ = [
 Regime = Literal["laminar", "transitional", "turbulent"]
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class OpenFlow:
     """One circuit's flow with every presetting valve wide open.
@@ -36,6 +38,7 @@ class OpenFlow:
     temperature_drop: float
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class CircuitHydraulics:
     """One circuit at its design flow.

@@ -7,14 +7,19 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import NamedTuple
 
+import numpy as np
+
 from ...checking import Point
 from ...errors import FaultList
+from ..tolerances import stepped
 from .route_records import RoutesInputs
 
 __all__ = ["LARGEST_SHIFT", "EntryPlace", "main_entry", "second_entry"]
 
 LARGEST_SHIFT = 0.05
 """How far from the outline a point may lie to be taken for one of the outline [m]: the thickness of plaster."""
+_STEP = 1e-3
+"""Of entries along their wall [m]: floors are not measured finer."""
 _DOORWAY_SHARE = 0.5
 """Of a doorway's width that the pair of pipes takes at most, unless the pitch is given."""
 
@@ -91,7 +96,8 @@ def _in_doorway(
         pitch + inputs.pipe.outside_diameter <= width,
         "/doorway",
         "too_narrow",
-        f"is {width:.3f} m wide, too narrow for flow and return {pitch:.3f} m apart",
+        f"is {width:.3f} m wide, too narrow for flow and return {pitch:.3f} m apart: take a wider "
+        "doorway, or a smaller pitch of the tails",
         pitch + inputs.pipe.outside_diameter,
     )
     faults.require(
@@ -107,8 +113,13 @@ def _in_doorway(
 
 def _nearest(inputs: RoutesInputs, point: Point) -> _Nearest:
     """The point of the outline nearest to a point; of equals the first along the outline."""
-    places = [_nearest_on(start, end, point) for start, end in _edges(inputs.outline)]
+    places = [_nearest_on(start, end, point) for start, end in _edges(_counter_clockwise(inputs.outline))]
     return min(places, key=lambda nearest: round(nearest.distance, 9))
+
+
+def _counter_clockwise(outline: tuple[Point, ...]) -> tuple[Point, ...]:
+    doubled = math.fsum(ax * by - bx * ay for (ax, ay), (bx, by) in _edges(outline))
+    return outline if doubled > 0.0 else outline[::-1]
 
 
 def _edges(outline: tuple[Point, ...]) -> Iterator[tuple[Point, Point]]:
@@ -116,9 +127,16 @@ def _edges(outline: tuple[Point, ...]) -> Iterator[tuple[Point, Point]]:
 
 
 def _nearest_on(start: Point, end: Point, point: Point) -> _Nearest:
+    """The place on an edge nearest to a point, in whole millimetres from the edge's start: no pipe is placed finer."""
     dx, dy = end[0] - start[0], end[1] - start[1]
-    square = dx * dx + dy * dy
-    along = ((point[0] - start[0]) * dx + (point[1] - start[1]) * dy) / square if square > 0.0 else 0.0
-    share = min(1.0, max(0.0, along))
-    place = (start[0] + share * dx, start[1] + share * dy)
-    return _Nearest(place, math.dist(place, point))
+    length = math.hypot(dx, dy)
+    if length == 0.0:
+        return _Nearest(start, math.dist(start, point))
+    along = min(length, max(0.0, ((point[0] - start[0]) * dx + (point[1] - start[1]) * dy) / length))
+    away = math.dist(_on_edge(start, (dx, dy), along / length), point)
+    whole = min(length, float(stepped(np.array([along]), _STEP)[0]))
+    return _Nearest(_on_edge(start, (dx, dy), whole / length), away)
+
+
+def _on_edge(start: Point, edge: Point, share: float) -> Point:
+    return (start[0] + share * edge[0], start[1] + share * edge[1])

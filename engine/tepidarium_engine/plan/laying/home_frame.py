@@ -21,7 +21,8 @@ from ..judging.route_check import RouteCheck
 from ..model.field import Entry
 from ..outlines.overlays import intersection
 from ..outlines.polygons import RoomOutline
-from ..outlines.room_frame import RoomFrame, room_frame
+from ..outlines.room_frame import RoomFrame
+from ..outlines.settling import MOST_SETTLED, levelled_frame, settled
 from ..pipes.pipe_path import LEAST_PIECE_LENGTH, Line, PipePath
 from ..tolerances import GRID
 
@@ -29,14 +30,6 @@ __all__ = ["Home", "home_frame"]
 
 _Geometry = TypeVar("_Geometry", LineString, Polygon)
 
-_LEVEL = math.radians(1.0)
-"""Walls that lean less are meant to be level or upright."""
-_ONE_LINE = 1.5e-3
-"""Ends of such walls whose places differ by less lie on one line [m]."""
-_STEP = 1e-3
-"""These lines lie on whole multiples of it [m]: floors are not measured finer."""
-_MOST_MOVED = 1.2e-3
-"""By how much a corner moves at most [m]: pipe keeps its clearance to 2 mm."""
 _SAME_WALL = 5e-3
 """An entry this near to several walls comes in through the longest [m]."""
 
@@ -108,50 +101,26 @@ class Home:
 
     def _met(self, inner: Point, end: Point) -> Point:
         """Where the line that comes from ``inner`` meets the outline near its ``end`` [m]."""
-        share = 1.0 + 2.0 * _MOST_MOVED / max(math.dist(inner, end), _MOST_MOVED)
+        share = 1.0 + 2.0 * MOST_SETTLED / max(math.dist(inner, end), MOST_SETTLED)
         beyond = tuple(a + share * (b - a) for a, b in zip(inner, end, strict=True))
         points = shapely.get_coordinates(intersection(self.outline, LineString([inner, beyond])))
         found = min(
             (tuple(point) for point in points.tolist()), key=lambda point: math.dist(point, end), default=end
         )
-        near = math.dist(found, end) <= 2.0 * _MOST_MOVED and math.dist(found, inner) > LEAST_PIECE_LENGTH
+        near = math.dist(found, end) <= 2.0 * MOST_SETTLED and math.dist(found, inner) > LEAST_PIECE_LENGTH
         return found if near else end
 
 
 def home_frame(room: RoomOutline, entry: Point) -> Home:
     """The frame of a room with an ``entry`` [m] on its outline, in the caller's frame."""
-    own = _levelled(room.polygon)
+    own = levelled_frame(room.polygon)
     local = own.local_points(np.array([entry]) - room.origin)[0]
     frame = _entered_from_below(own, room.polygon, local)
     drawn = frame.to_local(room.polygon)
     # Normalized, so that it does not count where the caller's rings start and which void comes first.
-    polygon = shapely.orient_polygons(shapely.normalize(_settled(drawn)))
+    polygon = shapely.orient_polygons(shapely.normalize(settled(drawn)))
     along = own.axis[0] * frame.axis[0] + own.axis[1] * frame.axis[1]
     return Home(polygon, room.polygon.exterior, frame, room.origin, abs(along) < 0.5)
-
-
-def _levelled(room: Polygon) -> RoomFrame:
-    """The room's frame, turned so that its walls are level on average."""
-    frame = room_frame(room)
-    edges = np.concatenate(
-        [
-            np.diff(frame.local_points(shapely.get_coordinates(ring)), axis=0)
-            for ring in shapely.get_rings(room)
-        ]
-    )
-    quarter = math.pi / 2.0
-    lean, weight = 0.0, 0.0
-    for x, y in edges.tolist():
-        angle = math.remainder(math.atan2(y, x), quarter)
-        if abs(angle) < _LEVEL:
-            square = x * x + y * y
-            lean, weight = lean + angle * square, weight + square
-    return _turned(frame, lean / weight if weight else 0.0)
-
-
-def _turned(frame: RoomFrame, angle: float) -> RoomFrame:
-    (c, s), (u, v) = frame.axis, (math.cos(angle), math.sin(angle))
-    return RoomFrame(frame.origin, (c * u - s * v, s * u + c * v))
 
 
 def _entered_from_below(frame: RoomFrame, room: Polygon, entry: Array) -> RoomFrame:
@@ -176,37 +145,3 @@ def _quarter_turned(frame: RoomFrame, quarters: int) -> RoomFrame:
     for _ in range(quarters % 4):
         x, y = -y, x
     return RoomFrame(frame.origin, (x, y))
-
-
-def _settled(room: Polygon) -> Polygon:
-    """The room with walls that are meant to be level or upright made so, on lines of whole millimetres."""
-    rings = [shapely.get_coordinates(ring) for ring in (room.exterior, *room.interiors)]
-    settled = [ring.copy() for ring in rings]
-    for axis in (0, 1):
-        places: list[tuple[float, int, int]] = []
-        for number, ring in enumerate(rings):
-            edges = np.diff(ring, axis=0)
-            level = np.abs(edges[:, axis]) < math.tan(_LEVEL) * np.abs(edges[:, 1 - axis])
-            level &= np.abs(edges[:, axis]) < _ONE_LINE
-            corners = {
-                corner for at in np.flatnonzero(level).tolist() for corner in (at, (at + 1) % (len(ring) - 1))
-            }
-            places += [(float(ring[corner, axis]), number, corner) for corner in corners]
-        places.sort()
-        start = 0
-        while start < len(places):
-            end = start + 1
-            while end < len(places) and places[end][0] - places[start][0] < _ONE_LINE:
-                end += 1
-            line = _STEP * math.floor(
-                math.fsum(place for place, _, _ in places[start:end]) / (end - start) / _STEP + 0.5
-            )
-            for _, number, corner in places[start:end]:
-                settled[number][corner, axis] = line
-            start = end
-    for ring in settled:
-        ring[-1] = ring[0]
-    moved = max(float(np.abs(new - old).max()) for new, old in zip(settled, rings, strict=True))
-    found = Polygon(settled[0], settled[1:])
-    sound = moved <= _MOST_MOVED and found.is_valid and shapely.minimum_clearance(found) >= _STEP / 2.0
-    return found if sound else room

@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
+import shapely
 from shapely import Polygon
 
 from ...elementwise import Array
@@ -18,8 +19,9 @@ from ...places import Point
 from ..tolerances import BLUR, GRID, stepped
 from .polygons import RoomOutline, sound_outline
 from .room_frame import room_frame
+from .settling import levelled_frame, settled
 
-__all__ = ["Rings", "on_grid", "room_on_grid"]
+__all__ = ["Rings", "on_grid", "room_on_grid", "settled_rings"]
 
 Rings = tuple[tuple[tuple[float, float], ...], ...]
 """Corners [m] of rings, each counted as the caller does."""
@@ -43,6 +45,22 @@ def on_grid(outline: Sequence[Point], voids: Sequence[Sequence[Point]]) -> Rings
         if all(abs(now - then).max() < BLUR for now, then in zip(rings, before, strict=True)):
             break
     return tuple(tuple((x, y) for x, y in ring.tolist()) for ring in rings)
+
+
+def settled_rings(outline: Sequence[Point], voids: Sequence[Sequence[Point]]) -> Rings:
+    """Outline and voids [m] on the grid, corner by corner, with walls that are meant to be level or upright on lines of
+    whole millimetres: drawings that differ by less give one room, which then is divided and laid alike."""
+    shell, *inner = on_grid(outline, voids)
+    room = Polygon(shell, inner)
+    frame = levelled_frame(room)
+    corners = frame.local_points(shapely.get_coordinates(room.exterior))
+    low = frame.outer_points(corners.min(axis=0)[None, :])[0].tolist()
+    frame = replace(frame, origin=(low[0], low[1]))
+    local = settled(shapely.transform(room, frame.local_points))
+    return tuple(
+        tuple((x, y) for x, y in frame.outer_points(shapely.get_coordinates(ring)[:-1]).tolist())
+        for ring in (local.exterior, *local.interiors)
+    )
 
 
 def _snapped(rings: list[Array]) -> list[Array]:
