@@ -99,7 +99,9 @@ def lines(
         element("rect", class_="axis", x=_AXIS_LEFT, y=_TOP, width=right - _AXIS_LEFT, height=_PLOT_HEIGHT)
     )
     for place, curve in enumerate(curves):
-        alike = sum(other.dots is curve.dots for other in curves[:place])  # points have the colour of their line
+        alike = sum(
+            other.dots is curve.dots for other in curves[:place]
+        )  # points have the colour of their line
         content += _curve(curve, _COLOURS[alike % len(_COLOURS)], at)
     for word, value in limits:
         content.append(_path([at(x_ticks[0], value), at(x_ticks[-1], value)], "limit"))
