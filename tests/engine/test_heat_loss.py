@@ -543,6 +543,22 @@ def test_a_basement_wall_is_earth_up_to_the_ground_and_outside_above() -> None:
     assert earth < air
 
 
+def test_a_basement_wall_loses_more_beside_a_floor_that_resists_less() -> None:
+    """ISO 13370, heated basements: the wall's U-value with the floor's equivalent thickness, worked by hand."""
+    wall, floor, depth = 0.2, 2.0, 2.0
+    inputs = one_room(
+        Element(surface="wall", area=30.0, u_value=wall, beyond="ground"),
+        Element(surface="floor", area=20.0, u_value=floor, beyond="ground"),
+        depth_below_ground=depth,
+        ground=Ground(wall_thickness=0.3, floor_area=20.0, exposed_perimeter=18.0),
+    )
+    found = next(item.u_value for item in calculate(inputs).rooms[0].elements if item.surface == "wall")
+    thickness, floor_thickness = 2.0 / (wall + 0.1), 0.3 + 2.0 / (floor + 0.1)
+    part = 1.0 + 0.5 * floor_thickness / (floor_thickness + depth)
+    by_hand = 2.0 * 2.0 / (math.pi * depth) * part * math.log(depth / thickness + 1.0)
+    assert found == pytest.approx(by_hand, rel=1e-3)
+
+
 def test_groundwater_and_fan() -> None:
     """EN 12831-1:2017: f_GW 1.15 within 1 m; air of a fan at its own temperature."""
     dry = calculate(house(1, 1))

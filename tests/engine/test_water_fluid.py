@@ -81,7 +81,7 @@ def test_water_is_densest_at_4_degrees() -> None:
 
 @pytest.mark.parametrize(("kind", "basis"), SETS)
 def test_glycol_is_that_of_coolprop(kind: str, basis: str) -> None:
-    """From freezing to 95 degC and over all concentrations. Stated: within 0.01 %."""
+    """From freezing to 95 degC and over all concentrations: the same coefficients, so the same to a millionth."""
     name = SETS[kind, basis]
     for concentration in concentrations(basis):
         model = glycol(kind, basis, concentration)
@@ -90,7 +90,7 @@ def test_glycol_is_that_of_coolprop(kind: str, basis: str) -> None:
             for symbol, own in PROPERTIES.items():
                 fluid = f"INCOMP::{name}[{concentration}]"
                 oracle = PropsSI(symbol, "T", temperature + 273.15, "P", PRESSURE, fluid)
-                assert own(model, temperature) == pytest.approx(oracle, rel=1e-4), (symbol, temperature)
+                assert own(model, temperature) == pytest.approx(oracle, rel=1e-6), (symbol, temperature)
 
 
 @pytest.mark.parametrize(("kind", "basis"), SETS)

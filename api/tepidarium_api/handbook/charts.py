@@ -99,13 +99,16 @@ def lines(
         element("rect", class_="axis", x=_AXIS_LEFT, y=_TOP, width=right - _AXIS_LEFT, height=_PLOT_HEIGHT)
     )
     for place, curve in enumerate(curves):
-        content += _curve(curve, _COLOURS[place % len(_COLOURS)], at)
+        alike = sum(
+            other.dots is curve.dots for other in curves[:place]
+        )  # points have the colour of their line
+        content += _curve(curve, _COLOURS[alike % len(_COLOURS)], at)
     for word, value in limits:
         content.append(_path([at(x_ticks[0], value), at(x_ticks[-1], value)], "limit"))
         content.append(text((_AXIS_LEFT + 1.5, at(0.0, value)[1] - 1.0), word, 1.9, class_="limit-text"))
     content.append(text((right, bottom + 8.5), across.title, 2.0, text_anchor="end"))
     content.append(text((2.0, _TOP - 2.6), upwards.title, 2.0))
-    content += _legend([curve.label for curve in curves], bottom + 13.5)
+    content += _legend([curve.label for curve in curves if curve.label], bottom + 13.5)
     return _sheet(title, content, bottom + 17.0)
 
 
