@@ -41,8 +41,8 @@ _MOST_TRIED = 8
 _MORE_LAYOUTS, _LEAST_LAYOUTS = 2, 4
 """Layouts of storeys that all of them may take, in layouts of the design itself, and at least: they are what takes
 time."""
-_MOST_CIRCUITS = 300
-"""Circuits of all layouts that remedies may take, but for one layout: 120 circuits take a quarter of a minute."""
+_MOST_CIRCUITS = 120
+"""Circuits of all layouts that remedies may take, but for one layout: the ways of 120 circuits may take a minute."""
 _SAME_HEAT = 1.0
 """Heat [W] that another room may lose by a change: a design comes to rest within so much."""
 
