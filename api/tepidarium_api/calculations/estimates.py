@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-
 from tepidarium_engine.estimates import EstimatesInputs, EstimatesResult, calculate, workings
 
 from ._base import Calculation
