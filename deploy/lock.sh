@@ -12,9 +12,9 @@ lock() {  # name of the file, then options
         --universal --python-version 3.11 --fork-strategy fewest --generate-hashes --no-annotate \
         --custom-compile-command "sh deploy/lock.sh" --output-file "deploy/requirements/$name.txt"
 }
-lock dev --extra api --extra documents --extra dev "$@"
-lock long --extra api --extra documents --extra dev --extra long --constraint deploy/requirements/dev.txt
-lock run --extra api --extra documents --constraint deploy/requirements/dev.txt
+lock dev --extra api --extra batch --extra documents --extra dev "$@"
+lock long --extra api --extra batch --extra documents --extra cluster --extra dev --extra long --constraint deploy/requirements/dev.txt
+lock run --extra api --extra batch --extra documents --constraint deploy/requirements/dev.txt
 
 # What the image contains, and what builds it: its wheel and the list of its packages.
 image() {  # name of the file, then what to compile

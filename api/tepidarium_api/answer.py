@@ -115,7 +115,7 @@ class _Responder:
         if media_type in self.calculation.renderings:
             return self.calculation.renderings[media_type](inputs, result)
         workings = self.calculation.workings(inputs, result) if workings_wanted else None
-        document = encoded(inputs, result, workings)
+        document = encoded(self.calculation.answered_inputs(inputs), result, workings)
         if media_type == JSON:
             return document
         return zipped({"result.json": document, **self._files(inputs, result)})

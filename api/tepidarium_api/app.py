@@ -23,6 +23,7 @@ from .middleware import RequestFrame
 from .responses import exception_handlers
 from .routes import calculation_routes
 from .settings import Settings
+from .tracing import Tracing
 from .workers import Workers
 
 __all__ = ["create_app"]
@@ -40,20 +41,25 @@ def create_app(
     """
     settings = settings or Settings.from_environment()
     log = EventLog(log_stream)
-    workers = Workers(settings, calculations, log)
+    tracing = Tracing(settings.traces_url)
+    workers = Workers(settings, calculations, log, tracing)
     metrics = Metrics(workers)
 
     @asynccontextmanager
     async def running(_: Litestar) -> AsyncIterator[None]:
         log.started(settings)
-        async with workers.running(), metrics.served(settings.metrics_host, settings.metrics_port):
+        async with (
+            workers.running(),
+            tracing.running(),
+            metrics.served(settings.metrics_host, settings.metrics_port),
+        ):
             yield
 
     for calculation in calculations:
         prepare(calculation)
     app = Litestar(
         route_handlers=[
-            *calculation_routes(calculations, settings, workers),
+            *calculation_routes(calculations, settings, workers, tracing),
             *file_routes(readings, settings, workers),
             *catalogue_routes(calculations, readings, settings),
             *code_routes(),
@@ -67,6 +73,6 @@ def create_app(
         logging_config=None,
         debug=settings.debug,
     )
-    frame = RequestFrame(app.asgi_handler, log if settings.request_log else None, settings, metrics)
+    frame = RequestFrame(app.asgi_handler, log if settings.request_log else None, settings, metrics, tracing)
     app.asgi_handler = wrap_asgi_with_proxy_headers(frame.__call__, list(settings.trusted_proxies))
     return app

@@ -1,4 +1,9 @@
-"""Large answers in gzip, for clients that ask for it."""
+"""Large answers in gzip, for clients that ask for it.
+
+Zstandard would pack faster, but no smaller at a level that is fast: 12.4 kB of a heat loss become 2.5 kB by gzip and
+2.7 kB by zstd, 795 kB of a house 135 and 133 kB. Gzip takes 0.04 and 12 ms for them, far less than the calculations,
+and every client understands it.
+"""
 
 from __future__ import annotations
 

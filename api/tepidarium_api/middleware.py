@@ -6,6 +6,7 @@ HEAD is answered as GET without the body. Before a refusal is sent, the rest of 
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from datetime import UTC, datetime
 from time import perf_counter
 from typing import Any
@@ -23,6 +24,7 @@ from .metrics import Metrics
 from .open_requests import OpenRequests
 from .problems import MEDIA_TYPE, encode, problem
 from .settings import Settings
+from .tracing import Tracing
 
 __all__ = ["KNOWN_METHODS", "RequestFrame", "client_of", "state_of"]
 
@@ -51,10 +53,19 @@ def state_of(scope: Any) -> RequestState:
 class RequestFrame:
     """ASGI layer outside of routing, so that refused requests are framed as well."""
 
-    def __init__(self, app: ASGIApp, log: EventLog | None, settings: Settings, metrics: Metrics) -> None:
+    def __init__(
+        self,
+        app: ASGIApp,
+        log: EventLog | None,
+        settings: Settings,
+        metrics: Metrics,
+        tracing: Tracing,
+    ) -> None:
         self._app = app
         self._log = log
         self._metrics = metrics
+        self._tracing = tracing
+        self._over_tls = _strict_transport(settings.hsts_seconds)
         self._keys = Keys(settings.api_keys)
         self._rates = Rates(settings.client_rate)
         self._cross_origin = CrossOrigin(settings.cors_origins)
@@ -70,14 +81,21 @@ class RequestFrame:
         bind_contextvars(request_id=request_id)
         incoming = Incoming(scope["headers"], receive)
         response = _Response(
-            scope["headers"], request_id, incoming, send, method=method, cross_origin=self._cross_origin
+            scope["headers"],
+            request_id,
+            incoming,
+            send,
+            method=method,
+            cross_origin=self._cross_origin,
+            more=self._over_tls if scope["scheme"] == "https" else (),
         )
         if method == "HEAD":
             scope["method"] = "GET"
         if scope["path"] == "*":  # OPTIONS * asks the service as a whole: the top answers for it
             scope["path"] = "/"
         try:
-            await self._admitted(scope, state, incoming, response)
+            with self._tracing.request(scope, response, state):
+                await self._admitted(scope, state, incoming, response)
         finally:
             route = scope.get("path_template") or "unmatched"
             if not route.startswith("/health"):
@@ -170,6 +188,7 @@ class _Response:
         *,
         method: str,
         cross_origin: CrossOrigin,
+        more: Iterable[tuple[bytes, bytes]],
     ) -> None:
         self._request_headers = request_headers
         self._method = method
@@ -179,6 +198,7 @@ class _Response:
             (b"x-content-type-options", b"nosniff"),
             (b"referrer-policy", b"no-referrer"),
             (b"server", b""),  # without it the server names itself
+            *more,
         )
         self._incoming = incoming
         self._send = send
@@ -225,6 +245,11 @@ class _Response:
         headers = self._cross_origin.added(self._request_headers, headers, self._method)
         start["headers"] = [*headers, *self._added]
         await self._send(start)
+
+
+def _strict_transport(seconds: int) -> tuple[tuple[bytes, bytes], ...]:
+    """For so long browsers ask by TLS only (RFC 6797); sent over TLS only, as the RFC has it."""
+    return ((b"strict-transport-security", f"max-age={seconds}".encode()),) if seconds else ()
 
 
 def _with_head(allow: bytes) -> bytes:

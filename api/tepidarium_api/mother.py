@@ -22,9 +22,10 @@ from .frames import framed, received
 from .parentage import end_with
 from .work import FileJob, Job, confine, warm_up, work
 
-__all__ = ["READY", "serve"]
+__all__ = ["LOADED", "READY", "serve"]
 
-READY = b"r"
+READY, LOADED = b"r", b"l"
+"""Processes can be forked; and no longer need to load anything themselves."""
 _NICENESS = 5
 """The server answers probes and refusals before calculations go on."""
 
@@ -36,10 +37,11 @@ def serve(control: socket.socket, calculations: tuple[Calculation, ...], memory_
     by_name = {calculation.name: calculation for calculation in calculations}
     warm_up(calculations)
     control.sendall(READY)
-    load_late()  # the first heavy request may have to wait for it, the start does not
+    load_late()  # heavy requests wait for it, the start does not
     # what is there now is never looked at again, so that processes go on sharing it
     gc.collect()
     gc.freeze()
+    control.sendall(LOADED)
     with _Jobs(control, by_name, memory_limit) as jobs:
         jobs.run()
 

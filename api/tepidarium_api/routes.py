@@ -13,6 +13,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import partial
+from time import time_ns
 from typing import Any
 
 from litestar import asgi
@@ -29,6 +30,7 @@ from .negotiation import JSON, choose
 from .problems import Problem, Refusal
 from .queries import CACHED, body_of, etag, is_known
 from .settings import Settings
+from .tracing import Tracing
 from .turns import Turns
 from .workers import Workers
 
@@ -41,12 +43,12 @@ FORM_KEY = "form"
 
 
 def calculation_routes(
-    calculations: tuple[Calculation, ...], settings: Settings, workers: Workers
+    calculations: tuple[Calculation, ...], settings: Settings, workers: Workers, tracing: Tracing
 ) -> Iterator[ASGIRouteHandler]:
     turns = Turns(settings.inline_time)
     for calculation in calculations:
         for path, form in ((calculation.path, None), *calculation.forms.items()):
-            yield _route(path, calculation, form, settings, workers=workers, turns=turns)
+            yield _route(path, calculation, form, settings, workers=workers, turns=turns, tracing=tracing)
 
 
 def _route(
@@ -57,6 +59,7 @@ def _route(
     *,
     workers: Workers,
     turns: Turns,
+    tracing: Tracing,
 ) -> ASGIRouteHandler:
     readable = calculation.readable and form is None
     allow = "GET, HEAD, OPTIONS, POST" if readable else "OPTIONS, POST"
@@ -76,7 +79,10 @@ def _route(
         heavy = calculation.heavy_for(choose(accept, (JSON, *calculation.media_types)))
         if not heavy and len(body) <= settings.inline_body_limit:
             light = partial(answer_within, calculation, body, accept, settings.inline_time)
+            began = time_ns()
             outcome = await turns.run(light)
+            if outcome is not None:
+                tracing.done("compute", began)
         if outcome is None:
             answering = workers.answer(calculation, body, accept, client_of(scope))
             outcome = await while_present(receive, answering)

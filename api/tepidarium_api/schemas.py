@@ -66,9 +66,10 @@ def request_entries(inputs: Any) -> dict[str, Entry]:
 
 @cache
 def _record(owner: Any, closed: bool) -> type[msgspec.Struct]:
-    """A nested record. What a request and a response both hold differs in bounds, hence in name."""
+    """A nested record. What a request and a response both hold differs in bounds, hence in name. One that is read of
+    an answer is ``OPEN``: what is not read in it is ignored."""
     name = f"{owner.__name__}Input" if closed else owner.__name__
-    return _define(name, _members(owner, closed), closed)
+    return _define(name, _members(owner, closed), closed and not getattr(owner, "OPEN", False))
 
 
 def _define(name: str, members: list[Member], closed: bool) -> type[msgspec.Struct]:

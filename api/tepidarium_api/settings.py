@@ -58,6 +58,8 @@ class Settings:
     memory_limit: Annotated[int, Meta(ge=64 * 1024 * 1024)] = 1024 * 1024 * 1024
     processes: Count = field(default_factory=available_cores)
     cors_origins: tuple[Origin, ...] = ()
+    hsts_seconds: Annotated[int, Meta(ge=0, le=10**9)] = 0
+    traces_url: Annotated[str, Meta(pattern=r"^(https?://[^ ]+)?$")] = ""
     request_log: bool = True
     debug: bool = False
 

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import os
 import resource
 from collections.abc import Mapping
 from pathlib import Path
+from time import time_ns
 from typing import NamedTuple
 
 import msgspec
@@ -15,7 +17,7 @@ from .failures import Failure, describe
 from .problems import Problem, problem
 from .reading import SentFile, file_answer
 
-__all__ = ["FileJob", "Job", "confine", "warm_up", "work"]
+__all__ = ["FileJob", "Job", "Worked", "confine", "warm_up", "work"]
 
 
 class Job(NamedTuple):
@@ -27,6 +29,15 @@ class Job(NamedTuple):
     cores: int
 
 
+class Worked(NamedTuple):
+    """What came of a job, in which process, and when it began and ended [ns since 1970]."""
+
+    outcome: Answer | Problem | Failure
+    process: int
+    began: int
+    ended: int
+
+
 class FileJob(NamedTuple):
     """One file that is to be read."""
 
@@ -34,8 +45,14 @@ class FileJob(NamedTuple):
     file: SentFile
 
 
-def work(job: Job | FileJob, by_name: Mapping[str, Calculation]) -> Answer | Problem | Failure:
+def work(job: Job | FileJob, by_name: Mapping[str, Calculation]) -> Worked:
     """The answer to a request, whatever happens."""
+    began = time_ns()
+    outcome = _outcome(job, by_name)
+    return Worked(outcome, os.getpid(), began, time_ns())
+
+
+def _outcome(job: Job | FileJob, by_name: Mapping[str, Calculation]) -> Answer | Problem | Failure:
     try:
         if isinstance(job, FileJob):
             return file_answer(job.reading, job.file)

@@ -10,6 +10,7 @@ import sys
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager, suppress
 from pathlib import Path
+from time import time_ns
 
 from . import mother
 from .answer import Answer
@@ -22,7 +23,8 @@ from .places import Places, retry_later
 from .problems import Problem, Refusal, problem
 from .reading import SentFile
 from .settings import Settings
-from .work import FileJob, Job
+from .tracing import Tracing
+from .work import FileJob, Job, Worked
 
 __all__ = ["WorkerFailure", "Workers"]
 
@@ -45,12 +47,15 @@ class Workers:
     A job that can be spread also uses the cores that have nothing to do when it begins.
     """
 
-    def __init__(self, settings: Settings, calculations: tuple[Calculation, ...], log: EventLog) -> None:
+    def __init__(
+        self, settings: Settings, calculations: tuple[Calculation, ...], log: EventLog, tracing: Tracing
+    ) -> None:
         self._settings = settings
         self._calculations = calculations
         self._log = log
+        self._tracing = tracing
         self._control: socket.socket | None = None
-        self._ready = asyncio.Event()
+        self._ready, self._loaded = asyncio.Event(), asyncio.Event()
         self.deaths = 0
         self.places = Places(settings)
 
@@ -67,7 +72,7 @@ class Workers:
                 await keeping
 
     def ready(self) -> bool:
-        """Whether a process can be forked for a job."""
+        """Whether requests can be taken: a heavy one may have to wait until the last has been loaded."""
         return self._ready.is_set()
 
     async def answer(
@@ -77,7 +82,7 @@ class Workers:
 
         Cancelled, the process is killed and its place is free.
         """
-        async with self.places.place(client):
+        async with self._place(client):
             outcome = await self._run(Job(calculation.name, body, accept, 1 + self.places.free))
         if isinstance(outcome, Failure):
             raise WorkerFailure(outcome)
@@ -85,7 +90,7 @@ class Workers:
 
     async def read(self, reading: FileReading, file: SentFile, client: str) -> Answer:
         """Read one file in a process; ``Refusal`` also where it cannot be read."""
-        async with self.places.place(client):
+        async with self._place(client):
             outcome = await self._run(FileJob(reading, file))
         if isinstance(outcome, Failure):
             raise WorkerFailure(outcome)
@@ -93,11 +98,18 @@ class Workers:
             raise Refusal(outcome)
         return outcome
 
+    @asynccontextmanager
+    async def _place(self, client: str) -> AsyncIterator[None]:
+        asked = time_ns()
+        async with self.places.place(client):
+            self._tracing.done("wait for a place", asked)
+            yield
+
     async def _run(self, job: Job | FileJob) -> Answer | Problem | Failure:
         # the clock of the deadline starts when computing starts: loading does not count
         try:
             async with asyncio.timeout(START_LIMIT):
-                await self._ready.wait()
+                await self._loaded.wait()
         except TimeoutError:
             raise retry_later("overloaded", "no process can be started at the moment") from None
         try:
@@ -120,10 +132,11 @@ class Workers:
             raise
         try:
             writer.write(framed(job))
-            outcome: Answer | Problem | Failure = await received_async(reader)
-            return outcome
+            worked: Worked = await received_async(reader)
         finally:
             writer.transport.abort()
+        self._tracing.done("compute", worked.began, worked.ended, **{"process.pid": worked.process})
+        return worked.outcome
 
     def _start(self) -> tuple[socket.socket, int]:
         """Start the process that forks: from this one where it has one thread, else from the beginning."""
@@ -145,6 +158,7 @@ class Workers:
                 await self._watch(control)
             finally:
                 self._ready.clear()
+                self._loaded.clear()
                 self._control = None
                 control.close()
                 await asyncio.shield(asyncio.to_thread(_waited_for, process))
@@ -154,12 +168,13 @@ class Workers:
             control, process = self._start()
 
     async def _watch(self, control: socket.socket) -> None:
-        """Until the process has ended: say that it is ready when it does."""
+        """Until the process has ended: say what it says."""
         control.setblocking(False)
         loop = asyncio.get_running_loop()
-        while await loop.sock_recv(control, 1) == mother.READY:
-            self._control = control
-            self._ready.set()
+        self._control = control
+        with suppress(ConnectionResetError):  # it has left jobs unread
+            while said := await loop.sock_recv(control, 1):
+                (self._ready if said == mother.READY else self._loaded).set()
 
 
 def _single_threaded() -> bool:

@@ -9,18 +9,26 @@ from __future__ import annotations
 
 import math
 from collections import Counter
+from dataclasses import replace
 from functools import partial
 
+from . import __version__
 from .building import build_up_checks as checking
 from .building import dates
 from .building.asked_rooms import rooms_to_heat
 from .building.assembly import room_design
 from .building.build_up_checks import BuildUpCheck
+from .building.compared_designs import Compared
+from .building.comparison import compared
+from .building.comparison_records import DesignChange, DesignComparison, FindingChange
 from .building.design_findings import design_cautions
 from .building.design_workings import design_workings
+from .building.former_answers import former_findings, former_of
+from .building.former_records import FormerDesign
 from .building.handover import handover
 from .building.handover_records import Commissioning
 from .building.house_joints import design_joint, joint_length, with_proposed_joints
+from .building.keeping import design_keeping, former_rooms, keeps, untouched_rooms
 from .building.label_places import label_places
 from .building.layout_outcome import (
     DesignJoint,
@@ -48,6 +56,7 @@ from .building.records import (
     DesignScreed,
     DesignsInputs,
     HeatSource,
+    HouseToDesign,
     Manifold,
     Storey,
     TailInsulation,
@@ -55,11 +64,12 @@ from .building.records import (
 from .building.remedies import remedies
 from .building.siting import sited_house
 from .building.tail_heat import insulated_length
-from .building.whole_design import whole_design
+from .building.whole_design import WholeDesign, whole_design
 from .cautions import once
 from .checking import check
 from .drawing_sheet import DrawingSheet
 from .gathering import gathered
+from .options.objective import design_for
 from .own_place import at_own_place, lower_left
 from .results import Working
 from .spreading import Spread
@@ -71,6 +81,8 @@ __all__ = [
     "BuildUpPlan",
     "CircuitDesign",
     "Commissioning",
+    "DesignChange",
+    "DesignComparison",
     "DesignConvergence",
     "DesignJoint",
     "DesignLayout",
@@ -84,7 +96,10 @@ __all__ = [
     "DrawnDoorway",
     "DrawnManifold",
     "DrawnSleeve",
+    "FindingChange",
+    "FormerDesign",
     "HeatSource",
+    "HouseToDesign",
     "Manifold",
     "ManifoldDesign",
     "PlanDoorway",
@@ -119,8 +134,40 @@ def calculate(inputs: DesignsInputs, *, spread: Spread = map) -> DesignsResult:
 
 
 def _calculated(inputs: DesignsInputs, spread: Spread) -> DesignsResult:
+    if inputs.former is not None:
+        former = former_of(inputs.former, __version__, partial(_calculated, spread=spread))
+        inputs = replace(inputs, former=former)
     rooms, due = with_proposed_joints(inputs, rooms_to_heat(inputs))
-    design = whole_design(sited_house(inputs, rooms, spread), due)
+    if inputs.objective is not None:
+        aimed = design_for(
+            inputs,
+            inputs.objective,
+            rooms,
+            lambda kept: whole_design(sited_house(inputs, kept, spread), due),
+        )
+        result = _outcome(aimed.design)
+        findings = gathered((*result.findings, *aimed.findings), inputs)
+        return replace(result, objective=aimed.outcome, findings=findings)
+    design = design_keeping(inputs, rooms, due, spread)
+    result = _outcome(design)
+    return result if inputs.former is None else _compared(inputs, design, result, inputs.former)
+
+
+def _compared(
+    inputs: DesignsInputs, design: WholeDesign, result: DesignsResult, former: FormerDesign
+) -> DesignsResult:
+    """The result with what has changed since the former answer."""
+    kept = keeps(design)
+    found = former_findings(former, __version__, design, kept=kept)
+    result = replace(result, findings=gathered((*result.findings, *found), inputs))
+    if not former_rooms(inputs, former):
+        return result
+    untouched = untouched_rooms(inputs, design.sited.house.rooms, former)
+    return replace(result, comparison=compared(Compared(inputs, former, result, untouched, kept)))
+
+
+def _outcome(design: WholeDesign) -> DesignsResult:
+    """The answer of a design, compared with nothing."""
     helped = remedies(design)
     inputs, solved = design.inputs, design.solved
     designs = tuple(
@@ -163,6 +210,8 @@ def _calculated(inputs: DesignsInputs, spread: Spread) -> DesignsResult:
         commissioning=made.commissioning,
         laying_sheets=made.laying_sheets,
         convergence=solved.convergence,
+        objective=None,
+        comparison=None,
         findings=gathered((*design.findings, *made.findings, *helped.findings()), inputs),
         cautions=once((*design_cautions(solved.divided, solved.water, design.plans), *made.cautions)),
     )

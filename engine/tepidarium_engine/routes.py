@@ -35,6 +35,7 @@ from .plan.asking.route_records import (
     path_piece,
 )
 from .plan.asking.route_refusals import check_relations, check_room, length_limit, refused
+from .plan.asking.route_remedies import with_remedy
 from .plan.asking.route_walls import clearance_rings, moved_wall, wall_clearances
 from .plan.asking.route_workings import route_workings
 from .plan.judging.route_check import check_route
@@ -101,7 +102,24 @@ def calculate(inputs: RoutesInputs) -> RoutesResult:
     that the judge passes; each says what would do instead.
     """
     check(inputs)
-    return at_own_place(inputs, lower_left([inputs.outline]), _calculated)
+    return at_own_place(inputs, lower_left([inputs.outline]), _advised)
+
+
+def _advised(inputs: RoutesInputs) -> RoutesResult:
+    """The circuits, or the refusal with a change that was tried."""
+    try:
+        return _calculated(inputs)
+    except InputError as error:
+        raise with_remedy(error, inputs, _accepted) from error
+
+
+def _accepted(inputs: RoutesInputs) -> bool:
+    """Whether a request that was changed is answered."""
+    try:
+        _calculated(replace(inputs, quick=True))
+    except InputError:
+        return False
+    return True
 
 
 def _calculated(inputs: RoutesInputs) -> RoutesResult:

@@ -60,7 +60,8 @@ def test_requests_are_closed_and_bounded_everywhere(document: Schema) -> None:
         kind = schema.get("type")
         kinds.add(kind)
         if kind == "object":
-            assert schema["additionalProperties"] is False, place
+            of_answer = place.startswith("Former")  # a former answer comes as it was answered
+            assert of_answer or schema["additionalProperties"] is False, place
         if kind in {"number", "integer"}:
             assert {"minimum", "maximum", "x-unit"} <= schema.keys(), place
             assert abs(schema["minimum"]) < 1e15 > abs(schema["maximum"]), place

@@ -24,6 +24,7 @@ from tepidarium_api.app import create_app
 from tepidarium_api.event_log import EventLog
 from tepidarium_api.intake import while_present
 from tepidarium_api.problems import Refusal
+from tepidarium_api.tracing import Tracing
 from tepidarium_api.workers import Workers
 
 from tests.api.conftest import SETTINGS
@@ -100,7 +101,7 @@ def test_work_that_nobody_waits_for_is_stopped_and_frees_its_place(example: dict
     calculation, body = HEAVY_SAMPLE, msgspec.json.encode(example | {"id": "spin"})
 
     async def drill() -> None:
-        workers = Workers(SETTINGS, SAMPLES, EventLog(io.BytesIO()))
+        workers = Workers(SETTINGS, SAMPLES, EventLog(io.BytesIO()), Tracing(""))
         async with workers.running():
             for _ in range(2):  # one at work, one waiting
                 answers = [asyncio.create_task(workers.answer(calculation, body, "", "a")) for _ in range(2)]

@@ -8,7 +8,17 @@ from __future__ import annotations
 import importlib
 import sys
 
-BENCHMARKS = ("engine", "envelope", "routes", "storeys", "throughput", "section", "ordering", "documents")
+BENCHMARKS = (
+    "engine",
+    "envelope",
+    "routes",
+    "storeys",
+    "throughput",
+    "section",
+    "ordering",
+    "documents",
+    "scale",
+)
 
 
 def main(names: list[str]) -> int:

@@ -15,8 +15,10 @@ class LoadError(RuntimeError):
     """The service did not answer as it should."""
 
 
-def answers_per_second(port: int, path: str, body: bytes, seconds: float) -> float:
-    """Completed requests per second on loopback with ``CONNECTIONS`` kept alive."""
+def answers_per_second(
+    port: int, path: str, body: bytes, seconds: float, connections: int = CONNECTIONS
+) -> float:
+    """Completed requests per second on loopback with so many connections kept alive."""
     head = (
         f"POST {path} HTTP/1.1\r\nHost: 127.0.0.1\r\nContent-Type: application/json\r\n"
         f"Content-Length: {len(body)}\r\n\r\n"
@@ -25,7 +27,7 @@ def answers_per_second(port: int, path: str, body: bytes, seconds: float) -> flo
     size = _answer_size(port, request)
     selector = selectors.DefaultSelector()
     received: dict[socket.socket, int] = {}
-    for _ in range(CONNECTIONS):
+    for _ in range(connections):
         connection = socket.create_connection(("127.0.0.1", port))
         connection.setsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY, 1)
         selector.register(connection, selectors.EVENT_READ)
@@ -48,7 +50,7 @@ def _pump(
 ) -> float:
     done = 0
     began = time.perf_counter()
-    while (elapsed := time.perf_counter() - began) < seconds:
+    while (elapsed := time.perf_counter() - began) < seconds or not done:
         for key, _ in selector.select(timeout=1.0):
             connection: socket.socket = key.fileobj  # type: ignore[assignment]
             data = connection.recv(65536)

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import fcntl
 import json
+import os
+import pty
 import random
 import re
 import resource
@@ -12,6 +14,7 @@ import sys
 import threading
 import time
 from collections.abc import Iterator
+from contextlib import suppress
 from functools import partial
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
@@ -292,3 +295,49 @@ def test_memory_stays_flat(url: str, tmp_path: Path) -> None:
             done = subprocess.run([sys.executable, "-c", script], check=True, capture_output=True, text=True)
         peaks.append(int(done.stdout.splitlines()[-1]))
     assert peaks[1] < 1.1 * peaks[0]
+
+
+def on_a_terminal(command: str, *arguments: str | Path) -> tuple[str, int]:
+    """What a Python command writes to standard error where that is a terminal, and its exit code."""
+    terminal, end = pty.openpty()
+    running = subprocess.Popen(
+        [sys.executable, "-c", command, *map(str, arguments)],
+        stdout=subprocess.DEVNULL,
+        stderr=end,
+        env={**os.environ, "TERM": "xterm", "COLUMNS": "100"},
+    )
+    os.close(end)
+    written = b""
+    with (
+        os.fdopen(terminal, "rb", buffering=0) as file,
+        suppress(OSError),
+    ):  # the terminal ends with the command
+        while more := file.read(4096):
+            written += more
+    return written.decode(), running.wait()
+
+
+START = "import sys; from tepidarium_client._cli import main; sys.exit(main(sys.argv[1:]))"
+
+
+def test_a_terminal_shows_lines_rate_and_time_left(url: str, tmp_path: Path) -> None:
+    source, output = write(tmp_path / "houses", 300), tmp_path / "results"
+    shown, code = on_a_terminal(START, "batch", "designs", source, "--output", output)
+    assert code == 3
+    plain = re.sub(r"\x1b\[[0-9;?]*[A-Za-z]", "", shown)
+    assert "300 of 300 lines" in plain
+    assert re.search(r"\b[1-9]\d{0,2} of 300 lines .* \d+\.\d/s 0:00:\d\d", plain)
+    kept = output.read_bytes().splitlines(keepends=True)
+    output.write_bytes(b"".join(kept[:200]))
+    shown, code = on_a_terminal(START, "batch", "designs", source, "--output", output)
+    done = [int(number) for number in re.findall(r"(\d+) of 300 lines", shown)]
+    assert done[0] >= 200
+    assert done[-1] == 300
+    assert output.read_bytes() == b"".join(kept)
+
+
+def test_without_the_package_of_the_bar_a_terminal_shows_none(url: str, tmp_path: Path) -> None:
+    absent = f"import importlib.util as util; util.find_spec = lambda name: None; {START}"
+    source, output = write(tmp_path / "houses", 6), tmp_path / "results"
+    assert on_a_terminal(absent, "batch", "designs", source, "--output", output) == ("", 3)
+    assert len(lines_of(output)) == 6

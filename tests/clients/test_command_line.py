@@ -13,7 +13,7 @@ from typing import Any
 
 import httpx
 import pytest
-from tepidarium_client import Client, _client
+from tepidarium_client import Client, _client, former_design
 from tepidarium_client._cli import main
 from tepidarium_client._cli._arguments import CALCULATIONS, parse
 
@@ -161,6 +161,29 @@ def test_design_writes_its_files(run: Run, url: str, tmp_path: Path) -> None:
     ):
         assert (folder / name).read_bytes().startswith(begins), name
     assert json.loads((folder / "routes.json").read_bytes()) == result["layout"]
+
+
+def test_a_former_answer_shows_what_has_changed(run: Run, url: str, tmp_path: Path) -> None:
+    """The answer of a command is the former one of the next, without the members that would be too large."""
+    code, answer, _ = run("designs", "--url", url, "--json", example("designs"))
+    assert code == 0
+    former, house = tmp_path / "former.json", tmp_path / "house.json"
+    former.write_text(answer)
+    assert len(json.dumps(former_design(json.loads(answer)))) < len(answer) / 4
+    request = json.loads(example("designs").read_text())
+    request["rooms"][0]["heat_demand"] *= 1.2
+    house.write_text(json.dumps(request))
+    code, out, _ = run("designs", "--url", url, "--former", former, house)
+    assert code == 0
+    changed = out.partition("What has changed")[2].partition("Notes")[0]
+    assert "Parlour asks for it to get its heat." in changed
+    assert "980 W" in out.partition("What is asked for otherwise")[2]
+    code, out, _ = run("designs", "--url", url, "--former", example("designs"), house)
+    assert "Parlour asks for it to get its heat." in out
+    former.write_text("{}")
+    code, _, err = run("designs", "--url", url, "--former", former, house)
+    assert code == 3
+    assert "former" in err
 
 
 def test_a_folder_that_cannot_be_made_is_wrong_use(run: Run, url: str, tmp_path: Path) -> None:

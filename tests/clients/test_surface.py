@@ -28,6 +28,7 @@ SURFACE = {
     "Unavailable",
     "__version__",
     "codes",
+    "former_design",
     "local_service",
     "models",
 }
@@ -76,6 +77,8 @@ OPERATIONS = {
     "designs_files",
     "design_options",
     "design_options_drawing",
+    "design_sensitivity_drawing",
+    "heating_season_drawing",
     "design_sensitivity",
     "heating_season",
     "calculations",

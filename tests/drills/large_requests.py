@@ -93,6 +93,25 @@ def _one_floor(request: Body, count: int) -> None:
     request["pipe_spacing"] = 0.04 if count > 1 else 0.15  # below those of the standard the section is solved
 
 
+def _rooms_to_estimate(request: Body, count: int) -> None:
+    request["rooms"] = [{"name": str(index), "area": 18.0} for index in range(max(1, min(64, count)))]
+    request["workings"] = True
+
+
+def _rooms_through_the_year(request: Body, count: int) -> None:
+    """With bins of the year in step."""
+    design = request["design"] = dict(request["design"])
+    rooms = design["rooms"]
+    many = max(1, min(64, count))
+    design["rooms"] = [rooms[i % len(rooms)] | {"id": str(i)} for i in range(many)]
+    design["limits"] = design["limits"] | {"maximum_circuits": 64}
+    bins = max(2, min(40, count))
+    request["climate"] = [
+        {"outside_temperature": -12.0 + index, "hours": 8000.0 / bins} for index in range(bins)
+    ]
+    request["workings"] = True
+
+
 LARGE: Mapping[str, Callable[[Body, int], None]] = {
     "heat-loss": _rooms_that_lose_heat,
     "insulation-check": _layers,
@@ -102,4 +121,6 @@ LARGE: Mapping[str, Callable[[Body, int], None]] = {
     "moisture-reading": _readings,
     "hydraulics": _circuits,
     "commissioning": _commissioned,
+    "estimates": _rooms_to_estimate,
+    "heating-season": _rooms_through_the_year,
 }

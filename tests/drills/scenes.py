@@ -85,7 +85,7 @@ def killed(times: int = 2) -> Iterator[Figure]:
     for _ in range(times):
         with served() as server:
             busy = [server.connection(posted("designs", HOUSE)) for _ in range(2)]
-            until(lambda server=server: len(server.family()) > 3, 10)  # type: ignore[misc]
+            until(lambda server=server: len(server.family()) > 3, 60)  # type: ignore[misc]
             family = server.family()
             os.kill(server.process.pid, signal.SIGKILL)
             server.process.wait()

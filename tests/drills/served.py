@@ -87,19 +87,24 @@ class Served:
         return total / 1024
 
     def processor_time(self) -> float:
-        """What the processes that still run have spent [s]."""
+        """What the processes have spent, those that have ended and were waited for included [s]."""
         ticks = 0
         for process in (self.process.pid, *self.family()):
             spent = Path(f"/proc/{process}/stat").read_text().rpartition(")")[2].split()
-            ticks += int(spent[11]) + int(spent[12])
+            ticks += sum(map(int, spent[11:15]))
         return ticks / os.sysconf("SC_CLK_TCK")
 
     def post(
-        self, calculation: str, body: Any, address: str = "127.0.0.1", timeout: float = 60
+        self,
+        calculation: str,
+        body: Any,
+        address: str = "127.0.0.1",
+        timeout: float = 60,
+        headers: dict[str, str] | None = None,
     ) -> httpx.Response:
         transport = httpx.HTTPTransport(local_address=address)
         with httpx.Client(transport=transport, timeout=timeout) as client:
-            return client.post(self.url(f"/v1/{calculation}"), json=body)
+            return client.post(self.url(f"/v1/{calculation}"), json=body, headers=headers)
 
     def connection(
         self, request: bytes, address: str = "127.0.0.1", buffer: int | None = None
@@ -148,7 +153,8 @@ def served(*arguments: str, **settings: str) -> Iterator[Served]:
     )
     server = Served(port, process)
     try:
-        until(server.ready, 60)
+        until(lambda: server.ready() or process.poll() is not None, 120)
+        assert process.poll() is None, "the service does not start"
         yield server
     finally:
         process.kill()

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import math
+import re
+from collections.abc import Callable
 from dataclasses import replace
 
 import pytest
@@ -185,24 +187,47 @@ def test_of_spaces_that_overlap_the_later_is_left_out_and_told_with_its_line() -
     designs.calculate(found.request)
 
 
+Loop = list[str]
+"""The points of a polygon as they stand in the file."""
+
+
 @pytest.mark.parametrize(
-    ("damage", "reason"),
+    "damage",
     [
-        (
-            lambda text: text.replace("<Coordinate>5</Coordinate>", "<Coordinate>wide</Coordinate>"),
-            "no flat floor",
-        ),
-        (
-            lambda text: text.replace("<Coordinate>4</Coordinate>", "<Coordinate>NaN</Coordinate>"),
-            "no flat floor",
-        ),
+        lambda points: [point.replace(">5<", ">wide<") for point in points],
+        lambda points: [point.replace(">4<", ">NaN<") for point in points],
+        lambda points: points[:2],
+        lambda points: [points[corner] for corner in (0, 2, 1, 3)],
+        lambda points: [],
     ],
+    ids=["not a number", "NaN", "open", "crossed", "missing"],
 )
-def test_a_space_with_open_faces_is_left_out_and_the_rest_goes_on(damage: object, reason: str) -> None:
-    text = gbxml([replace(LIVING, beyond={}), replace(OFFICE, depth=3.0, x=6.5, beyond={})]).decode()
-    found = read(damage(text).encode())  # type: ignore[operator]
+def test_a_space_without_a_whole_floor_is_left_out_and_the_rest_goes_on(
+    damage: Callable[[Loop], Loop],
+) -> None:
+    found = read(with_other_floors(damage))
     assert states(found) == {"living": "left_out", "office": "taken"}
-    assert reason in found.rooms_found[0].reason
+    assert "no flat floor" in found.rooms_found[0].reason
+
+
+def test_a_polygon_may_end_with_its_first_point() -> None:
+    found = read(with_other_floors(lambda points: [*points, points[0]]))
+    assert [area(found, number) for number in (0, 1)] == pytest.approx([20.0, 9.0])
+
+
+def with_other_floors(change: Callable[[Loop], Loop]) -> bytes:
+    """A living room of 5 m by 4 m, whose floors and ceilings are changed, and an office that stays as it is."""
+
+    def loop(found: re.Match[str]) -> str:
+        points = re.findall("<CartesianPoint>.*?</CartesianPoint>", found[0])
+        level = {point.split("<Coordinate>")[-1] for point in points}
+        kept = len(level) > 1 or "<Coordinate>5<" not in found[0]
+        return found[0] if kept else f"<PolyLoop>{''.join(change(points))}</PolyLoop>"
+
+    text = gbxml([replace(LIVING, beyond={}), replace(OFFICE, depth=3.0, x=6.5, beyond={})]).decode()
+    changed = re.sub("<PolyLoop>.*?</PolyLoop>", loop, text, flags=re.DOTALL)
+    assert changed != text
+    return changed.encode()
 
 
 def test_rooms_that_no_door_reaches_get_a_doorway_unless_unwanted() -> None:

@@ -304,8 +304,8 @@ def test_strips_that_make_no_sense(change: dict[str, Any], pointer: str) -> None
         ({"pipe": Pipe(0.018, 0.002), "pipe_spacing": 0.075}, "/pipe_spacing", "at most 16.5 mm"),
         ({"wall_clearance": 0.5, "outline": LOW}, "/wall_clearance", "0.950 m"),
         # pipe there and back: 2 x 75 + 0.6 x 150 = 240 mm; (220 - 150) / 0.6 = 117 mm would do;
-        # (220 - 190) / 0.6 = 50 mm would not, as bends of 60 mm take 55 mm
-        ({"outline": SLOT}, "/pipe_spacing", "takes 0.240 m. Take at most 117 mm"),
+        # (220 - 190) / 0.6 = 50 mm would not, as bends of 60 mm take 55 mm; a turn in 70 mm takes a bend of 35 mm
+        ({"outline": SLOT}, "/pipe_spacing", "takes 0.240 m: take at most 117 mm"),
         ({"outline": SLOT, "wall_clearance": 0.095}, "/outline", "takes 0.280 m"),
         ({"outline": HALL, "pipe_spacing": 0.1}, "/outline", "divide the room"),
         ({"outline": HALL, "pipe_spacing": 0.1, "circuits": 1}, "/pipe_spacing", "divide the room"),

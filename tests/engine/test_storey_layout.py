@@ -9,12 +9,14 @@ from __future__ import annotations
 import math
 
 import pytest
-from shapely import LineString, Polygon
+from shapely import LineString, Polygon, buffer
 from tepidarium_engine.plan.pipes.fillets import rounded
 from tepidarium_engine.plan.pipes.pipe_path import Arc, Line, PipePath
 from tepidarium_engine.storey.layout_records import StoreyLayout
+from tepidarium_engine.storey.shared_doorways import Sharing
 from tepidarium_engine.storey.storey_judge import fault_of
 from tepidarium_engine.storey.storey_layout import laid_storey
+from tepidarium_engine.storey.tail_records import Lane, TailDemand, TailRules
 
 from tests.storeys.case import Door, Room, StoreyCase, rect
 from tests.storeys.check import violations
@@ -180,3 +182,23 @@ def test_tails_that_would_have_to_cross_those_of_another_manifold_are_told() -> 
     (told,) = layout.unplaced
     assert (told.id, told.code) == ("north", "tails_room")
     assert "another manifold" in told.message
+
+
+@pytest.mark.parametrize("slit", [1e-12, 5e-7, 5e-4])
+def test_a_slit_that_tails_leave_along_a_wall_is_no_floor(slit: float) -> None:
+    case = StoreyCase(
+        "slit",
+        {"hall": Room(rect(0.0, 0.0, 6.0, 2.0)), "room": Room(rect(0.0, 2.12, 6.0, 5.0))},
+        (Door("hall", "room", (4.0, 2.06)),),
+        "hall",
+        (0.0, 1.0),
+        further=(("hall", (6.0, 1.0)),),
+    )
+    task = case.task()
+    rules = TailRules(task.tail_pitch, task.wall_clearance, task.bend_radius)
+    demands = [[TailDemand("room", 1)], []]
+    taken = [Lane(0, ("other",), Polygon(rect(slit, 0.0, 1.5, 1.5)))]
+    (hall, _) = Sharing(task, demands, rules).plan_for(1, taken, {}).rooms
+    opened = buffer(buffer(hall, -2e-3, join_style="mitre"), 2e-3, join_style="mitre")
+    assert hall.area - opened.area < 1e-5, "nothing of it is less than 4 mm wide"
+    assert hall.area == pytest.approx(12.0 - 1.5 * 1.5, abs=1.6 * 5e-4)

@@ -14,9 +14,17 @@ import pytest
 import shapely
 from shapely import LineString, Polygon, box
 from shapely.ops import substring
+from tepidarium_engine.errors import InvariantError
 from tepidarium_engine.plan.pipes.pipe_path import Arc
 from tepidarium_engine.storey.records import Doorway
-from tepidarium_engine.storey.tail_records import ManifoldPlace, RoutedTails, StoreyPlan, TailDemand
+from tepidarium_engine.storey.tail_pipes import has_length, pair_pipes
+from tepidarium_engine.storey.tail_records import (
+    ManifoldPlace,
+    RoutedTails,
+    StoreyPlan,
+    TailDemand,
+    TailRules,
+)
 from tepidarium_engine.storey.tail_routes import routed_tails
 from tepidarium_engine.storey.visibility import WalkGraph
 
@@ -413,3 +421,18 @@ def test_tails_go_round_a_field_that_they_would_part() -> None:
     assert sum(part.area for part in rest if part.distance(ahead) < CLEARANCE) > 0.9 * sum(
         part.area for part in rest
     )
+
+
+@pytest.mark.parametrize("aside", [0.0, 1e-15, 1e-9])
+def test_a_way_without_length_has_no_pipes(aside: float) -> None:
+    way = [(1.0, 2.0), (1.0, 2.0 + aside)]
+    assert not has_length(way)
+    with pytest.raises(InvariantError):
+        pair_pipes(way, TailRules(PITCH, CLEARANCE, RADIUS))
+
+
+def test_a_short_way_has_two_pipes_beside_each_other() -> None:
+    pipes = pair_pipes([(0.0, 0.0), (0.0, 0.01)], TailRules(PITCH, CLEARANCE, RADIUS))
+    assert pipes is not None
+    assert [pipe.length for pipe in pipes] == pytest.approx([0.01, 0.01])
+    assert pipes[0].polyline(1e-3)[0] == pytest.approx((PITCH / 2.0, 0.0))

@@ -12,7 +12,7 @@ from tepidarium_api.handbook.marks import filled, hand_written
 from tepidarium_api.handbook.pictures import PICTURES
 
 TOP = Path(__file__).parents[2]
-PAGES = sorted(writing.TEXT.rglob("*.md"))
+PAGES = writing.text_files()
 OFFERED = [each.name for each in CALCULATIONS] + [each.name for each in FILE_READINGS]
 FORM = [
     "The question",

@@ -91,12 +91,9 @@ def test_packages_are_built_with_what_is_locked() -> None:
 def test_the_npm_packages_are_pinned_without_an_address(folder: Path) -> None:
     package: dict[str, Any] = json.loads((folder / "package.json").read_text())
     lock: dict[str, Any] = json.loads((folder / "package-lock.json").read_text())
-    library = package.get(
-        "dependencies", {}
-    )  # leaves patches to those who use it; the lock file pins it here
-    wanted = package["devDependencies"] | {
-        name: version.removeprefix("^") for name, version in library.items()
-    }
+    # A library leaves patches to those who use it; the lock file pins them here.
+    library = {name: version.removeprefix("^") for name, version in package.get("dependencies", {}).items()}
+    wanted = package["devDependencies"] | library
     for name, version in wanted.items():
         assert re.fullmatch(r"\d+\.\d+\.\d+", version), name
         assert lock["packages"][f"node_modules/{name}"]["version"] == version

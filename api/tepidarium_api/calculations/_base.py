@@ -59,8 +59,9 @@ class Calculation:
     ``inputs`` and ``result`` are the engine's dataclasses, ``calculate`` and ``workings`` its functions. The
     request and response schemas are derived from them and from the engine's glossary. ``example`` is a complete
     request body; every example is executed by a test. ``renderings`` maps further media types of the answer to
-    functions, ``rendered_inputs`` is what they need the calculation to be asked for besides; ``files`` are what the
-    answer of several files holds beside ``result.json``, by name. ``heavy`` work runs in a process of its own under a
+    functions, ``rendered_inputs`` is what they need the calculation to be asked for besides; ``answered_inputs`` is
+    what of the inputs the answer repeats; ``files`` are what the answer of several files holds beside
+    ``result.json``, by name. ``heavy`` work runs in a process of its own under a
     deadline, and so do documents; ``spreads`` says that ``calculate`` takes a ``spread`` and so may use several cores.
     ``effort`` [s] is about the time that a light calculation takes for its inputs with workings, decoding and encoding
     included, on one core of a server of today; more than the event loop can spare, and the request leaves it.
@@ -79,6 +80,7 @@ class Calculation:
     example: Mapping[str, Any]
     renderings: Mapping[str, Rendering] = field(default_factory=dict)
     rendered_inputs: Callable[[Any], Any] = unchanged
+    answered_inputs: Callable[[Any], Any] = unchanged
     files: Mapping[str, Rendering] = field(default_factory=dict)
     heavy: bool = False
     effort: Callable[[Any], float] = little_effort

@@ -9,7 +9,8 @@ from tepidarium_engine.design_sensitivity import (
     workings,
 )
 
-from ._base import Calculation
+from ..renderings.sensitivity_drawing import sensitivity_drawing
+from ._base import SVG, Calculation
 from ._house_by_area import HOUSE_BY_AREA
 
 __all__ = ["DESIGN_SENSITIVITY"]
@@ -26,12 +27,13 @@ DESIGN_SENSITIVITY = Calculation(
         "to its distance from `outside_temperature`.\n\n`tolerances` say by how much the demand of each room may "
         "rise at the spacing that it has: on the supply of the design, and on the warmest that the source gives. "
         "The room that governs has no tolerance on the supply of the design, as that is what it asks for. A room that "
-        "cannot bear the rise looked at is a finding."
+        "cannot bear the rise looked at is a finding. Ask for `image/svg+xml` to get the changes as a table with bars."
     ),
     inputs=DesignSensitivityInputs,
     result=DesignSensitivityResult,
     calculate=calculate,
     workings=workings,
+    renderings={SVG: sensitivity_drawing},
     heavy=True,
     example={
         "design": HOUSE_BY_AREA,

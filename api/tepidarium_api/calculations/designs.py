@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from tepidarium_engine.designs import DesignsInputs, DesignsResult, calculate, workings
 
 from ..documents.design_files import (
@@ -18,6 +20,12 @@ from ._base import CALENDAR, CSV, DXF, PDF, SVG, WORKBOOK, Calculation
 
 __all__ = ["DESIGNS"]
 
+
+def _without_former(inputs: DesignsInputs) -> DesignsInputs:
+    """An answer does not repeat the one before it: it can be sent as ``former`` in turn."""
+    return replace(inputs, former=None)
+
+
 DESIGNS = Calculation(
     name="designs",
     operation_id="designs",
@@ -26,33 +34,47 @@ DESIGNS = Calculation(
         "Takes the rooms with outline or area and heat demand, their build-ups, the source's limits, the manifold "
         "and the screed. The governing room sets the lowest common supply temperature; every other room gets the "
         "widest of the permitted spacings that gives its heat on that supply, of those that can be laid with this "
-        "pipe. Rooms are divided into circuits until "
-        "length and pressure hold, and the flows of all circuits are solved together. The tails are estimated from "
-        "the manifold's position unless `tail_length` is given. With `doorways` every pipe is drawn from its port "
-        "through the doorways into its field and back, and the lengths are those of the drawing; ask for "
-        "`image/svg+xml` or `image/vnd.dxf` to get it to scale with the schedule beside it (without doorways there is "
-        "nothing to draw, and the answer is a problem with the pointer `/doorways`). `drawing` says on which sheets "
-        "and to which scale, and what their title block holds. `application/pdf` is the handover pack: decisions, "
-        "schedules, drawings, laying sheets, order, dates, records and instructions; `application/zip` holds "
-        "`result.json` and every document, from one calculation.\n\nA manifold without `position` on a storey "
-        "that is drawn gets the place with the least pipe in all tails among its `allowed_places`, as in "
-        "manifold-position, from which everything can be drawn. More of its kind are added where one has too few "
-        "ports or too long ways; `placed_manifolds` give the `position` to send to keep it, `sitings` the pipe that "
-        "it takes. With both, the position is compared to the best place allowed.\n\nA house may have several "
-        "`storeys` and `manifolds`, one or more on each storey: rooms name their storey, and either their manifold "
-        "or get the one with the shortest ways that has the ports. All are on one supply and one pump; each manifold "
-        "is balanced by itself, and the answer gives the setting of a balancing valve before it. `movement_joints` "
-        "of a room divide it: circuits keep to the fields between them, and only tails cross, in sleeves that are "
-        "drawn and counted. Further joints that the rules ask for are findings, with their length and sleeves in "
-        '`due_joint_length` and `due_sleeve_count`; with `"movement_joints": "proposed"` they are adopted: laid '
-        "out, drawn, sleeved and counted. `joints` lists all of them.\n\nTails that are drawn heat the "
-        "rooms they cross. That heat is subtracted from the demand of those rooms, and the water reaches its own "
-        "field cooler; `tail_insulation` reduces it. Spacings, supply temperature, flows, lengths and the heat of "
-        "tails are solved in rounds until no heat changes by more than 1 W: `convergence` gives the number of rounds "
-        "and the last change; a finding says when eight rounds were not enough. A room that tails heat enough gets no "
-        "circuit of its own: it has no `circuit_ids`, and null for all that goes with circuits. Where a floor cannot "
-        "give the heat of its room, the answer says how much is missing and which changes would help, each tried on "
-        "the whole design; those that give all the heat come first."
+        "pipe. Rooms are divided into circuits until length and pressure hold, and the flows of all circuits are "
+        "solved together. The tails are estimated from the manifold's position unless `tail_length` is given. With "
+        "`doorways` every pipe is drawn from its port through the doorways into its field and back, and the "
+        "lengths are those of the drawing; ask for `image/svg+xml` or `image/vnd.dxf` to get it to scale with the "
+        "schedule beside it (without doorways there is nothing to draw, and the answer is a problem with the "
+        "pointer `/doorways`). `drawing` says on which sheets and to which scale, and what their title block "
+        "holds. `application/pdf` is the handover pack: decisions, schedules, drawings, laying sheets, order, "
+        "dates, records and instructions; `application/zip` holds `result.json` and every document, from one "
+        "calculation.\n\n"
+        "A manifold without `position` on a storey that is drawn gets the place with the least pipe in all tails "
+        "among its `allowed_places`, as in manifold-position, from which everything can be drawn. More of its kind "
+        "are added where one has too few ports or too long ways; `placed_manifolds` give the `position` to send to "
+        "keep it, `sitings` the pipe that it takes. With both, the position is compared to the best place allowed.\n\n"
+        "A house may have several `storeys` and `manifolds`, one or more on each storey: rooms name their storey, "
+        "and either their manifold or get the one with the shortest ways that has the ports. All are on one supply "
+        "and one pump; each manifold is balanced by itself, and the answer gives the setting of a balancing valve "
+        "before it. `movement_joints` of a room divide it: circuits keep to the fields between them, and only "
+        "tails cross, in sleeves that are drawn and counted. Further joints that the rules ask for are findings, "
+        'with their length and sleeves in `due_joint_length` and `due_sleeve_count`; with `"movement_joints": '
+        '"proposed"` they are adopted: laid out, drawn, sleeved and counted. `joints` lists all of them.\n\n'
+        "Tails that are drawn heat the rooms they cross. That heat is subtracted from the demand of those rooms, "
+        "and the water reaches its own field cooler; `tail_insulation` reduces it. Spacings, supply temperature, "
+        "flows, lengths and the heat of tails are solved in rounds until no heat changes by more than 1 W: "
+        "`convergence` gives the number of rounds and the last change; a finding says when eight rounds were not "
+        "enough. A room that tails heat enough gets no circuit of its own: it has no `circuit_ids`, and null for "
+        "all that goes with circuits. Where a floor cannot give the heat of its room, the answer says how much is "
+        "missing and which changes would help, each tried on the whole design; those that give all the heat come "
+        "first.\n\n"
+        "With an `objective` the house that has least of it is sought by area, as in design-options, and designed "
+        "completely: `material` (metres, or money with `prices`), `pump_power`, `cost_of_use` (with prices and a "
+        "`heat_pump`), or `supply_temperature`, which is the rule's own. It is answered where it is better than "
+        "the house by the rule, lacks no more heat and breaks no further limit; `objective` of the answer says "
+        "what it takes beside that house, and the proven gap.\n\n"
+        "With a `former` answer for the house what it decided stays wherever that still holds: the supply while no "
+        "room asks for more, the spacing of a room while it gives the heat, the number of circuits of a room that "
+        "is as it was, manifolds where they were found. `comparison` says what is asked for otherwise, which "
+        "decisions have changed and why, what that comes to, and which findings are new or gone. Send the answer "
+        "as it is, or of it what a request has room for: `inputs`, `engine_version`, the plain figures, `pump`, "
+        "`rooms`, `circuits`, `placed_manifolds` of `layout`, `curing_plans`, `materials` and `findings`; all else "
+        "is ignored. With `inputs` alone the former request is designed again. Drawn pipe counts as the same where "
+        "the lengths of its field and in all are the same to the millimetre. The answer does not repeat `former`."
     ),
     inputs=DesignsInputs,
     result=DesignsResult,
@@ -67,6 +89,7 @@ DESIGNS = Calculation(
         CALENDAR: house_calendar,
     },
     rendered_inputs=with_laying_sheets,
+    answered_inputs=_without_former,
     files=DESIGN_FILES,
     heavy=True,
     spreads=True,

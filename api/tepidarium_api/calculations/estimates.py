@@ -8,6 +8,18 @@ from ._base import Calculation
 
 __all__ = ["ESTIMATES"]
 
+
+def _effort(inputs: EstimatesInputs) -> float:
+    """An outline counts as the rectangle about it."""
+    area = sum((inputs.floor_area or 0.0, *(room.area for room in inputs.rooms)))
+    corners = inputs.outline or ()
+    if corners:
+        along, across = zip(*corners, strict=True)
+        area += (max(along) - min(along)) * (max(across) - min(across))
+    rooms = len(inputs.rooms) or min(area / 14.0, 64.0)
+    return 1.5e-3 + 3.5e-5 * rooms + 1.6e-6 * area + 9e-6 * len(corners)
+
+
 ESTIMATES = Calculation(
     name="estimates",
     operation_id="estimates",
@@ -23,6 +35,7 @@ ESTIMATES = Calculation(
     result=EstimatesResult,
     calculate=calculate,
     workings=workings,
+    effort=_effort,
     readable=True,
     example={
         "rooms": [

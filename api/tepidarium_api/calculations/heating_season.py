@@ -9,10 +9,21 @@ from tepidarium_engine.heating_season import (
     workings,
 )
 
-from ._base import Calculation
+from ..renderings.season_drawing import season_drawing
+from ._base import SVG, Calculation
 from ._house_by_area import HOUSE_BY_AREA
 
 __all__ = ["HEATING_SEASON"]
+
+
+def _effort(inputs: HeatingSeasonInputs) -> float:
+    """Of a house by area; what outlines ask for besides goes with their corners."""
+    rooms, bins = inputs.design.rooms, len(inputs.climate)
+    outlined = [room for room in rooms if room.outline is not None]
+    corners = sum(len(room.outline or ()) + sum(map(len, room.voids)) for room in outlined)
+    by_area = 9e-4 + 4e-4 * len(rooms) + (4e-6 + 1.2e-5 * len(rooms)) * bins
+    return by_area + 1e-3 * len(outlined) + 7e-5 * corners
+
 
 HEATING_SEASON = Calculation(
     name="heating-season",
@@ -27,13 +38,15 @@ HEATING_SEASON = Calculation(
         "weather.\n\nDemands go with the distance between room and outside, without gains from sun and people: a real "
         "year needs less heat. Flows are those of the design while a control is open, and cooling follows the supply. "
         "Heat is what the rooms get; what is lost downwards comes on top. Take the climate from the weather service of "
-        "the place, and the efficiency from the source's data sheet (EN 14825, EN 14511)."
+        "the place, and the efficiency from the source's data sheet (EN 14825, EN 14511). Ask for `image/svg+xml` to "
+        "get the heating curve as a plot with the year in a table beside it."
     ),
     inputs=HeatingSeasonInputs,
     result=HeatingSeasonResult,
     calculate=calculate,
     workings=workings,
-    heavy=True,
+    renderings={SVG: season_drawing},
+    effort=_effort,
     example={
         "design": HOUSE_BY_AREA,
         "outside_temperature": -12.0,

@@ -10,6 +10,7 @@ from tepidarium_engine.designs import DesignsInputs, DesignsResult
 from ..renderings.calendar import house_calendar
 from ..renderings.dxf_sheets import dxf_of
 from ..renderings.storey_drawing import storey_drawing, storey_sheets
+from .comparison_tables import comparison_table
 from .csv_text import csv_of
 from .dates import PlanOf, programme_table, stage_table
 from .design_tables import circuit_table, pressure_table, room_table, schedule_table
@@ -53,6 +54,8 @@ def _tables(inputs: DesignsInputs, result: DesignsResult) -> Iterator[Table]:
     yield room_table(result)
     yield circuit_table(inputs, result)
     yield pressure_table(inputs, result)
+    if result.comparison is not None:
+        yield comparison_table(result.comparison)
     if result.laying_sheets:
         names = {room.id: room.name or room.id for room in inputs.rooms}
         yield step_table(result.laying_sheets, names).titled("Laying steps")

@@ -12,6 +12,7 @@ from tepidarium_engine.results import Caution, Finding
 
 from ..renderings.drawing_notes import finding_text
 from ..renderings.storey_drawing import storey_sheets, with_project
+from .comparison_tables import comparison_chapter
 from .dates import PlanOf, dates_chapter
 from .design_tables import circuit_table, pressure_table, room_table
 from .laying_pages import laying_chapter
@@ -68,6 +69,8 @@ def _cover(inputs: DesignsInputs) -> dict[str, list[str]]:
 
 def _chapters_before(inputs: DesignsInputs, result: DesignsResult) -> Iterator[Chapter]:
     yield decisions_chapter(result.findings, "What to decide first")
+    if result.comparison is not None:
+        yield comparison_chapter(result.comparison)
     yield _basis(inputs, result)
     yield Chapter(
         "Schedules", (room_table(result), circuit_table(inputs, result), pressure_table(inputs, result))
@@ -144,6 +147,9 @@ def _basis(inputs: DesignsInputs, result: DesignsResult) -> Chapter:
         ("Water", f"{inputs.fluid.kind.replace('_', ' ')}"),
         ("Pipe in all", f"{result.pipe_length:.1f} m"),
     ]
+    if result.objective is not None:
+        asked = result.objective.least.replace("_", " ")
+        rows.append((f"Sought: least {asked}", f"Beside the rule: {result.objective.beside_rule.message}"))
     layers = (
         (
             f"Floor {own.name or own.id}",

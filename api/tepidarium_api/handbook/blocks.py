@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
 import msgspec
+from tepidarium_engine.findings import FINDINGS
 from tepidarium_engine.trade_units import in_trade_units
 
 from ..calculations import CALCULATIONS, FILE_READINGS, FORMS, Calculation, FileReading
@@ -107,16 +108,17 @@ def _sources(name: str) -> str:
 
 
 def _findings(name: str) -> str:
-    """What the example is warned about."""
+    """Every finding that the calculation can report, in the order in which to deal with them."""
+    given = {each["code"] for each in answered(name)["findings"]}
     rows = [
-        (f"`{each['code']}`", each["severity"], cell(each["message"]), cell(each["places"][0]["message"]))
-        for each in answered(name)["findings"]
+        (f"`{code}`", " or ".join(kind.severities), *map(cell, (kind.meaning, kind.cause, kind.remedy)))
+        for code, kind in FINDINGS.items()
+        if name in kind.calculations and not kind.guard
     ]
-    return (
-        table(("finding", "severity", "what happens, why it matters, what to do", "first place"), rows)
-        if rows
-        else ("The example has no findings.")
-    )
+    here = ", ".join(f"`{code}`" for code in FINDINGS if code in given)
+    ends = f"The example reports {here}." if here else "The example has no findings."
+    head = ("finding", "severity", "what happens, why it matters", "what it comes from", "what to do")
+    return f"{table(head, rows)}\n\n{ends}"
 
 
 def _taken(name: str) -> str:

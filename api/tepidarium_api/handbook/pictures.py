@@ -172,28 +172,6 @@ def _commissioning() -> bytes:
     return bars("How long each circuit is flushed", rows, "min")
 
 
-def _design_sensitivity() -> bytes:
-    rows = [
-        Bar(
-            each["name"],
-            (each["tolerance_at_most"] * _PERCENT,),
-            f"{each['tolerance_at_most'] * _PERCENT:.0f} %, by {each['limited_by']}",
-        )
-        for each in answered("design-sensitivity")["tolerances"]
-    ]
-    return bars("How much more heat each room bears on warmer water", rows, "% of its demand")
-
-
-def _heating_season() -> bytes:
-    bins = [each for each in answered("heating-season")["bins"] if each["supply_temperature"] is not None]
-    curves = [
-        Line(name, [(each["outside_temperature"], each[f"{name}_temperature"]) for each in bins])
-        for name in ("supply", "return")
-    ]
-    across = Axis("outside temperature, °C", bins[0]["outside_temperature"], bins[-1]["outside_temperature"])
-    return lines("Heating curve", across, Axis("water, °C", 20.0, 40.0), curves)
-
-
 def _estimates() -> bytes:
     found = answered("estimates")
     rows = []
@@ -244,8 +222,8 @@ PICTURES: Mapping[str, Callable[[], bytes]] = {
     "designs": _drawn("house"),
     "two-storeys": _drawn("two-storeys"),
     "design-options": _drawn("design-options"),
-    "design-sensitivity": _design_sensitivity,
-    "heating-season": _heating_season,
+    "design-sensitivity": _drawn("design-sensitivity"),
+    "heating-season": _drawn("heating-season"),
     "estimates": _estimates,
     "plan-imports": _plan_imports,
 }

@@ -16,7 +16,7 @@ TEXT = Path(__file__).parent / "text"
 
 def text_files() -> list[Path]:
     """The pages that are filled in here; the validation book has a command of its own."""
-    return sorted(path for path in TEXT.rglob("*.md") if path.parent.name != "validation")
+    return sorted(path for path in TEXT.rglob("*.md") if "validation" not in path.relative_to(TEXT).parts)
 
 
 def written(path: Path) -> str:

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from tepidarium_engine.design_options import DesignOption, DesignOptionsInputs, DesignOptionsResult
 
 from .framed import SIZE, framed
+from .round_ticks import round_ticks
 from .sheet import BINDING, EDGE
 from .svg import Paper, element, group, points, text
 
@@ -15,8 +16,6 @@ __all__ = ["options_drawing"]
 _COLUMN = 112.0
 _LEFT, _RIGHT, _TOP, _BOTTOM = BINDING + 20.0, 297.0 - EDGE - _COLUMN - 8.0, EDGE + 22.0, 210.0 - EDGE - 22.0
 """The plot's own frame on the sheet [mm]."""
-_FEWEST_TICKS = 4
-_STEPS = (1000.0, 500.0, 200.0, 100.0, 50.0, 20.0, 10.0, 5.0, 2.0, 1.0, 0.5, 0.2, 0.1)
 _MARGIN = 0.08
 """Share of its range that each axis is longer at both ends."""
 _HEAT = 0.5
@@ -91,23 +90,12 @@ def _range(values: Sequence[float], least: float) -> tuple[float, float]:
     return low - margin, high + margin
 
 
-def _ticks(ends: tuple[float, float]) -> list[float]:
-    """Round numbers between the ends of an axis."""
-    found: list[float] = []
-    for step in (10.0 * _STEPS[0], *_STEPS):
-        first = int(ends[0] // step) + 1
-        found = [step * number for number in range(first, int(ends[1] // step) + 1)]
-        if len(found) >= _FEWEST_TICKS:
-            break
-    return found
-
-
 def _axes(plot: _Plot, material: str) -> Iterator[str]:
-    for supply in _ticks(plot.x):
+    for supply in round_ticks(plot.x):
         x, _ = plot.place(supply, plot.y[0])
         yield element("line", class_="grid", x1=x, y1=_TOP, x2=x, y2=_BOTTOM)
         yield text((x, _BOTTOM + 5.0), f"{supply:g}", 2.2, text_anchor="middle")
-    for amount in _ticks(plot.y):
+    for amount in round_ticks(plot.y):
         _, y = plot.place(plot.x[0], amount)
         yield element("line", class_="grid", x1=_LEFT, y1=y, x2=_RIGHT, y2=y)
         yield text((_LEFT - 2.0, y + 0.9), f"{amount:g}", 2.2, text_anchor="end")
@@ -125,7 +113,7 @@ def _marks(plot: _Plot, result: DesignOptionsResult) -> Iterator[str]:
         x, y = plot.at(option)
         kind = "lacking" if option.heat_missing > _HEAT else "served"
         yield element("circle", class_=kind, cx=x, cy=y, r=1.2)
-        place = x + 2.0, y - 1.4
+        place = x + 2.8, y - 1.8
         while any(abs(place[0] - a) < _NEAR and abs(place[1] - b) < _NEAR / 1.5 for a, b in taken):
             place = place[0] + _NEAR, place[1]
         taken.append(place)

@@ -27,6 +27,7 @@ from ._errors import (
     TransportError,
     Unavailable,
 )
+from ._former import former_design
 from ._local import LocalServiceError, local_service
 from ._many import Designed
 from ._version import __version__
@@ -48,6 +49,7 @@ __all__ = [
     "Unavailable",
     "__version__",
     "codes",
+    "former_design",
     "local_service",
     "models",
 ]

@@ -74,11 +74,15 @@ __all__ = [
     "CuringPlanResult",
     "CuringStage",
     "DateLimit",
+    "DesignChange",
+    "DesignComparison",
     "DesignConvergence",
     "DesignJoint",
     "DesignLayout",
     "DesignLimits",
     "DesignLimitsInput",
+    "DesignObjective",
+    "DesignObjectiveInput",
     "DesignOption",
     "DesignOptionsInputs",
     "DesignOptionsRequest",
@@ -91,7 +95,6 @@ __all__ = [
     "DesignSensitivityRequest",
     "DesignSensitivityResponse",
     "DesignsInputs",
-    "DesignsInputsInput",
     "DesignsRequest",
     "DesignsResponse",
     "Documents",
@@ -128,6 +131,7 @@ __all__ = [
     "FilmRollInput",
     "FilmSheet",
     "Finding",
+    "FindingChange",
     "FindingEntry",
     "FindingPlace",
     "FloorSectionInputs",
@@ -140,6 +144,32 @@ __all__ = [
     "FlushingInput",
     "FlushingRow",
     "FormField",
+    "FormerCircuit",
+    "FormerCircuitInput",
+    "FormerDates",
+    "FormerDatesInput",
+    "FormerDesign",
+    "FormerDesignInput",
+    "FormerFinding",
+    "FormerFindingInput",
+    "FormerInputs",
+    "FormerInputsInput",
+    "FormerLayout",
+    "FormerLayoutInput",
+    "FormerManifold",
+    "FormerManifoldInput",
+    "FormerMaterials",
+    "FormerMaterialsInput",
+    "FormerPlace",
+    "FormerPlaceInput",
+    "FormerPlan",
+    "FormerPlanInput",
+    "FormerPump",
+    "FormerPumpInput",
+    "FormerQuantity",
+    "FormerQuantityInput",
+    "FormerRoom",
+    "FormerRoomInput",
     "FoundLayer",
     "FoundRoom",
     "FoundStorey",
@@ -168,6 +198,8 @@ __all__ = [
     "HeatingSeasonInputs",
     "HeatingSeasonRequest",
     "HeatingSeasonResponse",
+    "HouseToDesign",
+    "HouseToDesignInput",
     "HydraulicsInputs",
     "HydraulicsLimits",
     "HydraulicsLimitsInput",
@@ -246,6 +278,7 @@ __all__ = [
     "MoistureReadingResponse",
     "MoistureRow",
     "NumberLimit",
+    "ObjectiveOutcome",
     "OpenFlow",
     "OpenValves",
     "Opening2",
@@ -955,6 +988,37 @@ class DateLimit(Struct, kw_only=True):
     first_year: Annotated[int, Meta(description="First year that is accepted")]
     last_year: Annotated[int, Meta(description="Last year that is accepted")]
     description: Annotated[str, Meta(description="Meaning of the field")]
+
+
+class DesignChange(Struct, kw_only=True):
+    what: Annotated[str, Meta(description="What it is, in words")]
+    subject: Annotated[
+        str,
+        Meta(description="The room, circuit or other thing concerned, as people call it"),
+    ]
+    where: Annotated[
+        str,
+        Meta(description="JSON pointer (RFC 6901) to what the finding is about, into the document where_in"),
+    ]
+    where_in: Annotated[
+        Literal["answer", "request"],
+        Meta(
+            description="request: your request, or where you left the field out the inputs of the answer; answer: the answer"
+        ),
+    ]
+    quantity: (
+        Annotated[str, Meta(description="What value and limit are of: a field name, such as volume_flow")]
+        | None
+    )
+    unit: Annotated[str, Meta(description="Unit")] | None
+    value_before: Annotated[float, Meta(description="What it was, in the unit of its quantity [1]")] | None
+    value_after: Annotated[float, Meta(description="What it is, in the unit of its quantity [1]")] | None
+    text_before: Annotated[str, Meta(description="What it was, in units of the trade")]
+    text_after: Annotated[str, Meta(description="What it is, in units of the trade")]
+    because: Annotated[
+        str,
+        Meta(description="Why it changed where nobody asked for it; empty elsewhere"),
+    ]
 
 
 class DesignConvergence(Struct, kw_only=True):
@@ -1943,6 +2007,36 @@ class FilmSheet(Struct, kw_only=True):
     width: Annotated[float, Meta(description="Width of the film [m]")]
 
 
+class FindingChange(Struct, kw_only=True):
+    code: Annotated[str, Meta(description="Code that stays the same from release to release")]
+    change: Annotated[
+        Literal["gone", "new", "places", "severity"],
+        Meta(
+            description="new; gone; severity: another severity; places: it holds for other rooms or circuits"
+        ),
+    ]
+    former_severity: (
+        Annotated[
+            Literal["note", "violation", "warning"],
+            Meta(description="Its severity before; null where it is new"),
+        ]
+        | None
+    )
+    severity: (
+        Annotated[
+            Literal["note", "violation", "warning"],
+            Meta(description="Its severity now; null where it is gone"),
+        ]
+        | None
+    )
+    where: Annotated[
+        str,
+        Meta(description="JSON pointer (RFC 6901) to what the finding is about, into the document where_in"),
+    ]
+    subjects: Annotated[list[str], Meta(description="Rooms and circuits that it is new or gone for")]
+    message: Annotated[str, Meta(description="The same in words")]
+
+
 class FindingEntry(Struct, kw_only=True):
     """
     One kind of finding.
@@ -2079,6 +2173,359 @@ class FormField(Struct, kw_only=True):
         Annotated[float, Meta(description="Value of the design, in the unit of the field [1]")] | None
     )
     design_text: Annotated[str, Meta(description="Words of the design")]
+
+
+class FormerCircuit(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
+    room: Annotated[str, Meta(description="The id of a room")]
+    manifold: Annotated[str, Meta(description="The id of a manifold")]
+    port: Annotated[int, Meta(description="Port of the manifold, counted from 1 [1]")] | None
+    field_length: Annotated[float, Meta(description="Pipe in the heated field, without the tails [m]")] | None
+    total_length: Annotated[float, Meta(description="Field and both tails of a circuit [m]")] | None
+    volume_flow: (
+        Annotated[float, Meta(description="Volume flow of the fluid; what a flow meter shows [m3/s]")] | None
+    )
+    total_pressure_drop: (
+        Annotated[float, Meta(description="Pressure drop of pipe, flow meter and set valve [Pa]")] | None
+    )
+    valve_kv: (
+        Annotated[
+            float,
+            Meta(
+                description="Flow coefficient of the presetting valve as set: m3/h of water at a drop of 1 bar [m3/h]"
+            ),
+        ]
+        | None
+    )
+    valve_setting: Annotated[float, Meta(description="Setting on the valve's own scale [1]")] | None
+
+
+class FormerCircuitInput(Struct, kw_only=True):
+    id: Annotated[
+        str,
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
+    ]
+    room: Annotated[
+        str,
+        Meta(description="The id of a room; at least 0 characters; at most 64 characters"),
+    ]
+    manifold: Annotated[
+        str,
+        Meta(description="The id of a manifold (default 1); at least 1 characters; at most 64 characters"),
+    ] = "1"
+    port: (
+        Annotated[int, Meta(description="Port of the manifold, counted from 1 [1]; at least 1; at most 256")]
+        | UnsetType
+        | None
+    ) = UNSET
+    field_length: (
+        Annotated[
+            float,
+            Meta(description="Pipe in the heated field, without the tails [m]; at least 0; at most 20000"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    total_length: (
+        Annotated[float, Meta(description="Field and both tails of a circuit [m]; at least 0; at most 20000")]
+        | UnsetType
+        | None
+    ) = UNSET
+    volume_flow: (
+        Annotated[
+            float,
+            Meta(
+                description="Volume flow of the fluid; what a flow meter shows [m3/s]; at least 1e-09; at most 1"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    total_pressure_drop: (
+        Annotated[
+            float,
+            Meta(
+                description="Pressure drop of pipe, flow meter and set valve [Pa]; at least 0; at most 1e+12"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    valve_kv: (
+        Annotated[
+            float,
+            Meta(
+                description="Flow coefficient of the presetting valve as set: m3/h of water at a drop of 1 bar [m3/h]; at least 0.001; at most 100"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    valve_setting: (
+        Annotated[float, Meta(description="Setting on the valve's own scale [1]; at least 0; at most 1000")]
+        | UnsetType
+        | None
+    ) = UNSET
+
+
+class FormerDates(Struct, kw_only=True):
+    earliest_heating: (
+        Annotated[date_aliased, Meta(description="First day on which heating may start, in 1990 to 2199")]
+        | None
+    )
+    earliest_covering: (
+        Annotated[
+            date_aliased,
+            Meta(
+                description="First day for which the covering can be planned; only a moisture measurement releases the floor, in 1990 to 2199"
+            ),
+        ]
+        | None
+    )
+
+
+class FormerDatesInput(Struct, kw_only=True):
+    earliest_heating: (
+        Annotated[date_aliased, Meta(description="First day on which heating may start, in 1990 to 2199")]
+        | UnsetType
+        | None
+    ) = UNSET
+    earliest_covering: (
+        Annotated[
+            date_aliased,
+            Meta(
+                description="First day for which the covering can be planned; only a moisture measurement releases the floor, in 1990 to 2199"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+
+
+class FormerManifold(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
+    position: Annotated[
+        tuple[float, float],
+        Meta(description="Where the manifold stands, x and y [m]; at least 2 items; at most 2 items"),
+    ]
+
+
+class FormerManifoldInput(Struct, kw_only=True):
+    id: Annotated[
+        str,
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
+    ]
+    position: Annotated[
+        tuple[float, float],
+        Meta(description="Where the manifold stands, x and y [m]; at least 2 items; at most 2 items"),
+    ]
+
+
+class FormerPlace(Struct, kw_only=True):
+    where: Annotated[
+        str,
+        Meta(description="JSON pointer (RFC 6901) to what the finding is about, into the document where_in"),
+    ]
+    subject: Annotated[
+        str,
+        Meta(description="The room, circuit or other thing concerned, as people call it"),
+    ]
+
+
+class FormerPlaceInput(Struct, kw_only=True):
+    where: Annotated[
+        str,
+        Meta(
+            description="JSON pointer (RFC 6901) to what the finding is about, into the document where_in; at least 0 characters; at most 400 characters"
+        ),
+    ] = ""
+    subject: Annotated[
+        str,
+        Meta(
+            description="The room, circuit or other thing concerned, as people call it; at least 0 characters; at most 400 characters"
+        ),
+    ] = ""
+
+
+class FormerPlan(Struct, kw_only=True):
+    build_up: Annotated[str, Meta(description="The id of the room's build-up")]
+    plan: Annotated[FormerDates, Meta(description="The days that others wait for")]
+
+
+class FormerPlanInput(Struct, kw_only=True):
+    build_up: Annotated[
+        str,
+        Meta(description="The id of the room's build-up; at least 1 characters; at most 64 characters"),
+    ]
+    plan: Annotated[FormerDatesInput, Meta(description="The days that others wait for")] = field(
+        default_factory=lambda: convert(
+            {"earliest_heating": None, "earliest_covering": None}, type=FormerDatesInput
+        )
+    )
+
+
+class FormerPump(Struct, kw_only=True):
+    volume_flow: (
+        Annotated[float, Meta(description="Volume flow of the fluid; what a flow meter shows [m3/s]")] | None
+    )
+    pressure: (
+        Annotated[float, Meta(description="Pressure of the pump, with the upper bound of friction [Pa]")]
+        | None
+    )
+
+
+class FormerPumpInput(Struct, kw_only=True):
+    volume_flow: (
+        Annotated[
+            float,
+            Meta(
+                description="Volume flow of the fluid; what a flow meter shows [m3/s]; at least 1e-09; at most 1"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    pressure: (
+        Annotated[
+            float,
+            Meta(
+                description="Pressure of the pump, with the upper bound of friction [Pa]; at least 0; at most 1e+12"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+
+
+class FormerQuantity(Struct, kw_only=True):
+    item: Annotated[str, Meta(description="Id of the item, as in quantities")]
+    name: Annotated[str, Meta(description="Name for people")]
+    unit: Annotated[
+        str,
+        Meta(
+            description="Unit of net_quantity, order_quantity and pack_size: m, m2, m3, kg, or 1 for pieces"
+        ),
+    ]
+    order_quantity: Annotated[
+        float,
+        Meta(description="Quantity to order with waste, in the unit of the line [1]"),
+    ]
+
+
+class FormerQuantityInput(Struct, kw_only=True):
+    item: Annotated[
+        str,
+        Meta(description="Id of the item, as in quantities; at least 1 characters; at most 120 characters"),
+    ]
+    name: Annotated[
+        str,
+        Meta(description="Name for people; at least 0 characters; at most 120 characters"),
+    ]
+    unit: Annotated[
+        str,
+        Meta(
+            description="Unit of net_quantity, order_quantity and pack_size: m, m2, m3, kg, or 1 for pieces; at least 0 characters; at most 8 characters"
+        ),
+    ] = ""
+    order_quantity: Annotated[
+        float,
+        Meta(
+            description="Quantity to order with waste, in the unit of the line (default 0.0) [1]; at least 0; at most 1e+09"
+        ),
+    ] = 0.0
+
+
+class FormerRoom(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
+    manifold: Annotated[str, Meta(description="The id of a manifold")] | None
+    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")] | None
+    circuit_ids: Annotated[
+        list[str],
+        Meta(description="The ids of the room's circuits; none where tails alone heat it"),
+    ]
+    heat_demand: (
+        Annotated[
+            float,
+            Meta(description="Heat that the room needs, without the loss through its own heated floor [W]"),
+        ]
+        | None
+    )
+    heat_given: (
+        Annotated[float, Meta(description="Heat that the floor gives to the room at the design's flows [W]")]
+        | None
+    )
+    heat_missing: (
+        Annotated[float, Meta(description="Heat demand that the floor cannot give; 0 when it can [W]")] | None
+    )
+    mean_surface_temperature: (
+        Annotated[float, Meta(description="Mean floor surface temperature [degC]")] | None
+    )
+    pipe_length: Annotated[float, Meta(description="Pipe of all circuits, tails included [m]")] | None
+
+
+class FormerRoomInput(Struct, kw_only=True):
+    id: Annotated[
+        str,
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
+    ]
+    manifold: (
+        Annotated[str, Meta(description="The id of a manifold; at least 1 characters; at most 64 characters")]
+        | UnsetType
+        | None
+    ) = UNSET
+    pipe_spacing: (
+        Annotated[float, Meta(description="Distance between pipe centres [m]; at least 0.03; at most 0.6")]
+        | UnsetType
+        | None
+    ) = UNSET
+    circuit_ids: Annotated[
+        list[str],
+        Meta(
+            description="The ids of the room's circuits; none where tails alone heat it; at least 0 items; at most 256 items"
+        ),
+    ] = field(default_factory=list)
+    heat_demand: (
+        Annotated[
+            float,
+            Meta(
+                description="Heat that the room needs, without the loss through its own heated floor [W]; at least 1; at most 500000"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    heat_given: (
+        Annotated[
+            float,
+            Meta(
+                description="Heat that the floor gives to the room at the design's flows [W]; at least 0; at most 500000"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    heat_missing: (
+        Annotated[
+            float,
+            Meta(
+                description="Heat demand that the floor cannot give; 0 when it can [W]; at least 0; at most 500000"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    mean_surface_temperature: (
+        Annotated[float, Meta(description="Mean floor surface temperature [degC]; at least -50; at most 150")]
+        | UnsetType
+        | None
+    ) = UNSET
+    pipe_length: (
+        Annotated[
+            float, Meta(description="Pipe of all circuits, tails included [m]; at least 0; at most 20000")
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
 
 
 class FoundLayer(Struct, kw_only=True):
@@ -3512,6 +3959,44 @@ class NumberLimit(Struct, kw_only=True):
     minimum: Annotated[float, Meta(description="Least value that is accepted")]
     maximum: Annotated[float, Meta(description="Greatest value that is accepted")]
     description: Annotated[str, Meta(description="Meaning of the field")]
+
+
+class ObjectiveOutcome(Struct, kw_only=True):
+    least: Annotated[
+        Literal["cost_of_use", "material", "pump_power", "supply_temperature"],
+        Meta(
+            description="supply_temperature; material: pipe, or its price with prices; pump_power; cost_of_use: material and the electricity of all years"
+        ),
+    ]
+    taken: Annotated[
+        Literal["best", "rule"],
+        Meta(
+            description="best: the best house by area, designed completely; rule: that by the rule is no worse"
+        ),
+    ]
+    value: Annotated[
+        float,
+        Meta(description="What was to be least, in degC, m, W or the currency [1]"),
+    ]
+    value_by_rule: Annotated[float, Meta(description="The same of the house by the rule [1]")]
+    beside_rule: Annotated[
+        BesideNeighbour,
+        Meta(
+            description="What the house takes more or less than the one by the rule, both designed completely"
+        ),
+    ]
+    proven: Annotated[
+        bool,
+        Meta(
+            description="Whether by area no other choice of spacings, circuits and manifolds is better, on any supply from which on a room can have another spacing"
+        ),
+    ]
+    gap: (
+        Annotated[
+            float, Meta(description="Share by which one could be better; null where no bound is known [1]")
+        ]
+        | None
+    )
 
 
 class OpenFlow(Struct, kw_only=True):
@@ -6230,6 +6715,74 @@ class CuringPlanRequest(Struct, kw_only=True):
     ] = False
 
 
+class DesignComparison(Struct, kw_only=True):
+    former_version: Annotated[str, Meta(description="Version of the engine that made the former design")]
+    kept: Annotated[
+        bool,
+        Meta(description="Whether the former decisions were kept where they still hold"),
+    ]
+    asked: Annotated[
+        list[DesignChange],
+        Meta(description="What the request asks for that is another"),
+    ]
+    decisions: Annotated[list[DesignChange], Meta(description="Decisions that are others")]
+    figures: Annotated[
+        list[DesignChange],
+        Meta(description="Figures that are others by more than can be seen on site"),
+    ]
+    findings: Annotated[list[FindingChange], Meta(description="Findings that are new, gone or others")]
+    unchanged_rooms: Annotated[
+        list[str],
+        Meta(description="The ids of the rooms in which nothing is laid otherwise"),
+    ]
+
+
+class DesignObjective(Struct, kw_only=True):
+    least: Annotated[
+        Literal["cost_of_use", "material", "pump_power", "supply_temperature"],
+        Meta(
+            description="supply_temperature; material: pipe, or its price with prices; pump_power; cost_of_use: material and the electricity of all years"
+        ),
+    ]
+    prices: (
+        Annotated[
+            OptionPrices, Meta(description="Prices of the material; without them metres of pipe are counted")
+        ]
+        | None
+    )
+    heat_pump: (
+        Annotated[
+            HeatPump, Meta(description="What the source makes of electricity, for energy and cost of a year")
+        ]
+        | None
+    )
+
+
+class DesignObjectiveInput(Struct, kw_only=True):
+    least: Annotated[
+        Literal["cost_of_use", "material", "pump_power", "supply_temperature"],
+        Meta(
+            description="supply_temperature; material: pipe, or its price with prices; pump_power; cost_of_use: material and the electricity of all years"
+        ),
+    ]
+    prices: (
+        Annotated[
+            OptionPricesInput,
+            Meta(description="Prices of the material; without them metres of pipe are counted"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    heat_pump: (
+        Annotated[
+            HeatPumpInput,
+            Meta(description="What the source makes of electricity, for energy and cost of a year"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+
+
 class DesignOption(Struct, kw_only=True):
     number: Annotated[
         int,
@@ -6641,6 +7194,76 @@ class FloorSectionRequest(Struct, kw_only=True):
             description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
         ),
     ] = False
+
+
+class FormerFinding(Struct, kw_only=True):
+    code: Annotated[str, Meta(description="Code that stays the same from release to release")]
+    severity: Annotated[
+        Literal["note", "violation", "warning"],
+        Meta(
+            description="note (worth knowing), warning (have a second look) or violation (do not build it like this)"
+        ),
+    ]
+    where: Annotated[
+        str,
+        Meta(description="JSON pointer (RFC 6901) to what the finding is about, into the document where_in"),
+    ]
+    message: Annotated[str, Meta(description="The same in words")]
+    places: Annotated[list[FormerPlace], Meta(description="Every place that it held for")]
+
+
+class FormerFindingInput(Struct, kw_only=True):
+    code: Annotated[
+        str,
+        Meta(
+            description="Code that stays the same from release to release; at least 0 characters; at most 64 characters"
+        ),
+    ]
+    severity: Annotated[
+        Literal["note", "violation", "warning"],
+        Meta(
+            description="note (worth knowing), warning (have a second look) or violation (do not build it like this)"
+        ),
+    ]
+    where: Annotated[
+        str,
+        Meta(
+            description="JSON pointer (RFC 6901) to what the finding is about, into the document where_in; at least 0 characters; at most 400 characters"
+        ),
+    ] = ""
+    message: Annotated[
+        str,
+        Meta(description="The same in words; at least 0 characters; at most 2000 characters"),
+    ] = ""
+    places: Annotated[
+        list[FormerPlaceInput],
+        Meta(description="Every place that it held for; at least 0 items; at most 1000 items"),
+    ] = field(default_factory=list)
+
+
+class FormerLayout(Struct, kw_only=True):
+    placed_manifolds: Annotated[
+        list[FormerManifold],
+        Meta(description="The manifolds of the storeys that are drawn"),
+    ]
+
+
+class FormerLayoutInput(Struct, kw_only=True):
+    placed_manifolds: Annotated[
+        list[FormerManifoldInput],
+        Meta(description="The manifolds of the storeys that are drawn; at least 0 items; at most 16 items"),
+    ] = field(default_factory=list)
+
+
+class FormerMaterials(Struct, kw_only=True):
+    quantities: Annotated[list[FormerQuantity], Meta(description="Lines of the order")]
+
+
+class FormerMaterialsInput(Struct, kw_only=True):
+    quantities: Annotated[
+        list[FormerQuantityInput],
+        Meta(description="Lines of the order; at least 0 items; at most 200 items"),
+    ] = field(default_factory=list)
 
 
 class HeatLossRoom(Struct, kw_only=True):
@@ -10432,6 +11055,355 @@ class HeatLossResponse(Struct, kw_only=True):
     ) = UNSET
 
 
+class HouseToDesign(Struct, kw_only=True):
+    rooms: Annotated[list[DesignRoom], Meta(description="Rooms heated by the floor")]
+    build_ups: Annotated[
+        list[BuildUp],
+        Meta(description="Floors by their layers; rooms name one of them"),
+    ]
+    pipe: Annotated[Pipe, Meta(description="The pipe laid in the screed")]
+    manifold: Annotated[
+        Manifold,
+        Meta(description="The manifold that serves the rooms, where there is one"),
+    ]
+    source: Annotated[HeatSource, Meta(description="What the source of heat can give")]
+    fluid: Annotated[Fluid, Meta(description="The fluid in the circuits")]
+    frost_temperature: (
+        Annotated[float, Meta(description="Lowest temperature that the filled system must withstand [degC]")]
+        | None
+    )
+    expansion: Annotated[
+        Expansion,
+        Meta(description="The closed system round the circuits, for its expansion vessel"),
+    ]
+    limits: Annotated[DesignLimits, Meta(description="What the design must keep")]
+    screed: Annotated[DesignScreed, Meta(description="The screed and the day of its pour")] | None
+    heat_loss: (
+        Annotated[
+            HeatLossInputs,
+            Meta(description="Elements of the rooms whose heat demand is not given; as heat-loss takes them"),
+        ]
+        | None
+    )
+    doorways: Annotated[
+        list[PlanDoorway],
+        Meta(description="Doorways between rooms; with them every pipe is drawn"),
+    ]
+    quick: Annotated[
+        bool,
+        Meta(description="Whether to skip the search for the spacings that fit the room best"),
+    ]
+    solve_sections: Annotated[
+        bool,
+        Meta(description="Whether to solve the section of each build-up under the room that asks most of it"),
+    ]
+    storeys: Annotated[
+        list[Storey],
+        Meta(description="Storeys of the house from below; none: there is one"),
+    ]
+    manifolds: Annotated[
+        list[Manifold],
+        Meta(description="The manifolds where there are several, in place of manifold"),
+    ]
+    tail_insulation: (
+        Annotated[
+            TailInsulation,
+            Meta(description="Insulation round tails in the rooms they cross; none: they are bare"),
+        ]
+        | None
+    )
+    movement_joints: Annotated[
+        Literal["given", "proposed"],
+        Meta(
+            description="given: joints are those of the rooms; proposed: those that the rules ask for beside them are adopted, too"
+        ),
+    ]
+    ordering: (
+        Annotated[
+            Ordering,
+            Meta(description="In what sizes things are ordered, what is added for waste, and prices"),
+        ]
+        | None
+    )
+    commissioning: (
+        Annotated[
+            Commissioning, Meta(description="How the floor is tested, filled and heated; null leaves it out")
+        ]
+        | None
+    )
+    laying_sheets: Annotated[
+        bool,
+        Meta(description="Whether to make the laying sheet of each circuit that is drawn"),
+    ]
+    drawing: Annotated[
+        DrawingSheet,
+        Meta(description="How drawings are laid out, and what their title block says; it changes no number"),
+    ]
+
+
+class HouseToDesignInput(Struct, kw_only=True):
+    rooms: Annotated[
+        list[DesignRoomInput],
+        Meta(description="Rooms heated by the floor; at least 1 items; at most 64 items"),
+    ]
+    build_ups: Annotated[
+        list[BuildUpInput],
+        Meta(
+            description="Floors by their layers; rooms name one of them; at least 1 items; at most 16 items"
+        ),
+    ]
+    pipe: Annotated[PipeInput, Meta(description="The pipe laid in the screed")] = field(
+        default_factory=lambda: convert(
+            {
+                "outside_diameter": 0.016,
+                "wall_thickness": 0.002,
+                "thermal_conductivity": 0.35,
+                "sheath_diameter": None,
+                "sheath_conductivity": None,
+                "roughness": 7e-06,
+                "minimum_bend_radius": None,
+            },
+            type=PipeInput,
+        )
+    )
+    manifold: Annotated[
+        ManifoldInput,
+        Meta(description="The manifold that serves the rooms, where there is one"),
+    ] = field(
+        default_factory=lambda: convert(
+            {
+                "position": None,
+                "height": 0.5,
+                "valve_kv_open": None,
+                "flow_meter_kv": None,
+                "valve_table": [],
+                "mains_pressure_drop": 0.0,
+                "id": "1",
+                "storey": None,
+                "allowed_places": [],
+            },
+            type=ManifoldInput,
+        )
+    )
+    source: Annotated[HeatSourceInput, Meta(description="What the source of heat can give")] = field(
+        default_factory=lambda: convert(
+            {
+                "maximum_supply_temperature": 45.0,
+                "supply_temperature": None,
+                "temperature_drop": 5.0,
+                "primary_temperature": None,
+            },
+            type=HeatSourceInput,
+        )
+    )
+    fluid: Annotated[FluidInput, Meta(description="The fluid in the circuits")] = field(
+        default_factory=lambda: convert(
+            {"kind": "water", "concentration": 0.0, "basis": "volume"}, type=FluidInput
+        )
+    )
+    frost_temperature: (
+        Annotated[
+            float,
+            Meta(
+                description="Lowest temperature that the filled system must withstand [degC]; at least -60; at most 5"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    expansion: Annotated[
+        ExpansionInput,
+        Meta(description="The closed system round the circuits, for its expansion vessel"),
+    ] = field(
+        default_factory=lambda: convert(
+            {
+                "additional_volume": 0.0,
+                "fill_temperature": 10.0,
+                "maximum_temperature": None,
+                "static_height": 5.0,
+                "safety_valve_pressure": 300000.0,
+                "precharge_pressure": None,
+                "expansion_ratio": None,
+                "water_reserve": None,
+            },
+            type=ExpansionInput,
+        )
+    )
+    limits: Annotated[DesignLimitsInput, Meta(description="What the design must keep")] = field(
+        default_factory=lambda: convert(
+            {
+                "pipe_spacings": [0.1, 0.15, 0.2],
+                "maximum_circuit_length": None,
+                "maximum_pressure_drop": 25000.0,
+                "maximum_temperature_drop": 10.0,
+                "maximum_circuits": 12,
+                "wall_clearance": 0.075,
+                "tail_pitch": 0.06,
+                "maximum_tail_length": None,
+            },
+            type=DesignLimitsInput,
+        )
+    )
+    screed: (
+        Annotated[DesignScreedInput, Meta(description="The screed and the day of its pour")]
+        | UnsetType
+        | None
+    ) = UNSET
+    heat_loss: (
+        Annotated[
+            HeatLossInputsInput,
+            Meta(description="Elements of the rooms whose heat demand is not given; as heat-loss takes them"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    doorways: Annotated[
+        list[PlanDoorwayInput],
+        Meta(
+            description="Doorways between rooms; with them every pipe is drawn; at least 0 items; at most 128 items"
+        ),
+    ] = field(default_factory=list)
+    quick: Annotated[
+        bool,
+        Meta(description="Whether to skip the search for the spacings that fit the room best (default true)"),
+    ] = True
+    solve_sections: Annotated[
+        bool,
+        Meta(
+            description="Whether to solve the section of each build-up under the room that asks most of it (default false)"
+        ),
+    ] = False
+    storeys: Annotated[
+        list[StoreyInput],
+        Meta(
+            description="Storeys of the house from below; none: there is one; at least 0 items; at most 8 items"
+        ),
+    ] = field(default_factory=list)
+    manifolds: Annotated[
+        list[ManifoldInput],
+        Meta(
+            description="The manifolds where there are several, in place of manifold; at least 0 items; at most 16 items"
+        ),
+    ] = field(default_factory=list)
+    tail_insulation: (
+        Annotated[
+            TailInsulationInput,
+            Meta(description="Insulation round tails in the rooms they cross; none: they are bare"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    movement_joints: Annotated[
+        Literal["given", "proposed"],
+        Meta(
+            description="given: joints are those of the rooms; proposed: those that the rules ask for beside them are adopted, too (default given)"
+        ),
+    ] = "given"
+    ordering: (
+        Annotated[
+            OrderingInput,
+            Meta(description="In what sizes things are ordered, what is added for waste, and prices"),
+        ]
+        | None
+    ) = field(
+        default_factory=lambda: convert(
+            {
+                "coil_lengths": [50.0, 60.0, 80.0, 100.0, 120.0, 200.0, 240.0, 300.0, 500.0, 600.0],
+                "stock": [],
+                "cutting_allowance": 0.5,
+                "fixing_distance": 0.4,
+                "fixings_per_box": 300,
+                "board": {"length": 1.0, "width": 0.5},
+                "film": {"width": 2.0, "length": 50.0, "lap": 0.08, "upturn": None},
+                "edge_strip_roll": 50.0,
+                "tape_roll": 50.0,
+                "joint_profile_length": 2.0,
+                "sleeve_length": 0.3,
+                "screed_supply": {
+                    "form": None,
+                    "density": 2200.0,
+                    "bag_mass": 40.0,
+                    "bag_yield": 0.02,
+                    "mixer_load": 0.2,
+                    "cement_content": 390.0,
+                    "sand_content": 1600.0,
+                    "additive_share": 0.008,
+                    "pump_rest": 0.2,
+                },
+                "manifold_parts": {
+                    "actuators": True,
+                    "port_pitch": 0.05,
+                    "end_length": 0.25,
+                    "cabinet_widths": [0.45, 0.6, 0.75, 0.9, 1.05, 1.2, 1.5],
+                },
+                "inhibitor_share": 0.01,
+                "overrides": [],
+                "price_list": None,
+            },
+            type=OrderingInput,
+        )
+    )
+    commissioning: (
+        Annotated[
+            CommissioningInput,
+            Meta(description="How the floor is tested, filled and heated; null leaves it out"),
+        ]
+        | None
+    ) = field(
+        default_factory=lambda: convert(
+            {
+                "pipe_material": "PE-X",
+                "leak_test": {
+                    "medium": "water",
+                    "operating_pressure": None,
+                    "component_rating": 600000.0,
+                    "test_pressure": None,
+                    "duration": 86400.0,
+                    "test_temperature": 15.0,
+                    "temperature_change": 5.0,
+                    "trapped_air": 0.005,
+                },
+                "flushing": {"velocity": 0.6, "exchanges": 3, "water_temperature": 10.0},
+                "water_side": {
+                    "source_output": None,
+                    "kind": "usual",
+                    "hardness": None,
+                    "aluminium": False,
+                    "precharge_pressure": None,
+                    "fill_pressure": None,
+                },
+                "pour_temperature": 15.0,
+                "project": "",
+            },
+            type=CommissioningInput,
+        )
+    )
+    laying_sheets: Annotated[
+        bool,
+        Meta(description="Whether to make the laying sheet of each circuit that is drawn (default false)"),
+    ] = False
+    drawing: Annotated[
+        DrawingSheetInput,
+        Meta(description="How drawings are laid out, and what their title block says; it changes no number"),
+    ] = field(
+        default_factory=lambda: convert(
+            {
+                "paper": None,
+                "orientation": None,
+                "scale": None,
+                "project": "",
+                "revision": "",
+                "author": "",
+                "drawn_on": None,
+                "north": None,
+                "storey": None,
+                "room": None,
+            },
+            type=DrawingSheetInput,
+        )
+    )
+
+
 class ManifoldPositionResponse(Struct, kw_only=True):
     inputs: Annotated[
         ManifoldPositionInputs,
@@ -10724,7 +11696,299 @@ class BuildUpPlan(Struct, kw_only=True):
     plan: Annotated[CuringPlanResult, Meta(description="The dated plan")]
 
 
-class DesignsInputs(Struct, kw_only=True):
+class DesignOptionsInputs(Struct, kw_only=True):
+    design: Annotated[
+        HouseToDesign,
+        Meta(
+            description="A request of designs; what concerns drawings, dates and orders does not matter here"
+        ),
+    ]
+    supply_temperatures: Annotated[
+        list[float],
+        Meta(
+            description="Supply temperatures to look at; none: all at which the choice of a room changes [degC]"
+        ),
+    ]
+    temperature_drops: Annotated[
+        list[float],
+        Meta(description="Temperature drops of the governing room to look at in place of the source's [K]"),
+    ]
+    additional_circuits: Annotated[
+        int,
+        Meta(description="Circuits that a room may have above the fewest that hold [1]"),
+    ]
+    coverings: Annotated[
+        list[CoveringOption],
+        Meta(description="Coverings that rooms may have in place of their own"),
+    ]
+    pump_stages: Annotated[
+        list[PumpStage],
+        Meta(description="Settings of the pump; none: any pressure within the limits"),
+    ]
+    permitted_heat_missing: Annotated[
+        float,
+        Meta(description="Heat that all rooms may lack above what they lack by the rule of designs [W]"),
+    ]
+    prices: (
+        Annotated[
+            OptionPrices, Meta(description="Prices of the material; without them metres of pipe are counted")
+        ]
+        | None
+    )
+    heat_pump: (
+        Annotated[
+            HeatPump, Meta(description="What the source makes of electricity, for energy and cost of a year")
+        ]
+        | None
+    )
+    maximum_options: Annotated[
+        int,
+        Meta(description="Most options to answer; those that differ most are taken [1]"),
+    ]
+    nodes: Annotated[int, Meta(description="Most nodes of each search for a house [1]")]
+
+
+class DesignOptionsRequest(Struct, kw_only=True):
+    design: Annotated[
+        HouseToDesignInput,
+        Meta(
+            description="A request of designs; what concerns drawings, dates and orders does not matter here"
+        ),
+    ]
+    supply_temperatures: Annotated[
+        list[float],
+        Meta(
+            description="Supply temperatures to look at; none: all at which the choice of a room changes [degC]; at least 0 items; at most 48 items"
+        ),
+    ] = field(default_factory=list)
+    temperature_drops: Annotated[
+        list[float],
+        Meta(
+            description="Temperature drops of the governing room to look at in place of the source's [K]; at least 0 items; at most 4 items"
+        ),
+    ] = field(default_factory=list)
+    additional_circuits: Annotated[
+        int,
+        Meta(
+            description="Circuits that a room may have above the fewest that hold (default 1) [1]; at least 0; at most 4"
+        ),
+    ] = 1
+    coverings: Annotated[
+        list[CoveringOptionInput],
+        Meta(
+            description="Coverings that rooms may have in place of their own; at least 0 items; at most 6 items"
+        ),
+    ] = field(default_factory=list)
+    pump_stages: Annotated[
+        list[PumpStageInput],
+        Meta(
+            description="Settings of the pump; none: any pressure within the limits; at least 0 items; at most 6 items"
+        ),
+    ] = field(default_factory=list)
+    permitted_heat_missing: Annotated[
+        float,
+        Meta(
+            description="Heat that all rooms may lack above what they lack by the rule of designs (default 0.0) [W]; at least 0; at most 500000"
+        ),
+    ] = 0.0
+    prices: (
+        Annotated[
+            OptionPricesInput,
+            Meta(description="Prices of the material; without them metres of pipe are counted"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    heat_pump: (
+        Annotated[
+            HeatPumpInput,
+            Meta(description="What the source makes of electricity, for energy and cost of a year"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    maximum_options: Annotated[
+        int,
+        Meta(
+            description="Most options to answer; those that differ most are taken (default 12) [1]; at least 2; at most 40"
+        ),
+    ] = 12
+    nodes: Annotated[
+        int,
+        Meta(
+            description="Most nodes of each search for a house (default 2000) [1]; at least 1; at most 100000"
+        ),
+    ] = 2000
+    workings: Annotated[
+        bool,
+        Meta(
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
+        ),
+    ] = False
+
+
+class DesignOptionsResponse(Struct, kw_only=True):
+    inputs: Annotated[DesignOptionsInputs, Meta(description="The inputs as used, defaults filled in")]
+    options: Annotated[
+        list[DesignOption],
+        Meta(description="The options from the warmest supply to the coldest"),
+    ]
+    by_rule: Annotated[DesignOption, Meta(description="The house as designs does it, by area")]
+    least_material: Annotated[int, Meta(description="The option with the least material [1]")]
+    least_supply: Annotated[int, Meta(description="The option with the coldest supply [1]")]
+    least_pump_power: Annotated[int, Meta(description="The option with the least pump power [1]")]
+    least_cost_of_use: (
+        Annotated[
+            int, Meta(description="The option that costs least with its energy; null without prices [1]")
+        ]
+        | None
+    )
+    supplies_considered: Annotated[int, Meta(description="Supply temperatures that were looked at [1]")]
+    searches: Annotated[int, Meta(description="Mixed-integer programmes that were solved [1]")]
+    solver: Annotated[
+        str,
+        Meta(description="What solved them, with its version; empty where none was needed"),
+    ]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
+    engine_version: Annotated[
+        str,
+        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
+    ]
+    workings: (
+        Annotated[
+            list[Working],
+            Meta(
+                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
+            ),
+        ]
+        | UnsetType
+    ) = UNSET
+
+
+class DesignSensitivityInputs(Struct, kw_only=True):
+    design: Annotated[
+        HouseToDesign,
+        Meta(
+            description="A request of designs; what concerns drawings, dates and orders does not matter here"
+        ),
+    ]
+    covering_resistance: Annotated[
+        float, Meta(description="Thermal resistance of the floor covering [m2.K/W]")
+    ]
+    demand_rise: Annotated[float, Meta(description="Share by which heat demands rise [1]")]
+    warmer_by: Annotated[float, Meta(description="By how much a room is kept warmer [K]")]
+    outside_temperature: Annotated[
+        float,
+        Meta(description="Outside temperature of the demands: they grow with the distance from it [degC]"),
+    ]
+    added_screed: Annotated[float, Meta(description="Further screed over the pipes [m]")]
+    supply_limit: (
+        Annotated[float, Meta(description="Warmest supply that is looked at; null: not looked at [degC]")]
+        | None
+    )
+
+
+class DesignSensitivityRequest(Struct, kw_only=True):
+    design: Annotated[
+        HouseToDesignInput,
+        Meta(
+            description="A request of designs; what concerns drawings, dates and orders does not matter here"
+        ),
+    ]
+    covering_resistance: Annotated[
+        float,
+        Meta(
+            description="Thermal resistance of the floor covering (default 0.15) [m2.K/W]; at least 0; at most 1"
+        ),
+    ] = 0.15
+    demand_rise: Annotated[
+        float,
+        Meta(description="Share by which heat demands rise (default 0.1) [1]; at least 0; at most 2"),
+    ] = 0.1
+    warmer_by: Annotated[
+        float,
+        Meta(description="By how much a room is kept warmer (default 2.0) [K]; at least 0; at most 10"),
+    ] = 2.0
+    outside_temperature: Annotated[
+        float,
+        Meta(
+            description="Outside temperature of the demands: they grow with the distance from it (default -12.0) [degC]; at least -50; at most 20"
+        ),
+    ] = -12.0
+    added_screed: Annotated[
+        float,
+        Meta(description="Further screed over the pipes (default 0.02) [m]; at least 0; at most 0.1"),
+    ] = 0.02
+    supply_limit: (
+        Annotated[
+            float,
+            Meta(
+                description="Warmest supply that is looked at; null: not looked at (default 35.0) [degC]; at least 20; at most 90"
+            ),
+        ]
+        | None
+    ) = 35.0
+    workings: Annotated[
+        bool,
+        Meta(
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
+        ),
+    ] = False
+
+
+class DesignSensitivityResponse(Struct, kw_only=True):
+    inputs: Annotated[
+        DesignSensitivityInputs,
+        Meta(description="The inputs as used, defaults filled in"),
+    ]
+    supply_temperature: Annotated[float, Meta(description="Water temperature into the circuit [degC]")]
+    heat_missing: Annotated[
+        float,
+        Meta(description="Heat demand that the floor cannot give; 0 when it can [W]"),
+    ]
+    pipe_length: Annotated[float, Meta(description="Pipe of all circuits, tails included [m]")]
+    circuit_count: Annotated[int, Meta(description="Number of its circuits [1]")]
+    pump_power: Annotated[float, Meta(description="Power that the pump gives to the water [W]")]
+    lines: Annotated[
+        list[SensitivityLine],
+        Meta(description="The design with one change each, the greatest effect first"),
+    ]
+    tolerances: Annotated[
+        list[RoomTolerance],
+        Meta(description="How much more heat each room may need at its spacing"),
+    ]
+    demand_tolerance: Annotated[float, Meta(description="The least of these of all rooms [1]")]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
+    engine_version: Annotated[
+        str,
+        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
+    ]
+    workings: (
+        Annotated[
+            list[Working],
+            Meta(
+                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
+            ),
+        ]
+        | UnsetType
+    ) = UNSET
+
+
+class FormerInputs(Struct, kw_only=True):
     rooms: Annotated[list[DesignRoom], Meta(description="Rooms heated by the floor")]
     build_ups: Annotated[
         list[BuildUp],
@@ -10810,7 +12074,7 @@ class DesignsInputs(Struct, kw_only=True):
     ]
 
 
-class DesignsInputsInput(Struct, kw_only=True):
+class FormerInputsInput(Struct, kw_only=True):
     rooms: Annotated[
         list[DesignRoomInput],
         Meta(description="Rooms heated by the floor; at least 1 items; at most 64 items"),
@@ -11070,6 +12334,342 @@ class DesignsInputsInput(Struct, kw_only=True):
             },
             type=DrawingSheetInput,
         )
+    )
+
+
+class HeatingSeasonInputs(Struct, kw_only=True):
+    design: Annotated[
+        HouseToDesign,
+        Meta(
+            description="A request of designs; what concerns drawings, dates and orders does not matter here"
+        ),
+    ]
+    climate: Annotated[list[ClimateBin], Meta(description="The year in bins of outside temperature")]
+    outside_temperature: Annotated[
+        float,
+        Meta(description="Outside temperature of the demands: they grow with the distance from it [degC]"),
+    ]
+    heating_limit: Annotated[
+        float,
+        Meta(description="Outside temperature from which nothing is heated [degC]"),
+    ]
+    exponent: Annotated[
+        float,
+        Meta(
+            description="Exponent of the heat over the excess temperature: 1 for floors after EN 1264-2 [1]"
+        ),
+    ]
+    efficiency: Annotated[
+        list[EfficiencyPoint],
+        Meta(description="Heat over electricity by supply temperature, coldest first"),
+    ]
+
+
+class HeatingSeasonRequest(Struct, kw_only=True):
+    design: Annotated[
+        HouseToDesignInput,
+        Meta(
+            description="A request of designs; what concerns drawings, dates and orders does not matter here"
+        ),
+    ]
+    climate: Annotated[
+        list[ClimateBinInput],
+        Meta(description="The year in bins of outside temperature; at least 1 items; at most 80 items"),
+    ]
+    outside_temperature: Annotated[
+        float,
+        Meta(
+            description="Outside temperature of the demands: they grow with the distance from it (default -12.0) [degC]; at least -50; at most 20"
+        ),
+    ] = -12.0
+    heating_limit: Annotated[
+        float,
+        Meta(
+            description="Outside temperature from which nothing is heated (default 15.0) [degC]; at least 0; at most 25"
+        ),
+    ] = 15.0
+    exponent: Annotated[
+        float,
+        Meta(
+            description="Exponent of the heat over the excess temperature: 1 for floors after EN 1264-2 (default 1.0) [1]; at least 0.8; at most 1.6"
+        ),
+    ] = 1.0
+    efficiency: Annotated[
+        list[EfficiencyPointInput],
+        Meta(
+            description="Heat over electricity by supply temperature, coldest first; at least 0 items; at most 24 items"
+        ),
+    ] = field(default_factory=list)
+    workings: Annotated[
+        bool,
+        Meta(
+            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
+        ),
+    ] = False
+
+
+class HeatingSeasonResponse(Struct, kw_only=True):
+    inputs: Annotated[HeatingSeasonInputs, Meta(description="The inputs as used, defaults filled in")]
+    curve: Annotated[
+        HeatingCurve,
+        Meta(description="Supply temperature over outside temperature, as controls take it"),
+    ]
+    bins: Annotated[
+        list[SeasonBin],
+        Meta(description="The house at each outside temperature, in the order of the request"),
+    ]
+    rooms: Annotated[list[SeasonRoom], Meta(description="The rooms through the season")]
+    heating_hours: Annotated[float, Meta(description="Hours that are heated [h]")]
+    heat: Annotated[float, Meta(description="Heat that is given in these hours [kWh]")]
+    mean_supply_temperature: Annotated[float, Meta(description="Mean over the heating hours [degC]")] | None
+    mean_flow_share: Annotated[float, Meta(description="Mean over the heating hours [1]")] | None
+    electricity: Annotated[float, Meta(description="Electricity of a year [kWh]")] | None
+    seasonal_performance: (
+        Annotated[float, Meta(description="Heat of the year over its electricity [1]")] | None
+    )
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
+    engine_version: Annotated[
+        str,
+        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
+    ]
+    workings: (
+        Annotated[
+            list[Working],
+            Meta(
+                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
+            ),
+        ]
+        | UnsetType
+    ) = UNSET
+
+
+class FormerDesign(Struct, kw_only=True):
+    inputs: Annotated[FormerInputs, Meta(description="The request of the former answer")]
+    engine_version: Annotated[str, Meta(description="Version of the engine that made it")]
+    supply_temperature: Annotated[float, Meta(description="Water temperature into the circuit [degC]")] | None
+    return_temperature: (
+        Annotated[float, Meta(description="Water temperature out of the circuit [degC]")] | None
+    )
+    heat_given: (
+        Annotated[float, Meta(description="Heat that the floor gives to the room at the design's flows [W]")]
+        | None
+    )
+    heat_missing: (
+        Annotated[float, Meta(description="Heat demand that the floor cannot give; 0 when it can [W]")] | None
+    )
+    volume_flow: (
+        Annotated[float, Meta(description="Volume flow of the fluid; what a flow meter shows [m3/s]")] | None
+    )
+    pipe_length: Annotated[float, Meta(description="Pipe of all circuits, tails included [m]")] | None
+    system_volume: Annotated[float, Meta(description="Volume of fluid in the system [m3]")] | None
+    pump: Annotated[FormerPump, Meta(description="The former pump")] | None
+    rooms: Annotated[list[FormerRoom], Meta(description="The former rooms")]
+    circuits: Annotated[list[FormerCircuit], Meta(description="The former circuits")]
+    layout: Annotated[FormerLayout, Meta(description="Of the former drawing: where manifolds stand")] | None
+    curing_plans: Annotated[list[FormerPlan], Meta(description="The former curing plans")]
+    materials: Annotated[FormerMaterials, Meta(description="The former order")] | None
+    findings: Annotated[list[FormerFinding], Meta(description="The former findings")]
+
+
+class FormerDesignInput(Struct, kw_only=True):
+    inputs: Annotated[FormerInputsInput, Meta(description="The request of the former answer")]
+    engine_version: Annotated[
+        str,
+        Meta(description="Version of the engine that made it; at least 0 characters; at most 64 characters"),
+    ] = ""
+    supply_temperature: (
+        Annotated[
+            float, Meta(description="Water temperature into the circuit [degC]; at least -10; at most 95")
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    return_temperature: (
+        Annotated[
+            float, Meta(description="Water temperature out of the circuit [degC]; at least -10; at most 95")
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    heat_given: (
+        Annotated[
+            float,
+            Meta(
+                description="Heat that the floor gives to the room at the design's flows [W]; at least 0; at most 500000"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    heat_missing: (
+        Annotated[
+            float,
+            Meta(
+                description="Heat demand that the floor cannot give; 0 when it can [W]; at least 0; at most 500000"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    volume_flow: (
+        Annotated[
+            float,
+            Meta(
+                description="Volume flow of the fluid; what a flow meter shows [m3/s]; at least 1e-09; at most 1"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    pipe_length: (
+        Annotated[
+            float, Meta(description="Pipe of all circuits, tails included [m]; at least 0; at most 20000")
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    system_volume: (
+        Annotated[
+            float, Meta(description="Volume of fluid in the system [m3]; at least 0.0001; at most 1000")
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    pump: Annotated[FormerPumpInput, Meta(description="The former pump")] | UnsetType | None = UNSET
+    rooms: Annotated[
+        list[FormerRoomInput],
+        Meta(description="The former rooms; at least 0 items; at most 64 items"),
+    ] = field(default_factory=list)
+    circuits: Annotated[
+        list[FormerCircuitInput],
+        Meta(description="The former circuits; at least 0 items; at most 256 items"),
+    ] = field(default_factory=list)
+    layout: (
+        Annotated[FormerLayoutInput, Meta(description="Of the former drawing: where manifolds stand")]
+        | UnsetType
+        | None
+    ) = UNSET
+    curing_plans: Annotated[
+        list[FormerPlanInput],
+        Meta(description="The former curing plans; at least 0 items; at most 64 items"),
+    ] = field(default_factory=list)
+    materials: Annotated[FormerMaterialsInput, Meta(description="The former order")] | UnsetType | None = (
+        UNSET
+    )
+    findings: Annotated[
+        list[FormerFindingInput],
+        Meta(description="The former findings; at least 0 items; at most 1000 items"),
+    ] = field(default_factory=list)
+
+
+class DesignsInputs(Struct, kw_only=True):
+    rooms: Annotated[list[DesignRoom], Meta(description="Rooms heated by the floor")]
+    build_ups: Annotated[
+        list[BuildUp],
+        Meta(description="Floors by their layers; rooms name one of them"),
+    ]
+    pipe: Annotated[Pipe, Meta(description="The pipe laid in the screed")]
+    manifold: Annotated[
+        Manifold,
+        Meta(description="The manifold that serves the rooms, where there is one"),
+    ]
+    source: Annotated[HeatSource, Meta(description="What the source of heat can give")]
+    fluid: Annotated[Fluid, Meta(description="The fluid in the circuits")]
+    frost_temperature: (
+        Annotated[float, Meta(description="Lowest temperature that the filled system must withstand [degC]")]
+        | None
+    )
+    expansion: Annotated[
+        Expansion,
+        Meta(description="The closed system round the circuits, for its expansion vessel"),
+    ]
+    limits: Annotated[DesignLimits, Meta(description="What the design must keep")]
+    screed: Annotated[DesignScreed, Meta(description="The screed and the day of its pour")] | None
+    heat_loss: (
+        Annotated[
+            HeatLossInputs,
+            Meta(description="Elements of the rooms whose heat demand is not given; as heat-loss takes them"),
+        ]
+        | None
+    )
+    doorways: Annotated[
+        list[PlanDoorway],
+        Meta(description="Doorways between rooms; with them every pipe is drawn"),
+    ]
+    quick: Annotated[
+        bool,
+        Meta(description="Whether to skip the search for the spacings that fit the room best"),
+    ]
+    solve_sections: Annotated[
+        bool,
+        Meta(description="Whether to solve the section of each build-up under the room that asks most of it"),
+    ]
+    storeys: Annotated[
+        list[Storey],
+        Meta(description="Storeys of the house from below; none: there is one"),
+    ]
+    manifolds: Annotated[
+        list[Manifold],
+        Meta(description="The manifolds where there are several, in place of manifold"),
+    ]
+    tail_insulation: (
+        Annotated[
+            TailInsulation,
+            Meta(description="Insulation round tails in the rooms they cross; none: they are bare"),
+        ]
+        | None
+    )
+    movement_joints: Annotated[
+        Literal["given", "proposed"],
+        Meta(
+            description="given: joints are those of the rooms; proposed: those that the rules ask for beside them are adopted, too"
+        ),
+    ]
+    ordering: (
+        Annotated[
+            Ordering,
+            Meta(description="In what sizes things are ordered, what is added for waste, and prices"),
+        ]
+        | None
+    )
+    commissioning: (
+        Annotated[
+            Commissioning, Meta(description="How the floor is tested, filled and heated; null leaves it out")
+        ]
+        | None
+    )
+    laying_sheets: Annotated[
+        bool,
+        Meta(description="Whether to make the laying sheet of each circuit that is drawn"),
+    ]
+    drawing: Annotated[
+        DrawingSheet,
+        Meta(description="How drawings are laid out, and what their title block says; it changes no number"),
+    ]
+    objective: (
+        Annotated[
+            DesignObjective,
+            Meta(
+                description="What the house is to have least of; none: the coldest supply that serves the rooms, on it the widest spacings"
+            ),
+        ]
+        | None
+    )
+    former: (
+        Annotated[
+            FormerDesign,
+            Meta(
+                description="A former answer of designs for this house: its decisions are kept where they still hold, and comparison says what has changed. Further members are ignored. With inputs alone it is designed again"
+            ),
+        ]
+        | None
     )
 
 
@@ -11334,6 +12934,26 @@ class DesignsRequest(Struct, kw_only=True):
             type=DrawingSheetInput,
         )
     )
+    objective: (
+        Annotated[
+            DesignObjectiveInput,
+            Meta(
+                description="What the house is to have least of; none: the coldest supply that serves the rooms, on it the widest spacings"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    former: (
+        Annotated[
+            FormerDesignInput,
+            Meta(
+                description="A former answer of designs for this house: its decisions are kept where they still hold, and comparison says what has changed. Further members are ignored. With inputs alone it is designed again"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
     workings: Annotated[
         bool,
         Meta(
@@ -11440,118 +13060,18 @@ class DesignsResponse(Struct, kw_only=True):
         DesignConvergence,
         Meta(description="How spacings, supply, flows, lengths and heat of tails came to agree"),
     ]
-    findings: Annotated[
-        list[Finding],
-        Meta(description="What can be computed but should be looked at, the most urgent first"),
-    ]
-    cautions: Annotated[
-        list[Caution],
-        Meta(description="Warnings about people's safety, each code once"),
-    ]
-    engine_version: Annotated[
-        str,
-        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
-    ]
-    workings: (
+    objective: (
         Annotated[
-            list[Working],
-            Meta(
-                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
-            ),
+            ObjectiveOutcome,
+            Meta(description="The house beside the one by the rule; null without an objective"),
         ]
-        | UnsetType
-    ) = UNSET
-
-
-class HeatingSeasonInputs(Struct, kw_only=True):
-    design: Annotated[
-        DesignsInputs,
-        Meta(
-            description="A request of designs; what concerns drawings, dates and orders does not matter here"
-        ),
-    ]
-    climate: Annotated[list[ClimateBin], Meta(description="The year in bins of outside temperature")]
-    outside_temperature: Annotated[
-        float,
-        Meta(description="Outside temperature of the demands: they grow with the distance from it [degC]"),
-    ]
-    heating_limit: Annotated[
-        float,
-        Meta(description="Outside temperature from which nothing is heated [degC]"),
-    ]
-    exponent: Annotated[
-        float,
-        Meta(
-            description="Exponent of the heat over the excess temperature: 1 for floors after EN 1264-2 [1]"
-        ),
-    ]
-    efficiency: Annotated[
-        list[EfficiencyPoint],
-        Meta(description="Heat over electricity by supply temperature, coldest first"),
-    ]
-
-
-class HeatingSeasonRequest(Struct, kw_only=True):
-    design: Annotated[
-        DesignsInputsInput,
-        Meta(
-            description="A request of designs; what concerns drawings, dates and orders does not matter here"
-        ),
-    ]
-    climate: Annotated[
-        list[ClimateBinInput],
-        Meta(description="The year in bins of outside temperature; at least 1 items; at most 80 items"),
-    ]
-    outside_temperature: Annotated[
-        float,
-        Meta(
-            description="Outside temperature of the demands: they grow with the distance from it (default -12.0) [degC]; at least -50; at most 20"
-        ),
-    ] = -12.0
-    heating_limit: Annotated[
-        float,
-        Meta(
-            description="Outside temperature from which nothing is heated (default 15.0) [degC]; at least 0; at most 25"
-        ),
-    ] = 15.0
-    exponent: Annotated[
-        float,
-        Meta(
-            description="Exponent of the heat over the excess temperature: 1 for floors after EN 1264-2 (default 1.0) [1]; at least 0.8; at most 1.6"
-        ),
-    ] = 1.0
-    efficiency: Annotated[
-        list[EfficiencyPointInput],
-        Meta(
-            description="Heat over electricity by supply temperature, coldest first; at least 0 items; at most 24 items"
-        ),
-    ] = field(default_factory=list)
-    workings: Annotated[
-        bool,
-        Meta(
-            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
-        ),
-    ] = False
-
-
-class HeatingSeasonResponse(Struct, kw_only=True):
-    inputs: Annotated[HeatingSeasonInputs, Meta(description="The inputs as used, defaults filled in")]
-    curve: Annotated[
-        HeatingCurve,
-        Meta(description="Supply temperature over outside temperature, as controls take it"),
-    ]
-    bins: Annotated[
-        list[SeasonBin],
-        Meta(description="The house at each outside temperature, in the order of the request"),
-    ]
-    rooms: Annotated[list[SeasonRoom], Meta(description="The rooms through the season")]
-    heating_hours: Annotated[float, Meta(description="Hours that are heated [h]")]
-    heat: Annotated[float, Meta(description="Heat that is given in these hours [kWh]")]
-    mean_supply_temperature: Annotated[float, Meta(description="Mean over the heating hours [degC]")] | None
-    mean_flow_share: Annotated[float, Meta(description="Mean over the heating hours [1]")] | None
-    electricity: Annotated[float, Meta(description="Electricity of a year [kWh]")] | None
-    seasonal_performance: (
-        Annotated[float, Meta(description="Heat of the year over its electricity [1]")] | None
+        | None
+    )
+    comparison: (
+        Annotated[
+            DesignComparison, Meta(description="What has changed since the former design; null without one")
+        ]
+        | None
     )
     findings: Annotated[
         list[Finding],
@@ -11605,298 +13125,6 @@ class PlanImportsResponse(Struct, kw_only=True):
         list[FoundLayer],
         Meta(description="The layers of a drawing; none in other files"),
     ]
-    findings: Annotated[
-        list[Finding],
-        Meta(description="What can be computed but should be looked at, the most urgent first"),
-    ]
-    cautions: Annotated[
-        list[Caution],
-        Meta(description="Warnings about people's safety, each code once"),
-    ]
-    engine_version: Annotated[
-        str,
-        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
-    ]
-    workings: (
-        Annotated[
-            list[Working],
-            Meta(
-                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
-            ),
-        ]
-        | UnsetType
-    ) = UNSET
-
-
-class DesignOptionsInputs(Struct, kw_only=True):
-    design: Annotated[
-        DesignsInputs,
-        Meta(
-            description="A request of designs; what concerns drawings, dates and orders does not matter here"
-        ),
-    ]
-    supply_temperatures: Annotated[
-        list[float],
-        Meta(
-            description="Supply temperatures to look at; none: all at which the choice of a room changes [degC]"
-        ),
-    ]
-    temperature_drops: Annotated[
-        list[float],
-        Meta(description="Temperature drops of the governing room to look at in place of the source's [K]"),
-    ]
-    additional_circuits: Annotated[
-        int,
-        Meta(description="Circuits that a room may have above the fewest that hold [1]"),
-    ]
-    coverings: Annotated[
-        list[CoveringOption],
-        Meta(description="Coverings that rooms may have in place of their own"),
-    ]
-    pump_stages: Annotated[
-        list[PumpStage],
-        Meta(description="Settings of the pump; none: any pressure within the limits"),
-    ]
-    permitted_heat_missing: Annotated[
-        float,
-        Meta(description="Heat that all rooms may lack above what they lack by the rule of designs [W]"),
-    ]
-    prices: (
-        Annotated[
-            OptionPrices, Meta(description="Prices of the material; without them metres of pipe are counted")
-        ]
-        | None
-    )
-    heat_pump: (
-        Annotated[
-            HeatPump, Meta(description="What the source makes of electricity, for energy and cost of a year")
-        ]
-        | None
-    )
-    maximum_options: Annotated[
-        int,
-        Meta(description="Most options to answer; those that differ most are taken [1]"),
-    ]
-    nodes: Annotated[int, Meta(description="Most nodes of each search for a house [1]")]
-
-
-class DesignOptionsRequest(Struct, kw_only=True):
-    design: Annotated[
-        DesignsInputsInput,
-        Meta(
-            description="A request of designs; what concerns drawings, dates and orders does not matter here"
-        ),
-    ]
-    supply_temperatures: Annotated[
-        list[float],
-        Meta(
-            description="Supply temperatures to look at; none: all at which the choice of a room changes [degC]; at least 0 items; at most 48 items"
-        ),
-    ] = field(default_factory=list)
-    temperature_drops: Annotated[
-        list[float],
-        Meta(
-            description="Temperature drops of the governing room to look at in place of the source's [K]; at least 0 items; at most 4 items"
-        ),
-    ] = field(default_factory=list)
-    additional_circuits: Annotated[
-        int,
-        Meta(
-            description="Circuits that a room may have above the fewest that hold (default 1) [1]; at least 0; at most 4"
-        ),
-    ] = 1
-    coverings: Annotated[
-        list[CoveringOptionInput],
-        Meta(
-            description="Coverings that rooms may have in place of their own; at least 0 items; at most 6 items"
-        ),
-    ] = field(default_factory=list)
-    pump_stages: Annotated[
-        list[PumpStageInput],
-        Meta(
-            description="Settings of the pump; none: any pressure within the limits; at least 0 items; at most 6 items"
-        ),
-    ] = field(default_factory=list)
-    permitted_heat_missing: Annotated[
-        float,
-        Meta(
-            description="Heat that all rooms may lack above what they lack by the rule of designs (default 0.0) [W]; at least 0; at most 500000"
-        ),
-    ] = 0.0
-    prices: (
-        Annotated[
-            OptionPricesInput,
-            Meta(description="Prices of the material; without them metres of pipe are counted"),
-        ]
-        | UnsetType
-        | None
-    ) = UNSET
-    heat_pump: (
-        Annotated[
-            HeatPumpInput,
-            Meta(description="What the source makes of electricity, for energy and cost of a year"),
-        ]
-        | UnsetType
-        | None
-    ) = UNSET
-    maximum_options: Annotated[
-        int,
-        Meta(
-            description="Most options to answer; those that differ most are taken (default 12) [1]; at least 2; at most 40"
-        ),
-    ] = 12
-    nodes: Annotated[
-        int,
-        Meta(
-            description="Most nodes of each search for a house (default 2000) [1]; at least 1; at most 100000"
-        ),
-    ] = 2000
-    workings: Annotated[
-        bool,
-        Meta(
-            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
-        ),
-    ] = False
-
-
-class DesignOptionsResponse(Struct, kw_only=True):
-    inputs: Annotated[DesignOptionsInputs, Meta(description="The inputs as used, defaults filled in")]
-    options: Annotated[
-        list[DesignOption],
-        Meta(description="The options from the warmest supply to the coldest"),
-    ]
-    by_rule: Annotated[DesignOption, Meta(description="The house as designs does it, by area")]
-    least_material: Annotated[int, Meta(description="The option with the least material [1]")]
-    least_supply: Annotated[int, Meta(description="The option with the coldest supply [1]")]
-    least_pump_power: Annotated[int, Meta(description="The option with the least pump power [1]")]
-    least_cost_of_use: (
-        Annotated[
-            int, Meta(description="The option that costs least with its energy; null without prices [1]")
-        ]
-        | None
-    )
-    supplies_considered: Annotated[int, Meta(description="Supply temperatures that were looked at [1]")]
-    searches: Annotated[int, Meta(description="Mixed-integer programmes that were solved [1]")]
-    solver: Annotated[
-        str,
-        Meta(description="What solved them, with its version; empty where none was needed"),
-    ]
-    findings: Annotated[
-        list[Finding],
-        Meta(description="What can be computed but should be looked at, the most urgent first"),
-    ]
-    cautions: Annotated[
-        list[Caution],
-        Meta(description="Warnings about people's safety, each code once"),
-    ]
-    engine_version: Annotated[
-        str,
-        Meta(description="Version of the engine: the same request to the same version gives the same answer"),
-    ]
-    workings: (
-        Annotated[
-            list[Working],
-            Meta(
-                description="The intermediate values, enough to redo the calculation by hand; present when asked for"
-            ),
-        ]
-        | UnsetType
-    ) = UNSET
-
-
-class DesignSensitivityInputs(Struct, kw_only=True):
-    design: Annotated[
-        DesignsInputs,
-        Meta(
-            description="A request of designs; what concerns drawings, dates and orders does not matter here"
-        ),
-    ]
-    covering_resistance: Annotated[
-        float, Meta(description="Thermal resistance of the floor covering [m2.K/W]")
-    ]
-    demand_rise: Annotated[float, Meta(description="Share by which heat demands rise [1]")]
-    warmer_by: Annotated[float, Meta(description="By how much a room is kept warmer [K]")]
-    outside_temperature: Annotated[
-        float,
-        Meta(description="Outside temperature of the demands: they grow with the distance from it [degC]"),
-    ]
-    added_screed: Annotated[float, Meta(description="Further screed over the pipes [m]")]
-    supply_limit: (
-        Annotated[float, Meta(description="Warmest supply that is looked at; null: not looked at [degC]")]
-        | None
-    )
-
-
-class DesignSensitivityRequest(Struct, kw_only=True):
-    design: Annotated[
-        DesignsInputsInput,
-        Meta(
-            description="A request of designs; what concerns drawings, dates and orders does not matter here"
-        ),
-    ]
-    covering_resistance: Annotated[
-        float,
-        Meta(
-            description="Thermal resistance of the floor covering (default 0.15) [m2.K/W]; at least 0; at most 1"
-        ),
-    ] = 0.15
-    demand_rise: Annotated[
-        float,
-        Meta(description="Share by which heat demands rise (default 0.1) [1]; at least 0; at most 2"),
-    ] = 0.1
-    warmer_by: Annotated[
-        float,
-        Meta(description="By how much a room is kept warmer (default 2.0) [K]; at least 0; at most 10"),
-    ] = 2.0
-    outside_temperature: Annotated[
-        float,
-        Meta(
-            description="Outside temperature of the demands: they grow with the distance from it (default -12.0) [degC]; at least -50; at most 20"
-        ),
-    ] = -12.0
-    added_screed: Annotated[
-        float,
-        Meta(description="Further screed over the pipes (default 0.02) [m]; at least 0; at most 0.1"),
-    ] = 0.02
-    supply_limit: (
-        Annotated[
-            float,
-            Meta(
-                description="Warmest supply that is looked at; null: not looked at (default 35.0) [degC]; at least 20; at most 90"
-            ),
-        ]
-        | None
-    ) = 35.0
-    workings: Annotated[
-        bool,
-        Meta(
-            description="Whether the answer carries its workings: the intermediate values with formula and source (default false)"
-        ),
-    ] = False
-
-
-class DesignSensitivityResponse(Struct, kw_only=True):
-    inputs: Annotated[
-        DesignSensitivityInputs,
-        Meta(description="The inputs as used, defaults filled in"),
-    ]
-    supply_temperature: Annotated[float, Meta(description="Water temperature into the circuit [degC]")]
-    heat_missing: Annotated[
-        float,
-        Meta(description="Heat demand that the floor cannot give; 0 when it can [W]"),
-    ]
-    pipe_length: Annotated[float, Meta(description="Pipe of all circuits, tails included [m]")]
-    circuit_count: Annotated[int, Meta(description="Number of its circuits [1]")]
-    pump_power: Annotated[float, Meta(description="Power that the pump gives to the water [W]")]
-    lines: Annotated[
-        list[SensitivityLine],
-        Meta(description="The design with one change each, the greatest effect first"),
-    ]
-    tolerances: Annotated[
-        list[RoomTolerance],
-        Meta(description="How much more heat each room may need at its spacing"),
-    ]
-    demand_tolerance: Annotated[float, Meta(description="The least of these of all rooms [1]")]
     findings: Annotated[
         list[Finding],
         Meta(description="What can be computed but should be looked at, the most urgent first"),

@@ -484,11 +484,25 @@ class Calculations:
         decode_as(models.DesignSensitivityResponse),
         "How a design reacts to one change at a time, and how much more heat its rooms may need.",
     )
+    design_sensitivity_drawing = Operation(
+        "design-sensitivity/drawing",
+        models.DesignSensitivityRequest,
+        _text,
+        "The changes of a house as an SVG table with bars.",
+        accept=DRAWING,
+    )
     heating_season = Operation(
         "heating-season",
         models.HeatingSeasonRequest,
         decode_as(models.HeatingSeasonResponse),
         "The heating curve of a house, and its room controls, flow, heat and electricity through the year.",
+    )
+    heating_season_drawing = Operation(
+        "heating-season/drawing",
+        models.HeatingSeasonRequest,
+        _text,
+        "The heating curve as an SVG plot with the year in a table.",
+        accept=DRAWING,
     )
     calculations = Question(
         "/v1/calculations", decode_as(models.Catalogue), "The calculations that the service offers."

@@ -12,7 +12,8 @@ export class NotFinite extends Error {
 export function toJson(body: unknown): string {
   const pointers = [...notFinite(body, "")];
   if (pointers.length > 0) {
-    throw new NotFinite(pointers.map((pointer) => ({ pointer, code: "not_finite", detail: "must be a finite number" })));
+    const detail = "must be a finite number";
+    throw new NotFinite(pointers.map((pointer) => ({ pointer, code: "not_finite", detail })));
   }
   return JSON.stringify(body);
 }

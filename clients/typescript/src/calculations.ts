@@ -287,9 +287,21 @@ export abstract class Calculations {
     return this.ask(JSON_TYPE, options, (sending) => this.http.POST("/v1/design-sensitivity", { ...sending, body }));
   }
 
+  /** The changes of a house as an SVG table with bars. */
+  designSensitivityDrawing(body: Schemas["DesignSensitivityRequest"], options?: CallOptions): Promise<Reply<Blob>> {
+    return this.ask(SVG, options, (sending) =>
+      this.http.POST("/v1/design-sensitivity/drawing", { ...sending, body, parseAs: "blob" }));
+  }
+
   /** The heating curve of a house, and its room controls, flow, heat and electricity through the year. */
   heatingSeason(body: Schemas["HeatingSeasonRequest"], options?: CallOptions): Answered<"/v1/heating-season"> {
     return this.ask(JSON_TYPE, options, (sending) => this.http.POST("/v1/heating-season", { ...sending, body }));
+  }
+
+  /** The heating curve as an SVG plot with the year in a table. */
+  heatingSeasonDrawing(body: Schemas["HeatingSeasonRequest"], options?: CallOptions): Promise<Reply<Blob>> {
+    return this.ask(SVG, options, (sending) =>
+      this.http.POST("/v1/heating-season/drawing", { ...sending, body, parseAs: "blob" }));
   }
 
 

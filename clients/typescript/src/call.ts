@@ -1,4 +1,4 @@
-// One call on the wire: sent when its turn comes, repeated where that helps, ended by its time-out or the caller's signal.
+// One call on the wire: sent when its turn comes, repeated where that helps, ended by its time-out or a signal.
 import { onAbort } from "./aborting.js";
 import { NotFinite } from "./body.js";
 import { type CallError, type Reply, refusal } from "./errors.js";
@@ -17,7 +17,9 @@ export interface CallOptions {
 export type Sending = { readonly signal: AbortSignal; readonly headers: Record<string, string> };
 
 /** What openapi-fetch gives. */
-export type Sent<T> = { data: T; error?: never; response: Response } | { data?: never; error: unknown; response: Response };
+export type Sent<T> =
+  | { data: T; error?: never; response: Response }
+  | { data?: never; error: unknown; response: Response };
 
 /** How a call is made and read; `accept` is the media type that its answer must have. */
 export interface Call<T> {
@@ -93,7 +95,9 @@ function read<T>(sent: Sent<T>, accept: string): Reply<T> {
 function fault(cause: unknown): CallError {
   if (cause instanceof NotFinite) return { kind: "not-sent", message: cause.message, errors: cause.errors };
   const reason = cause instanceof Error ? cause.message : String(cause);
-  if (cause instanceof SyntaxError) return { kind: "unreadable", message: `The answer cannot be read: ${reason}`, cause };
+  if (cause instanceof SyntaxError) {
+    return { kind: "unreadable", message: `The answer cannot be read: ${reason}`, cause };
+  }
   const deeper = cause instanceof Error && cause.cause instanceof Error ? ` (${cause.cause.message})` : "";
   return { kind: "network", message: `No answer: ${reason}${deeper}`, cause };
 }

@@ -32,6 +32,7 @@ class Level {
 
 /** One request at the gate: outside, waiting (`wake` is called when its turn comes), or under way. */
 export class Place {
+  waiting = false;
   underWay = false;
   refused = false;
   number = 0;
@@ -41,7 +42,7 @@ export class Place {
 /** Lets requests through as the level allows, those that were refused before others, else in order. */
 export class Gate {
   readonly #level: Level;
-  #waiting: Place[] = [];
+  readonly #waiting: Place[] = [];
   #underWay = 0;
   #refused = 0;
   #sent = 0;
@@ -65,6 +66,7 @@ export class Gate {
         place.wake();
         return;
       }
+      place.waiting = true;
       if (place.refused) this.#waiting.unshift(place);
       else this.#waiting.push(place);
       this.#letIn();
@@ -89,7 +91,8 @@ export class Gate {
 
   /** The request is over, whatever became of it. */
   leave(place: Place): void {
-    this.#waiting = this.#waiting.filter((one) => one !== place);
+    if (place.waiting) this.#waiting.splice(this.#waiting.indexOf(place), 1);
+    place.waiting = false;
     this.#mark(place, false);
     this.#free(place);
   }
@@ -99,6 +102,7 @@ export class Gate {
       const place = this.#waiting.shift();
       if (place === undefined) return;
       this.#underWay += 1;
+      place.waiting = false;
       place.underWay = true;
       this.#send(place);
       place.wake?.();

@@ -399,9 +399,31 @@ export interface paths {
          * How a design reacts: carpet, more heat, a warmer room, thicker screed, a limited supply
          * @description Takes a request of designs and designs the house again by area, with one change at a time: for each room a carpet, a higher demand and a warmer room; for the house all demands, thicker screed and a limit of the supply. `lines` say what each change does to supply, missing heat, pipe, circuits and pump, the greatest effect first: missing heat, then supply, then pipe. A room that is kept warmer needs more heat in proportion to its distance from `outside_temperature`.
          *
-         *     `tolerances` say by how much the demand of each room may rise at the spacing that it has: on the supply of the design, and on the warmest that the source gives. The room that governs has no tolerance on the supply of the design, as that is what it asks for. A room that cannot bear the rise looked at is a finding.
+         *     `tolerances` say by how much the demand of each room may rise at the spacing that it has: on the supply of the design, and on the warmest that the source gives. The room that governs has no tolerance on the supply of the design, as that is what it asks for. A room that cannot bear the rise looked at is a finding. Ask for `image/svg+xml` to get the changes as a table with bars.
+         *
+         *     `Accept: image/svg+xml` gives the answer of `/v1/design-sensitivity/drawing`.
          */
         post: operations["design_sensitivity"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/design-sensitivity/drawing": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Drawing for design-sensitivity
+         * @description Takes the request of `/v1/design-sensitivity` and answers with its drawing as `image/svg+xml`.
+         */
+        post: operations["design_sensitivity_drawing"];
         delete?: never;
         options?: never;
         head?: never;
@@ -426,6 +448,10 @@ export interface paths {
          *     A house may have several `storeys` and `manifolds`, one or more on each storey: rooms name their storey, and either their manifold or get the one with the shortest ways that has the ports. All are on one supply and one pump; each manifold is balanced by itself, and the answer gives the setting of a balancing valve before it. `movement_joints` of a room divide it: circuits keep to the fields between them, and only tails cross, in sleeves that are drawn and counted. Further joints that the rules ask for are findings, with their length and sleeves in `due_joint_length` and `due_sleeve_count`; with `"movement_joints": "proposed"` they are adopted: laid out, drawn, sleeved and counted. `joints` lists all of them.
          *
          *     Tails that are drawn heat the rooms they cross. That heat is subtracted from the demand of those rooms, and the water reaches its own field cooler; `tail_insulation` reduces it. Spacings, supply temperature, flows, lengths and the heat of tails are solved in rounds until no heat changes by more than 1 W: `convergence` gives the number of rounds and the last change; a finding says when eight rounds were not enough. A room that tails heat enough gets no circuit of its own: it has no `circuit_ids`, and null for all that goes with circuits. Where a floor cannot give the heat of its room, the answer says how much is missing and which changes would help, each tried on the whole design; those that give all the heat come first.
+         *
+         *     With an `objective` the house that has least of it is sought by area, as in design-options, and designed completely: `material` (metres, or money with `prices`), `pump_power`, `cost_of_use` (with prices and a `heat_pump`), or `supply_temperature`, which is the rule's own. It is answered where it is better than the house by the rule, lacks no more heat and breaks no further limit; `objective` of the answer says what it takes beside that house, and the proven gap.
+         *
+         *     With a `former` answer for the house what it decided stays wherever that still holds: the supply while no room asks for more, the spacing of a room while it gives the heat, the number of circuits of a room that is as it was, manifolds where they were found. `comparison` says what is asked for otherwise, which decisions have changed and why, what that comes to, and which findings are new or gone. Send the answer as it is, or of it what a request has room for: `inputs`, `engine_version`, the plain figures, `pump`, `rooms`, `circuits`, `placed_manifolds` of `layout`, `curing_plans`, `materials` and `findings`; all else is ignored. With `inputs` alone the former request is designed again. Drawn pipe counts as the same where the lengths of its field and in all are the same to the millimetre. The answer does not repeat `former`.
          *
          *     `Accept: image/svg+xml` gives the answer of `/v1/designs/drawing`.
          *
@@ -727,9 +753,31 @@ export interface paths {
          * A house through the year: heating curve, room controls, flow, heat and electricity
          * @description Takes a request of designs and the climate of a year in bins of outside temperature, and operates the house by area on a heating curve that goes through the design. `curve` is what controls ask for: supply = basis + (design supply - basis) x load share ^ (1 / exponent), with the room that governs as basis. For each bin it gives supply, return, heat, mean flow, and with `efficiency` the electricity; for each room how long its control is open, and the heat that it lacks where the curve is too low for it, as for a bathroom in mild weather.
          *
-         *     Demands go with the distance between room and outside, without gains from sun and people: a real year needs less heat. Flows are those of the design while a control is open, and cooling follows the supply. Heat is what the rooms get; what is lost downwards comes on top. Take the climate from the weather service of the place, and the efficiency from the source's data sheet (EN 14825, EN 14511).
+         *     Demands go with the distance between room and outside, without gains from sun and people: a real year needs less heat. Flows are those of the design while a control is open, and cooling follows the supply. Heat is what the rooms get; what is lost downwards comes on top. Take the climate from the weather service of the place, and the efficiency from the source's data sheet (EN 14825, EN 14511). Ask for `image/svg+xml` to get the heating curve as a plot with the year in a table beside it.
+         *
+         *     `Accept: image/svg+xml` gives the answer of `/v1/heating-season/drawing`.
          */
         post: operations["heating_season"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/heating-season/drawing": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Drawing for heating-season
+         * @description Takes the request of `/v1/heating-season` and answers with its drawing as `image/svg+xml`.
+         */
+        post: operations["heating_season_drawing"];
         delete?: never;
         options?: never;
         head?: never;
@@ -2484,6 +2532,51 @@ export interface components {
             /** @description Meaning of the field */
             description: string;
         };
+        /** DesignChange */
+        DesignChange: {
+            /** @description What it is, in words */
+            what: string;
+            /** @description The room, circuit or other thing concerned, as people call it */
+            subject: string;
+            /** @description JSON pointer (RFC 6901) to what the finding is about, into the document where_in */
+            where: string;
+            /**
+             * @description request: your request, or where you left the field out the inputs of the answer; answer: the answer
+             * @enum {string}
+             */
+            where_in: "answer" | "request";
+            /** @description What value and limit are of: a field name, such as volume_flow */
+            quantity: string | null;
+            /** @description Unit */
+            unit: string | null;
+            /** @description What it was, in the unit of its quantity [1] */
+            value_before: number | null;
+            /** @description What it is, in the unit of its quantity [1] */
+            value_after: number | null;
+            /** @description What it was, in units of the trade */
+            text_before: string;
+            /** @description What it is, in units of the trade */
+            text_after: string;
+            /** @description Why it changed where nobody asked for it; empty elsewhere */
+            because: string;
+        };
+        /** DesignComparison */
+        DesignComparison: {
+            /** @description Version of the engine that made the former design */
+            former_version: string;
+            /** @description Whether the former decisions were kept where they still hold */
+            kept: boolean;
+            /** @description What the request asks for that is another */
+            asked: components["schemas"]["DesignChange"][];
+            /** @description Decisions that are others */
+            decisions: components["schemas"]["DesignChange"][];
+            /** @description Figures that are others by more than can be seen on site */
+            figures: components["schemas"]["DesignChange"][];
+            /** @description Findings that are new, gone or others */
+            findings: components["schemas"]["FindingChange"][];
+            /** @description The ids of the rooms in which nothing is laid otherwise */
+            unchanged_rooms: string[];
+        };
         /** DesignConvergence */
         DesignConvergence: {
             /** @description Number of rounds [1] */
@@ -2578,6 +2671,30 @@ export interface components {
             /** @description Longest permitted way from a manifold to a room, one way [m] */
             maximum_tail_length?: number | null;
         };
+        /** DesignObjective */
+        DesignObjective: {
+            /**
+             * @description supply_temperature; material: pipe, or its price with prices; pump_power; cost_of_use: material and the electricity of all years
+             * @enum {string}
+             */
+            least: "cost_of_use" | "material" | "pump_power" | "supply_temperature";
+            /** @description Prices of the material; without them metres of pipe are counted */
+            prices: components["schemas"]["OptionPrices"] | null;
+            /** @description What the source makes of electricity, for energy and cost of a year */
+            heat_pump: components["schemas"]["HeatPump"] | null;
+        };
+        /** DesignObjectiveInput */
+        DesignObjectiveInput: {
+            /**
+             * @description supply_temperature; material: pipe, or its price with prices; pump_power; cost_of_use: material and the electricity of all years
+             * @enum {string}
+             */
+            least: "cost_of_use" | "material" | "pump_power" | "supply_temperature";
+            /** @description Prices of the material; without them metres of pipe are counted */
+            prices?: components["schemas"]["OptionPricesInput"] | null;
+            /** @description What the source makes of electricity, for energy and cost of a year */
+            heat_pump?: components["schemas"]["HeatPumpInput"] | null;
+        };
         /** DesignOption */
         DesignOption: {
             /** @description Number of the option, counted from 1; 0: the house by the rule [1] */
@@ -2618,7 +2735,7 @@ export interface components {
         /** DesignOptionsInputs */
         DesignOptionsInputs: {
             /** @description A request of designs; what concerns drawings, dates and orders does not matter here */
-            design: components["schemas"]["DesignsInputs"];
+            design: components["schemas"]["HouseToDesign"];
             /** @description Supply temperatures to look at; none: all at which the choice of a room changes [degC] */
             supply_temperatures: number[];
             /** @description Temperature drops of the governing room to look at in place of the source's [K] */
@@ -2643,7 +2760,7 @@ export interface components {
         /** DesignOptionsRequest */
         DesignOptionsRequest: {
             /** @description A request of designs; what concerns drawings, dates and orders does not matter here */
-            design: components["schemas"]["DesignsInputsInput"];
+            design: components["schemas"]["HouseToDesignInput"];
             /** @description Supply temperatures to look at; none: all at which the choice of a room changes [degC] */
             supply_temperatures?: number[];
             /** @description Temperature drops of the governing room to look at in place of the source's [K] */
@@ -2873,7 +2990,7 @@ export interface components {
         /** DesignSensitivityInputs */
         DesignSensitivityInputs: {
             /** @description A request of designs; what concerns drawings, dates and orders does not matter here */
-            design: components["schemas"]["DesignsInputs"];
+            design: components["schemas"]["HouseToDesign"];
             /** @description Thermal resistance of the floor covering [m2.K/W] */
             covering_resistance: number;
             /** @description Share by which heat demands rise [1] */
@@ -2890,7 +3007,7 @@ export interface components {
         /** DesignSensitivityRequest */
         DesignSensitivityRequest: {
             /** @description A request of designs; what concerns drawings, dates and orders does not matter here */
-            design: components["schemas"]["DesignsInputsInput"];
+            design: components["schemas"]["HouseToDesignInput"];
             /** @description Thermal resistance of the floor covering (default 0.15) [m2.K/W] */
             covering_resistance?: number;
             /** @description Share by which heat demands rise (default 0.1) [1] */
@@ -2984,56 +3101,10 @@ export interface components {
             laying_sheets: boolean;
             /** @description How drawings are laid out, and what their title block says; it changes no number */
             drawing: components["schemas"]["DrawingSheet"];
-        };
-        /** DesignsInputsInput */
-        DesignsInputsInput: {
-            /** @description Rooms heated by the floor */
-            rooms: components["schemas"]["DesignRoomInput"][];
-            /** @description Floors by their layers; rooms name one of them */
-            build_ups: components["schemas"]["BuildUpInput"][];
-            /** @description The pipe laid in the screed */
-            pipe?: components["schemas"]["PipeInput"];
-            /** @description The manifold that serves the rooms, where there is one */
-            manifold?: components["schemas"]["ManifoldInput"];
-            /** @description What the source of heat can give */
-            source?: components["schemas"]["HeatSourceInput"];
-            /** @description The fluid in the circuits */
-            fluid?: components["schemas"]["FluidInput"];
-            /** @description Lowest temperature that the filled system must withstand [degC] */
-            frost_temperature?: number | null;
-            /** @description The closed system round the circuits, for its expansion vessel */
-            expansion?: components["schemas"]["ExpansionInput"];
-            /** @description What the design must keep */
-            limits?: components["schemas"]["DesignLimitsInput"];
-            /** @description The screed and the day of its pour */
-            screed?: components["schemas"]["DesignScreedInput"] | null;
-            /** @description Elements of the rooms whose heat demand is not given; as heat-loss takes them */
-            heat_loss?: components["schemas"]["HeatLossInputsInput"] | null;
-            /** @description Doorways between rooms; with them every pipe is drawn */
-            doorways?: components["schemas"]["PlanDoorwayInput"][];
-            /** @description Whether to skip the search for the spacings that fit the room best (default true) */
-            quick?: boolean;
-            /** @description Whether to solve the section of each build-up under the room that asks most of it (default false) */
-            solve_sections?: boolean;
-            /** @description Storeys of the house from below; none: there is one */
-            storeys?: components["schemas"]["StoreyInput"][];
-            /** @description The manifolds where there are several, in place of manifold */
-            manifolds?: components["schemas"]["ManifoldInput"][];
-            /** @description Insulation round tails in the rooms they cross; none: they are bare */
-            tail_insulation?: components["schemas"]["TailInsulationInput"] | null;
-            /**
-             * @description given: joints are those of the rooms; proposed: those that the rules ask for beside them are adopted, too (default given)
-             * @enum {string}
-             */
-            movement_joints?: "given" | "proposed";
-            /** @description In what sizes things are ordered, what is added for waste, and prices */
-            ordering?: components["schemas"]["OrderingInput"] | null;
-            /** @description How the floor is tested, filled and heated; null leaves it out */
-            commissioning?: components["schemas"]["CommissioningInput"] | null;
-            /** @description Whether to make the laying sheet of each circuit that is drawn (default false) */
-            laying_sheets?: boolean;
-            /** @description How drawings are laid out, and what their title block says; it changes no number */
-            drawing?: components["schemas"]["DrawingSheetInput"];
+            /** @description What the house is to have least of; none: the coldest supply that serves the rooms, on it the widest spacings */
+            objective: components["schemas"]["DesignObjective"] | null;
+            /** @description A former answer of designs for this house: its decisions are kept where they still hold, and comparison says what has changed. Further members are ignored. With inputs alone it is designed again */
+            former: components["schemas"]["FormerDesign"] | null;
         };
         /** DesignsRequest */
         DesignsRequest: {
@@ -3084,6 +3155,10 @@ export interface components {
             laying_sheets?: boolean;
             /** @description How drawings are laid out, and what their title block says; it changes no number */
             drawing?: components["schemas"]["DrawingSheetInput"];
+            /** @description What the house is to have least of; none: the coldest supply that serves the rooms, on it the widest spacings */
+            objective?: components["schemas"]["DesignObjectiveInput"] | null;
+            /** @description A former answer of designs for this house: its decisions are kept where they still hold, and comparison says what has changed. Further members are ignored. With inputs alone it is designed again */
+            former?: components["schemas"]["FormerDesignInput"] | null;
             /** @description Whether the answer carries its workings: the intermediate values with formula and source (default false) */
             workings?: boolean;
         };
@@ -3155,6 +3230,10 @@ export interface components {
             laying_sheets: components["schemas"]["LayingSheet"][];
             /** @description How spacings, supply, flows, lengths and heat of tails came to agree */
             convergence: components["schemas"]["DesignConvergence"];
+            /** @description The house beside the one by the rule; null without an objective */
+            objective: components["schemas"]["ObjectiveOutcome"] | null;
+            /** @description What has changed since the former design; null without one */
+            comparison: components["schemas"]["DesignComparison"] | null;
             /** @description What can be computed but should be looked at, the most urgent first */
             findings: components["schemas"]["Finding"][];
             /** @description Warnings about people's safety, each code once */
@@ -3827,6 +3906,26 @@ export interface components {
             /** @description Every place that the finding holds for, the worst first */
             places: components["schemas"]["FindingPlace"][];
         };
+        /** FindingChange */
+        FindingChange: {
+            /** @description Code that stays the same from release to release */
+            code: string;
+            /**
+             * @description new; gone; severity: another severity; places: it holds for other rooms or circuits
+             * @enum {string}
+             */
+            change: "gone" | "new" | "places" | "severity";
+            /** @description Its severity before; null where it is new */
+            former_severity: ("note" | "violation" | "warning") | null;
+            /** @description Its severity now; null where it is gone */
+            severity: ("note" | "violation" | "warning") | null;
+            /** @description JSON pointer (RFC 6901) to what the finding is about, into the document where_in */
+            where: string;
+            /** @description Rooms and circuits that it is new or gone for */
+            subjects: string[];
+            /** @description The same in words */
+            message: string;
+        };
         /**
          * FindingEntry
          * @description One kind of finding.
@@ -4139,6 +4238,414 @@ export interface components {
             design_value: number | null;
             /** @description Words of the design */
             design_text: string;
+        };
+        /** FormerCircuit */
+        FormerCircuit: {
+            /** @description The caller's own name for this item */
+            id: string;
+            /** @description The id of a room */
+            room: string;
+            /** @description The id of a manifold */
+            manifold: string;
+            /** @description Port of the manifold, counted from 1 [1] */
+            port: number | null;
+            /** @description Pipe in the heated field, without the tails [m] */
+            field_length: number | null;
+            /** @description Field and both tails of a circuit [m] */
+            total_length: number | null;
+            /** @description Volume flow of the fluid; what a flow meter shows [m3/s] */
+            volume_flow: number | null;
+            /** @description Pressure drop of pipe, flow meter and set valve [Pa] */
+            total_pressure_drop: number | null;
+            /** @description Flow coefficient of the presetting valve as set: m3/h of water at a drop of 1 bar [m3/h] */
+            valve_kv: number | null;
+            /** @description Setting on the valve's own scale [1] */
+            valve_setting: number | null;
+        };
+        /** FormerCircuitInput */
+        FormerCircuitInput: {
+            /** @description The caller's own name for this item */
+            id: string;
+            /** @description The id of a room */
+            room: string;
+            /** @description The id of a manifold (default 1) */
+            manifold?: string;
+            /** @description Port of the manifold, counted from 1 [1] */
+            port?: number | null;
+            /** @description Pipe in the heated field, without the tails [m] */
+            field_length?: number | null;
+            /** @description Field and both tails of a circuit [m] */
+            total_length?: number | null;
+            /** @description Volume flow of the fluid; what a flow meter shows [m3/s] */
+            volume_flow?: number | null;
+            /** @description Pressure drop of pipe, flow meter and set valve [Pa] */
+            total_pressure_drop?: number | null;
+            /** @description Flow coefficient of the presetting valve as set: m3/h of water at a drop of 1 bar [m3/h] */
+            valve_kv?: number | null;
+            /** @description Setting on the valve's own scale [1] */
+            valve_setting?: number | null;
+        };
+        /** FormerDates */
+        FormerDates: {
+            /** @description First day on which heating may start, in 1990 to 2199 */
+            earliest_heating: string | null;
+            /** @description First day for which the covering can be planned; only a moisture measurement releases the floor, in 1990 to 2199 */
+            earliest_covering: string | null;
+        };
+        /** FormerDatesInput */
+        FormerDatesInput: {
+            /** @description First day on which heating may start, in 1990 to 2199 */
+            earliest_heating?: string | null;
+            /** @description First day for which the covering can be planned; only a moisture measurement releases the floor, in 1990 to 2199 */
+            earliest_covering?: string | null;
+        };
+        /** FormerDesign */
+        FormerDesign: {
+            /** @description The request of the former answer */
+            inputs: components["schemas"]["FormerInputs"];
+            /** @description Version of the engine that made it */
+            engine_version: string;
+            /** @description Water temperature into the circuit [degC] */
+            supply_temperature: number | null;
+            /** @description Water temperature out of the circuit [degC] */
+            return_temperature: number | null;
+            /** @description Heat that the floor gives to the room at the design's flows [W] */
+            heat_given: number | null;
+            /** @description Heat demand that the floor cannot give; 0 when it can [W] */
+            heat_missing: number | null;
+            /** @description Volume flow of the fluid; what a flow meter shows [m3/s] */
+            volume_flow: number | null;
+            /** @description Pipe of all circuits, tails included [m] */
+            pipe_length: number | null;
+            /** @description Volume of fluid in the system [m3] */
+            system_volume: number | null;
+            /** @description The former pump */
+            pump: components["schemas"]["FormerPump"] | null;
+            /** @description The former rooms */
+            rooms: components["schemas"]["FormerRoom"][];
+            /** @description The former circuits */
+            circuits: components["schemas"]["FormerCircuit"][];
+            /** @description Of the former drawing: where manifolds stand */
+            layout: components["schemas"]["FormerLayout"] | null;
+            /** @description The former curing plans */
+            curing_plans: components["schemas"]["FormerPlan"][];
+            /** @description The former order */
+            materials: components["schemas"]["FormerMaterials"] | null;
+            /** @description The former findings */
+            findings: components["schemas"]["FormerFinding"][];
+        };
+        /** FormerDesignInput */
+        FormerDesignInput: {
+            /** @description The request of the former answer */
+            inputs: components["schemas"]["FormerInputsInput"];
+            /** @description Version of the engine that made it */
+            engine_version?: string;
+            /** @description Water temperature into the circuit [degC] */
+            supply_temperature?: number | null;
+            /** @description Water temperature out of the circuit [degC] */
+            return_temperature?: number | null;
+            /** @description Heat that the floor gives to the room at the design's flows [W] */
+            heat_given?: number | null;
+            /** @description Heat demand that the floor cannot give; 0 when it can [W] */
+            heat_missing?: number | null;
+            /** @description Volume flow of the fluid; what a flow meter shows [m3/s] */
+            volume_flow?: number | null;
+            /** @description Pipe of all circuits, tails included [m] */
+            pipe_length?: number | null;
+            /** @description Volume of fluid in the system [m3] */
+            system_volume?: number | null;
+            /** @description The former pump */
+            pump?: components["schemas"]["FormerPumpInput"] | null;
+            /** @description The former rooms */
+            rooms?: components["schemas"]["FormerRoomInput"][];
+            /** @description The former circuits */
+            circuits?: components["schemas"]["FormerCircuitInput"][];
+            /** @description Of the former drawing: where manifolds stand */
+            layout?: components["schemas"]["FormerLayoutInput"] | null;
+            /** @description The former curing plans */
+            curing_plans?: components["schemas"]["FormerPlanInput"][];
+            /** @description The former order */
+            materials?: components["schemas"]["FormerMaterialsInput"] | null;
+            /** @description The former findings */
+            findings?: components["schemas"]["FormerFindingInput"][];
+        };
+        /** FormerFinding */
+        FormerFinding: {
+            /** @description Code that stays the same from release to release */
+            code: string;
+            /**
+             * @description note (worth knowing), warning (have a second look) or violation (do not build it like this)
+             * @enum {string}
+             */
+            severity: "note" | "violation" | "warning";
+            /** @description JSON pointer (RFC 6901) to what the finding is about, into the document where_in */
+            where: string;
+            /** @description The same in words */
+            message: string;
+            /** @description Every place that it held for */
+            places: components["schemas"]["FormerPlace"][];
+        };
+        /** FormerFindingInput */
+        FormerFindingInput: {
+            /** @description Code that stays the same from release to release */
+            code: string;
+            /**
+             * @description note (worth knowing), warning (have a second look) or violation (do not build it like this)
+             * @enum {string}
+             */
+            severity: "note" | "violation" | "warning";
+            /** @description JSON pointer (RFC 6901) to what the finding is about, into the document where_in */
+            where?: string;
+            /** @description The same in words */
+            message?: string;
+            /** @description Every place that it held for */
+            places?: components["schemas"]["FormerPlaceInput"][];
+        };
+        /** FormerInputs */
+        FormerInputs: {
+            /** @description Rooms heated by the floor */
+            rooms: components["schemas"]["DesignRoom"][];
+            /** @description Floors by their layers; rooms name one of them */
+            build_ups: components["schemas"]["BuildUp"][];
+            /** @description The pipe laid in the screed */
+            pipe: components["schemas"]["Pipe"];
+            /** @description The manifold that serves the rooms, where there is one */
+            manifold: components["schemas"]["Manifold"];
+            /** @description What the source of heat can give */
+            source: components["schemas"]["HeatSource"];
+            /** @description The fluid in the circuits */
+            fluid: components["schemas"]["Fluid"];
+            /** @description Lowest temperature that the filled system must withstand [degC] */
+            frost_temperature: number | null;
+            /** @description The closed system round the circuits, for its expansion vessel */
+            expansion: components["schemas"]["Expansion"];
+            /** @description What the design must keep */
+            limits: components["schemas"]["DesignLimits"];
+            /** @description The screed and the day of its pour */
+            screed: components["schemas"]["DesignScreed"] | null;
+            /** @description Elements of the rooms whose heat demand is not given; as heat-loss takes them */
+            heat_loss: components["schemas"]["HeatLossInputs"] | null;
+            /** @description Doorways between rooms; with them every pipe is drawn */
+            doorways: components["schemas"]["PlanDoorway"][];
+            /** @description Whether to skip the search for the spacings that fit the room best */
+            quick: boolean;
+            /** @description Whether to solve the section of each build-up under the room that asks most of it */
+            solve_sections: boolean;
+            /** @description Storeys of the house from below; none: there is one */
+            storeys: components["schemas"]["Storey"][];
+            /** @description The manifolds where there are several, in place of manifold */
+            manifolds: components["schemas"]["Manifold"][];
+            /** @description Insulation round tails in the rooms they cross; none: they are bare */
+            tail_insulation: components["schemas"]["TailInsulation"] | null;
+            /**
+             * @description given: joints are those of the rooms; proposed: those that the rules ask for beside them are adopted, too
+             * @enum {string}
+             */
+            movement_joints: "given" | "proposed";
+            /** @description In what sizes things are ordered, what is added for waste, and prices */
+            ordering: components["schemas"]["Ordering"] | null;
+            /** @description How the floor is tested, filled and heated; null leaves it out */
+            commissioning: components["schemas"]["Commissioning"] | null;
+            /** @description Whether to make the laying sheet of each circuit that is drawn */
+            laying_sheets: boolean;
+            /** @description How drawings are laid out, and what their title block says; it changes no number */
+            drawing: components["schemas"]["DrawingSheet"];
+        };
+        /** FormerInputsInput */
+        FormerInputsInput: {
+            /** @description Rooms heated by the floor */
+            rooms: components["schemas"]["DesignRoomInput"][];
+            /** @description Floors by their layers; rooms name one of them */
+            build_ups: components["schemas"]["BuildUpInput"][];
+            /** @description The pipe laid in the screed */
+            pipe?: components["schemas"]["PipeInput"];
+            /** @description The manifold that serves the rooms, where there is one */
+            manifold?: components["schemas"]["ManifoldInput"];
+            /** @description What the source of heat can give */
+            source?: components["schemas"]["HeatSourceInput"];
+            /** @description The fluid in the circuits */
+            fluid?: components["schemas"]["FluidInput"];
+            /** @description Lowest temperature that the filled system must withstand [degC] */
+            frost_temperature?: number | null;
+            /** @description The closed system round the circuits, for its expansion vessel */
+            expansion?: components["schemas"]["ExpansionInput"];
+            /** @description What the design must keep */
+            limits?: components["schemas"]["DesignLimitsInput"];
+            /** @description The screed and the day of its pour */
+            screed?: components["schemas"]["DesignScreedInput"] | null;
+            /** @description Elements of the rooms whose heat demand is not given; as heat-loss takes them */
+            heat_loss?: components["schemas"]["HeatLossInputsInput"] | null;
+            /** @description Doorways between rooms; with them every pipe is drawn */
+            doorways?: components["schemas"]["PlanDoorwayInput"][];
+            /** @description Whether to skip the search for the spacings that fit the room best (default true) */
+            quick?: boolean;
+            /** @description Whether to solve the section of each build-up under the room that asks most of it (default false) */
+            solve_sections?: boolean;
+            /** @description Storeys of the house from below; none: there is one */
+            storeys?: components["schemas"]["StoreyInput"][];
+            /** @description The manifolds where there are several, in place of manifold */
+            manifolds?: components["schemas"]["ManifoldInput"][];
+            /** @description Insulation round tails in the rooms they cross; none: they are bare */
+            tail_insulation?: components["schemas"]["TailInsulationInput"] | null;
+            /**
+             * @description given: joints are those of the rooms; proposed: those that the rules ask for beside them are adopted, too (default given)
+             * @enum {string}
+             */
+            movement_joints?: "given" | "proposed";
+            /** @description In what sizes things are ordered, what is added for waste, and prices */
+            ordering?: components["schemas"]["OrderingInput"] | null;
+            /** @description How the floor is tested, filled and heated; null leaves it out */
+            commissioning?: components["schemas"]["CommissioningInput"] | null;
+            /** @description Whether to make the laying sheet of each circuit that is drawn (default false) */
+            laying_sheets?: boolean;
+            /** @description How drawings are laid out, and what their title block says; it changes no number */
+            drawing?: components["schemas"]["DrawingSheetInput"];
+        };
+        /** FormerLayout */
+        FormerLayout: {
+            /** @description The manifolds of the storeys that are drawn */
+            placed_manifolds: components["schemas"]["FormerManifold"][];
+        };
+        /** FormerLayoutInput */
+        FormerLayoutInput: {
+            /** @description The manifolds of the storeys that are drawn */
+            placed_manifolds?: components["schemas"]["FormerManifoldInput"][];
+        };
+        /** FormerManifold */
+        FormerManifold: {
+            /** @description The caller's own name for this item */
+            id: string;
+            /** @description Where the manifold stands, x and y [m] */
+            position: [
+                number,
+                number
+            ];
+        };
+        /** FormerManifoldInput */
+        FormerManifoldInput: {
+            /** @description The caller's own name for this item */
+            id: string;
+            /** @description Where the manifold stands, x and y [m] */
+            position: [
+                number,
+                number
+            ];
+        };
+        /** FormerMaterials */
+        FormerMaterials: {
+            /** @description Lines of the order */
+            quantities: components["schemas"]["FormerQuantity"][];
+        };
+        /** FormerMaterialsInput */
+        FormerMaterialsInput: {
+            /** @description Lines of the order */
+            quantities?: components["schemas"]["FormerQuantityInput"][];
+        };
+        /** FormerPlace */
+        FormerPlace: {
+            /** @description JSON pointer (RFC 6901) to what the finding is about, into the document where_in */
+            where: string;
+            /** @description The room, circuit or other thing concerned, as people call it */
+            subject: string;
+        };
+        /** FormerPlaceInput */
+        FormerPlaceInput: {
+            /** @description JSON pointer (RFC 6901) to what the finding is about, into the document where_in */
+            where?: string;
+            /** @description The room, circuit or other thing concerned, as people call it */
+            subject?: string;
+        };
+        /** FormerPlan */
+        FormerPlan: {
+            /** @description The id of the room's build-up */
+            build_up: string;
+            /** @description The days that others wait for */
+            plan: components["schemas"]["FormerDates"];
+        };
+        /** FormerPlanInput */
+        FormerPlanInput: {
+            /** @description The id of the room's build-up */
+            build_up: string;
+            /** @description The days that others wait for */
+            plan?: components["schemas"]["FormerDatesInput"];
+        };
+        /** FormerPump */
+        FormerPump: {
+            /** @description Volume flow of the fluid; what a flow meter shows [m3/s] */
+            volume_flow: number | null;
+            /** @description Pressure of the pump, with the upper bound of friction [Pa] */
+            pressure: number | null;
+        };
+        /** FormerPumpInput */
+        FormerPumpInput: {
+            /** @description Volume flow of the fluid; what a flow meter shows [m3/s] */
+            volume_flow?: number | null;
+            /** @description Pressure of the pump, with the upper bound of friction [Pa] */
+            pressure?: number | null;
+        };
+        /** FormerQuantity */
+        FormerQuantity: {
+            /** @description Id of the item, as in quantities */
+            item: string;
+            /** @description Name for people */
+            name: string;
+            /** @description Unit of net_quantity, order_quantity and pack_size: m, m2, m3, kg, or 1 for pieces */
+            unit: string;
+            /** @description Quantity to order with waste, in the unit of the line [1] */
+            order_quantity: number;
+        };
+        /** FormerQuantityInput */
+        FormerQuantityInput: {
+            /** @description Id of the item, as in quantities */
+            item: string;
+            /** @description Name for people */
+            name: string;
+            /** @description Unit of net_quantity, order_quantity and pack_size: m, m2, m3, kg, or 1 for pieces */
+            unit?: string;
+            /** @description Quantity to order with waste, in the unit of the line (default 0.0) [1] */
+            order_quantity?: number;
+        };
+        /** FormerRoom */
+        FormerRoom: {
+            /** @description The caller's own name for this item */
+            id: string;
+            /** @description The id of a manifold */
+            manifold: string | null;
+            /** @description Distance between pipe centres [m] */
+            pipe_spacing: number | null;
+            /** @description The ids of the room's circuits; none where tails alone heat it */
+            circuit_ids: string[];
+            /** @description Heat that the room needs, without the loss through its own heated floor [W] */
+            heat_demand: number | null;
+            /** @description Heat that the floor gives to the room at the design's flows [W] */
+            heat_given: number | null;
+            /** @description Heat demand that the floor cannot give; 0 when it can [W] */
+            heat_missing: number | null;
+            /** @description Mean floor surface temperature [degC] */
+            mean_surface_temperature: number | null;
+            /** @description Pipe of all circuits, tails included [m] */
+            pipe_length: number | null;
+        };
+        /** FormerRoomInput */
+        FormerRoomInput: {
+            /** @description The caller's own name for this item */
+            id: string;
+            /** @description The id of a manifold */
+            manifold?: string | null;
+            /** @description Distance between pipe centres [m] */
+            pipe_spacing?: number | null;
+            /** @description The ids of the room's circuits; none where tails alone heat it */
+            circuit_ids?: string[];
+            /** @description Heat that the room needs, without the loss through its own heated floor [W] */
+            heat_demand?: number | null;
+            /** @description Heat that the floor gives to the room at the design's flows [W] */
+            heat_given?: number | null;
+            /** @description Heat demand that the floor cannot give; 0 when it can [W] */
+            heat_missing?: number | null;
+            /** @description Mean floor surface temperature [degC] */
+            mean_surface_temperature?: number | null;
+            /** @description Pipe of all circuits, tails included [m] */
+            pipe_length?: number | null;
         };
         /** FoundLayer */
         FoundLayer: {
@@ -4653,7 +5160,7 @@ export interface components {
         /** HeatingSeasonInputs */
         HeatingSeasonInputs: {
             /** @description A request of designs; what concerns drawings, dates and orders does not matter here */
-            design: components["schemas"]["DesignsInputs"];
+            design: components["schemas"]["HouseToDesign"];
             /** @description The year in bins of outside temperature */
             climate: components["schemas"]["ClimateBin"][];
             /** @description Outside temperature of the demands: they grow with the distance from it [degC] */
@@ -4668,7 +5175,7 @@ export interface components {
         /** HeatingSeasonRequest */
         HeatingSeasonRequest: {
             /** @description A request of designs; what concerns drawings, dates and orders does not matter here */
-            design: components["schemas"]["DesignsInputsInput"];
+            design: components["schemas"]["HouseToDesignInput"];
             /** @description The year in bins of outside temperature */
             climate: components["schemas"]["ClimateBinInput"][];
             /** @description Outside temperature of the demands: they grow with the distance from it (default -12.0) [degC] */
@@ -4712,6 +5219,106 @@ export interface components {
             engine_version: string;
             /** @description The intermediate values, enough to redo the calculation by hand; present when asked for */
             workings?: components["schemas"]["Working"][];
+        };
+        /** HouseToDesign */
+        HouseToDesign: {
+            /** @description Rooms heated by the floor */
+            rooms: components["schemas"]["DesignRoom"][];
+            /** @description Floors by their layers; rooms name one of them */
+            build_ups: components["schemas"]["BuildUp"][];
+            /** @description The pipe laid in the screed */
+            pipe: components["schemas"]["Pipe"];
+            /** @description The manifold that serves the rooms, where there is one */
+            manifold: components["schemas"]["Manifold"];
+            /** @description What the source of heat can give */
+            source: components["schemas"]["HeatSource"];
+            /** @description The fluid in the circuits */
+            fluid: components["schemas"]["Fluid"];
+            /** @description Lowest temperature that the filled system must withstand [degC] */
+            frost_temperature: number | null;
+            /** @description The closed system round the circuits, for its expansion vessel */
+            expansion: components["schemas"]["Expansion"];
+            /** @description What the design must keep */
+            limits: components["schemas"]["DesignLimits"];
+            /** @description The screed and the day of its pour */
+            screed: components["schemas"]["DesignScreed"] | null;
+            /** @description Elements of the rooms whose heat demand is not given; as heat-loss takes them */
+            heat_loss: components["schemas"]["HeatLossInputs"] | null;
+            /** @description Doorways between rooms; with them every pipe is drawn */
+            doorways: components["schemas"]["PlanDoorway"][];
+            /** @description Whether to skip the search for the spacings that fit the room best */
+            quick: boolean;
+            /** @description Whether to solve the section of each build-up under the room that asks most of it */
+            solve_sections: boolean;
+            /** @description Storeys of the house from below; none: there is one */
+            storeys: components["schemas"]["Storey"][];
+            /** @description The manifolds where there are several, in place of manifold */
+            manifolds: components["schemas"]["Manifold"][];
+            /** @description Insulation round tails in the rooms they cross; none: they are bare */
+            tail_insulation: components["schemas"]["TailInsulation"] | null;
+            /**
+             * @description given: joints are those of the rooms; proposed: those that the rules ask for beside them are adopted, too
+             * @enum {string}
+             */
+            movement_joints: "given" | "proposed";
+            /** @description In what sizes things are ordered, what is added for waste, and prices */
+            ordering: components["schemas"]["Ordering"] | null;
+            /** @description How the floor is tested, filled and heated; null leaves it out */
+            commissioning: components["schemas"]["Commissioning"] | null;
+            /** @description Whether to make the laying sheet of each circuit that is drawn */
+            laying_sheets: boolean;
+            /** @description How drawings are laid out, and what their title block says; it changes no number */
+            drawing: components["schemas"]["DrawingSheet"];
+        };
+        /** HouseToDesignInput */
+        HouseToDesignInput: {
+            /** @description Rooms heated by the floor */
+            rooms: components["schemas"]["DesignRoomInput"][];
+            /** @description Floors by their layers; rooms name one of them */
+            build_ups: components["schemas"]["BuildUpInput"][];
+            /** @description The pipe laid in the screed */
+            pipe?: components["schemas"]["PipeInput"];
+            /** @description The manifold that serves the rooms, where there is one */
+            manifold?: components["schemas"]["ManifoldInput"];
+            /** @description What the source of heat can give */
+            source?: components["schemas"]["HeatSourceInput"];
+            /** @description The fluid in the circuits */
+            fluid?: components["schemas"]["FluidInput"];
+            /** @description Lowest temperature that the filled system must withstand [degC] */
+            frost_temperature?: number | null;
+            /** @description The closed system round the circuits, for its expansion vessel */
+            expansion?: components["schemas"]["ExpansionInput"];
+            /** @description What the design must keep */
+            limits?: components["schemas"]["DesignLimitsInput"];
+            /** @description The screed and the day of its pour */
+            screed?: components["schemas"]["DesignScreedInput"] | null;
+            /** @description Elements of the rooms whose heat demand is not given; as heat-loss takes them */
+            heat_loss?: components["schemas"]["HeatLossInputsInput"] | null;
+            /** @description Doorways between rooms; with them every pipe is drawn */
+            doorways?: components["schemas"]["PlanDoorwayInput"][];
+            /** @description Whether to skip the search for the spacings that fit the room best (default true) */
+            quick?: boolean;
+            /** @description Whether to solve the section of each build-up under the room that asks most of it (default false) */
+            solve_sections?: boolean;
+            /** @description Storeys of the house from below; none: there is one */
+            storeys?: components["schemas"]["StoreyInput"][];
+            /** @description The manifolds where there are several, in place of manifold */
+            manifolds?: components["schemas"]["ManifoldInput"][];
+            /** @description Insulation round tails in the rooms they cross; none: they are bare */
+            tail_insulation?: components["schemas"]["TailInsulationInput"] | null;
+            /**
+             * @description given: joints are those of the rooms; proposed: those that the rules ask for beside them are adopted, too (default given)
+             * @enum {string}
+             */
+            movement_joints?: "given" | "proposed";
+            /** @description In what sizes things are ordered, what is added for waste, and prices */
+            ordering?: components["schemas"]["OrderingInput"] | null;
+            /** @description How the floor is tested, filled and heated; null leaves it out */
+            commissioning?: components["schemas"]["CommissioningInput"] | null;
+            /** @description Whether to make the laying sheet of each circuit that is drawn (default false) */
+            laying_sheets?: boolean;
+            /** @description How drawings are laid out, and what their title block says; it changes no number */
+            drawing?: components["schemas"]["DrawingSheetInput"];
         };
         /** HydraulicsInputs */
         HydraulicsInputs: {
@@ -6330,6 +6937,29 @@ export interface components {
             maximum: number;
             /** @description Meaning of the field */
             description: string;
+        };
+        /** ObjectiveOutcome */
+        ObjectiveOutcome: {
+            /**
+             * @description supply_temperature; material: pipe, or its price with prices; pump_power; cost_of_use: material and the electricity of all years
+             * @enum {string}
+             */
+            least: "cost_of_use" | "material" | "pump_power" | "supply_temperature";
+            /**
+             * @description best: the best house by area, designed completely; rule: that by the rule is no worse
+             * @enum {string}
+             */
+            taken: "best" | "rule";
+            /** @description What was to be least, in degC, m, W or the currency [1] */
+            value: number;
+            /** @description The same of the house by the rule [1] */
+            value_by_rule: number;
+            /** @description What the house takes more or less than the one by the rule, both designed completely */
+            beside_rule: components["schemas"]["BesideNeighbour"];
+            /** @description Whether by area no other choice of spacings, circuits and manifolds is better, on any supply from which on a room can have another spacing */
+            proven: boolean;
+            /** @description Share by which one could be better; null where no bound is known [1] */
+            gap: number | null;
         };
         /** OpenFlow */
         OpenFlow: {
@@ -9158,6 +9788,44 @@ export interface operations {
             503: components["responses"]["deadline-exceeded-or-overloaded"];
         };
     };
+    design_sensitivity_drawing: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID by which the caller knows the request; it comes back with the response. Anything else is ignored and replaced */
+                "X-Request-Id"?: components["parameters"]["request-id"];
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["DesignSensitivityRequest"];
+            };
+        };
+        responses: {
+            /** @description The drawing */
+            200: {
+                headers: {
+                    "X-Request-Id": components["headers"]["request-id"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "image/svg+xml": string;
+                };
+            };
+            400: components["responses"]["unreadable-body"];
+            401: components["responses"]["key-needed"];
+            406: components["responses"]["not-acceptable"];
+            408: components["responses"]["body-timeout"];
+            413: components["responses"]["body-too-large"];
+            415: components["responses"]["unsupported-media-type"];
+            422: components["responses"]["invalid-input-or-memory-exceeded"];
+            429: components["responses"]["too-many-requests"];
+            500: components["responses"]["internal-error-or-calculation-lost"];
+            503: components["responses"]["deadline-exceeded-or-overloaded"];
+        };
+    };
     designs: {
         parameters: {
             query?: never;
@@ -9767,6 +10435,44 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["HeatingSeasonResponse"];
+                };
+            };
+            400: components["responses"]["unreadable-body"];
+            401: components["responses"]["key-needed"];
+            406: components["responses"]["not-acceptable"];
+            408: components["responses"]["body-timeout"];
+            413: components["responses"]["body-too-large"];
+            415: components["responses"]["unsupported-media-type"];
+            422: components["responses"]["invalid-input-or-memory-exceeded"];
+            429: components["responses"]["too-many-requests"];
+            500: components["responses"]["internal-error-or-calculation-lost"];
+            503: components["responses"]["deadline-exceeded-or-overloaded"];
+        };
+    };
+    heating_season_drawing: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID by which the caller knows the request; it comes back with the response. Anything else is ignored and replaced */
+                "X-Request-Id"?: components["parameters"]["request-id"];
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["HeatingSeasonRequest"];
+            };
+        };
+        responses: {
+            /** @description The drawing */
+            200: {
+                headers: {
+                    "X-Request-Id": components["headers"]["request-id"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "image/svg+xml": string;
                 };
             };
             400: components["responses"]["unreadable-body"];

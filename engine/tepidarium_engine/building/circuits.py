@@ -123,7 +123,8 @@ def divided_room(house: House, heated: RoomToHeat, point: OperatingPoint, manifo
         field_length = _FILL * loops.field_length
         count = math.ceil(field_length / (room.permitted_length - 2.0 * tail.length) - 1e-9)
         room = room._replace(loops=replace(loops, field_length=field_length))
-    return in_circuits(room, max(count, fields_between_joints(heated)))
+    kept = min(heated.kept_circuits(point.choice.pipe_spacing), count + _ROUNDS)
+    return in_circuits(room, max(count, fields_between_joints(heated), kept))
 
 
 def _loops(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
@@ -11,7 +11,7 @@ from ..errors import required
 from ..loop_length import LoopCircuit
 from ..spreading import Spread
 from ..storey.layout_records import RoomTask, StoreyCircuit, StoreyLayout, StoreyTask
-from ..storey.storey_layout import StoreyMemory, laid_storey
+from ..storey.storey_layout import StoreyMemory, laid_storey, rooms_without_way
 from .circuits import DividedRoom, balance, loses_too_much
 from .drawn_storey import DrawnStorey
 from .floors import RoomToHeat
@@ -90,11 +90,22 @@ class Draughtsman:
         settled = not finer and all(storey.layout.settled for storey in storeys)
         return DrawnHouse(measured, water, storeys, settled)
 
+    def without_way(self, storey: int, divided: Sequence[DividedRoom]) -> int:
+        """Circuits of a storey whose tails find no way beside the others although there is one to their rooms: known
+        before anything is drawn."""
+        site = self._site(storey)
+        return _reachable(site, rooms_without_way(self._task(site, divided), self._memory(site)))
+
     def left_out(self, storey: int, divided: Sequence[DividedRoom]) -> int:
         """Circuits of a storey that are not drawn although there is a way to their rooms."""
-        site = next(site for site in self.house.sites if site.number == storey)
-        nearest = site.distances.to_rooms(site.manifolds).min(axis=0).tolist()
-        return sum(math.isfinite(nearest[one.room]) for one in self._drawn(site, divided).layout.unplaced)
+        site = self._site(storey)
+        return _reachable(site, [one.room for one in self._drawn(site, divided).layout.unplaced])
+
+    def _site(self, storey: int) -> StoreySite:
+        return next(site for site in self.house.sites if site.number == storey)
+
+    def _memory(self, site: StoreySite) -> StoreyMemory:
+        return self.fields.setdefault(site.number, StoreyMemory())
 
     def _drawn(self, site: StoreySite, divided: Sequence[DividedRoom]) -> DrawnStorey:
         task = self._task(site, divided)
@@ -103,8 +114,7 @@ class Draughtsman:
         if layout is None:
             if self.layout_count >= self.most_layouts:
                 raise TooManyLayoutsError
-            fields = self.fields.setdefault(site.number, StoreyMemory())
-            layout = laid_storey(task, fields, spread=self.spread)
+            layout = laid_storey(task, self._memory(site), spread=self.spread)
             known.append((task, layout))
         last = self.storeys.get(site.number)
         if last is None or last.layout is not layout:
@@ -154,6 +164,12 @@ class Draughtsman:
         if not room.heated.own_circuits:
             return 0
         return self.counts.get(_key(room), len(room.loops.circuits))
+
+
+def _reachable(site: StoreySite, rooms: Iterable[int]) -> int:
+    """How many of the rooms have a way to a manifold."""
+    nearest = site.distances.to_rooms(site.manifolds).min(axis=0).tolist()
+    return sum(math.isfinite(nearest[room]) for room in rooms)
 
 
 def _key(room: DividedRoom) -> tuple[int, float]:

@@ -26,6 +26,7 @@ from .warm_tails import NO_ROOM_TAILS, RoomTails
 
 __all__ = [
     "FloorChoice",
+    "KeptRoom",
     "OperatingPoint",
     "RoomToHeat",
     "build_up_pointer",
@@ -83,6 +84,16 @@ class AdoptedJoint(NamedTuple):
     doorway: int | None
 
 
+class KeptRoom(NamedTuple):
+    """What a former answer decided for a room, kept as long as it holds: the common ``supply`` [degC] where the source
+    is the same, its spacing [m], the least number of circuits at this spacing, and the id of its manifold."""
+
+    supply: float | None
+    pipe_spacing: float | None
+    circuits: int
+    manifold: str | None
+
+
 @dataclass(frozen=True)
 class RoomToHeat:
     """A room with its build-up, area [m2], surface limit [degC] and the spacings that it may have.
@@ -105,6 +116,7 @@ class RoomToHeat:
     lost_share: float = 0.0
     own_circuits: bool = True
     adopted_joints: tuple[AdoptedJoint, ...] = ()
+    kept: KeptRoom | None = None
 
     @property
     def joints(self) -> tuple[tuple[Point, ...], ...]:
@@ -157,6 +169,16 @@ class RoomToHeat:
     def choices(self) -> tuple[FloorChoice, ...]:
         """From the widest to the narrowest spacing."""
         return tuple(self.choice(spacing) for spacing in self.pipe_spacings)
+
+    @property
+    def choices_in_turn(self) -> tuple[FloorChoice, ...]:
+        """The one that is kept, if it still may be; then from the widest to the narrowest."""
+        spacing = None if self.kept is None else self.kept.pipe_spacing
+        return tuple(sorted(self.choices, key=lambda choice: choice.pipe_spacing != spacing))
+
+    def kept_circuits(self, pipe_spacing: float) -> int:
+        """Circuits that are kept at a spacing."""
+        return self.kept.circuits if self.kept is not None and self.kept.pipe_spacing == pipe_spacing else 0
 
     def floor(self, pipe_spacing: float) -> Floor:
         build_up = self.build_up

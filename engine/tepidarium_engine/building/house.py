@@ -84,10 +84,12 @@ class House:
         return room.outline is not None and self.storey_of[room.index] in numbers
 
     def choices(self, room: RoomToHeat) -> tuple[int, ...]:
-        """Manifolds that may serve a room: the one it names, or all of its storey."""
+        """Manifolds that may serve a room: the one it names, the one it keeps, or all of its storey."""
+        numbers, on = _numbers(self.manifolds), self.manifolds_on[self.storey_of[room.index]]
         if room.room.manifold is not None:
-            return (_numbers(self.manifolds)[room.room.manifold],)
-        return self.manifolds_on[self.storey_of[room.index]]
+            return (numbers[room.room.manifold],)
+        kept = None if room.kept is None else numbers.get(room.kept.manifold or "")
+        return (kept,) if kept in on else on
 
 
 @dataclass(frozen=True)

@@ -12,7 +12,9 @@ from ..materials import MaterialsResult
 from ..results import Caution, Finding
 from ..water.result import ExpansionVessel, FrostProtection, Mixing, Pump
 from .build_up_checks import BuildUpCheck
+from .comparison_records import DesignComparison
 from .layout_outcome import DesignJoint, DesignLayout
+from .objective_records import ObjectiveOutcome
 
 __all__ = [
     "BuildUpPlan",
@@ -183,5 +185,7 @@ class DesignsResult:
     commissioning: CommissioningResult | None = field(metadata=named("house_commissioning"))
     laying_sheets: tuple[LayingSheet, ...]
     convergence: DesignConvergence
+    objective: ObjectiveOutcome | None = field(metadata=named("objective_outcome"))
+    comparison: DesignComparison | None = field(metadata=named("design_comparison"))
     findings: tuple[Finding, ...]
     cautions: tuple[Caution, ...]

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import re
+from collections import Counter
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, fields, replace
 from itertools import count
+from types import MappingProxyType
 from typing import NamedTuple, NoReturn
 
 from ..errors import FaultList, InputError
 from ..own_place import on_grid
+from ..places import Point
 from ..spreading import Spread
 from ..storey.manifold_place import MOST_MANIFOLDS
 from ..storey.place_search import FoundPlace, PlaceSearch, RoomDemand, Stand
@@ -25,10 +29,15 @@ from .solving import first_division
 
 __all__ = ["SitedHouse", "rooms_of_others", "sited_house"]
 
+_HALL, _OTHER, _BATHROOM = 1.0, 1.5, 2.5
+"""What a metre of tail counts from a manifold in a hall, in another room and in a bathroom: a cabinet stands where
+nobody sits or showers, unless it spares much pipe (common practice, no source)."""
+_DOORS_OF_HALL = 3
+"""A room with so many doorways is a hall."""
 _ROUNDS = 3
 """Of finding places for the circuits, and the circuits that go with their tails."""
-_ATTEMPTS = 3
-"""At places from which everything can be drawn."""
+_PLACES, _DRAWN = 6, 3
+"""Sets of places for which ways are looked for, and of those from which all have one that are drawn."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,9 +73,15 @@ class SitedHouse(NamedTuple):
     draughtsman: Draughtsman
 
 
-def sited_house(inputs: DesignsInputs, rooms: tuple[RoomToHeat, ...], spread: Spread = map) -> SitedHouse:
+def sited_house(
+    inputs: DesignsInputs,
+    rooms: tuple[RoomToHeat, ...],
+    spread: Spread = map,
+    kept: Mapping[str, Point] = MappingProxyType({}),
+) -> SitedHouse:
     """The house as it was asked for, with the places that were not given. What follows is the same as if they had
-    been given.
+    been given. ``kept``: places [m] that were found before, by id of the manifold; they stay where they still are
+    places.
 
     Circuits go by tails, and places by circuits: a few rounds bring both together. Raises ``InputError`` as
     ``house_of``, and where no allowed wall takes a manifold or a tail is longer than permitted from all of them.
@@ -75,6 +90,10 @@ def sited_house(inputs: DesignsInputs, rooms: tuple[RoomToHeat, ...], spread: Sp
     known = len(inputs.all_manifolds)
     if not any(site.unplaced for site in asked.sites):
         return SitedHouse(asked, frozenset(), known, Draughtsman(asked, spread))
+    found = {number for site in asked.sites for number in site.unplaced}
+    now = _at_kept_places(asked, found, kept)
+    if now is not None:
+        return _sited(asked, found, Draughtsman(now, spread))
     sitings = [_Siting.of(asked, site) for site in asked.sites if site.unplaced]
     now, divided = asked, first_division(asked).divided
     for _ in range(_ROUNDS):
@@ -82,10 +101,30 @@ def sited_house(inputs: DesignsInputs, rooms: tuple[RoomToHeat, ...], spread: Sp
         divided = first_division(now).divided
         if _counts(divided) == before:
             break
-    draughtsman = _drawable(asked, sitings, now, divided, spread)
-    house = draughtsman.house
-    found = {number for site in asked.sites for number in site.unplaced}
+    return _sited(asked, found, _drawable(asked, sitings, now, divided, spread))
+
+
+def _sited(asked: House, found: set[int], draughtsman: Draughtsman) -> SitedHouse:
+    known, house = len(asked.manifolds), draughtsman.house
     return SitedHouse(house, frozenset({*found, *range(known, len(house.manifolds))}), known, draughtsman)
+
+
+def _at_kept_places(asked: House, found: set[int], kept: Mapping[str, Point]) -> House | None:
+    """The house with the places that were found before, where it has them all and each is still a place."""
+    names = [manifold.id for manifold in asked.manifolds]
+    if not all(names[number] in kept for number in found):
+        return None
+    places = {number: kept[names[number]] for number in sorted(found)}
+    added = [
+        (number, place)
+        for name, place in kept.items()
+        for number in sorted(found)
+        if name not in names and re.fullmatch(re.escape(names[number]) + r"-\d+", name)
+    ]
+    try:
+        return house_of(_with(asked, places, added), asked.rooms)
+    except InputError:
+        return None
 
 
 def _drawable(
@@ -95,15 +134,19 @@ def _drawable(
     divided: Sequence[DividedRoom],
     spread: Spread,
 ) -> Draughtsman:
-    """With the places from which all can be drawn, or most of those tried: a field may be hard to begin where tails
-    are shortest. What is drawn here is not drawn again."""
+    """With the places from which all can be drawn, or most of those tried: a tail may find no way, or a field be hard
+    to begin, where tails are shortest. What is drawn here is not drawn again."""
     fields: dict[int, StoreyMemory] = {}
     tried: list[tuple[int, int, Draughtsman]] = []
-    for number in range(_ATTEMPTS):
+    drawn = 0
+    for number in range(_PLACES):
         draughtsman = Draughtsman(now, spread, fields)
-        left = [draughtsman.left_out(siting.site.number, divided) for siting in sitings]
+        left = [draughtsman.without_way(siting.site.number, divided) for siting in sitings]
+        if not any(left):
+            left = [draughtsman.left_out(siting.site.number, divided) for siting in sitings]
+            drawn += 1
         tried.append((sum(left), number, draughtsman))
-        if not any(left) or number == _ATTEMPTS - 1:
+        if not any(left) or drawn == _DRAWN:
             break
         sitings = [
             siting.elsewhere(now) if more else siting for siting, more in zip(sitings, left, strict=True)
@@ -121,19 +164,35 @@ def rooms_of_others(rooms: Sequence[RoomToHeat], name: str | None) -> frozenset[
     return frozenset(number for number, room in enumerate(rooms) if room.room.manifold not in (None, name))
 
 
+def _reluctance(house: House, site: StoreySite) -> tuple[float, ...]:
+    """By room of the plan; none where the request says itself where manifolds may stand."""
+    if any(house.inputs.all_manifolds[number].allowed_places for number in site.unplaced):
+        return ()
+    doors = Counter(room for doorway in site.plan.doorways for room in doorway.rooms)
+    return tuple(
+        _BATHROOM if room.room.use == "bathroom" else _HALL if doors[index] >= _DOORS_OF_HALL else _OTHER
+        for index, room in enumerate(site.rooms)
+    )
+
+
 def _counts(divided: Sequence[DividedRoom]) -> list[int]:
     return [len(room.loops.circuits) for room in divided]
 
 
 def _with_places(asked: House, sitings: Sequence[_Siting], divided: Sequence[DividedRoom]) -> _SitedInputs:
-    places: dict[int, ManifoldPlace] = {}
-    added: list[tuple[int, ManifoldPlace]] = []
+    places: dict[int, Point] = {}
+    added: list[tuple[int, Point]] = []
     for siting in sitings:
         own, more = siting.places(divided)
-        places |= own
-        added += more
+        places |= {number: one.place for number, one in own.items()}
+        added += [(number, one.place) for number, one in more]
+    return _with(asked, places, added)
+
+
+def _with(asked: House, places: Mapping[int, Point], added: Sequence[tuple[int, Point]]) -> _SitedInputs:
+    """The request with the places of manifolds by their number, and with more manifolds like those of a number."""
     manifolds = tuple(
-        replace(manifold, position=on_grid(places[number].place)) if number in places else manifold
+        replace(manifold, position=on_grid(places[number])) if number in places else manifold
         for number, manifold in enumerate(asked.manifolds)
     )
     names = [manifold.id for manifold in manifolds]
@@ -141,7 +200,7 @@ def _with_places(asked: House, sitings: Sequence[_Siting], divided: Sequence[Div
     for like, place in added:
         free = (f"{names[like]}-{number}" for number in count(2))
         names.append(next(name for name in free if name not in names))
-        extra.append(replace(manifolds[like], id=names[-1], position=on_grid(place.place)))
+        extra.append(replace(manifolds[like], id=names[-1], position=on_grid(place)))
     several = bool(asked.inputs.manifolds)
     values = {item.name: getattr(asked.inputs, item.name) for item in fields(asked.inputs)} | {
         "manifolds": manifolds if several else (),
@@ -165,7 +224,10 @@ class _Siting:
     def of(cls, house: House, site: StoreySite) -> _Siting:
         limits = house.inputs.limits
         rooms = tuple(room for room in house.rooms if house.storey_of[room.index] == site.number)
-        return cls(house, site, rooms, PlaceSearch(site.distances, limits.maximum_circuits, no_way=NO_WAY))
+        search = PlaceSearch(
+            site.distances, limits.maximum_circuits, no_way=NO_WAY, reluctance=_reluctance(house, site)
+        )
+        return cls(house, site, rooms, search)
 
     def elsewhere(self, now: House) -> _Siting:
         """The question once more, without the places that were found."""

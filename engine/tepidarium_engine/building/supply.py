@@ -31,13 +31,15 @@ def choose_supply(rooms: tuple[RoomToHeat, ...], source: HeatSource) -> CommonSu
 
     Each room is taken at the spacing that asks for the least among those that keep the surface limit. A room that
     no spacing can serve within that limit asks for what its limit permits. The room that asks for most governs. Where
-    no room counts, all do; rooms that tails alone heat never govern. EN 1264-3, governing room.
+    no room counts, all do; rooms that tails alone heat never govern. A warmer supply that is kept stays. EN 1264-3,
+    governing room.
     """
     asked = [(_least_supply(room, source.temperature_drop), room) for room in rooms if room.own_circuits]
     counted = [pair for pair in asked if pair[1].counts_for_supply] or asked
     wanted, governing = max(counted, key=lambda pair: (pair[0], -pair[1].index))
     more = tuple(pair for pair in asked if pair not in counted and pair[0] > wanted * (1.0 + _SAME))
-    supply = wanted if source.supply_temperature is None else source.supply_temperature
+    kept = [room.kept.supply for room in rooms if room.kept is not None and room.kept.supply is not None]
+    supply = max([wanted, *kept]) if source.supply_temperature is None else source.supply_temperature
     supply = min(supply, source.maximum_supply_temperature)
     _check_warm_enough(rooms, source, supply)
     for_all = max([wanted, *(least for least, _ in more)])
@@ -87,18 +89,20 @@ def _least_supply(room: RoomToHeat, temperature_drop: float) -> float:
 def operate_rooms(
     rooms: tuple[RoomToHeat, ...], supply: float, source: HeatSource, limits: DesignLimits
 ) -> tuple[OperatingPoint, ...]:
-    """Each room at the widest spacing that gives its heat on the supply, or at the one that gives most."""
+    """Each room at the widest spacing that gives its heat on the supply, or at the one that gives most; at the spacing
+    that it keeps, if that does."""
     least = source.temperature_drop
     most = max(least, limits.maximum_temperature_drop)
     return tuple(room.operate(_choose_spacing(room, supply, least), supply, least, most) for room in rooms)
 
 
 def _choose_spacing(room: RoomToHeat, supply: float, temperature_drop: float) -> FloorChoice:
-    outputs = [room.most_heat_output(choice, supply, temperature_drop) for choice in room.choices]
-    for choice, output in zip(room.choices, outputs, strict=True):
+    choices = room.choices_in_turn
+    outputs = [room.most_heat_output(choice, supply, temperature_drop) for choice in choices]
+    for choice, output in zip(choices, outputs, strict=True):
         if output >= room.required_heat_output * (1.0 - _SAME):
             return choice
     best = max(outputs)
     return next(
-        choice for choice, output in zip(room.choices, outputs, strict=True) if output >= best * (1.0 - _SAME)
+        choice for choice, output in zip(choices, outputs, strict=True) if output >= best * (1.0 - _SAME)
     )

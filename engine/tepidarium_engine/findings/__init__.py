@@ -10,6 +10,7 @@ from functools import cache
 from . import (
     of_dates,
     of_files,
+    of_former,
     of_frost,
     of_heat,
     of_layers,
@@ -29,6 +30,7 @@ __all__ = ["COVERED_BY", "FINDINGS", "STAGES", "Kind", "Severity", "rank"]
 STAGES: dict[str, dict[str, Kind]] = {
     "what the file says": of_files.KINDS,
     "what is known": of_loads.KINDS,
+    "the former design": of_former.KINDS,
     "options": of_options.KINDS,
     "heat": of_heat.KINDS,
     "screed": of_screed.KINDS,

@@ -27,14 +27,14 @@ KINDS: dict[str, Kind] = {
         "Neither pipe nor circuits cost anything, so the options use as much of them as helps.",
         "Give prices, or leave them out to count metres.",
         cause="The prices for pipe and circuits were entered as zero.",
-        calculations=("design-options",),
+        calculations=("design-options", "designs"),
     ),
     "option_not_proven": Kind(
         WARNING,
         "The search stopped before it had proven this option to be the best of its kind.",
         "Allow more nodes to have the proof.",
         cause="The house has many rooms and many choices.",
-        calculations=("design-options",),
+        calculations=("design-options", "designs"),
     ),
     "efficiency_not_known": Kind(
         WARNING,
@@ -63,6 +63,13 @@ KINDS: dict[str, Kind] = {
         "Permit more spacings, supplies or coverings to see others.",
         cause="Few spacings, supplies or coverings are permitted.",
         calculations=("design-options",),
+    ),
+    "objective_met_by_rule": Kind(
+        NOTE,
+        "No house that could be designed completely is better in what you asked for than the one by the rule.",
+        "Permit more spacings, circuits or a warmer source if you want to gain more.",
+        cause="The rule of designs takes the coldest supply and on it the widest spacings, which is often the best.",
+        calculations=("designs",),
     ),
     "supplies_left_out": Kind(
         NOTE,

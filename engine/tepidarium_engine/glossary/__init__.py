@@ -9,6 +9,7 @@ from __future__ import annotations
 from types import MappingProxyType
 
 from .building import BUILDING
+from .comparing import COMPARING
 from .drawing import DRAWING
 from .entries import Day, Entry, Items, Number, Text, Word, named
 from .envelope import ENVELOPE
@@ -58,6 +59,7 @@ GLOSSARY = MappingProxyType(
         GEOMETRY,
         PRACTICE,
         BUILDING,
+        COMPARING,
         ENVELOPE,
         SECTION,
         STOREY,

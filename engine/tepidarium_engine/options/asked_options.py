@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import fields, replace
 from itertools import pairwise
 
 from ..building.asked_rooms import rooms_to_heat
 from ..building.floors import RoomToHeat, surface_limit
 from ..building.house import House, house_of
-from ..building.records import DesignsInputs
+from ..building.records import DesignsInputs, HouseToDesign
 from ..building.supply import LEAST_EXCESS
 from ..errors import FaultList, faults_at
 from .option_records import DesignOptionsInputs, EfficiencyPoint
@@ -77,14 +77,15 @@ def check_efficiency(curve: Sequence[EfficiencyPoint], at: str, faults: FaultLis
         )
 
 
-def house_by_area(request: DesignsInputs) -> House:
+def house_by_area(request: HouseToDesign) -> House:
     """The house by area: nothing is drawn or measured. Raises ``InputError`` as designs does, below ``/design``."""
     design = _without_drawing(request)
     with faults_at({}, "/design"):
         return replace(house_of(design, rooms_to_heat(design)), by_area=True)
 
 
-def _without_drawing(design: DesignsInputs) -> DesignsInputs:
+def _without_drawing(request: HouseToDesign) -> DesignsInputs:
+    design = DesignsInputs(**{item.name: getattr(request, item.name) for item in fields(HouseToDesign)})
     return replace(
         design,
         doorways=(),

@@ -6,20 +6,21 @@ import math
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import NamedTuple
+from typing import NamedTuple, Protocol
 
 from ..building.circuits import balance, pressure_with_valve
 from ..building.house import House, HouseState
 from ..building.house_water import HouseWater
 from ..building.warm_tails import HouseTails
 from ..errors import faults_at
+from ..hydraulics import Pump
 from ..thermal.characteristic import mean_surface_temperature
 from .energy import energy_of_year
 from .front import FrontSearch, HouseOption
-from .option_records import BesideNeighbour, DesignOption, ManifoldPorts, OptionRoom
+from .option_records import BesideNeighbour, DesignOption, EnergyOfYear, ManifoldPorts, OptionRoom
 from .room_choices import RoomChoice
 
-__all__ = ["Front", "best_in", "cost_of_use", "evaluated", "front_of"]
+__all__ = ["Front", "Weighed", "beside", "best_in", "cost_of_use", "evaluated", "front_of"]
 
 _SAME_SUPPLY, _SAME_HEAT, _SAME_POWER = 0.1, 1.0, 0.5
 """Differences [K, W, W] of supply, heat and pump power for which nobody chooses another house (common practice, no
@@ -43,6 +44,25 @@ class _Measures(NamedTuple):
             and self.material <= other.material * (1.0 + _SAME_SHARE)
             and self.power <= other.power + _SAME_POWER
         )
+
+
+class Weighed(Protocol):
+    """A house with what it is weighed by."""
+
+    @property
+    def supply_temperature(self) -> float: ...
+    @property
+    def pipe_length(self) -> float: ...
+    @property
+    def circuit_count(self) -> int: ...
+    @property
+    def heat_missing(self) -> float: ...
+    @property
+    def pump(self) -> Pump: ...
+    @property
+    def material_cost(self) -> float | None: ...
+    @property
+    def energy(self) -> EnergyOfYear | None: ...
 
 
 @dataclass(frozen=True)
@@ -163,7 +183,7 @@ def _power_first(option: DesignOption) -> tuple[float, ...]:
 _RESPECTS = (_material_first, _measures, _power_first)
 
 
-def cost_of_use(option: DesignOption) -> float | None:
+def cost_of_use(option: Weighed) -> float | None:
     """Material and the energy of all years, where both are known."""
     return None if option.energy is None else option.energy.cost_of_use
 
@@ -199,12 +219,13 @@ def _spread(options: Sequence[DesignOption], pinned: int, most: int) -> list[Des
 def with_neighbours(options: Sequence[DesignOption]) -> tuple[DesignOption, ...]:
     """Each with its number, beside the one before it."""
     return tuple(
-        replace(option, number=place + 1, beside=_beside(option, options[place - 1]) if place else None)
+        replace(option, number=place + 1, beside=beside(option, options[place - 1]) if place else None)
         for place, option in enumerate(options)
     )
 
 
-def _beside(option: DesignOption, other: DesignOption) -> BesideNeighbour:
+def beside(option: Weighed, other: Weighed) -> BesideNeighbour:
+    """What one house takes more or less than another."""
     supply = option.supply_temperature - other.supply_temperature
     pipe = option.pipe_length - other.pipe_length
     circuits = option.circuit_count - other.circuit_count

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from ..building.records import DesignsInputs
+from ..building.house_records import HouseToDesign
+from ..building.objective_records import BesideNeighbour, EfficiencyPoint, HeatPump, OptionPrices
 from ..glossary import named
 from ..hydraulics import Pump
 from ..practice.coverings import Covering
@@ -46,35 +47,6 @@ class PumpStage:
 
 
 @dataclass(frozen=True, slots=True)
-class OptionPrices:
-    """``pipe`` per metre, laid; ``circuit`` for each, with its ports, valve and connections."""
-
-    pipe: float = field(default=0.0, metadata=named("price_of_pipe"))
-    circuit: float = field(default=0.0, metadata=named("price_of_circuit"))
-    currency: str = "EUR"
-
-
-@dataclass(frozen=True, slots=True)
-class EfficiencyPoint:
-    """One line of the source's data: heat given over electricity taken at a supply temperature [degC]."""
-
-    supply_temperature: float
-    coefficient_of_performance: float
-
-
-@dataclass(frozen=True, slots=True)
-class HeatPump:
-    """What the source makes of electricity, by supply temperature, coldest first: seasonal values where they are
-    known (EN 14825), else those of one outside temperature (EN 14511). ``heating_energy`` [kWh] is the heat of a year,
-    ``electricity_price`` that of one kWh, ``years`` how long an option is used."""
-
-    efficiency: tuple[EfficiencyPoint, ...] = field(metadata=named("efficiency_curve"))
-    heating_energy: float
-    electricity_price: float | None = None
-    years: float = field(default=20.0, metadata=named("years_of_use"))
-
-
-@dataclass(frozen=True, slots=True)
 class DesignOptionsInputs:
     """``design`` is a request of designs; what of it concerns drawings, dates and orders does not matter here.
 
@@ -84,7 +56,7 @@ class DesignOptionsInputs:
     by the rule of designs. ``nodes`` bounds each search.
     """
 
-    design: DesignsInputs = field(metadata=named("design_request"))
+    design: HouseToDesign = field(metadata=named("design_request"))
     supply_temperatures: tuple[float, ...] = field(default=(), metadata=named("option_supplies"))
     temperature_drops: tuple[float, ...] = field(default=(), metadata=named("option_drops"))
     additional_circuits: int = 1
@@ -139,21 +111,6 @@ class EnergyOfYear:
     electricity: float
     yearly_cost: float | None
     cost_of_use: float | None
-
-
-@dataclass(frozen=True, slots=True)
-class BesideNeighbour:
-    """This option less the one before it: how much warmer its supply is [K], how much more pipe [m], circuits, heat
-    that is missing [W], pump power [W] and money it takes."""
-
-    supply_difference: float
-    pipe_difference: float
-    circuit_difference: int
-    missing_difference: float
-    power_difference: float
-    material_difference: float | None
-    use_difference: float | None
-    message: str
 
 
 @dataclass(frozen=True, slots=True)

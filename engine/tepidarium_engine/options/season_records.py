@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from ..building.records import DesignsInputs
+from ..building.records import HouseToDesign
 from ..glossary import named
 from ..results import Caution, Finding
 from .option_records import EfficiencyPoint
@@ -35,7 +35,7 @@ class HeatingSeasonInputs:
     floor's heat over its excess temperature: 1 after EN 1264-2. ``efficiency`` of the source by supply, coldest first.
     """
 
-    design: DesignsInputs = field(metadata=named("design_request"))
+    design: HouseToDesign = field(metadata=named("design_request"))
     climate: tuple[ClimateBin, ...]
     outside_temperature: float = field(default=-12.0, metadata=named("outside_of_design"))
     heating_limit: float = 15.0

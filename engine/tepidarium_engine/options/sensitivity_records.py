@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal
 
-from ..building.records import DesignsInputs
+from ..building.records import HouseToDesign
 from ..glossary import named
 from ..results import Caution, Finding
 
@@ -30,7 +30,7 @@ class DesignSensitivityInputs:
     ``supply_limit`` [degC]; None leaves it out.
     """
 
-    design: DesignsInputs = field(metadata=named("design_request"))
+    design: HouseToDesign = field(metadata=named("design_request"))
     covering_resistance: float = 0.15
     demand_rise: float = 0.10
     warmer_by: float = 2.0

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import product
@@ -17,7 +18,7 @@ __all__ = ["all_tails", "tails_of_manifolds"]
 
 _SHARED = 3
 """Doorways for which it is tried at which end which manifold's tails pass."""
-_WIDER = "Widen the doorway, lay tails at a smaller pitch, or serve this room from the other manifold."
+_WIDER = "Widen the doorway by {:.2f} m, lay tails closer, or serve this room from the other manifold."
 _ACROSS = (
     "Tails of another manifold lie across the way: serve this room from that one, or move one of the two."
 )
@@ -162,7 +163,7 @@ def _told(sharing: Sharing, number: int, tail: UnroutedTail) -> UnroutedTail:
                 sum(users),
                 needed,
                 passage.width,
-                _WIDER,
+                _WIDER.format(math.ceil(100.0 * (needed - passage.width) - 1e-6) / 100.0),
             )
     if tail.named == "doorway" or not row:
         return tail

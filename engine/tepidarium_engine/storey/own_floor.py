@@ -20,7 +20,7 @@ from ..plan.pipes.pipe_path import Line, PipePath
 from .division_records import DividedRoom, DivisionRequest
 from .inlets import Inlet, InletTask, inlets
 from .layout_records import LaidRoom, RoomTask, StoreyTask, Unplaced
-from .tail_pipes import pair_pipes
+from .tail_pipes import has_length, pair_pipes
 from .tail_records import CircuitPlace, RoutedTails, TailRules
 from .walkways import walkable
 
@@ -76,7 +76,8 @@ class OwnFloor:
         circuit = self.places[number].circuit
         route = next((route for route in self.routed.routes if route.circuit == circuit), None)
         pipes = () if route is None else ((route.flow, route.back.reversed()),)
-        if self.inlet.corners:
+        # A field that begins where its pair comes into the room has no way there.
+        if self.inlet.corners and has_length(self.inlet.corners[number]):
             rules = TailRules(self.task.tail_pitch, self.task.wall_clearance, self.task.bend_radius)
             inner = required(pair_pipes(self.inlet.corners[number], rules), "the pipes of an inlet")
             pipes = (*pipes, (inner[0], inner[1].reversed()))

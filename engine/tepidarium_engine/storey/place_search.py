@@ -61,12 +61,14 @@ class _Row:
 @dataclass(frozen=True)
 class PlaceSearch:
     """``ports``: circuits of a manifold at most; ``longest``: one way to a room at most [m]; ``no_way``: what is
-    counted for a way that is not there [m]. Places and ways are remembered from question to question."""
+    counted for a way that is not there [m]; ``reluctance``: by room of the plan, what a metre of tail from a manifold
+    in it counts, one where it is not given. Places and ways are remembered from question to question."""
 
     distances: Distances
     ports: int
     longest: float = math.inf
     no_way: float = math.inf
+    reluctance: tuple[float, ...] = ()
     _known: dict[tuple[object, int], tuple[list[_Row], Array]] = field(default_factory=dict)
 
     def along(self, walls: tuple[AllowedWall, ...], pairs: int) -> tuple[list[_Row], Array]:
@@ -135,6 +137,8 @@ class _Question:
         if not self.rows or not all(self.spans):
             return None
         costs = self.search.costs(self.lengths, self.demands)
+        if self.search.reluctance:
+            costs = costs * np.array(self.search.reluctance)[self._rooms][:, None]
         found = assigned(self._siting(costs, closed), len(self.stands))
         if found is None:
             return None

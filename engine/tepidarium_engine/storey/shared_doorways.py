@@ -13,7 +13,7 @@ from shapely import LineString, Polygon
 from ..checking import Point
 from ..elementwise import Array
 from ..plan.outlines.overlays import intersection
-from ..plan.outlines.regions import Region, joined, minus, parts_of
+from ..plan.outlines.regions import Region, joined, minus, opened, parts_of
 from .layout_records import StoreyTask
 from .records import Doorway, Segment
 from .relief import doorway_uses, relieved
@@ -26,6 +26,8 @@ __all__ = ["Sharing", "front_of"]
 _TOUCHED = 1e-3
 """A doorway so near to a part of a room opens into it [m]."""
 _HAIR = 1e-4
+_SLIVER = 1e-3
+"""Half the width of what is no floor between tails and a wall [m]."""
 _NO_WIDTH = 1e-6
 """Of what is left of a doorway that is taken [m]."""
 
@@ -91,7 +93,8 @@ class Sharing:
         )
         for index, floor in gone.items():
             if floor is not None:
-                rooms[index] = self._part(number, index, minus(rooms[index], floor), doorways) or rooms[index]
+                left = opened(minus(rooms[index], floor), _SLIVER)
+                rooms[index] = self._part(number, index, left, doorways) or rooms[index]
         return StoreyPlan(tuple(rooms), doorways, tuple(self._entries(number)))
 
     def _narrowed(

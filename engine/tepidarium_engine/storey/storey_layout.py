@@ -16,7 +16,7 @@ from .storey_judge import crowding, fault_of, least_apart
 from .tail_records import RoutedTails
 from .tail_routes import LaneMemory
 
-__all__ = ["StoreyMemory", "laid_storey"]
+__all__ = ["StoreyMemory", "laid_storey", "rooms_without_way"]
 
 
 @dataclass(frozen=True)
@@ -66,6 +66,13 @@ def laid_storey(
     ]
     unplaced += [one for laid in rooms for one in laid.unplaced]
     return StoreyLayout(tuple(circuits), tuple(unplaced), tails, number, not longer, numbers.with_fewer())
+
+
+def rooms_without_way(task: StoreyTask, memory: StoreyMemory) -> list[int]:
+    """Rooms of the circuits whose tails find no way, one for each of them."""
+    numbers = CircuitNumbers.of(task, memory.lanes)
+    found = numbers.routed(last=False)
+    return [numbers.rooms[tail.circuit] for tails in found for tail in tails.unrouted]
 
 
 def _laid_rooms(

@@ -9,7 +9,7 @@ the left, so that their floor is not cut off.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 import numpy as np
@@ -20,7 +20,7 @@ from .records import Segment
 from .tail_records import ManifoldPlace, StoreyPlan, TailDemand, TailRules
 from .walkways import Access, Passage
 
-__all__ = ["RoomOrder", "aligned", "manifold_middle", "orders", "row_of", "slots", "with_exits_moved"]
+__all__ = ["RoomOrder", "aligned", "manifold_middle", "orders", "row_of", "slots"]
 
 
 _FACING = 1.0 - 1e-9
@@ -157,30 +157,6 @@ def _shifted(passage: Passage, shift: float) -> Passage:
     left = (-passage.ahead[1], passage.ahead[0])
     near, far = ((x + shift * left[0], y + shift * left[1]) for x, y in (passage.near, passage.far))
     return replace(passage, near=near, far=far)
-
-
-def with_exits_moved(
-    found: Sequence[RoomOrder], index: int, circuits: Iterable[str], rules: TailRules
-) -> Iterator[list[RoomOrder]]:
-    """The orders with pairs moved to either side of a doorway that is wider than they need: of each by which some of
-    these circuits leave the room of order number ``index``. A lane beside the doorway is then far enough from it for
-    two bends, or straight before it."""
-    order, moving = found[index], set(circuits)
-    for at, (passage, leaving) in enumerate(order.exits):
-        spare = (passage.width - rules.width_for(len(leaving))) / 2.0
-        if spare < _ROUNDING or moving.isdisjoint(leaving):
-            continue
-        for shift in (spare, -spare):
-            moved = _shifted(passage, shift)
-            exits = (*order.exits[:at], (moved, leaving), *order.exits[at + 1 :])
-            yield [
-                replace(each, exits=exits)
-                if each is order
-                else replace(each, entry=moved)
-                if each.room == passage.enters
-                else each
-                for each in found
-            ]
 
 
 def slots(middle: Point, ahead: Point, count: int, rules: TailRules) -> list[Point]:

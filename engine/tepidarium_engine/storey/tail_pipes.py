@@ -7,17 +7,23 @@ import math
 from collections.abc import Sequence
 
 from ..checking import Point
+from ..errors import InvariantError
 from ..plan.pipes.fillets import distinct, rounded
 from ..plan.pipes.pipe_path import PipePath
 from .tail_records import TailRules
 
-__all__ = ["pair_pipes", "tidied"]
+__all__ = ["has_length", "pair_pipes"]
 
 _ASTRAY = 2e-5
 """A corner nearer to the line past it is rounding [m]."""
 
 
-def tidied(corners: Sequence[Point]) -> list[Point]:
+def has_length(corners: Sequence[Point]) -> bool:
+    """Whether a way leads anywhere."""
+    return len(distinct(corners)) > 1
+
+
+def _tidied(corners: Sequence[Point]) -> list[Point]:
     """Without corners that are none."""
     points = distinct(corners)
     at = 1
@@ -38,8 +44,11 @@ def _off_line(a: Point, b: Point, c: Point) -> float:
 
 
 def pair_pipes(corners: Sequence[Point], rules: TailRules) -> tuple[PipePath, PipePath] | None:
-    """Flow, on the right, and return, from the field back; ``None`` where a bend does not fit."""
-    middle = tidied(corners)
+    """Flow, on the right, and return, from the field back; ``None`` where a bend does not fit. A way has a length:
+    without one it has no direction, and raises ``InvariantError``."""
+    middle = _tidied(corners)
+    if len(middle) < 2:
+        raise InvariantError("the way of a pair of pipes must have a length")
     half = rules.tail_pitch / 2.0
     flow = rounded(_shifted(middle, -half), rules.bend_radius)
     back = rounded(_shifted(middle, half), rules.bend_radius)

@@ -24,26 +24,44 @@ __all__ = ["admitted", "no_bend", "no_lane"]
 
 _STEP = 0.05
 """Between places at which the width beside a way is measured [m]."""
-_WIDER = "Widen {place}, lay tails at a smaller pitch, or give part of the circuits another manifold."
+_WIDER = "Widen {place} by {wider:.2f} m, {closer}or give part of the circuits another manifold."
+_NAMED = {
+    "manifold": "the stretch of wall of the manifold",
+    "doorway": "the doorway",
+    "room": "the room there",
+}
+_CLOSER = "lay tails {pitch:.0f} mm apart, "
+_LEAST_PITCH = 0.04
+"""Closer than this no tails are proposed: pipe of 16 mm can just be clipped so [m] (common practice, no source)."""
 _OTHER_WAY = "Open a doorway that takes a pair of pipes to this room, or place a manifold in reach of it."
 _ROOM_TO_BEND = "Leave more floor before the doorway, or take a pipe that bends with a smaller radius."
 
 
 @dataclass(frozen=True, slots=True)
 class _Spot:
-    """A place that does not take the pairs that were to pass."""
+    """A place that does not take the pairs that were to pass; without a ``remedy`` it is to be wider."""
 
     named: str
     index: int
     place: Point
     pairs: int
     width: float
-    remedy: str
+    remedy: str = ""
 
     def refusal(self, circuit: str, rules: TailRules) -> UnroutedTail:
         needed = rules.width_for(self.pairs)
+        remedy = self.remedy or self._wider(needed - self.width, rules)
         return UnroutedTail(
-            circuit, self.named, self.index, self.place, self.pairs, needed, self.width, self.remedy
+            circuit, self.named, self.index, self.place, self.pairs, needed, self.width, remedy
+        )
+
+    def _wider(self, missing: float, rules: TailRules) -> str:
+        """The least change that lets all of them pass, where so much width [m] is missing."""
+        pitch = math.floor(1000.0 * rules.pitch_for(self.pairs, self.width) + 1e-6)
+        return _WIDER.format(
+            place=_NAMED[self.named],
+            wider=math.ceil(100.0 * missing - 1e-6) / 100.0,
+            closer=_CLOSER.format(pitch=pitch) if pitch >= 1000.0 * _LEAST_PITCH else "",
         )
 
 
@@ -70,11 +88,9 @@ def admitted(
         if demand.room not in reached:
             spot = _Spot("no_way", demand.room, manifold.place, 1, 0.0, _OTHER_WAY)
         elif len(kept) >= rules.pairs_in(wall):
-            remedy = _WIDER.format(place="the stretch of wall of the manifold")
-            spot = _Spot("manifold", manifold.room, manifold.place, count, wall, remedy)
+            spot = _Spot("manifold", manifold.room, manifold.place, count, wall)
         elif full is not None:
-            remedy = _WIDER.format(place="the doorway")
-            spot = _Spot("doorway", full.doorway, full.near, asked[full.doorway], full.width, remedy)
+            spot = _Spot("doorway", full.doorway, full.near, asked[full.doorway], full.width)
         else:
             kept.add(demand.circuit)
             for passage in row:
@@ -117,10 +133,9 @@ def _no_lane(
     if alone is None:
         return _Spot("room", order.room, target.near, 1, 0.0, _ROOM_TO_BEND).refusal(circuit, rules)
     others = [LineString(corners) for corners in laid.corners.values()]
-    _, where, pairs, width = min(_narrowness(room, alone, others, rules))
-    return _Spot("room", order.room, where, pairs, width, _WIDER.format(place="the room there")).refusal(
-        circuit, rules
-    )
+    spare, where, pairs, width = min(_narrowness(room, alone, others, rules))
+    remedy = "" if spare < 0.0 else _ROOM_TO_BEND
+    return _Spot("room", order.room, where, pairs, width, remedy).refusal(circuit, rules)
 
 
 def _narrowness(

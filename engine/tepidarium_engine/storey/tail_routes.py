@@ -15,7 +15,7 @@ from ..plan.outlines.regions import common, dilated, joined, minus, opened, part
 from .records import PairPlace, TailRoute
 from .relief import relieved
 from .room_lanes import LaidLanes, lanes_in
-from .tail_order import RoomOrder, aligned, manifold_middle, orders, row_of, slots, with_exits_moved
+from .tail_order import RoomOrder, aligned, manifold_middle, orders, row_of, slots
 from .tail_pipes import pair_pipes
 from .tail_records import (
     CircuitPlace,
@@ -87,15 +87,8 @@ class _Task:
 
     def lay(self, memory: LaneMemory) -> list[UnroutedTail]:
         """Lay all tails; those for which there is no way in the first room or bend where that is so."""
-        for index in range(len(self.orders)):
-            laid = self._laid(self.orders[index], memory)
-            if laid.failed:
-                for moved in with_exits_moved(self.orders, index, laid.failed, self.rules):
-                    again = self._laid(moved[index], memory)
-                    if not again.failed:
-                        laid, self.orders = again, moved
-                        break
-            order = self.orders[index]
+        for order in self.orders:
+            laid = self._laid(order, memory)
             self.lanes[order.room] = laid
             if laid.failed:
                 return no_lane(self.plan, order, laid, self.entry(order), self.rules)

@@ -38,9 +38,10 @@ CONTENTS = {
     ],
     "Tutorials": ["tutorials/vendor", "tutorials/merchant", "tutorials/script", "tutorials/operator"],
     "Calculations": [],
+    "How sure it is": [],
     "Reference": [],
 }
-_FOLDERS = {"Calculations": "calculations", "Reference": "reference"}
+_FOLDERS = {"Calculations": "calculations", "How sure it is": "validation", "Reference": "reference"}
 
 
 NAMES = [*(each.name for each in CALCULATIONS), *(each.name for each in FILE_READINGS)]
@@ -54,13 +55,22 @@ def order(page: str) -> tuple[int, str]:
 
 def contents(app: Any, name: str, source: list[str]) -> None:
     """The table of contents, which stands here so that the text stays plain Markdown."""
-    if name != "index":
-        return
-    for caption, named in CONTENTS.items():
-        inside = f"{_FOLDERS[caption]}/" if caption in _FOLDERS else "none"
-        pages = [*named, *sorted((page for page in app.env.found_docs if page.startswith(inside)), key=order)]
-        title = f":caption: {caption}\n" if caption else ""
-        source[0] += f"\n```{{toctree}}\n:hidden:\n{title}\n" + "\n".join(pages) + "\n```\n"
+    if name == "index":
+        for caption, named in CONTENTS.items():
+            inside = _FOLDERS.get(caption)
+            source[0] += _listed([*named, *(_pages(app, inside) if inside else [])], caption)
+    elif name == "validation/published-cases":
+        source[0] += _listed([f"/{page}" for page in _pages(app, "validation/cases")], "")
+
+
+def _pages(app: Any, folder: str) -> list[str]:
+    """The pages that lie in a folder itself."""
+    return sorted((page for page in app.env.found_docs if page.rpartition("/")[0] == folder), key=order)
+
+
+def _listed(pages: list[str], caption: str) -> str:
+    title = f":caption: {caption}\n" if caption else ""
+    return f"\n```{{toctree}}\n:hidden:\n{title}\n" + "\n".join(pages) + "\n```\n"
 
 
 def formula(translator: Any, node: nodes.Element) -> None:

@@ -44,6 +44,10 @@ SERVICE_COMMANDS = {
 BATCH = """Compute a file of requests, one a line, into a file of results, one a line. The same command again goes on
 where an earlier one ended, however that came."""
 
+FORMER = (
+    """a former answer (or request) for this house, as JSON: keep what it decided, show what has changed"""
+)
+
 DESCRIPTION = """Floor heating calculations by the Tepidarium service. Every calculation reads a request as
 JSON in SI units, from a file or, with -, from standard input. Reports show trade units (mm, l/min, kPa)."""
 
@@ -82,6 +86,7 @@ def parse(arguments: list[str] | None, environment: Mapping[str, str] = os.envir
             one.add_argument(f"--{other}", dest="form", action="store_const", const=form.accept, help=text)
         if command == "designs":
             one.add_argument("--output", metavar="FOLDER", type=Path, help="also write every document there")
+            one.add_argument("--former", metavar="FILE", help=FORMER)
     add_import(commands, service)
     _batch_command(
         commands.add_parser("batch", parents=[service], help=BATCH, description=BATCH, allow_abbrev=False)

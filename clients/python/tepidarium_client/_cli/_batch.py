@@ -7,6 +7,7 @@ import asyncio
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from importlib.util import find_spec
 
 import msgspec
 
@@ -46,20 +47,13 @@ async def _run(options: argparse.Namespace, url: str, results: Results) -> Batch
 @contextmanager
 def _bar(batch: Batch) -> Iterator[Callable[[int], object]]:
     """A bar with rate and time left, where there is a terminal and the package that draws it."""
-    try:
-        from tqdm import tqdm  # noqa: PLC0415 - an extra, and only for a terminal
-    except ImportError:
+    if not (sys.stderr.isatty() and find_spec("rich")):
         yield lambda _: None
         return
-    with tqdm(
-        total=batch.lines,
-        initial=batch.done,
-        unit=" lines",
-        dynamic_ncols=True,
-        disable=None,
-        file=sys.stderr,
-    ) as bar:
-        yield bar.update
+    from ._bar import bar  # noqa: PLC0415 - needs an extra, and only for a terminal
+
+    with bar(batch.lines, batch.done) as advance:
+        yield advance
 
 
 def _summary(batch: Batch, options: argparse.Namespace) -> int:

@@ -15,6 +15,7 @@ import msgspec
 
 from .._answers import Answer, unreadable
 from .._client import Client
+from .._former import former_design
 from .._local import local_service
 from .._wire import FILES, JSON
 from ._arguments import CALCULATIONS
@@ -41,6 +42,9 @@ def run(options: argparse.Namespace, request: dict[str, Any] | None) -> int:
     told = options.command == "designs" or options.local
     step: Callable[[str], Any] = Progress(sys.stderr).step if told else lambda _: nullcontext()
     with _service(options, step) as client:
+        former = getattr(options, "former", None)
+        if request is not None and former is not None:
+            request["former"] = former_design(read_request(former))
         if options.command == IMPORT:
             with step("Reading the plan"):
                 return import_plan(client, options)

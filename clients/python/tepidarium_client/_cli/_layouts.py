@@ -54,6 +54,10 @@ TITLES = {
     ("design-options", "options"): "From the warmest supply to the coldest",
     ("design-options", "choices"): "Rooms of the options",
     ("designs", "curing_plans"): "Screed",
+    ("designs", "asked"): "What is asked for otherwise than before",
+    ("designs", "decided"): "What has changed",
+    ("designs", "figures"): "What that comes to for the house",
+    ("designs", "changed_findings"): "Findings that have changed",
     ("designs", "remedies"): "What would give the missing heat",
 }
 
@@ -113,6 +117,12 @@ JOINED = {
 
 
 NESTED = {
+    "designs": {
+        "asked": "comparison.asked",
+        "decided": "comparison.decisions",
+        "figures": "comparison.figures",
+        "changed_findings": "comparison.findings",
+    },
     "floor-section": {
         "edge_profile": "edge_bay.surface_profile",
         "setback": "warm_up.setback",
@@ -147,6 +157,7 @@ _ORDER = (
 _CUTS = _columns("coil", "circuit", ("start_mark", "from"), ("end_mark", "to"), "length")
 _STAGES = _columns("stage", ("start_date", "from"), ("end_date", "to"), "days", "description")
 _DAYS = _columns("date", "day", "stage", "supply_temperature")
+_CHANGES = _columns(("subject", "where"), "what", ("text_before", "before"), ("text_after", "now"))
 
 LAYOUTS = {
     ("heat-loss", "rooms"): _columns(
@@ -252,6 +263,10 @@ LAYOUTS = {
         ("tails_heat", "from tails"),
         ("heat_missing", "missing"),
     ),
+    ("designs", "asked"): _CHANGES,
+    ("designs", "decided"): (*_CHANGES, Column.of("because", "why")),
+    ("designs", "figures"): _CHANGES,
+    ("designs", "changed_findings"): _columns("change", ("subjects", "where"), "message"),
     ("designs", "circuits"): (
         Column.of("manifold", distinctive=True),
         *_columns(
@@ -393,6 +408,9 @@ SUMMARIES = {
         "currency",
     ),
     "designs": _columns(
+        ("objective.least", "sought: least"),
+        ("objective.beside_rule.message", "beside the rule"),
+        ("objective.gap", "could be better by"),
         "supply_temperature",
         "return_temperature",
         ("heat_demand", "heat needed"),
@@ -417,6 +435,8 @@ SUMMARIES = {
 HIDDEN = {
     "estimates": set(_RANGES),
     "designs": {
+        "objective",
+        "comparison",
         "materials",
         "commissioning",
         "laying_sheets",

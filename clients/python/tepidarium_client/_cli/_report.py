@@ -89,6 +89,11 @@ def _with_supplies(rows: Rows, answer: Mapping[str, Any]) -> Rows:
     ]
 
 
+def _of_the_house(rows: Rows, _: Mapping[str, Any]) -> Rows:
+    """Figures of the house, its order and its dates: those of rooms and circuits stand in the other tables."""
+    return [row for row in rows if not row["where"].startswith(("/rooms/", "/circuits/"))]
+
+
 def _supplies(temperatures: Iterable[float]) -> str:
     """``25.0 °C for 3 days, 40.0 °C for 4 days``."""
     runs = [
@@ -101,6 +106,7 @@ def _supplies(temperatures: Iterable[float]) -> str:
 PREPARED: dict[tuple[str, str], Callable[[Rows, Mapping[str, Any]], Rows]] = {
     ("designs", "circuits"): _with_names,
     ("designs", "dates"): _with_supplies,
+    ("designs", "figures"): _of_the_house,
 }
 """Command and table -> what its rows are made into before they are shown."""
 

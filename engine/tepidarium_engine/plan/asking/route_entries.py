@@ -96,7 +96,8 @@ def _in_doorway(
         pitch + inputs.pipe.outside_diameter <= width,
         "/doorway",
         "too_narrow",
-        f"is {width:.3f} m wide, too narrow for flow and return {pitch:.3f} m apart",
+        f"is {width:.3f} m wide, too narrow for flow and return {pitch:.3f} m apart: take a wider "
+        "doorway, or a smaller pitch of the tails",
         pitch + inputs.pipe.outside_diameter,
     )
     faults.require(

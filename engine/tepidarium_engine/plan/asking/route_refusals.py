@@ -238,7 +238,7 @@ def _check_width(inputs: RoutesInputs, room: RoomOutline, spacing: float, faults
         faults.add(
             "/wall_clearance",
             "clearance_fills_room",
-            f"leaves no room for pipe: the room's greatest clear width is {width:.3f} m",
+            f"leaves no room for pipe, as the room's greatest clear width is {width:.3f} m",
             width / 2.0,
         )
     elif widest >= max(least_spacing(inputs.pipe.bend_radius, inputs.pattern), laid_diameter(inputs.pipe)):
@@ -246,14 +246,15 @@ def _check_width(inputs: RoutesInputs, room: RoomOutline, spacing: float, faults
             "/pipe_spacing",
             "no_pipe_fits",
             f"is too wide for this room: it is {width:.3f} m wide where it is widest, and pipe there and back "
-            f"takes {needed:.3f} m. Take at most {widest * 1000.0:.0f} mm, or a smaller clearance",
+            f"takes {needed:.3f} m: take at most {widest * 1000.0:.0f} mm and a pipe that may be bent to "
+            f"{(width / 2.0 - clearance) * 1000.0:.0f} mm, or a smaller clearance",
             widest,
         )
     else:
         faults.add(
             "/outline",
             "too_narrow",
-            f"is {width:.3f} m wide where it is widest, and pipe there and back takes {needed:.3f} m. Take a "
+            f"is {width:.3f} m wide where it is widest, and pipe there and back takes {needed:.3f} m: take a "
             "smaller clearance and a pipe that may be bent tighter, or run only a tail through it",
             needed,
         )
@@ -306,6 +307,7 @@ def refused(refusal: Refusal, field: CircuitField) -> InputError:
     }
     where = "" if refusal.place is None else f" near [{refusal.place[0]:.3f}, {refusal.place[1]:.3f}]"
     circuit = "" if field.id == "1" else f" of circuit {field.id}"
+    what, _, remedy = text.format(**numbers).partition(": ")
     return InputError(
-        Fault(pointer, f"no_route_{refusal.code}", text.format(**numbers) + where + circuit, refusal.limit)
+        Fault(pointer, f"no_route_{refusal.code}", f"{what}{where}{circuit}: {remedy}", refusal.limit)
     )

@@ -1,0 +1,137 @@
+"""What a former answer decided stays wherever that still holds: a fitter who changes one room lays no other anew.
+
+The supply stays where no room asks for more. A room keeps its spacing as long as that gives its heat, and its manifold;
+one that is as it was keeps its number of circuits. Manifolds stay where they were found. The rules decide on all else.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import replace
+
+from ..errors import InputError
+from ..places import Point
+from ..results import Finding
+from ..spreading import Spread
+from .floors import KeptRoom, RoomToHeat
+from .former_records import FormerDesign, FormerFinding, FormerRoom
+from .house_joints import HouseJoint
+from .records import BuildUp, DesignRoom, DesignsInputs, HouseToDesign
+from .siting import sited_house
+from .whole_design import WholeDesign, whole_design
+
+__all__ = ["design_keeping", "former_rooms", "keeps", "untouched_rooms"]
+
+
+def design_keeping(
+    inputs: DesignsInputs, rooms: tuple[RoomToHeat, ...], due: tuple[HouseJoint, ...], spread: Spread
+) -> WholeDesign:
+    """The design that keeps what was decided before; the one by the rules alone where that breaks fewer limits.
+
+    Raises ``InputError`` as ``whole_design``.
+    """
+    former = inputs.former
+    if former is None or not former_rooms(inputs, former):
+        return whole_design(sited_house(inputs, rooms, spread), due)
+    kept = _keeping(inputs, rooms, due, spread, former)
+    if kept is not None and not _violations(kept.findings) - _violations(former.findings):
+        return kept
+    by_rule = whole_design(sited_house(inputs, rooms, spread), due)
+    if kept is not None and _violations(kept.findings).total() <= _violations(by_rule.findings).total():
+        return kept
+    return by_rule
+
+
+def _keeping(
+    inputs: DesignsInputs,
+    rooms: tuple[RoomToHeat, ...],
+    due: tuple[HouseJoint, ...],
+    spread: Spread,
+    former: FormerDesign,
+) -> WholeDesign | None:
+    """``None`` where what was decided leads to a house that cannot be computed."""
+    try:
+        sited = sited_house(inputs, _kept(inputs, rooms, former), spread, _places(inputs, former))
+        design = whole_design(sited, due)
+        _violations(design.findings)
+    except InputError:
+        return None
+    return design
+
+
+def _places(inputs: HouseToDesign, former: FormerDesign) -> dict[str, Point]:
+    """Of manifolds that are asked for as they were, and of those that were added."""
+    if former.layout is None:
+        return {}
+    before = {manifold.id: manifold for manifold in former.inputs.all_manifolds}
+    changed = {own.id for own in inputs.all_manifolds if before.get(own.id) != own}
+    return {own.id: own.position for own in former.layout.placed_manifolds if own.id not in changed}
+
+
+def keeps(design: WholeDesign) -> bool:
+    """Whether the design was made with what was decided before."""
+    return any(room.kept is not None for room in design.sited.house.rooms)
+
+
+def former_rooms(inputs: HouseToDesign, former: FormerDesign) -> dict[str, FormerRoom]:
+    """The rooms of a former answer that the house still has, by id."""
+    ids = {room.id for room in inputs.rooms}
+    return {room.id: room for room in former.rooms if room.id in ids}
+
+
+def _kept(
+    inputs: DesignsInputs, rooms: tuple[RoomToHeat, ...], former: FormerDesign
+) -> tuple[RoomToHeat, ...]:
+    before = former_rooms(inputs, former)
+    as_before = untouched_rooms(inputs, rooms, former)
+    supply = former.supply_temperature if inputs.source == former.inputs.source else None
+    return tuple(
+        replace(
+            room,
+            kept=KeptRoom(
+                supply,
+                own.pipe_spacing,
+                len(own.circuit_ids) if room.room.id in as_before else 0,
+                own.manifold,
+            ),
+        )
+        if (own := before.get(room.room.id)) is not None
+        else room
+        for room in rooms
+    )
+
+
+def untouched_rooms(
+    inputs: DesignsInputs, rooms: tuple[RoomToHeat, ...], former: FormerDesign
+) -> frozenset[str]:
+    """Ids of the rooms that are as they were: outline, floor, heat and all that was asked for."""
+    before = {room.id: room for room in former.inputs.rooms}
+    demands = {room.id: room.heat_demand for room in former.rooms}
+    floors = {build_up.id: build_up for build_up in former.inputs.build_ups}
+    return frozenset(
+        room.room.id
+        for room in rooms
+        if room.room.id in before
+        and _as_designed(room.room) == _as_designed(before[room.room.id])
+        and _as_built(room.build_up) == _as_built(floors.get(before[room.room.id].build_up))
+        and demands.get(room.room.id) in (None, room.heat_demand)
+    )
+
+
+def _as_designed(room: DesignRoom) -> DesignRoom:
+    """Without what a room is only called, and without the demand, which is compared as it was computed."""
+    return replace(room, name="", build_up="", heat_demand=None)
+
+
+def _as_built(build_up: BuildUp | None) -> BuildUp | None:
+    return None if build_up is None else replace(build_up, name="", id="")
+
+
+def _violations(findings: Iterable[Finding | FormerFinding]) -> Counter[str]:
+    """How often which limit is broken."""
+    broken: Counter[str] = Counter()
+    for finding in findings:
+        if finding.severity == "violation":
+            broken[finding.code] += max(len(finding.places), 1)
+    return broken

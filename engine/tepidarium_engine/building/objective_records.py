@@ -1,0 +1,93 @@
+"""What a design is to have least of, and what that comes to."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Literal
+
+from ..glossary import named
+
+__all__ = [
+    "BesideNeighbour",
+    "DesignObjective",
+    "EfficiencyPoint",
+    "HeatPump",
+    "Least",
+    "ObjectiveOutcome",
+    "OptionPrices",
+]
+
+Least = Literal["supply_temperature", "material", "pump_power", "cost_of_use"]
+
+
+@dataclass(frozen=True, slots=True)
+class OptionPrices:
+    """``pipe`` per metre, laid; ``circuit`` for each, with its ports, valve and connections."""
+
+    pipe: float = field(default=0.0, metadata=named("price_of_pipe"))
+    circuit: float = field(default=0.0, metadata=named("price_of_circuit"))
+    currency: str = "EUR"
+
+
+@dataclass(frozen=True, slots=True)
+class EfficiencyPoint:
+    """One line of the source's data: heat given over electricity taken at a supply temperature [degC]."""
+
+    supply_temperature: float
+    coefficient_of_performance: float
+
+
+@dataclass(frozen=True, slots=True)
+class HeatPump:
+    """What the source makes of electricity, by supply temperature, coldest first: seasonal values where they are
+    known (EN 14825), else those of one outside temperature (EN 14511). ``heating_energy`` [kWh] is the heat of a year,
+    ``electricity_price`` that of one kWh, ``years`` how long an option is used."""
+
+    efficiency: tuple[EfficiencyPoint, ...] = field(metadata=named("efficiency_curve"))
+    heating_energy: float
+    electricity_price: float | None = None
+    years: float = field(default=20.0, metadata=named("years_of_use"))
+
+
+@dataclass(frozen=True, slots=True)
+class BesideNeighbour:
+    """This option less the one before it: how much warmer its supply is [K], how much more pipe [m], circuits, heat
+    that is missing [W], pump power [W] and money it takes."""
+
+    supply_difference: float
+    pipe_difference: float
+    circuit_difference: int
+    missing_difference: float
+    power_difference: float
+    material_difference: float | None
+    use_difference: float | None
+    message: str
+
+
+@dataclass(frozen=True, slots=True)
+class DesignObjective:
+    """What the house is to have ``least`` of. ``material`` is metres of pipe, or money with ``prices``; ``cost_of_use``
+    needs prices and a ``heat_pump`` with the price of its electricity."""
+
+    least: Least = field(metadata=named("least_of"))
+    prices: OptionPrices | None = field(default=None, metadata=named("option_prices"))
+    heat_pump: HeatPump | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ObjectiveOutcome:
+    """The house beside the one by the rule, both designed completely: ``value`` and ``value_by_rule`` are what was to
+    be least [degC, m, W or money]. ``taken``: which of both was answered; never the worse.
+
+    The best house was sought by area: ``proven`` says that no other choice of spacings, circuits and manifolds is
+    better there, on any supply from which on a room can have another spacing; else ``gap`` is the share by which one
+    could be, None where no bound is known.
+    """
+
+    least: Least = field(metadata=named("least_of"))
+    taken: Literal["best", "rule"] = field(metadata=named("objective_taken"))
+    value: float = field(metadata=named("objective_value"))
+    value_by_rule: float = field(metadata=named("objective_by_rule"))
+    beside_rule: BesideNeighbour
+    proven: bool = field(metadata=named("objective_proven"))
+    gap: float | None = field(metadata=named("objective_gap"))

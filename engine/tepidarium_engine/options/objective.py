@@ -1,0 +1,261 @@
+"""The house that has least of what was asked for: the best by area, designed completely and held to the rule.
+
+The search is that of design-options: every supply at which a choice of a room changes, and on each the best house as a
+whole. What it decides goes into the design as what is kept does; drawn pipe and heat of tails then have the last word.
+"""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, fields, replace
+
+from ..building.floors import KeptRoom, RoomToHeat
+from ..building.objective_records import DesignObjective, Least, ObjectiveOutcome
+from ..building.records import DesignsInputs, HouseToDesign
+from ..building.solving import first_division
+from ..building.whole_design import WholeDesign
+from ..errors import Fault, FaultList, InputError
+from ..hydraulics import Pump
+from ..results import Finding
+from .asked_options import check_options, covering_variants, house_by_area
+from .energy import energy_of_year
+from .front import FrontSearch
+from .house_options import Weighed, beside, best_in, cost_of_use, evaluated, front_of
+from .option_records import DesignOption, DesignOptionsInputs, EnergyOfYear
+
+__all__ = ["Aimed", "design_for"]
+
+_MOST = 40
+"""Options of a front: all that are any use."""
+_SAME_HEAT, _SAME_SHARE = 1.0, 1e-6
+"""Heat [W] that may be missing beside the rule, and the share by which a house must be better."""
+
+
+@dataclass(frozen=True)
+class Aimed:
+    """The design that is answered, and what is said about it."""
+
+    design: WholeDesign
+    outcome: ObjectiveOutcome
+    findings: tuple[Finding, ...]
+
+
+@dataclass(frozen=True)
+class _Best:
+    """The best house by area; ``gap`` None where no bound is known."""
+
+    option: DesignOption
+    proven: bool
+    gap: float | None
+
+
+@dataclass(frozen=True)
+class _Whole:
+    """A complete design with what it is weighed by."""
+
+    supply_temperature: float
+    pipe_length: float
+    circuit_count: int
+    heat_missing: float
+    pump: Pump
+    material_cost: float | None
+    energy: EnergyOfYear | None
+
+
+def design_for(
+    inputs: DesignsInputs,
+    objective: DesignObjective,
+    rooms: tuple[RoomToHeat, ...],
+    designed: Callable[[tuple[RoomToHeat, ...]], WholeDesign],
+) -> Aimed:
+    """The best house, ``designed`` with what its rooms keep; the house by the rule where that is no worse.
+
+    Raises ``InputError`` for an objective that contradicts other fields or lacks prices, and as designs does.
+    """
+    _check(inputs, objective)
+    best = _best(inputs, objective)
+    by_rule = designed(rooms)
+    ruled = _weighed(by_rule, objective)
+    if not math.isfinite(_value(ruled, objective.least)):
+        raise _not_covered(ruled.supply_temperature)
+    taken, weighed = by_rule, ruled
+    found = _designed(best.option, rooms, designed)
+    if found is not None:
+        other = _weighed(found, objective)
+        if _better(other, ruled, objective.least) and not _violations(found) - _violations(by_rule):
+            taken, weighed = found, other
+    outcome = ObjectiveOutcome(
+        least=objective.least,
+        taken="rule" if taken is by_rule else "best",
+        value=_value(weighed, objective.least),
+        value_by_rule=_value(ruled, objective.least),
+        beside_rule=beside(weighed, ruled),
+        proven=best.proven,
+        gap=best.gap,
+    )
+    return Aimed(taken, outcome, tuple(_findings(objective, outcome)))
+
+
+def _check(inputs: DesignsInputs, objective: DesignObjective) -> None:
+    faults = FaultList()
+    faults.require(
+        inputs.former is None,
+        "/objective",
+        "one_of",
+        "would decide anew what the former design decided: give one of the two",
+    )
+    faults.require(
+        objective.least != "supply_temperature" or inputs.source.supply_temperature is None,
+        "/objective/least",
+        "one_of",
+        "the source has a given supply_temperature: leave it out to get the least",
+    )
+    if objective.least == "cost_of_use":
+        faults.require(objective.prices is not None, "/objective/prices", "missing", "cost needs prices")
+        pump = objective.heat_pump
+        faults.require(
+            pump is not None, "/objective/heat_pump", "missing", "cost needs the efficiency of the source"
+        )
+        faults.require(
+            pump is None or pump.electricity_price is not None,
+            "/objective/heat_pump/electricity_price",
+            "missing",
+            "cost needs the price of electricity",
+        )
+    faults.raise_if_any()
+
+
+def _best(inputs: DesignsInputs, objective: DesignObjective) -> _Best:
+    """Of the front by area."""
+    house_inputs = HouseToDesign(**{item.name: getattr(inputs, item.name) for item in fields(HouseToDesign)})
+    asked = DesignOptionsInputs(house_inputs, prices=objective.prices, heat_pump=objective.heat_pump)
+    try:
+        check_options(asked)
+        house = house_by_area(house_inputs)
+        search = FrontSearch(asked, house, covering_variants(asked, house))
+        division = first_division(house)
+        found = search.options(division)
+        ruled = evaluated(search, search.by_rule(division))
+        options = [evaluated(search, option) for option in found]
+    except InputError as error:
+        raise InputError(*map(_placed, error.faults)) from error
+    front = front_of(options, ruled, _MOST).options
+    material, supply, power, use = best_in(front)
+    numbers: dict[Least, int | None] = {
+        "material": material,
+        "supply_temperature": supply,
+        "pump_power": power,
+        "cost_of_use": use,
+    }
+    number = numbers[objective.least]
+    if number is None or not math.isfinite(_value(ruled, objective.least)):
+        raise _not_covered(ruled.supply_temperature)
+    option = front[number - 1]
+    if objective.least == "pump_power":  # no measure of the search: it seeks the least flow
+        return _Best(option, proven=False, gap=None)
+    gap = _gap(options, option, objective.least)
+    return _Best(option, proven=gap == 0.0 and not search.supplies_left_out, gap=gap)
+
+
+def _not_covered(supply: float) -> InputError:
+    detail = f"must cover the supplies of this house, such as the {supply:.1f} degC of the design by the rule"
+    return InputError(Fault("/objective/heat_pump/efficiency", "efficiency_not_known", detail, supply))
+
+
+def _placed(fault: Fault) -> Fault:
+    if fault.pointer.startswith("/design"):
+        return replace(fault, pointer=fault.pointer.removeprefix("/design"))
+    return replace(fault, pointer=f"/objective{fault.pointer}")
+
+
+def _gap(options: list[DesignOption], best: DesignOption, least: Least) -> float:
+    """Share by which a house on some supply could be better than the best."""
+    value = _value(best, least)
+    bound = min(
+        _value(option, least) * (1.0 - option.gap)
+        for option in options
+        if least != "cost_of_use" or cost_of_use(option) is not None
+    )
+    unproven = any(not option.proven for option in options)
+    return max(0.0, 1.0 - bound / value) if unproven and value > 0.0 else 0.0
+
+
+def _designed(
+    option: DesignOption,
+    rooms: tuple[RoomToHeat, ...],
+    designed: Callable[[tuple[RoomToHeat, ...]], WholeDesign],
+) -> WholeDesign | None:
+    """``None`` where it cannot be designed completely."""
+    kept = tuple(
+        replace(
+            room,
+            kept=KeptRoom(option.supply_temperature, own.pipe_spacing, own.circuit_count, own.manifold),
+        )
+        for room, own in zip(rooms, option.rooms, strict=True)
+    )
+    try:
+        design = designed(kept)
+        _violations(design)
+    except InputError:
+        return None
+    return design
+
+
+def _weighed(design: WholeDesign, objective: DesignObjective) -> _Whole:
+    solved, prices = design.solved, objective.prices
+    pipe = math.fsum(room.loops.pipe_length for room in solved.divided)
+    circuits = sum(len(room.loops.circuits) for room in solved.divided)
+    cost = None if prices is None else prices.pipe * pipe + prices.circuit * circuits
+    supply = solved.supply.temperature
+    return _Whole(
+        supply_temperature=supply,
+        pipe_length=pipe,
+        circuit_count=circuits,
+        heat_missing=math.fsum(room.heat_missing for room in solved.divided),
+        pump=solved.water.whole.pump,
+        material_cost=cost,
+        energy=energy_of_year(objective.heat_pump, supply, cost),
+    )
+
+
+def _value(house: Weighed, least: Least) -> float:
+    """What is to be least; infinite where it is not known."""
+    values: dict[Least, float | None] = {
+        "supply_temperature": house.supply_temperature,
+        "material": house.pipe_length if house.material_cost is None else house.material_cost,
+        "pump_power": house.pump.hydraulic_power,
+        "cost_of_use": cost_of_use(house),
+    }
+    value = values[least]
+    return math.inf if value is None else value
+
+
+def _better(one: Weighed, other: Weighed, least: Least) -> bool:
+    enough = one.heat_missing <= other.heat_missing + _SAME_HEAT
+    return enough and _value(one, least) < _value(other, least) * (1.0 - _SAME_SHARE)
+
+
+def _violations(design: WholeDesign) -> Counter[str]:
+    return Counter(
+        finding.code for finding in design.findings if finding.severity == "violation" for _ in finding.places
+    )
+
+
+def _findings(objective: DesignObjective, outcome: ObjectiveOutcome) -> Iterator[Finding]:
+    prices = objective.prices
+    if prices is not None and not (prices.pipe or prices.circuit):
+        yield Finding.at("prices_are_zero", "/objective/prices")
+    if outcome.taken == "rule":
+        yield Finding.at("objective_met_by_rule", "/objective/least")
+    if not outcome.proven and outcome.gap:
+        yield Finding.at(
+            "option_not_proven",
+            "/objective",
+            value=outcome.gap,
+            limit=0.0,
+            quantity="objective_gap",
+            limit_is="when proven",
+            where_in="answer",
+        )
