@@ -18,6 +18,11 @@ EXAMPLES: list[dict[str, Any]] = [
 ]
 """Each with ``calculation``, ``request`` and the ``codes`` that it is here for."""
 WITHOUT = {
+    "former_not_kept",
+    "former_of_another_house",
+    "former_version_differs",
+    "objective_met_by_rule",
+    "supply_kept",
     "room_size_unlikely",
     "room_left_out",
     "storey_in_parts",

@@ -397,6 +397,7 @@ class RefusalCode(StrEnum):
     SUPPLY_TOO_WARM = "supply_too_warm"
     DROP_TOO_LARGE = "drop_too_large"
     ABOVE_SOURCE = "above_source"
+    EFFICIENCY_NOT_KNOWN = "efficiency_not_known"
     EFFICIENCY_RISES = "efficiency_rises"
     NOT_COLDER = "not_colder"
     TOO_MANY_HOURS = "too_many_hours"

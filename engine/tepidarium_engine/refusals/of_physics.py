@@ -96,6 +96,10 @@ WORDS: dict[str, tuple[str, str]] = {
         "The supply is warmer than the source gives.",
         "Leave this supply out, or give a warmer source.",
     ),
+    "efficiency_not_known": (
+        "The efficiency of the heat pump is not given for this supply.",
+        "Give a curve that covers all supplies.",
+    ),
     "efficiency_rises": ("A warmer supply cannot be more efficient.", "Check the order of the curve."),
     "not_colder": ("It is not colder outside than in every room.", "Give a colder outside."),
     "too_many_hours": ("The climate has more hours than a year.", "Check the hours of each temperature."),
