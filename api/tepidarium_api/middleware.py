@@ -87,7 +87,7 @@ class RequestFrame:
             send,
             method=method,
             cross_origin=self._cross_origin,
-            more=self._over_tls if scope["scheme"] == "https" else (),
+            more=self._over_tls if scope.get("scheme") == "https" else (),
         )
         if method == "HEAD":
             scope["method"] = "GET"
