@@ -101,7 +101,7 @@ def lanes_in(room: Polygon, order: RoomOrder, middle: Point, ahead: Point, rules
 
 def _best(turned: _Room, off_wall: float, rules: TailRules) -> LaidLanes:
     """Lanes of all pairs, or of as many as one of the ways to lay them finds: of 1418 rooms 1408 the first, 10
-    one of the others. Those with slack come last: they take more floor, but halls with doors on both sides need them."""
+    another one. Those with slack come last: they take more floor, but halls with doors on both sides need them."""
     best: LaidLanes | None = None
     plain, slack = _Manner(off_wall), _Manner(off_wall, _SLANT_SLACK)
     squarely = _Manner(off_wall, slanted=_SQUARELY)
