@@ -17,7 +17,7 @@ from shapely import LineString, Point, Polygon, box
 from tepidarium_engine.errors import InputError
 from tepidarium_engine.plan.judging.pipe_neighbours import weighted_percentile
 from tepidarium_engine.plan.judging.route_check import RouteCheck, check_route
-from tepidarium_engine.plan.judging.route_measures import BendCount, bend_count
+from tepidarium_engine.plan.judging.route_measures import BendCount, bare_spot, bend_count
 from tepidarium_engine.plan.outlines.polygons import room_outline
 from tepidarium_engine.plan.pipes.pipe_path import Arc, Line, PipePath
 
@@ -751,3 +751,12 @@ def test_start_and_direction_of_the_rings(name: str) -> None:
 
 def test_same_again() -> None:
     assert SMALL["spiral"].check() == SMALL["spiral"].check()
+
+
+def test_a_bare_spot_is_as_wide_as_the_largest_circle_in_it() -> None:
+    """A strip of 0.6 m by 0.3 m, its middle 0.75 m from the pipe."""
+    spot = bare_spot(box(0.0, 0.0, 0.6, 0.3), LineString([(-1.0, 0.9), (2.0, 0.9)]))
+    assert spot.area == pytest.approx(0.18)
+    assert spot.width == pytest.approx(0.3, abs=2e-3)
+    assert spot.place[1] == pytest.approx(0.15, abs=2e-3)
+    assert spot.pipe_distance == pytest.approx(0.75, abs=2e-3)

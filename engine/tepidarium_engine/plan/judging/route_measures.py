@@ -208,7 +208,7 @@ def band_of(line: shapely.LineString, reach: float) -> shapely.Geometry:
     """All within ``reach`` [m] of the line.
 
     Where pipes lie exactly twice the reach apart their bands would only touch, and what the library makes of
-    that is not always an area: they are a hair wider. A band that is still none is put together piecemeal.
+    that is not always an area: they are slightly wider. A band that is still none is put together piecemeal.
     """
     band = shapely.buffer(line, reach * _OVERLAP, quad_segs=QUARTER_SEGMENTS)
     if band.is_valid:
@@ -221,7 +221,7 @@ def band_of(line: shapely.LineString, reach: float) -> shapely.Geometry:
 
 
 def bare_spot(part: shapely.Polygon, line: shapely.Geometry) -> BareSpot:
-    """A bare piece of floor as it is told; ``line`` is the pipe."""
+    """A bare piece of floor as it is reported; ``line`` is the pipe."""
     radius = shapely.maximum_inscribed_circle(part, tolerance=_ROUNDNESS)
     x, y = radius.coords[0]
     away = float(shapely.distance(shapely.Point(x, y), line))
