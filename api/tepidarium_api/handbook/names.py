@@ -94,6 +94,8 @@ def _value(thing: Any) -> str:
     shown = f"function {inspect.signature(thing)}" if inspect.isfunction(thing) else repr(thing)
     if len(shown) > _LONGEST_VALUE and isinstance(thing, Sized):
         return f"a {type(thing).__name__} of {len(thing)}"
+    # How numpy writes a type of arrays differs from release to release.
+    shown = re.sub(r"numpy\.ndarray\[.*numpy\.dtype\[numpy\.(\w+)\]\]", r"array of \1", shown)
     return re.sub(r"typing\.|tepidarium_engine\.[\w.]*\.|datetime\.", "", shown)
 
 
