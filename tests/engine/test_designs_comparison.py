@@ -1,4 +1,4 @@
-"""A design beside a former one: only what must change changes, and every change is told with its reason.
+"""A design beside a former one: only what must change changes, and every change has its reason.
 
 Oracles: the drawn pipe of both answers, piece by piece, read here from their layouts; the same request designed without
 the former answer; EN 1264-3 (the room that needs most sets the supply).

@@ -62,12 +62,15 @@ def _by_rule(seed: int, rooms: int) -> DesignsResult:
     return designs.calculate(house(seed, rooms))
 
 
-@pytest.mark.parametrize("objective", OBJECTIVES, ids=lambda one: f"{one.least} {one.prices is not None}")
+@pytest.mark.parametrize(
+    "objective",
+    # Of pump power the search seeks the least flow, and more circuits than the fewest are part of it.
+    [one for one in OBJECTIVES if one.least != "pump_power"],
+    ids=lambda one: f"{one.least} {one.prices is not None}",
+)
 @pytest.mark.parametrize("seed", range(4))
 def test_no_combination_of_spacings_is_better(seed: int, objective: DesignObjective) -> None:
     """Every combination on the coldest supply that serves it, which are the supplies that the search looks at."""
-    if objective.least == "pump_power":
-        pytest.skip("the search seeks the least flow, and more circuits than the fewest are part of it")
     asked = house(seed, 3)
     found = designs.calculate(replace(asked, objective=objective))
     rule = _by_rule(seed, 3)

@@ -19,7 +19,7 @@ _TAIL_HEAT = "steady heat conduction in the section, with the floor that is free
 _WORTH_TELLING = 0.5
 """Floor that tails cut off before it is told [m2]."""
 _MOST_IN_TAILS = 0.35
-"""Share of a circuit's pipe that its tails may take before it is told (common practice, no source)."""
+"""Share of a circuit's pipe that its tails may take before it is reported (common practice, no source)."""
 _TOO_WARM = 1.1
 """Heat of tails over the demand of a room from which on it is worth a warning (common practice, no source)."""
 
