@@ -16,7 +16,7 @@ from .route_records import RoutesInputs
 
 __all__ = ["with_remedy"]
 
-_MOST_WORK = 8_000.0
+_MOST_WORK = 6_000.0
 """Of all trials, in squares of floor as wide as the spacing that are laid in the same time: about a second."""
 _ROOM_WORK, _DIVISION_WORK = 2_000.0, 1_500.0
 """What a trial costs however small the room is; a room that is divided costs its floor twice."""
