@@ -12,7 +12,8 @@ from shapely import Polygon
 
 from ..checking import Point
 from ..errors import FaultList
-from ..plan.outlines.loops import Loop
+from ..plan.outlines.intake import settled_rooms
+from ..plan.outlines.loops import Loop, loop_of
 from ..plan.outlines.overlays import intersection
 from ..plan.outlines.settling import MOST_SETTLED
 from ..results import Finding
@@ -30,6 +31,7 @@ __all__ = [
     "doorway_between",
     "narrow_doorways",
     "place_on_wall",
+    "sent_rooms",
 ]
 
 THICKEST_WALL = 0.6
@@ -51,12 +53,22 @@ class SentRoom:
     loop: Loop
 
 
+def sent_rooms(
+    names: Sequence[str],
+    pointers: Sequence[str],
+    rings: Sequence[tuple[Sequence[Point], Sequence[Sequence[Point]]]],
+) -> tuple[SentRoom, ...]:
+    """The rooms of a storey, settled, from outlines and voids [m] that ``room_outline`` accepts."""
+    floors = [outline.placed for outline in settled_rooms(rings)]
+    return tuple(map(SentRoom, names, pointers, floors, map(loop_of, floors)))
+
+
 def check_overlaps(rooms: Sequence[SentRoom], faults: FaultList) -> None:
     """No two rooms may share floor, but for what settling the rooms makes of a wall without thickness."""
     floors = np.array([room.floor for room in rooms], dtype=object)
     first, second = shapely.STRtree(floors).query(floors, predicate="intersects")
     for one, other in sorted(zip(first.tolist(), second.tolist(), strict=True)):
-        shared = _OVERLAP + MOST_SETTLED * min(floors[one].length, floors[other].length)
+        shared = _OVERLAP + MOST_SETTLED * min(floors[one].length, floors[other].length) / 2.0
         if one < other and intersection(floors[one], floors[other]).area > shared:
             faults.add(
                 f"{rooms[other].pointer}/outline",

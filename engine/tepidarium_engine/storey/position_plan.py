@@ -8,8 +8,6 @@ from dataclasses import dataclass
 from ..errors import FaultList, InputError
 from ..pipe import check_pipe
 from ..plan.lengths.lengths import laid_diameter
-from ..plan.outlines.intake import settled_rooms
-from ..plan.outlines.loops import loop_of
 from ..plan.outlines.polygons import room_outline
 from .manifold_place import ManifoldChoice
 from .manifold_sites import AllowedWall, wall_runs
@@ -20,6 +18,7 @@ from .plan_input import (
     check_overlaps,
     doorway_between,
     place_on_wall,
+    sent_rooms,
 )
 from .position_records import ManifoldPositionInputs, ManifoldRoom
 from .tail_records import ManifoldPlace, StoreyPlan, TailDemand, TailRules
@@ -81,10 +80,10 @@ def _sent_rooms(inputs: ManifoldPositionInputs, faults: FaultList) -> tuple[Sent
         except InputError as error:
             faults.faults += error.faults
     faults.raise_if_any()
-    settled = settled_rooms([(room.outline, room.voids) for room in inputs.rooms])
-    return tuple(
-        SentRoom(room.id, f"/rooms/{number}", outline.placed, loop_of(outline.placed))
-        for number, (room, outline) in enumerate(zip(inputs.rooms, settled, strict=True))
+    return sent_rooms(
+        [room.id for room in inputs.rooms],
+        [f"/rooms/{number}" for number in range(len(inputs.rooms))],
+        [(room.outline, room.voids) for room in inputs.rooms],
     )
 
 
