@@ -36,5 +36,5 @@ def bare_floor(task: StoreyTask, layout: StoreyLayout) -> Iterator[BareRoom]:
         near = [line for line in lines if shapely.dwithin(line, polygon, room.pipe_spacing)]
         served = shapely.buffer(shapely.union_all(near), SERVED * room.pipe_spacing, quad_segs=8)
         yield BareRoom(
-            index, shapely.difference(floor, shapely.make_valid(served), grid_size=1e-6), float(floor.area)
+            index, shapely.difference(floor, shapely.buffer(served, 0.0), grid_size=1e-6), float(floor.area)
         )
