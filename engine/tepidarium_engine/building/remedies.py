@@ -15,6 +15,7 @@ from ..plan.laying.spacing_limits import bends_fit
 from ..plan.lengths.lengths import laid_diameter
 from ..practice.screed import BINDER_TEMPERATURE_LIMIT
 from ..results import Finding
+from ..storey.tail_routes import TooManyWaysError
 from ..thermal.characteristic import LEAST_SPACING
 from .asked_rooms import rooms_to_heat
 from .circuits import DividedRoom
@@ -43,6 +44,9 @@ _MORE_LAYOUTS, _LEAST_LAYOUTS = 2, 4
 time."""
 _MOST_CIRCUITS = 120
 """Circuits of all layouts that remedies may take, but for one layout: the ways of 120 circuits may take a minute."""
+_LEAST_WAYS = 400
+"""Ways of pairs that remedies of a storey may look for at least, and as many as its design has looked for: of a large
+storey these take most of the time."""
 _SAME_HEAT = 1.0
 """Heat [W] that another room may lose by a change: a design comes to rest within so much."""
 
@@ -131,6 +135,8 @@ class _Trials:
         made = self.design.sited.draughtsman.layout_count
         circuits = sum(len(room.circuit_ids) for room in self.design.solved.divided)
         most = max(1, _MOST_CIRCUITS // max(1, circuits))
+        for memory in self.design.sited.draughtsman.fields.values():
+            memory.lanes.most_ways = memory.lanes.ways + max(memory.lanes.ways, _LEAST_WAYS)
         self.most_layouts = made + min(max(_MORE_LAYOUTS * made, _LEAST_LAYOUTS), most)
 
     def tried(self, room: DividedRoom, change: _Change) -> Remedy | None:
@@ -153,7 +159,7 @@ class _Trials:
         found = None
         try:
             found = self._computed(inputs)
-        except TooManyLayoutsError:
+        except (TooManyLayoutsError, TooManyWaysError):
             self.untried.add(room.heated.index)
         self.known.append((inputs, found))
         return found

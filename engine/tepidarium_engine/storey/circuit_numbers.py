@@ -46,7 +46,7 @@ class CircuitNumbers:
     @classmethod
     def of(cls, task: StoreyTask, lanes: LaneMemory | None = None) -> CircuitNumbers:
         counts = [_count(task, room) if room.count is None else room.count for room in task.rooms]
-        return cls(task, counts, {} if lanes is None else lanes)
+        return cls(task, counts, LaneMemory() if lanes is None else lanes)
 
     @property
     def rooms(self) -> dict[str, int]:

@@ -33,7 +33,7 @@ def tails_of_manifolds(
     that several of them use are parted between them.
     """
     rules = TailRules(task.tail_pitch, task.wall_clearance, task.bend_radius)
-    memory = {} if memory is None else memory
+    memory = LaneMemory() if memory is None else memory
     if len(task.manifolds) == 1:
         return (_routed(task, task.plan, 0, demands[0], memory),)
     sharing = Sharing(task, demands, rules)

@@ -17,6 +17,9 @@ _BETWEEN = 0.25
 """Clear distance between tails at least, in outside diameters (common practice, no source)."""
 _STEP = 0.005
 """By which they come closer where no width says by how much [m]."""
+_FEW = 40
+"""Circuits of a storey up to which a closer pitch is tried, too, where pairs lack room for their bends and not width:
+it seldom helps, and the ways of many pairs take long."""
 _TRIED = 4
 """Pitches that are tried for one storey, the usual one counted."""
 
@@ -42,8 +45,9 @@ def numbers_with_a_way(
             best, fewest = (tried, found), len(unrouted)
             tried.narrow = narrow
         narrow = {(tail.named, tail.index): tail for tail in reversed(unrouted)} | narrow
-        closer = _closer(pitch, numbers.task.least_tail_pitch, unrouted)
-        if closer is None:
+        closer = _closer(pitch, unrouted)
+        bends = any(tail.width_needed <= tail.width_there for tail in unrouted)
+        if not unrouted or closer < numbers.task.least_tail_pitch or (bends and sum(tried.counts) > _FEW):
             break
         pitch = closer
     return required(best, "tails laid at some pitch")
@@ -54,9 +58,9 @@ def narrow_places(found: Sequence[RoutedTails]) -> Iterator[UnroutedTail]:
     return (tail for tails in found for tail in tails.unrouted if tail.named != "no_way")
 
 
-def _closer(pitch: float, least: float, unrouted: Sequence[UnroutedTail]) -> float | None:
-    """The next pitch to try, in whole millimetres: that at which all pass where they are told to be too wide."""
+def _closer(pitch: float, unrouted: Sequence[UnroutedTail]) -> float:
+    """The next pitch to try, in whole millimetres: that at which all pass where they are told to be too wide, of those
+    that can be laid."""
     fitting = [pitch - (tail.width_needed - tail.width_there) / (2.0 * tail.pairs) for tail in unrouted]
-    fitting = [each for each in fitting if least <= each < pitch] or [pitch - _STEP]
-    closer = math.floor(1000.0 * min(fitting) + 1e-6) / 1000.0
-    return closer if unrouted and closer >= least else None
+    fitting = [each for each in fitting if _LEAST_PITCH <= each < pitch] or [pitch - _STEP]
+    return math.floor(1000.0 * min(fitting) + 1e-6) / 1000.0

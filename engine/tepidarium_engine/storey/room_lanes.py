@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import product
 from typing import NamedTuple
 
@@ -47,10 +47,12 @@ _TOUCH = 1e-4
 
 @dataclass(frozen=True)
 class LaidLanes:
-    """Corners [m] of the middle of each pair by circuit, and circuits for which there was no way."""
+    """Corners [m] of the middle of each pair by circuit, and circuits for which there was no way; so many ``ways`` were
+    looked for."""
 
     corners: dict[str, tuple[Point, ...]]
     failed: tuple[str, ...]
+    ways: int = 0
 
 
 class _Manner(NamedTuple):
@@ -86,8 +88,10 @@ def lanes_in(room: Polygon, order: RoomOrder, middle: Point, ahead: Point, rules
     axis = room_frame(room).axis
     turned = _turned_room(room, order, middle, ahead, rules=rules, axis=axis)
     best = _best(turned, _THROUGH_FIELD if turned.heated else _OFF_WALL, rules)
+    ways = best.ways
     if turned.heated and not best.failed and _cut_off(turned, best, rules) > _LEAST_CUT:
         around = _best(turned, _AROUND_FIELD, rules)
+        ways += around.ways
         if not around.failed and _harm(turned, around, rules) < _harm(turned, best, rules):
             best = around
     return LaidLanes(
@@ -96,6 +100,7 @@ def lanes_in(room: Polygon, order: RoomOrder, middle: Point, ahead: Point, rules
             for circuit, corners in best.corners.items()
         },
         best.failed,
+        ways,
     )
 
 
@@ -114,7 +119,8 @@ def _best(turned: _Room, off_wall: float, rules: TailRules) -> LaidLanes:
             best = found
         if not best.failed or (tried >= _FIRST_TRIES and len(best.failed) > _FEW):
             break
-    return required(best, "lanes laid in some manner")
+    best = required(best, "lanes laid in some manner")
+    return replace(best, ways=tried * len(turned.circuits))
 
 
 def _cut_off(turned: _Room, laid: LaidLanes, rules: TailRules) -> float:

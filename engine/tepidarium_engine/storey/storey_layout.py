@@ -25,7 +25,7 @@ class StoreyMemory:
     """What was laid of a storey before: ``fields`` by index of the room, and ``lanes``."""
 
     fields: dict[int, FieldMemory] = field(default_factory=dict)
-    lanes: LaneMemory = field(default_factory=dict)
+    lanes: LaneMemory = field(default_factory=LaneMemory)
 
 
 _ROUNDS = 4

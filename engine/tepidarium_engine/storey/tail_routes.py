@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
-from typing import TypeAlias
 
 import shapely
 from shapely import LineString
@@ -30,10 +30,21 @@ from .tail_records import (
 from .tail_refusals import admitted, no_bend, no_lane
 from .walkways import Access, Walkways, access_to_rooms
 
-__all__ = ["LaneMemory", "routed_tails"]
+__all__ = ["LaneMemory", "TooManyWaysError", "routed_tails"]
 
-LaneMemory: TypeAlias = dict[tuple[object, ...], LaidLanes]
-"""Lanes that were laid, by all that they depend on."""
+
+class TooManyWaysError(RuntimeError):
+    """A storey takes more ways of pairs than its memory allows."""
+
+
+@dataclass
+class LaneMemory:
+    """Lanes that were ``laid``, by all that they depend on. So many ``ways`` were looked for; with ``most_ways``
+    no more are."""
+
+    laid: dict[tuple[object, ...], LaidLanes] = field(default_factory=dict)
+    ways: int = 0
+    most_ways: float = math.inf
 
 
 def routed_tails(
@@ -56,7 +67,7 @@ def routed_tails(
     walkways = Walkways(plan, rules)
     reached = relieved(walkways, manifold, access_to_rooms(walkways, manifold), demands)
     kept, unrouted = admitted(plan, manifold, reached, demands, rules)
-    memory = {} if memory is None else memory
+    memory = LaneMemory() if memory is None else memory
     while True:
         task = _Task(plan, manifold, reached, kept, rules)
         refused = task.lay(memory)
@@ -109,9 +120,12 @@ class _Task:
         middle, ahead = self.entry(order)
         room = self.plan.rooms[order.room]
         key = (room.wkb, order, middle, ahead, self.rules)
-        if key not in memory:
-            memory[key] = lanes_in(room, order, middle, ahead, self.rules)
-        return memory[key]
+        if key not in memory.laid:
+            if memory.ways >= memory.most_ways:
+                raise TooManyWaysError
+            memory.laid[key] = lanes_in(room, order, middle, ahead, self.rules)
+            memory.ways += memory.laid[key].ways
+        return memory.laid[key]
 
     def entry(self, order: RoomOrder) -> tuple[Point, Point]:
         """Middle of the pairs on the outline where a room is entered, and their direction."""
