@@ -1491,6 +1491,10 @@ class DrawnManifold(Struct, kw_only=True):
         Meta(description="Where the manifold stands, x and y [m]; at least 2 items; at most 2 items"),
     ]
     position_found: Annotated[bool, Meta(description="Whether the position was found, or given")]
+    tail_pitch: Annotated[
+        float,
+        Meta(description="Distance between the centres of flow and return at the entry [m]"),
+    ]
 
 
 class DrawnSleeve(Struct, kw_only=True):

@@ -183,6 +183,7 @@ class FindingCode(StrEnum):
     NOT_DRAWN = "not_drawn"
     FIXINGS_FAR_APART = "fixings_far_apart"
     FEWER_CIRCUITS = "fewer_circuits"
+    TAILS_CLOSER = "tails_closer"
     LONG_TAILS = "long_tails"
     DIVIDED = "divided"
     UNEQUAL_CIRCUITS = "unequal_circuits"
