@@ -44,6 +44,13 @@ def test_every_figure_is_as_it_comes_out_now(path: Path) -> None:
     assert writing.written(path) == path.read_text(encoding="utf-8"), "run python -m tepidarium_api.handbook"
 
 
+def test_the_entrance_for_developers_has_the_same_terms() -> None:
+    text = writing.DEVELOPERS.read_text(encoding="utf-8")
+    assert writing.written(writing.DEVELOPERS) == text, "run python -m tepidarium_api.handbook"
+    sketches = re.findall(r"!\[[^\]]*\]\(([^)]*)\)", text)
+    assert all((writing.DEVELOPERS.parent / sketch).is_file() for sketch in sketches)
+
+
 @pytest.mark.parametrize("name", PICTURES)
 def test_every_picture_is_as_it_comes_out_now(name: str) -> None:
     assert (writing.TEXT / "pictures" / f"{name}.svg").read_bytes() == PICTURES[name]()

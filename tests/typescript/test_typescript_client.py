@@ -19,6 +19,7 @@ from tepidarium_client._operations import Operation, PlanImport, Question
 TOP = Path(__file__).parents[2]
 PACKAGE = TOP / "clients" / "typescript"
 SOURCE = PACKAGE / "src"
+TUTORIAL = TOP / "api" / "tepidarium_api" / "handbook" / "text" / "tutorials" / "vendor.md"
 HERE = Path(__file__).parent
 BY_PATH = {item.path: item for item in CALCULATIONS}
 
@@ -91,9 +92,9 @@ def vendor(tmp_path_factory: pytest.TempPathFactory, service: str) -> Path:
     for name in ("client.test.ts", "browser.test.mjs"):
         shutil.copy(HERE / name, folder)
     (folder / "example_calls.ts").write_text(_example_calls())
-    example = re.search(r"```ts\n(import.*?)```", (PACKAGE / "README.md").read_text(), re.DOTALL)
-    assert example is not None
-    (folder / "readme.ts").write_text(example[1].replace("http://127.0.0.1:8000", service))
+    (folder / "readme.ts").write_text(
+        _example(PACKAGE / "README.md").replace("http://127.0.0.1:8000", service)
+    )
     strict = ("--strict", "--exactOptionalPropertyTypes", "--noUncheckedIndexedAccess", "--noImplicitReturns")
     target = (
         "--target",
@@ -107,6 +108,17 @@ def vendor(tmp_path_factory: pytest.TempPathFactory, service: str) -> Path:
     )
     run(PACKAGE / "node_modules/.bin/tsc", *strict, *target, "client.test.ts", "readme.ts", folder=folder)
     return folder
+
+
+def _example(page: Path) -> str:
+    """The first lines of TypeScript on a page of Markdown."""
+    found = re.search(r"```ts\n(import.*?)```", page.read_text(encoding="utf-8"), re.DOTALL)
+    assert found is not None
+    return found[1]
+
+
+def test_the_handbook_shows_the_lines_that_are_run() -> None:
+    assert _example(TUTORIAL) == _example(PACKAGE / "README.md")
 
 
 def _example_calls() -> str:

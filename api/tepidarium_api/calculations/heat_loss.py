@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from tepidarium_engine.heat_loss import HeatLossInputs, HeatLossResult, calculate, workings
 
-from ._base import Calculation
+from ..documents.part_documents import loss_csv, loss_pdf
+from ._base import CSV, PDF, Calculation
 
 __all__ = ["HEAT_LOSS"]
 
@@ -37,6 +38,7 @@ HEAT_LOSS = Calculation(
     result=HeatLossResult,
     calculate=calculate,
     workings=workings,
+    renderings={PDF: loss_pdf, CSV: loss_csv},
     effort=_effort,
     example={
         "external_temperature": -10.0,

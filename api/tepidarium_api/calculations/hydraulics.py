@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from tepidarium_engine.hydraulics import HydraulicsInputs, HydraulicsResult, calculate, workings
 
-from ._base import Calculation
+from ..documents.part_documents import flow_csv, flow_pdf
+from ._base import CSV, PDF, Calculation
 
 __all__ = ["HYDRAULICS"]
 
@@ -33,6 +34,7 @@ HYDRAULICS = Calculation(
     result=HydraulicsResult,
     calculate=calculate,
     workings=workings,
+    renderings={PDF: flow_pdf, CSV: flow_csv},
     effort=_effort,
     example={
         "pipe": {"outside_diameter": 0.016, "wall_thickness": 0.002},

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from tepidarium_engine.building.outcome import CircuitDesign
 from tepidarium_engine.designs import DesignsInputs, DesignsResult
+from tepidarium_engine.water.result import CircuitHydraulics
 
 from ..renderings.storey_plans import circuit_labels
-from .parts import Column, Table
+from .parts import Column, Table, Value
 
-__all__ = ["circuit_table", "pressure_table", "room_table", "schedule_table"]
+__all__ = ["FLOW_COLUMNS", "circuit_table", "flow_cells", "pressure_table", "room_table", "schedule_table"]
 
 _M, _MM, _L_MIN, _KPA = 1.0, 1e3, 6e4, 1e-3
 
@@ -78,36 +80,37 @@ def circuit_table(inputs: DesignsInputs, result: DesignsResult) -> Table:
     return Table("Circuits", columns, tuple(rows))
 
 
+FLOW_COLUMNS = (
+    Column("Heat W", 0),
+    Column("Flow l/min", 2, 1.1),
+    Column("Drop K", 1),
+    Column("Velocity m/s", 2, 1.2),
+    Column("Pressure kPa", 2, 1.2),
+    Column("At valve kPa", 2, 1.2),
+    Column("kv m³/h", 3, 1.1),
+    Column("Valve setting", 2, 1.2),
+)
+
+
+def flow_cells(circuit: CircuitDesign | CircuitHydraulics) -> tuple[Value, ...]:
+    """What stands below ``FLOW_COLUMNS``."""
+    return (
+        circuit.heat_flow,
+        circuit.volume_flow * _L_MIN,
+        circuit.temperature_drop,
+        circuit.velocity,
+        circuit.total_pressure_drop * _KPA,
+        circuit.valve_pressure_drop * _KPA,
+        circuit.valve_kv,
+        circuit.valve_setting,
+    )
+
+
 def pressure_table(inputs: DesignsInputs, result: DesignsResult) -> Table:
     """What is set at the manifold so that each circuit gets its water."""
     names, labels = _room_names(inputs), circuit_labels(inputs, result)
-    columns = (
-        Column("Port", width=0.8),
-        Column("Room", width=2.6),
-        Column("Heat W", 0),
-        Column("Flow l/min", 2, 1.1),
-        Column("Drop K", 1),
-        Column("Velocity m/s", 2, 1.2),
-        Column("Pressure kPa", 2, 1.2),
-        Column("At valve kPa", 2, 1.2),
-        Column("kv m³/h", 3, 1.1),
-        Column("Valve setting", 2, 1.2),
-    )
-    rows = (
-        (
-            labels[circuit.id],
-            names[circuit.room],
-            circuit.heat_flow,
-            circuit.volume_flow * _L_MIN,
-            circuit.temperature_drop,
-            circuit.velocity,
-            circuit.total_pressure_drop * _KPA,
-            circuit.valve_pressure_drop * _KPA,
-            circuit.valve_kv,
-            circuit.valve_setting,
-        )
-        for circuit in result.circuits
-    )
+    columns = (Column("Port", width=0.8), Column("Room", width=2.6), *FLOW_COLUMNS)
+    rows = ((labels[circuit.id], names[circuit.room], *flow_cells(circuit)) for circuit in result.circuits)
     return Table("Flows and valves", columns, tuple(rows))
 
 

@@ -8,6 +8,8 @@ from typing import Protocol
 from tepidarium_engine.coil_plan import CoilPlanInputs, CoilPlanResult
 from tepidarium_engine.commissioning import CommissioningInputs, CommissioningResult
 from tepidarium_engine.curing_plan import CuringPlanInputs, CuringPlanResult
+from tepidarium_engine.heat_loss import HeatLossInputs, HeatLossResult
+from tepidarium_engine.hydraulics import HydraulicsInputs, HydraulicsResult
 from tepidarium_engine.laying_sheets import LayingSheetsInputs, LayingSheetsResult
 from tepidarium_engine.materials import MaterialsInputs, MaterialsResult
 from tepidarium_engine.results import Caution, Finding
@@ -30,6 +32,7 @@ from .record_forms import (
     record_chapters,
 )
 from .typesetting import pdf_of, printed
+from .water_and_loss_tables import flow_chapter, flow_table, loss_chapters, loss_table
 from .workbook import workbook_of
 
 __all__ = [
@@ -38,9 +41,13 @@ __all__ = [
     "coil_workbook",
     "curing_csv",
     "curing_pdf",
+    "flow_csv",
+    "flow_pdf",
     "laying_csv",
     "laying_pdf",
     "laying_workbook",
+    "loss_csv",
+    "loss_pdf",
     "material_csv",
     "material_pdf",
     "material_workbook",
@@ -142,3 +149,19 @@ def curing_pdf(inputs: CuringPlanInputs, result: CuringPlanResult) -> bytes:
 
 def curing_csv(inputs: CuringPlanInputs, result: CuringPlanResult) -> bytes:
     return csv_of(programme_table([PlanOf("", result)]))
+
+
+def flow_pdf(inputs: HydraulicsInputs, result: HydraulicsResult) -> bytes:
+    return _pdf("Flows and balancing", (flow_chapter(inputs, result),), result)
+
+
+def flow_csv(inputs: HydraulicsInputs, result: HydraulicsResult) -> bytes:
+    return csv_of(flow_table(inputs, result))
+
+
+def loss_pdf(inputs: HeatLossInputs, result: HeatLossResult) -> bytes:
+    return _pdf("Heat loss of rooms", loss_chapters(result), result)
+
+
+def loss_csv(inputs: HeatLossInputs, result: HeatLossResult) -> bytes:
+    return csv_of(loss_table(result))

@@ -10,10 +10,10 @@ import msgspec
 
 from ..renderings.sheets import DrawnSheet
 from ..renderings.svg_sheets import svg_of
+from .fonts import fonts_for, note_on
 
 __all__ = ["drawing_page", "pdf_of", "printed"]
 
-_FONTS = Path(__file__).parents[1] / "renderings" / "fonts"
 _TEMPLATE = Path(__file__).with_name("document.typ")
 
 
@@ -31,14 +31,16 @@ def drawing_page(sheet: DrawnSheet) -> dict[str, Any]:
 
 
 def pdf_of(document: dict[str, Any]) -> bytes:
-    """A document as the template reads it. The same data give the same bytes on every machine."""
+    """A document as the template reads it. The same data give the same bytes on every machine, as long as the shipped
+    fonts have all characters; where no font has one, each page says so."""
     import typst  # noqa: PLC0415 - most starts need not spend the time
 
-    inputs = {"data": msgspec.json.encode(document).decode()}
+    fonts, missing = fonts_for(msgspec.json.encode(document).decode())
+    data = msgspec.json.encode({**document, "note": note_on(missing)}).decode()
     made = typst.compile(
         _template(),
-        sys_inputs=inputs,
-        font_paths=_fonts(),
+        sys_inputs={"data": data},
+        font_paths=fonts,
         ignore_system_fonts=True,
         timestamp=0,
         pdf_tags=False,
@@ -49,10 +51,3 @@ def pdf_of(document: dict[str, Any]) -> bytes:
 @cache
 def _template() -> bytes:
     return _TEMPLATE.read_bytes()
-
-
-@cache
-def _fonts() -> Any:
-    import typst  # noqa: PLC0415
-
-    return typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(_FONTS)])

@@ -15,9 +15,10 @@ from .answers import answered, calculation_of, request_of
 from .field_tables import record_names, record_table, request_tables, response_table
 from .figures import figure_of
 from .names import client_names, engine_names, paths, problem_types, settings
+from .term_sketches import TERMS
 from .wording import cell, number, table, unit
 
-__all__ = ["BLOCKS"]
+__all__ = ["BLOCKS", "terms"]
 
 OFFERED_IN_ORDER: tuple[Calculation | FileReading, ...] = (*CALCULATIONS, *FILE_READINGS)
 OFFERED: dict[str, Calculation | FileReading] = {each.name: each for each in OFFERED_IN_ORDER}
@@ -190,6 +191,18 @@ def _rooms(example: str) -> str:
     return table(("room", "spacing", "heat it needs", "heat it gets", "surface"), rows)
 
 
+def terms(folder: str = "") -> str:
+    """The terms of geometry, each with its sketch."""
+    rows = [
+        (
+            f"![{term.name}]({folder}pictures/{term.picture}.svg)",
+            f"**{term.name.capitalize()}**. {term.meaning}",
+        )
+        for term in TERMS
+    ]
+    return table(("sketch", "term"), rows)
+
+
 BLOCKS: Mapping[str, Callable[..., str]] = {
     "head": _head,
     "picture": _picture,
@@ -210,4 +223,5 @@ BLOCKS: Mapping[str, Callable[..., str]] = {
     "problem-types": problem_types,
     "supply-table": _supply_table,
     "calculations": _calculations,
+    "terms": terms,
 }

@@ -104,6 +104,8 @@ def _default(schema: dict[str, Any]) -> str:
         return "–"
     if isinstance(default, dict):
         return "as its record says"
+    if isinstance(default, float):
+        return f"`{number(default)}`"
     return f"`{json.dumps(default)}`" if not isinstance(default, str) else f"`{default}`"
 
 

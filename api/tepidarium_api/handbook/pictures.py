@@ -10,6 +10,7 @@ from ..calculations import SVG
 from .answers import answered, calculation_of, content_as, request_of
 from .charts import Axis, Bar, Line, bars, lines, plan
 from .sketches import SKETCHES
+from .term_sketches import TERM_SKETCHES
 from .wording import number
 
 __all__ = ["PICTURES"]
@@ -204,6 +205,7 @@ def _plan_imports() -> bytes:
 
 PICTURES: Mapping[str, Callable[[], bytes]] = {
     **SKETCHES,
+    **TERM_SKETCHES,
     "heat-loss": _heat_loss,
     "insulation-check": _insulation_check,
     "heat-output": _heat_output,

@@ -1,4 +1,4 @@
-"""Sketches of the terms: the layers of a floor, the two patterns, a circuit with its tails."""
+"""Sketches of the terms: the layers of a floor, a circuit with its tails."""
 
 from __future__ import annotations
 
@@ -47,29 +47,8 @@ def _layers() -> bytes:
     return _sheet("The layers of a heated floor", content)
 
 
-_COUNTERFLOW_IN = "8,68 8,18 66,18 66,62 20,62 20,30 54,30 54,50 37,50 37,44"
-_COUNTERFLOW_OUT = "37,44 48,44 48,36 26,36 26,56 60,56 60,24 14,24 14,68"
 _CIRCUIT_IN = "11,58 11,42 60,42 60,20 138,20 138,62 72,62 72,32 126,32 126,50 84,50"
 _CIRCUIT_OUT = "84,50 84,44 120,44 120,38 78,38 78,56 132,56 132,26 66,26 66,46 15,46 15,58"
-
-
-def _patterns() -> bytes:
-    content = [
-        element("rect", class_="wall", x=4.0, y=14.0, width=66.0, height=54.0),
-        element("polyline", class_="flow", points=_COUNTERFLOW_IN),
-        element("polyline", class_="return", points=_COUNTERFLOW_OUT),
-        text((4.0, 11.5), "counterflow: warm and cool side by side", 2.1),
-        element("rect", class_="wall", x=80.0, y=14.0, width=66.0, height=54.0),
-        text((80.0, 11.5), "serpentine: from warm to cool", 2.1),
-    ]
-    teeth: list[Paper] = [(84.0, 68.0)]
-    for count, x in enumerate(range(84, 143, 6)):
-        ends = (64.0, 18.0) if count % 2 == 0 else (18.0, 64.0)
-        teeth += [(float(x), ends[0]), (float(x), ends[1])]
-    teeth[-1] = (teeth[-1][0], 68.0)
-    half = len(teeth) // 2 + 1
-    content += [_pipe(teeth[:half], "flow"), _pipe(teeth[half - 1 :], "return")]
-    return _sheet("The two patterns", content)
 
 
 def _circuit() -> bytes:
@@ -112,5 +91,5 @@ def _sheet(title: str, content: Sequence[str]) -> bytes:
     return document(_SIZE, title, [body], _STYLE)
 
 
-SKETCHES: Mapping[str, Callable[[], bytes]] = {"layers": _layers, "patterns": _patterns, "circuit": _circuit}
+SKETCHES: Mapping[str, Callable[[], bytes]] = {"layers": _layers, "circuit": _circuit}
 """Name of a sketch -> what draws it."""

@@ -9,9 +9,11 @@ from .figures import figure
 from .marks import filled
 from .pictures import PICTURES
 
-__all__ = ["TEXT", "text_files", "write_text", "written"]
+__all__ = ["DEVELOPERS", "TEXT", "text_files", "write_text", "written"]
 
 TEXT = Path(__file__).parent / "text"
+DEVELOPERS = Path(__file__).parents[3] / "DEVELOPERS.md"
+"""Shows the terms with their sketches, too."""
 
 
 def text_files() -> list[Path]:
@@ -24,7 +26,7 @@ def written(path: Path) -> str:
     try:
         return filled(path.read_text(encoding="utf-8"), BLOCKS, figure)
     except Exception as failure:
-        failure.add_note(f"in {path.relative_to(TEXT)}")
+        failure.add_note(f"in {path}")
         raise
 
 
@@ -32,5 +34,5 @@ def write_text() -> None:
     (TEXT / "pictures").mkdir(exist_ok=True)
     for name, draw in PICTURES.items():
         (TEXT / "pictures" / f"{name}.svg").write_bytes(draw())
-    for path in text_files():
+    for path in (*text_files(), DEVELOPERS):
         path.write_text(written(path), encoding="utf-8")

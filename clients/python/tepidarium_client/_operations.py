@@ -193,6 +193,20 @@ class Calculations:
         decode_as(models.HeatLossResponse),
         "Heat loss of rooms, by room and by element.",
     )
+    heat_loss_document = Operation(
+        "heat-loss/document",
+        models.HeatLossRequest,
+        _bytes,
+        "Heat loss of rooms and elements as PDF.",
+        accept=PDF,
+    )
+    heat_loss_schedule = Operation(
+        "heat-loss/schedule",
+        models.HeatLossRequest,
+        _text,
+        "Heat loss of each room as CSV.",
+        accept=SCHEDULE,
+    )
     insulation_check = Operation(
         "insulation-check",
         models.InsulationCheckRequest,
@@ -268,6 +282,20 @@ class Calculations:
         models.HydraulicsRequest,
         decode_as(models.HydraulicsResponse),
         "Flows, pressure drops, balancing, pump and expansion vessel of a manifold.",
+    )
+    hydraulics_document = Operation(
+        "hydraulics/document",
+        models.HydraulicsRequest,
+        _bytes,
+        "Flows, valves, pump and vessel of a manifold as PDF.",
+        accept=PDF,
+    )
+    hydraulics_schedule = Operation(
+        "hydraulics/schedule",
+        models.HydraulicsRequest,
+        _text,
+        "Flow and valve of each circuit as CSV.",
+        accept=SCHEDULE,
     )
     curing_plan = Operation(
         "curing-plan",

@@ -37,6 +37,18 @@ export abstract class Calculations {
     return this.ask(JSON_TYPE, options, (sending) => this.http.POST("/v1/heat-loss", { ...sending, body }));
   }
 
+  /** Heat loss of rooms and elements as PDF. */
+  heatLossDocument(body: Schemas["HeatLossRequest"], options?: CallOptions): Promise<Reply<Blob>> {
+    return this.ask(PDF, options, (sending) =>
+      this.http.POST("/v1/heat-loss/document", { ...sending, body, parseAs: "blob" }));
+  }
+
+  /** Heat loss of each room as CSV. */
+  heatLossSchedule(body: Schemas["HeatLossRequest"], options?: CallOptions): Promise<Reply<Blob>> {
+    return this.ask(CSV, options, (sending) =>
+      this.http.POST("/v1/heat-loss/schedule", { ...sending, body, parseAs: "blob" }));
+  }
+
   /** Insulation below a heated floor against EN 1264-4 and a local limit. */
   insulationCheck(body: Schemas["InsulationCheckRequest"], options?: CallOptions): Answered<"/v1/insulation-check"> {
     return this.ask(JSON_TYPE, options, (sending) => this.http.POST("/v1/insulation-check", { ...sending, body }));
@@ -101,6 +113,18 @@ export abstract class Calculations {
   /** Flows, pressure drops, balancing, pump and expansion vessel of a manifold. */
   hydraulics(body: Schemas["HydraulicsRequest"], options?: CallOptions): Answered<"/v1/hydraulics"> {
     return this.ask(JSON_TYPE, options, (sending) => this.http.POST("/v1/hydraulics", { ...sending, body }));
+  }
+
+  /** Flows, valves, pump and vessel of a manifold as PDF. */
+  hydraulicsDocument(body: Schemas["HydraulicsRequest"], options?: CallOptions): Promise<Reply<Blob>> {
+    return this.ask(PDF, options, (sending) =>
+      this.http.POST("/v1/hydraulics/document", { ...sending, body, parseAs: "blob" }));
+  }
+
+  /** Flow and valve of each circuit as CSV. */
+  hydraulicsSchedule(body: Schemas["HydraulicsRequest"], options?: CallOptions): Promise<Reply<Blob>> {
+    return this.ask(CSV, options, (sending) =>
+      this.http.POST("/v1/hydraulics/schedule", { ...sending, body, parseAs: "blob" }));
   }
 
   /** Dates and daily supply temperatures from pouring the screed to covering it. */

@@ -732,8 +732,52 @@ export interface paths {
         /**
          * Heat loss of rooms, by room and by element
          * @description Follows EN 12831-1 room by room, with U-values or layers (ISO 6946, bridged layers by the combined method) and ground floors, basements and edge insulation after ISO 13370. From an outline and a storey height follow the walls: each edge names what lies `beyond` (outside, ground, underfloor_space, unheated, heated_neighbour, another room of the request, adiabatic), so that only constructions, windows and doors are given. What lies between two rooms of the request is given by one of them; the other only names its neighbour. The loss through a heated floor is no part of `heat_loss` and `heat_demand` (EN 1264-3) and stands apart in `heated_floor_loss`. Losses to the ground are those of the coldest time: 1.45 times those to the annual mean. Suspended floors lie over an `underfloor_space` and unheated basements have a `ground_contact`, both by their heat balance.
+         *
+         *     `Accept: application/pdf` gives the answer of `/v1/heat-loss/document`.
+         *
+         *     `Accept: text/csv` gives the answer of `/v1/heat-loss/schedule`.
          */
         post: operations["heat_loss"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/heat-loss/document": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Document for heat-loss
+         * @description Takes the request of `/v1/heat-loss` and answers with its document as `application/pdf`.
+         */
+        post: operations["heat_loss_document"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/heat-loss/schedule": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Schedule for heat-loss
+         * @description Takes the request of `/v1/heat-loss` and answers with its schedule as `text/csv`.
+         */
+        post: operations["heat_loss_schedule"];
         delete?: never;
         options?: never;
         head?: never;
@@ -816,8 +860,52 @@ export interface paths {
         /**
          * Flows, pressure drops, balancing, pump, mixing and expansion vessel of a manifold
          * @description Gives every circuit of a manifold its flow, pressure drop and valve setting. Each circuit names its `length` (arcs and both tails included) and either its `heat_flow` or its `mass_flow`. The circuit with the highest pressure drop keeps its valve open (`index_circuit`); `valve_kv` of the others takes up the difference, and `volume_flow` is what the flow meter must show. Friction is Churchill's; between Reynolds 2000 and 4000, where the flow may be laminar or turbulent, `pressure_drop_upper` is the higher one, which pump and findings use. `open_same_pressure` and `open_same_flow` say what each circuit gets while all valves are open: with a pump that holds the pressure across the manifold, and with the design flow in total. Flow coefficients are in m3/h at a drop of 1 bar; pressures of the closed system are above atmospheric.
+         *
+         *     `Accept: application/pdf` gives the answer of `/v1/hydraulics/document`.
+         *
+         *     `Accept: text/csv` gives the answer of `/v1/hydraulics/schedule`.
          */
         post: operations["hydraulics"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/hydraulics/document": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Document for hydraulics
+         * @description Takes the request of `/v1/hydraulics` and answers with its document as `application/pdf`.
+         */
+        post: operations["hydraulics_document"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/hydraulics/schedule": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Schedule for hydraulics
+         * @description Takes the request of `/v1/hydraulics` and answers with its schedule as `text/csv`.
+         */
+        post: operations["hydraulics_schedule"];
         delete?: never;
         options?: never;
         head?: never;
@@ -3808,7 +3896,7 @@ export interface components {
         ExplainedFinding: {
             /** @description The kind of finding */
             finding: components["schemas"]["FindingEntry"];
-            /** @description The request; null for a guard */
+            /** @description The request; null for a guard, and where only slow ones are known */
             example: components["schemas"]["FindingExample"] | null;
         };
         /** Factors */
@@ -10458,6 +10546,82 @@ export interface operations {
             503: components["responses"]["deadline-exceeded-or-overloaded"];
         };
     };
+    heat_loss_document: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID by which the caller knows the request; it comes back with the response. Anything else is ignored and replaced */
+                "X-Request-Id"?: components["parameters"]["request-id"];
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["HeatLossRequest"];
+            };
+        };
+        responses: {
+            /** @description The document */
+            200: {
+                headers: {
+                    "X-Request-Id": components["headers"]["request-id"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            400: components["responses"]["unreadable-body"];
+            401: components["responses"]["key-needed"];
+            406: components["responses"]["not-acceptable"];
+            408: components["responses"]["body-timeout"];
+            413: components["responses"]["body-too-large"];
+            415: components["responses"]["unsupported-media-type"];
+            422: components["responses"]["invalid-input-or-memory-exceeded"];
+            429: components["responses"]["too-many-requests"];
+            500: components["responses"]["internal-error-or-calculation-lost"];
+            503: components["responses"]["deadline-exceeded-or-overloaded"];
+        };
+    };
+    heat_loss_schedule: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID by which the caller knows the request; it comes back with the response. Anything else is ignored and replaced */
+                "X-Request-Id"?: components["parameters"]["request-id"];
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["HeatLossRequest"];
+            };
+        };
+        responses: {
+            /** @description The schedule */
+            200: {
+                headers: {
+                    "X-Request-Id": components["headers"]["request-id"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/csv": string;
+                };
+            };
+            400: components["responses"]["unreadable-body"];
+            401: components["responses"]["key-needed"];
+            406: components["responses"]["not-acceptable"];
+            408: components["responses"]["body-timeout"];
+            413: components["responses"]["body-too-large"];
+            415: components["responses"]["unsupported-media-type"];
+            422: components["responses"]["invalid-input-or-memory-exceeded"];
+            429: components["responses"]["too-many-requests"];
+            500: components["responses"]["internal-error-or-calculation-lost"];
+            503: components["responses"]["deadline-exceeded-or-overloaded"];
+        };
+    };
     heat_output: {
         parameters: {
             query?: never;
@@ -10596,6 +10760,82 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["HydraulicsResponse"];
+                };
+            };
+            400: components["responses"]["unreadable-body"];
+            401: components["responses"]["key-needed"];
+            406: components["responses"]["not-acceptable"];
+            408: components["responses"]["body-timeout"];
+            413: components["responses"]["body-too-large"];
+            415: components["responses"]["unsupported-media-type"];
+            422: components["responses"]["invalid-input-or-memory-exceeded"];
+            429: components["responses"]["too-many-requests"];
+            500: components["responses"]["internal-error-or-calculation-lost"];
+            503: components["responses"]["deadline-exceeded-or-overloaded"];
+        };
+    };
+    hydraulics_document: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID by which the caller knows the request; it comes back with the response. Anything else is ignored and replaced */
+                "X-Request-Id"?: components["parameters"]["request-id"];
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["HydraulicsRequest"];
+            };
+        };
+        responses: {
+            /** @description The document */
+            200: {
+                headers: {
+                    "X-Request-Id": components["headers"]["request-id"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            400: components["responses"]["unreadable-body"];
+            401: components["responses"]["key-needed"];
+            406: components["responses"]["not-acceptable"];
+            408: components["responses"]["body-timeout"];
+            413: components["responses"]["body-too-large"];
+            415: components["responses"]["unsupported-media-type"];
+            422: components["responses"]["invalid-input-or-memory-exceeded"];
+            429: components["responses"]["too-many-requests"];
+            500: components["responses"]["internal-error-or-calculation-lost"];
+            503: components["responses"]["deadline-exceeded-or-overloaded"];
+        };
+    };
+    hydraulics_schedule: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID by which the caller knows the request; it comes back with the response. Anything else is ignored and replaced */
+                "X-Request-Id"?: components["parameters"]["request-id"];
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["HydraulicsRequest"];
+            };
+        };
+        responses: {
+            /** @description The schedule */
+            200: {
+                headers: {
+                    "X-Request-Id": components["headers"]["request-id"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/csv": string;
                 };
             };
             400: components["responses"]["unreadable-body"];

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from pathlib import Path
 from typing import Any
 
 from docutils import nodes
@@ -79,12 +81,36 @@ def formula(translator: Any, node: nodes.Element) -> None:
 
 
 def formula_block(translator: Any, node: nodes.Element) -> None:
-    made = tex2mathml(node.astext(), as_block=True)
+    """Formulas that stand side by side go below each other where the page is narrow."""
+    made = "".join(tex2mathml(part, as_block=True) for part in node.astext().split("\\qquad"))
     translator.body.append(f'<div class="formula" tabindex="0">{made}</div>\n')
     raise nodes.SkipNode
+
+
+MENDED = (
+    (r'(<p class="caption" role="heading")>', r'\1 aria-level="2">'),
+    (r'(<aside class="sidebar-drawer")>', r'\1 aria-label="Contents of the handbook">'),
+    (r'(<aside class="toc-drawer)( no-toc)?(")>', r'\1\2\3 aria-label="Contents of this page">'),
+    (r"<pre>", '<pre tabindex="0">'),
+    (r'<div class="table-wrapper', '<div tabindex="0" class="table-wrapper'),
+    (r'(<img [^>]*src="([^"]+\.svg)"[^>]*/?>)', r'<a class="picture" href="\2">\1</a>'),
+    (r'(<div id="search-results">)', r"<h1>Search</h1>\1"),
+)
+"""What the theme leaves out: pattern -> what stands there instead. Whatever scrolls is reached with the keys, and a
+picture opens in its own size."""
+
+
+def mended(app: Any, fault: Exception | None) -> None:
+    if fault is None:
+        for page in Path(app.outdir).rglob("*.html"):
+            html = page.read_text(encoding="utf-8")
+            for pattern, instead in MENDED:
+                html = re.sub(pattern, instead, html)
+            page.write_text(html, encoding="utf-8")
 
 
 def setup(app: Any) -> dict[str, bool]:
     app.add_html_math_renderer("mathml", (formula, None), (formula_block, None))
     app.connect("source-read", contents)
+    app.connect("build-finished", mended)
     return {"parallel_read_safe": True, "parallel_write_safe": True}
