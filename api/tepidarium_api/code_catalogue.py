@@ -56,7 +56,10 @@ class ExplainedFinding(msgspec.Struct, frozen=True, kw_only=True):
     """One kind of finding, and a request that leads to it."""
 
     finding: Annotated[FindingEntry, Meta(description="The kind of finding")]
-    example: Annotated[FindingExample | None, Meta(description="The request; null for a guard")]
+    example: Annotated[
+        FindingExample | None,
+        Meta(description="The request; null for a guard, and where only slow ones are known"),
+    ]
 
 
 class RefusalEntry(msgspec.Struct, frozen=True, kw_only=True):

@@ -1,15 +1,17 @@
-"""Codes by which the engine refuses its own work: no request is known that leads to them, so each fault is planted."""
+"""Codes by which the engine refuses its own work: no quick request is known that leads to them, so each is planted."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import replace
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
 from shapely import LinearRing, Polygon
 from shapely.errors import GEOSException
 from tepidarium_engine import design_options, designs, routes
+from tepidarium_engine.building import layout_findings, solving
 from tepidarium_engine.design_options import DesignOptionsInputs
 from tepidarium_engine.designs import BuildUp, DesignRoom, DesignsInputs, Manifold, PlanDoorway
 from tepidarium_engine.errors import FaultList, InputError
@@ -22,6 +24,8 @@ from tepidarium_engine.routes import RoutesInputs
 from tepidarium_engine.storey import division, field_circuits, room_circuits, route_division, storey_layout
 from tepidarium_engine.storey.division_records import DividedRoom
 from tepidarium_engine.storey.storey_judge import Crowding
+
+from tests.findings.slow import SLOW
 
 Planted = Callable[[pytest.MonkeyPatch], set[str]]
 """Plants a fault and says which codes come of it."""
@@ -125,9 +129,31 @@ def _too_near_in_a_storey(patch: pytest.MonkeyPatch) -> set[str]:
     return told()
 
 
-def _kinked(patch: pytest.MonkeyPatch) -> set[str]:
-    patch.setattr(storey_layout, "fault_of", lambda *_: ("kink", (1.0, 1.0)))
+def broken(fault: str) -> Planted:
+    def planted(patch: pytest.MonkeyPatch) -> set[str]:
+        patch.setattr(storey_layout, "fault_of", lambda *_: (fault, (1.0, 1.0)))
+        return told()
+
+    return planted
+
+
+def _not_joined(patch: pytest.MonkeyPatch) -> set[str]:
+    patch.setattr(field_circuits, "joined_ends", lambda *_, **__: None)
     return told()
+
+
+def _not_settled(patch: pytest.MonkeyPatch) -> set[str]:
+    patch.setattr(solving, "_MOST_ROUNDS", 1)
+    return told()
+
+
+def _tails_give_too_much(_: pytest.MonkeyPatch) -> set[str]:
+    """Tails give 400 W to a room that needs 300 W and has a circuit."""
+    tails = SimpleNamespace(heat=400.0)
+    room: Any = SimpleNamespace(
+        tails=tails, heat_demand=300.0, own_circuits=True, pointer="/rooms/0", label="hall"
+    )
+    return {layout_findings._heated_by_tails(room, 50.0).code}
 
 
 def _gives_up(*_: Any, **__: Any) -> None:
@@ -166,7 +192,7 @@ OF_PIPE = ("gap", "kink", "start_off_entry", "end_off_entry", "tail_pitch", "too
 OF_PIECES = (*OF_PIPE, "no_room_for_pipe", "too_narrow", "wall_clearance", "near_itself")
 OF_STOREYS = ("entry_too_narrow", "too_many_circuits", "too_narrow", "no_room_for_pipe", "pipe_distance")
 OF_STOREYS += ("too_long_for_one_circuit", "wall_clearance", "tail_distance", "start_off_entry")
-OF_STOREYS += ("end_off_entry", "tail_pitch")
+OF_STOREYS += ("end_off_entry", "tail_pitch", "too_few_circuits")
 PLANTED: dict[str, Planted] = {
     **{f"no_route_{reason}": no_route(reason) for reason in OF_PIPE},
     **{f"no_division_{reason}": no_division(reason) for reason in OF_PIECES},
@@ -176,11 +202,15 @@ PLANTED: dict[str, Planted] = {
     "no_division_outside_floor": parted(_moved_away),
     "no_division_pipe_distance": parted(_twice),
     "not_drawn_geometry_failed": _not_computed,
-    "not_drawn_kink": _kinked,
+    "not_drawn_gap": broken("gap"),
+    "not_drawn_kink": broken("kink"),
+    "not_drawn_no_joint": _not_joined,
     "not_drawn_too_near": _too_near_in_a_storey,
     "geometry_failed": _room_not_computed,
     "invalid": _crossed,
     "option_not_proven": _not_proven,
+    "design_not_settled": _not_settled,
+    "tails_give_too_much": _tails_give_too_much,
 }
 
 
@@ -201,4 +231,4 @@ def _guards() -> Iterator[str]:
 
 
 def test_every_guard_is_planted() -> None:
-    assert set(PLANTED) == set(_guards())
+    assert set(PLANTED) == {*_guards(), *SLOW}

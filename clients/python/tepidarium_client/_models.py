@@ -6981,7 +6981,13 @@ class ExplainedFinding(Struct, kw_only=True):
     """
 
     finding: Annotated[FindingEntry, Meta(description="The kind of finding")]
-    example: Annotated[FindingExample, Meta(description="The request; null for a guard")] | None
+    example: (
+        Annotated[
+            FindingExample,
+            Meta(description="The request; null for a guard, and where only slow ones are known"),
+        ]
+        | None
+    )
 
 
 class Filling(Struct, kw_only=True):

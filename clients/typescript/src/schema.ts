@@ -3896,7 +3896,7 @@ export interface components {
         ExplainedFinding: {
             /** @description The kind of finding */
             finding: components["schemas"]["FindingEntry"];
-            /** @description The request; null for a guard */
+            /** @description The request; null for a guard, and where only slow ones are known */
             example: components["schemas"]["FindingExample"] | null;
         };
         /** Factors */

@@ -1,0 +1,7 @@
+"""Kinds of findings whose known requests take seconds: ``tests/engine/test_guards.py`` plants them instead."""
+
+from __future__ import annotations
+
+__all__ = ["SLOW"]
+
+SLOW = {"design_not_settled", "not_drawn_no_joint", "tails_give_too_much"}
