@@ -7,6 +7,7 @@ from typing import Annotated, Any
 import msgspec
 from litestar import Request, Response, get
 from litestar.handlers import HTTPRouteHandler
+from litestar.params import FromPath
 from msgspec import Meta
 from tepidarium_engine import __version__ as engine_version
 from tepidarium_engine.cautions import CAUTIONS
@@ -15,10 +16,12 @@ from tepidarium_engine.findings.kind import Severity
 from tepidarium_engine.refusals import REFUSALS
 
 from .document import ANSWER_KEY
+from .finding_examples import FindingExample, finding_examples
 from .negotiation import JSON
+from .problems import Refusal, problem
 from .queries import CACHED, etag, is_known
 
-__all__ = ["PATH", "CodeCatalogue", "code_catalogue", "code_routes"]
+__all__ = ["PATH", "CodeCatalogue", "ExplainedFinding", "code_catalogue", "code_routes"]
 
 PATH = "/v1/findings"
 CODES_KEY = "x-codes"
@@ -47,6 +50,13 @@ class FindingEntry(msgspec.Struct, frozen=True, kw_only=True):
             description="Whether it only watches over the engine's own work: no request is known that gives it"
         ),
     ]
+
+
+class ExplainedFinding(msgspec.Struct, frozen=True, kw_only=True):
+    """One kind of finding, and a request that leads to it."""
+
+    finding: Annotated[FindingEntry, Meta(description="The kind of finding")]
+    example: Annotated[FindingExample | None, Meta(description="The request; null for a guard")]
 
 
 class RefusalEntry(msgspec.Struct, frozen=True, kw_only=True):
@@ -85,33 +95,43 @@ class CodeCatalogue(msgspec.Struct, frozen=True, kw_only=True):
     cautions: Annotated[tuple[CautionEntry, ...], Meta(description="The cautions")]
 
 
+def _findings() -> dict[str, FindingEntry]:
+    return {
+        code: FindingEntry(
+            code=code,
+            severities=kind.severities,
+            stage=stage,
+            meaning=kind.meaning,
+            cause=kind.cause,
+            remedy=kind.remedy,
+            calculations=kind.calculations,
+            guard=kind.guard,
+        )
+        for stage, kinds in STAGES.items()
+        for code, kind in kinds.items()
+    }
+
+
 def code_catalogue() -> CodeCatalogue:
     """The tables of the engine as one document."""
     return CodeCatalogue(
         engine_version=engine_version,
-        findings=tuple(
-            FindingEntry(
-                code=code,
-                severities=kind.severities,
-                stage=stage,
-                meaning=kind.meaning,
-                cause=kind.cause,
-                remedy=kind.remedy,
-                calculations=kind.calculations,
-                guard=kind.guard,
-            )
-            for stage, kinds in STAGES.items()
-            for code, kind in kinds.items()
-        ),
+        findings=tuple(_findings().values()),
         refusals=tuple(RefusalEntry(code=code, **kind._asdict()) for code, kind in REFUSALS.items()),
         cautions=tuple(CautionEntry(code=code, message=message) for code, message in CAUTIONS.items()),
     )
 
 
-def code_routes() -> list[HTTPRouteHandler]:
-    content = msgspec.json.encode(code_catalogue())
+def _cached(content: bytes, request: Request[Any, Any, Any]) -> Response[bytes]:
     tag = etag(content)
     headers = {"ETag": tag.decode(), "Cache-Control": CACHED.decode(), "Content-Language": "en"}
+    if is_known(tag, request.headers.get("if-none-match", "").encode("latin-1")):
+        return Response(b"", status_code=304, headers=headers)
+    return Response(content, media_type=JSON, headers=headers)
+
+
+def code_routes() -> list[HTTPRouteHandler]:
+    content, findings = msgspec.json.encode(code_catalogue()), _findings()
 
     @get(
         PATH,
@@ -123,8 +143,26 @@ def code_routes() -> list[HTTPRouteHandler]:
         opt={ANSWER_KEY: CodeCatalogue, "cached": True},
     )
     async def list_findings(request: Request[Any, Any, Any]) -> Response[bytes]:
-        if is_known(tag, request.headers.get("if-none-match", "").encode("latin-1")):
-            return Response(b"", status_code=304, headers=headers)
-        return Response(content, media_type=JSON, headers=headers)
+        return _cached(content, request)
 
-    return [list_findings]
+    @get(
+        f"{PATH}/{{code:str}}",
+        operation_id="explain_finding",
+        summary="What a finding means, with a request that leads to it",
+        description="One kind of finding as in the list, and a small request whose answer reports it, to try a program "
+        "with.",
+        tags=["catalogue"],
+        opt={
+            ANSWER_KEY: ExplainedFinding,
+            "cached": True,
+            "path_values": {"code": tuple(FINDINGS)},
+            "problems": ("not-found",),
+        },
+    )
+    async def explain_finding(code: FromPath[str], request: Request[Any, Any, Any]) -> Response[bytes]:
+        if code not in findings:
+            raise Refusal(problem("not-found", "there is no such finding"))
+        explained = ExplainedFinding(finding=findings[code], example=finding_examples().get(code))
+        return _cached(msgspec.json.encode(explained), request)
+
+    return [list_findings, explain_finding]

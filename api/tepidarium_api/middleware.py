@@ -154,8 +154,11 @@ async def _refuse(
     await response.send(body)
 
 
+_TOLD = ("/v1/calculations", "/v1/limits", "/v1/findings")
+
+
 def _computes(path: str) -> bool:
-    return path.startswith("/v1/") and path not in {"/v1/calculations", "/v1/limits", "/v1/findings"}
+    return path.startswith("/v1/") and not path.startswith(_TOLD)
 
 
 def client_of(scope: Any) -> str:

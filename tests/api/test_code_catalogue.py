@@ -11,7 +11,7 @@ import pytest
 from litestar.testing import TestClient
 from tepidarium_api.app import create_app
 from tepidarium_api.calculations import CALCULATIONS, FILE_READINGS
-from tepidarium_api.code_catalogue import PATH, CodeCatalogue
+from tepidarium_api.code_catalogue import PATH, CodeCatalogue, ExplainedFinding
 from tepidarium_api.settings import Settings
 from tepidarium_client.codes import CautionCode, FindingCode, RefusalCode
 
@@ -39,6 +39,22 @@ def test_caches_may_keep_it(client: TestClient) -> None:
     again = client.get(PATH, headers={"If-None-Match": first.headers["etag"]})
     assert (again.status_code, again.content) == (304, b"")
     assert client.get(PATH, headers={"If-None-Match": 'W/"other"'}).content == first.content
+
+
+def test_each_finding_is_explained_with_a_request_to_try(client: TestClient) -> None:
+    answer = client.get(f"{PATH}/unequal_circuits")
+    explained = msgspec.json.decode(answer.content, type=ExplainedFinding)
+    listed = msgspec.json.decode(client.get(PATH).content, type=CodeCatalogue).findings
+    assert explained.finding in listed
+    example = explained.example
+    assert example is not None and isinstance(example.body, dict)
+    found = client.post(example.path, json=example.body).json()["findings"]
+    assert explained.finding.code in [finding["code"] for finding in found]
+    assert client.get(f"{PATH}/not_drawn_kink").json()["example"] is None
+    again = client.get(f"{PATH}/unequal_circuits", headers={"If-None-Match": answer.headers["etag"]})
+    assert (again.status_code, again.content) == (304, b"")
+    unknown = client.get(f"{PATH}/spilt_milk")
+    assert (unknown.status_code, unknown.json()["type"]) == (404, "/problems/not-found")
 
 
 def test_other_methods(client: TestClient) -> None:

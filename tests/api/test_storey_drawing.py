@@ -189,6 +189,13 @@ def test_without_doorways_there_is_nothing_to_draw() -> None:
     assert [error.pointer for error in refused.errors or ()] == ["/doorways"]
 
 
+def test_a_room_that_is_not_there_cannot_be_drawn() -> None:
+    asked = {**DESIGNS.example, "drawing": {"room": "cellar"}}
+    refused = answer(DESIGNS, msgspec.json.encode(asked), "image/svg+xml")
+    assert isinstance(refused, Problem)
+    assert [(error.pointer, error.code) for error in refused.errors] == [("/drawing/room", "not_drawn")]
+
+
 def test_a_large_storey_gets_a_larger_sheet() -> None:
     # ISO 216: each format has twice the area of the next
     sizes = [sheet_for([(0.0, 0.0), (side, 0.6 * side)]).size for side in (5.0, 14.0, 25.0)]

@@ -614,3 +614,29 @@ def test_a_circuit_with_much_of_its_pipe_on_the_way_says_so(length: float) -> No
     store = next(circuit for circuit in result.circuits if circuit.room == "store")
     assert bool(told) == (2.0 * length / store.total_length > 0.35)
     assert [one.where for one in told] == ["/rooms/1"] * len(told)
+
+
+def test_a_doorway_for_which_tails_come_closer_is_named_with_their_pitch() -> None:
+    """0.30 m less 2 x 75 mm take one pair, and two at 37 mm, which is too close for them; 0.34 m take two at 47 mm."""
+    pitches = {}
+    for width in (0.3, 0.34, 0.4):
+        result = designs.calculate(
+            DesignsInputs(
+                rooms=(_square("hall", 0.0), _square("room", 4.1)),
+                build_ups=(FLOOR,),
+                doorways=(PlanDoorway(("hall", "room"), (4.05, 1.0), width=width),),
+                manifold=Manifold(position=(2.0, 0.0)),
+                limits=DesignLimits(maximum_circuit_length=60.0),
+            )
+        )
+        assert result.layout is not None
+        pitches[width] = result.layout.placed_manifolds[0].tail_pitch
+        told = [one for one in result.findings if one.code == "tails_closer"]
+        if width != 0.34:
+            assert not told
+            continue
+        assert not result.layout.unplaced
+        assert (told[0].where, told[0].value, told[0].limit) == ("/doorways/0/width", 0.047, 0.06)
+        assert told[0].point == pytest.approx((4.0, 1.0))
+        assert "For 2 pairs of pipes in 0.34 m" in told[0].places[0].message
+    assert pitches == {0.3: 0.06, 0.34: 0.047, 0.4: 0.06}

@@ -267,19 +267,19 @@ def test_invariances(start: Pose, end: Pose, shift: float, scale: float) -> None
 
 
 @pytest.mark.parametrize(
-    ("start", "end", "bend_radius", "pointer"),
+    ("start", "end", "bend_radius", "pointer", "code"),
     [
-        (Pose((0.0, 0.0), 0.0), Pose((0.0, 0.0), TURN), 0.1, "/end"),
-        (Pose((0.0, 0.0), 0.0), Pose((0.0, math.inf), 0.0), 0.1, "/end"),
-        (Pose((0.0, 0.0), math.nan), Pose((1.0, 0.0), 0.0), 0.1, "/start"),
-        (Pose((0.0, 0.0), 0.0), Pose((1.0, 0.0), 0.0), 0.0, "/bend_radius"),
-        (Pose((0.0, 0.0), 0.0), Pose((1.0, 0.0), 0.0), math.nan, "/bend_radius"),
+        (Pose((0.0, 0.0), 0.0), Pose((0.0, 0.0), TURN), 0.1, "/end", "same_as_start"),
+        (Pose((0.0, 0.0), 0.0), Pose((0.0, math.inf), 0.0), 0.1, "/end", "type"),
+        (Pose((0.0, 0.0), math.nan), Pose((1.0, 0.0), 0.0), 0.1, "/start", "type"),
+        (Pose((0.0, 0.0), 0.0), Pose((1.0, 0.0), 0.0), 0.0, "/bend_radius", "too_small"),
+        (Pose((0.0, 0.0), 0.0), Pose((1.0, 0.0), 0.0), math.nan, "/bend_radius", "type"),
     ],
 )
-def test_refused(start: Pose, end: Pose, bend_radius: float, pointer: str) -> None:
+def test_refused(start: Pose, end: Pose, bend_radius: float, pointer: str, code: str) -> None:
     with pytest.raises(InputError) as refusal:
         shortest_curve(start, end, bend_radius)
-    assert [fault.pointer for fault in refusal.value.faults] == [pointer]
+    assert [(fault.pointer, fault.code) for fault in refusal.value.faults] == [(pointer, code)]
 
 
 @settings(max_examples=60, deadline=None)

@@ -3,71 +3,46 @@
 from __future__ import annotations
 
 import json
-from pathlib import Path
 from typing import Any
+from urllib.parse import parse_qsl
 
+import msgspec
 import pytest
 from tepidarium_api.answer import Answer, answer
-from tepidarium_api.calculations import CALCULATIONS
+from tepidarium_api.calculations import CALCULATIONS, FILE_READINGS
+from tepidarium_api.finding_examples import FindingExample, finding_examples
+from tepidarium_api.problems import Problem
+from tepidarium_api.reading import SentFile, file_answer
 from tepidarium_engine.findings import FINDINGS
-from tepidarium_engine.findings.undrawn import NOT_DRAWN, ROUTE_FAULTS
 
-EXAMPLES: list[dict[str, Any]] = [
-    json.loads(line)
-    for line in (Path(__file__).parents[1] / "findings" / "examples.ndjson").read_text("utf-8").splitlines()
-]
-"""Each with ``calculation``, ``request`` and the ``codes`` that it is here for."""
-WITHOUT = {
-    "former_not_kept",
-    "former_of_another_house",
-    "former_version_differs",
-    "objective_met_by_rule",
-    "supply_kept",
-    "room_size_unlikely",
-    "room_left_out",
-    "storey_in_parts",
-    "floor_area_unlike_file",
-    "u_value_unlike_layers",
-    "floor_insulation_low",
-    "edge_insulation_not_counted",
-    "option_not_proven",
-    "supplies_left_out",
-    "options_by_area",
-    "tails_give_too_much",
-    "design_not_settled",
-    "crosses_movement_joint",
-    "manifold_added",
-    "tail_without_way",
-    "doorway_narrower",
-    "not_divided",
-    "several_manifolds",
-    "position_found",
-    "manifold_without_rooms",
-    "entry_moved",
-    "sleeves_due",
-    "strip_not_closer",
-    "two_circuits_better",
-    "unequal_circuits",
-    "closer_spacing_kept",
-}
-"""Kinds that have no example: their requests take files, many rooms or a hard plan."""
-BY_NAME = {calculation.name: calculation for calculation in CALCULATIONS}
+EXAMPLES = list({id(one): one for one in finding_examples().values()}.values())
+BY_PATH = {offered.path: offered for offered in (*CALCULATIONS, *FILE_READINGS)}
+READINGS = {reading.path: reading for reading in FILE_READINGS}
 
 
-@pytest.mark.parametrize("example", EXAMPLES, ids=lambda one: f"{one['calculation']} {one['codes'][0]}")
-def test_an_example_has_its_findings(example: dict[str, Any]) -> None:
-    name = example["calculation"]
-    found = answer(BY_NAME[name], json.dumps(example["request"]).encode(), "application/json")
+def answered(example: FindingExample) -> Answer | Problem:
+    path, _, query = example.path.partition("?")
+    if not isinstance(example.body, str):
+        return answer(BY_PATH[path], json.dumps(example.body).encode(), "application/json")  # type: ignore[arg-type]
+    reading = READINGS[path]
+    options = msgspec.convert(dict(parse_qsl(query)), reading.options, strict=False)
+    return file_answer(reading, SentFile(reading.formats[example.media_type], options, example.body.encode()))
+
+
+@pytest.mark.parametrize("example", EXAMPLES, ids=lambda one: f"{one.path.partition('?')[0]} {one.codes[0]}")
+def test_an_example_has_its_findings(example: FindingExample) -> None:
+    name = BY_PATH[example.path.partition("?")[0]].name
+    found = answered(example)
     assert isinstance(found, Answer), found
-    told = {finding["code"]: finding for finding in json.loads(found.content)["findings"]}
-    assert set(example["codes"]) <= set(told)
+    told: dict[str, Any] = {finding["code"]: finding for finding in json.loads(found.content)["findings"]}
+    assert set(example.codes) <= set(told)
     for code, finding in told.items():
         assert name in FINDINGS[code].calculations, code
         assert finding["severity"] in FINDINGS[code].severities, code
         assert finding["message"] == FINDINGS[code].message
 
 
-def test_every_other_kind_has_an_example() -> None:
-    shown = {code for example in EXAMPLES for code in example["codes"]}
-    plain = {code for code, kind in FINDINGS.items() if not kind.guard} - {*NOT_DRAWN, *ROUTE_FAULTS}
-    assert plain - shown == WITHOUT
+def test_every_kind_has_an_example_or_guards_the_engines_own_work() -> None:
+    guards = {code for code, kind in FINDINGS.items() if kind.guard}
+    assert set(finding_examples()) | guards == set(FINDINGS)
+    assert set(finding_examples()) & guards == set()

@@ -5,31 +5,31 @@ from __future__ import annotations
 import ast
 import re
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
 import tepidarium_engine
 from tepidarium_engine.findings import COVERED_BY, FINDINGS, STAGES, rank
-from tepidarium_engine.findings.undrawn import GUARDS, NOT_DRAWN, ROUTE_FAULTS, UNDRAWN
+from tepidarium_engine.findings.undrawn import NOT_DRAWN, REASONS, ROUTE_FAULTS
 
 SOURCES = Path(tepidarium_engine.__file__).parent
 SEVERITIES = ("violation", "warning", "note")
 CODE = re.compile(r"[a-z0-9]+(?:_[a-z0-9]+)*")
-REASONS = {"Refusal": 0, "RouteFault": 0, "Unplaced": 2, "_Spot": 0}
+MAKERS = {"Refusal": 0, "RouteFault": 0, "Unplaced": 2, "_Spot": 0}
 """Makers of reasons why pipe is not laid or drawn, and which argument is the reason."""
 
 
-def _sources() -> Iterator[tuple[Path, ast.Module]]:
-    for path in sorted(SOURCES.rglob("*.py")):
-        if "findings" not in path.relative_to(SOURCES).parts:
-            yield path, ast.parse(path.read_text(encoding="utf-8"))
+@cache
+def _nodes() -> tuple[ast.AST, ...]:
+    paths = [path for path in SOURCES.rglob("*.py") if "findings" not in path.relative_to(SOURCES).parts]
+    return tuple(node for path in sorted(paths) for node in ast.walk(ast.parse(path.read_text("utf-8"))))
 
 
 def _calls(name: str) -> Iterator[ast.Call]:
-    for _, tree in _sources():
-        for node in ast.walk(tree):
-            if isinstance(node, ast.Call) and ast.unparse(node.func) == name:
-                yield node
+    for node in _nodes():
+        if isinstance(node, ast.Call) and ast.unparse(node.func) == name:
+            yield node
 
 
 def _words(node: ast.AST) -> set[str]:
@@ -46,10 +46,7 @@ def test_every_code_in_the_sources_is_in_the_catalogue() -> None:
 
 def test_every_code_of_the_catalogue_is_in_the_sources() -> None:
     texts = {
-        node.value
-        for _, tree in _sources()
-        for node in ast.walk(tree)
-        if isinstance(node, ast.Constant) and isinstance(node.value, str)
+        node.value for node in _nodes() if isinstance(node, ast.Constant) and isinstance(node.value, str)
     }
     made = {*NOT_DRAWN, *ROUTE_FAULTS} - {"not_drawn_no_outline"}
     assert set(FINDINGS) - made - texts == set()
@@ -58,14 +55,14 @@ def test_every_code_of_the_catalogue_is_in_the_sources() -> None:
 def test_reasons_not_to_lay_pipe_are_those_of_the_sources() -> None:
     made = {
         ("tails_" if name == "_Spot" else "") + reason
-        for name, place in REASONS.items()
+        for name, place in MAKERS.items()
         for call in _calls(name)
         if len(call.args) > place
         for reason in _words(call.args[place])
     }
-    known = set(UNDRAWN) | set(GUARDS)
+    known = set(REASONS)
     assert made - known == set()
-    texts = {text for _, tree in _sources() for node in ast.walk(tree) for text in _words(node)}
+    texts = {text for node in _nodes() for text in _words(node)}
     assert known - made - texts == set()
     assert {code.removeprefix("route_") for code in ROUTE_FAULTS} <= known
 

@@ -262,19 +262,19 @@ def test_array_form_broadcasts_and_covers_more_than_a_block() -> None:
 
 
 @pytest.mark.parametrize(
-    ("name", "values", "pointer"),
+    ("name", "values", "pointer", "code"),
     [
-        ("pipe_spacing", [0.1, 0.04], "/pipe_spacing"),
-        ("pipe_spacing", [0.1, math.nan], "/pipe_spacing"),
-        ("screed_cover", [0.045, 0.009], "/screed_cover"),
-        ("return_temperature", [35.0, 41.0], "/return_temperature"),
-        ("return_temperature", [35.0, 20.0], "/return_temperature"),
-        ("surface_temperature_limit", [29.0, 20.0], "/surface_temperature_limit"),
-        ("covering_resistance", [0.1, math.inf], "/covering_resistance"),
-        ("screed_cover", [0.04, 0.05, 0.06], ""),
+        ("pipe_spacing", [0.1, 0.04], "/pipe_spacing", "impossible"),
+        ("pipe_spacing", [0.1, math.nan], "/pipe_spacing", "range"),
+        ("screed_cover", [0.045, 0.009], "/screed_cover", "impossible"),
+        ("return_temperature", [35.0, 41.0], "/return_temperature", "impossible"),
+        ("return_temperature", [35.0, 20.0], "/return_temperature", "impossible"),
+        ("surface_temperature_limit", [29.0, 20.0], "/surface_temperature_limit", "impossible"),
+        ("covering_resistance", [0.1, math.inf], "/covering_resistance", "range"),
+        ("screed_cover", [0.04, 0.05, 0.06], "", "shape"),
     ],
 )
-def test_array_form_refuses_what_cannot_be(name: str, values: list[float], pointer: str) -> None:
+def test_array_form_refuses_what_cannot_be(name: str, values: list[float], pointer: str, code: str) -> None:
     given_arrays: dict[str, Any] = {
         "pipe_spacing": [0.1, 0.2],
         "screed_cover": 0.045,
@@ -283,7 +283,7 @@ def test_array_form_refuses_what_cannot_be(name: str, values: list[float], point
     }
     with pytest.raises(InputError) as caught:
         heat_output_array(pipe=PIPE, **{**given_arrays, name: values})
-    assert pointer in {fault.pointer for fault in caught.value.faults}
+    assert (pointer, code) in {(fault.pointer, fault.code) for fault in caught.value.faults}
 
 
 # findings, defaults, refusals -----------------------------------------------------------------------------

@@ -16,7 +16,7 @@ from tepidarium_engine.plan.outlines.intake import on_grid, room_on_grid
 from tepidarium_engine.plan.outlines.polygons import room_outline
 from tepidarium_engine.plan.outlines.room_frame import room_frame
 from tepidarium_engine.plan.tolerances import GRID, LEAST_DISTANCE, stepped
-from tepidarium_engine.storey.plan_input import SentRoom, check_overlaps, sent_room
+from tepidarium_engine.storey.plan_input import check_overlaps, sent_rooms
 
 from tests.rooms.random_rooms import random_room
 
@@ -84,15 +84,12 @@ def test_rooms_that_share_a_long_wall_do_not_overlap(degrees: float) -> None:
     """Halls of 40 m side by side, without a wall between; the third really reaches 2 mm into the first."""
     c, s = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
 
-    def hall(name: str, low: float, high: float, askew: float = 0.0) -> SentRoom:
-        ring = ((0.0, low), (40.00003, low), (40.00003, high + askew), (0.0, high))
-        turned = tuple((c * x - s * y, s * x + c * y) for x, y in ring)
-        found = sent_room(name, f"/{name}", turned, (), FaultList())
-        assert found is not None
-        return found
+    def ring(low: float, high: float, askew: float = 0.0) -> tuple[tuple[float, float], ...]:
+        corners = ((0.0, low), (40.00003, low), (40.00003, high + askew), (0.0, high))
+        return tuple((c * x - s * y, s * x + c * y) for x, y in corners)
 
-    faults = FaultList()
-    check_overlaps([hall("a", 0.0, 7.00007, 0.31), hall("b", -5.00003, 0.0)], faults)
+    faults, first = FaultList(), ring(0.0, 7.00007, 0.31)
+    check_overlaps(sent_rooms("ab", ["/a", "/b"], [(first, ()), (ring(-5.00003, 0.0), ())]), faults)
     assert not faults.faults
-    check_overlaps([hall("a", 0.0, 7.00007, 0.31), hall("c", -5.00003, 0.002)], faults)
+    check_overlaps(sent_rooms("ac", ["/a", "/c"], [(first, ()), (ring(-5.00003, 0.002), ())]), faults)
     assert [fault.code for fault in faults.faults] == ["rooms_overlap"]

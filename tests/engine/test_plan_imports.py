@@ -339,8 +339,9 @@ OUTSIDE = b'<?xml version="1.0"?><!DOCTYPE gbXML SYSTEM "file:///etc/hostname"><
     ],
 )
 def test_what_is_no_plan_is_refused_with_the_place(content: bytes, reason: str) -> None:
-    with pytest.raises(UnreadableFileError, match=reason):
+    with pytest.raises(UnreadableFileError, match=reason) as refusal:
         read(content)
+    assert [(fault.pointer, fault.code) for fault in refusal.value.faults] == [("", "unreadable_file")]
 
 
 def test_files_in_other_encodings_are_read() -> None:

@@ -97,8 +97,11 @@ def test_layers_that_are_given_are_used() -> None:
     assert [each.name for each in found.request.rooms] == ["Living", "Büro"]
     (doorway,) = found.request.doorways
     assert (doorway.place, doorway.width) == (pytest.approx((5.1, 3.0)), pytest.approx(1.0, abs=1e-3))
-    with pytest.raises(InputError, match="its layers: 0, A-DOOR, FURNITURE"):
+    with pytest.raises(InputError, match="its layers: 0, A-DOOR, FURNITURE") as refusal:
         read(content, PlanImportsInputs(room_layer="rooms"))
+    assert [(fault.pointer, fault.code) for fault in refusal.value.faults] == [
+        ("/room_layer", "unknown_layer")
+    ]
 
 
 def test_an_arc_keeps_its_area() -> None:

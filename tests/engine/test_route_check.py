@@ -18,6 +18,8 @@ from tepidarium_engine.errors import InputError
 from tepidarium_engine.plan.judging.pipe_neighbours import weighted_percentile
 from tepidarium_engine.plan.judging.route_check import RouteCheck, check_route
 from tepidarium_engine.plan.judging.route_measures import BendCount, bare_spot, bend_count
+from tepidarium_engine.plan.outlines.denser_area import DenserArea
+from tepidarium_engine.plan.outlines.pipe_zone import WallClearance
 from tepidarium_engine.plan.outlines.polygons import room_outline
 from tepidarium_engine.plan.pipes.pipe_path import Arc, Line, PipePath
 
@@ -190,6 +192,19 @@ def test_numbers_that_are_none(change: dict[str, Any], pointer: str) -> None:
     with pytest.raises(InputError) as refused:
         COMB.check(**change)
     assert [fault.pointer for fault in refused.value.faults] == [pointer]
+
+
+@pytest.mark.parametrize(
+    ("change", "pointer"),
+    [
+        ({"walls": [WallClearance(LineString(), 0.2)]}, "/walls/0/stretch"),
+        ({"denser": [DenserArea(Polygon([(0, 0), (1, 1), (1, 0), (0, 1)]), 0.1)]}, "/denser/0/polygon"),
+    ],
+)
+def test_shapes_that_are_none(change: dict[str, Any], pointer: str) -> None:
+    with pytest.raises(InputError) as refused:
+        COMB.check(**change)
+    assert [(fault.pointer, fault.code) for fault in refused.value.faults] == [(pointer, "geometry")]
 
 
 def test_a_heap_of_pipe_is_refused_and_not_looked_at() -> None:

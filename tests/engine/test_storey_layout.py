@@ -7,6 +7,7 @@ joints in the screed, and plain geometry.
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 from shapely import LineString, Polygon, buffer
@@ -26,7 +27,6 @@ from tests.storeys.lengths import spreads
 REFUSED = {
     "narrow door": {"tails_doorway"},
     "shut off": {"tails_no_way"},
-    "office floor": {"tails_manifold"},
 }
 """Storeys with more than can be laid, and all the reasons that are to be told; of the others every circuit is laid."""
 
@@ -61,6 +61,24 @@ def test_a_doorway_that_takes_fewer_pairs_gets_as_many_circuits_as_pass() -> Non
     assert "0.63 m" in layout.fewer[0].message and "0.40 m" in layout.fewer[0].message
 
 
+def test_tails_come_closer_where_a_doorway_is_too_narrow() -> None:
+    """Counting: three pairs pass 0.45 m less 2 x 75 mm at 50 mm and 0.40 m at 41 mm, not at the 60 mm that are asked
+    for; in a wider doorway these stay."""
+    rooms = {
+        "lobby": Room(rect(0.0, 0.0, 3.0, 3.0), 0.2, count=0),
+        "hall": Room(rect(3.12, -0.5, 9.12, 3.5), 0.2, count=3),
+    }
+    pitches = {}
+    for width in (0.45, 0.51, 0.4):
+        doors = (Door("lobby", "hall", (3.06, 1.5), width),)
+        case = StoreyCase("three", rooms, doors, "lobby", (0.0, 1.5), maximum_circuit_length=55.0)
+        layout = _sound(case)
+        pitches[width] = layout.tail_pitch
+        assert len(layout.circuits) == 3
+        assert [(one.named, one.pairs) for one in layout.narrow] == [("doorway", 3)] * (width < 0.51)
+    assert pitches == {0.45: 0.05, 0.51: 0.06, 0.4: 0.041}
+
+
 def test_what_circuits_cannot_serve_is_told_with_the_floor_that_stays_bare() -> None:
     """One pair passes 0.30 m; the floor that it serves is its length times the spacing (plain area)."""
     rooms = {
@@ -80,17 +98,18 @@ def test_what_circuits_cannot_serve_is_told_with_the_floor_that_stays_bare() -> 
 
 def test_the_judge_finds_what_is_wrong() -> None:
     """A check that cannot fail proves nothing: the same storey with narrower rules must displease it."""
-    from dataclasses import replace  # noqa: PLC0415
-
     task = CORPUS[0].task()
     layout = laid_storey(task)
     for change, told in (
         ({"bend_radius": 0.12}, "bend of"),
         ({"wall_clearance": 0.2}, "too near to walls"),
-        ({"tail_pitch": 0.12}, "apart"),
+        ({"tail_pitch": 0.05}, "tails 60.0 mm apart"),
+        ({"least_tail_pitch": 0.04, "tail_pitch": 0.07}, "for 0 narrow places"),
     ):
         found = list(violations(replace(task, **change), layout))  # type: ignore[arg-type]
         assert any(told in fault for fault in found)
+    wider = replace(layout, tail_pitch=0.12)
+    assert any("and" in fault and "mm apart at" in fault for fault in violations(task, wider))
 
 
 def test_a_pipe_that_comes_back_too_near_to_itself_is_told() -> None:
@@ -160,8 +179,9 @@ def test_tails_of_two_manifolds_pass_one_doorway_beside_each_other() -> None:
 
 
 def test_a_doorway_too_narrow_for_two_manifolds_is_named() -> None:
-    """Two pairs of 120 mm with 75 mm to the jambs and between them need 0.465 m."""
-    layout = _sound(_two_manifolds(0.4))
+    """Two pairs of 120 mm with 75 mm to the jambs and between them need 0.465 m; at 40 mm, the least, 0.385 m."""
+    assert not _sound(_two_manifolds(0.4)).unplaced
+    layout = _sound(replace(_two_manifolds(0.4), least_tail_pitch=0.06))
     (told,) = layout.unplaced
     assert (told.id, told.code, told.place) == ("far", "tails_doorway", pytest.approx((3.0, 1.5)))
     assert "need 0.46" in told.message or "need 0.47" in told.message

@@ -8,8 +8,9 @@ from typing import Any
 import shapely
 from shapely import Polygon
 from tepidarium_engine.checking import Point
-from tepidarium_engine.errors import FaultList
-from tepidarium_engine.storey.plan_input import SentRoom, doorway_between, sent_room
+from tepidarium_engine.errors import FaultList, InputError
+from tepidarium_engine.plan.outlines.polygons import room_outline
+from tepidarium_engine.storey.plan_input import SentRoom, doorway_between, sent_rooms
 from tepidarium_engine.storey.position_records import PlanDoorway
 
 from tests.fuzz.case import Case
@@ -151,7 +152,11 @@ class _Plan:
 
 
 def _sent(number: int, rings: list[Ring]) -> SentRoom | None:
-    return sent_room(f"r{number}", "", rings[0], tuple(rings[1:]), FaultList())
+    try:
+        room_outline(rings[0], rings[1:])
+    except InputError:
+        return None
+    return sent_rooms([f"r{number}"], [""], [(rings[0], rings[1:])])[0]
 
 
 def storey_case(seed: int) -> Case:

@@ -60,7 +60,7 @@ TESTS = {
     "section": Tests(
         ("floor_section",), ("floor_section", "floor_section_in_time", "single_pipes", "finding_thresholds")
     ),
-    "plan/judging": Tests(("routes",), ("route_check", "route_check_independent")),
+    "plan/judging": Tests(("routes",), ("craft", "route_check", "route_check_independent")),
 }
 
 

@@ -35,4 +35,6 @@ def bare_floor(task: StoreyTask, layout: StoreyLayout) -> Iterator[BareRoom]:
         floor = shapely.buffer(polygon, -edge, join_style="mitre") if edge else polygon
         near = [line for line in lines if shapely.dwithin(line, polygon, room.pipe_spacing)]
         served = shapely.buffer(shapely.union_all(near), SERVED * room.pipe_spacing, quad_segs=8)
-        yield BareRoom(index, shapely.difference(floor, served), float(floor.area))
+        yield BareRoom(
+            index, shapely.difference(floor, shapely.buffer(served, 0.0), grid_size=1e-6), float(floor.area)
+        )

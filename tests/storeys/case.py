@@ -56,6 +56,7 @@ class StoreyCase:
     manifold: Point
     bend_radius: float = 0.08
     tail_pitch: float = 0.06
+    least_tail_pitch: float = 0.04
     wall_clearance: float = 0.075
     maximum_circuit_length: float = 100.0
     further: tuple[tuple[str, Point], ...] = ()
@@ -77,6 +78,7 @@ class StoreyCase:
             wall_clearance=self.wall_clearance,
             bend_radius=self.bend_radius,
             quick=True,
+            least_tail_pitch=self.least_tail_pitch,
         )
 
     def _room_task(self, name: str, room: Room) -> RoomTask:

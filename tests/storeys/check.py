@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import combinations
 
 import numpy as np
@@ -31,6 +32,8 @@ HAIR = 1e-5
 def violations(task: StoreyTask, layout: StoreyLayout) -> Iterator[str]:
     """One sentence each, none for a sound storey."""
     yield from _books(task, layout)
+    yield from _pitch(task, layout)
+    task = replace(task, tail_pitch=layout.tail_pitch)
     floors = _free_floors(task)
     lines = [_line(circuit.path) for circuit in layout.circuits]
     for circuit, line in zip(layout.circuits, lines, strict=True):
@@ -67,6 +70,15 @@ def _books(task: StoreyTask, layout: StoreyLayout) -> Iterator[str]:
             limit = task.rooms[circuit.room].maximum_circuit_length
             if circuit.path.length > limit + 1e-6:
                 yield f"{circuit.id}: {circuit.path.length:.2f} m though settled at {limit:.0f} m"
+
+
+def _pitch(task: StoreyTask, layout: StoreyLayout) -> Iterator[str]:
+    """Tails come closer than asked for only at narrow places, and as far as is permitted."""
+    pitch = layout.tail_pitch
+    if not min(task.least_tail_pitch, task.tail_pitch) <= pitch <= task.tail_pitch:
+        yield f"tails {pitch * 1000.0:.1f} mm apart"
+    if (pitch < task.tail_pitch) != bool(layout.narrow):
+        yield f"tails {pitch * 1000.0:.1f} mm apart for {len(layout.narrow)} narrow places"
 
 
 def _free_floors(task: StoreyTask) -> tuple[Polygon, Polygon]:

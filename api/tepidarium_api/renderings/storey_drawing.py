@@ -42,7 +42,7 @@ def _sheets_of(plan: StoreyPlan, inputs: DesignsInputs, result: DesignsResult) -
     tiles = sheets_for(extent(plan.corners), wanted)
     return drawn_sheets(
         tiles,
-        storey_groups(plan, tiles[0], inputs.limits.tail_pitch),
+        storey_groups(plan, tiles[0]),
         list(storey_text(inputs, result, plan)),
         TitleBlock(TITLE, plan.part),
         wanted,

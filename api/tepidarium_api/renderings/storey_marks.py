@@ -28,8 +28,7 @@ TAKES_ROOM = ("joints", "sleeves", "manifold", "dimensions")
 """Groups that names keep clear of, beside the pipe and the walls."""
 
 
-def storey_groups(plan: StoreyPlan, sheet: Sheet, pitch: float) -> list[Group]:
-    """``pitch`` [m] is that of the pipes at a manifold's ports."""
+def storey_groups(plan: StoreyPlan, sheet: Sheet) -> list[Group]:
     doorways = Group("doorways", tuple(_doorways(plan, sheet)))
     pipes = (
         Group(f"circuit-{plan.labels[one.id]}", tuple(_pipe(plan, sheet, number)))
@@ -40,7 +39,7 @@ def storey_groups(plan: StoreyPlan, sheet: Sheet, pitch: float) -> list[Group]:
         *([doorways, *pipes] if plan.room is None else [*pipes, _outside_room(plan.room, sheet), doorways]),
         Group("joints", tuple(_joints(plan, sheet))),
         Group("sleeves", tuple(drawn_sleeve(sheet, own.place, own.ahead) for own in plan.sleeves)),
-        Group("manifold", tuple(_manifolds(plan, sheet, pitch))),
+        Group("manifold", tuple(_manifolds(plan, sheet))),
         Group("dimensions", tuple(_dimensions(plan, sheet))),
     ]
     return [*groups, Group("names", tuple(_names(plan, sheet, groups)))]
@@ -92,10 +91,10 @@ def _outside_room(room: DesignRoom, sheet: Sheet) -> Group:
     return Group("outside", (Area("outside", hidden), Area("room-edge", (ring,))))
 
 
-def _manifolds(plan: StoreyPlan, sheet: Sheet, pitch: float) -> Iterator[Mark]:
+def _manifolds(plan: StoreyPlan, sheet: Sheet) -> Iterator[Mark]:
     for manifold in plan.manifolds:
         circuits = [circuit for circuit in plan.circuits if circuit.manifold == manifold.id]
-        yield from drawn_manifold(sheet, manifold.place, circuits, plan.labels, pitch)
+        yield from drawn_manifold(sheet, manifold.place, circuits, plan.labels, manifold.tail_pitch)
 
 
 def _dimensions(plan: StoreyPlan, sheet: Sheet) -> Iterator[Mark]:

@@ -126,7 +126,7 @@ def _data(inputs: DesignsInputs, result: DesignsResult, plan: StoreyPlan) -> Ite
         yield f"{which} in rooms of others insulated, {_millimetres(insulation.thickness)} mm all round"
     yield (
         f"Clearance of the centre line {_millimetres(limits.wall_clearance)} mm, tails "
-        f"{_millimetres(limits.tail_pitch)} mm apart"
+        f"{_millimetres(min((own.tail_pitch for own in plan.manifolds), default=limits.tail_pitch))} mm apart"
     )
     yield (
         f"Supply {result.supply_temperature:.1f} °C, return {result.return_temperature:.1f} °C, "

@@ -5,7 +5,7 @@
 from __future__ import annotations
 
 from datetime import date as date_aliased
-from typing import Annotated, Literal, TypeAlias
+from typing import Annotated, Any, Literal, TypeAlias
 
 from msgspec import UNSET, Meta, Struct, UnsetType, convert, field
 
@@ -123,6 +123,7 @@ __all__ = [
     "Expansion",
     "ExpansionInput",
     "ExpansionVessel",
+    "ExplainedFinding",
     "Factors",
     "FieldError",
     "Filling",
@@ -133,6 +134,7 @@ __all__ = [
     "Finding",
     "FindingChange",
     "FindingEntry",
+    "FindingExample",
     "FindingPlace",
     "FloorSectionInputs",
     "FloorSectionRequest",
@@ -1489,6 +1491,10 @@ class DrawnManifold(Struct, kw_only=True):
         Meta(description="Where the manifold stands, x and y [m]; at least 2 items; at most 2 items"),
     ]
     position_found: Annotated[bool, Meta(description="Whether the position was found, or given")]
+    tail_pitch: Annotated[
+        float,
+        Meta(description="Distance between the centres of flow and return at the entry [m]"),
+    ]
 
 
 class DrawnSleeve(Struct, kw_only=True):
@@ -2060,6 +2066,20 @@ class FindingEntry(Struct, kw_only=True):
         Meta(
             description="Whether it only watches over the engine's own work: no request is known that gives it"
         ),
+    ]
+
+
+class FindingExample(Struct, kw_only=True):
+    """
+    A request to send with POST, and what its answer reports.
+    """
+
+    codes: Annotated[list[str], Meta(description="Codes of findings that the answer holds")]
+    path: Annotated[str, Meta(description="Path to send it to, with its query string")]
+    media_type: Annotated[str, Meta(description="Media type of the body")]
+    body: Annotated[
+        dict[str, Any] | str,
+        Meta(description="The body: an object to send as JSON, or the text of a file"),
     ]
 
 
@@ -6953,6 +6973,15 @@ class EdgeResult(Struct, kw_only=True):
         list[ProfilePoint],
         Meta(description="Floor surface from the pipe to midway to the next, or from the edge on"),
     ]
+
+
+class ExplainedFinding(Struct, kw_only=True):
+    """
+    One kind of finding, and a request that leads to it.
+    """
+
+    finding: Annotated[FindingEntry, Meta(description="The kind of finding")]
+    example: Annotated[FindingExample, Meta(description="The request; null for a guard")] | None
 
 
 class Filling(Struct, kw_only=True):

@@ -113,9 +113,7 @@ class FindingCode(StrEnum):
     NOT_DRAWN_TAILS_ROOM = "not_drawn_tails_room"
     NOT_DRAWN_NO_FLOOR = "not_drawn_no_floor"
     NOT_DRAWN_NO_JOINT = "not_drawn_no_joint"
-    NOT_DRAWN_NOT_DIVIDED = "not_drawn_not_divided"
     NOT_DRAWN_ENTRY_TOO_NARROW = "not_drawn_entry_too_narrow"
-    NOT_DRAWN_DOORWAY_TOO_NARROW = "not_drawn_doorway_too_narrow"
     NOT_DRAWN_FIELD_TOO_NARROW = "not_drawn_field_too_narrow"
     NOT_DRAWN_JOINT_AT_ENTRY = "not_drawn_joint_at_entry"
     NOT_DRAWN_NO_WAY_FOR_TAILS = "not_drawn_no_way_for_tails"
@@ -135,8 +133,6 @@ class FindingCode(StrEnum):
     NOT_DRAWN_NEAR_ITSELF = "not_drawn_near_itself"
     NOT_DRAWN_TOO_NEAR = "not_drawn_too_near"
     NOT_DRAWN_CIRCUITS_TOO_NEAR = "not_drawn_circuits_too_near"
-    NOT_DRAWN_OUTSIDE_FLOOR = "not_drawn_outside_floor"
-    NOT_DRAWN_CROSSES_MOVEMENT_JOINT = "not_drawn_crosses_movement_joint"
     NOT_DRAWN_START_OFF_ENTRY = "not_drawn_start_off_entry"
     NOT_DRAWN_END_OFF_ENTRY = "not_drawn_end_off_entry"
     NOT_DRAWN_TAIL_PITCH = "not_drawn_tail_pitch"
@@ -187,6 +183,7 @@ class FindingCode(StrEnum):
     NOT_DRAWN = "not_drawn"
     FIXINGS_FAR_APART = "fixings_far_apart"
     FEWER_CIRCUITS = "fewer_circuits"
+    TAILS_CLOSER = "tails_closer"
     LONG_TAILS = "long_tails"
     DIVIDED = "divided"
     UNEQUAL_CIRCUITS = "unequal_circuits"
@@ -439,7 +436,6 @@ class RefusalCode(StrEnum):
     NO_DIVISION_CIRCUITS_TOO_NEAR = "no_division_circuits_too_near"
     NO_DIVISION_OUTSIDE_FLOOR = "no_division_outside_floor"
     NO_DIVISION_CROSSES_MOVEMENT_JOINT = "no_division_crosses_movement_joint"
-    NO_DIVISION_GEOMETRY_FAILED = "no_division_geometry_failed"
 
 
 class CautionCode(StrEnum):

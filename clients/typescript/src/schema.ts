@@ -658,6 +658,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/findings/{code}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * What a finding means, with a request that leads to it
+         * @description One kind of finding as in the list, and a small request whose answer reports it, to try a program with.
+         */
+        get: operations["explain_finding"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/floor-section": {
         parameters: {
             query?: never;
@@ -3867,6 +3887,16 @@ export interface components {
             /** @description Pressure to fill the cold system to (gauge) [Pa] */
             fill_pressure: number | null;
         };
+        /**
+         * ExplainedFinding
+         * @description One kind of finding, and a request that leads to it.
+         */
+        ExplainedFinding: {
+            /** @description The kind of finding */
+            finding: components["schemas"]["FindingEntry"];
+            /** @description The request; null for a guard */
+            example: components["schemas"]["FindingExample"] | null;
+        };
         /** Factors */
         Factors: {
             /** @description B: coefficient of the system and its pipe [W/(m2.K)] */
@@ -4035,6 +4065,20 @@ export interface components {
             calculations: string[];
             /** @description Whether it only watches over the engine's own work: no request is known that gives it */
             guard: boolean;
+        };
+        /**
+         * FindingExample
+         * @description A request to send with POST, and what its answer reports.
+         */
+        FindingExample: {
+            /** @description Codes of findings that the answer holds */
+            codes: string[];
+            /** @description Path to send it to, with its query string */
+            path: string;
+            /** @description Media type of the body */
+            media_type: string;
+            /** @description The body: an object to send as JSON, or the text of a file */
+            body: Record<string, never> | string;
         };
         /** FindingPlace */
         FindingPlace: {
@@ -10344,6 +10388,45 @@ export interface operations {
                 };
                 content?: never;
             };
+            500: components["responses"]["internal-error"];
+        };
+    };
+    explain_finding: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID by which the caller knows the request; it comes back with the response. Anything else is ignored and replaced */
+                "X-Request-Id"?: components["parameters"]["request-id"];
+            };
+            path: {
+                code: "room_size_unlikely" | "room_left_out" | "storey_in_parts" | "floor_area_unlike_file" | "u_value_unlike_layers" | "floor_insulation_low" | "partition_areas_differ" | "space_without_outlet" | "bridges_beyond_method" | "annual_mean_below_design_day" | "outlines_as_drawn" | "unheated_space_assumed" | "underfloor_space_by_balance" | "underfloor_ventilation_low" | "supplement_low" | "air_change_low" | "high_room" | "deep_storey" | "edge_insulation_wide" | "edge_insulation_not_counted" | "soil_not_counted" | "gain_from_neighbours" | "heated_by_air" | "no_heat_needed" | "more_than_a_floor_gives" | "former_of_another_house" | "former_not_kept" | "former_version_differs" | "supply_kept" | "ports_too_few" | "pump_stages_too_small" | "prices_are_zero" | "option_not_proven" | "efficiency_not_known" | "little_reserve" | "curve_too_low" | "single_option" | "objective_met_by_rule" | "supplies_left_out" | "options_left_out" | "change_not_computed" | "options_by_area" | "heat_missing" | "estimated_heat_short" | "supply_too_cold" | "remedies_untried" | "demand_not_reached" | "room_left_out_of_supply" | "source_too_small" | "surface_limit_exceeded" | "surface_limit_above_standard" | "surface_above_peripheral_limit" | "surface_above_occupied_limit" | "water_too_hot_for_screed" | "supply_above_limit" | "surface_below_room" | "edge_below_room" | "tails_give_too_much" | "tails_too_warm" | "return_close_to_room" | "output_not_reached" | "not_the_governing_room" | "drop_above_standard" | "design_drop_large" | "design_not_settled" | "floor_cools_room" | "section_gives_less" | "two_methods" | "outside_standard" | "surface_limit_above_occupied" | "surface_limit_above_29" | "covering_below_design_value" | "more_heat_than_needed" | "room_without_circuits" | "tails_heat" | "heat_from_below" | "much_heat_downwards" | "surface_uneven" | "load_outside_table" | "insulation_too_soft" | "screed_too_thin" | "screed_cover_thin" | "supply_above_screed_limit" | "thickened_for_soft_insulation" | "unusual_thickness" | "class_without_gain" | "covering_too_insulating" | "insulation_below_requirement" | "insulation_below_minimum" | "groundwater_near" | "colder_than_table" | "hardly_insulation" | "spacing_beyond_tables" | "diameter_beyond_method" | "limit_table_edge" | "limit_tables_change" | "not_drawn_tails_no_way" | "not_drawn_tails_manifold" | "not_drawn_tails_doorway" | "not_drawn_tails_room" | "not_drawn_no_floor" | "not_drawn_no_joint" | "not_drawn_entry_too_narrow" | "not_drawn_field_too_narrow" | "not_drawn_joint_at_entry" | "not_drawn_no_way_for_tails" | "not_drawn_circuit_too_long" | "not_drawn_too_few_circuits" | "not_drawn_too_many_circuits" | "not_drawn_too_narrow" | "not_drawn_no_room_for_pipe" | "not_drawn_too_long_for_one_circuit" | "not_drawn_bend_radius" | "not_drawn_wall_clearance" | "not_drawn_pipe_distance" | "not_drawn_tail_distance" | "not_drawn_gap" | "not_drawn_kink" | "not_drawn_crosses_itself" | "not_drawn_near_itself" | "not_drawn_too_near" | "not_drawn_circuits_too_near" | "not_drawn_start_off_entry" | "not_drawn_end_off_entry" | "not_drawn_tail_pitch" | "not_drawn_geometry_failed" | "not_drawn_no_outline" | "crosses_movement_joint" | "movement_joint_proposed" | "movement_joints_adopted" | "manifold_moved" | "manifold_in_doorway" | "manifold_added" | "position_reaches_not_all" | "tail_without_way" | "doorway_narrower" | "floor_cut_off" | "sleeve_aslant" | "drawing_not_settled" | "not_divided" | "several_manifolds" | "better_position" | "position_found" | "ports_moved" | "manifold_without_rooms" | "entry_moved" | "sleeves_due" | "route_gap" | "route_kink" | "route_crosses_itself" | "route_start_off_entry" | "route_end_off_entry" | "route_tail_pitch" | "route_wall_clearance" | "route_bend_radius" | "route_pipe_distance" | "route_tail_distance" | "spacing_too_close_for_pipe" | "close_to_wall" | "circuit_too_long" | "too_long_circuit" | "long_circuit" | "tail_assumed" | "bare_spot" | "floor_left_out" | "strip_not_closer" | "two_circuits_better" | "wide_peripheral_area" | "narrow_room" | "not_drawn" | "fixings_far_apart" | "fewer_circuits" | "long_tails" | "divided" | "unequal_circuits" | "spacing_left_out" | "spacing_too_wide_for_room" | "closer_spacing_kept" | "spacing_differs" | "bend_wider_than_half_spacing" | "u_turn_too_tight" | "unusual_spacing" | "primary_below_supply" | "pressure_drop_too_high" | "velocity_too_high" | "cannot_be_balanced" | "too_many_circuits" | "pressure_drop_high" | "velocity_high" | "below_meter_range" | "above_meter_range" | "valve_may_be_heard" | "primary_close_to_supply" | "balancing_valve_due" | "transitional_flow" | "velocity_low" | "unusual_temperature_drop" | "freezes" | "antifreeze_needed" | "frost_margin_small" | "little_glycol" | "growth_too_small" | "reserve_too_small" | "little_pressure_range" | "vessel_beyond_common_sizes" | "vessel_for_circuits_only" | "circuit_longer_than_coils" | "joints_due_not_given" | "estimate_beyond_drawn" | "joints_not_estimated" | "price_missing" | "coil_plan_not_proven" | "estimated_by_area" | "test_pressure_above_rating" | "test_pressure_below_operation" | "air_test" | "test_pressure_outside_standard" | "water_freezes" | "no_glycol_stands_it" | "glycol_below_protection" | "water_too_hard" | "source_output_unknown" | "flushing_needs_pump" | "joint_moves_far" | "too_moist" | "too_few_test_points" | "heating_not_off" | "moisture_close_to_limit" | "too_cold_to_cure" | "heating_too_early" | "heating_earlier_than_standard" | "covering_too_early" | "start_outside_standard" | "shorter_than_standard" | "pour_in_cold_season" | "rise_over_more_than_a_day" | "covering_limits_surface" | "drying_decides" | "no_dates";
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The answer */
+            200: {
+                headers: {
+                    "X-Request-Id": components["headers"]["request-id"];
+                    /** @description Stands for engine version and request */
+                    ETag?: string;
+                    /** @description How long caches may keep the answer */
+                    "Cache-Control"?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ExplainedFinding"];
+                };
+            };
+            /** @description The caller has the answer already */
+            304: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            404: components["responses"]["not-found"];
             500: components["responses"]["internal-error"];
         };
     };

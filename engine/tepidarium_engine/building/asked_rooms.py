@@ -5,7 +5,7 @@ from __future__ import annotations
 import shapely
 
 from ..errors import FaultList, InputError
-from ..plan.outlines.intake import room_on_grid
+from ..plan.outlines.intake import settled_rooms
 from ..plan.outlines.polygons import RoomOutline, room_outline
 from ..storey.plan_input import THICKEST_WALL
 from ..thermal.floor import check_floor
@@ -25,13 +25,14 @@ def rooms_to_heat(inputs: DesignsInputs) -> tuple[RoomToHeat, ...]:
     _require_unique([room.id for room in inputs.rooms], "/rooms", faults)
     rooms: list[RoomToHeat] = []
     demands = demands_of(inputs, faults)
+    extents = _extents(inputs, faults)
     for index, (room, demand) in enumerate(zip(inputs.rooms, demands, strict=True)):
         pointer = f"/rooms/{index}"
         build_up = build_ups.get(room.build_up)
         if build_up is None:
             faults.add(f"{pointer}/build_up", "unknown_build_up", "names no build-up of this request")
             continue
-        outline, area = _extent(room, pointer, faults)
+        outline, area = extents[index]
         limit = surface_limit(room, build_up)
         faults.require(
             limit > room.room_temperature,
@@ -67,6 +68,21 @@ def _require_unique(ids: list[str], pointer: str, faults: FaultList) -> None:
         )
 
 
+def _extents(inputs: DesignsInputs, faults: FaultList) -> list[tuple[RoomOutline | None, float]]:
+    """Outline, settled with those of its storey, and area [m2] of each room."""
+    found = [_extent(room, f"/rooms/{index}", faults) for index, room in enumerate(inputs.rooms)]
+    for storey in dict.fromkeys(room.storey for room in inputs.rooms):
+        drawn = [
+            index
+            for index, room in enumerate(inputs.rooms)
+            if room.storey == storey and found[index][0] is not None
+        ]
+        rings = [(inputs.rooms[index].outline or (), inputs.rooms[index].voids) for index in drawn]
+        for index, outline in zip(drawn, settled_rooms(rings), strict=True):
+            found[index] = (outline, found[index][1])
+    return found
+
+
 def _extent(room: DesignRoom, pointer: str, faults: FaultList) -> tuple[RoomOutline | None, float]:
     if room.outline is None:
         faults.require(
@@ -96,7 +112,7 @@ def _extent(room: DesignRoom, pointer: str, faults: FaultList) -> tuple[RoomOutl
             f"lies {away:.2f} m outside the room: pipes come in at its outline",
             THICKEST_WALL,
         )
-    return room_on_grid(room.outline, room.voids), outline.area
+    return outline, outline.area
 
 
 def _check_choices(inputs: DesignsInputs, room: RoomToHeat, faults: FaultList) -> None:

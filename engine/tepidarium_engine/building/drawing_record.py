@@ -84,6 +84,7 @@ def _manifold(sited: SitedHouse, storey: DrawnStorey, number: int, place: Manifo
         place=place.place,
         position=manifold.position or place.place,
         position_found=number in sited.found,
+        tail_pitch=storey.layout.tail_pitch,
     )
 
 

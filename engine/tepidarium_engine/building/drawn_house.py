@@ -9,8 +9,10 @@ from typing import NamedTuple
 
 from ..errors import required
 from ..loop_length import LoopCircuit
+from ..plan.lengths.lengths import laid_diameter
 from ..spreading import Spread
 from ..storey.layout_records import RoomTask, StoreyCircuit, StoreyLayout, StoreyTask
+from ..storey.narrow_places import least_tail_pitch
 from ..storey.storey_layout import StoreyMemory, laid_storey, rooms_without_way
 from .circuits import DividedRoom, balance, loses_too_much
 from .drawn_storey import DrawnStorey
@@ -144,6 +146,7 @@ class Draughtsman:
             wall_clearance=inputs.limits.wall_clearance,
             bend_radius=inputs.pipe.bend_radius,
             quick=inputs.quick,
+            least_tail_pitch=_least_tail_pitch(inputs),
         )
 
     def _room_task(self, site: StoreySite, room: DividedRoom) -> RoomTask:
@@ -170,6 +173,15 @@ def _reachable(site: StoreySite, rooms: Iterable[int]) -> int:
     """How many of the rooms have a way to a manifold."""
     nearest = site.distances.to_rooms(site.manifolds).min(axis=0).tolist()
     return sum(math.isfinite(nearest[room]) for room in rooms)
+
+
+def _least_tail_pitch(inputs: DesignsInputs) -> float:
+    """Of the pipe with its insulation [m]."""
+    insulation = inputs.tail_insulation
+    if insulation is None:
+        return least_tail_pitch(laid_diameter(inputs.pipe))
+    layers = 2.0 if insulation.insulated_pipes == "both" else 1.0
+    return least_tail_pitch(laid_diameter(inputs.pipe), layers * insulation.thickness)
 
 
 def _key(room: DividedRoom) -> tuple[int, float]:

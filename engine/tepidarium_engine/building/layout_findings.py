@@ -32,6 +32,7 @@ def layout_findings(solved: SolvedHouse, drawn: DrawnHouse) -> Iterator[Finding]
     for storey in drawn.storeys:
         yield from _not_drawn(house, storey)
         yield from _fewer(storey)
+        yield from _closer(storey, house.inputs.limits.tail_pitch)
         yield from _long_tails(storey, drawn)
         yield from ports_told(house, drawn, storey)
         yield from narrow_doorways(
@@ -94,6 +95,25 @@ def _fewer(storey: DrawnStorey) -> Iterator[Finding]:
             source="Geometry",
             point=one.place,
             quantity="circuit_count",
+        )
+
+
+def _closer(storey: DrawnStorey, usual: float) -> Iterator[Finding]:
+    """Places for which tails lie closer than at their ``usual`` pitch [m]."""
+    site = storey.site
+    for one in storey.layout.narrow:
+        pairs = f"{one.pairs} pairs of pipes" if one.pairs > 1 else "a pair of pipes"
+        at_doorway = one.named == "doorway"
+        yield Finding.at(
+            "tails_closer",
+            f"/doorways/{site.doorways[one.index]}/width" if at_doorway else site.rooms[one.index].pointer,
+            value=storey.layout.tail_pitch,
+            limit=usual,
+            limit_is="asked for",
+            detail=f"For {pairs} in {one.width_there:.2f} m" if one.width_there > 0.0 else "For the bends",
+            source="Common practice, no source",
+            point=one.place,
+            quantity="tail_pitch",
         )
 
 

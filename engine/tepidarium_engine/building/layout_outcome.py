@@ -41,7 +41,8 @@ class DrawnCircuit:
 
 @dataclass(frozen=True, slots=True)
 class DrawnManifold:
-    """A manifold as it was found: the middle of its ports at ``place`` [m] on a wall of ``room``.
+    """A manifold as it was found: the middle of its ports at ``place`` [m] on a wall of ``room``, its tails at
+    ``tail_pitch`` [m].
 
     ``position`` [m] is what was given, or what was found in its place (``position_found``): given the next time, it
     leads to the same design."""
@@ -51,6 +52,7 @@ class DrawnManifold:
     place: Point
     position: Point
     position_found: bool
+    tail_pitch: float
 
 
 @dataclass(frozen=True, slots=True)

@@ -53,11 +53,13 @@ def heat_of_tails(inputs: DesignsInputs, drawn: DrawnHouse, supply: float) -> Ho
     rooms: dict[int, RoomTails] = {}
     circuits: dict[str, CircuitTails] = {}
     for storey in drawn.storeys:
-        warm = [_warm(inputs, piece, supply) for piece in _pieces(drawn, storey, supply)]
+        warm = [
+            _warm(inputs, piece, supply, storey.layout.tail_pitch) for piece in _pieces(drawn, storey, supply)
+        ]
         for place, room in enumerate(storey.site.rooms):
             if place in storey.cut_off:
                 own = [one for one in warm if one.piece.room is room]
-                rooms[room.index] = _room_tails(inputs, storey, place, own)
+                rooms[room.index] = _room_tails(storey, place, own)
         for name in sorted({one.piece.circuit for one in warm}):
             own = [one for one in warm if one.piece.circuit == name]
             circuits[name] = CircuitTails(
@@ -67,7 +69,7 @@ def heat_of_tails(inputs: DesignsInputs, drawn: DrawnHouse, supply: float) -> Ho
     return HouseTails(rooms, circuits)
 
 
-def _room_tails(inputs: DesignsInputs, storey: DrawnStorey, place: int, own: Sequence[_Warm]) -> RoomTails:
+def _room_tails(storey: DrawnStorey, place: int, own: Sequence[_Warm]) -> RoomTails:
     length = math.fsum(one.piece.length for one in own)
     above = math.fsum(one.above * one.piece.length for one in own)
     cut_off = storey.cut_off[place]
@@ -80,7 +82,7 @@ def _room_tails(inputs: DesignsInputs, storey: DrawnStorey, place: int, own: Seq
         area=min(area, storey.site.rooms[place].area),
         length=length,
         output=above / length if length else 0.0,
-        limit=_floor(inputs, storey.site.rooms[place]).limit_heat_output,
+        limit=_floor(storey.site.rooms[place], storey.layout.tail_pitch).limit_heat_output,
         cut_off=math.fsum(float(part.area) for part in cut_off),
         cut_off_place=None if middle is None else (float(middle.x), float(middle.y)),
     )
@@ -95,14 +97,14 @@ def _pieces(drawn: DrawnHouse, storey: DrawnStorey, supply: float) -> Iterator[_
             yield _Piece(circuit, storey.site.rooms[place], flow, length, temperature, free)
 
 
-def _floor(inputs: DesignsInputs, room: RoomToHeat) -> FloorChoice:
-    """The floor of a room with pipes at the pitch of tails."""
-    return room.choice(max(inputs.limits.tail_pitch, _CLOSEST))
+def _floor(room: RoomToHeat, tail_pitch: float) -> FloorChoice:
+    """The floor of a room with pipes at the pitch of tails [m]."""
+    return room.choice(max(tail_pitch, _CLOSEST))
 
 
-def _warm(inputs: DesignsInputs, piece: _Piece, supply: float) -> _Warm:
+def _warm(inputs: DesignsInputs, piece: _Piece, supply: float, tail_pitch: float) -> _Warm:
     """Heat up and down, averaged along the piece; insulation takes the same share off both."""
-    room, floor = piece.room, _floor(inputs, piece.room).floor
+    room, floor = piece.room, _floor(piece.room, tail_pitch).floor
     pipe = single_pipe(floor, supply)
     warmth, below = room.room.room_temperature, room.build_up.temperature_below
     excess = max(piece.temperature - warmth, 0.0)

@@ -35,6 +35,7 @@ KINDS: dict[str, Kind] = {
         "Allow more nodes to have the proof.",
         cause="The house has many rooms and many choices.",
         calculations=("design-options", "designs"),
+        guard=True,
     ),
     "efficiency_not_known": Kind(
         WARNING,

@@ -120,6 +120,13 @@ KINDS: dict[str, Kind] = {
         cause="The doorway or the wall is too narrow for all pairs of pipes.",
         calculations=("designs",),
     ),
+    "tails_closer": Kind(
+        NOTE,
+        "Tails of the whole storey lie closer together than asked for, as some would have no way otherwise.",
+        "Lay them at the pitch that is named, or widen the place.",
+        cause="A doorway, a room or the wall of the manifold is too narrow for all pairs of pipes.",
+        calculations=("designs",),
+    ),
     "long_tails": Kind(
         NOTE,
         "More than a third of the pipe of a circuit lies between its manifold and its room, and heats other rooms.",

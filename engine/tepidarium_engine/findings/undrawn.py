@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from .kind import NOTE, VIOLATION, Kind
 
-__all__ = ["GUARDS", "NOT_DRAWN", "NO_DIVISION", "NO_ROUTE", "ROUTE_FAULTS", "UNDRAWN"]
+__all__ = ["GUARDS", "NOT_DRAWN", "NO_DIVISION", "NO_ROUTE", "REASONS", "ROUTE_FAULTS"]
 
 _REPORT = "Move the entry or take another spacing, and report the request."
-UNDRAWN: dict[str, tuple[str, str]] = {
+REASONS: dict[str, tuple[str, str]] = {
     "tails_no_way": (
         "No row of doorways leads from the manifold to the room.",
         "Open a doorway to it, or place a manifold in its reach.",
@@ -28,10 +28,6 @@ UNDRAWN: dict[str, tuple[str, str]] = {
     "no_joint": (
         "There is no room at the doorway for the bend that joins the tails to the circuit.",
         "Move the doorway or the entry.",
-    ),
-    "not_divided": (
-        "The room has a shape that cannot be divided into so many circuits.",
-        "Try another entry, spacing or number of circuits.",
     ),
     "entry_too_narrow": (
         "The straight wall at the entry is too short for the pipes of all circuits.",
@@ -93,9 +89,6 @@ UNDRAWN: dict[str, tuple[str, str]] = {
         "Flow and return would come too close to each other near the entry.",
         "Move the entry, or change the pitch of the tails.",
     ),
-}
-"""Why a circuit could not be laid or drawn and what to do, by the end of the code."""
-GUARDS: dict[str, tuple[str, str]] = {
     "gap": ("Two pieces of the pipe would not join.", _REPORT),
     "kink": ("The pipe would be kinked.", _REPORT),
     "crosses_itself": ("The pipe would cross itself.", _REPORT),
@@ -109,7 +102,7 @@ GUARDS: dict[str, tuple[str, str]] = {
     "tail_pitch": ("Flow and return would not end at their pitch.", _REPORT),
     "geometry_failed": ("The shapes could not be computed.", _REPORT),
 }
-"""The same where the engine judges what it has laid and refuses its own work."""
+"""Why a circuit could not be laid or drawn and what to do, by the end of the code."""
 
 NO_ROUTE = (
     "bend_radius",
@@ -141,16 +134,57 @@ NO_DIVISION = (
     "circuits_too_near",
     "outside_floor",
     "crosses_movement_joint",
-    "geometry_failed",
 )
 """Why a room was not laid with several circuits."""
+_NOT_OF_STOREYS = {"doorway_too_narrow", "outside_floor", "crosses_movement_joint"}
+"""Reasons for rooms that are laid by themselves alone."""
+GUARDS = frozenset(
+    {
+        "not_drawn_entry_too_narrow",
+        "not_drawn_too_many_circuits",
+        "not_drawn_too_narrow",
+        "not_drawn_no_room_for_pipe",
+        "not_drawn_too_long_for_one_circuit",
+        "not_drawn_wall_clearance",
+        "not_drawn_pipe_distance",
+        "not_drawn_tail_distance",
+        "not_drawn_kink",
+        "not_drawn_too_near",
+        "not_drawn_start_off_entry",
+        "not_drawn_end_off_entry",
+        "not_drawn_tail_pitch",
+        "not_drawn_geometry_failed",
+        "no_route_too_long_for_one_circuit",
+        "no_route_gap",
+        "no_route_kink",
+        "no_route_start_off_entry",
+        "no_route_end_off_entry",
+        "no_route_tail_pitch",
+        "no_division_too_long_for_one_circuit",
+        "no_division_no_room_for_pipe",
+        "no_division_too_narrow",
+        "no_division_wall_clearance",
+        "no_division_pipe_distance",
+        "no_division_gap",
+        "no_division_kink",
+        "no_division_start_off_entry",
+        "no_division_end_off_entry",
+        "no_division_tail_pitch",
+        "no_division_near_itself",
+        "no_division_circuits_too_near",
+        "no_division_outside_floor",
+        "no_division_crosses_movement_joint",
+    }
+)
+"""Codes by which the engine refuses its own work: no request is known that leads to them."""
 
 _MEANING = "Circuits could not be drawn, so their lengths are estimated."
 _REMEDY = "See for each what would help."
 NOT_DRAWN: dict[str, Kind] = {
     **{
-        f"not_drawn_{reason}": Kind(VIOLATION, _MEANING, _REMEDY, cause, ("designs",), guard=reason in GUARDS)
-        for reason, (cause, _) in (UNDRAWN | GUARDS).items()
+        code: Kind(VIOLATION, _MEANING, _REMEDY, cause, ("designs",), guard=code in GUARDS)
+        for code, (cause, _) in ((f"not_drawn_{reason}", words) for reason, words in REASONS.items())
+        if code.removeprefix("not_drawn_") not in _NOT_OF_STOREYS
     },
     "not_drawn_no_outline": Kind(
         NOTE,

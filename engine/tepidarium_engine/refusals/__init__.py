@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from ..findings.undrawn import GUARDS, NO_DIVISION, NO_ROUTE, UNDRAWN
+from ..findings.undrawn import GUARDS, NO_DIVISION, NO_ROUTE, REASONS
 from . import of_fields, of_physics, of_places
 
 __all__ = ["REFUSALS", "RefusalKind"]
@@ -29,7 +29,7 @@ REFUSALS: dict[str, RefusalKind] = {
         for code, words in table.items()
     },
     **{
-        beginning + reason: RefusalKind(*(UNDRAWN | GUARDS)[reason], guard=reason in GUARDS)
+        beginning + reason: RefusalKind(*REASONS[reason], guard=beginning + reason in GUARDS)
         for beginning, reasons in _NO_PIPE.items()
         for reason in reasons
     },

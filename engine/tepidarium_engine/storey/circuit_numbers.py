@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from ..errors import required
 from ..plan.outlines.polygons import served_area
@@ -31,7 +31,8 @@ def circuit_ids(room: RoomTask, count: int) -> tuple[str, ...]:
 class CircuitNumbers:
     """Numbers of circuits by room: the ``counts`` to be laid, what was ``asked`` before a room had to do with
     ``fewer`` because some had no way, and the rooms that can only be served ``in_part``. ``whole``: by
-    room that tails of others cross, its number before it was given only those that the floor beside these asks for."""
+    room that tails of others cross, its number before it was given only those that the floor beside these asks for.
+    ``narrow``: places that would not have let all tails pass at the pitch of tails that was asked for."""
 
     task: StoreyTask
     counts: list[int]
@@ -40,6 +41,7 @@ class CircuitNumbers:
     fewer: dict[int, FewerCircuits] = field(default_factory=dict)
     in_part: set[int] = field(default_factory=set)
     whole: dict[int, int] = field(default_factory=dict)
+    narrow: dict[tuple[str, int], UnroutedTail] = field(default_factory=dict)
 
     @classmethod
     def of(cls, task: StoreyTask, lanes: LaneMemory | None = None) -> CircuitNumbers:
@@ -54,6 +56,19 @@ class CircuitNumbers:
             for index, (room, count) in enumerate(zip(self.task.rooms, self.counts, strict=True))
             for circuit in (circuit_ids(room, count) if count else ())
         }
+
+    def at_pitch(self, tail_pitch: float) -> CircuitNumbers:
+        """The same with tails at another pitch [m]."""
+        return CircuitNumbers(
+            replace(self.task, tail_pitch=tail_pitch),
+            [*self.counts],
+            self.lanes,
+            {**self.asked},
+            {**self.fewer},
+            {*self.in_part},
+            {**self.whole},
+            {**self.narrow},
+        )
 
     def routed(self, last: bool) -> tuple[RoutedTails, ...]:
         """Tails by manifold. Rooms to which only some of their pairs have a way get so many circuits where these may

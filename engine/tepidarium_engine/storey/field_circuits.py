@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ..errors import InvariantError
+from ..errors import InvariantError, required
 from ..plan.laying.laying import Laid, LayingTask, Refusal, lay
 from .layout_records import LaidRoom, StoreyCircuit, Unplaced
 from .own_floor import OwnFloor
@@ -33,7 +33,8 @@ def laid_single(own: OwnFloor) -> LaidRoom:
         raise InvariantError("a laid room must be remembered under its request")
     own.memory[key] = laid
     if laid.path is None or laid.check is None:
-        return LaidRoom((), (refused(place.circuit, index, laid.refusal),))
+        refusal = required(laid.refusal, "the reason why nothing is laid")
+        return LaidRoom((), (refused(place.circuit, index, refusal),))
     length = laid.path.length
     bare = StoreyCircuit(
         place.circuit, index, own.port(0), laid.path, length, own.outline.placed, laid.check.measures
@@ -59,17 +60,8 @@ def joined_to_tails(own: OwnFloor, bare: Sequence[StoreyCircuit]) -> LaidRoom:
     return LaidRoom(tuple(circuits), tuple(unplaced))
 
 
-def refused(circuit: str, room: int, refusal: Refusal | None) -> Unplaced:
+def refused(circuit: str, room: int, refusal: Refusal) -> Unplaced:
     """What is reported of a circuit that cannot be laid."""
-    if refusal is None:
-        return Unplaced(
-            circuit,
-            room,
-            "not_divided",
-            None,
-            "The room could not be divided into its circuits. Try another entry, "
-            "spacing or number of circuits.",
-        )
     fault = refusal.code.replace("_", " ")
     if refusal.value is not None and refusal.limit is not None:
         fault += f": {refusal.value:.3g} m, limit {refusal.limit:.3g} m"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from shapely import Polygon
@@ -13,7 +14,7 @@ from ..plan.outlines.polygons import RoomOutline
 from ..plan.pipes.pipe_path import PipePath
 from .division_records import JointCrossing
 from .records import Segment
-from .tail_records import ManifoldPlace, RoutedTails, StoreyPlan
+from .tail_records import ManifoldPlace, RoutedTails, StoreyPlan, UnroutedTail
 
 __all__ = ["FewerCircuits", "LaidRoom", "RoomTask", "StoreyCircuit", "StoreyLayout", "StoreyTask", "Unplaced"]
 
@@ -35,7 +36,8 @@ class RoomTask:
 
 @dataclass(frozen=True)
 class StoreyTask:
-    """``rooms`` in the order of ``plan``; ``manifold`` is number 0, those after it follow; lengths in metres."""
+    """``rooms`` in the order of ``plan``; ``manifold`` is number 0, those after it follow; lengths in metres. Tails
+    come closer than ``tail_pitch``, but not below ``least_tail_pitch``, where some have no way otherwise."""
 
     plan: StoreyPlan
     rooms: tuple[RoomTask, ...]
@@ -45,6 +47,7 @@ class StoreyTask:
     bend_radius: float
     quick: bool = False
     further_manifolds: tuple[ManifoldPlace, ...] = ()
+    least_tail_pitch: float = math.inf
 
     @property
     def manifolds(self) -> tuple[ManifoldPlace, ...]:
@@ -106,11 +109,14 @@ class LaidRoom:
 class StoreyLayout:
     """``circuits`` in order of manifold and port; ``tails`` of all manifolds one after the other; ``rounds`` that
     the numbers of circuits took; ``settled``: no circuit is longer than its room permits; rooms with ``fewer``
-    circuits than were asked for are listed."""
+    circuits than were asked for are listed. ``tail_pitch`` is that of the tails as laid [m]; ``narrow`` are the places
+    for which it is closer than asked for, each with the first circuit that had no way there."""
 
     circuits: tuple[StoreyCircuit, ...]
     unplaced: tuple[Unplaced, ...]
     tails: RoutedTails
+    tail_pitch: float
     rounds: int
     settled: bool
     fewer: tuple[FewerCircuits, ...] = ()
+    narrow: tuple[UnroutedTail, ...] = ()

@@ -18,7 +18,7 @@ __all__ = ["all_tails", "tails_of_manifolds"]
 
 _SHARED = 3
 """Doorways for which it is tried at which end which manifold's tails pass."""
-_WIDER = "Widen the doorway by {:.2f} m, lay tails closer, or serve this room from the other manifold."
+_WIDER = "Widen the doorway by {:.2f} m, or serve this room from the other manifold."
 _ACROSS = (
     "Tails of another manifold lie across the way: serve this room from that one, or move one of the two."
 )

@@ -4,19 +4,18 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 import shapely
 from shapely import Polygon
 
 from ..checking import Point
-from ..errors import FaultList, InputError
-from ..plan.outlines.intake import room_on_grid
+from ..errors import FaultList
+from ..plan.outlines.intake import settled_rooms
 from ..plan.outlines.loops import Loop, loop_of
 from ..plan.outlines.overlays import intersection
-from ..plan.outlines.polygons import room_outline
-from ..plan.tolerances import GRID
+from ..plan.outlines.settling import MOST_SETTLED
 from ..results import Finding
 from .manifold_sites import AllowedWall, wall_runs
 from .position_records import PlanDoorway, WallAllowed
@@ -32,7 +31,7 @@ __all__ = [
     "doorway_between",
     "narrow_doorways",
     "place_on_wall",
-    "sent_room",
+    "sent_rooms",
 ]
 
 THICKEST_WALL = 0.6
@@ -54,29 +53,22 @@ class SentRoom:
     loop: Loop
 
 
-def sent_room(
-    name: str,
-    pointer: str,
-    outline: tuple[Point, ...],
-    voids: tuple[tuple[Point, ...], ...],
-    faults: FaultList,
-) -> SentRoom | None:
-    """A room from its outline; None when a fault was noted."""
-    try:
-        room_outline(outline, voids)
-    except InputError as error:
-        faults.faults += [replace(fault, pointer=f"{pointer}{fault.pointer}") for fault in error.faults]
-        return None
-    room = room_on_grid(outline, voids)
-    return SentRoom(name, pointer, room.placed, loop_of(room.placed))
+def sent_rooms(
+    names: Sequence[str],
+    pointers: Sequence[str],
+    rings: Sequence[tuple[Sequence[Point], Sequence[Sequence[Point]]]],
+) -> tuple[SentRoom, ...]:
+    """The rooms of a storey, settled, from outlines and voids [m] that ``room_outline`` accepts."""
+    floors = [outline.placed for outline in settled_rooms(rings)]
+    return tuple(map(SentRoom, names, pointers, floors, map(loop_of, floors)))
 
 
 def check_overlaps(rooms: Sequence[SentRoom], faults: FaultList) -> None:
-    """No two rooms may share floor, but for what putting corners on a grid makes of a wall without thickness."""
+    """No two rooms may share floor, but for what settling the rooms makes of a wall without thickness."""
     floors = np.array([room.floor for room in rooms], dtype=object)
     first, second = shapely.STRtree(floors).query(floors, predicate="intersects")
     for one, other in sorted(zip(first.tolist(), second.tolist(), strict=True)):
-        shared = _OVERLAP + GRID * min(floors[one].length, floors[other].length)
+        shared = _OVERLAP + MOST_SETTLED * min(floors[one].length, floors[other].length) / 2.0
         if one < other and intersection(floors[one], floors[other]).area > shared:
             faults.add(
                 f"{rooms[other].pointer}/outline",

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from ..errors import FaultList
+from ..errors import FaultList, InputError
 from ..pipe import check_pipe
 from ..plan.lengths.lengths import laid_diameter
+from ..plan.outlines.polygons import room_outline
 from .manifold_place import ManifoldChoice
 from .manifold_sites import AllowedWall, wall_runs
 from .plan_input import (
@@ -17,7 +18,7 @@ from .plan_input import (
     check_overlaps,
     doorway_between,
     place_on_wall,
-    sent_room,
+    sent_rooms,
 )
 from .position_records import ManifoldPositionInputs, ManifoldRoom
 from .tail_records import ManifoldPlace, StoreyPlan, TailDemand, TailRules
@@ -50,12 +51,7 @@ def position_plan(inputs: ManifoldPositionInputs) -> PositionPlan:
     faults = FaultList()
     check_pipe(inputs.pipe, "/pipe", faults)
     _check_numbers(inputs, faults)
-    sent = [
-        sent_room(room.id, f"/rooms/{number}", room.outline, room.voids, faults)
-        for number, room in enumerate(inputs.rooms)
-    ]
-    rooms = tuple(room for room in sent if room is not None)
-    faults.raise_if_any()
+    rooms = _sent_rooms(inputs, faults)
     check_overlaps(rooms, faults)
     doorways = [
         doorway_between(doorway, f"/doorways/{number}", rooms, faults)
@@ -75,6 +71,20 @@ def position_plan(inputs: ManifoldPositionInputs) -> PositionPlan:
     plan = StoreyPlan(tuple(room.floor for room in rooms), found)
     place = None if given is None else ManifoldPlace(given[1], given[2], given[0])
     return PositionPlan(inputs, rooms, plan, demands, allowed, place)
+
+
+def _sent_rooms(inputs: ManifoldPositionInputs, faults: FaultList) -> tuple[SentRoom, ...]:
+    for number, room in enumerate(inputs.rooms):
+        try:
+            room_outline(room.outline, room.voids, f"/rooms/{number}")
+        except InputError as error:
+            faults.faults += error.faults
+    faults.raise_if_any()
+    return sent_rooms(
+        [room.id for room in inputs.rooms],
+        [f"/rooms/{number}" for number in range(len(inputs.rooms))],
+        [(room.outline, room.voids) for room in inputs.rooms],
+    )
 
 
 def _circuit_id(room: ManifoldRoom, number: int) -> str:

@@ -42,8 +42,9 @@ class RingLengths:
     def at(self, factor: float) -> float:
         """Length [m] at the scales times a factor."""
         if factor not in self._lengths:
-            # What is passed over by some rings and cut out of others is not told by an offset.
-            levels = self._laid_out(factor) if self._zone.voids else self._shrunk(factor)
+            # What is passed over by some rings and cut out of others is not told by an offset, nor is a first ring.
+            anew = self._zone.voids or not self._levels
+            levels = self._laid_out(factor) if anew else self._shrunk(factor)
             self._lengths[factor] = self._length(levels)
         return self._lengths[factor]
 

@@ -81,7 +81,7 @@ def _several(own: OwnFloor) -> LaidRoom:
     if not isinstance(found, DividedRoom):
         raise InvariantError("a divided room must be remembered under its request")
     own.memory[key] = found
-    if found.refusal is not None or len(found.circuits) != len(places):
+    if found.refusal is not None:
         pieces = laid_in_pieces(own, request)
         if pieces is not None:
             return pieces

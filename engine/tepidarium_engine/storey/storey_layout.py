@@ -11,6 +11,7 @@ from .circuit_numbers import CircuitNumbers, unrouted
 from .cut_off_floor import with_side_loops
 from .layout_records import LaidRoom, RoomTask, StoreyCircuit, StoreyLayout, StoreyTask, Unplaced
 from .manifold_tails import all_tails
+from .narrow_places import numbers_with_a_way
 from .room_circuits import FieldMemory, RoomJob, laid_room
 from .storey_judge import crowding, fault_of, least_apart
 from .tail_records import RoutedTails
@@ -36,7 +37,8 @@ def laid_storey(
     """Lay all circuits of a storey.
 
     Numbers of circuits are raised where one comes out longer than permitted, and everything is laid anew, at
-    most four times. Where fewer pairs of pipes have a way to a room than it is to have circuits, it gets as many as
+    most four times. Where tails have no way at the pitch that is asked for, those of the whole storey come closer, by
+    as little as helps. Where fewer pairs of pipes have a way to a room than it is to have circuits, it gets as many as
     have one if their permitted length allows it, else these serve what they can of its floor. What cannot be placed
     is listed with its reason. A field whose floor and request are those of an earlier round is not laid again; pass
     one ``memory`` to several calls for the same storey. Rooms are laid independently of each other; ``spread`` may do
@@ -45,7 +47,8 @@ def laid_storey(
     memory = StoreyMemory() if memory is None else memory
     numbers = CircuitNumbers.of(task, memory.lanes)
     for number in range(1, _ROUNDS + 1):
-        by_manifold = numbers.routed(last=number == _ROUNDS)
+        numbers, by_manifold = numbers_with_a_way(numbers, last=number == _ROUNDS)
+        task = numbers.task
         rooms = _laid_rooms(task, by_manifold, numbers.in_part, memory.fields, spread)
         longer = [index for index, laid in enumerate(rooms) if _is_too_long(task.rooms[index], laid)]
         refused = [index for index, laid in enumerate(rooms) if laid.unplaced and not laid.circuits]
@@ -65,11 +68,20 @@ def laid_storey(
         unrouted(tail, room_of[tail.circuit], bare.get(room_of[tail.circuit])) for tail in tails.unrouted
     ]
     unplaced += [one for laid in rooms for one in laid.unplaced]
-    return StoreyLayout(tuple(circuits), tuple(unplaced), tails, number, not longer, numbers.with_fewer())
+    return StoreyLayout(
+        tuple(circuits),
+        tuple(unplaced),
+        tails,
+        task.tail_pitch,
+        number,
+        not longer,
+        numbers.with_fewer(),
+        tuple(numbers.narrow.values()),
+    )
 
 
 def rooms_without_way(task: StoreyTask, memory: StoreyMemory) -> list[int]:
-    """Rooms of the circuits whose tails find no way, one for each of them."""
+    """Rooms of the circuits whose tails find no way at the pitch that is asked for, one for each of them."""
     numbers = CircuitNumbers.of(task, memory.lanes)
     found = numbers.routed(last=False)
     return [numbers.rooms[tail.circuit] for tails in found for tail in tails.unrouted]

@@ -88,10 +88,6 @@ class TailRules:
         """Width [m] that pairs of pipes side by side take between two walls."""
         return 2.0 * self.wall_clearance + pairs * self.pair_width
 
-    def pitch_for(self, pairs: int, width: float) -> float:
-        """At which so many pairs of pipes pass side by side between two walls ``width`` [m] apart [m]."""
-        return (width - 2.0 * self.wall_clearance) / (2.0 * pairs)
-
     def pairs_in(self, width: float) -> int:
         """Pairs of pipes that pass side by side between two walls ``width`` [m] apart."""
         return max(0, int((width - 2.0 * self.wall_clearance + 1e-6) // self.pair_width))

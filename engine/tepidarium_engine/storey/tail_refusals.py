@@ -24,15 +24,12 @@ __all__ = ["admitted", "no_bend", "no_lane"]
 
 _STEP = 0.05
 """Between places at which the width beside a way is measured [m]."""
-_WIDER = "Widen {place} by {wider:.2f} m, {closer}or give part of the circuits another manifold."
+_WIDER = "Widen {place} by {wider:.2f} m, or give part of the circuits another manifold."
 _NAMED = {
     "manifold": "the stretch of wall of the manifold",
     "doorway": "the doorway",
     "room": "the room there",
 }
-_CLOSER = "lay tails {pitch:.0f} mm apart, "
-_LEAST_PITCH = 0.04
-"""Closer than this no tails are proposed: pipe of 16 mm can just be clipped so [m] (common practice, no source)."""
 _OTHER_WAY = "Open a doorway that takes a pair of pipes to this room, or place a manifold in reach of it."
 _ROOM_TO_BEND = "Leave more floor before the doorway, or take a pipe that bends with a smaller radius."
 
@@ -50,19 +47,14 @@ class _Spot:
 
     def refusal(self, circuit: str, rules: TailRules) -> UnroutedTail:
         needed = rules.width_for(self.pairs)
-        remedy = self.remedy or self._wider(needed - self.width, rules)
+        remedy = self.remedy or self._wider(needed - self.width)
         return UnroutedTail(
             circuit, self.named, self.index, self.place, self.pairs, needed, self.width, remedy
         )
 
-    def _wider(self, missing: float, rules: TailRules) -> str:
+    def _wider(self, missing: float) -> str:
         """The least change that lets all of them pass, where so much width [m] is missing."""
-        pitch = math.floor(1000.0 * rules.pitch_for(self.pairs, self.width) + 1e-6)
-        return _WIDER.format(
-            place=_NAMED[self.named],
-            wider=math.ceil(100.0 * missing - 1e-6) / 100.0,
-            closer=_CLOSER.format(pitch=pitch) if pitch >= 1000.0 * _LEAST_PITCH else "",
-        )
+        return _WIDER.format(place=_NAMED[self.named], wider=math.ceil(100.0 * missing - 1e-6) / 100.0)
 
 
 def admitted(

@@ -64,6 +64,6 @@ def _along(heading: Array, walls: Array) -> Mask:
     """Which headings run along some wall, either way."""
     turned = np.mod(heading, math.pi)
     nearest = np.searchsorted(walls, turned)
-    apart = np.minimum(np.abs(turned - walls[nearest % len(walls)]), np.abs(turned - walls[nearest - 1]))
-    along: Mask = np.minimum(apart, math.pi - apart) < _PARALLEL
+    apart = [np.abs(turned - walls[number]) for number in (nearest % len(walls), nearest - 1)]
+    along: Mask = np.minimum(*(np.minimum(one, math.pi - one) for one in apart)) < _PARALLEL
     return along

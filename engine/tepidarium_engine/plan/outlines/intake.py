@@ -18,10 +18,10 @@ from ...elementwise import Array
 from ...places import Point
 from ..tolerances import BLUR, GRID, stepped
 from .polygons import RoomOutline, sound_outline
-from .room_frame import room_frame
-from .settling import levelled_frame, settled
+from .room_frame import RoomFrame, room_frame
+from .settling import common_frame, levelled_frame, settled
 
-__all__ = ["Rings", "on_grid", "room_on_grid", "settled_rings"]
+__all__ = ["Rings", "on_grid", "room_on_grid", "settled_rings", "settled_rooms"]
 
 Rings = tuple[tuple[tuple[float, float], ...], ...]
 """Corners [m] of rings, each counted as the caller does."""
@@ -52,15 +52,34 @@ def settled_rings(outline: Sequence[Point], voids: Sequence[Sequence[Point]]) ->
     whole millimetres: drawings that differ by less give one room, which then is divided and laid alike."""
     shell, *inner = on_grid(outline, voids)
     room = Polygon(shell, inner)
-    frame = levelled_frame(room)
-    corners = frame.local_points(shapely.get_coordinates(room.exterior))
+    return _settled_in(levelled_frame(room), [room])[0]
+
+
+def settled_rooms(rooms: Sequence[tuple[Sequence[Point], Sequence[Sequence[Point]]]]) -> list[RoomOutline]:
+    """The rooms of a storey from outlines and voids [m]: those that lie square to each other are settled in one frame,
+    so that walls of rooms side by side are parallel, each of the others in its own."""
+    if not rooms:
+        return []
+    floors = [Polygon(shell, inner) for shell, *inner in (on_grid(*rings) for rings in rooms)]
+    frame, square = common_frame(floors)
+    together = dict(zip(square, _settled_in(frame, [floors[number] for number in square]), strict=True))
+    found = (together.get(number) or settled_rings(*rings) for number, rings in enumerate(rooms))
+    return [sound_outline(shell, inner) for shell, *inner in found]
+
+
+def _settled_in(frame: RoomFrame, rooms: Sequence[Polygon]) -> list[Rings]:
+    """Rings of rooms [m] that are settled in a frame, on lines counted from their lowest corner."""
+    corners = frame.local_points(shapely.get_coordinates(rooms))
     low = frame.outer_points(corners.min(axis=0)[None, :])[0].tolist()
     frame = replace(frame, origin=(low[0], low[1]))
-    local = settled(shapely.transform(room, frame.local_points))
-    return tuple(
-        tuple((x, y) for x, y in frame.outer_points(shapely.get_coordinates(ring)[:-1]).tolist())
-        for ring in (local.exterior, *local.interiors)
-    )
+    local = (settled(shapely.transform(room, frame.local_points)) for room in rooms)
+    return [
+        tuple(
+            tuple((x, y) for x, y in frame.outer_points(shapely.get_coordinates(ring)[:-1]).tolist())
+            for ring in (room.exterior, *room.interiors)
+        )
+        for room in local
+    ]
 
 
 def _snapped(rings: list[Array]) -> list[Array]:

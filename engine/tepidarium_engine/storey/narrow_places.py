@@ -1,0 +1,62 @@
+"""Tails come closer together where their usual pitch leaves some without a way: decided before anything is drawn."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+
+from ..errors import required
+from .circuit_numbers import CircuitNumbers
+from .tail_records import RoutedTails, UnroutedTail
+
+__all__ = ["least_tail_pitch", "narrow_places", "numbers_with_a_way"]
+
+_LEAST_PITCH = 0.04
+"""Closer than this no tails are laid: pipe of 16 mm can just be clipped so [m] (common practice, no source)."""
+_BETWEEN = 0.25
+"""Clear distance between tails at least, in outside diameters (common practice, no source)."""
+_STEP = 0.005
+"""By which they come closer where no width says by how much [m]."""
+_TRIED = 4
+"""Pitches that are tried for one storey, the usual one counted."""
+
+
+def least_tail_pitch(diameter: float, insulation: float = 0.0) -> float:
+    """Closest pitch [m] of tails of a pipe with an outside diameter [m] and so much ``insulation`` [m] between two."""
+    return max(_LEAST_PITCH, (1.0 + _BETWEEN) * diameter + insulation)
+
+
+def numbers_with_a_way(
+    numbers: CircuitNumbers, *, last: bool
+) -> tuple[CircuitNumbers, tuple[RoutedTails, ...]]:
+    """The numbers of circuits and their tails by manifold, at the widest pitch at which all have a way: else at that
+    at which most have one. ``last`` as for ``CircuitNumbers.routed``."""
+    best: tuple[CircuitNumbers, tuple[RoutedTails, ...]] | None = None
+    narrow = numbers.narrow
+    pitch, fewest = numbers.task.tail_pitch, math.inf
+    for _ in range(_TRIED):
+        tried = numbers.at_pitch(pitch)
+        found = tried.routed(last)
+        unrouted = list(narrow_places(found))
+        if len(unrouted) < fewest:
+            best, fewest = (tried, found), len(unrouted)
+            tried.narrow = narrow
+        narrow = {(tail.named, tail.index): tail for tail in reversed(unrouted)} | narrow
+        closer = _closer(pitch, numbers.task.least_tail_pitch, unrouted)
+        if closer is None:
+            break
+        pitch = closer
+    return required(best, "tails laid at some pitch")
+
+
+def narrow_places(found: Sequence[RoutedTails]) -> Iterator[UnroutedTail]:
+    """Tails without a way that more width would give one."""
+    return (tail for tails in found for tail in tails.unrouted if tail.named != "no_way")
+
+
+def _closer(pitch: float, least: float, unrouted: Sequence[UnroutedTail]) -> float | None:
+    """The next pitch to try, in whole millimetres: that at which all pass where they are told to be too wide."""
+    fitting = [pitch - (tail.width_needed - tail.width_there) / (2.0 * tail.pairs) for tail in unrouted]
+    fitting = [each for each in fitting if least <= each < pitch] or [pitch - _STEP]
+    closer = math.floor(1000.0 * min(fitting) + 1e-6) / 1000.0
+    return closer if unrouted and closer >= least else None
