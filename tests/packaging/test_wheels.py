@@ -24,6 +24,12 @@ def _build(folder: Path, into: Path) -> zipfile.ZipFile:
     return zipfile.ZipFile(wheel)
 
 
+PAGE_SOURCES = "tepidarium_api/handbook/text/"
+"""What the pages of the handbook are made of; the wheel holds the pages."""
+LARGEST_HANDBOOK = 3_000_000
+"""[bytes], packed."""
+
+
 def _requirements(wheel: zipfile.ZipFile) -> list[str]:
     (name,) = [name for name in wheel.namelist() if name.endswith(".dist-info/METADATA")]
     return email.message_from_bytes(wheel.read(name)).get_all("Requires-Dist", [])
@@ -49,10 +55,15 @@ def _sources(package: Path) -> set[str]:
 
 def test_service_wheel_holds_engine_and_api_and_nothing_else(service_wheel: zipfile.ZipFile) -> None:
     shipped = {name for name in service_wheel.namelist() if ".dist-info/" not in name}
-    assert shipped == _sources(TOP / "engine" / "tepidarium_engine") | _sources(
-        TOP / "api" / "tepidarium_api"
-    )
+    sources = _sources(TOP / "engine" / "tepidarium_engine") | _sources(TOP / "api" / "tepidarium_api")
+    assert shipped == {name for name in sources if not name.startswith(PAGE_SOURCES)}
     assert {"tepidarium_engine/py.typed", "tepidarium_api/py.typed"} <= shipped
+
+
+def test_the_handbook_in_the_wheel_is_light(service_wheel: zipfile.ZipFile) -> None:
+    pages = [each for each in service_wheel.infolist() if "/handbook/" in each.filename]
+    assert any(each.filename.endswith("/pages/index.html") for each in pages)
+    assert sum(each.compress_size for each in pages) < LARGEST_HANDBOOK
 
 
 def test_service_wheel_needs_only_numbers_without_its_extra(service_wheel: zipfile.ZipFile) -> None:
