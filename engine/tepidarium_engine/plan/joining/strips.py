@@ -38,8 +38,6 @@ _ENDS = 0.02
 _MIDDLE = 0.3
 _BEHIND = 0.1
 """Cost of a spacing of loop that lies between a strip and where it would best be."""
-_FARTHEST = 6.0
-"""Spacings between loops that are joined: of 6,200 pairs in 400 rooms no strip was found beyond four."""
 _AT_ONCE = 64
 """Strips looked at in one go, cheapest first."""
 
@@ -101,7 +99,7 @@ def spanning_strips(
 
 def _grown(site: _Site, outer: int | None, inside: set[int], waiting: Sequence[int]) -> _Site:
     """The site with new strips; ``inside`` is added to. Pairs wait with a bound of their cost, then with it."""
-    queue = site.near_pairs(sorted(inside), waiting)
+    queue = [site.bound(one, other) for one in sorted(inside) for other in waiting]
     heapq.heapify(queue)
     while queue:
         _, one, other, seen = heapq.heappop(queue)
@@ -114,8 +112,9 @@ def _grown(site: _Site, outer: int | None, inside: set[int], waiting: Sequence[i
             continue
         site = replace(site, strips=(*site.strips, strip))
         inside.add(other)
-        for pair in site.near_pairs([other], [further for further in waiting if further not in inside]):
-            heapq.heappush(queue, pair)
+        for further in waiting:
+            if further not in inside:
+                heapq.heappush(queue, site.bound(other, further))
     return site
 
 
@@ -136,20 +135,10 @@ class _Site:
     def least_spacing(self) -> float:
         return self.pipe_spacing * self.factor
 
-    def near_pairs(self, ones: Sequence[int], others: Sequence[int]) -> list[tuple[float, int, int, int]]:
+    def bound(self, one: int, other: int) -> tuple[float, int, int, int]:
         """Less than the cost of any strip between two loops, the loops, and no number of strips."""
-        if not others:
-            return []
-        rings = [LinearRing(self.loops[other].points) for other in others]
-        pairs = []
-        for one in ones:
-            apart = shapely.distance(LinearRing(self.loops[one].points), rings) / self.pipe_spacing
-            pairs += [
-                (cost, one, other, -1)
-                for cost, other in zip(np.round(apart, 6).tolist(), others, strict=True)
-                if cost <= _FARTHEST
-            ]
-        return pairs
+        apart = shapely.distance(LinearRing(self.loops[one].points), LinearRing(self.loops[other].points))
+        return (round(float(apart) / self.pipe_spacing, 6), one, other, -1)
 
     def best(self, one: int, other: int, nested: bool) -> tuple[float, Strip] | None:
         """Cost in spacings and strip."""
