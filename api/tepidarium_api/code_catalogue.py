@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import asdict
 from typing import Annotated, Any
 
 import msgspec
@@ -100,16 +101,7 @@ class CodeCatalogue(msgspec.Struct, frozen=True, kw_only=True):
 
 def _findings() -> dict[str, FindingEntry]:
     return {
-        code: FindingEntry(
-            code=code,
-            severities=kind.severities,
-            stage=stage,
-            meaning=kind.meaning,
-            cause=kind.cause,
-            remedy=kind.remedy,
-            calculations=kind.calculations,
-            guard=kind.guard,
-        )
+        code: FindingEntry(code=code, stage=stage, **asdict(kind))
         for stage, kinds in STAGES.items()
         for code, kind in kinds.items()
     }

@@ -178,10 +178,8 @@ def _reachable(site: StoreySite, rooms: Iterable[int]) -> int:
 def _least_tail_pitch(inputs: DesignsInputs) -> float:
     """Of the pipe with its insulation [m]."""
     insulation = inputs.tail_insulation
-    if insulation is None:
-        return least_tail_pitch(laid_diameter(inputs.pipe))
-    layers = 2.0 if insulation.insulated_pipes == "both" else 1.0
-    return least_tail_pitch(laid_diameter(inputs.pipe), layers * insulation.thickness)
+    between = insulation.layers_between * insulation.thickness if insulation is not None else 0.0
+    return least_tail_pitch(laid_diameter(inputs.pipe), between)
 
 
 def _key(room: DividedRoom) -> tuple[int, float]:

@@ -225,8 +225,7 @@ def _check_insulation(inputs: DesignsInputs, faults: FaultList) -> None:
     """Insulated tails side by side must not touch."""
     insulation = inputs.tail_insulation
     if insulation is not None:
-        each = 2.0 if insulation.insulated_pipes == "both" else 1.0
-        thickest = (inputs.limits.tail_pitch - laid_diameter(inputs.pipe)) / each
+        thickest = (inputs.limits.tail_pitch - laid_diameter(inputs.pipe)) / insulation.layers_between
         faults.require(
             insulation.thickness < thickest,
             "/tail_insulation/thickness",

@@ -158,6 +158,11 @@ class TailInsulation:
     thermal_conductivity: float = field(default=0.04, metadata=named("insulation_conductivity"))
     insulated_pipes: Literal["both", "flow"] = "both"
 
+    @property
+    def layers_between(self) -> float:
+        """Of insulation between two pipes side by side."""
+        return 2.0 if self.insulated_pipes == "both" else 1.0
+
 
 @dataclass(frozen=True, slots=True)
 class DesignScreed:

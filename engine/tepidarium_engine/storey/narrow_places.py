@@ -59,8 +59,7 @@ def narrow_places(found: Sequence[RoutedTails]) -> Iterator[UnroutedTail]:
 
 
 def _closer(pitch: float, unrouted: Sequence[UnroutedTail]) -> float:
-    """The next pitch to try, in whole millimetres: that at which all pass where they are told to be too wide, of those
-    that can be laid."""
+    """The next pitch to try [m], in whole millimetres: the widest at which all pairs pass each narrow place."""
     fitting = [pitch - (tail.width_needed - tail.width_there) / (2.0 * tail.pairs) for tail in unrouted]
     fitting = [each for each in fitting if _LEAST_PITCH <= each < pitch] or [pitch - _STEP]
     return math.floor(1000.0 * min(fitting) + 1e-6) / 1000.0
