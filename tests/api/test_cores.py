@@ -8,7 +8,6 @@ import subprocess
 import sys
 import time
 from collections.abc import Callable
-from pathlib import Path
 from typing import Any
 
 import msgspec
@@ -17,6 +16,8 @@ from tepidarium_api.answer import Answer, answer
 from tepidarium_api.calculations import CALCULATIONS
 from tepidarium_api.cores import spread_over
 from tepidarium_engine.plan.laying import laying
+
+from tests.processes import children, runs
 
 BY_NAME = {item.name: item for item in CALCULATIONS}
 DESIGNS = BY_NAME["designs"]
@@ -113,10 +114,10 @@ def _equal_rooms(house: dict[str, Any]) -> dict[str, Any]:
 @linux_only
 def test_processes_end_with_the_one_that_forked_them() -> None:
     worker = subprocess.Popen([sys.executable, "-c", LONG])
-    forked = _wait(lambda: _children(worker.pid), lambda found: len(found) == 2)
+    forked = _wait(lambda: children(worker.pid), lambda found: len(found) == 2)
     worker.send_signal(signal.SIGKILL)
     worker.wait()
-    _wait(lambda: [pid for pid in forked if _runs(pid)], lambda left: not left)
+    _wait(lambda: [pid for pid in forked if runs(pid)], lambda left: not left)
 
 
 def _wait(look: Callable[[], list[int]], enough: Callable[[list[int]], bool]) -> list[int]:
@@ -125,12 +126,3 @@ def _wait(look: Callable[[], list[int]], enough: Callable[[list[int]], bool]) ->
         assert time.monotonic() < deadline, found
         time.sleep(0.02)
     return found
-
-
-def _children(pid: int) -> list[int]:
-    return [int(child) for child in Path(f"/proc/{pid}/task/{pid}/children").read_text().split()]
-
-
-def _runs(pid: int) -> bool:
-    status = Path(f"/proc/{pid}/stat")
-    return status.exists() and status.read_text().rpartition(")")[2].split()[0] not in "ZX"

@@ -12,10 +12,11 @@ import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
-from pathlib import Path
 
 import httpx
 import pytest
+
+from tests.processes import children
 
 HEADERS = {"content-type": "application/json"}
 
@@ -46,10 +47,6 @@ class Server:
                 pass
             time.sleep(0.02)
         return False
-
-    def children(self) -> list[int]:
-        listed = Path(f"/proc/{self.process.pid}/task/{self.process.pid}/children").read_text().split()
-        return [int(child) for child in listed]
 
     def exchange(self, sent: bytes, seconds: float) -> bytes:
         """Everything that the server says to ``sent`` until it closes or ``seconds`` have passed."""
@@ -222,11 +219,11 @@ def test_large_headers_are_refused(server: Server) -> None:
 
 
 def test_a_killed_server_process_is_replaced(server: Server) -> None:
-    (worker,) = server.children()
+    (worker,) = children(server.process.pid)
     os.kill(worker, signal.SIGKILL)
     time.sleep(0.2)
     assert server.ready(30)
-    assert server.children() != [worker]
+    assert children(server.process.pid) != [worker]
 
 
 def test_the_server_ends_when_told_to() -> None:

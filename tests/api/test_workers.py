@@ -11,7 +11,6 @@ import sys
 import time
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
-from pathlib import Path
 from typing import Any
 
 import msgspec
@@ -29,6 +28,7 @@ from tepidarium_api.workers import Workers
 
 from tests.api.conftest import SETTINGS
 from tests.api.sample import HEAVY_SAMPLE, SAMPLES
+from tests.processes import runs
 
 Client = TestClient[Litestar]
 
@@ -46,14 +46,6 @@ def wait_for(condition: Callable[[], bool], seconds: float) -> bool:
     return True
 
 
-def alive(process: int) -> bool:
-    try:
-        state = Path(f"/proc/{process}/stat").read_text().rpartition(")")[2].split()[0]
-    except FileNotFoundError:
-        return False
-    return state != "Z"
-
-
 @pytest.fixture(autouse=True)
 def ready(running: Client, monkeypatch: pytest.MonkeyPatch) -> None:
     """With time to start processes in: other tests may hold the machine."""
@@ -69,7 +61,7 @@ def test_a_calculation_past_its_deadline_is_stopped(running: Client, example: di
     assert response.status_code == 503
     assert response.json()["type"] == "/problems/deadline-exceeded"
     assert 1 <= int(response.headers["retry-after"]) <= 5
-    assert wait_for(lambda: not alive(process), 5)
+    assert wait_for(lambda: not runs(process), 30)
     assert heavy(running, example, "plain").status_code == 200
 
 
@@ -84,8 +76,8 @@ def test_a_crash_concerns_its_own_request_only(running: Client, example: dict[st
 def test_the_process_that_forks_is_replaced(running: Client, example: dict[str, Any]) -> None:
     process = int(heavy(running, example, "parent").json()["heat_output"])
     os.kill(process, signal.SIGKILL)
-    assert wait_for(lambda: not alive(process), 5)
-    assert wait_for(lambda: running.get("/health/ready").status_code == 503, 5)
+    assert wait_for(lambda: not runs(process), 30)
+    assert wait_for(lambda: running.get("/health/ready").status_code == 503, 30)
     assert heavy(running, example, "plain").status_code == 200  # it waits for the next one
     assert running.get("/health/ready").status_code == 200
 
@@ -196,5 +188,5 @@ def test_the_processes_end_with_the_service(example: dict[str, Any]) -> None:
     with TestClient(create_app(SETTINGS, SAMPLES, io.BytesIO(), readings=())) as client:
         process = int(heavy(client, example, "process").json()["heat_output"])
         forking = int(heavy(client, example, "parent").json()["heat_output"])
-        assert alive(forking)
-    assert wait_for(lambda: not alive(process) and not alive(forking), 10)
+        assert runs(forking)
+    assert wait_for(lambda: not runs(process) and not runs(forking), 30)

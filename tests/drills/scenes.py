@@ -17,7 +17,8 @@ from typing import Any
 import httpx
 
 from tests.drills.large_requests import LARGE, body
-from tests.drills.served import EXAMPLES, Figure, Served, posted, runs, served, until
+from tests.drills.served import EXAMPLES, Figure, Served, posted, served, until
+from tests.processes import runs
 
 __all__ = ["LONG", "QUICK"]
 

@@ -16,7 +16,9 @@ from typing import Any, NamedTuple
 
 import httpx
 
-__all__ = ["EXAMPLES", "Figure", "Served", "runs", "served", "until"]
+from tests.processes import children, read
+
+__all__ = ["EXAMPLES", "Figure", "Served", "served", "until"]
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 
@@ -46,13 +48,6 @@ def until(condition: Any, seconds: float) -> float:
     return time.monotonic() - began
 
 
-def runs(process: int) -> bool:
-    try:
-        return Path(f"/proc/{process}/stat").read_text().rpartition(")")[2].split()[0] not in "ZX"
-    except (FileNotFoundError, ProcessLookupError):
-        return False
-
-
 @dataclass
 class Served:
     port: int
@@ -71,7 +66,7 @@ class Served:
         """All processes below the first one."""
         found, level = list[int](), [self.process.pid]
         while level:
-            level = [child for parent in level for child in _children(parent)]
+            level = [child for parent in level for child in children(parent)]
             found += level
         return found
 
@@ -79,10 +74,7 @@ class Served:
         """What the processes hold by themselves or share [MB], each share once."""
         total = 0
         for process in (self.process.pid, *self.family()):
-            try:
-                lines = Path(f"/proc/{process}/smaps_rollup").read_text().splitlines()
-            except (FileNotFoundError, ProcessLookupError):
-                continue
+            lines = read(process, "smaps_rollup").splitlines()
             total += sum(int(line.split()[1]) for line in lines if line.startswith("Pss:"))
         return total / 1024
 
@@ -90,7 +82,7 @@ class Served:
         """What the processes have spent, those that have ended and were waited for included [s]."""
         ticks = 0
         for process in (self.process.pid, *self.family()):
-            spent = Path(f"/proc/{process}/stat").read_text().rpartition(")")[2].split()
+            spent = read(process, "stat").rpartition(")")[2].split()
             ticks += sum(map(int, spent[11:15]))
         return ticks / os.sysconf("SC_CLK_TCK")
 
@@ -123,16 +115,6 @@ def posted(calculation: str, body: Any) -> bytes:
     content = json.dumps(body).encode()
     head = f"POST /v1/{calculation} HTTP/1.1\r\nHost: x\r\nContent-Type: application/json\r\n"
     return f"{head}Content-Length: {len(content)}\r\n\r\n".encode() + content
-
-
-def _children(process: int) -> list[int]:
-    found = list[int]()
-    try:
-        for task in Path(f"/proc/{process}/task").iterdir():
-            found += [int(child) for child in (task / "children").read_text().split()]
-    except (FileNotFoundError, ProcessLookupError):
-        pass
-    return found
 
 
 def free_port() -> int:
