@@ -8,7 +8,7 @@ paths in polygons, Mitchell and Polishchuk 2007).
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -21,10 +21,13 @@ from ..plan.outlines.loops import Loop
 from ..plan.outlines.regions import MITRE_LIMIT, Region, dilated, joined, minus
 from .tail_records import TailRules
 
-__all__ = ["Crossing", "beside", "beside_voids", "floor_for", "hugged_side", "lies_right"]
+__all__ = ["Crossing", "beside", "beside_voids", "between", "floor_for", "hugged_side", "lies_right"]
 
 _HAIR = 1e-6
 """By so much widths are taken smaller, so that what fits exactly passes [m]."""
+_LANE_HAIR = 3e-6
+"""By so much a lane takes less than its width [m]: its corners lie up to 2e-6 m off where tracks that near are one, and
+between two lanes a slit of floor must stay for the pair that fits exactly."""
 _SLIT = 1e-3
 """Half the width of a slit through the floor [m]."""
 
@@ -48,7 +51,7 @@ def floor_for(
     index: int,
     crossings: Sequence[Crossing],
     *,
-    pending: Iterable[int],
+    pending: Sequence[int],
     rules: TailRules,
 ) -> Region:
     """Floor for pair ``index`` less the width that the ``pending`` ones need beside it.
@@ -58,7 +61,11 @@ def floor_for(
     those after it.
     """
     stretches = [
-        _right(crossings[other], outline) if other < index else _left(crossings[other], outline)
+        _widened(
+            _right(crossings[other], outline) if other < index else _left(crossings[other], outline),
+            (between(index, other, pending) + 1) * rules.pair_width - _HAIR,
+            outline,
+        )
         for other in pending
         if other != index
     ]
@@ -113,6 +120,17 @@ def _left(crossing: Crossing, outline: Loop) -> _Stretch:
     return _Stretch(crossing.leaves, (crossing.enters - crossing.leaves) % outline.length)
 
 
+def between(index: int, other: int, pending: Sequence[int]) -> int:
+    """How many pending pairs are to pass between two."""
+    low, high = sorted((index, other))
+    return sum(low < each < high for each in pending)
+
+
+def _widened(stretch: _Stretch, by: float, outline: Loop) -> _Stretch:
+    """Longer by so much [m] at both ends, where its pair and those beside it run square to the outline."""
+    return _Stretch(stretch.start - by, min(stretch.span + 2.0 * by, outline.length - 1e-6))
+
+
 def _levels(stretches: Sequence[_Stretch], length: float) -> list[tuple[int, _Stretch]]:
     """Stretches of the outline that at least 1, 2, ... of the given ones share."""
     marks = sorted({stretch.start % length for stretch in stretches})
@@ -162,12 +180,13 @@ def _strip(outline: Loop, stretch: _Stretch, width: float) -> Region:
     )
 
 
-def beside(corners: Sequence[Point], rules: TailRules) -> Region:
-    """Floor in which the middle of no other pair may lie when a pair has these corners."""
+def beside(corners: Sequence[Point], rules: TailRules, pairs: int = 0) -> Region:
+    """Floor in which the middle of no other pair may lie when a pair has these corners, and so many ``pairs``
+    are to pass between the two."""
     return _polygonal(
         shapely.buffer(
             LineString(corners),
-            rules.pair_width - _HAIR,
+            (pairs + 1) * rules.pair_width - (_HAIR if pairs else _LANE_HAIR),
             cap_style="flat",
             join_style="mitre",
             mitre_limit=MITRE_LIMIT,

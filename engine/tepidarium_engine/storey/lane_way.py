@@ -124,6 +124,7 @@ class _Search:
         self.arrival = _on_axis((-self.end.ahead[0], -self.end.ahead[1]))
         self.labels: dict[_Key, _Label] = {}
         self.heap: list[tuple[float, _Key]] = []
+        self.turns: dict[tuple[int, Point], float] = {}
 
     def corners(self) -> list[Point] | None:
         heading = _on_axis(self.start.ahead)
@@ -181,8 +182,7 @@ class _Search:
 
     def _bend(self, label: _Label, heading: Point, straight: float) -> float | None:
         """What the turn costs [m]; ``None``: one of its legs is too short for it."""
-        (x, y), (u, v) = label.heading, heading
-        turn = abs(math.atan2(x * v - y * u, x * u + y * v))
+        turn = _angle(label.heading, heading)
         if turn < _SQUARE:
             return 0.0
         if turn > _SHARPEST_TURN:
@@ -197,8 +197,20 @@ class _Search:
         known = self.labels.get(key)
         if known is None or label.cost < known.cost - 1e-6:
             self.labels[key] = label
-            rest = 0.0 if label.node < 0 else self.rest[label.node]
-            heapq.heappush(self.heap, (round(label.cost + rest, 6), key))
+            heapq.heappush(self.heap, (round(label.cost + self._left(label), 6), key))
+
+    def _left(self, label: _Label) -> float:
+        """What is left of the way costs at least: its straight length, and a turn towards the end and one there."""
+        if label.node < 0:
+            return 0.0
+        known = self.turns.get((label.node, label.heading))
+        if known is None:
+            (x, y), (u, v) = self.places[label.node], self.end.place
+            there = (u - x, v - y)
+            turn = _angle(label.heading, there) + _angle(there, self.arrival)
+            known = self.rest[label.node] + self.costs.bend * max(0.0, turn - _SQUARE) / (math.pi / 2.0)
+            self.turns[label.node, label.heading] = known
+        return known
 
     def _traced(self, key: _Key) -> list[Point]:
         corners = [self.end.place]
@@ -212,6 +224,12 @@ class _Search:
 def _heading(start: Point, end: Point) -> Point:
     length = math.dist(start, end)
     return (round((end[0] - start[0]) / length, 9), round((end[1] - start[1]) / length, 9))
+
+
+def _angle(one: Point, other: Point) -> float:
+    """Between two directions; none where one has no length."""
+    (x, y), (u, v) = one, other
+    return abs(math.atan2(x * v - y * u, x * u + y * v))
 
 
 def _on_axis(direction: Point) -> Point:

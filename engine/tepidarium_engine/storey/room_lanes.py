@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from itertools import product
-from typing import NamedTuple
 
 import numpy as np
 from shapely import LineString, Polygon
@@ -17,7 +15,7 @@ from ..plan.outlines.overlays import intersection, placed
 from ..plan.outlines.regions import Region, dilated, eroded, joined, minus
 from ..plan.outlines.room_frame import room_frame
 from .cut_off import cut_off_area
-from .free_space import Crossing, beside, beside_voids, floor_for, lies_right
+from .free_space import Crossing, beside, beside_voids, between, floor_for, lies_right
 from .lane_way import Pose, Side, WayCosts, lane_way
 from .tail_order import RoomOrder, slots
 from .tail_records import TailRules
@@ -34,13 +32,9 @@ _LEAST_CUT = 0.4
 """Floor for which another way round is looked for [m2]."""
 _PER_METRE = 0.15
 """Floor [m2] that a pair may take a metre more of way for: a band of two pipes."""
-_SLANT_SLACK = 0.45
-"""By how much of a pair's width pairs on the slant bend one after the other: the tangent of half 48 degrees."""
 _SQUARELY = 50.0
 """What a metre on the slant counts more where pairs go square to the walls: slanting ones leave each other less than
 their width when they come out of a doorway side by side."""
-_FIRST_TRIES, _FEW = 2, 2
-"""After so many tries no more are made when more than a few pairs find no way: the room is full."""
 _TOUCH = 1e-4
 """So far a way may lie in another lane by rounding [m]."""
 
@@ -53,15 +47,6 @@ class LaidLanes:
     corners: dict[str, tuple[Point, ...]]
     failed: tuple[str, ...]
     ways: int = 0
-
-
-class _Manner(NamedTuple):
-    """``off_wall``: cost of a metre off the wall; ``slack`` widens what is kept free before pairs still to be laid;
-    ``slanted``: cost of a metre on the slant."""
-
-    off_wall: float
-    slack: float = 0.0
-    slanted: float = 0.5
 
 
 @dataclass(frozen=True)
@@ -105,22 +90,20 @@ def lanes_in(room: Polygon, order: RoomOrder, middle: Point, ahead: Point, rules
 
 
 def _best(turned: _Room, off_wall: float, rules: TailRules) -> LaidLanes:
-    """Lanes of all pairs, or of as many as one of the ways to lay them finds: of 1418 rooms 1408 the first, 10
-    another one. Those with slack come last: they take more floor, but halls with doors on both sides need them."""
-    best: LaidLanes | None = None
-    plain, slack = _Manner(off_wall), _Manner(off_wall, _SLANT_SLACK)
-    squarely = _Manner(off_wall, slanted=_SQUARELY)
-    sequences = _sequences(len(turned.circuits), turned.right)
+    """Lanes of all pairs, or of as many as one of the ways to lay them finds: of 2155 rooms of random storeys that
+    are hard 1951 the first, 16 the second, 3 the third and 185 none of them."""
+    best, ways = None, 0
     voids = _void_sides(turned, rules) if turned.voids else ()
-    tries = [*product(sequences, (plain, squarely)), *product(sequences, (slack,))]
-    for tried, (sequence, manner) in enumerate(tries, start=1):
-        found = _laid(turned, sequence, manner, voids=voids, rules=rules)
+    inwards, *otherwise = _sequences(len(turned.circuits), turned.right)
+    plain, squarely = WayCosts(off_wall), WayCosts(off_wall, _SQUARELY)
+    for sequence, costs in ((inwards, plain), (inwards, squarely), *((other, plain) for other in otherwise)):
+        found = _laid(turned, sequence, costs, voids=voids, rules=rules)
+        ways += len(sequence)
         if best is None or len(found.failed) < len(best.failed):
             best = found
-        if not best.failed or (tried >= _FIRST_TRIES and len(best.failed) > _FEW):
+        if not best.failed:
             break
-    best = required(best, "lanes laid in some manner")
-    return replace(best, ways=tried * len(turned.circuits))
+    return replace(required(best, "lanes laid in some manner"), ways=ways)
 
 
 def _cut_off(turned: _Room, laid: LaidLanes, rules: TailRules) -> float:
@@ -158,7 +141,7 @@ def _turned_room(
     reach = rules.first_lane + rules.pair_radius
     floor = minus(
         eroded(local, rules.pair_clearance),
-        joined(_stub(pose, reach, rules) for pose in own),
+        joined(_before(pose, reach, rules) for pose in own),
     )
     return _Room(
         local,
@@ -173,7 +156,7 @@ def _turned_room(
     )
 
 
-def _stub(pose: Pose, reach: float, rules: TailRules) -> Region:
+def _before(pose: Pose, reach: float, rules: TailRules) -> Region:
     """Floor before a place on the outline that its pair needs to leave the wall squarely."""
     (x, y), (u, v) = pose
     return beside([(x, y), (x + reach * u, y + reach * v)], rules)
@@ -181,14 +164,9 @@ def _stub(pose: Pose, reach: float, rules: TailRules) -> Region:
 
 def _sequences(count: int, right: int) -> list[list[int]]:
     """Orders in which to lay pairs, each beside the one before: from both sides inwards, one side first or the
-    other, or from the right."""
+    other."""
     rightmost, leftmost = list(range(right)), list(range(count - 1, right - 1, -1))
-    across = [*rightmost, *leftmost[::-1]]
-    found: list[list[int]] = []
-    for sequence in ([*rightmost, *leftmost], [*leftmost, *rightmost], across):
-        if sequence not in found:
-            found.append(sequence)
-    return found
+    return [[*rightmost, *leftmost], *([[*leftmost, *rightmost]] if rightmost and leftmost else [])]
 
 
 def _void_sides(room: _Room, rules: TailRules) -> tuple[tuple[Polygon, int], ...]:
@@ -218,7 +196,7 @@ def _side(room: _Room, index: int) -> Side:
 def _laid(
     room: _Room,
     sequence: Sequence[int],
-    manner: _Manner,
+    costs: WayCosts,
     *,
     voids: Sequence[tuple[Polygon, int]],
     rules: TailRules,
@@ -226,28 +204,24 @@ def _laid(
     """Lanes laid one after the other."""
     corners: dict[str, tuple[Point, ...]] = {}
     failed = []
-    taken: list[Region] = []
+    laid: dict[int, list[Point]] = {}
     for step, index in enumerate(sequence):
         pending = sequence[step + 1 :]
         floor = floor_for(room.floor, room.outline, index, room.crossings, pending=pending, rules=rules)
         passed = beside_voids(voids, room.outline, index, room.crossings[index], pending=pending, rules=rules)
-        stubs = [
-            _stub(pose, rules.first_lane + manner.slack * abs(other - index) * rules.pair_width, rules)
-            for other in pending
-            for pose in room.poses[other]
-        ]
+        taken = [beside(way, rules, between(index, other, pending)) for other, way in laid.items()]
         way = lane_way(
-            minus(floor, joined((*taken, *stubs, passed))),
+            minus(floor, joined((*taken, passed))),
             *room.poses[index],
             side=_side(room, index),
             rules=rules,
-            costs=WayCosts(manner.off_wall, manner.slanted),
+            costs=costs,
         )
-        if way is None or _meets(way, taken):
+        if way is None or _meets(way, [beside(other, rules) for other in laid.values()]):
             failed.append(room.circuits[index])
         else:
             corners[room.circuits[index]] = tuple(way)
-            taken.append(beside(way, rules))
+            laid[index] = way
     return LaidLanes(corners, tuple(failed))
 
 
