@@ -207,6 +207,26 @@ def test_walks_are_as_short_as_networkx_finds(kind: str, void: bool) -> None:
         assert lengths[i, j] == pytest.approx(shortest_by_networkx(floor, points[i], points[j]), abs=1e-5)
 
 
+@pytest.mark.parametrize("pairs", [1, 2])
+@pytest.mark.parametrize("width", [1.6, 2.0, 2.6])
+@pytest.mark.parametrize("at", [10.5, 14.0, 21.0])
+def test_every_room_on_both_sides_of_a_long_hall_gets_its_pairs(pairs: int, width: float, at: float) -> None:
+    hall = box(0.0, 0.0, 24.5, width)
+    rooms, doorways = [hall], []
+    for number in range(14):
+        x, (y, out) = 1.75 + 3.5 * (number // 2), ((0.0, -0.1), (width, 0.1))[number % 2]
+        rooms.append(box(x - 1.7, min(y + out, y + 30.0 * out), x + 1.7, max(y + out, y + 30.0 * out)))
+        stretches = [((x - 0.45, level), (x + 0.45, level)) for level in (y, y + out)]
+        doorways.append(Doorway((0, number + 1), (stretches[0], stretches[1])))
+    rng = random.Random(5)
+    served = sorted(rng.sample(range(1, 15), 9))
+    plan = StoreyPlan(tuple(rooms), tuple(doorways))
+    demands = [TailDemand(f"{room}-{number}", room) for room in served for number in range(pairs)]
+    found = tails(plan, ManifoldPlace((at, 0.0), (0.0, 1.0), 0), demands)
+    assert not found.unrouted
+    assert_sound(plan, found)
+
+
 @pytest.mark.parametrize("kind", ["I", "L", "Z", "T"])
 @pytest.mark.parametrize("void", [False, True])
 def test_a_single_pair_is_little_longer_than_the_shortest_way(kind: str, void: bool) -> None:
