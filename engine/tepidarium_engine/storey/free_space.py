@@ -32,6 +32,10 @@ _SLIT = 1e-3
 """Half the width of a slit through the floor [m]."""
 
 
+_SHARPEST = 2.0 / MITRE_LIMIT**2 - 1.0
+"""Cosine of the sharpest turn of the outline that is mitred."""
+
+
 class Crossing(NamedTuple):
     """Positions [m] on the outline at which a pair enters the room and leaves it."""
 
@@ -70,8 +74,9 @@ def floor_for(
         if other != index
     ]
     taken = [
-        _strip(outline, stretch, rules.first_lane + level * rules.pair_width - _HAIR)
+        piece
         for level, stretch in _levels(stretches, outline.length)
+        for piece in _strip(outline, stretch, rules.first_lane + level * rules.pair_width - _HAIR)
     ]
     return minus(floor, joined(taken))
 
@@ -165,19 +170,23 @@ def _joined_pieces(pieces: Sequence[tuple[float, float]], chosen: Sequence[bool]
     return found
 
 
-def _strip(outline: Loop, stretch: _Stretch, width: float) -> Region:
-    """Floor within ``width`` [m] of a stretch of the outline, square to its ends."""
+def _strip(outline: Loop, stretch: _Stretch, width: float) -> list[Polygon]:
+    """Floor within ``width`` [m] of a stretch of the outline, square to its ends: a rectangle on each straight piece,
+    and what mitres where it turns away from the floor."""
     points = outline.stretch(stretch.start, stretch.start + min(stretch.span, outline.length - 1e-6))
-    return _polygonal(
-        shapely.buffer(
-            LineString(points),
-            width,
-            cap_style="flat",
-            join_style="mitre",
-            mitre_limit=MITRE_LIMIT,
-            single_sided=True,
-        )
-    )
+    steps = np.diff(points, axis=0)
+    lengths = np.hypot(*steps.T)
+    long = lengths > 1e-9
+    starts, ends, units = points[:-1][long], points[1:][long], steps[long] / lengths[long, None]
+    across = width * np.stack((-units[:, 1], units[:, 0]), axis=1)
+    found = [np.stack((starts, ends, ends + across, starts + across), axis=1)]
+    one, other = across[:-1], across[1:]
+    cosine = (one * other).sum(axis=1) / width**2
+    away = (one[:, 0] * other[:, 1] - one[:, 1] * other[:, 0] < 0.0) & (cosine > _SHARPEST)
+    corners, one, other = ends[:-1][away], one[away], other[away]
+    mitres = corners + (one + other) / (1.0 + cosine[away, None])
+    found.append(np.stack((corners, corners + one, mitres, corners + other), axis=1))
+    return list(shapely.polygons(np.concatenate(found)))
 
 
 def beside(corners: Sequence[Point], rules: TailRules, pairs: int = 0) -> Region:
