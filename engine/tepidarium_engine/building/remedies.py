@@ -32,6 +32,8 @@ _THIN_COVERING = 0.01
 """About 10 mm of ceramic tile [m2.K/W]."""
 _TRADE_SPACINGS = (0.30, 0.25, 0.20, 0.15, 0.125, 0.10, 0.075, 0.05)
 """Spacings of the trade [m], widest first (common practice, no source)."""
+_MOST_PIPE = 3.0
+"""A closer spacing that takes more than so many times the pipe is not proposed (common practice, no source)."""
 _SUPPLY_STEP = 0.5
 """To which a supply is rounded up [K]: nobody sets one more finely (common practice, no source)."""
 _FAIR_SHARE, _FAIR_HEAT = 0.1, 20.0
@@ -229,7 +231,7 @@ def _closer_spacing(design: WholeDesign, room: DividedRoom) -> Iterator[_Change]
     most = {
         spacing: heated.most_heat_output(heated.choice(spacing), supply, drop)
         for spacing in _TRADE_SPACINGS
-        if LEAST_SPACING <= spacing < own - 1e-9
+        if max(LEAST_SPACING, own / _MOST_PIPE) - 1e-9 <= spacing < own - 1e-9
         and bends_fit(inputs.pipe.bend_radius, spacing, heated.room.pattern)
         and spacing > laid_diameter(inputs.pipe)
     }

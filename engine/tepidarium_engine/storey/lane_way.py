@@ -24,6 +24,9 @@ __all__ = ["Pose", "Side", "WayCosts", "lane_way"]
 _SHARPEST_TURN = math.radians(150.0)
 _SQUARE = 1e-7
 """Headings that differ from an axis by less are along it."""
+_STRAIGHT = 1e-5
+"""A way that strays by less between two of its corners is straight [m]: tracks nearer than that are one, and a short
+run from one to the other would turn the edge of its lane."""
 _AXES: tuple[Point, ...] = ((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0))
 
 
@@ -218,7 +221,8 @@ class _Search:
         while before is not None:
             corners.append(self.places[before[0]])
             before = self.labels[before].before
-        return [self.start.place, *reversed(corners)]
+        way = shapely.LineString([self.start.place, *reversed(corners)])
+        return [(x, y) for x, y in shapely.get_coordinates(shapely.simplify(way, _STRAIGHT)).tolist()]
 
 
 def _heading(start: Point, end: Point) -> Point:
