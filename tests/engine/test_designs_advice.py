@@ -232,6 +232,19 @@ def test_no_remedy_asks_for_what_the_pipe_cannot_do() -> None:
     assert "closer_spacing" in {remedy.code for remedy in designs.calculate(bent).rooms[0].remedies}
 
 
+@pytest.mark.parametrize(("own", "closest"), [(0.3, 100), (0.2, 75), (0.15, 50), (0.1, 50)])
+def test_no_remedy_takes_more_than_three_times_the_pipe(own: float, closest: int) -> None:
+    """Common practice, no source. The demand is one that no spacing meets, so that the closest is tried first."""
+    plain = house(
+        pipe=Pipe(0.014, 0.002, minimum_bend_radius=0.05),
+        limits=DesignLimits(pipe_spacings=(own,)),
+        source=HeatSource(maximum_supply_temperature=36.0),
+    )
+    asked = replace(plain, rooms=(replace(plain.rooms[0], heat_demand=4000.0), plain.rooms[1]))
+    (remedy,) = (one for one in designs.calculate(asked).rooms[0].remedies if one.code == "closer_spacing")
+    assert remedy.message == f"Pipes at {closest} mm instead of {own * 1000:.0f} mm."
+
+
 def test_no_remedy_asks_for_more_than_source_and_screed_give() -> None:
     plain = house(source=HeatSource(maximum_supply_temperature=70.0, supply_temperature=50.0))
     rooms = (
