@@ -23,10 +23,18 @@ pytestmark = pytest.mark.long
 WITHOUT_LICENCE_FIELD = {"rich-click"}
 """Its metadata have no such field; the licence file that it ships is the MIT licence."""
 BUILD = {"BUILDAH_ISOLATION": "chroot"}
+END = "end-of-output"
 
 
 def inside(container: str, *command: str) -> str:
-    return run("buildah", "run", container, "--", *command, env=os.environ | BUILD)
+    """What a command prints in the container; again where its end is missing, as buildah may lose what a process prints
+    that ends at once."""
+    marked = ("sh", "-c", '"$@" && echo "$0"', END, *command)
+    for _ in range(5):
+        found = run("buildah", "run", container, "--", *marked, env=os.environ | BUILD)
+        if found.endswith(f"{END}\n"):
+            return found.removesuffix(f"{END}\n")
+    raise AssertionError("the container's output never came whole")
 
 
 @pytest.fixture(scope="module")
