@@ -190,6 +190,8 @@ def run(client: Client, source: Path, folder: Path, size: int) -> tuple[int, int
         task.release()
         rate = houses / (time.monotonic() - began)
         print(f"{number} of {len(tasks)} parts, {houses} houses, {rate:.1f}/s", file=sys.stderr)
+    for unfinished in folder.glob(".part-*"):  # of workers that were killed while they wrote
+        unfinished.unlink(missing_ok=True)
     return houses, problems, given_up
 
 
