@@ -9,6 +9,7 @@ from ..plan.outlines.overlays import difference, union
 from ..spreading import Spread, largest_first
 from .circuit_numbers import CircuitNumbers, unrouted
 from .cut_off_floor import with_side_loops
+from .floor_apart import PartedStorey, bare_share, parted_storey
 from .layout_records import LaidRoom, RoomTask, StoreyCircuit, StoreyLayout, StoreyTask, Unplaced
 from .manifold_tails import all_tails
 from .narrow_places import numbers_with_a_way
@@ -45,6 +46,26 @@ def laid_storey(
     so on several cores.
     """
     memory = StoreyMemory() if memory is None else memory
+    layout, without_loops = _laid(task, memory, spread)
+    parted = parted_storey(task, layout, without_loops, lambda tried: not rooms_without_way(tried, memory))
+    if parted is None or not parted.halls:
+        return layout
+    other = parted.as_asked(_laid(parted.task, memory, spread)[0], layout.narrow)
+    return other if _is_better(task, other, layout, parted) else layout
+
+
+def _is_better(task: StoreyTask, other: StoreyLayout, layout: StoreyLayout, parted: PartedStorey) -> bool:
+    """Whether all is drawn that was, as it was asked for, and less of the hall is bare."""
+    if len(other.unplaced) > len(layout.unplaced) or other.settled < layout.settled:
+        return False
+    return all(
+        bare_share(task, other.circuits, hall) < bare_share(task, layout.circuits, hall)
+        for hall in set(parted.halls.values())
+    )
+
+
+def _laid(task: StoreyTask, memory: StoreyMemory, spread: Spread) -> tuple[StoreyLayout, list[StoreyCircuit]]:
+    """The layout of rooms as they are given, and its circuits before loops were laid on floor that is cut off."""
     numbers = CircuitNumbers.of(task, memory.lanes)
     for number in range(1, _ROUNDS + 1):
         numbers, by_manifold = numbers_with_a_way(numbers, last=number == _ROUNDS)
@@ -68,7 +89,7 @@ def laid_storey(
         unrouted(tail, room_of[tail.circuit], bare.get(room_of[tail.circuit])) for tail in tails.unrouted
     ]
     unplaced += [one for laid in rooms for one in laid.unplaced]
-    return StoreyLayout(
+    layout = StoreyLayout(
         tuple(circuits),
         tuple(unplaced),
         tails,
@@ -78,6 +99,7 @@ def laid_storey(
         numbers.with_fewer(),
         tuple(numbers.narrow.values()),
     )
+    return layout, sound
 
 
 def rooms_without_way(task: StoreyTask, memory: StoreyMemory) -> list[int]:
