@@ -18,7 +18,7 @@ from .side_loops import Border, LoopRules, borders, part_along, spliced
 from .storey_judge import fault_of, least_apart
 from .tail_records import Lane
 
-__all__ = ["free_parts", "with_side_loops"]
+__all__ = ["free_parts", "loop_rules", "with_side_loops"]
 
 _LEAST_AREA = 0.6
 """Smaller pieces of floor get no loop [m2]: a metre or two of pipe is not worth two bends more."""
@@ -64,7 +64,7 @@ class _Loops:
 
     def fill(self, index: int) -> None:
         """Loops in a room, the largest piece of floor first; what is left of a piece is tried again."""
-        rules = _rules(self.task, index)
+        rules = loop_rules(self.task, index)
         waiting = _cut_off(self.task, list(self.circuits.values()), index, rules)
         for _ in range(_LOOPS):
             if not waiting:
@@ -129,7 +129,7 @@ class _Loops:
 
 def free_parts(task: StoreyTask, circuits: Sequence[StoreyCircuit], index: int) -> list[Polygon]:
     """Floor of a room whose pipe lies far enough from all that is laid, in parts that are wide and large enough."""
-    return _cut_off(task, circuits, index, _rules(task, index))
+    return _cut_off(task, circuits, index, loop_rules(task, index))
 
 
 def _cut_off(
@@ -142,7 +142,8 @@ def _cut_off(
     return _pieces(minus(room, union(taken)), rules)
 
 
-def _rules(task: StoreyTask, index: int) -> LoopRules:
+def loop_rules(task: StoreyTask, index: int) -> LoopRules:
+    """Of loops in a room."""
     room = task.rooms[index]
     return LoopRules(room.pipe_spacing, task.wall_clearance, task.bend_radius, room.pattern)
 

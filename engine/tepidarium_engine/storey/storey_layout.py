@@ -7,9 +7,9 @@ from dataclasses import dataclass, field, replace
 
 from ..plan.outlines.overlays import difference, union
 from ..spreading import Spread, largest_first
+from .bare_halls import FullerStorey, barest_hall, is_fuller
 from .circuit_numbers import CircuitNumbers, unrouted
 from .cut_off_floor import with_side_loops
-from .floor_apart import PartedStorey, bare_share, parted_storey
 from .layout_records import LaidRoom, RoomTask, StoreyCircuit, StoreyLayout, StoreyTask, Unplaced
 from .manifold_tails import all_tails
 from .narrow_places import numbers_with_a_way
@@ -30,6 +30,8 @@ class StoreyMemory:
 
 
 _ROUNDS = 4
+_FULLER = 3
+"""Circuits more that halls of a storey get for floor that stays bare."""
 
 
 def laid_storey(
@@ -46,22 +48,20 @@ def laid_storey(
     so on several cores.
     """
     memory = StoreyMemory() if memory is None else memory
+    storey = FullerStorey(task)
     layout, without_loops = _laid(task, memory, spread)
-    parted = parted_storey(task, layout, without_loops, lambda tried: not rooms_without_way(tried, memory))
-    if parted is None or not parted.halls:
-        return layout
-    other = parted.as_asked(_laid(parted.task, memory, spread)[0], layout.narrow)
-    return other if _is_better(task, other, layout, parted) else layout
-
-
-def _is_better(task: StoreyTask, other: StoreyLayout, layout: StoreyLayout, parted: PartedStorey) -> bool:
-    """Whether all is drawn that was, as it was asked for, and less of the hall is bare."""
-    if len(other.unplaced) > len(layout.unplaced) or other.settled < layout.settled:
-        return False
-    return all(
-        bare_share(task, other.circuits, hall) < bare_share(task, layout.circuits, hall)
-        for hall in set(parted.halls.values())
-    )
+    narrow = layout.narrow
+    for _ in range(_FULLER):
+        hall = barest_hall(task, layout)
+        if hall is None:
+            break
+        tried = storey.fuller(hall, layout, without_loops, lambda one: not rooms_without_way(one, memory))
+        laid = ((one, *_laid(one.task, memory, spread)) for one in tried)
+        better = next((one for one in laid if is_fuller(task, hall, one[1], layout)), None)
+        if better is None:
+            break
+        storey, layout, without_loops = better
+    return storey.as_asked(layout, narrow)
 
 
 def _laid(task: StoreyTask, memory: StoreyMemory, spread: Spread) -> tuple[StoreyLayout, list[StoreyCircuit]]:

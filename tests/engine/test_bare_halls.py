@@ -1,5 +1,5 @@
-"""Floor of a hall that tails cut off gets a circuit of its own where no passing circuit has length for it: judged by
-geometry that knows nothing of how it is laid."""
+"""Floor of a hall that tails cut off gets a circuit more where no passing circuit has length for it: judged by geometry
+that knows nothing of how it is laid."""
 
 from __future__ import annotations
 
@@ -57,3 +57,9 @@ def test_the_number_that_came_out_leads_to_the_same_circuits(task: StoreyTask, l
     assert [one.path.length for one in again.circuits] == pytest.approx(
         [one.path.length for one in layout.circuits], rel=1e-9
     )
+
+
+def test_where_the_hall_has_no_way_to_it_a_room_whose_pipe_passes_gets_a_circuit_more() -> None:
+    """Another manifold's tails lie between the hall's own circuit and the floor at its end."""
+    _, names = _laid(corridor_storey(708).task())
+    assert names == ["corridor"]
