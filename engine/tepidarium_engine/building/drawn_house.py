@@ -147,6 +147,7 @@ class Draughtsman:
             bend_radius=inputs.pipe.bend_radius,
             quick=inputs.quick,
             least_tail_pitch=_least_tail_pitch(inputs),
+            most_circuits=inputs.limits.maximum_circuits,
         )
 
     def _room_task(self, site: StoreySite, room: DividedRoom) -> RoomTask:

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 import shapely
@@ -87,11 +87,13 @@ class FullerStorey:
         """With one circuit more for floor of a hall, the best way first; ``layout``: of this storey, ``without_loops``:
         its circuits before loops were laid on floor that is cut off."""
         task = replace(self.task, tail_pitch=layout.tail_pitch, least_tail_pitch=math.inf)
-        part = _part(task, layout, without_loops, hall)
+        counts = _on_manifolds(task, layout)
+        free = {manifold for manifold in range(len(task.manifolds)) if counts[manifold] < task.most_circuits}
+        part = _part(task, layout, without_loops, hall) if task.rooms[hall].manifold in free else None
         parted = None if part is None else next(filter(all_have_a_way, with_part(task, hall, part)), None)
         if parted is not None:
             yield FullerStorey(parted, (*self.halls, hall))
-        for host in filter(all_have_a_way, _with_spare(task, layout, hall)):
+        for host in filter(all_have_a_way, _with_spare(task, layout, hall, free)):
             yield FullerStorey(host, self.halls)
 
     def _room(self, index: int) -> int:
@@ -141,16 +143,29 @@ def _bare(task: StoreyTask, circuits: Sequence[StoreyCircuit], index: int) -> sh
     return difference(room, union(shapely.buffer(near, _SERVED * spacing, quad_segs=4)))
 
 
-def _with_spare(task: StoreyTask, layout: StoreyLayout, hall: int) -> Iterator[StoreyTask]:
-    """The storey with one circuit more for a room whose pipe borders the largest bare part of a hall, the one with the
-    shortest tails first."""
+def _on_manifolds(task: StoreyTask, layout: StoreyLayout) -> Counter[int]:
+    """Circuits of each manifold."""
+    rooms = [one.room for one in layout.circuits] + [one.room for one in layout.unplaced]
+    return Counter(task.rooms[room].manifold for room in rooms)
+
+
+def _with_spare(
+    task: StoreyTask, layout: StoreyLayout, hall: int, manifolds: Collection[int]
+) -> Iterator[StoreyTask]:
+    """The storey with one circuit more for a room on one of the manifolds whose pipe borders the largest bare part of a
+    hall, the one with the shortest tails first."""
     bare = _bare(task, layout.circuits, hall)
     part = _barest(bare, free_parts(task, layout.circuits, hall))
     if part is None:
         return
     tails: dict[int, float] = {}
     for circuit in layout.circuits:
-        if circuit.room != hall and next(borders(circuit.path, part, loop_rules(task, hall)), None):
+        served = task.rooms[circuit.room].manifold in manifolds
+        if (
+            served
+            and circuit.room != hall
+            and next(borders(circuit.path, part, loop_rules(task, hall)), None)
+        ):
             tails[circuit.room] = min(circuit.tail_length, tails.get(circuit.room, math.inf))
     counts = Counter(one.room for one in layout.circuits)
     for index in sorted(tails, key=lambda room: round(tails[room], 3))[:_HOSTS]:

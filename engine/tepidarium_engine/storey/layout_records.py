@@ -37,7 +37,8 @@ class RoomTask:
 @dataclass(frozen=True)
 class StoreyTask:
     """``rooms`` in the order of ``plan``; ``manifold`` is number 0, those after it follow; lengths in metres. Tails
-    come closer than ``tail_pitch``, but not below ``least_tail_pitch``, where some have no way otherwise."""
+    come closer than ``tail_pitch``, but not below ``least_tail_pitch``, where some have no way otherwise. A manifold
+    gets no circuit that only heats what stays bare of a hall where it has ``most_circuits`` already."""
 
     plan: StoreyPlan
     rooms: tuple[RoomTask, ...]
@@ -48,6 +49,7 @@ class StoreyTask:
     quick: bool = False
     further_manifolds: tuple[ManifoldPlace, ...] = ()
     least_tail_pitch: float = math.inf
+    most_circuits: float = math.inf
 
     @property
     def manifolds(self) -> tuple[ManifoldPlace, ...]:
