@@ -65,7 +65,9 @@ def test_where_the_hall_has_no_way_to_it_a_room_whose_pipe_passes_gets_a_circuit
     assert names == ["corridor"]
 
 
-def test_a_manifold_whose_ports_are_taken_gets_no_circuit_more(task: StoreyTask, layout: StoreyLayout) -> None:
+def test_a_manifold_whose_ports_are_taken_gets_no_circuit_more(
+    task: StoreyTask, layout: StoreyLayout
+) -> None:
     full = laid_storey(replace(task, most_circuits=len(layout.circuits) - 1))
     assert len(full.circuits) == len(layout.circuits) - 1
     free = laid_storey(replace(task, most_circuits=len(layout.circuits)))

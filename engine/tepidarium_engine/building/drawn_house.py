@@ -162,6 +162,7 @@ class Draughtsman:
             count=self._count(room),
             joints=parting_segments(heated),
             manifold=site.numbers.index(room.manifold),
+            numbered=heated.numbered,
         )
 
     def _count(self, room: DividedRoom) -> int:

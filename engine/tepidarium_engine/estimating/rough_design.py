@@ -107,6 +107,7 @@ def _parts(inputs: EstimatesInputs, areas: dict[Use, float], demand: float) -> t
             outline=None,
             surface_limit=surface_limit(room, build_up),
             pipe_spacings=_spacings(inputs, room.use),
+            numbered=f"{room.id}-",
         )
         for number, (room, area, share) in enumerate(parts)
         if area > 0.0

@@ -88,12 +88,12 @@ class FullerStorey:
         its circuits before loops were laid on floor that is cut off."""
         task = replace(self.task, tail_pitch=layout.tail_pitch, least_tail_pitch=math.inf)
         counts = _on_manifolds(task, layout)
-        free = {manifold for manifold in range(len(task.manifolds)) if counts[manifold] < task.most_circuits}
-        part = _part(task, layout, without_loops, hall) if task.rooms[hall].manifold in free else None
+        able = {index for index, room in enumerate(task.rooms) if counts[room.manifold] < task.most_circuits}
+        part = _part(task, layout, without_loops, hall) if hall in able else None
         parted = None if part is None else next(filter(all_have_a_way, with_part(task, hall, part)), None)
         if parted is not None:
             yield FullerStorey(parted, (*self.halls, hall))
-        for host in filter(all_have_a_way, _with_spare(task, layout, hall, free)):
+        for host in filter(all_have_a_way, _with_spare(task, layout, able - {hall}, hall)):
             yield FullerStorey(host, self.halls)
 
     def _room(self, index: int) -> int:
@@ -150,22 +150,16 @@ def _on_manifolds(task: StoreyTask, layout: StoreyLayout) -> Counter[int]:
 
 
 def _with_spare(
-    task: StoreyTask, layout: StoreyLayout, hall: int, manifolds: Collection[int]
+    task: StoreyTask, layout: StoreyLayout, able: Collection[int], hall: int
 ) -> Iterator[StoreyTask]:
-    """The storey with one circuit more for a room on one of the manifolds whose pipe borders the largest bare part of a
-    hall, the one with the shortest tails first."""
-    bare = _bare(task, layout.circuits, hall)
-    part = _barest(bare, free_parts(task, layout.circuits, hall))
+    """The storey with one circuit more for one of the rooms that are ``able`` to have it and whose pipe borders the
+    largest bare part of a hall, the one with the shortest tails first."""
+    part = _barest(_bare(task, layout.circuits, hall), free_parts(task, layout.circuits, hall))
     if part is None:
         return
     tails: dict[int, float] = {}
     for circuit in layout.circuits:
-        served = task.rooms[circuit.room].manifold in manifolds
-        if (
-            served
-            and circuit.room != hall
-            and next(borders(circuit.path, part, loop_rules(task, hall)), None)
-        ):
+        if circuit.room in able and next(borders(circuit.path, part, loop_rules(task, hall)), None):
             tails[circuit.room] = min(circuit.tail_length, tails.get(circuit.room, math.inf))
     counts = Counter(one.room for one in layout.circuits)
     for index in sorted(tails, key=lambda room: round(tails[room], 3))[:_HOSTS]:

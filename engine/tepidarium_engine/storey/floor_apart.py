@@ -60,7 +60,7 @@ def _with_room(task: StoreyTask, hall: int, part: Polygon) -> StoreyTask | None:
         return None
     asked = task.rooms[hall]
     own = replace(asked, room=outlined(left))
-    apart = replace(asked, id=_name(task, asked), room=outlined(part), count=None)
+    apart = replace(asked, id=_name(task, asked), room=outlined(part), count=None, numbered=None)
     return replace(
         task,
         plan=replace(task.plan, rooms=rooms, doorways=(*doorways, opening)),

@@ -22,7 +22,8 @@ __all__ = ["FewerCircuits", "LaidRoom", "RoomTask", "StoreyCircuit", "StoreyLayo
 @dataclass(frozen=True)
 class RoomTask:
     """A room of the storey, in the storey's frame. ``count`` None: as many circuits as the limit asks for;
-    0: not heated, but tails may pass. ``manifold``: number of the one that serves it."""
+    0: not heated, but tails may pass. ``manifold``: number of the one that serves it. ``numbered``: what the
+    numbers of its circuits are put after; None: its name and a hyphen."""
 
     id: str
     room: RoomOutline
@@ -32,6 +33,7 @@ class RoomTask:
     count: int | None = None
     joints: tuple[Segment, ...] = ()
     manifold: int = 0
+    numbered: str | None = None
 
 
 @dataclass(frozen=True)
