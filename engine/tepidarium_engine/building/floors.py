@@ -175,7 +175,9 @@ class RoomToHeat:
     @property
     def choices_in_turn(self) -> tuple[FloorChoice, ...]:
         """The one that is kept, if it still may be; then from the widest to the narrowest."""
-        spacing = None if self.kept is None else self.kept.pipe_spacing
+        if self.kept is None:
+            return self.choices
+        spacing = self.kept.pipe_spacing
         return tuple(sorted(self.choices, key=lambda choice: choice.pipe_spacing != spacing))
 
     def kept_circuits(self, pipe_spacing: float) -> int:
