@@ -74,6 +74,7 @@ class FullerStorey:
                 tuple(lanes),
                 tuple(unrouted),
             ),
+            fewer=tuple(replace(one, room=room(one.room)) for one in layout.fewer),
             narrow=narrow,
         )
 
