@@ -12,12 +12,15 @@ from itertools import pairwise, product
 from math import cos, inf, sin
 from pathlib import Path
 from typing import Any
+from xml.etree import ElementTree
 
 import msgspec
 import pytest
 from fontTools.ttLib import TTFont
 from shapely import LineString, Polygon, STRtree, affinity, box
 from tepidarium_api.calculations.designs import DESIGNS
+from tepidarium_api.documents import laying_pages
+from tepidarium_api.documents.laying_pages import laying_chapter
 from tepidarium_api.renderings import text_widths
 from tepidarium_api.renderings.free_floor import FreeFloor
 from tepidarium_api.renderings.marks import Box, Line, Mark, Piece, Way, Words
@@ -29,6 +32,7 @@ from tepidarium_api.renderings.storey_names import storey_names
 from tepidarium_api.renderings.storey_plans import StoreyPlan
 from tepidarium_api.renderings.title_block import TitleBlock
 from tepidarium_engine.designs import DesignsInputs, DesignsResult, DrawingSheet, DrawnCircuit, calculate
+from tepidarium_engine.laying_sheets import LayingRoom
 from tepidarium_engine.routes import PathPiece
 
 NAMES = {
@@ -85,7 +89,7 @@ def baths() -> tuple[DesignsInputs, DesignsResult]:
             for number in range(4)
         ],
     }
-    inputs = msgspec.convert(request, DesignsInputs)
+    inputs = msgspec.convert(request | {"laying_sheets": True}, DesignsInputs)
     return inputs, calculate(inputs)
 
 
@@ -222,8 +226,16 @@ def test_words_keep_apart_and_off_the_pipe(script: str, paper: str | None, scale
     assert not list(faults(named(NAMES[script], paper, scale)))
 
 
-@pytest.mark.parametrize("script", ["short", "long", "no spaces"])
-@pytest.mark.parametrize(("paper", "scale"), [(None, None), ("A4", 20), ("A4", 50), ("A3", 100), ("A4", 100)])
+@pytest.mark.parametrize(
+    ("script", "paper", "scale"),
+    [
+        ("short", None, None),
+        ("long", None, None),
+        ("no spaces", "A4", 20),
+        ("long", "A4", 50),
+        ("long", "A4", 100),
+    ],
+)
 def test_words_keep_apart_on_many_small_rooms(script: str, paper: str | None, scale: int | None) -> None:
     """Pipe at 300 mm leaves room for a number on every floor, at 1:50 and larger; at 1:100 and 100 mm none does."""
     sheets = crowded(NAMES[script], paper, scale, 0.3 if scale != 100 else 0.1)
@@ -246,6 +258,56 @@ def test_every_name_can_be_read(script: str, scale: int) -> None:
         wanted = (name if name.isprintable() else room.id).replace(" ", "")
         numbered = f"R{number + 1}" in on_plan and f"R{number + 1}" in column
         assert wanted in on_plan.replace(" ", "") or (numbered and wanted in in_list.replace(" ", ""))
+
+
+def test_metre_marks_are_read_at_the_straight_that_they_belong_to() -> None:
+    """On laying sheets: the step nearest to a number begins at that mark, and no line runs through the words."""
+    inputs, result = baths()
+    assert result.layout is not None
+    drawn = {circuit.id: circuit.pieces for circuit in result.layout.drawn_circuits}
+    rooms = [LayingRoom(room.id, room.outline, room.voids) for room in inputs.rooms if room.outline]
+    count = 0
+    for sheet in result.laying_sheets:
+        svg = ElementTree.fromstring(laying_chapter(sheet, rooms, drawn[sheet.circuit]).parts[1].svg)  # type: ignore[union-attr]
+        groups = {one.get("id"): one for one in svg.iter("{http://www.w3.org/2000/svg}g")}
+        plan = laying_pages._placed(
+            extent(
+                [
+                    *(inputs_outline(inputs, sheet.room)),
+                    *(end for step in sheet.steps for end in (step.start, step.end)),
+                ]
+            )
+        )
+        steps = [LineString([plan.at(step.start), plan.at(step.end)]) for step in sheet.steps]
+        walls = [LineString([plan.at(own.on_wall), plan.at(own.on_pipe)]) for own in sheet.wall_distances]
+        for text in groups["metre-marks"].iter("{http://www.w3.org/2000/svg}text"):
+            matrix = text.get("transform")
+            numbers = [float(value) for value in matrix[7:-1].split()] if matrix else []
+            (x, y), along = (
+                ((numbers[4], numbers[5]), (numbers[0], numbers[1]))
+                if numbers
+                else ((float(text.attrib["x"]), float(text.attrib["y"])), (1.0, 0.0))
+            )
+            words = Words(
+                (x, y),
+                text.text or "",
+                laying_pages.SMALL,
+                "middle",
+                text.get("class") == "strong",
+                along,
+                "port",
+            )
+            area = area_of(words)
+            assert not any(line.intersects(area) for line in (*steps, *walls)), words.text
+            if words.bold:
+                count += 1
+                nearest = min(range(len(steps)), key=lambda number: steps[number].distance(area.centroid))
+                assert words.text == f"{sheet.steps[nearest].mark:.1f}"
+    assert count > 10
+
+
+def inputs_outline(inputs: DesignsInputs, room: str) -> Sequence[tuple[float, float]]:
+    return next(own.outline for own in inputs.rooms if own.id == room) or ()
 
 
 def test_match_lines_are_named_outside_of_the_frame() -> None:

@@ -80,6 +80,11 @@ class FreeFloor:
         within.take_box(box)
         return [cells & self.all for cells in within.rows]
 
+    def without(self, cells: Sequence[int], place: Paper) -> list[int]:
+        """Cells but for the one at a place."""
+        column, row = self._cell(place)
+        return [*cells[:row], cells[row] & ~(1 << column), *cells[row + 1 :]]
+
     def inside(self, rings: Sequence[Sequence[Paper]]) -> list[int]:
         """The cells inside an odd number of rings, row by row."""
         found = [0] * len(self.rows)

@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator, Sequence
 from typing import NamedTuple
 
 from .free_floor import ANYWHERE, FreeFloor
-from .marks import Box, Disc, Line, Mark, Paper, Words, distance, printable
+from .marks import Box, Disc, Line, Mark, Paper, Words, crossing, distance, printable
 from .text_widths import shortened, text_width, wrapped
 
 __all__ = ["Label", "Placed", "placed"]
@@ -31,9 +31,11 @@ MOST_LINES = 3
 FEWEST = 6
 """Characters of the beginning of a name, where it is shortened."""
 NEAR = 80.0
-"""A leader line up to this length [mm] serves better than a number."""
+"""A name so far from its floor [mm] serves better than a number on it."""
 APART = 1.5
 """Between names beside the plan [mm]."""
+TRIALS = 6
+"""Places that are tried on each side, because leader lines to the nearest cross something."""
 INSET = 1.0
 """Between the end of a leader line and the corner of a label, at least [mm]."""
 DOT = 0.5
@@ -91,37 +93,56 @@ def placed(
     """The labels in order. In ``free`` everything is taken that is drawn, in ``words`` what no label may cover in any
     case; only where there is no other place does a label stand on pipe. Leader lines cross nothing that is
     ``written``."""
-    boxes = list(written)
+    before = _Before(list(written), [])
     for label in labels:
-        found = _place(free, words, label, boxes)
+        found = _place(free, words, label, before)
         if found is None:
             yield Placed((), True)
             continue
         form, box, leader = found
-        boxes.append(box)
+        before.boxes.append(box)
         for taken in (free, words):
             taken.take_box(box if leader is None else box.grown(APART))
             if leader is not None:
                 taken.take_line(*leader)
+        if leader is not None:
+            before.leaders.append(leader)
         line = () if leader is None else (Line("leader", leader), Disc("dot", leader[1], DOT))
         yield Placed((*line, *_written(form, box)), form.numbered)
 
 
-def _place(free: FreeFloor, words: FreeFloor, label: Label, boxes: Sequence[Box]) -> _Found | None:
+class _Before(NamedTuple):
+    """What was written before, with its leader lines."""
+
+    boxes: list[Box]
+    leaders: list[_Leader]
+
+    def beside_words(self, leader: _Leader) -> bool:
+        """Whether a leader line crosses no words."""
+        return not any(box.crossed(*leader) for box in self.boxes)
+
+    def clear(self, leader: _Leader) -> bool:
+        """Whether a leader line crosses neither words nor other leader lines."""
+        return self.beside_words(leader) and not any(crossing(leader, other) for other in self.leaders)
+
+
+def _place(free: FreeFloor, words: FreeFloor, label: Label, before: _Before) -> _Found | None:
     """The best place that is left, from the whole name on its floor to the number wherever no words stand."""
     whole, number = _whole(label), list(_number(label))
     outside = next(form for form in whole if form.height == HEIGHTS[1])
     everywhere = [*label.beside, label.anywhere]
-
-    def clear(leader: _Leader) -> bool:
-        return not any(other.crossed(*leader) for other in boxes)
-
+    clear = before.clear
+    found = _on_floor(free, [*whole, *_short(label)], label)
+    if found is not None:
+        return found
+    aside = _led(free, outside, label, label.beside, clear)
+    if aside is not None and distance(aside[1].middle, label.target) <= NEAR:
+        return aside
     return (
-        _on_floor(free, [*whole, *_short(label)], label)
-        or _led(free, outside, label, label.beside, clear, within=NEAR)
-        or _on_floor(free, number, label)
-        or _led(free, outside, label, label.beside, clear)
+        _on_floor(free, number, label)
+        or aside
         or _led(free, number[0], label, everywhere, clear)
+        or _led(free, number[0], label, everywhere, before.beside_words)
         or _on_floor(words, number, label)
         or _led(words, number[0], label, everywhere, lambda _: True)
     )
@@ -141,16 +162,20 @@ def _led(
     label: Label,
     around: Sequence[Sequence[int]],
     usable: Callable[[_Leader], bool],
-    *,
-    within: float = ANYWHERE,
 ) -> _Found | None:
     """Away from the floor, as near as there is a place with a leader line that can be used."""
-    best = None
+    best, within = None, ANYWHERE
     for cells in around:
-        box = free.nearest(form.size, label.target, cells, within)
-        if box is not None and usable(leader := _leader(box, label.target)):
-            best = form, box, leader
-            within = distance(box.middle, label.target)
+        left = cells
+        for _ in range(TRIALS):
+            box = free.nearest(form.size, label.target, left, within)
+            if box is None:
+                break
+            leader = _leader(box, label.target)
+            if usable(leader):
+                best, within = (form, box, leader), distance(box.middle, label.target)
+                break
+            left = free.without(left, box.middle)
     return best
 
 

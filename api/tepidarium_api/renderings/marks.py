@@ -23,8 +23,10 @@ __all__ = [
     "Piece",
     "Way",
     "Words",
+    "away",
     "between",
     "boxed",
+    "crossing",
     "direction",
     "distance",
     "printable",
@@ -180,6 +182,25 @@ def between(a: Paper, b: Paper, share: float) -> Paper:
 
 def distance(a: Paper, b: Paper) -> float:
     return float(((a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2) ** 0.5)
+
+
+def crossing(one: tuple[Paper, Paper], other: tuple[Paper, Paper]) -> bool:
+    """Whether two straight lines between places cross each other."""
+
+    def side(line: tuple[Paper, Paper], place: Paper) -> float:
+        (a, b), (c, d), (x, y) = *line, place
+        return (c - a) * (y - b) - (d - b) * (x - a)
+
+    return side(one, other[0]) * side(one, other[1]) < 0.0 and side(other, one[0]) * side(other, one[1]) < 0.0
+
+
+def away(place: Paper, line: tuple[Paper, Paper]) -> float:
+    """Distance of a place from a straight line between two others."""
+    (x, y), (start, end) = place, line
+    across, down = end[0] - start[0], end[1] - start[1]
+    squared = across**2 + down**2
+    share = 0.0 if squared == 0.0 else ((x - start[0]) * across + (y - start[1]) * down) / squared
+    return distance(place, between(start, end, min(1.0, max(0.0, share))))
 
 
 def direction(start: Paper, end: Paper) -> Paper:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from tepidarium_engine.designs import DesignRoom
 
 from .drawn_manifold import drawn_manifold
-from .drawn_pipe import drawn_way
+from .drawn_pipe import drawn_way, pipe_width
 from .drawn_room import drawn_dimensions, drawn_sleeve, drawn_void, overall_dimensions
 from .marks import Area, Box, Group, Line, Mark
 from .sheet import Sheet, tiling
@@ -66,16 +66,14 @@ def _joints(plan: StoreyPlan, sheet: Sheet) -> Iterator[Mark]:
 
 
 def _pipe(plan: StoreyPlan, sheet: Sheet, number: int) -> Iterator[Mark]:
-    """Thinner the smaller the scale, so that tails side by side stay apart."""
     circuit = plan.circuits[number]
     core = plan.cores.get(circuit.id)
-    width = None if sheet.scale <= 50 else 25.0 / sheet.scale
     yield from drawn_way(
         sheet.pieces(circuit.pieces),
         None if core is None else sheet.length(core),
         circuit.id,
         ARROWS,
-        width,
+        pipe_width(sheet),
     )
 
 
