@@ -147,6 +147,7 @@ class Draughtsman:
             bend_radius=inputs.pipe.bend_radius,
             quick=inputs.quick,
             least_tail_pitch=_least_tail_pitch(inputs),
+            most_circuits=inputs.limits.maximum_circuits,
         )
 
     def _room_task(self, site: StoreySite, room: DividedRoom) -> RoomTask:
@@ -161,6 +162,7 @@ class Draughtsman:
             count=self._count(room),
             joints=parting_segments(heated),
             manifold=site.numbers.index(room.manifold),
+            numbered=heated.numbered,
         )
 
     def _count(self, room: DividedRoom) -> int:

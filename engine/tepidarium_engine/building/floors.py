@@ -99,7 +99,8 @@ class RoomToHeat:
     """A room with its build-up, area [m2], surface limit [degC] and the spacings that it may have.
 
     ``tails`` are those of others in it; ``lost_share`` is the heat that its own flows lose on their way to it over
-    that of its field, and so their cooling over the drop in the field.
+    that of its field, and so their cooling over the drop in the field. Numbers of its circuits are put after
+    ``numbered`` where there are several.
     """
 
     index: int
@@ -111,6 +112,7 @@ class RoomToHeat:
     outline: RoomOutline | None
     surface_limit: float
     pipe_spacings: tuple[float, ...]
+    numbered: str
     left_out: tuple[LeftOut, ...] = ()
     tails: RoomTails = NO_ROOM_TAILS
     lost_share: float = 0.0

@@ -142,6 +142,7 @@ def _parts(inputs: EstimatesInputs, areas: dict[Use, float]) -> tuple[_Part, ...
                 outline=None,
                 surface_limit=surface_limit(rooms[use], build_up),
                 pipe_spacings=spacings[use],
+                numbered=f"{use}-",
             ),
         )
         for number, (use, area, share) in enumerate(parts)

@@ -22,7 +22,8 @@ __all__ = ["FewerCircuits", "LaidRoom", "RoomTask", "StoreyCircuit", "StoreyLayo
 @dataclass(frozen=True)
 class RoomTask:
     """A room of the storey, in the storey's frame. ``count`` None: as many circuits as the limit asks for;
-    0: not heated, but tails may pass. ``manifold``: number of the one that serves it."""
+    0: not heated, but tails may pass. ``manifold``: number of the one that serves it. ``numbered``: what the
+    numbers of its circuits are put after; None: its name and a hyphen."""
 
     id: str
     room: RoomOutline
@@ -32,12 +33,14 @@ class RoomTask:
     count: int | None = None
     joints: tuple[Segment, ...] = ()
     manifold: int = 0
+    numbered: str | None = None
 
 
 @dataclass(frozen=True)
 class StoreyTask:
     """``rooms`` in the order of ``plan``; ``manifold`` is number 0, those after it follow; lengths in metres. Tails
-    come closer than ``tail_pitch``, but not below ``least_tail_pitch``, where some have no way otherwise."""
+    come closer than ``tail_pitch``, but not below ``least_tail_pitch``, where some have no way otherwise. A manifold
+    gets no circuit that only heats what stays bare of a hall where it has ``most_circuits`` already."""
 
     plan: StoreyPlan
     rooms: tuple[RoomTask, ...]
@@ -48,6 +51,7 @@ class StoreyTask:
     quick: bool = False
     further_manifolds: tuple[ManifoldPlace, ...] = ()
     least_tail_pitch: float = math.inf
+    most_circuits: float = math.inf
 
     @property
     def manifolds(self) -> tuple[ManifoldPlace, ...]:
