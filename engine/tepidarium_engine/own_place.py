@@ -14,7 +14,6 @@ from functools import cache
 from operator import is_
 from typing import Annotated, TypeVar, Union, cast, get_args, get_origin, get_type_hints
 
-import numpy as np
 from shapely.errors import GEOSException
 
 from .errors import Fault, InputError
@@ -60,8 +59,8 @@ def at_own_place(
 
 def on_grid(place: Point) -> Point:
     """The place [m] at whole multiples of ``GRID``."""
-    x, y = stepped(np.array(place), GRID).tolist()
-    return x, y
+    x, y = place
+    return stepped(x, GRID), stepped(y, GRID)
 
 
 def lower_left(rings: Iterable[Iterable[Point]]) -> Point:

@@ -31,6 +31,8 @@ _METHODS = (
     ("Heat demand of the rooms", "given, or EN 12831-1 where elements were given"),
     ("Expansion vessel and safety", "EN 12828"),
 )
+_OWN_SOURCES = ("input", "arithmetic", "geometry")
+"""What no reader has to look up."""
 
 
 def handover_pack(inputs: DesignsInputs, result: DesignsResult) -> bytes:
@@ -167,7 +169,7 @@ def _basis(inputs: DesignsInputs, result: DesignsResult) -> Chapter:
             ),
         )
     )
-    named = tuple(("-", words) for words in sources if words not in ("Input", "Arithmetic", "Geometry"))
+    named = tuple(("-", words) for words in sources if words.lower() not in _OWN_SOURCES)
     return Chapter(
         "Basis of design",
         (

@@ -120,10 +120,12 @@ def _extent(room: DesignRoom, pointer: str, faults: FaultList) -> tuple[RoomOutl
 
 def _check_choices(inputs: DesignsInputs, room: RoomToHeat, faults: FaultList) -> None:
     """What the method has no value for: a spacing where it was given, all else in the build-up."""
-    known = {(fault.pointer, fault.code) for fault in faults.faults}
     for spacing in room.pipe_spacings:
         found = FaultList()
         check_floor(room.floor(spacing), "", found)
+        if not found.faults:
+            continue
+        known = {(fault.pointer, fault.code) for fault in faults.faults}
         places = {
             "/pipe_spacing": spacing_pointer(inputs, room.index, spacing),
             "/screed_cover": f"{build_up_pointer(inputs, room.build_up)}/screed_cover",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 from typing import NamedTuple
 
@@ -60,8 +60,15 @@ class FloorChoice:
 
 
 @lru_cache(maxsize=1024)
+def _floor_choices(
+    floor: Floor, spacings: tuple[float, ...], surface_excess: float
+) -> tuple[FloorChoice, ...]:
+    """What a floor gives at each spacing, whatever its own; rooms of a house and rounds of its design ask for the same
+    ones again."""
+    return tuple(_floor_choice(replace(floor, pipe_spacing=spacing), surface_excess) for spacing in spacings)
+
+
 def _floor_choice(floor: Floor, surface_excess: float) -> FloorChoice:
-    """What a floor gives; rooms of a house and rounds of its design ask for the same ones again."""
     slope = floor_characteristic(floor).heat_transmittance
     return FloorChoice(floor, slope, floor_limit(floor, slope, surface_excess).heat_output)
 
@@ -173,7 +180,7 @@ class RoomToHeat:
     @cached_property
     def choices(self) -> tuple[FloorChoice, ...]:
         """From the widest to the narrowest spacing."""
-        return tuple(self.choice(spacing) for spacing in self.pipe_spacings)
+        return self._choices_at(self.pipe_spacings)
 
     @property
     def choices_in_turn(self) -> tuple[FloorChoice, ...]:
@@ -199,7 +206,12 @@ class RoomToHeat:
         )
 
     def choice(self, pipe_spacing: float) -> FloorChoice:
-        return _floor_choice(self.floor(pipe_spacing), self.surface_limit - self.room.room_temperature)
+        (choice,) = self._choices_at((pipe_spacing,))
+        return choice
+
+    def _choices_at(self, spacings: tuple[float, ...]) -> tuple[FloorChoice, ...]:
+        excess = self.surface_limit - self.room.room_temperature
+        return _floor_choices(self.floor(0.0), spacings, excess)
 
     def required_supply(self, choice: FloorChoice, heat_output: float, temperature_drop: float) -> float:
         """Supply temperature [degC] at the manifold at which ``choice`` gives ``heat_output`` [W/m2] with the drop

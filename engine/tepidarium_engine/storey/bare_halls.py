@@ -27,11 +27,7 @@ _SERVED = 0.75
 _MOST_BARE = 0.06
 """Share of a hall that may stay bare."""
 _LEAST_BARE = 0.8
-"""Bare floor for which a circuit is laid [m2]."""
-_LEAST_SHARE = 0.3
-"""Of what is bare of a hall, so much lies in a part for which a circuit is laid."""
-_LEFT = 0.7
-"""Of what is bare of a hall, so much at most is left where a circuit more was laid for it."""
+"""Bare floor that is worth a circuit [m2]."""
 _HOSTS = 2
 """Rooms that are tried for one circuit more."""
 _FEW = 40
@@ -44,10 +40,11 @@ _CHORD_ERROR = 1e-3
 @dataclass(frozen=True)
 class FullerStorey:
     """A storey in which less floor of halls may stay bare: with parts of ``halls``, one for each that is named, as so
-    many rooms after its own."""
+    many rooms after its own. ``more``: rooms with a circuit more, named once for each."""
 
     task: StoreyTask
     halls: tuple[int, ...] = ()
+    more: tuple[int, ...] = ()
 
     def as_asked(self, layout: StoreyLayout, narrow: tuple[UnroutedTail, ...]) -> StoreyLayout:
         """The layout with all circuits in the rooms of the storey that was asked for, and its ``narrow`` places."""
@@ -74,7 +71,9 @@ class FullerStorey:
                 tuple(lanes),
                 tuple(unrouted),
             ),
+            fewer=tuple(replace(one, room=room(one.room)) for one in layout.fewer),
             narrow=narrow,
+            more=tuple(map(room, self.more)),
         )
 
     def fuller(
@@ -92,9 +91,13 @@ class FullerStorey:
         part = _part(task, layout, without_loops, hall) if hall in able else None
         parted = None if part is None else next(filter(all_have_a_way, with_part(task, hall, part)), None)
         if parted is not None:
-            yield FullerStorey(parted, (*self.halls, hall))
-        for host in filter(all_have_a_way, _with_spare(task, layout, able - {hall}, hall)):
-            yield FullerStorey(host, self.halls)
+            yield FullerStorey(parted, (*self.halls, hall), (*self.more, hall))
+        for index in _hosts(task, layout, able - {hall}, hall):
+            count = sum(one.room == index for one in layout.circuits) + 1
+            rooms = (*task.rooms[:index], replace(task.rooms[index], count=count), *task.rooms[index + 1 :])
+            host = replace(task, rooms=rooms)
+            if all_have_a_way(host):
+                yield FullerStorey(host, self.halls, (*self.more, index))
 
     def _room(self, index: int) -> int:
         own = len(self.task.rooms) - len(self.halls)
@@ -127,7 +130,8 @@ def is_fuller(task: StoreyTask, hall: int, layout: StoreyLayout, before: StoreyL
     """Whether all is drawn that was, and so much less of a hall is bare that it is worth a circuit."""
     if len(layout.unplaced) > len(before.unplaced) or layout.settled < before.settled:
         return False
-    return _bare_share(task, layout.circuits, hall) <= _LEFT * _bare_share(task, before.circuits, hall)
+    bare = [float(_bare(task, each.circuits, hall).area) for each in (layout, before)]
+    return bare[1] - bare[0] >= _LEAST_BARE
 
 
 def _bare_share(task: StoreyTask, circuits: Sequence[StoreyCircuit], index: int) -> float:
@@ -149,22 +153,17 @@ def _on_manifolds(task: StoreyTask, layout: StoreyLayout) -> Counter[int]:
     return Counter(task.rooms[room].manifold for room in rooms)
 
 
-def _with_spare(
-    task: StoreyTask, layout: StoreyLayout, able: Collection[int], hall: int
-) -> Iterator[StoreyTask]:
-    """The storey with one circuit more for one of the rooms that are ``able`` to have it and whose pipe borders the
-    largest bare part of a hall, the one with the shortest tails first."""
+def _hosts(task: StoreyTask, layout: StoreyLayout, able: Collection[int], hall: int) -> list[int]:
+    """Rooms of those that are ``able`` to have a circuit more whose pipe borders the largest bare part of a hall, the
+    one with the shortest tails first."""
     part = _barest(_bare(task, layout.circuits, hall), free_parts(task, layout.circuits, hall))
     if part is None:
-        return
+        return []
     tails: dict[int, float] = {}
     for circuit in layout.circuits:
         if circuit.room in able and next(borders(circuit.path, part, loop_rules(task, hall)), None):
             tails[circuit.room] = min(circuit.tail_length, tails.get(circuit.room, math.inf))
-    counts = Counter(one.room for one in layout.circuits)
-    for index in sorted(tails, key=lambda room: round(tails[room], 3))[:_HOSTS]:
-        more = replace(task.rooms[index], count=counts[index] + 1)
-        yield replace(task, rooms=(*task.rooms[:index], more, *task.rooms[index + 1 :]))
+    return sorted(tails, key=lambda room: round(tails[room], 3))[:_HOSTS]
 
 
 def _part(
@@ -181,7 +180,7 @@ def _barest(bare: shapely.Geometry, parts: Iterable[Polygon]) -> Polygon | None:
     """The part with the most bare floor, if that is worth a circuit."""
     found = [(round(float(intersection(part, bare).area), 4), part.bounds, part) for part in parts]
     area, _, part = max(found, key=lambda each: each[:2], default=(0.0, (), None))
-    return part if area >= max(_LEAST_BARE, _LEAST_SHARE * float(bare.area)) else None
+    return part if area >= _LEAST_BARE else None
 
 
 def _reached(task: StoreyTask, layout: StoreyLayout, hall: int) -> list[Polygon]:

@@ -114,7 +114,8 @@ class StoreyLayout:
     """``circuits`` in order of manifold and port; ``tails`` of all manifolds one after the other; ``rounds`` that
     the numbers of circuits took; ``settled``: no circuit is longer than its room permits; rooms with ``fewer``
     circuits than were asked for are listed. ``tail_pitch`` is that of the tails as laid [m]; ``narrow`` are the places
-    for which it is closer than asked for, each with the first circuit that had no way there."""
+    for which it is closer than asked for, each with the first circuit that had no way there. Rooms with a circuit
+    ``more`` than their own floor asks for, because of floor of a hall that would stay bare, are named once for each."""
 
     circuits: tuple[StoreyCircuit, ...]
     unplaced: tuple[Unplaced, ...]
@@ -124,3 +125,4 @@ class StoreyLayout:
     settled: bool
     fewer: tuple[FewerCircuits, ...] = ()
     narrow: tuple[UnroutedTail, ...] = ()
+    more: tuple[int, ...] = ()

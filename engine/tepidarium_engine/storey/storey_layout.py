@@ -42,10 +42,10 @@ def laid_storey(
     Numbers of circuits are raised where one comes out longer than permitted, and everything is laid anew, at
     most four times. Where tails have no way at the pitch that is asked for, those of the whole storey come closer, by
     as little as helps. Where fewer pairs of pipes have a way to a room than it is to have circuits, it gets as many as
-    have one if their permitted length allows it, else these serve what they can of its floor. What cannot be placed
-    is listed with its reason. A field whose floor and request are those of an earlier round is not laid again; pass
-    one ``memory`` to several calls for the same storey. Rooms are laid independently of each other; ``spread`` may do
-    so on several cores.
+    have one if their permitted length allows it, else these serve what they can of its floor. Up to three circuits more
+    are laid where much floor of a hall stays bare. What cannot be placed is listed with its reason. A field whose floor
+    and request are those of an earlier round is not laid again; pass one ``memory`` to several calls for the same
+    storey. Rooms are laid independently of each other; ``spread`` may do so on several cores.
     """
     memory = StoreyMemory() if memory is None else memory
     storey = FullerStorey(task)
