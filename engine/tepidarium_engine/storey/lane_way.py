@@ -27,6 +27,8 @@ _SQUARE = 1e-7
 _STRAIGHT = 1e-5
 """A way that strays by less between two of its corners is straight [m]: tracks nearer than that are one, and a short
 run from one to the other would turn the edge of its lane."""
+_MOST_TURNS = 8
+"""So many states by which a way would cross itself are barred."""
 _AXES: tuple[Point, ...] = ((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0))
 
 
@@ -125,11 +127,29 @@ class _Search:
         self.places: list[Point] = [(x, y) for x, y in graph.nodes.tolist()]
         self.rest = np.hypot(*(graph.nodes - np.array(self.end.place)).T).tolist()
         self.arrival = _on_axis((-self.end.ahead[0], -self.end.ahead[1]))
+        self.barred: set[_Key] = set()
         self.labels: dict[_Key, _Label] = {}
         self.heap: list[tuple[float, _Key]] = []
         self.turns: dict[tuple[int, Point], float] = {}
 
     def corners(self) -> list[Point] | None:
+        """Of the cheapest way that does not cross itself, where one is found soon, else of the cheapest: a search
+        takes a full turn to change to a track beside its own."""
+        first = self._cheapest()
+        found = first
+        for _ in range(_MOST_TURNS):
+            if found is None:
+                break
+            crossed = _crossed([place for place, _ in found])
+            if crossed is None:
+                return _straightened([place for place, _ in found])
+            self.barred.add(found[min(crossed, len(found) - 2)][1])
+            found = self._cheapest()
+        return None if first is None else _straightened([place for place, _ in first])
+
+    def _cheapest(self) -> list[tuple[Point, _Key]] | None:
+        """Places of the way that leads on, the first at the start, each with the state in which it is reached."""
+        self.labels, self.heap = {}, []
         heading = _on_axis(self.start.ahead)
         for node in range(self.starts):
             length = math.dist(self.start.place, self.places[node])
@@ -197,6 +217,8 @@ class _Search:
 
     def _offer(self, label: _Label) -> None:
         key = (label.node, label.heading, label.straight >= self.radius - 1e-7)
+        if key in self.barred:
+            return
         known = self.labels.get(key)
         if known is None or label.cost < known.cost - 1e-6:
             self.labels[key] = label
@@ -215,14 +237,28 @@ class _Search:
             self.turns[label.node, label.heading] = known
         return known
 
-    def _traced(self, key: _Key) -> list[Point]:
-        corners = [self.end.place]
+    def _traced(self, key: _Key) -> list[tuple[Point, _Key]]:
+        way = [(self.end.place, key)]
         before = self.labels[key].before
         while before is not None:
-            corners.append(self.places[before[0]])
+            way.append((self.places[before[0]], before))
             before = self.labels[before].before
-        way = shapely.LineString([self.start.place, *reversed(corners)])
-        return [(x, y) for x, y in shapely.get_coordinates(shapely.simplify(way, _STRAIGHT)).tolist()]
+        return [(self.start.place, way[-1][1]), *reversed(way)]
+
+
+def _straightened(corners: Sequence[Point]) -> list[Point]:
+    way = shapely.simplify(shapely.LineString(corners), _STRAIGHT)
+    return [(x, y) for x, y in shapely.get_coordinates(way).tolist()]
+
+
+def _crossed(corners: Sequence[Point]) -> int | None:
+    """Number of the corner to which the first leg leads that crosses one before it."""
+    if shapely.is_simple(shapely.LineString(corners)):
+        return None
+    for number in range(3, len(corners)):
+        if not shapely.is_simple(shapely.LineString(corners[: number + 1])):
+            return number
+    return None
 
 
 def _heading(start: Point, end: Point) -> Point:
