@@ -98,9 +98,10 @@ def _clear_of(part: Polygon, hall: int, doorway: Doorway, clearance: float) -> D
         return doorway
     side = doorway.rooms.index(hall)
     line = LineString(doorway.stretches[side])
-    kept = shapely.get_parts(difference(line, shapely.buffer(part, clearance, join_style="mitre")))
-    if not len(kept):
+    left = difference(line, shapely.buffer(part, clearance, join_style="mitre"))
+    if left.is_empty:
         return doorway
+    kept = shapely.get_parts(left)
     (x0, y0), (x1, y1) = shapely.get_coordinates(max(kept, key=lambda one: float(one.length)))[
         [0, -1]
     ].tolist()
