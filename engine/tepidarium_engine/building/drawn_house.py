@@ -11,6 +11,7 @@ from ..errors import required
 from ..loop_length import LoopCircuit
 from ..plan.lengths.lengths import laid_diameter
 from ..spreading import Spread
+from ..storey.bare_halls import barest_hall
 from ..storey.layout_records import RoomTask, StoreyCircuit, StoreyLayout, StoreyTask
 from ..storey.narrow_places import least_tail_pitch
 from ..storey.storey_layout import StoreyMemory, laid_storey, rooms_without_way
@@ -48,7 +49,8 @@ class DrawnHouse(NamedTuple):
 @dataclass
 class Draughtsman:
     """Draws a house, again and again while its spacings change, and remembers what did not: fields and layouts of its
-    storeys, and numbers of circuits that a room was found to need at a spacing."""
+    storeys, and numbers of circuits that a room was found to need at a spacing. While it is ``filling``, rooms get a
+    circuit more where much floor of a hall would stay bare."""
 
     house: House
     spread: Spread = map
@@ -57,6 +59,7 @@ class Draughtsman:
     storeys: dict[int, DrawnStorey] = field(default_factory=dict)
     counts: dict[tuple[int, float], int] = field(default_factory=dict)
     most_layouts: float = math.inf
+    filling: bool = False
 
     @property
     def layout_count(self) -> int:
@@ -91,6 +94,18 @@ class Draughtsman:
                 self.counts[_key(room)] = self._count(room) + 1
         settled = not finer and all(storey.layout.settled for storey in storeys)
         return DrawnHouse(measured, water, storeys, settled)
+
+    def fills(self) -> bool:
+        """Whether halls stay bare in what was drawn last: from now on it is filling then; once."""
+        bare = any(
+            barest_hall(task, layout) is not None
+            for number, storey in self.storeys.items()
+            for task, layout in self.layouts[number]
+            if layout is storey.layout
+        )
+        begins = bare and not self.filling
+        self.filling |= bare
+        return begins
 
     def without_way(self, storey: int, divided: Sequence[DividedRoom]) -> int:
         """Circuits of a storey whose tails find no way beside the others although there is one to their rooms: known
@@ -131,7 +146,7 @@ class Draughtsman:
             if room.heated.own_circuits and room.heated.index in {own.index for own in site.rooms}:
                 place = site.place_of(room.heated)
                 found = sum(one.room == place for one in layout.circuits)
-                found += sum(one.room == place for one in layout.unplaced)
+                found += sum(one.room == place for one in layout.unplaced) - layout.more.count(place)
                 self.counts[_key(room)] = max(found, self._count(room))
 
     def _task(self, site: StoreySite, divided: Sequence[DividedRoom]) -> StoreyTask:
@@ -147,6 +162,7 @@ class Draughtsman:
             bend_radius=inputs.pipe.bend_radius,
             quick=inputs.quick,
             least_tail_pitch=_least_tail_pitch(inputs),
+            most_circuits=inputs.limits.maximum_circuits if self.filling else 0,
         )
 
     def _room_task(self, site: StoreySite, room: DividedRoom) -> RoomTask:
@@ -161,6 +177,7 @@ class Draughtsman:
             count=self._count(room),
             joints=parting_segments(heated),
             manifold=site.numbers.index(room.manifold),
+            numbered=heated.numbered,
         )
 
     def _count(self, room: DividedRoom) -> int:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 from typing import NamedTuple
 
@@ -59,8 +59,15 @@ class FloorChoice:
 
 
 @lru_cache(maxsize=1024)
+def _floor_choices(
+    floor: Floor, spacings: tuple[float, ...], surface_excess: float
+) -> tuple[FloorChoice, ...]:
+    """What a floor gives at each spacing, whatever its own; rooms of a house and rounds of its design ask for the same
+    ones again."""
+    return tuple(_floor_choice(replace(floor, pipe_spacing=spacing), surface_excess) for spacing in spacings)
+
+
 def _floor_choice(floor: Floor, surface_excess: float) -> FloorChoice:
-    """What a floor gives; rooms of a house and rounds of its design ask for the same ones again."""
     slope = floor_characteristic(floor).heat_transmittance
     return FloorChoice(floor, slope, floor_limit(floor, slope, surface_excess).heat_output)
 
@@ -99,7 +106,8 @@ class RoomToHeat:
     """A room with its build-up, area [m2], surface limit [degC] and the spacings that it may have.
 
     ``tails`` are those of others in it; ``lost_share`` is the heat that its own flows lose on their way to it over
-    that of its field, and so their cooling over the drop in the field.
+    that of its field, and so their cooling over the drop in the field. Numbers of its circuits are put after
+    ``numbered`` where there are several.
     """
 
     index: int
@@ -111,6 +119,7 @@ class RoomToHeat:
     outline: RoomOutline | None
     surface_limit: float
     pipe_spacings: tuple[float, ...]
+    numbered: str
     left_out: tuple[LeftOut, ...] = ()
     tails: RoomTails = NO_ROOM_TAILS
     lost_share: float = 0.0
@@ -168,12 +177,14 @@ class RoomToHeat:
     @cached_property
     def choices(self) -> tuple[FloorChoice, ...]:
         """From the widest to the narrowest spacing."""
-        return tuple(self.choice(spacing) for spacing in self.pipe_spacings)
+        return self._choices_at(self.pipe_spacings)
 
     @property
     def choices_in_turn(self) -> tuple[FloorChoice, ...]:
         """The one that is kept, if it still may be; then from the widest to the narrowest."""
-        spacing = None if self.kept is None else self.kept.pipe_spacing
+        if self.kept is None:
+            return self.choices
+        spacing = self.kept.pipe_spacing
         return tuple(sorted(self.choices, key=lambda choice: choice.pipe_spacing != spacing))
 
     def kept_circuits(self, pipe_spacing: float) -> int:
@@ -192,7 +203,12 @@ class RoomToHeat:
         )
 
     def choice(self, pipe_spacing: float) -> FloorChoice:
-        return _floor_choice(self.floor(pipe_spacing), self.surface_limit - self.room.room_temperature)
+        (choice,) = self._choices_at((pipe_spacing,))
+        return choice
+
+    def _choices_at(self, spacings: tuple[float, ...]) -> tuple[FloorChoice, ...]:
+        excess = self.surface_limit - self.room.room_temperature
+        return _floor_choices(self.floor(0.0), spacings, excess)
 
     def required_supply(self, choice: FloorChoice, heat_output: float, temperature_drop: float) -> float:
         """Supply temperature [degC] at the manifold at which ``choice`` gives ``heat_output`` [W/m2] with the drop
