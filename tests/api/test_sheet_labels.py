@@ -21,6 +21,7 @@ from shapely import LineString, Polygon, STRtree, affinity, box
 from tepidarium_api.calculations.designs import DESIGNS
 from tepidarium_api.documents import laying_pages
 from tepidarium_api.documents.laying_pages import laying_chapter
+from tepidarium_api.documents.parts import Table
 from tepidarium_api.renderings import text_widths
 from tepidarium_api.renderings.free_floor import FreeFloor
 from tepidarium_api.renderings.marks import Box, Line, Mark, Piece, Way, Words
@@ -304,6 +305,26 @@ def test_metre_marks_are_read_at_the_straight_that_they_belong_to() -> None:
                 nearest = min(range(len(steps)), key=lambda number: steps[number].distance(area.centroid))
                 assert words.text == f"{sheet.steps[nearest].mark:.1f}"
     assert count > 10
+
+
+def test_long_names_take_one_line_of_the_table_of_steps() -> None:
+    inputs, result = baths()
+    names = {room.id: NAMES["long"][number % 3] for number, room in enumerate(inputs.rooms)}
+    rooms = [LayingRoom(room.id, room.outline, name=names[room.id]) for room in inputs.rooms if room.outline]
+    assert result.layout is not None
+    drawn = {circuit.id: circuit.pieces for circuit in result.layout.drawn_circuits}
+    passed = set()
+    for sheet in result.laying_sheets:
+        *_, table = laying_chapter(sheet, rooms, drawn[sheet.circuit]).parts
+        assert isinstance(table, Table)
+        column = [one.heading for one in table.columns].index("Room")
+        shown = {str(row[column]): step.room for row, step in zip(table.rows, sheet.steps, strict=True)}
+        assert len(shown) == len({step.room for step in sheet.steps})
+        # 8 pt letters in 1.8 of 10.2 parts of 178 mm, with 12 pt of inset
+        assert all(text_widths.text_width(name, 8.0 * 0.3528 / text_widths.EM) < 27.2 for name in shown)
+        passed |= set(shown)
+    # the hall and the third bath have the same name
+    assert {"hall", "bath 2", "doorway"} < passed and any(name.endswith("…") for name in passed)
 
 
 def inputs_outline(inputs: DesignsInputs, room: str) -> Sequence[tuple[float, float]]:
