@@ -261,6 +261,23 @@ def test_every_name_can_be_read(script: str, scale: int) -> None:
         assert wanted in on_plan.replace(" ", "") or (numbered and wanted in in_list.replace(" ", ""))
 
 
+@pytest.mark.parametrize(
+    ("scale", "shown"), [(50, {str(port) for port in range(1, 6)}), (100, {"Port 1", "Port 5"})]
+)
+def test_ports_can_be_read_at_every_scale(scale: int, shown: set[str]) -> None:
+    """ISO 3098-1: lettering of 1.8 mm and more; on the box of the manifold 1.2 mm, between pipes 60 mm apart."""
+    (sheet, *_) = named(NAMES["short"], "A3", scale)
+    found = {
+        words.text: words.height
+        for group in sheet.plan
+        if group.name in ("manifold", "names")
+        for words in _words(group.marks)
+        if words.kind == "port" or words.text.startswith("Port")
+    }
+    assert set(found) == shown
+    assert min(found.values()) >= 1.2
+
+
 def test_metre_marks_are_read_at_the_straight_that_they_belong_to() -> None:
     """On laying sheets: the step nearest to a number begins at that mark, and no line runs through the words."""
     inputs, result = baths()
