@@ -21,6 +21,7 @@ from shapely import LineString, Polygon, STRtree, affinity, box
 from tepidarium_api.calculations.designs import DESIGNS
 from tepidarium_api.documents import laying_pages
 from tepidarium_api.documents.laying_pages import laying_chapter
+from tepidarium_api.documents.parts import Table
 from tepidarium_api.renderings import text_widths
 from tepidarium_api.renderings.free_floor import FreeFloor
 from tepidarium_api.renderings.marks import Box, Line, Mark, Piece, Way, Words
@@ -260,6 +261,23 @@ def test_every_name_can_be_read(script: str, scale: int) -> None:
         assert wanted in on_plan.replace(" ", "") or (numbered and wanted in in_list.replace(" ", ""))
 
 
+@pytest.mark.parametrize(
+    ("scale", "shown"), [(50, {str(port) for port in range(1, 6)}), (100, {"Port 1", "Port 5"})]
+)
+def test_ports_can_be_read_at_every_scale(scale: int, shown: set[str]) -> None:
+    """ISO 3098-1: lettering of 1.8 mm and more; on the box of the manifold 1.2 mm, between pipes 60 mm apart."""
+    (sheet, *_) = named(NAMES["short"], "A3", scale)
+    found = {
+        words.text: words.height
+        for group in sheet.plan
+        if group.name in ("manifold", "names")
+        for words in _words(group.marks)
+        if words.kind == "port" or words.text.startswith("Port")
+    }
+    assert set(found) == shown
+    assert min(found.values()) >= 1.2
+
+
 def test_metre_marks_are_read_at_the_straight_that_they_belong_to() -> None:
     """On laying sheets: the step nearest to a number begins at that mark, and no line runs through the words."""
     inputs, result = baths()
@@ -304,6 +322,26 @@ def test_metre_marks_are_read_at_the_straight_that_they_belong_to() -> None:
                 nearest = min(range(len(steps)), key=lambda number: steps[number].distance(area.centroid))
                 assert words.text == f"{sheet.steps[nearest].mark:.1f}"
     assert count > 10
+
+
+def test_long_names_take_one_line_of_the_table_of_steps() -> None:
+    inputs, result = baths()
+    names = {room.id: NAMES["long"][number % 3] for number, room in enumerate(inputs.rooms)}
+    rooms = [LayingRoom(room.id, room.outline, name=names[room.id]) for room in inputs.rooms if room.outline]
+    assert result.layout is not None
+    drawn = {circuit.id: circuit.pieces for circuit in result.layout.drawn_circuits}
+    passed = set()
+    for sheet in result.laying_sheets:
+        *_, table = laying_chapter(sheet, rooms, drawn[sheet.circuit]).parts
+        assert isinstance(table, Table)
+        column = [one.heading for one in table.columns].index("Room")
+        shown = {str(row[column]): step.room for row, step in zip(table.rows, sheet.steps, strict=True)}
+        assert len(shown) == len({step.room for step in sheet.steps})
+        # 8 pt letters in 1.8 of 10.2 parts of 178 mm, with 12 pt of inset
+        assert all(text_widths.text_width(name, 8.0 * 0.3528 / text_widths.EM) < 27.2 for name in shown)
+        passed |= set(shown)
+    # the hall and the third bath have the same name
+    assert {"hall", "bath 2", "doorway"} < passed and any(name.endswith("…") for name in passed)
 
 
 def inputs_outline(inputs: DesignsInputs, room: str) -> Sequence[tuple[float, float]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import chain
 from typing import NamedTuple
@@ -12,11 +13,11 @@ from tepidarium_engine.routes import PathPiece
 from ..renderings.drawn_pipe import drawn_way, pipe_width
 from ..renderings.drawn_room import drawn_void
 from ..renderings.free_floor import FreeFloor
-from ..renderings.marks import Area, Box, Disc, Group, Line, Mark, Paper, Way, Words, away, between
+from ..renderings.marks import Area, Box, Disc, Group, Line, Mark, Paper, Way, Words, away, between, printable
 from ..renderings.sheet import Point, Sheet, extent
 from ..renderings.sheets import DrawnSheet, scale_bar
 from ..renderings.svg_sheets import svg_of
-from ..renderings.text_widths import text_width
+from ..renderings.text_widths import shortened, text_width
 from .parts import Chapter, Column, Fields, Listed, Picture, Table
 
 __all__ = ["laying_chapter", "step_table"]
@@ -31,6 +32,8 @@ MARKED = 8.0
 REACH = 7.0
 """Words stand no further from their place [mm]."""
 SMALL = 1.6
+TABLE, ROOM_COLUMN = 2.05, 28.0
+"""Height of the capitals in a table, and room for the name of a room in the table of steps [mm]."""
 _READING = (
     (
         "-",
@@ -48,7 +51,21 @@ def laying_chapter(sheet: LayingSheet, rooms: Sequence[LayingRoom], pieces: Sequ
     names = {room.id: room.name or room.id for room in rooms}
     title = f"Laying sheet: circuit {sheet.circuit}, {names.get(sheet.room, sheet.room)}"
     head, plan = Fields("", tuple(_head(sheet))), _picture(sheet, rooms, pieces)
-    return Chapter(title, (head, plan, Listed("", _READING), step_table((sheet,), names)))
+    return Chapter(
+        title, (head, plan, Listed("", _READING), step_table((sheet,), _on_one_line(sheet, names)))
+    )
+
+
+def _on_one_line(sheet: LayingSheet, names: dict[str, str]) -> dict[str, str]:
+    """Names of the rooms that the pipe passes, each short enough for the table; ids where that makes them alike. The
+    title has the whole name."""
+    passed = {step.room: names[step.room] for step in sheet.steps if step.room in names}
+    short = {room: shortened(printable(name), TABLE, ROOM_COLUMN) for room, name in passed.items()}
+    uses = Counter(short.values())
+    return {
+        room: name if uses[name] == 1 else shortened(printable(room), TABLE, ROOM_COLUMN)
+        for room, name in short.items()
+    }
 
 
 def _head(sheet: LayingSheet) -> Iterator[tuple[str, str]]:

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from functools import cache
 from typing import NamedTuple
 
+from .drawn_manifold import unwritten_ports
 from .drawn_pipe import at_share, parted
 from .free_floor import FreeFloor
 from .labels import Label, placed
@@ -108,7 +109,7 @@ def _around(mark: Words) -> Box:
 
 def _labels(plan: StoreyPlan, sheet: Sheet, surface: _Surface) -> Iterator[tuple[str | None, Label]]:
     """The numbers of several circuits of a room, each in its own field; then each room with its area and, if it has one
-    circuit, its number."""
+    circuit, its number; then ports that have no number on their manifold."""
     names: list[tuple[str, Label]] = []
     free = surface.free
     for number, room in plan.shown:
@@ -131,6 +132,11 @@ def _labels(plan: StoreyPlan, sheet: Sheet, surface: _Surface) -> Iterator[tuple
                 port, target = plan.labels[circuit.id], at_share(pieces, 0.5)
                 yield None, Label(f"Circuit {port}", port, target, within, *surface.around(target))
     yield from names
+    for manifold in plan.manifolds:
+        own = [circuit for circuit in plan.circuits if circuit.manifold == manifold.id]
+        for target, port in unwritten_ports(sheet, manifold.place, own, plan.labels):
+            _, anywhere = surface.around(target)
+            yield None, Label(f"Port {port}", port, target, (), (anywhere,), anywhere)
 
 
 def _inner_field(pieces: Sequence[Piece]) -> Box:

@@ -122,7 +122,7 @@ def _not_drawn(plan: StoreyPlan) -> Iterator[Row]:
 def _legend(plan: StoreyPlan) -> Iterator[tuple[Sample, str]]:
     patterns = {room.pattern for _, room in plan.shown}
     yield from pipe_samples(patterns)
-    yield port_sample, "manifold: number of each port at its pair of pipes"
+    yield port_sample, "manifold: number of each port at its pair of pipes, or of the first and the last port"
     states = {joint.state for joint in plan.joints}
     for state, words in _JOINTS.items():
         if state in states:
