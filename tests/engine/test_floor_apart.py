@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from shapely import box
 from tepidarium_engine.storey.floor_apart import with_part
+
 from tests.storeys.case import Door, Room, StoreyCase, rect
 
 
