@@ -19,12 +19,14 @@ import pytest
 from fontTools.ttLib import TTFont
 from shapely import LineString, Polygon, STRtree, affinity, box
 from tepidarium_api.calculations.designs import DESIGNS
+from tepidarium_api.calculations.routes import ROUTES
 from tepidarium_api.documents import laying_pages
 from tepidarium_api.documents.laying_pages import laying_chapter
 from tepidarium_api.documents.parts import Table
 from tepidarium_api.renderings import text_widths
 from tepidarium_api.renderings.free_floor import FreeFloor
 from tepidarium_api.renderings.marks import Box, Line, Mark, Piece, Way, Words
+from tepidarium_api.renderings.route_drawing import route_sheets
 from tepidarium_api.renderings.sheet import extent, sheets_for
 from tepidarium_api.renderings.sheets import DrawnSheet, drawn_sheets
 from tepidarium_api.renderings.storey_drawing import storey_sheets
@@ -34,7 +36,8 @@ from tepidarium_api.renderings.storey_plans import StoreyPlan
 from tepidarium_api.renderings.title_block import TitleBlock
 from tepidarium_engine.designs import DesignsInputs, DesignsResult, DrawingSheet, DrawnCircuit, calculate
 from tepidarium_engine.laying_sheets import LayingRoom
-from tepidarium_engine.routes import PathPiece
+from tepidarium_engine.routes import PathPiece, RoutesInputs, RoutesResult
+from tepidarium_engine.routes import calculate as calculate_routes
 
 NAMES = {
     "short": ("WC",),
@@ -225,6 +228,37 @@ def _words(marks: Iterator[Mark] | Sequence[Mark]) -> Iterator[Words]:
 @pytest.mark.parametrize(("paper", "scale"), SHEETS)
 def test_words_keep_apart_and_off_the_pipe(script: str, paper: str | None, scale: int | None) -> None:
     assert not list(faults(named(NAMES[script], paper, scale)))
+
+
+@pytest.mark.parametrize("room", ["hall", "bath 2"])
+@pytest.mark.parametrize("scale", [20, 50])
+def test_figures_of_a_single_room_keep_apart(room: str, scale: int) -> None:
+    inputs, result = baths()
+    alone = replace(inputs, drawing=DrawingSheet("A4", scale=scale, room=room))
+    assert not list(faults(storey_sheets(alone, result)))
+
+
+@cache
+def large_room() -> tuple[RoutesInputs, RoutesResult]:
+    inputs = replace(
+        msgspec.convert(ROUTES.example, RoutesInputs),
+        outline=((0.0, 0.0), (9.0, 0.0), (9.0, 8.0), (0.0, 8.0)),
+        voids=(),
+        entry=(2.0, 0.0),
+        pipe_spacing=0.3,
+        quick=True,
+    )
+    return inputs, calculate_routes(inputs)
+
+
+@pytest.mark.parametrize("scale", [20, 50])
+def test_figures_of_routes_keep_clear_of_match_lines(scale: int) -> None:
+    inputs, result = large_room()
+    tiled = replace(inputs, drawing=DrawingSheet("A4", scale=scale))
+    drawn = [sheet for sheet in route_sheets(tiled, result) if sheet.sheet is not None]
+    assert len(drawn) > 1
+    for sheet in drawn:
+        assert not [fault for fault in _faults_of(sheet) if "cut off" in fault or "match line" in fault]
 
 
 @pytest.mark.parametrize(
