@@ -15,7 +15,7 @@ from ..storey.bare_halls import barest_hall
 from ..storey.layout_records import RoomTask, StoreyCircuit, StoreyLayout, StoreyTask
 from ..storey.narrow_places import least_tail_pitch
 from ..storey.storey_layout import StoreyMemory, laid_storey, rooms_without_way
-from .circuits import DividedRoom, balance, loses_too_much
+from .circuits import DividedRoom, balance, in_circuits, loses_too_much
 from .drawn_storey import DrawnStorey
 from .floors import RoomToHeat
 from .house import House, HouseState, StoreySite
@@ -205,10 +205,10 @@ def _key(room: DividedRoom) -> tuple[int, float]:
 
 def _measured(inputs: DesignsInputs, room: DividedRoom, storey: DrawnStorey | None) -> DividedRoom:
     """The room with the lengths of its drawn circuits; those that could not be drawn share what is left of the field as
-    it was estimated."""
+    it was estimated: all of it where none is drawn, in as many circuits as the layout names."""
     drawn = [] if storey is None else _of_room(storey, room.heated)
     if not any(drawn):
-        return room
+        return in_circuits(room, len(drawn)) if drawn else room
     height = inputs.all_manifolds[room.manifold].height
     loops = [_left(room, drawn) if circuit is None else _loop(circuit, height) for circuit in drawn]
     in_fields = math.fsum(loop.field_length for loop in loops)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 from typing import NamedTuple
@@ -106,8 +107,9 @@ class RoomToHeat:
     """A room with its build-up, area [m2], surface limit [degC] and the spacings that it may have.
 
     ``tails`` are those of others in it; ``lost_share`` is the heat that its own flows lose on their way to it over
-    that of its field, and so their cooling over the drop in the field. Numbers of its circuits are put after
-    ``numbered`` where there are several.
+    that of its field, and so their cooling over the drop in the field. ``greatest_drop`` [K] is the most by which the
+    field may cool the water, as tails cool it, too. Numbers of its circuits are put after ``numbered`` where there are
+    several.
     """
 
     index: int
@@ -123,6 +125,7 @@ class RoomToHeat:
     left_out: tuple[LeftOut, ...] = ()
     tails: RoomTails = NO_ROOM_TAILS
     lost_share: float = 0.0
+    greatest_drop: float = math.inf
     own_circuits: bool = True
     adopted_joints: tuple[AdoptedJoint, ...] = ()
     kept: KeptRoom | None = None
@@ -212,14 +215,16 @@ class RoomToHeat:
 
     def required_supply(self, choice: FloorChoice, heat_output: float, temperature_drop: float) -> float:
         """Supply temperature [degC] at the manifold at which ``choice`` gives ``heat_output`` [W/m2] with the drop
-        [K] in the field."""
+        [K] in the field, or with the greatest drop of the room."""
+        drop = min(temperature_drop, self.greatest_drop)
         mean = max(heat_output, _LEAST_OUTPUT) / choice.heat_transmittance
-        entering = self.room.room_temperature + float(supply_excess(mean, temperature_drop))
-        return entering + self.lost_share * temperature_drop
+        entering = self.room.room_temperature + float(supply_excess(mean, drop))
+        return entering + self.lost_share * drop
 
     def most_heat_output(self, choice: FloorChoice, supply: float, temperature_drop: float) -> float:
         """What ``choice`` gives at most [W/m2]: on this supply with the drop, within the surface limit."""
-        return min(self._output_at_drop(choice, supply, temperature_drop), choice.limit_heat_output)
+        drop = min(temperature_drop, self.greatest_drop)
+        return min(self._output_at_drop(choice, supply, drop), choice.limit_heat_output)
 
     def _output_at_drop(self, choice: FloorChoice, supply: float, temperature_drop: float) -> float:
         drop = self._possible(supply, temperature_drop)
@@ -244,6 +249,7 @@ class RoomToHeat:
         """
         if not self.own_circuits:
             return OperatingPoint(choice, 0.0, 0.0, least_drop, supply)
+        least_drop, most_drop = (min(drop, self.greatest_drop) for drop in (least_drop, most_drop))
         at_least_drop = self._output_at_drop(choice, supply, least_drop)
         at_most_drop = self._output_at_drop(choice, supply, most_drop)
         output = max(self.required_heat_output, at_most_drop)
