@@ -322,14 +322,7 @@ def test_metre_marks_are_read_at_the_straight_that_they_belong_to() -> None:
     for sheet in result.laying_sheets:
         svg = ElementTree.fromstring(laying_chapter(sheet, rooms, drawn[sheet.circuit]).parts[1].svg)  # type: ignore[union-attr]
         groups = {one.get("id"): one for one in svg.iter("{http://www.w3.org/2000/svg}g")}
-        plan = laying_pages._placed(
-            extent(
-                [
-                    *(inputs_outline(inputs, sheet.room)),
-                    *(end for step in sheet.steps for end in (step.start, step.end)),
-                ]
-            )
-        )
+        plan = laying_pages._placed(sheet)
         steps = [LineString([plan.at(step.start), plan.at(step.end)]) for step in sheet.steps]
         walls = [LineString([plan.at(own.on_wall), plan.at(own.on_pipe)]) for own in sheet.wall_distances]
         for text in groups["metre-marks"].iter("{http://www.w3.org/2000/svg}text"):
@@ -376,10 +369,6 @@ def test_long_names_take_one_line_of_the_table_of_steps() -> None:
         passed |= set(shown)
     # the hall and the third bath have the same name
     assert {"hall", "bath 2", "doorway"} < passed and any(name.endswith("…") for name in passed)
-
-
-def inputs_outline(inputs: DesignsInputs, room: str) -> Sequence[tuple[float, float]]:
-    return next(own.outline for own in inputs.rooms if own.id == room) or ()
 
 
 def test_match_lines_are_named_outside_of_the_frame() -> None:
