@@ -19,12 +19,14 @@ import pytest
 from fontTools.ttLib import TTFont
 from shapely import LineString, Polygon, STRtree, affinity, box
 from tepidarium_api.calculations.designs import DESIGNS
+from tepidarium_api.calculations.routes import ROUTES
 from tepidarium_api.documents import laying_pages
 from tepidarium_api.documents.laying_pages import laying_chapter
 from tepidarium_api.documents.parts import Table
 from tepidarium_api.renderings import text_widths
 from tepidarium_api.renderings.free_floor import FreeFloor
 from tepidarium_api.renderings.marks import Box, Line, Mark, Piece, Way, Words
+from tepidarium_api.renderings.route_drawing import route_sheets
 from tepidarium_api.renderings.sheet import extent, sheets_for
 from tepidarium_api.renderings.sheets import DrawnSheet, drawn_sheets
 from tepidarium_api.renderings.storey_drawing import storey_sheets
@@ -34,7 +36,8 @@ from tepidarium_api.renderings.storey_plans import StoreyPlan
 from tepidarium_api.renderings.title_block import TitleBlock
 from tepidarium_engine.designs import DesignsInputs, DesignsResult, DrawingSheet, DrawnCircuit, calculate
 from tepidarium_engine.laying_sheets import LayingRoom
-from tepidarium_engine.routes import PathPiece
+from tepidarium_engine.routes import PathPiece, RoutesInputs, RoutesResult
+from tepidarium_engine.routes import calculate as calculate_routes
 
 NAMES = {
     "short": ("WC",),
@@ -227,6 +230,37 @@ def test_words_keep_apart_and_off_the_pipe(script: str, paper: str | None, scale
     assert not list(faults(named(NAMES[script], paper, scale)))
 
 
+@pytest.mark.parametrize("room", ["hall", "bath 2"])
+@pytest.mark.parametrize("scale", [20, 50])
+def test_figures_of_a_single_room_keep_apart(room: str, scale: int) -> None:
+    inputs, result = baths()
+    alone = replace(inputs, drawing=DrawingSheet("A4", scale=scale, room=room))
+    assert not list(faults(storey_sheets(alone, result)))
+
+
+@cache
+def large_room() -> tuple[RoutesInputs, RoutesResult]:
+    inputs = replace(
+        msgspec.convert(ROUTES.example, RoutesInputs),
+        outline=((0.0, 0.0), (9.0, 0.0), (9.0, 8.0), (0.0, 8.0)),
+        voids=(),
+        entry=(2.0, 0.0),
+        pipe_spacing=0.3,
+        quick=True,
+    )
+    return inputs, calculate_routes(inputs)
+
+
+@pytest.mark.parametrize("scale", [20, 50])
+def test_figures_of_routes_keep_clear_of_match_lines(scale: int) -> None:
+    inputs, result = large_room()
+    tiled = replace(inputs, drawing=DrawingSheet("A4", scale=scale))
+    drawn = [sheet for sheet in route_sheets(tiled, result) if sheet.sheet is not None]
+    assert len(drawn) > 1
+    for sheet in drawn:
+        assert not [fault for fault in _faults_of(sheet) if "cut off" in fault or "match line" in fault]
+
+
 @pytest.mark.parametrize(
     ("script", "paper", "scale"),
     [
@@ -288,14 +322,7 @@ def test_metre_marks_are_read_at_the_straight_that_they_belong_to() -> None:
     for sheet in result.laying_sheets:
         svg = ElementTree.fromstring(laying_chapter(sheet, rooms, drawn[sheet.circuit]).parts[1].svg)  # type: ignore[union-attr]
         groups = {one.get("id"): one for one in svg.iter("{http://www.w3.org/2000/svg}g")}
-        plan = laying_pages._placed(
-            extent(
-                [
-                    *(inputs_outline(inputs, sheet.room)),
-                    *(end for step in sheet.steps for end in (step.start, step.end)),
-                ]
-            )
-        )
+        plan = laying_pages._placed(sheet)
         steps = [LineString([plan.at(step.start), plan.at(step.end)]) for step in sheet.steps]
         walls = [LineString([plan.at(own.on_wall), plan.at(own.on_pipe)]) for own in sheet.wall_distances]
         for text in groups["metre-marks"].iter("{http://www.w3.org/2000/svg}text"):
@@ -342,10 +369,6 @@ def test_long_names_take_one_line_of_the_table_of_steps() -> None:
         passed |= set(shown)
     # the hall and the third bath have the same name
     assert {"hall", "bath 2", "doorway"} < passed and any(name.endswith("…") for name in passed)
-
-
-def inputs_outline(inputs: DesignsInputs, room: str) -> Sequence[tuple[float, float]]:
-    return next(own.outline for own in inputs.rooms if own.id == room) or ()
 
 
 def test_match_lines_are_named_outside_of_the_frame() -> None:

@@ -14,7 +14,7 @@ from ..renderings.drawn_pipe import drawn_way, pipe_width
 from ..renderings.drawn_room import drawn_void
 from ..renderings.free_floor import FreeFloor
 from ..renderings.marks import Area, Box, Disc, Group, Line, Mark, Paper, Way, Words, away, between, printable
-from ..renderings.sheet import Point, Sheet, extent
+from ..renderings.sheet import Sheet, extent
 from ..renderings.sheets import DrawnSheet, scale_bar
 from ..renderings.svg_sheets import svg_of
 from ..renderings.text_widths import shortened, text_width
@@ -22,7 +22,7 @@ from .parts import Chapter, Column, Fields, Listed, Picture, Table
 
 __all__ = ["laying_chapter", "step_table"]
 
-WIDTH, HIGHEST = 178.0, 150.0
+WIDTH, HIGHEST = 178.0, 160.0
 """Of a picture [mm]."""
 SCALES = (20, 25, 50, 100, 200, 500, 1000)
 ROUND, BELOW = 8.0, 10.0
@@ -128,10 +128,8 @@ def step_table(sheets: Sequence[LayingSheet], names: dict[str, str]) -> Table:
 
 
 def _picture(sheet: LayingSheet, rooms: Sequence[LayingRoom], pieces: Sequence[PathPiece]) -> Picture:
-    """The circuit in its room to scale; the rest of the storey as outlines."""
-    own = next((room.outline for room in rooms if room.id == sheet.room), ())
-    points = [*own, *chain.from_iterable((step.start, step.end) for step in sheet.steps)]
-    plan = _placed(extent(points))
+    """The circuit to scale; what is near of the storey as outlines."""
+    plan = _placed(sheet)
     groups = (
         Group("rooms", tuple(_rooms(plan, rooms))),
         Group("pipe", tuple(_pipe(plan, sheet, pieces))),
@@ -142,8 +140,9 @@ def _picture(sheet: LayingSheet, rooms: Sequence[LayingRoom], pieces: Sequence[P
     return Picture(svg_of([drawn]).decode(), *plan.size)
 
 
-def _placed(corners: tuple[Point, Point]) -> Sheet:
-    low, high = corners
+def _placed(sheet: LayingSheet) -> Sheet:
+    """All of the pipe and the corner from which its places count."""
+    low, high = extent([sheet.datum, *chain.from_iterable((step.start, step.end) for step in sheet.steps)])
     across, down = ((high[side] - low[side]) * 1000.0 for side in (0, 1))
     scale = next(
         (

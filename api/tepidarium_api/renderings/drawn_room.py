@@ -49,13 +49,14 @@ def drawn_sleeve(sheet: Sheet, place: Point, ahead: Point) -> Mark:
     return Area("sleeve", (corners,))
 
 
-def drawn_dimensions(sheet: Sheet, outline: Sequence[Point], seams: Sequence[Box] = ()) -> Iterator[Mark]:
-    """The length of each wall along it, and the room's extent below and to the left. Metres."""
+def drawn_dimensions(sheet: Sheet, outline: Sequence[Point], taken: Sequence[Box] = ()) -> Iterator[Mark]:
+    """The length of each wall along it, and the room's extent below and to the left, with figures clear of what is
+    ``taken``. Metres."""
     corners = list(outline if outline[0] != outline[-1] else outline[:-1])
     turn = 1.0 if _doubled_area(corners) > 0.0 else -1.0
     for start, end in pairwise([*corners, corners[0]]):
-        yield from _wall_length(sheet, start, end, turn)
-    yield from overall_dimensions(sheet, corners, seams)
+        yield from _wall_length(sheet, start, end, turn, taken)
+    yield from overall_dimensions(sheet, corners, taken)
 
 
 def overall_dimensions(sheet: Sheet, corners: Sequence[Point], seams: Sequence[Box] = ()) -> Iterator[Mark]:
@@ -95,7 +96,7 @@ def _doubled_area(corners: Sequence[Point]) -> float:
     )
 
 
-def _wall_length(sheet: Sheet, start: Point, end: Point, turn: float) -> Iterator[Mark]:
+def _wall_length(sheet: Sheet, start: Point, end: Point, turn: float, taken: Sequence[Box]) -> Iterator[Mark]:
     a, b = sheet.at(start), sheet.at(end)
     length = distance(a, b)
     if length < SHORTEST_LABEL:
@@ -107,9 +108,26 @@ def _wall_length(sheet: Sheet, start: Point, end: Point, turn: float) -> Iterato
     along = (ux, uy) if readable else (-ux, -uy)
     below = out[0] * -along[1] + out[1] * along[0] > 0.0  # the text's own down points outside
     away = LABEL_AWAY + (1.8 if below else 0.0)
-    middle = ((a[0] + b[0]) / 2.0 + away * out[0], (a[1] + b[1]) / 2.0 + away * out[1])
-    metres = f"{length * sheet.scale / 1000.0:.2f}"
-    yield Words(middle, metres, 1.8, "middle", along=along, kind="dimension-text")
+    figures = [
+        Words(
+            (x + away * out[0], y + away * out[1]),
+            f"{length * sheet.scale / 1000.0:.2f}",
+            1.8,
+            "middle",
+            along=along,
+            kind="dimension-text",
+        )
+        for x, y in _from_the_middle(a, b)
+    ]
+    clear = (one for one in figures if not any(one.round.overlaps(box) for box in taken))
+    yield next(clear, figures[0])
+
+
+def _from_the_middle(start: Paper, end: Paper) -> Iterator[Paper]:
+    """The middle of a line and places to both sides of it."""
+    for away in range(0, 45, 3):
+        for side in (1, -1)[: 1 + (away > 0)]:
+            yield between(start, end, 0.5 + side * away / 100.0)
 
 
 def dimension(

@@ -25,6 +25,7 @@ __all__ = [
     "Words",
     "away",
     "between",
+    "bounds",
     "boxed",
     "crossing",
     "direction",
@@ -71,6 +72,14 @@ class Box(NamedTuple):
 
     def holds(self, place: Paper) -> bool:
         return self.left <= place[0] <= self.right and self.top <= place[1] <= self.bottom
+
+    def overlaps(self, other: Box) -> bool:
+        return (
+            self.left < other.right
+            and other.left < self.right
+            and self.top < other.bottom
+            and other.top < self.bottom
+        )
 
     def crossed(self, start: Paper, end: Paper) -> bool:
         """Whether a line has a part of its length in the box (Liang and Barsky 1984)."""
@@ -156,6 +165,12 @@ class Words(NamedTuple):
     def width(self) -> float:
         return text_width(self.text, self.height, self.bold)
 
+    @property
+    def round(self) -> Box:
+        """Round words that are anchored at their middle, whichever way they are turned."""
+        (x, y), half = self.place, max(self.width / 2.0, self.height)
+        return Box(x - half, y - half, x + half, y + half)
+
 
 Mark = Way | Line | Area | Disc | Words
 
@@ -170,6 +185,12 @@ class Group(NamedTuple):
 def printable(text: str) -> str:
     """The text on one line: control characters, which no format can print, are spaces."""
     return " ".join("".join(sign if sign.isprintable() else " " for sign in text).split())
+
+
+def bounds(places: Iterable[Paper]) -> Box:
+    """The box round places."""
+    xs, ys = zip(*places, strict=True)
+    return Box(min(xs), min(ys), max(xs), max(ys))
 
 
 def boxed(kind: str, box: Box) -> Area:

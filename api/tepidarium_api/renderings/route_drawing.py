@@ -35,7 +35,7 @@ def route_sheets(inputs: RoutesInputs, result: RoutesResult) -> list[DrawnSheet]
     part = ", ".join(filter(None, (inputs.drawing.storey, inputs.drawing.room)))
     return drawn_sheets(
         tiles,
-        route_groups(tiles[0], inputs, result, marks),
+        route_groups(tiles, inputs, result, marks),
         list(route_text(inputs, result, marks)),
         TitleBlock(TITLE, part),
         inputs.drawing,

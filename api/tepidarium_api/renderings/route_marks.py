@@ -11,7 +11,7 @@ from tepidarium_engine.routes import PathPiece, RouteCircuit, RoutesInputs, Rout
 from .drawn_pipe import at_share, drawn_way
 from .drawn_room import drawn_dimensions, drawn_sleeve, drawn_void
 from .marks import Area, Disc, Group, Line, Mark, Paper, Piece, Way, Words, between, direction, straights
-from .sheet import Sheet
+from .sheet import Sheet, tiling
 
 __all__ = ["route_groups"]
 
@@ -28,9 +28,10 @@ _AROUND = ((1.0, -1.0), (-1.0, -1.0), (1.0, 1.0), (-1.0, 1.0))
 
 
 def route_groups(
-    sheet: Sheet, inputs: RoutesInputs, result: RoutesResult, marks: Mapping[str, str]
+    tiles: Sequence[Sheet], inputs: RoutesInputs, result: RoutesResult, marks: Mapping[str, str]
 ) -> list[Group]:
-    """``marks`` are the numbers of findings by code."""
+    """The plan on the paper of the first of its sheets. ``marks`` are the numbers of findings by code."""
+    sheet = tiles[0]
     shared = result.length_spread is not None
     groups = [
         Group("room", tuple(_room(sheet, inputs))),
@@ -41,7 +42,7 @@ def route_groups(
         Group("sleeves", tuple(drawn_sleeve(sheet, own.place, own.ahead) for own in result.sleeves)),
         Group("bare-spots", tuple(_bare_spots(sheet, result))),
         Group("marks", tuple(_marks(sheet, result.findings, marks))),
-        Group("dimensions", tuple(drawn_dimensions(sheet, inputs.outline))),
+        Group("dimensions", tuple(drawn_dimensions(sheet, inputs.outline, tiling(tiles).seams))),
     ]
     return [
         *groups,

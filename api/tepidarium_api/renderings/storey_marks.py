@@ -9,7 +9,7 @@ from tepidarium_engine.designs import DesignRoom
 from .drawn_manifold import drawn_manifold
 from .drawn_pipe import drawn_way, pipe_width
 from .drawn_room import drawn_dimensions, drawn_sleeve, drawn_void, overall_dimensions
-from .marks import Area, Box, Group, Line, Mark
+from .marks import Area, Box, Group, Line, Mark, bounds
 from .sheet import Sheet, tiling
 from .storey_plans import StoreyPlan
 
@@ -30,13 +30,15 @@ def storey_groups(plan: StoreyPlan, tiles: Sequence[Sheet]) -> list[Group]:
         Group(f"circuit-{plan.labels[one.id]}", tuple(_pipe(plan, sheet, number)))
         for number, one in enumerate(plan.circuits)
     )
+    manifolds = tuple(_manifolds(plan, sheet))
+    taken = [*tiling(tiles).seams, *(bounds(mark.rings[0]) for mark in manifolds if isinstance(mark, Area))]
     return [
         Group("rooms", tuple(_rooms(plan, sheet))),
         *([doorways, *pipes] if plan.room is None else [*pipes, _outside_room(plan.room, sheet), doorways]),
         Group("joints", tuple(_joints(plan, sheet))),
         Group("sleeves", tuple(drawn_sleeve(sheet, own.place, own.ahead) for own in plan.sleeves)),
-        Group("manifold", tuple(_manifolds(plan, sheet))),
-        Group("dimensions", tuple(_dimensions(plan, sheet, tiling(tiles).seams))),
+        Group("manifold", manifolds),
+        Group("dimensions", tuple(_dimensions(plan, sheet, taken))),
     ]
 
 
@@ -90,8 +92,8 @@ def _manifolds(plan: StoreyPlan, sheet: Sheet) -> Iterator[Mark]:
         yield from drawn_manifold(sheet, manifold.place, circuits, plan.labels, manifold.tail_pitch)
 
 
-def _dimensions(plan: StoreyPlan, sheet: Sheet, seams: Sequence[Box]) -> Iterator[Mark]:
+def _dimensions(plan: StoreyPlan, sheet: Sheet, taken: Sequence[Box]) -> Iterator[Mark]:
     if plan.room is not None:
-        yield from drawn_dimensions(sheet, plan.room.outline or (), seams)
+        yield from drawn_dimensions(sheet, plan.room.outline or (), taken)
     else:
-        yield from overall_dimensions(sheet, plan.corners, seams)
+        yield from overall_dimensions(sheet, plan.corners, taken)

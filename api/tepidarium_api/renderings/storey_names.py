@@ -10,7 +10,7 @@ from .drawn_manifold import unwritten_ports
 from .drawn_pipe import at_share, parted
 from .free_floor import FreeFloor
 from .labels import Label, placed
-from .marks import Area, Box, Group, Line, Mark, Paper, Piece, Way, Words
+from .marks import Area, Box, Group, Line, Mark, Paper, Piece, Way, Words, bounds
 from .sheet import Sheet, tiling
 from .storey_plans import StoreyPlan, room_title
 
@@ -61,7 +61,7 @@ class _Surface:
                 if group.name in TAKES_ROOM and not isinstance(mark, Line):
                     _take(self.words, mark, group.name)
                 if isinstance(mark, Words):
-                    self.written.append(_around(mark))
+                    self.written.append(mark.round)
         self.free.thicken()
         for seam in seams:
             self.free.take_box(seam)
@@ -90,21 +90,14 @@ def _take(free: FreeFloor, mark: Mark, group: str) -> None:
         case Area(kind="floor" | "void"):
             free.take_ring(mark.rings[0])
         case Area() if group in TAKES_ROOM:
-            xs, ys = zip(*mark.rings[0], strict=True)
-            free.take_box(Box(min(xs), min(ys), max(xs), max(ys)))
+            free.take_box(bounds(mark.rings[0]))
         case Words() if group in TAKES_ROOM:
-            free.take_box(_around(mark))
+            free.take_box(mark.round)
         case Line():
             for start, end in zip(mark.points, mark.points[1:], strict=False):
                 free.take_line(start, end)
         case _:
             pass
-
-
-def _around(mark: Words) -> Box:
-    """Round words that are anchored at their middle, whichever way they are turned."""
-    (x, y), half = mark.place, max(mark.width / 2.0, mark.height)
-    return Box(x - half, y - half, x + half, y + half)
 
 
 def _labels(plan: StoreyPlan, sheet: Sheet, surface: _Surface) -> Iterator[tuple[str | None, Label]]:
@@ -144,5 +137,4 @@ def _inner_field(pieces: Sequence[Piece]) -> Box:
     quarter = sum(piece.length for piece in pieces) / 4.0
     _, after = parted(pieces, quarter)
     inner, _ = parted(after, 2.0 * quarter)
-    xs, ys = zip(*(piece.start for piece in inner or pieces), strict=True)
-    return Box(min(xs), min(ys), max(xs), max(ys))
+    return bounds([piece.start for piece in inner or pieces])
