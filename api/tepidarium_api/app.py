@@ -74,5 +74,7 @@ def create_app(
         debug=settings.debug,
     )
     frame = RequestFrame(app.asgi_handler, log if settings.request_log else None, settings, metrics, tracing)
-    app.asgi_handler = wrap_asgi_with_proxy_headers(frame.__call__, list(settings.trusted_proxies))
+    app.asgi_handler = frame.__call__
+    if settings.trusted_proxies:
+        app.asgi_handler = wrap_asgi_with_proxy_headers(app.asgi_handler, list(settings.trusted_proxies))
     return app

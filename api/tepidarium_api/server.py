@@ -83,6 +83,8 @@ def listening(
     for listener in sockets:
         # a connection takes these over
         listener.setsockopt(socket.SOL_SOCKET, socket.SO_SNDBUF, SEND_BUFFER)
+        # without it every second piece of an answer waits for the client's delayed acknowledgement, 40 ms
+        listener.setsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY, 1)
         if hasattr(socket, "TCP_USER_TIMEOUT"):
             listener.setsockopt(socket.IPPROTO_TCP, socket.TCP_USER_TIMEOUT, int(write_timeout * 1000))
         listener.setblocking(False)

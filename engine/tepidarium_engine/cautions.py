@@ -77,8 +77,11 @@ CAUTIONS = {
 """Every caution by code; that of a heavy load names the weight where it is known."""
 
 
+_BY_CODE = {code: Caution(code, text) for code, text in CAUTIONS.items()}
+
+
 def _cautions(*codes: str) -> tuple[Caution, ...]:
-    return tuple(Caution(code, CAUTIONS[code]) for code in codes)
+    return tuple([_BY_CODE[code] for code in codes])
 
 
 FLOOR = _cautions("local_codes_decide", "surface_temperature", "temperature_limiter")

@@ -49,7 +49,7 @@ from .site_work.commissioning_records import (
     WaterSide,
 )
 from .site_work.commissioning_workings import commissioning_workings
-from .site_work.flushing import filling, flushing_row
+from .site_work.flushing import filling, flushing_rows
 from .site_work.joint_movement import ALLOWED_MOVEMENT, joint_movements
 from .site_work.leak_test import leak_test_plan
 from .site_work.record_forms import record_forms
@@ -104,7 +104,7 @@ def commissioned(inputs: CommissioningInputs) -> CommissioningResult:
     volume = content + inputs.additional_volume if inputs.system_volume is None else inputs.system_volume
     plans = _curing_plans(inputs)
     leak_test = leak_test_plan(inputs.leak_test, inputs.pipe, inputs.pipe_material, volume)
-    flushing = tuple(flushing_row(circuit, inputs.pipe, inputs.flushing) for circuit in inputs.circuits)
+    flushing = flushing_rows(inputs.circuits, inputs.pipe, inputs.flushing)
     fill, water = filling(volume, inputs.water_side), water_limits(inputs.water_side, volume)
     frost, backflow = inputs.frost_temperature, backflow_protection(inputs.fluid)
     antifreeze = () if frost is None else tuple(antifreeze_options(frost, volume))

@@ -20,6 +20,7 @@ __all__ = [
     "everywhere",
     "exp",
     "expm1",
+    "floor",
     "log",
     "log1p",
     "maximum",
@@ -52,6 +53,10 @@ def exp(x: Real) -> Real:
 
 def expm1(x: Real) -> Real:
     return math.expm1(x) if isinstance(x, _NUMBER) else np.expm1(x)
+
+
+def floor(x: Real) -> Real:
+    return float(math.floor(x)) if isinstance(x, _NUMBER) else np.floor(x)
 
 
 def sqrt(x: Real) -> Real:

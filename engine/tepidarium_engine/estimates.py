@@ -23,7 +23,7 @@ from .estimating.estimate_records import (
     EstimatesResult,
 )
 from .estimating.estimate_workings import estimate_workings
-from .estimating.rough_design import BATHROOM_TEMPERATURE, SCREED_COVER, RoughDesign, rough_design
+from .estimating.rough_design import BATHROOM_TEMPERATURE, SCREED_COVER, RoughDesign, rough_designs
 from .estimating.rough_order import SPREAD_OF, OrderRanges, material_ranges, rough_items, sum_of
 from .estimating.spread import DRAWN, SUPPLY_FROM, Factors, factors, house_class, spread_range
 from .gathering import gathered
@@ -64,7 +64,7 @@ def _calculated(inputs: EstimatesInputs) -> EstimatesResult:
     _check_relations(inputs, house, faults)
     faults.raise_if_any()
     demands = demand_range(inputs, house.floor_area)
-    roughs = tuple(rough_design(inputs, house, demand) for demand in demands)
+    roughs = rough_designs(inputs, house, demands)
     kind = house_class(house)
     whence = _whence(inputs, kind)
     pipe = spread_range(_each(roughs, "pipe_length"), factors(kind, "pipe_length"), "m", whence)

@@ -15,7 +15,7 @@ from .checking import check
 from .errors import FaultList, faults_at
 from .gathering import gathered
 from .options.asked_options import check_efficiency, house_by_area
-from .options.season import heating_curve, is_heated, season_bin, season_room
+from .options.season import design_rooms, heating_curve, is_heated, rooms_in_bin, season_bin, season_room
 from .options.season_records import (
     ClimateBin,
     HeatingCurve,
@@ -78,11 +78,25 @@ def _calculated(inputs: HeatingSeasonInputs) -> HeatingSeasonResult:
     house = house_by_area(inputs.design)
     with faults_at({}, "/design"):
         division = first_division(house)
-    curve = heating_curve(inputs, division)
-    bins = tuple(season_bin(inputs, division, curve, each) for each in inputs.climate)
-    heated = [each for each in inputs.climate if is_heated(inputs, curve, each.outside_temperature)]
-    rooms = tuple(season_room(room, curve, heated, inputs.outside_temperature) for room in division.divided)
-    hours, heat = math.fsum(each.hours for each in heated), math.fsum(each.heat for each in bins)
+    curve, design = heating_curve(inputs, division), design_rooms(division)
+    operated = [
+        rooms_in_bin(design, curve, each.outside_temperature)
+        if is_heated(inputs, curve, each.outside_temperature)
+        else ()
+        for each in inputs.climate
+    ]
+    flow = division.water.whole.mass_flow
+    bins = tuple(
+        season_bin(inputs, curve, each, design, rooms, design_flow=flow)
+        for each, rooms in zip(inputs.climate, operated, strict=True)
+    )
+    heated = [(rooms, each.hours) for each, rooms in zip(inputs.climate, operated, strict=True) if rooms]
+    coldest = rooms_in_bin(design, curve, inputs.outside_temperature)
+    rooms = tuple(
+        season_room(room, coldest[place], [(in_bin[place], hours) for in_bin, hours in heated])
+        for place, room in enumerate(design)
+    )
+    hours, heat = math.fsum(each for _, each in heated), math.fsum(each.heat for each in bins)
     electricity = _electricity(bins)
     return HeatingSeasonResult(
         curve=curve,

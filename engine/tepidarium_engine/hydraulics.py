@@ -56,6 +56,7 @@ __all__ = [
     "OpenValves",
     "Pump",
     "ValveSetting",
+    "balanced",
     "calculate",
     "workings",
 ]
@@ -69,6 +70,12 @@ def calculate(inputs: HydraulicsInputs) -> HydraulicsResult:
     pipe without bore, a fluid outside its published range or frozen, a valve table that does not rise, a
     primary no warmer than a return, a vessel without room between its pressures.
     """
+    result = balanced(inputs)
+    return replace(result, findings=gathered(findings(inputs, result), inputs))
+
+
+def balanced(inputs: HydraulicsInputs) -> HydraulicsResult:
+    """``calculate`` without findings."""
     check(inputs)
     model = check_relations(inputs)
     manifold = balance(inputs, model)
@@ -79,7 +86,7 @@ def calculate(inputs: HydraulicsInputs) -> HydraulicsResult:
     outside = inputs.manifold_pressure_drop + inputs.mains_pressure_drop
     volume = math.fsum(circuit.water_content for circuit in circuits) + inputs.expansion.additional_volume
     frost = inputs.frost_temperature
-    result = HydraulicsResult(
+    return HydraulicsResult(
         circuits=circuits,
         index_circuit=circuits[manifold.index_position].id,
         manifold_pressure=manifold.pressure,
@@ -102,7 +109,6 @@ def calculate(inputs: HydraulicsInputs) -> HydraulicsResult:
         findings=(),
         cautions=water_cautions(glycol=inputs.fluid.kind != "water"),
     )
-    return replace(result, findings=gathered(findings(inputs, result), inputs))
 
 
 def workings(inputs: HydraulicsInputs, result: HydraulicsResult) -> tuple[Working, ...]:

@@ -134,7 +134,9 @@ def calculate(inputs: LoopLengthInputs) -> LoopLengthResult:
     and more than ``MAXIMUM_CIRCUITS`` circuits or ``MAXIMUM_PIPE_LENGTH`` of pipe.
     """
     check(inputs)
-    return at_own_place(inputs, lower_left([inputs.outline or ()]), _calculated)
+    if inputs.outline is None:
+        return _calculated(inputs)
+    return at_own_place(inputs, lower_left([inputs.outline]), _calculated)
 
 
 def _calculated(inputs: LoopLengthInputs) -> LoopLengthResult:

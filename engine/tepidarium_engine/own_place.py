@@ -11,9 +11,9 @@ import types
 from collections.abc import Callable, Iterable
 from dataclasses import fields, is_dataclass, replace
 from functools import cache
+from operator import is_
 from typing import Annotated, TypeVar, Union, cast, get_args, get_origin, get_type_hints
 
-import numpy as np
 from shapely.errors import GEOSException
 
 from .errors import Fault, InputError
@@ -26,6 +26,8 @@ _Inputs = TypeVar("_Inputs")
 _Result = TypeVar("_Result")
 _Record = TypeVar("_Record")
 _Change = Callable[[Point], Point]
+_Changer = Callable[[object, _Change, frozenset[str]], object]
+"""A value, the change of its places, names of fields that are left -> the value changed, itself where nothing is."""
 
 _WRITTEN = re.compile(r"\[(-?\d+\.(\d{2,3})), (-?\d+\.\d{2,3})\]")
 """A place as texts name it."""
@@ -57,8 +59,8 @@ def at_own_place(
 
 def on_grid(place: Point) -> Point:
     """The place [m] at whole multiples of ``GRID``."""
-    x, y = stepped(np.array(place), GRID).tolist()
-    return x, y
+    x, y = place
+    return stepped(x, GRID), stepped(y, GRID)
 
 
 def lower_left(rings: Iterable[Iterable[Point]]) -> Point:
@@ -73,58 +75,61 @@ def moved(record: _Record, by: Point) -> _Record:
 
 
 def _changed(record: _Record, change: _Change, left: frozenset[str] = frozenset()) -> _Record:
-    """A record with all its places changed, but for those in fields that are ``left``."""
+    """A record with all its places changed, but for those in fields that are ``left``; itself where there are none."""
     owner: type = type(record)
-    values = {
-        name: _value(getattr(record, name), hint, change, left)
-        for name, hint in _fields_with_places(owner)
-        if name not in left
-    }
+    values = {}
+    for name, changer in _fields_with_places(owner):
+        if name not in left:
+            value = getattr(record, name)
+            if (changed := changer(value, change, left)) is not value:
+                values[name] = changed
     return replace(record, **values) if values else record  # type: ignore[type-var]
 
 
-def _value(value: object, hint: object, change: _Change, left: frozenset[str]) -> object:
-    """A value of a type that holds places, with all of them changed."""
-    hint = _without_none(hint)
-    if value is None:
-        return None
-    if hint == Point:
-        return change(cast(Point, value))
-    if get_origin(hint) is Annotated:
-        return _text(str(value), change)
-    if isinstance(value, tuple):
-        return tuple(_value(item, get_args(hint)[0], change, left) for item in value)
-    return _changed(value, change, left)
-
-
 @cache
-def _fields_with_places(owner: type) -> tuple[tuple[str, object], ...]:
+def _fields_with_places(owner: type) -> tuple[tuple[str, _Changer], ...]:
+    """Name of each field that can hold places, with what changes them."""
     hints = get_type_hints(owner, include_extras=True)
-    return tuple((item.name, hints[item.name]) for item in fields(owner) if _holds_places(hints[item.name]))
+    pairs = ((item.name, _changer(hints[item.name])) for item in fields(owner))
+    return tuple((name, changer) for name, changer in pairs if changer is not None)
 
 
-@cache
-def _holds_places(hint: object) -> bool:
-    hint = _without_none(hint)
-    if get_origin(hint) is Annotated:
-        return PLACES in hint.__metadata__  # type: ignore[attr-defined]
+def _changer(hint: object) -> _Changer | None:
+    """What changes the places of a value of this type; None where it cannot hold any."""
+    origin, arms = get_origin(hint), get_args(hint)
+    if origin in (Union, types.UnionType):
+        inner = _changer(next(arm for arm in arms if arm is not type(None)))
+        return inner and _optional(inner)
+    if origin is Annotated:
+        return _text if PLACES in arms[1:] else None
     if hint == Point:  # the library makes the type anew, so that it is never the same one
-        return True
+        return _point
     if isinstance(hint, type) and is_dataclass(hint):
-        return bool(_fields_with_places(hint))
-    arms = get_args(hint)
-    return get_origin(hint) is tuple and arms[1:] == (...,) and _holds_places(arms[0])
+        return _changed if _fields_with_places(hint) else None
+    inner = _changer(arms[0]) if origin is tuple and arms[1:] == (...,) else None
+    return inner and _sequence(inner)
 
 
-def _without_none(hint: object) -> object:
-    if get_origin(hint) in (Union, types.UnionType):
-        return next(arm for arm in get_args(hint) if arm is not type(None))
-    return hint
+def _optional(inner: _Changer) -> _Changer:
+    return lambda value, change, left: None if value is None else inner(value, change, left)
 
 
-def _text(text: str, change: _Change) -> str:
+def _sequence(inner: _Changer) -> _Changer:
+    def changed(value: object, change: _Change, left: frozenset[str]) -> object:
+        items = cast(tuple[object, ...], value)
+        made = tuple([inner(item, change, left) for item in items])
+        return items if all(map(is_, made, items)) else made
+
+    return changed
+
+
+def _point(place: object, change: _Change, _left: frozenset[str]) -> object:
+    return change(cast(Point, place))
+
+
+def _text(text: object, change: _Change, _left: frozenset[str]) -> object:
     def rewritten(match: re.Match[str]) -> str:
         (x, y), digits = change((float(match[1]), float(match[3]))), len(match[2])
         return f"[{x:.{digits}f}, {y:.{digits}f}]"
 
-    return _WRITTEN.sub(rewritten, text)
+    return _WRITTEN.sub(rewritten, str(text))

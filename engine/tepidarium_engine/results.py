@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cache
+from operator import is_
 from typing import Literal, Self
 
 from .findings import FINDINGS, Severity
@@ -127,7 +128,7 @@ class Finding:
 
     def with_places(self, places: Sequence[FindingPlace]) -> Finding:
         """The same matter at other places, the worst first."""
-        if tuple(places) == self.places:
+        if len(places) == len(self.places) and all(map(is_, places, self.places)):
             return self
         first = places[0]
         return Finding(

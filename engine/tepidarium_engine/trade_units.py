@@ -86,8 +86,8 @@ _MOST_DECIMALS = 4
 
 def in_trade_units(quantity: str, value: float) -> str:
     """A value of the glossary's ``quantity`` with its unit, such as ``0.25 l/min``."""
-    unit = _unit(quantity)
-    return _shown(unit, value, _decimals(unit, value, 0.0))
+    shown, _ = _told_apart(quantity, value, 0.0)
+    return shown
 
 
 def value_and_limit(quantity: str, value: float | None, limit: float | None, limit_is: str = "") -> str:
@@ -98,21 +98,20 @@ def value_and_limit(quantity: str, value: float | None, limit: float | None, lim
     called = f"{_CALLED[quantity]} " if quantity in _CALLED else ""
     if limit is None:
         return called + in_trade_units(quantity, value)
-    unit = _unit(quantity)
-    decimals = _decimals(unit, value, limit)
+    shown, beside = _told_apart(quantity, value, limit)
     bound = limit_is or ("at least" if value < limit else "at most")
-    return f"{called}{_shown(unit, value, decimals)}, {bound} {_shown(unit, limit, decimals)}"
+    return f"{called}{shown}, {bound} {beside}"
 
 
-def _decimals(unit: _TradeUnit, value: float, other: float) -> int:
-    """As many as it takes to tell a value from another, up to ``_MOST_DECIMALS``."""
-    if value == other:
-        return unit.decimals
-    scaled, beside = value * unit.factor, other * unit.factor
-    for decimals in range(unit.decimals, _MOST_DECIMALS):
-        if _digits(scaled, decimals) != _digits(beside, decimals):
-            return decimals
-    return _MOST_DECIMALS
+def _told_apart(quantity: str, value: float, other: float) -> tuple[str, str]:
+    """Both with their unit, and with as many decimals as it takes to tell them apart, up to ``_MOST_DECIMALS``."""
+    name, factor, least = _unit(quantity)
+    scaled, beside = value * factor, other * factor
+    for decimals in range(least, _MOST_DECIMALS + 1):
+        one, two = _digits(scaled, decimals), _digits(beside, decimals)
+        if one != two or value == other:
+            break
+    return (f"{one} {name}", f"{two} {name}") if name else (one, two)
 
 
 @cache
@@ -124,10 +123,6 @@ def _unit(quantity: str) -> _TradeUnit:
     if unit == "m" and _SMALL_LENGTHS & set(quantity.split("_")):
         return _MILLIMETRES
     return _BY_SI_UNIT.get(unit, _TradeUnit(unit, decimals=2))
-
-
-def _shown(unit: _TradeUnit, value: float, decimals: int) -> str:
-    return f"{_digits(value * unit.factor, decimals)} {unit.name}".rstrip()
 
 
 def _digits(scaled: float, decimals: int) -> str:

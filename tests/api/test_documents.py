@@ -25,8 +25,8 @@ from tepidarium_api.calculations import CALCULATIONS
 from tepidarium_api.calculations.designs import DESIGNS
 from tepidarium_api.documents.csv_text import csv_of
 from tepidarium_api.documents.design_files import DESIGN_FILES, design_cad, design_schedule, design_workbook
-from tepidarium_api.documents.pack import handover_pack
-from tepidarium_api.documents.parts import Column, Table
+from tepidarium_api.documents.pack import decisions_chapter, handover_pack
+from tepidarium_api.documents.parts import Column, Listed, Table
 from tepidarium_api.documents.typesetting import printed
 from tepidarium_api.documents.workbook import workbook_of
 from tepidarium_api.problems import Problem
@@ -390,3 +390,17 @@ def test_a_brought_route_is_a_cad_drawing_too() -> None:
         if one.dxf.layer in ("Pipe flow", "Pipe return") and len(one) > 2
     )
     assert length == pytest.approx(result.circuits[0].length * 1000.0, abs=1.0)
+
+
+def test_what_there_is_to_decide_stands_apart_from_its_places() -> None:
+    """Many places have lines of their own, in their order; a finding without a place has no brackets."""
+    findings = design()[1].findings
+    (listed,) = decisions_chapter(findings, "").parts
+    assert isinstance(listed, Listed)
+    for finding, (_, words, *lines) in zip(findings, listed.items, strict=True):
+        assert words.startswith(finding.message) and "()" not in words
+        subjects = list(dict.fromkeys(place.subject for place in finding.places if place.subject))
+        told = "\n".join([words, *lines])
+        assert all(subject in told for subject in subjects)
+        assert len(lines) == 0 or len(lines) > 3
+    assert any(lines for _, _, *lines in listed.items)

@@ -15,6 +15,7 @@ from dataclasses import dataclass
 
 import httpx
 import pytest
+from tepidarium_api.server import listening
 
 from tests.processes import children
 
@@ -97,6 +98,15 @@ def test_only_this_machine_is_served(server: Server) -> None:
     assert httpx.get(server.url("/v1/calculations")).status_code == 200
     with socket.socket() as other:  # another address of the same machine is not listened on
         assert other.connect_ex(("127.0.0.2", server.port)) != 0
+
+
+def test_no_piece_of_an_answer_waits_for_an_acknowledgement() -> None:
+    """RFC 896 keeps a small piece until the one before it is acknowledged; RFC 1122, 4.2.3.2 delays that."""
+    (listener,) = listening("127.0.0.1", free_port(), 1, write_timeout=1.0, share_port=False)
+    with listener, socket.create_connection(listener.getsockname()):
+        connection, _ = listener.accept()
+        with connection:
+            assert connection.getsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY)
 
 
 def replies(heard: bytes) -> list[tuple[int, dict[str, str], bytes]]:

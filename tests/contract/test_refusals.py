@@ -43,6 +43,7 @@ def test_what_is_refused_is_reported_at_its_field(row: Refusal) -> None:
     assert not isinstance(refused, Answer)
     assert refused.status == 422
     assert (row.pointer, row.code) in [(error.pointer, error.code) for error in refused.errors]
+    assert all(error.detail.count("(") == error.detail.count(")") for error in refused.errors)
 
 
 def test_every_code_has_a_row_or_guards_the_engines_own_work() -> None:

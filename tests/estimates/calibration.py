@@ -15,7 +15,7 @@ import msgspec
 from tepidarium_engine.errors import FaultList
 from tepidarium_engine.estimates import EstimatesInputs, EstimatesResult, calculate
 from tepidarium_engine.estimating.assumptions import known_house
-from tepidarium_engine.estimating.rough_design import rough_design
+from tepidarium_engine.estimating.rough_design import rough_designs
 from tepidarium_engine.estimating.rough_order import SPREAD_OF, rough_items
 from tepidarium_engine.estimating.spread import SUPPLY_FROM, house_class
 from tepidarium_engine.ordering.item_rules import ITEM_RULES
@@ -91,7 +91,7 @@ def calibrate(rows: Sequence[Row]) -> None:
 
 def _rough(inputs: EstimatesInputs) -> tuple[str, dict[str, float]]:
     house = known_house(inputs, FaultList())
-    rough = rough_design(inputs, house, (inputs.heat_demand or 0.0) / house.floor_area)
+    (rough,) = rough_designs(inputs, house, ((inputs.heat_demand or 0.0) / house.floor_area,))
     items: dict[str, float] = defaultdict(float)
     for item in rough_items(inputs, house, rough, inputs.storey_count):
         if item.kind in (*MEASURED, *MORE_MEASURED):

@@ -47,15 +47,16 @@ TESTS = {
             "hydraulics",
             "manifold_network",
             "finding_thresholds",
+            "printed_tables",
         ),
     ),
     "practice": Tests(
         ("curing_plan", "moisture_reading", "insulation_check"),
-        ("curing_plan", "moisture_reading", "insulation_check", "finding_thresholds"),
+        ("curing_plan", "moisture_reading", "insulation_check", "finding_thresholds", "printed_tables"),
     ),
     "envelope": Tests(
         ("heat_loss", "insulation_check"),
-        ("heat_loss", "insulation_check", "finding_thresholds"),
+        ("heat_loss", "insulation_check", "finding_thresholds", "printed_tables"),
     ),
     "section": Tests(
         ("floor_section",), ("floor_section", "floor_section_in_time", "single_pipes", "finding_thresholds")

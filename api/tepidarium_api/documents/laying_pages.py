@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import chain
+from typing import NamedTuple
 
 from tepidarium_engine.laying_sheets import LayingRoom, LayingSheet
 from tepidarium_engine.routes import PathPiece
 
-from ..renderings.drawn_pipe import drawn_way
+from ..renderings.drawn_pipe import drawn_way, pipe_width
 from ..renderings.drawn_room import drawn_void
 from ..renderings.free_floor import FreeFloor
-from ..renderings.marks import Area, Box, Disc, Group, Line, Mark, Paper, Way, Words, between
+from ..renderings.marks import Area, Box, Disc, Group, Line, Mark, Paper, Way, Words, away, between, printable
 from ..renderings.sheet import Point, Sheet, extent
 from ..renderings.sheets import DrawnSheet, scale_bar
 from ..renderings.svg_sheets import svg_of
-from ..renderings.text_widths import text_width
+from ..renderings.text_widths import shortened, text_width
 from .parts import Chapter, Column, Fields, Listed, Picture, Table
 
 __all__ = ["laying_chapter", "step_table"]
@@ -30,6 +32,8 @@ MARKED = 8.0
 REACH = 7.0
 """Words stand no further from their place [mm]."""
 SMALL = 1.6
+TABLE, ROOM_COLUMN = 2.05, 28.0
+"""Height of the capitals in a table, and room for the name of a room in the table of steps [mm]."""
 _READING = (
     (
         "-",
@@ -47,7 +51,21 @@ def laying_chapter(sheet: LayingSheet, rooms: Sequence[LayingRoom], pieces: Sequ
     names = {room.id: room.name or room.id for room in rooms}
     title = f"Laying sheet: circuit {sheet.circuit}, {names.get(sheet.room, sheet.room)}"
     head, plan = Fields("", tuple(_head(sheet))), _picture(sheet, rooms, pieces)
-    return Chapter(title, (head, plan, Listed("", _READING), step_table((sheet,), names)))
+    return Chapter(
+        title, (head, plan, Listed("", _READING), step_table((sheet,), _on_one_line(sheet, names)))
+    )
+
+
+def _on_one_line(sheet: LayingSheet, names: dict[str, str]) -> dict[str, str]:
+    """Names of the rooms that the pipe passes, each short enough for the table; ids where that makes them alike. The
+    title has the whole name."""
+    passed = {step.room: names[step.room] for step in sheet.steps if step.room in names}
+    short = {room: shortened(printable(name), TABLE, ROOM_COLUMN) for room, name in passed.items()}
+    uses = Counter(short.values())
+    return {
+        room: name if uses[name] == 1 else shortened(printable(room), TABLE, ROOM_COLUMN)
+        for room, name in short.items()
+    }
 
 
 def _head(sheet: LayingSheet) -> Iterator[tuple[str, str]]:
@@ -150,7 +168,7 @@ def _rooms(plan: Sheet, rooms: Sequence[LayingRoom]) -> Iterator[Mark]:
 
 def _pipe(plan: Sheet, sheet: LayingSheet, pieces: Sequence[PathPiece]) -> Iterator[Mark]:
     core = None if sheet.core_mark is None else plan.length(sheet.core_mark - sheet.steps[0].mark)
-    yield from drawn_way(plan.pieces(pieces), core, sheet.circuit, 0.6)
+    yield from drawn_way(plan.pieces(pieces), core, sheet.circuit, 0.6, pipe_width(plan))
     for own in sheet.wall_distances:
         yield Line("wall-distance", (plan.at(own.on_wall), plan.at(own.on_pipe)))
     x, y = plan.at(sheet.datum)
@@ -167,28 +185,49 @@ def _marks(plan: Sheet, sheet: LayingSheet, groups: Sequence[Group]) -> Iterator
                 free.take_pieces(mark.pieces)
             case Area(kind="floor" | "void"):
                 free.take_ring(mark.rings[0])
+            case Line():
+                free.take_line(*mark.points)
+            case Disc():
+                free.take_box(Box(*mark.centre, *mark.centre).grown(mark.radius))
             case _:
                 pass
     free.thicken()
-    for step in sheet.steps:
+    for note in _notes(plan, sheet):
+        yield from _written(free, note)
+
+
+class _Note(NamedTuple):
+    """Words about the line between the ends ``own``, near ``place``. Where one of ``others`` is nearer to them, they
+    would be read as its own."""
+
+    words: str
+    bold: bool
+    place: Paper
+    own: tuple[Paper, Paper]
+    others: Sequence[tuple[Paper, Paper]] = ()
+
+
+def _notes(plan: Sheet, sheet: LayingSheet) -> Iterator[_Note]:
+    steps = [(plan.at(step.start), plan.at(step.end)) for step in sheet.steps]
+    for step, own in zip(sheet.steps, steps, strict=True):
         if step.kind == "straight" and plan.length(step.step_length) >= MARKED:
-            yield from _beside(
-                free, between(plan.at(step.start), plan.at(step.end), 0.2), f"{step.mark:.1f}", True
-            )
-    for own in sheet.wall_distances:
-        words = f"{own.distance * 1e3:.0f} mm"
-        yield from _beside(free, between(plan.at(own.on_wall), plan.at(own.on_pipe), 0.5), words, False)
+            others = [each for each in steps if each != own]
+            yield _Note(f"{step.mark:.1f}", True, between(*own, 0.2), own, others)
+    for wall in sheet.wall_distances:
+        own = plan.at(wall.on_wall), plan.at(wall.on_pipe)
+        yield _Note(f"{wall.distance * 1e3:.0f} mm", False, between(*own, 0.5), own)
 
 
-def _beside(free: FreeFloor, place: Paper, words: str, bold: bool) -> Iterator[Mark]:
+def _written(free: FreeFloor, note: _Note) -> Iterator[Mark]:
+    words, bold, place, own, others = note
     across, down = text_width(words, SMALL, bold) + 0.4, SMALL + 0.5
     near = Box(place[0] - REACH, place[1] - REACH, place[0] + REACH, place[1] + REACH)
     allowed = free.inside([near.corners])
     for size, along in (((across, down), (1.0, 0.0)), ((down, across), (0.0, -1.0))):
         box = free.nearest(size, place, allowed)
-        if box is not None:
+        if box is not None and all(away(box.middle, each) > away(box.middle, own) for each in others):
             free.take_box(box)
-            middle = ((box.left + box.right) / 2.0, (box.top + box.bottom) / 2.0)
+            middle = box.middle
             shift = SMALL / 2.0
             at = (middle[0], middle[1] + shift) if along[0] else (middle[0] + shift, middle[1])
             yield Words(at, words, SMALL, "middle", bold, along)

@@ -14,9 +14,12 @@ _UNITS = {
     "m": ("m", 1.0, 1),
     "m2": ("m²", 1.0, 1),
     "m3": ("m³", 1.0, 3),
+    "small m3": ("l", 1000.0, 1),
     "kg": ("kg", 1.0, 0),
 }
 """SI unit -> as it is ordered, factor, decimals."""
+LITRES_BELOW = 0.1
+"""Volumes that are ordered by the litre [m3]."""
 _STATUS = {"needed": "", "due": "if joints are agreed", "if_wanted": "if wanted"}
 
 
@@ -54,6 +57,7 @@ def _line(line: MaterialQuantity, priced: bool) -> tuple[Value, ...]:
 
 
 def _with_unit(value: float, unit: str) -> str:
+    unit = "small m3" if unit == "m3" and value < LITRES_BELOW else unit
     name, factor, decimals = _UNITS.get(unit, (unit, 1.0, 2))
     return f"{value * factor:.{decimals}f} {name}".rstrip()
 

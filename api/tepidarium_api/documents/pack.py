@@ -10,7 +10,7 @@ from tepidarium_engine.designs import DesignsInputs, DesignsResult, workings
 from tepidarium_engine.laying_sheets import LayingRoom
 from tepidarium_engine.results import Caution, Finding
 
-from ..renderings.drawing_notes import finding_text
+from ..renderings.drawing_notes import named_places
 from ..renderings.storey_drawing import storey_sheets, with_project
 from .comparison_tables import comparison_chapter
 from .dates import PlanOf, dates_chapter
@@ -31,6 +31,10 @@ _METHODS = (
     ("Heat demand of the rooms", "given, or EN 12831-1 where elements were given"),
     ("Expansion vessel and safety", "EN 12828"),
 )
+FEW_PLACES = 3
+"""So many places of a finding stand in its sentence."""
+_OWN_SOURCES = ("input", "arithmetic", "geometry")
+"""What no reader has to look up."""
 
 
 def handover_pack(inputs: DesignsInputs, result: DesignsResult) -> bytes:
@@ -110,12 +114,18 @@ def laying_chapters(inputs: DesignsInputs, result: DesignsResult) -> Iterator[Ch
 def decisions_chapter(findings: Iterable[Finding], title: str) -> Chapter:
     """Findings in the order in which to deal with them."""
     items = tuple(
-        (_SEVERITIES[finding.severity], finding_text(finding).split(": ", 1)[1] + _source(finding))
-        for finding in findings
+        (_SEVERITIES[finding.severity], *_lines(finding, named_places(finding))) for finding in findings
     )
     if not items:
         return Chapter(title, (Listed("", (("-", "There is nothing to decide."),)),))
     return Chapter(title, (Listed("", items, True),))
+
+
+def _lines(finding: Finding, places: list[str]) -> tuple[str, ...]:
+    """What there is to decide with its source; many places on lines of their own."""
+    if len(places) > FEW_PLACES:
+        return finding.message + _source(finding), *places
+    return (finding.message + (f" ({'; '.join(places)})" if places else "") + _source(finding),)
 
 
 def _source(finding: Finding) -> str:
@@ -158,16 +168,11 @@ def _basis(inputs: DesignsInputs, result: DesignsResult) -> Chapter:
         )
         for own in inputs.build_ups
     )
-    sources = dict.fromkeys(
-        filter(
-            None,
-            chain(
-                (step.source for step in workings(inputs, result)),
-                (finding.source for finding in result.findings),
-            ),
-        )
+    found = chain(
+        (step.source for step in workings(inputs, result)), (finding.source for finding in result.findings)
     )
-    named = tuple(("-", words) for words in sources if words not in ("Input", "Arithmetic", "Geometry"))
+    sources = {words.lower(): words for words in reversed(list(filter(None, found)))}
+    named = tuple(("-", words) for key, words in reversed(sources.items()) if key not in _OWN_SOURCES)
     return Chapter(
         "Basis of design",
         (

@@ -53,10 +53,10 @@ class Fields:
 
 @dataclass(frozen=True, slots=True)
 class Listed:
-    """Paragraphs, each with what leads it; ``marks``: a word that leads, not a sign."""
+    """Paragraphs, each after what leads it, some with further lines below; ``marks``: a word that leads, not a sign."""
 
     title: str
-    items: tuple[tuple[str, str], ...]
+    items: tuple[tuple[str, ...], ...]
     marks: bool = False
 
 
@@ -107,7 +107,10 @@ def _part(part: Table | Fields | Listed | Picture) -> dict[str, Any]:
             rows = [[printable(name), printable(value)] for name, value in part.rows]
             return {"kind": "fields", "title": part.title, "roomy": part.roomy, "rows": rows}
         case Listed():
-            items = [[printable(lead), printable(words)] for lead, words in part.items]
+            items = [
+                [printable(lead), printable(words), list(map(printable, lines))]
+                for lead, words, *lines in part.items
+            ]
             return {"kind": "list", "title": part.title, "marks": part.marks, "items": items}
         case Picture():
             return {"kind": "picture", "svg": part.svg, "width": part.width, "height": part.height}

@@ -8,7 +8,7 @@ from tepidarium_engine.results import Caution, Finding
 
 from .flow import Row, heading, paragraph
 
-__all__ = ["beginning", "finding_text", "notes"]
+__all__ = ["beginning", "finding_text", "named_places", "notes"]
 
 ENOUGH = 30
 """A caution is shortened to the sentences that hold so many characters."""
@@ -30,14 +30,20 @@ def notes(
 
 
 def finding_text(finding: Finding) -> str:
-    """What, why and what to do, with its places. Places that have the same to say are named together."""
+    """What, why and what to do, with its places."""
+    places = "; ".join(named_places(finding))
+    return f"{finding.severity.capitalize()}: {finding.message}" + (f" ({places})" if places else "")
+
+
+def named_places(finding: Finding) -> list[str]:
+    """Each place with what there is to say about it. Places that have the same to say are named together."""
     names: dict[str, list[str]] = {}
     for place in finding.places:
         named = names.setdefault(place.message, [])
         if place.subject and place.subject not in named:
             named.append(place.subject)
-    places = "; ".join(": ".join(filter(None, (", ".join(own), message))) for message, own in names.items())
-    return f"{finding.severity.capitalize()}: {finding.message}" + (f" ({places})" if places else "")
+    lines = (": ".join(filter(None, (", ".join(own), message))) for message, own in names.items())
+    return list(filter(None, lines))
 
 
 def beginning(message: str) -> str:

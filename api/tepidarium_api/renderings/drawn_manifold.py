@@ -7,17 +7,17 @@ from itertools import pairwise
 
 from tepidarium_engine.designs import DrawnCircuit
 
-from .marks import Area, Disc, Mark, Paper, Words, direction
+from .marks import Area, Disc, Mark, Paper, Words, between, direction
 from .sheet import Point, Sheet
 
-__all__ = ["drawn_manifold"]
+__all__ = ["drawn_manifold", "unwritten_ports"]
 
 DEPTH = 0.12
 """Of the manifold with its cabinet [m] (common practice, no source)."""
 LEAST_DEPTH = 4.0
 """On paper, for the numbers [mm]."""
-HEIGHT = 1.8
-"""Of the numbers, where the ports are far enough apart [mm]."""
+HEIGHT, LEGIBLE = 1.8, 1.2
+"""Of the numbers, where the ports are far enough apart, and at least [mm]."""
 
 
 def drawn_manifold(
@@ -39,10 +39,35 @@ def drawn_manifold(
         for end, back in ((ends[0], 0.0), (ends[1], 0.0), (ends[1], depth), (ends[0], depth))
     )
     yield Area("manifold", (corners,))
-    height = min([HEIGHT, *(0.8 * width for width in _gaps(places))])
+    height = _height(places)
+    if height < LEGIBLE:
+        return
     for circuit, (flow, back) in zip(circuits, pairs, strict=True):
         middle = ((flow[0] + back[0]) / 2.0, (flow[1] + back[1]) / 2.0)
         yield _number(labels[circuit.id], middle, ahead, height, depth)
+
+
+def unwritten_ports(
+    sheet: Sheet, place: Point, circuits: Sequence[DrawnCircuit], labels: Mapping[str, str]
+) -> list[tuple[Paper, str]]:
+    """Places and numbers of the first and the last port, where the box has no room for all numbers. Ports lie in order
+    along it."""
+    if not circuits:
+        return []
+    pairs = [(sheet.at(own.pieces[0].start), sheet.at(own.pieces[-1].end)) for own in circuits]
+    origin, (along, _) = sheet.at(place), _frame(pairs[0], sheet.at(circuits[0].pieces[0].end))
+    if _height([_along(origin, along, end) for pair in pairs for end in pair]) >= LEGIBLE:
+        return []
+    ends = [(_along(origin, along, pair[0]), number) for number, pair in enumerate(pairs)]
+    return [
+        (between(*pairs[number], 0.5), labels[circuits[number].id])
+        for number in dict.fromkeys(number for _, number in (min(ends), max(ends)))
+    ]
+
+
+def _height(places: list[float]) -> float:
+    """Of the numbers [mm], so that none is wider than its pair of pipes."""
+    return min([HEIGHT, *(0.8 * width for width in _gaps(places))])
 
 
 def _frame(pair: tuple[Paper, Paper], inside: Paper) -> tuple[Paper, Paper]:

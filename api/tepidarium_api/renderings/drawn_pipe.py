@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from .marks import Area, Mark, Paper, Piece, Way, between, direction
+from .sheet import Sheet
 from .turning import turned
 
-__all__ = ["at_share", "drawn_way", "parted"]
+__all__ = ["at_share", "drawn_way", "parted", "pipe_width"]
 
 BETWEEN_ARROWS = 55.0
 """Least distance between arrows along the pipe on paper [mm]."""
@@ -25,6 +26,11 @@ def drawn_way(
     yield Way("return", tuple(back), name, width)
     yield from _arrows(flow, "flow-arrow", size)
     yield from _arrows(back, "return-arrow", size)
+
+
+def pipe_width(sheet: Sheet) -> float | None:
+    """Of the line [mm], thinner on small scales, so that pipes side by side stay apart; None: that of its kind."""
+    return None if sheet.scale <= 50 else 25.0 / sheet.scale
 
 
 def at_share(pieces: Sequence[Piece], share: float) -> Paper:

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from .marks import Box, Line, Mark, Paper, Words, printable
 from .sheet import INSET, TEXT_WIDTH
-from .text_widths import shortened, wrapped
+from .text_widths import wrapped
 
 __all__ = [
     "LINE",
@@ -90,7 +90,7 @@ def rule() -> Row:
 
 
 def table(columns: Sequence[Cell], rows: Iterable[Sequence[str]]) -> Iterator[Row]:
-    """Cells that are too long for their column are shortened; the headings are repeated where the table breaks."""
+    """Words that are too long for their column are wrapped; the headings are repeated where the table breaks."""
     head = _cells(columns, [cell.heading for cell in columns], True)
     yield head._replace(tied=True)
     for texts in rows:
@@ -98,17 +98,22 @@ def table(columns: Sequence[Cell], rows: Iterable[Sequence[str]]) -> Iterator[Ro
 
 
 def _cells(columns: Sequence[Cell], texts: Sequence[str], bold: bool) -> Row:
+    """One row; its cells begin on the same line."""
+    cells = [
+        wrapped(printable(words), SMALL, cell.width - 1.0, bold)
+        for cell, words in zip(columns, texts, strict=True)
+    ]
+    count = max(1, *map(len, cells))
+
     def draw(place: Paper) -> Iterator[Mark]:
-        x, y = place
-        for cell, words in zip(columns, texts, strict=True):
-            kept = shortened(printable(words), SMALL, cell.width - 1.0, bold)
-            if cell.number:
-                yield Words((x + cell.width - 1.0, y), kept, SMALL, "end", bold)
-            else:
-                yield Words((x, y), kept, SMALL, bold=bold)
+        x, top = place[0], place[1] - (count - 1) * LINE
+        for cell, lines in zip(columns, cells, strict=True):
+            at, anchor = (x + cell.width - 1.0, "end") if cell.number else (x, "start")
+            for number, words in enumerate(lines):
+                yield Words((at, top + number * LINE), words, SMALL, anchor, bold)
             x += cell.width
 
-    return Row(LINE, draw)
+    return Row(count * LINE, draw)
 
 
 def samples(rows: Iterable[tuple[Sample, str]]) -> Iterator[Row]:

@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from functools import cache
 from itertools import pairwise
 
 from .marks import Box, Paper, Piece
 
-__all__ = ["FreeFloor"]
+__all__ = ["ANYWHERE", "FreeFloor"]
 
+ANYWHERE = 1e6
+"""Farther than any paper goes [mm]."""
+CHORD_AWAY = 0.1
+"""Between an arc and what is taken for it, at most [mm]."""
 STEP = 0.25
 """Width of a cell [mm]."""
 
@@ -53,13 +58,10 @@ class FreeFloor:
         self.rows = [a | b | c for a, b, c in zip(above, wide, below, strict=True)]
 
     def take_pieces(self, pieces: Iterable[Piece]) -> None:
+        """The cells under straights and arcs; chords stand for an arc."""
         for piece in pieces:
-            if piece.centre is None:
-                self.take_line(piece.start, piece.end)
-            else:
-                middle = piece.middle
-                self.take_line(piece.start, middle)
-                self.take_line(middle, piece.end)
+            for start, end in pairwise([*piece.places(CHORD_AWAY), piece.end]):
+                self.take_line(start, end)
 
     def take_ring(self, ring: Sequence[Paper]) -> None:
         for start, end in pairwise([*ring, ring[0]]):
@@ -67,9 +69,21 @@ class FreeFloor:
 
     def take_box(self, box: Box) -> None:
         (left, top), (right, bottom) = self._cell((box.left, box.top)), self._cell((box.right, box.bottom))
-        bits = ((1 << max(0, right - left + 1)) - 1) << max(0, left)
+        left, right = max(0, left), min(self.columns - 1, right)
+        bits = ((1 << max(0, right - left + 1)) - 1) << left
         for row in range(max(0, top), min(len(self.rows), bottom + 1)):
             self.rows[row] |= bits
+
+    def only(self, box: Box) -> list[int]:
+        """The cells of a box, row by row."""
+        within = FreeFloor(self.area)
+        within.take_box(box)
+        return [cells & self.all for cells in within.rows]
+
+    def without(self, cells: Sequence[int], place: Paper) -> list[int]:
+        """Cells but for the one at a place."""
+        column, row = self._cell(place)
+        return [*cells[:row], cells[row] & ~(1 << column), *cells[row + 1 :]]
 
     def inside(self, rings: Sequence[Sequence[Paper]]) -> list[int]:
         """The cells inside an odd number of rings, row by row."""
@@ -90,44 +104,72 @@ class FreeFloor:
                     found[row] |= ((1 << (high - low)) - 1) << low
         return found
 
-    def nearest(self, size: Paper, target: Paper, allowed: Sequence[int]) -> Box | None:
-        """The box of a ``size`` [mm] that covers nothing that is taken, within ``allowed`` cells, as near the
-        target as possible; None where there is none."""
+    def nearest(
+        self, size: Paper, target: Paper, allowed: Sequence[int], within: float = ANYWHERE
+    ) -> Box | None:
+        """The box of a ``size`` [mm] that covers nothing that is taken, on ``allowed`` cells, with its middle as near
+        the target as possible and ``within`` so many mm; None where there is none."""
         across, down = int(size[0] / STEP) + 1, int(size[1] / STEP) + 1
         aim = self._cell((target[0] - size[0] / 2.0, target[1] - size[1] / 2.0))
-        first = next((row for row, cells in enumerate(allowed) if cells), len(allowed))
+        first = next((row for row, cells in enumerate(allowed) if cells), None)
+        if first is None:
+            return None
         last = next((row for row in range(len(allowed) - 1, first, -1) if allowed[row]), first)
-        free = [_runs(~self.rows[row] & allowed[row] & self.all, across) for row in range(first, last + 1)]
-        best: tuple[int, int, int] | None = None
-        tried = range(first, first + len(free) - down + 1)
-        for row in sorted(tried, key=lambda row: abs(row - aim[1])):
-            if best is not None and (row - aim[1]) ** 2 >= best[0]:
+        steps = _steps(across)
+
+        @cache
+        def free(row: int) -> int:
+            return _runs(~self.rows[row] & allowed[row] & self.all, steps)
+
+        least = (within / STEP) ** 2
+        best: tuple[int, int] | None = None
+        for row in _outwards(aim[1], first, last - down + 1):
+            if (row - aim[1]) ** 2 >= least:
                 break
-            cells = free[row - first]
-            for other in free[row - first + 1 : row - first + down]:
+            cells = free(row)
+            for other in range(row + 1, row + down):
                 if not cells:
                     break
-                cells &= other
+                cells &= free(other)
             for column in _neighbours(cells, max(0, aim[0])):
                 away = (row - aim[1]) ** 2 + (column - aim[0]) ** 2
-                if best is None or away < best[0]:
-                    best = (away, column, row)
+                if away < least:
+                    least, best = away, (column, row)
         if best is None:
             return None
-        left, top = self.area.left + best[1] * STEP, self.area.top + best[2] * STEP
+        left, top = self.area.left + best[0] * STEP, self.area.top + best[1] * STEP
         return Box(left, top, left + size[0], top + size[1])
 
 
-def _runs(cells: int, length: int) -> int:
-    """The cells that begin a run of so many."""
-    if not cells:
-        return 0
-    have = 1
-    while have < length and cells:
-        step = min(have, length - have)
+def _steps(length: int) -> list[int]:
+    """Shifts after which a bit stands for a run of so many."""
+    steps, have = [], 1
+    while have < length:
+        steps.append(min(have, length - have))
+        have += steps[-1]
+    return steps
+
+
+def _runs(cells: int, steps: Sequence[int]) -> int:
+    """The cells that begin a run."""
+    for step in steps:
+        if not cells:
+            break
         cells &= cells >> step
-        have += step
     return cells
+
+
+def _outwards(middle: int, low: int, high: int) -> Iterator[int]:
+    """The whole numbers from ``low`` to ``high``, those nearest to ``middle`` first."""
+    above = min(max(middle, low), high + 1)
+    below = above - 1
+    while above <= high or below >= low:
+        if below < low or (above <= high and above - middle <= middle - below):
+            yield above
+            above += 1
+        else:
+            yield below
+            below -= 1
 
 
 def _neighbours(cells: int, column: int) -> list[int]:

@@ -1,15 +1,18 @@
-"""Names and numbers on a plan: they stand where nothing is drawn, or outside the plan with a leader line."""
+"""Names and numbers on a plan: they stand where nothing is drawn, or beside the plan with a leader line.
+
+Of each label several texts are tried, the whole name first, then shorter ones with a number that a list explains.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from typing import NamedTuple
 
-from .free_floor import FreeFloor
-from .marks import Box, Disc, Line, Mark, Paper, Words, printable
-from .text_widths import shortened, text_width
+from .free_floor import ANYWHERE, FreeFloor
+from .marks import Box, Disc, Line, Mark, Paper, Words, crossing, distance, printable
+from .text_widths import shortened, text_width, wrapped
 
-__all__ = ["Label", "placed"]
+__all__ = ["Label", "Placed", "placed"]
 
 HEIGHTS = (2.2, 1.8)
 """Of the letters, best first [mm] (ISO 3098: 1.8 at least)."""
@@ -17,86 +20,223 @@ MARGIN = 0.35
 """Between the words and what is drawn [mm]."""
 LEADING = 1.6
 """Between lines of words, over their height."""
-DESCENT = 0.3
-"""Of letters below the line, over the height of capitals."""
-LONGEST = 60.0
-"""Longer names are shortened [mm]."""
+ASCENT, DESCENT = 0.25, 0.3
+"""Of letters with accents above capitals, and of letters below the line, over the height of capitals."""
+LINES = (60.0, 40.0, 27.0, 18.0)
+"""Widths in which a name is wrapped, the best first [mm]."""
+LONGEST = 120.0
+"""A name with all that is said below it on one line [mm]."""
+MOST_LINES = 3
+"""Of a name."""
+FEWEST = 6
+"""Characters of the beginning of a name, where it is shortened."""
+NEAR = 80.0
+"""A name so far from its floor [mm] serves better than a number on it."""
+APART = 1.5
+"""Between names beside the plan [mm]."""
+TRIALS = 6
+"""Places that are tried on each side, because leader lines to the nearest cross something."""
+INSET = 1.0
+"""Between the end of a leader line and the corner of a label, at least [mm]."""
 DOT = 0.5
 UPRIGHT = (0.0, -1.0)
 
 
 class Label(NamedTuple):
-    """``lines`` of words near ``target`` [mm]; ``floor`` says which cells they may stand on. The first line is bold."""
+    """A name with what is said ``below`` it and what must be seen in any case (``warnings``), near ``target`` [mm].
 
-    lines: tuple[str, ...]
+    ``number`` stands for the name where that has no room. The label may stand on the cells of ``floor``, then with a
+    leader line to the target on those of each of ``beside``, then on those of ``anywhere``.
+    """
+
+    name: str
+    number: str
     target: Paper
     floor: Sequence[int]
-    kind: str = "name"
+    beside: Sequence[Sequence[int]]
+    anywhere: Sequence[int]
+    below: tuple[str, ...] = ()
+    warnings: tuple[str, ...] = ()
+
+
+class Placed(NamedTuple):
+    """The marks of a label, and whether its name had to give way to its number."""
+
+    marks: tuple[Mark, ...]
+    numbered: bool
 
 
 class _Form(NamedTuple):
+    """Lines of words, the first of them ``bold``."""
+
     lines: tuple[str, ...]
+    bold: int
     height: float
-    along: Paper
+    along: Paper = (1.0, 0.0)
+    numbered: bool = False
 
     @property
     def size(self) -> Paper:
         across = max(text_width(line, self.height, True) for line in self.lines) + 2.0 * MARGIN
-        down = self.height * (1.0 + DESCENT + LEADING * (len(self.lines) - 1)) + 2.0 * MARGIN
+        high = ASCENT + 1.0 + DESCENT + LEADING * (len(self.lines) - 1)
+        down = self.height * high + 2.0 * MARGIN
         return (across, down) if self.along != UPRIGHT else (down, across)
 
 
-def placed(free: FreeFloor, labels: Sequence[Label], outside: Sequence[int]) -> Iterator[Mark]:
-    """The labels; what finds no place on its floor stands ``outside`` with a line to its target."""
+_Leader = tuple[Paper, Paper]
+_Found = tuple[_Form, Box, _Leader | None]
+
+
+def placed(
+    free: FreeFloor, words: FreeFloor, written: Sequence[Box], labels: Sequence[Label]
+) -> Iterator[Placed]:
+    """The labels in order. In ``free`` everything is taken that is drawn, in ``words`` what no label may cover in any
+    case; only where there is no other place does a label stand on pipe. Leader lines cross nothing that is
+    ``written``."""
+    before = _Before(list(written), [])
     for label in labels:
-        lines = tuple(shortened(printable(line), HEIGHTS[0], LONGEST, True) for line in label.lines)
-        found = _on_floor(free, lines, label)
-        if found is not None:
-            form, box = found
-            free.take_box(box)
-            yield from _written(form, box)
+        found = _place(free, words, label, before)
+        if found is None:
+            yield Placed((), True)
             continue
-        form = _Form(lines, HEIGHTS[1], (1.0, 0.0))
-        aside = free.nearest(form.size, label.target, outside)
-        if aside is not None:
-            free.take_box(aside)
-            yield from _leader(aside, label.target)
-            yield from _written(form, aside)
+        form, box, leader = found
+        before.boxes.append(box)
+        for taken in (free, words):
+            taken.take_box(box if leader is None else box.grown(APART))
+            if leader is not None:
+                taken.take_line(*leader)
+        if leader is not None:
+            before.leaders.append(leader)
+        line = () if leader is None else (Line("leader", leader), Disc("dot", leader[1], DOT))
+        yield Placed((*line, *_written(form, box)), form.numbered)
 
 
-def _on_floor(free: FreeFloor, lines: tuple[str, ...], label: Label) -> tuple[_Form, Box] | None:
-    """One line after the other, then all on one line, then upright."""
-    single = (("  ".join(lines)),)
-    for form in (
-        *(_Form(lines, height, (1.0, 0.0)) for height in HEIGHTS),
-        _Form(single, HEIGHTS[1], (1.0, 0.0)),
-        _Form(single, HEIGHTS[1], UPRIGHT),
-    ):
+class _Before(NamedTuple):
+    """What was written before, with its leader lines."""
+
+    boxes: list[Box]
+    leaders: list[_Leader]
+
+    def beside_words(self, leader: _Leader) -> bool:
+        """Whether a leader line crosses no words."""
+        return not any(box.crossed(*leader) for box in self.boxes)
+
+    def clear(self, leader: _Leader) -> bool:
+        """Whether a leader line crosses neither words nor other leader lines."""
+        return self.beside_words(leader) and not any(crossing(leader, other) for other in self.leaders)
+
+
+def _place(free: FreeFloor, words: FreeFloor, label: Label, before: _Before) -> _Found | None:
+    """The best place that is left, from the whole name on its floor to the number wherever no words stand."""
+    whole, number = _whole(label), list(_number(label))
+    outside = next(form for form in whole if form.height == HEIGHTS[1])
+    everywhere = [*label.beside, label.anywhere]
+    clear = before.clear
+    found = _on_floor(free, [*whole, *_short(label)], label)
+    if found is not None:
+        return found
+    aside = _led(free, outside, label, label.beside, clear)
+    if aside is not None and distance(aside[1].middle, label.target) <= NEAR:
+        return aside
+    return (
+        _on_floor(free, number, label)
+        or aside
+        or _led(free, number[0], label, everywhere, clear)
+        or _led(free, number[0], label, everywhere, before.beside_words)
+        or _on_floor(words, number, label)
+        or _led(words, number[0], label, everywhere, lambda _: True)
+    )
+
+
+def _on_floor(free: FreeFloor, forms: Sequence[_Form], label: Label) -> _Found | None:
+    for form in forms:
         box = free.nearest(form.size, label.target, label.floor)
         if box is not None:
-            return form, box
+            return form, box, None
     return None
+
+
+def _led(
+    free: FreeFloor,
+    form: _Form,
+    label: Label,
+    around: Sequence[Sequence[int]],
+    usable: Callable[[_Leader], bool],
+) -> _Found | None:
+    """Away from the floor, as near as there is a place with a leader line that can be used."""
+    best, within = None, ANYWHERE
+    for cells in around:
+        left = cells
+        for _ in range(TRIALS):
+            box = free.nearest(form.size, label.target, left, within)
+            if box is None:
+                break
+            leader = _leader(box, label.target)
+            if usable(leader):
+                best, within = (form, box, leader), distance(box.middle, label.target)
+                break
+            left = free.without(left, box.middle)
+    return best
+
+
+def _whole(label: Label) -> list[_Form]:
+    """The name on one line or wrapped, with what is below it; then all on one line; then upright. At least one."""
+    name, height = printable(label.name) or label.number, HEIGHTS[1]
+    forms = []
+    if text_width(name, HEIGHTS[0], True) <= LINES[0]:
+        forms.append(_Form((name, *_below(label, HEIGHTS[0], LINES[0])), 1, HEIGHTS[0]))
+    for width in LINES:
+        lines = wrapped(name, height, width, True)
+        if len(lines) <= MOST_LINES and (" ".join(lines) == name or " " not in name):
+            forms.append(_Form((*lines, *_below(label, height, width)), len(lines), height))
+    single = "  ".join(filter(None, (name, ", ".join(label.below), *_warnings(label))))
+    if text_width(single, height, True) <= LONGEST:
+        forms += [_Form((single,), 1, height, along) for along in ((1.0, 0.0), UPRIGHT)]
+    return list(dict.fromkeys(forms)) or [*_short(label)][:1] or [*_number(label)]
+
+
+def _short(label: Label) -> Iterator[_Form]:
+    """The beginning of the name with its number."""
+    name, height = printable(label.name), HEIGHTS[1]
+    for width in LINES:
+        kept = shortened(name, height, width - text_width(f" {label.number}", height, True), True)
+        if kept != name and len(kept) > FEWEST:
+            lines = (f"{kept} {label.number}", *_below(label, height, width))
+            yield _Form(lines, 1, height, numbered=True)
+            yield _Form(("  ".join(lines),), 1, height, UPRIGHT, True)
+
+
+def _number(label: Label) -> Iterator[_Form]:
+    for along in ((1.0, 0.0), UPRIGHT):
+        yield _Form((label.number, *_warnings(label)), 1, HEIGHTS[1], along, True)
+
+
+def _below(label: Label, height: float, width: float) -> list[str]:
+    """On one line where that is no wider than ``width`` [mm]."""
+    joined = ", ".join(label.below)
+    fits = text_width(joined, height, True) <= width
+    return [*filter(None, (joined,) if fits else label.below), *_warnings(label)]
+
+
+def _warnings(label: Label) -> list[str]:
+    return [shortened(printable(line), HEIGHTS[0], LINES[0], True) for line in label.warnings]
 
 
 def _written(form: _Form, box: Box) -> Iterator[Mark]:
     for count, line in enumerate(form.lines):
-        down = MARGIN + form.height * (1.0 + LEADING * count)
+        down = MARGIN + form.height * (ASCENT + 1.0 + LEADING * count)
         if form.along == UPRIGHT:
             place = (box.left + down, (box.top + box.bottom) / 2.0)
         else:
             place = ((box.left + box.right) / 2.0, box.top + down)
-        yield Words(place, line, form.height, "middle", count == 0, form.along, "name")
+        yield Words(place, line, form.height, "middle", count < form.bold, form.along, "name")
 
 
-def _leader(box: Box, target: Paper) -> Iterator[Mark]:
-    """From the middle of the nearest side to a dot."""
+def _leader(box: Box, target: Paper) -> _Leader:
+    """From the side that faces the target, square to it where that can be."""
     x, y = target
-    ends = (
-        ((box.left + box.right) / 2.0, box.top),
-        ((box.left + box.right) / 2.0, box.bottom),
-        (box.left, (box.top + box.bottom) / 2.0),
-        (box.right, (box.top + box.bottom) / 2.0),
-    )
-    end = min(ends, key=lambda at: (at[0] - x) ** 2 + (at[1] - y) ** 2)
-    yield Line("leader", (end, target))
-    yield Disc("dot", target, DOT)
+    inset = min(INSET, box.width / 2.0, box.height / 2.0)
+    if box.top <= y <= box.bottom:
+        return (box.left if x < box.left else box.right, y), target
+    across = min(max(x, box.left + inset), box.right - inset)
+    return (across, box.top if y < box.top else box.bottom), target

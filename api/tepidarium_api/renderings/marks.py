@@ -10,6 +10,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from .text_widths import text_width
+from .turning import turned
 
 __all__ = [
     "Area",
@@ -22,8 +23,10 @@ __all__ = [
     "Piece",
     "Way",
     "Words",
+    "away",
     "between",
     "boxed",
+    "crossing",
     "direction",
     "distance",
     "printable",
@@ -59,8 +62,28 @@ class Box(NamedTuple):
             (self.left, self.bottom),
         ]
 
+    @property
+    def middle(self) -> Paper:
+        return ((self.left + self.right) / 2.0, (self.top + self.bottom) / 2.0)
+
+    def grown(self, by: float) -> Box:
+        return Box(self.left - by, self.top - by, self.right + by, self.bottom + by)
+
     def holds(self, place: Paper) -> bool:
         return self.left <= place[0] <= self.right and self.top <= place[1] <= self.bottom
+
+    def crossed(self, start: Paper, end: Paper) -> bool:
+        """Whether a line has a part of its length in the box (Liang and Barsky 1984)."""
+        low, high = 0.0, 1.0
+        for side, (least, most) in enumerate(((self.left, self.right), (self.top, self.bottom))):
+            away = end[side] - start[side]
+            if away == 0.0:
+                if not least < start[side] < most:
+                    return False
+                continue
+            near, far = sorted(((least - start[side]) / away, (most - start[side]) / away))
+            low, high = max(low, near), min(high, far)
+        return low < high
 
 
 class Piece(NamedTuple):
@@ -76,15 +99,16 @@ class Piece(NamedTuple):
     def length(self) -> float:
         return self.radius * abs(self.sweep) if self.centre else distance(self.start, self.end)
 
-    @property
-    def middle(self) -> Paper:
-        """Half-way along the piece."""
-        if self.centre is None:
-            return between(self.start, self.end, 0.5)
-        x, y = self.centre
-        chord = direction(self.start, self.end)
-        side = 1.0 if self.sweep > 0.0 else -1.0
-        return (x + side * self.radius * chord[1], y - side * self.radius * chord[0])
+    def places(self, away: float) -> list[Paper]:
+        """Its start and places along an arc whose chords are ``away`` [mm] from it at most."""
+        if self.centre is None or self.radius <= away:
+            return [self.start]
+        (x, y), count = self.centre, 1
+        while self.radius * self.sweep**2 > 8.0 * away * count**2:  # the height of a flat arc over its chord
+            count += 1
+        out = (self.start[0] - x, self.start[1] - y)
+        spokes = [turned(out, self.sweep * number / count) for number in range(1, count)]
+        return [self.start, *((x + across, y + down) for across, down in spokes)]
 
 
 class Way(NamedTuple):
@@ -158,6 +182,25 @@ def between(a: Paper, b: Paper, share: float) -> Paper:
 
 def distance(a: Paper, b: Paper) -> float:
     return float(((a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2) ** 0.5)
+
+
+def crossing(one: tuple[Paper, Paper], other: tuple[Paper, Paper]) -> bool:
+    """Whether two straight lines between places cross each other."""
+
+    def side(line: tuple[Paper, Paper], place: Paper) -> float:
+        (a, b), (c, d), (x, y) = *line, place
+        return (c - a) * (y - b) - (d - b) * (x - a)
+
+    return side(one, other[0]) * side(one, other[1]) < 0.0 and side(other, one[0]) * side(other, one[1]) < 0.0
+
+
+def away(place: Paper, line: tuple[Paper, Paper]) -> float:
+    """Distance of a place from a straight line between two others."""
+    (x, y), (start, end) = place, line
+    across, down = end[0] - start[0], end[1] - start[1]
+    squared = across**2 + down**2
+    share = 0.0 if squared == 0.0 else ((x - start[0]) * across + (y - start[1]) * down) / squared
+    return distance(place, between(start, end, min(1.0, max(0.0, share))))
 
 
 def direction(start: Paper, end: Paper) -> Paper:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import product
 from typing import Literal, NamedTuple
@@ -22,9 +22,11 @@ __all__ = [
     "TITLE_BLOCK",
     "Point",
     "Sheet",
+    "Tiling",
     "columns_of",
     "extent",
     "sheets_for",
+    "tiling",
 ]
 
 Point = tuple[float, float]
@@ -110,6 +112,44 @@ class Sheet:
     def text_beside(self) -> bool:
         """Whether the sheet has room for text beside or below the plan."""
         return self.area == _plan_area(self.size)
+
+
+@dataclass(frozen=True, slots=True)
+class Tiling:
+    """How a plan lies on its sheets, on the paper of the first of them [mm]: ``parts`` of the plan that each sheet
+    shows up to its match lines, and ``seams`` round match lines, which two sheets show."""
+
+    parts: tuple[Box, ...]
+    seams: tuple[Box, ...]
+
+
+def tiling(tiles: Sequence[Sheet]) -> Tiling:
+    first = tiles[0]
+    parts, seams = [], []
+    half = OVERLAP / 2.0
+    for tile in tiles:
+        x, y = (first.middle[side] - tile.middle[side] for side in (0, 1))
+        left, top, right, bottom = (
+            tile.area.left + x,
+            tile.area.top + y,
+            tile.area.right + x,
+            tile.area.bottom + y,
+        )
+        (column, row), (columns, rows) = tile.tile, tile.tiles
+        after, below = column + 1 < columns, row + 1 < rows
+        parts.append(
+            Box(
+                left + half * (column > 0),
+                top + half * (row > 0),
+                right - half * after,
+                bottom - half * below,
+            )
+        )
+        if after:
+            seams.append(Box(right - OVERLAP, top, right, bottom))
+        if below:
+            seams.append(Box(left, bottom - OVERLAP, right, bottom))
+    return Tiling(tuple(parts), tuple(seams))
 
 
 def extent(points: Iterable[Point]) -> tuple[Point, Point]:

@@ -9,11 +9,14 @@ from typing import NamedTuple
 from tepidarium_engine.drawing_sheet import DrawingSheet
 
 from .flow import Row, flowed
-from .marks import Box, Group, Line, Mark, Paper, Words, boxed, direction
+from .marks import Box, Group, Line, Mark, Paper, Words, boxed
 from .sheet import BINDING, EDGE, OVERLAP, SCALE_BAR, TITLE_BLOCK, Sheet, columns_of
 from .title_block import TitleBlock, title_block
 
 __all__ = ["DrawnSheet", "drawn_sheets"]
+
+OUTSIDE_FRAME = 1.5
+"""Between the frame and words beside it [mm]."""
 
 
 class DrawnSheet(NamedTuple):
@@ -106,20 +109,22 @@ def scale_bar(sheet: Sheet) -> Iterator[Mark]:
 
 
 def _match(tile: Sheet, tiles: Sequence[Sheet]) -> Iterator[Mark]:
-    """Lines at which neighbouring sheets meet, in the middle of what both show, with a name that both bear."""
+    """Lines at which neighbouring sheets meet, in the middle of what both show. Their names, which both bear, stand
+    beside the ends of the lines outside the frame, where nothing of the plan is."""
     numbers = {own.tile: count for count, own in enumerate(tiles, start=1)}
     (column, row), area, away = tile.tile, tile.area, OVERLAP / 2.0
     left, right, top, bottom = area.left + away, area.right - away, area.top + away, area.bottom - away
+    over, aside = area.top - OUTSIDE_FRAME, area.left - OUTSIDE_FRAME
     sides = {
-        (column - 1, row): ((left, area.bottom), (left, area.top)),
-        (column + 1, row): ((right, area.bottom), (right, area.top)),
-        (column, row - 1): ((area.left, top), (area.right, top)),
-        (column, row + 1): ((area.left, bottom), (area.right, bottom)),
+        (column - 1, row): ((left, area.bottom), (left, area.top), (left, over), "start"),
+        (column + 1, row): ((right, area.bottom), (right, area.top), (right, over), "end"),
+        (column, row - 1): ((area.left, top), (area.right, top), (aside, top), "end"),
+        (column, row + 1): ((area.left, bottom), (area.right, bottom), (aside, bottom), "start"),
     }
-    for other, (start, end) in sides.items():
+    for other, (start, end, place, anchor) in sides.items():
         if other in numbers:
             pair = "-".join(map(str, sorted((numbers[tile.tile], numbers[other]))))
-            x, y = along = direction(start, end)
-            place = (start[0] + 25.0 * x + 1.0 * y, start[1] + 25.0 * y - 1.0 * x)
+            along = (1.0, 0.0) if start[0] == end[0] else (0.0, -1.0)
+            words = f"Match line {pair}, continued on sheet {numbers[other]}"
             yield Line("match", (start, end))
-            yield Words(place, f"Match line {pair}, continued on sheet {numbers[other]}", 1.8, along=along)
+            yield Words(place, words, 1.8, anchor, along=along)

@@ -9,6 +9,7 @@ from tepidarium_engine.designs import DesignsInputs, DesignsResult, DrawingSheet
 from .sheet import extent, sheets_for
 from .sheets import DrawnSheet, drawn_sheets
 from .storey_marks import storey_groups
+from .storey_names import storey_names
 from .storey_plans import StoreyPlan, storey_plans
 from .storey_text import storey_text
 from .svg_sheets import svg_of
@@ -40,10 +41,12 @@ def with_project(inputs: DesignsInputs) -> DrawingSheet:
 def _sheets_of(plan: StoreyPlan, inputs: DesignsInputs, result: DesignsResult) -> list[DrawnSheet]:
     wanted = with_project(inputs)
     tiles = sheets_for(extent(plan.corners), wanted)
+    groups = storey_groups(plan, tiles)
+    names = storey_names(plan, tiles, groups)
     return drawn_sheets(
         tiles,
-        storey_groups(plan, tiles[0]),
-        list(storey_text(inputs, result, plan)),
+        [*groups, names.group],
+        list(storey_text(inputs, result, plan, names.numbers)),
         TitleBlock(TITLE, plan.part),
         wanted,
     )

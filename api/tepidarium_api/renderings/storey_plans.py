@@ -20,9 +20,10 @@ from tepidarium_engine.designs import (
 )
 from tepidarium_engine.errors import Fault, InputError
 
+from .marks import printable
 from .sheet import Point
 
-__all__ = ["StoreyPlan", "circuit_labels", "drawn_layout", "manifold_numbers", "storey_plans"]
+__all__ = ["StoreyPlan", "circuit_labels", "drawn_layout", "manifold_numbers", "room_title", "storey_plans"]
 
 
 @dataclass(frozen=True)
@@ -58,8 +59,13 @@ class StoreyPlan:
     @property
     def part(self) -> str:
         """What of the house it is."""
-        name = "" if self.room is None else self.room.name or self.room.id
+        name = "" if self.room is None else room_title(self.room)
         return ", ".join(filter(None, (self.title, name)))
+
+
+def room_title(room: DesignRoom) -> str:
+    """Its name, or its id where there is no name to be seen."""
+    return printable(room.name) or room.id
 
 
 def drawn_layout(result: DesignsResult) -> DesignLayout:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from tepidarium_engine.designs import CircuitDesign, DesignsInputs, DesignsResult, ManifoldDesign
 from tepidarium_engine.results import Finding
@@ -11,7 +11,7 @@ from .drawing_notes import notes
 from .flow import Cell, Row, Sample, heading, paragraph, rule, samples, table
 from .legend import crossed_sample, line_sample, pipe_samples, port_sample, sleeve_sample
 from .storey_marks import JOINT_KINDS
-from .storey_plans import StoreyPlan, circuit_labels, drawn_layout, manifold_numbers
+from .storey_plans import StoreyPlan, circuit_labels, drawn_layout, manifold_numbers, room_title
 
 __all__ = ["storey_text"]
 
@@ -23,6 +23,7 @@ SCHEDULE = (
     Cell("Flow l/min", 17.0, True),
     Cell("Valve", 18.0, True),
 )
+ROOM_NUMBERS = (Cell("No.", 10.0), Cell("Room", 92.0), Cell("Area m²", 16.0, True))
 _JOINTS = {
     "given": "movement joint",
     "adopted": "movement joint, proposed: agree on it before the pour",
@@ -30,8 +31,12 @@ _JOINTS = {
 }
 
 
-def storey_text(inputs: DesignsInputs, result: DesignsResult, plan: StoreyPlan) -> Iterator[Row]:
+def storey_text(
+    inputs: DesignsInputs, result: DesignsResult, plan: StoreyPlan, numbers: Mapping[str, str]
+) -> Iterator[Row]:
+    """``numbers`` by room of those whose name is not whole on the plan."""
     yield from _schedule(inputs, result, plan)
+    yield from _numbered_rooms(plan, numbers)
     yield from _not_drawn(plan)
     yield heading("Legend")
     yield from samples(_legend(plan))
@@ -45,7 +50,7 @@ def storey_text(inputs: DesignsInputs, result: DesignsResult, plan: StoreyPlan) 
 
 def _schedule(inputs: DesignsInputs, result: DesignsResult, plan: StoreyPlan) -> Iterator[Row]:
     """Every circuit of the storey by manifold and port; one that is not drawn bears a star."""
-    names = {room.id: room.name or room.id for _, room in plan.shown}
+    names = {room.id: room_title(room) for _, room in plan.shown}
     spacings = {room.id: room.pipe_spacing for room in result.rooms}
     drawn = {circuit.id for circuit in plan.circuits}
     labels, numbers = circuit_labels(inputs, result), manifold_numbers(inputs, result)
@@ -78,6 +83,21 @@ def _schedule(inputs: DesignsInputs, result: DesignsResult, plan: StoreyPlan) ->
     yield rule()
 
 
+def _numbered_rooms(plan: StoreyPlan, numbers: Mapping[str, str]) -> Iterator[Row]:
+    """Rooms whose name has no place on the plan, with the number that stands there for it."""
+    if numbers:
+        yield heading("Rooms by number")
+        yield from table(
+            ROOM_NUMBERS,
+            (
+                (numbers[room.id], room_title(room), f"{plan.areas[number]:.1f}")
+                for number, room in plan.shown
+                if room.id in numbers
+            ),
+        )
+        yield rule()
+
+
 def _manifold_line(manifold: ManifoldDesign, number: int) -> str:
     """Its number and id, its flow, and the valve before it where one is due."""
     words = f"{number}: manifold {manifold.id}, {manifold.volume_flow * 60_000.0:.1f} l/min"
@@ -102,7 +122,7 @@ def _not_drawn(plan: StoreyPlan) -> Iterator[Row]:
 def _legend(plan: StoreyPlan) -> Iterator[tuple[Sample, str]]:
     patterns = {room.pattern for _, room in plan.shown}
     yield from pipe_samples(patterns)
-    yield port_sample, "manifold: number of each port at its pair of pipes"
+    yield port_sample, "manifold: number of each port at its pair of pipes, or of the first and the last port"
     states = {joint.state for joint in plan.joints}
     for state, words in _JOINTS.items():
         if state in states:

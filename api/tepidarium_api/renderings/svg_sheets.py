@@ -9,7 +9,7 @@ from .marks import Area, Disc, Line, Mark, Paper, Piece, Way, Words, distance
 from .sheets import DrawnSheet
 from .styles import FONT, STYLES, Style
 from .svg import document, element, group, number, points, polygon
-from .text_widths import EM
+from .text_widths import EM, own_width
 
 __all__ = ["svg_of"]
 
@@ -87,6 +87,8 @@ def _words(mark: Words) -> str:
         attributes["text_anchor"] = mark.anchor
     if mark.bold:
         attributes["class_"] = "strong"
+    if not own_width(mark.text):
+        attributes |= {"textLength": mark.width, "lengthAdjust": "spacingAndGlyphs"}
     if (c, s) == (1.0, 0.0):
         return element("text", escape(mark.text), x=x, y=y, **attributes)
     matrix = " ".join(f"{round(value, 6) + 0.0:.6f}" for value in (c, s, -s, c))

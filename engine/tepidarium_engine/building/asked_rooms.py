@@ -7,6 +7,7 @@ import shapely
 from ..errors import FaultList, InputError
 from ..plan.outlines.intake import settled_rooms
 from ..plan.outlines.polygons import RoomOutline, room_outline
+from ..storey.circuit_names import number_prefix
 from ..storey.plan_input import THICKEST_WALL
 from ..thermal.floor import check_floor
 from .demands import demands_of
@@ -24,6 +25,7 @@ def rooms_to_heat(inputs: DesignsInputs) -> tuple[RoomToHeat, ...]:
     _require_unique([build_up.id for build_up in inputs.build_ups], "/build_ups", faults)
     _require_unique([room.id for room in inputs.rooms], "/rooms", faults)
     rooms: list[RoomToHeat] = []
+    names = [room.id for room in inputs.rooms]
     demands = demands_of(inputs, faults)
     extents = _extents(inputs, faults)
     for index, (room, demand) in enumerate(zip(inputs.rooms, demands, strict=True)):
@@ -53,6 +55,7 @@ def rooms_to_heat(inputs: DesignsInputs) -> tuple[RoomToHeat, ...]:
                 outline,
                 limit,
                 spacings.permitted,
+                number_prefix(room.id, names),
                 left_out=spacings.left_out,
             )
         )
@@ -117,10 +120,12 @@ def _extent(room: DesignRoom, pointer: str, faults: FaultList) -> tuple[RoomOutl
 
 def _check_choices(inputs: DesignsInputs, room: RoomToHeat, faults: FaultList) -> None:
     """What the method has no value for: a spacing where it was given, all else in the build-up."""
-    known = {(fault.pointer, fault.code) for fault in faults.faults}
     for spacing in room.pipe_spacings:
         found = FaultList()
         check_floor(room.floor(spacing), "", found)
+        if not found.faults:
+            continue
+        known = {(fault.pointer, fault.code) for fault in faults.faults}
         places = {
             "/pipe_spacing": spacing_pointer(inputs, room.index, spacing),
             "/screed_cover": f"{build_up_pointer(inputs, room.build_up)}/screed_cover",

@@ -13,6 +13,7 @@ from ..glossary import number
 from ..hydraulics import Circuit, CircuitHydraulics
 from ..loop_length import LoopCircuit, LoopLengthInputs, LoopLengthResult
 from ..plan.lengths.lengths import circuit_length_rule
+from ..storey.circuit_names import circuit_name
 from .floors import OperatingPoint, RoomToHeat, surface_pointer
 from .house import House, HouseState
 from .house_water import HouseCircuit, HouseWater, house_water
@@ -204,8 +205,8 @@ def _check_tail(inputs: DesignsInputs, heated: RoomToHeat, tail: Tail, manifold:
 
 def circuit_id(room: DividedRoom, number: int) -> str:
     """Name of a circuit: the room's, and the number in it where there are several."""
-    several = len(room.loops.circuits) > 1
-    return f"{room.heated.room.id}-{number + 1}" if several else room.heated.room.id
+    heated = room.heated
+    return circuit_name(heated.room.id, heated.numbered, number + 1, len(room.loops.circuits))
 
 
 def balance(state: HouseState, divided: Iterable[DividedRoom]) -> HouseWater:

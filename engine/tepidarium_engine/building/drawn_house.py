@@ -11,10 +11,11 @@ from ..errors import required
 from ..loop_length import LoopCircuit
 from ..plan.lengths.lengths import laid_diameter
 from ..spreading import Spread
+from ..storey.bare_halls import barest_hall
 from ..storey.layout_records import RoomTask, StoreyCircuit, StoreyLayout, StoreyTask
 from ..storey.narrow_places import least_tail_pitch
 from ..storey.storey_layout import StoreyMemory, laid_storey, rooms_without_way
-from .circuits import DividedRoom, balance, loses_too_much
+from .circuits import DividedRoom, balance, in_circuits, loses_too_much
 from .drawn_storey import DrawnStorey
 from .floors import RoomToHeat
 from .house import House, HouseState, StoreySite
@@ -48,7 +49,8 @@ class DrawnHouse(NamedTuple):
 @dataclass
 class Draughtsman:
     """Draws a house, again and again while its spacings change, and remembers what did not: fields and layouts of its
-    storeys, and numbers of circuits that a room was found to need at a spacing."""
+    storeys, and numbers of circuits that a room was found to need at a spacing. While it is ``filling``, rooms get a
+    circuit more where much floor of a hall would stay bare."""
 
     house: House
     spread: Spread = map
@@ -57,6 +59,7 @@ class Draughtsman:
     storeys: dict[int, DrawnStorey] = field(default_factory=dict)
     counts: dict[tuple[int, float], int] = field(default_factory=dict)
     most_layouts: float = math.inf
+    filling: bool = False
 
     @property
     def layout_count(self) -> int:
@@ -91,6 +94,18 @@ class Draughtsman:
                 self.counts[_key(room)] = self._count(room) + 1
         settled = not finer and all(storey.layout.settled for storey in storeys)
         return DrawnHouse(measured, water, storeys, settled)
+
+    def fills(self) -> bool:
+        """Whether halls stay bare in what was drawn last: from now on it is filling then; once."""
+        bare = any(
+            barest_hall(task, layout) is not None
+            for number, storey in self.storeys.items()
+            for task, layout in self.layouts[number]
+            if layout is storey.layout
+        )
+        begins = bare and not self.filling
+        self.filling |= bare
+        return begins
 
     def without_way(self, storey: int, divided: Sequence[DividedRoom]) -> int:
         """Circuits of a storey whose tails find no way beside the others although there is one to their rooms: known
@@ -131,7 +146,7 @@ class Draughtsman:
             if room.heated.own_circuits and room.heated.index in {own.index for own in site.rooms}:
                 place = site.place_of(room.heated)
                 found = sum(one.room == place for one in layout.circuits)
-                found += sum(one.room == place for one in layout.unplaced)
+                found += sum(one.room == place for one in layout.unplaced) - layout.more.count(place)
                 self.counts[_key(room)] = max(found, self._count(room))
 
     def _task(self, site: StoreySite, divided: Sequence[DividedRoom]) -> StoreyTask:
@@ -147,6 +162,7 @@ class Draughtsman:
             bend_radius=inputs.pipe.bend_radius,
             quick=inputs.quick,
             least_tail_pitch=_least_tail_pitch(inputs),
+            most_circuits=inputs.limits.maximum_circuits if self.filling else 0,
         )
 
     def _room_task(self, site: StoreySite, room: DividedRoom) -> RoomTask:
@@ -161,6 +177,7 @@ class Draughtsman:
             count=self._count(room),
             joints=parting_segments(heated),
             manifold=site.numbers.index(room.manifold),
+            numbered=heated.numbered,
         )
 
     def _count(self, room: DividedRoom) -> int:
@@ -188,10 +205,10 @@ def _key(room: DividedRoom) -> tuple[int, float]:
 
 def _measured(inputs: DesignsInputs, room: DividedRoom, storey: DrawnStorey | None) -> DividedRoom:
     """The room with the lengths of its drawn circuits; those that could not be drawn share what is left of the field as
-    it was estimated."""
+    it was estimated: all of it where none is drawn, in as many circuits as the layout names."""
     drawn = [] if storey is None else _of_room(storey, room.heated)
     if not any(drawn):
-        return room
+        return in_circuits(room, len(drawn)) if drawn else room
     height = inputs.all_manifolds[room.manifold].height
     loops = [_left(room, drawn) if circuit is None else _loop(circuit, height) for circuit in drawn]
     in_fields = math.fsum(loop.field_length for loop in loops)

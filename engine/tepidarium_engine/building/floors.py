@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import math
+from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 from typing import NamedTuple
 
@@ -59,8 +60,15 @@ class FloorChoice:
 
 
 @lru_cache(maxsize=1024)
+def _floor_choices(
+    floor: Floor, spacings: tuple[float, ...], surface_excess: float
+) -> tuple[FloorChoice, ...]:
+    """What a floor gives at each spacing, whatever its own; rooms of a house and rounds of its design ask for the same
+    ones again."""
+    return tuple(_floor_choice(replace(floor, pipe_spacing=spacing), surface_excess) for spacing in spacings)
+
+
 def _floor_choice(floor: Floor, surface_excess: float) -> FloorChoice:
-    """What a floor gives; rooms of a house and rounds of its design ask for the same ones again."""
     slope = floor_characteristic(floor).heat_transmittance
     return FloorChoice(floor, slope, floor_limit(floor, slope, surface_excess).heat_output)
 
@@ -99,7 +107,9 @@ class RoomToHeat:
     """A room with its build-up, area [m2], surface limit [degC] and the spacings that it may have.
 
     ``tails`` are those of others in it; ``lost_share`` is the heat that its own flows lose on their way to it over
-    that of its field, and so their cooling over the drop in the field.
+    that of its field, and so their cooling over the drop in the field. ``greatest_drop`` [K] is the most by which the
+    field may cool the water, as tails cool it, too. Numbers of its circuits are put after ``numbered`` where there are
+    several.
     """
 
     index: int
@@ -111,9 +121,11 @@ class RoomToHeat:
     outline: RoomOutline | None
     surface_limit: float
     pipe_spacings: tuple[float, ...]
+    numbered: str
     left_out: tuple[LeftOut, ...] = ()
     tails: RoomTails = NO_ROOM_TAILS
     lost_share: float = 0.0
+    greatest_drop: float = math.inf
     own_circuits: bool = True
     adopted_joints: tuple[AdoptedJoint, ...] = ()
     kept: KeptRoom | None = None
@@ -168,12 +180,14 @@ class RoomToHeat:
     @cached_property
     def choices(self) -> tuple[FloorChoice, ...]:
         """From the widest to the narrowest spacing."""
-        return tuple(self.choice(spacing) for spacing in self.pipe_spacings)
+        return self._choices_at(self.pipe_spacings)
 
     @property
     def choices_in_turn(self) -> tuple[FloorChoice, ...]:
         """The one that is kept, if it still may be; then from the widest to the narrowest."""
-        spacing = None if self.kept is None else self.kept.pipe_spacing
+        if self.kept is None:
+            return self.choices
+        spacing = self.kept.pipe_spacing
         return tuple(sorted(self.choices, key=lambda choice: choice.pipe_spacing != spacing))
 
     def kept_circuits(self, pipe_spacing: float) -> int:
@@ -192,18 +206,25 @@ class RoomToHeat:
         )
 
     def choice(self, pipe_spacing: float) -> FloorChoice:
-        return _floor_choice(self.floor(pipe_spacing), self.surface_limit - self.room.room_temperature)
+        (choice,) = self._choices_at((pipe_spacing,))
+        return choice
+
+    def _choices_at(self, spacings: tuple[float, ...]) -> tuple[FloorChoice, ...]:
+        excess = self.surface_limit - self.room.room_temperature
+        return _floor_choices(self.floor(0.0), spacings, excess)
 
     def required_supply(self, choice: FloorChoice, heat_output: float, temperature_drop: float) -> float:
         """Supply temperature [degC] at the manifold at which ``choice`` gives ``heat_output`` [W/m2] with the drop
-        [K] in the field."""
+        [K] in the field, or with the greatest drop of the room."""
+        drop = min(temperature_drop, self.greatest_drop)
         mean = max(heat_output, _LEAST_OUTPUT) / choice.heat_transmittance
-        entering = self.room.room_temperature + float(supply_excess(mean, temperature_drop))
-        return entering + self.lost_share * temperature_drop
+        entering = self.room.room_temperature + float(supply_excess(mean, drop))
+        return entering + self.lost_share * drop
 
     def most_heat_output(self, choice: FloorChoice, supply: float, temperature_drop: float) -> float:
         """What ``choice`` gives at most [W/m2]: on this supply with the drop, within the surface limit."""
-        return min(self._output_at_drop(choice, supply, temperature_drop), choice.limit_heat_output)
+        drop = min(temperature_drop, self.greatest_drop)
+        return min(self._output_at_drop(choice, supply, drop), choice.limit_heat_output)
 
     def _output_at_drop(self, choice: FloorChoice, supply: float, temperature_drop: float) -> float:
         drop = self._possible(supply, temperature_drop)
@@ -228,6 +249,7 @@ class RoomToHeat:
         """
         if not self.own_circuits:
             return OperatingPoint(choice, 0.0, 0.0, least_drop, supply)
+        least_drop, most_drop = (min(drop, self.greatest_drop) for drop in (least_drop, most_drop))
         at_least_drop = self._output_at_drop(choice, supply, least_drop)
         at_most_drop = self._output_at_drop(choice, supply, most_drop)
         output = max(self.required_heat_output, at_most_drop)

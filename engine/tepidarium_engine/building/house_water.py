@@ -5,11 +5,12 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from functools import partial
+from functools import cached_property, partial
 from typing import NamedTuple
 
 from .. import hydraulics
 from ..errors import faults_at
+from ..gathering import gathered
 from ..hydraulics import Circuit, CircuitHydraulics, HydraulicsInputs, HydraulicsLimits, HydraulicsResult
 from ..results import Caution, Finding, FindingPlace
 from ..water.duty import mixing, pump_duty
@@ -42,6 +43,7 @@ class ManifoldWater:
     most; a valve with ``balancing_kv`` [m3/h] takes it, ``None`` where there is nothing to take."""
 
     number: int
+    request: HydraulicsInputs
     result: HydraulicsResult
     balancing_pressure_drop: float
     balancing_kv: float | None
@@ -49,15 +51,29 @@ class ManifoldWater:
 
 @dataclass(frozen=True)
 class HouseWater:
-    """``circuits`` by id; ``whole`` holds pump, mixing, volumes and findings of the house, its own circuits are
-    those of all manifolds in order. Findings about a circuit point to ``/circuits/<id>``, those about a manifold
-    to ``/manifolds/<number>``."""
+    """``circuits`` by id; ``whole`` holds pump, mixing and volumes of the house, as ``request`` asks for them; its own
+    circuits are those of all manifolds in order."""
 
     circuits: dict[str, CircuitHydraulics]
+    request: HydraulicsInputs
     whole: HydraulicsResult
     manifolds: tuple[ManifoldWater, ...]
-    findings: tuple[Finding, ...]
     cautions: tuple[Caution, ...]
+
+    @cached_property
+    def findings(self) -> tuple[Finding, ...]:
+        """Those about a circuit point to ``/circuits/<id>``, those about a manifold to ``/manifolds/<number>``."""
+        by_manifold = [gathered(findings(each.request, each.result), each.request) for each in self.manifolds]
+        of_house = by_manifold[0] if len(by_manifold) == 1 else findings(self.request, self.whole)
+        return (
+            *(
+                finding.moved(partial(_about, manifold=manifold))
+                for manifold, found in zip(self.manifolds, by_manifold, strict=True)
+                for finding in found
+                if finding.where.startswith("/circuits")
+            ),
+            *(finding for finding in of_house if not finding.where.startswith("/circuits")),
+        )
 
 
 def house_water(inputs: DesignsInputs, circuits: Sequence[HouseCircuit], supply: float) -> HouseWater:
@@ -71,23 +87,17 @@ def house_water(inputs: DesignsInputs, circuits: Sequence[HouseCircuit], supply:
     results = []
     for number, own, request in zip(numbers, on_manifolds, requests, strict=True):
         with faults_at(_places(inputs, number, own)):
-            results.append(hydraulics.calculate(request))
-    whole = results[0] if len(results) == 1 else _together(requests, results)
+            results.append(hydraulics.balanced(request))
+    asked, whole = (requests[0], results[0]) if len(results) == 1 else _together(requests, results)
     most = max(result.pump.pressure_best_estimate for result in results)
-    found = [
-        finding.moved(partial(_about, number=number, result=result))
-        for number, result in zip(numbers, results, strict=True)
-        for finding in result.findings
-        if finding.where.startswith("/circuits")
-    ]
-    found += [finding for finding in whole.findings if not finding.where.startswith("/circuits")]
     return HouseWater(
         circuits={circuit.id: circuit for result in results for circuit in result.circuits},
+        request=asked,
         whole=whole,
         manifolds=tuple(
-            _manifold(inputs, number, result, most) for number, result in zip(numbers, results, strict=True)
+            _manifold(number, each, result, most)
+            for number, each, result in zip(numbers, requests, results, strict=True)
         ),
-        findings=tuple(found),
         cautions=tuple({caution.code: caution for result in results for caution in result.cautions}.values()),
     )
 
@@ -132,7 +142,9 @@ def _places(inputs: DesignsInputs, number: int, circuits: Sequence[HouseCircuit]
     }
 
 
-def _together(requests: list[HydraulicsInputs], results: list[HydraulicsResult]) -> HydraulicsResult:
+def _together(
+    requests: list[HydraulicsInputs], results: list[HydraulicsResult]
+) -> tuple[HydraulicsInputs, HydraulicsResult]:
     """Manifolds side by side on one pump: flows add up, the manifold that needs most decides the pressure."""
     inputs = replace(
         requests[0], circuits=tuple(circuit for request in requests for circuit in request.circuits)
@@ -145,7 +157,7 @@ def _together(requests: list[HydraulicsInputs], results: list[HydraulicsResult])
     back = math.fsum(circuit.mass_flow * circuit.return_temperature for circuit in circuits) / mass_flow
     volume = math.fsum(circuit.water_content for circuit in circuits) + inputs.expansion.additional_volume
     frost = inputs.frost_temperature
-    whole = replace(
+    return inputs, replace(
         deciding,
         circuits=circuits,
         mass_flow=mass_flow,
@@ -162,23 +174,22 @@ def _together(requests: list[HydraulicsInputs], results: list[HydraulicsResult])
         mixing=mixing(inputs.supply_temperature, back, inputs.primary_temperature, mass_flow, model),
         expansion_vessel=expansion_vessel(volume, maximum_temperature(inputs), inputs.expansion, model),
         frost_protection=None if frost is None else frost_protection(inputs.fluid, model, frost, volume),
-        findings=(),
     )
-    return replace(whole, findings=tuple(findings(inputs, whole)))
 
 
-def _about(place: FindingPlace, number: int, result: HydraulicsResult) -> FindingPlace:
+def _about(place: FindingPlace, manifold: ManifoldWater) -> FindingPlace:
     """Circuits by their ids: in the house they come in another order."""
     _, _, *rest = place.where.split("/")
     if not rest:
-        return replace(place, where=f"/manifolds/{number}")
-    return replace(place, where=f"/circuits/{result.circuits[int(rest[0])].id}")
+        return replace(place, where=f"/manifolds/{manifold.number}")
+    return replace(place, where=f"/circuits/{manifold.result.circuits[int(rest[0])].id}")
 
 
-def _manifold(inputs: DesignsInputs, number: int, result: HydraulicsResult, most: float) -> ManifoldWater:
+def _manifold(number: int, request: HydraulicsInputs, result: HydraulicsResult, most: float) -> ManifoldWater:
     spare = most - result.pump.pressure_best_estimate
     if spare <= _SAME * most:
-        return ManifoldWater(number, result, 0.0, None)
+        return ManifoldWater(number, request, result, 0.0, None)
     density = result.mass_flow / result.volume_flow
-    relative = 1.0 if inputs.fluid.kind == "water" else density / float(WaterModel().density(20.0))
-    return ManifoldWater(number, result, spare, kv_for_drop(result.volume_flow, spare, relative))
+    relative = 1.0 if request.fluid.kind == "water" else density / float(WaterModel().density(20.0))
+    kv = kv_for_drop(result.volume_flow, spare, relative)
+    return ManifoldWater(number, request, result, spare, kv)

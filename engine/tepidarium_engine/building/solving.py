@@ -66,6 +66,8 @@ def solve_house(house: House, draughtsman: Draughtsman) -> SolvedHouse:
         return SolvedHouse(supply, state, divided, water, None, DesignConvergence(1, 0.0, _TOLERANCE, True))
     step, alone = _Step(), _HeatedByTails()
     spacings = _Spacings(points)
+    limits, source = house.inputs.limits, house.inputs.source
+    most_drop = max(limits.maximum_temperature_drop, source.temperature_drop)
     number, last = 0, _MOST_ROUNDS
     while True:
         number += 1
@@ -76,12 +78,12 @@ def solve_house(house: House, draughtsman: Draughtsman) -> SolvedHouse:
         joined = alone.found(state, found)
         settled = residual <= _TOLERANCE and not joined
         if settled or number >= last:
-            if not alone.given_up(state):
+            if not alone.given_up(state) and not draughtsman.fills():
                 break
             last = number + _MOST_ROUNDS
         tails = state.tails.towards(found, step.share(change))
         rooms = tuple(
-            _with_tails(room, drawn, tails, own_circuits=room.index not in alone.rooms)
+            _with_tails(room, drawn, tails, most_drop, own_circuits=room.index not in alone.rooms)
             for room in spacings.rooms(house, number)
         )
         supply, state, points = _state(house, rooms, state.served, tails)
@@ -200,12 +202,34 @@ def _state(
     return supply, HouseState(house, rooms, served, tails, supply.temperature), points
 
 
-def _with_tails(room: RoomToHeat, drawn: DrawnHouse, tails: HouseTails, *, own_circuits: bool) -> RoomToHeat:
-    """A room with the tails of others in it and the share of heat that its own flows lose before they reach it."""
+def _with_tails(
+    room: RoomToHeat, drawn: DrawnHouse, tails: HouseTails, most: float, *, own_circuits: bool
+) -> RoomToHeat:
+    """A room with the tails of others in it and the share of heat that its own flows lose before they reach it.
+
+    Its circuits cool the water by no more than the limit from port to port: what their tails lose in rooms of others
+    is part of it, and so more water flows.
+    """
     if not own_circuits:
         return replace(room, tails=tails.room(room.index), own_circuits=False)
     divided = drawn.divided[room.index]
     output = divided.point.heat_output + divided.point.downward_heat_loss
-    lost = sum(tails.circuit(circuit).flow for circuit in divided.circuit_ids)
-    field = divided.heated.field_area * output
-    return replace(room, tails=tails.room(room.index), lost_share=lost / field if field else 0.0)
+    fields = {
+        circuit: divided.circuit_area(number) * output for number, circuit in enumerate(divided.circuit_ids)
+    }
+    if not math.fsum(fields.values()):
+        return replace(room, tails=tails.room(room.index))
+    lost = math.fsum(tails.circuit(circuit).flow for circuit in fields)
+    return replace(
+        room,
+        tails=tails.room(room.index),
+        lost_share=lost / math.fsum(fields.values()),
+        greatest_drop=min(
+            most / _whole_over_field(tails.circuit(circuit).heat, fields[circuit]) for circuit in fields
+        ),
+    )
+
+
+def _whole_over_field(heat: float, field: float) -> float:
+    """Heat of a circuit over that of its field [W], with what its tails may still gain in the last round."""
+    return 1.0 + (heat + _TOLERANCE) / field if heat else 1.0

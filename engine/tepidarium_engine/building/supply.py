@@ -75,10 +75,11 @@ def supply_pointer(source: HeatSource) -> str:
 
 
 def _least_supply(room: RoomToHeat, temperature_drop: float) -> float:
+    needed = room.required_heat_output
     within = [
-        room.required_supply(choice, room.required_heat_output, temperature_drop)
+        room.required_supply(choice, needed, temperature_drop)
         for choice in room.choices
-        if room.required_heat_output <= choice.limit_heat_output
+        if needed <= choice.limit_heat_output
     ]
     if within:
         return min(within)
@@ -97,12 +98,12 @@ def operate_rooms(
 
 
 def _choose_spacing(room: RoomToHeat, supply: float, temperature_drop: float) -> FloorChoice:
-    choices = room.choices_in_turn
-    outputs = [room.most_heat_output(choice, supply, temperature_drop) for choice in choices]
-    for choice, output in zip(choices, outputs, strict=True):
-        if output >= room.required_heat_output * (1.0 - _SAME):
+    enough = room.required_heat_output * (1.0 - _SAME)
+    outputs = []
+    for choice in room.choices_in_turn:
+        output = room.most_heat_output(choice, supply, temperature_drop)
+        if output >= enough:
             return choice
-    best = max(outputs)
-    return next(
-        choice for choice, output in zip(choices, outputs, strict=True) if output >= best * (1.0 - _SAME)
-    )
+        outputs.append((choice, output))
+    best = max(output for _, output in outputs)
+    return next(choice for choice, output in outputs if output >= best * (1.0 - _SAME))

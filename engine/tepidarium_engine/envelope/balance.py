@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 from ..errors import required
 from ..glossary import named
@@ -34,6 +34,9 @@ UNHEATED_FACTOR = 0.5
 """Temperature factor of unheated spaces of which nothing is known, EN 12831-1:2017, Annex B."""
 _SPACE_AIR = 0.33
 """Heat capacity of the air in an unheated space [Wh/(m3.K)], ISO 6946:2017, unheated spaces."""
+
+# Rooms on the same slab ask for the same one.
+_floor_u_value = lru_cache(maxsize=1024)(soil.insulated_floor_u_value)
 
 _BRIDGED: frozenset[Beyond] = frozenset({"outside", "ground", "underfloor_space", "unheated"})
 
@@ -145,7 +148,7 @@ class Balance:
         thickness, conductivity = self.equivalent_thickness(face), given.thermal_conductivity
         if depth > 0.0:
             return float(soil.floor_u_value(dimension, thickness, conductivity, depth))
-        return float(soil.insulated_floor_u_value(dimension, thickness, conductivity, given.edge_insulation))
+        return float(_floor_u_value(dimension, thickness, conductivity, given.edge_insulation))
 
     @cached_property
     def _floor_thickness(self) -> dict[int, float]:

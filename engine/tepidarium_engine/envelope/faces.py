@@ -215,8 +215,8 @@ def _check_slabs(
     if not spare and rest > SAME_LENGTH * max(1.0, whole):
         detail = (
             f"{rest:.3f} m2 of the room have no {name.removesuffix('s')}: say what lies beyond (adiabatic if "
+            "nothing is lost)"
         )
-        "nothing is lost)"
         faults.add(where, "area_without_slab", detail)
     if rest < -SAME_LENGTH * max(1.0, whole):
         faults.add(where, "larger_than_room", "is more than the room's area", whole)

@@ -65,23 +65,24 @@ def _check_names(inputs: HeatLossInputs, faults: FaultList) -> None:
 
 def check_faces(inputs: HeatLossInputs, rooms: tuple[RoomFaces, ...], faults: FaultList) -> None:
     """What lies beyond every face exists and is described as it must be; partitions are given once."""
-    room_ids = {room.id for room in inputs.rooms}
-    space_ids = {space.id for space in inputs.unheated_spaces}
+    ids = {
+        "room": {room.id for room in inputs.rooms},
+        "unheated": {space.id for space in inputs.unheated_spaces},
+    }
     faces = [face for room in rooms for face in room.faces]
     for face in faces:
         if "/openings/" not in face.pointer:
-            _check_beyond(face, inputs, {"room": room_ids, "unheated": space_ids}, faults)
+            _check_beyond(face, inputs, ids, faults)
     _check_ground(inputs, faces, faults)
     _check_partitions(inputs, faces, faults)
 
 
 def _check_beyond(face: Face, inputs: HeatLossInputs, ids: dict[str, set[str]], faults: FaultList) -> None:
-    used = _DESCRIBED_BY[face.beyond]
-    described = (face.neighbour, face.neighbour_temperature, face.temperature_factor)
-    given = [name for name, value in zip(_ALL, described, strict=True) if value is not None]
     once = (face.construction is None) != (face.u_value is None)
-    if once and not given and face.beyond not in ("room", "heated_neighbour"):
+    if once and not face.described and face.beyond not in ("room", "heated_neighbour"):
         return  # nearly all
+    used = _DESCRIBED_BY[face.beyond]
+    given = [name for name in _ALL if getattr(face, name) is not None]
 
     def fault(field: str, code: str, detail: str) -> None:
         faults.add(f"{face.pointer}/{field}", code, detail)

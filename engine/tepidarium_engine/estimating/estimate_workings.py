@@ -9,7 +9,7 @@ from ..plan.lengths.lengths import circuit_length_rule
 from ..results import Working
 from .assumptions import known_house
 from .estimate_records import EstimatesInputs, EstimatesResult
-from .rough_design import rough_design
+from .rough_design import rough_designs
 from .spread import SUPPLY_FROM, factors
 
 __all__ = ["estimate_workings"]
@@ -26,7 +26,7 @@ def estimate_workings(inputs: EstimatesInputs, result: EstimatesResult) -> tuple
     """At the likely demand; the factors are those of the house's class."""
     house = known_house(inputs, FaultList())
     demand = result.specific_heat_demand
-    rough = rough_design(inputs, house, demand.likely)
+    (rough,) = rough_designs(inputs, house, (demand.likely,))
     rule = circuit_length_rule(inputs.pipe)
     formulas = (
         ("A", "heated floor area", house.floor_area, "m2", "given or from the outline", "Input"),

@@ -8,7 +8,9 @@ serves them. A room takes its share of all three.
 from __future__ import annotations
 
 import math
-from typing import Literal, NamedTuple
+from collections.abc import Sequence
+from functools import partial
+from typing import Literal, NamedTuple, Protocol, get_args
 
 from ..building.floors import OperatingPoint, RoomToHeat, surface_limit
 from ..building.records import BuildUp, DesignLimits, DesignRoom, HeatSource
@@ -19,7 +21,7 @@ from ..plan.lengths.lengths import circuit_length_rule
 from .assumptions import COVERING_RESISTANCES, KnownHouse
 from .estimate_records import EstimatesInputs
 
-__all__ = ["BATHROOM_TEMPERATURE", "SCREED_COVER", "RoughDesign", "rough_design"]
+__all__ = ["BATHROOM_TEMPERATURE", "SCREED_COVER", "RoughDesign", "rough_designs"]
 
 _THIRDS = (0.75, 1.0, 1.25)
 """Demand of the thirds of the floor over the mean (common practice, no source)."""
@@ -38,6 +40,7 @@ BATHROOM_TEMPERATURE = 24.0
 
 
 Use = Literal["occupied", "bathroom"]
+_USES: tuple[Use, ...] = get_args(Use)
 
 
 class RoughDesign(NamedTuple):
@@ -57,32 +60,56 @@ class RoughDesign(NamedTuple):
         return sum(self.circuits)
 
 
-def rough_design(inputs: EstimatesInputs, house: KnownHouse, specific_demand: float) -> RoughDesign:
-    """The house at a demand [W/m2]."""
-    areas: dict[Use, float] = {"occupied": _area(house, "occupied"), "bathroom": _area(house, "bathroom")}
-    parts = _parts(inputs, areas, specific_demand)
+class _Asked(Protocol):
+    """Makes a room of its demand [W]."""
+
+    def __call__(self, *, heat_demand: float) -> RoomToHeat: ...
+
+
+class _Part(NamedTuple):
+    """A part of the floor of ``area`` [m2], whose demand over the mean of the house is ``share``."""
+
+    area: float
+    share: float
+    asked: _Asked
+
+
+def rough_designs(
+    inputs: EstimatesInputs, house: KnownHouse, specific_demands: Sequence[float]
+) -> tuple[RoughDesign, ...]:
+    """The house at each of the demands [W/m2]."""
+    areas = {use: _area(house, use) for use in _USES}
+    parts = _parts(inputs, areas)
+    return tuple(_rough_design(inputs, house, parts, demand) for demand in specific_demands)
+
+
+def _rough_design(
+    inputs: EstimatesInputs, house: KnownHouse, parts: Sequence[_Part], specific_demand: float
+) -> RoughDesign:
+    rooms = tuple(part.asked(heat_demand=part.area * specific_demand * part.share) for part in parts)
     source = HeatSource(maximum_supply_temperature=inputs.maximum_supply_temperature)
-    supply = choose_supply(parts, source).temperature
-    points = operate_rooms(parts, supply, source, DesignLimits())
-    length = {room.use: _per_area(parts, points, room.use) for room in house.rooms}
-    heat = math.fsum(part.area * point.heat_output for part, point in zip(parts, points, strict=True))
+    supply = choose_supply(rooms, source).temperature
+    points = operate_rooms(rooms, supply, source, DesignLimits())
+    length = {use: _per_area(rooms, points, use) for use in _USES}
+    heat = math.fsum(room.area * point.heat_output for room, point in zip(rooms, points, strict=True))
     tail = _MANIFOLD_HEIGHT + _TAIL_REACH * math.sqrt(house.floor_area / inputs.storey_count)
     limit = circuit_length_rule(inputs.pipe).usual
     most_field = max(limit - 2.0 * tail, _LEAST_FIELD * limit)
     fields = [room.area * length[room.use] for room in house.rooms]
     circuits = tuple(max(1, math.ceil(each / most_field - 1e-9)) for each in fields)
+    laid = math.fsum(fields)
     return RoughDesign(
-        math.fsum(fields) + 2.0 * tail * sum(circuits),
+        laid + 2.0 * tail * sum(circuits),
         circuits,
         heat,
         supply,
         heat / (specific_demand * house.floor_area),
         tail,
-        math.fsum(fields) / house.floor_area,
+        laid / house.floor_area,
     )
 
 
-def _parts(inputs: EstimatesInputs, areas: dict[Use, float], demand: float) -> tuple[RoomToHeat, ...]:
+def _parts(inputs: EstimatesInputs, areas: dict[Use, float]) -> tuple[_Part, ...]:
     """Thirds of the occupied floor, and the bathrooms."""
     resistance = inputs.covering_resistance
     build_up = BuildUp(
@@ -92,23 +119,33 @@ def _parts(inputs: EstimatesInputs, areas: dict[Use, float], demand: float) -> t
         covering=inputs.covering,
         covering_resistance=COVERING_RESISTANCES[inputs.covering] if resistance is None else resistance,
     )
-    occupied = DesignRoom("occupied", "floor")
-    bathroom = DesignRoom("bathroom", "floor", use="bathroom", room_temperature=BATHROOM_TEMPERATURE)
-    parts = [(occupied, areas["occupied"] / len(_THIRDS), share) for share in _THIRDS]
-    parts.append((bathroom, areas["bathroom"], 1.0))
+    rooms: dict[Use, DesignRoom] = {
+        "occupied": DesignRoom("occupied", "floor"),
+        "bathroom": DesignRoom("bathroom", "floor", use="bathroom", room_temperature=BATHROOM_TEMPERATURE),
+    }
+    spacings = {use: _spacings(inputs, use) for use in rooms}
+    parts: list[tuple[Use, float, float]] = [
+        ("occupied", areas["occupied"] / len(_THIRDS), share) for share in _THIRDS
+    ]
+    parts.append(("bathroom", areas["bathroom"], 1.0))
     return tuple(
-        RoomToHeat(
-            index=number,
-            room=room,
-            heat_demand=area * demand * share,
-            build_up=build_up,
-            pipe=inputs.pipe,
-            area=area,
-            outline=None,
-            surface_limit=surface_limit(room, build_up),
-            pipe_spacings=_spacings(inputs, room.use),
+        _Part(
+            area,
+            share,
+            partial(
+                RoomToHeat,
+                index=number,
+                room=rooms[use],
+                build_up=build_up,
+                pipe=inputs.pipe,
+                area=area,
+                outline=None,
+                surface_limit=surface_limit(rooms[use], build_up),
+                pipe_spacings=spacings[use],
+                numbered=f"{use}-",
+            ),
         )
-        for number, (room, area, share) in enumerate(parts)
+        for number, (use, area, share) in enumerate(parts)
         if area > 0.0
     )
 
@@ -128,11 +165,11 @@ def _area(house: KnownHouse, use: Use) -> float:
     return math.fsum(room.area for room in house.rooms if room.use == use)
 
 
-def _per_area(parts: tuple[RoomToHeat, ...], points: tuple[OperatingPoint, ...], use: Use) -> float:
+def _per_area(rooms: tuple[RoomToHeat, ...], points: tuple[OperatingPoint, ...], use: Use) -> float:
     """Pipe in the floor of rooms of this use [m/m2]."""
     own = [
-        (part.area, part.area / point.choice.pipe_spacing)
-        for part, point in zip(parts, points, strict=True)
-        if part.room.use == use
+        (room.area, room.area / point.choice.pipe_spacing)
+        for room, point in zip(rooms, points, strict=True)
+        if room.room.use == use
     ]
     return math.fsum(pipe for _, pipe in own) / math.fsum(area for area, _ in own) if own else 0.0

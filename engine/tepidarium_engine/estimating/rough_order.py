@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
 from types import MappingProxyType
 from typing import NamedTuple
 
@@ -101,34 +100,33 @@ def material_ranges(
     items: Sequence[CountedItem], ordering: Ordering, ranges: OrderRanges
 ) -> tuple[EstimatedMaterial, ...]:
     """One for each item of which there is anything at all."""
-    levels = [
-        order_lines(
-            [_at_level(item, level, ordering, ranges) for item in items],
-            ordering.overrides,
-            ordering.price_list,
-        )
-        for level in range(3)
-    ]
-    by_item = [{line.item: line for line in lines} for lines in levels]
+
+    def lines(level: int, of: Sequence[CountedItem]) -> tuple[MaterialQuantity, ...]:
+        counted = [_at_level(item, level, ordering, ranges) for item in of]
+        return order_lines(counted, ordering.overrides, ordering.price_list)
+
     kinds = {item.item: item.kind for item in items}
+    spread = [item for item in items if item.kind in SPREAD_OF]
+    low, likely = ({line.item: line.order_quantity for line in lines(level, spread)} for level in (0, 1))
     return tuple(
-        _estimated(kinds[line.item], [lines.get(line.item) or _none_of(line) for lines in by_item])
-        for line in levels[2]
+        _estimated(line, low.get(line.item, 0.0), likely.get(line.item, 0.0), SPREAD_OF[kinds[line.item]])
+        if kinds[line.item] in SPREAD_OF
+        else _estimated(line, line.order_quantity, line.order_quantity, "")
+        for line in lines(2, items)
     )
 
 
-def _none_of(line: MaterialQuantity) -> MaterialQuantity:
-    return replace(line, order_quantity=0.0)
-
-
 def _at_level(item: CountedItem, level: int, ordering: Ordering, ranges: OrderRanges) -> CountedItem:
+    if item.kind not in SPREAD_OF:
+        return item
     if item.kind != "pipe":
-        spread = ranges.spread.get(SPREAD_OF.get(item.kind, ""))
-        return item if spread is None else replace(item, quantity=item.quantity * spread[level])
+        return item.in_quantity(
+            item.quantity * ranges.spread[SPREAD_OF[item.kind]][level], item.order_quantity
+        )
     length, count = ranges.pipe[level], ranges.circuits[level]
     # unequal circuits may fill coils without a rest: no less than the pipe itself is bought
     bought = length if level == 0 else _bought(length / count, count, ordering)
-    return replace(item, quantity=length, order_quantity=bought)
+    return item.in_quantity(length, bought)
 
 
 def _bought(length: float, count: float, ordering: Ordering) -> float:
@@ -141,20 +139,19 @@ def _bought(length: float, count: float, ordering: Ordering) -> float:
     return min(bought, default=length * count)
 
 
-def _estimated(kind: str, lines: Sequence[MaterialQuantity]) -> EstimatedMaterial:
-    likely = lines[1] if lines[1].net_quantity else lines[2]
-    basis = _BASES.get(SPREAD_OF.get(kind, ""), _MEASURED)
-    quantity = _rising([line.order_quantity for line in lines], likely.unit, basis)
-    price = likely.unit_price
+def _estimated(high: MaterialQuantity, low: float, likely: float, spread: str) -> EstimatedMaterial:
+    """From the line of the high value and what else is ordered at least and likely."""
+    values, price = (low, likely, high.order_quantity), high.unit_price
+    quantity = _rising(values, high.unit, _BASES.get(spread, _MEASURED))
     return EstimatedMaterial(
-        item=likely.item,
-        name=likely.name,
-        status=likely.status,
+        item=high.item,
+        name=high.name,
+        status=high.status,
         quantity=quantity,
-        waste_share=likely.waste_share,
-        pack_size=likely.pack_size,
-        rule=likely.rule,
-        source=likely.source,
+        waste_share=high.waste_share,
+        pack_size=high.pack_size,
+        rule=high.rule,
+        source=high.source,
         unit_price=price,
         cost=None if price is None else _times(quantity, price),
     )

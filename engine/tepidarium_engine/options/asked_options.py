@@ -85,18 +85,18 @@ def house_by_area(request: HouseToDesign) -> House:
 
 
 def _without_drawing(request: HouseToDesign) -> DesignsInputs:
-    design = DesignsInputs(**{item.name: getattr(request, item.name) for item in fields(HouseToDesign)})
-    return replace(
-        design,
-        doorways=(),
-        screed=None,
-        solve_sections=False,
-        ordering=None,
-        commissioning=None,
-        laying_sheets=False,
-        manifold=replace(design.manifold, allowed_places=()),
-        manifolds=tuple(replace(manifold, allowed_places=()) for manifold in design.manifolds),
-    )
+    asked = {item.name: getattr(request, item.name) for item in fields(HouseToDesign)}
+    without = {
+        "doorways": (),
+        "screed": None,
+        "solve_sections": False,
+        "ordering": None,
+        "commissioning": None,
+        "laying_sheets": False,
+        "manifold": replace(request.manifold, allowed_places=()),
+        "manifolds": tuple(replace(manifold, allowed_places=()) for manifold in request.manifolds),
+    }
+    return DesignsInputs(**{**asked, **without})
 
 
 def covering_variants(inputs: DesignOptionsInputs, house: House) -> list[list[tuple[int | None, RoomToHeat]]]:

@@ -16,10 +16,26 @@ from ..building.solving import FirstDivision
 from .energy import coefficient_at
 from .season_records import ClimateBin, HeatingCurve, HeatingSeasonInputs, SeasonBin, SeasonRoom
 
-__all__ = ["RoomInBin", "heating_curve", "is_heated", "room_in_bin", "season_bin", "season_room"]
+__all__ = [
+    "RoomInBin",
+    "design_rooms",
+    "heating_curve",
+    "is_heated",
+    "rooms_in_bin",
+    "season_bin",
+    "season_room",
+]
 
 _KILO = 1000.0
 _SAME = 1e-9
+
+
+class DesignRoom(NamedTuple):
+    """A room of the design with the heat that its floor gives [W] and the flow of its circuits [kg/s]."""
+
+    room: DividedRoom
+    heat: float
+    flow: float
 
 
 class RoomInBin(NamedTuple):
@@ -58,16 +74,35 @@ def supply_on(curve: HeatingCurve, outside: float) -> float:
     return curve.basis_temperature + (curve.design_supply_temperature - curve.basis_temperature) * excess
 
 
-def room_in_bin(room: DividedRoom, curve: HeatingCurve, outside: float) -> RoomInBin:
-    """A room on the supply of the curve."""
-    inside = room.heated.room.room_temperature
-    needs = room.heated.heat_demand * load_share(inside, outside, curve.design_outside_temperature)
-    excess = max((supply_on(curve, outside) - inside) / (curve.design_supply_temperature - inside), 0.0)
-    gives: float = room.heated.given(room.point.heat_output) * excess**curve.exponent
+def design_rooms(division: FirstDivision) -> tuple[DesignRoom, ...]:
+    """The rooms at the design, in their order."""
+    circuits = division.water.circuits
+    return tuple(
+        DesignRoom(
+            room,
+            room.heated.given(room.point.heat_output),
+            math.fsum(circuits[circuit].mass_flow for circuit in room.circuit_ids),
+        )
+        for room in division.divided
+    )
+
+
+def rooms_in_bin(rooms: Sequence[DesignRoom], curve: HeatingCurve, outside: float) -> tuple[RoomInBin, ...]:
+    """Each room on the supply of the curve at an outside temperature [degC]."""
+    supply = supply_on(curve, outside)
+    return tuple(_room_in_bin(room, curve, outside, supply) for room in rooms)
+
+
+def _room_in_bin(design: DesignRoom, curve: HeatingCurve, outside: float, supply: float) -> RoomInBin:
+    heated, drop = design.room.heated, design.room.point.temperature_drop
+    inside = heated.room.room_temperature
+    needs = heated.heat_demand * load_share(inside, outside, curve.design_outside_temperature)
+    excess = max((supply - inside) / (curve.design_supply_temperature - inside), 0.0)
+    gives: float = design.heat * excess**curve.exponent
     if needs < gives * (1.0 - _SAME):
-        return RoomInBin(needs, needs, needs / gives, room.point.temperature_drop * excess)
+        return RoomInBin(needs, needs, needs / gives, drop * excess)
     gets = needs if needs <= gives * (1.0 + _SAME) else gives
-    return RoomInBin(needs, gets, float(needs > 0.0), room.point.temperature_drop * excess)
+    return RoomInBin(needs, gets, float(needs > 0.0), drop * excess)
 
 
 def is_heated(inputs: HeatingSeasonInputs, curve: HeatingCurve, outside: float) -> bool:
@@ -75,15 +110,21 @@ def is_heated(inputs: HeatingSeasonInputs, curve: HeatingCurve, outside: float) 
 
 
 def season_bin(
-    inputs: HeatingSeasonInputs, division: FirstDivision, curve: HeatingCurve, climate: ClimateBin
+    inputs: HeatingSeasonInputs,
+    curve: HeatingCurve,
+    climate: ClimateBin,
+    design: Sequence[DesignRoom],
+    rooms: Sequence[RoomInBin],
+    *,
+    design_flow: float,
 ) -> SeasonBin:
+    """The house in a bin; no ``rooms`` where it is not heated. ``design_flow`` [kg/s] is that of the house."""
     outside = climate.outside_temperature
     share = load_share(curve.basis_temperature, outside, curve.design_outside_temperature)
-    if not is_heated(inputs, curve, outside):
+    if not rooms:
         return SeasonBin(outside, climate.hours, share, None, None, 0.0, 0.0, None, None)
     supply = supply_on(curve, outside)
-    rooms = [room_in_bin(room, curve, outside) for room in division.divided]
-    flows = [_flow(room, division) * each.duty for room, each in zip(division.divided, rooms, strict=True)]
+    flows = [room.flow * each.duty for room, each in zip(design, rooms, strict=True)]
     flow = math.fsum(flows)
     drop = math.fsum(own * each.drop for own, each in zip(flows, rooms, strict=True)) / flow if flow else 0.0
     heat = math.fsum(each.gets for each in rooms) * climate.hours / _KILO
@@ -95,29 +136,22 @@ def season_bin(
         supply_temperature=supply,
         return_temperature=supply - drop,
         heat=heat,
-        flow_share=flow / division.water.whole.mass_flow,
+        flow_share=flow / design_flow,
         coefficient_of_performance=performance,
         electricity=None if performance is None else heat / performance,
     )
 
 
-def _flow(room: DividedRoom, division: FirstDivision) -> float:
-    """Design flow of a room [kg/s]."""
-    return math.fsum(division.water.circuits[circuit].mass_flow for circuit in room.circuit_ids)
-
-
 def season_room(
-    room: DividedRoom, curve: HeatingCurve, heated: Sequence[ClimateBin], design_outside: float
+    design: DesignRoom, coldest: RoomInBin, bins: Sequence[tuple[RoomInBin, float]]
 ) -> SeasonRoom:
-    """A room over the hours that are heated."""
-    bins = [room_in_bin(room, curve, each.outside_temperature) for each in heated]
-    hours = math.fsum(each.hours for each in heated)
-    both = list(zip(bins, (each.hours for each in heated), strict=True))
+    """A room in the bins that are heated, each with its hours; ``coldest`` is the room on the day of the design."""
+    hours = math.fsum(each for _, each in bins)
     return SeasonRoom(
-        id=room.heated.room.id,
-        name=room.heated.room.name,
-        design_duty=room_in_bin(room, curve, design_outside).duty,
-        mean_duty=math.fsum(own.duty * each for own, each in both) / hours if hours else 0.0,
-        heat=math.fsum(own.gets * each for own, each in both) / _KILO,
-        heat_lacking=math.fsum((own.needs - own.gets) * each for own, each in both) / _KILO,
+        id=design.room.heated.room.id,
+        name=design.room.heated.room.name,
+        design_duty=coldest.duty,
+        mean_duty=math.fsum(own.duty * each for own, each in bins) / hours if hours else 0.0,
+        heat=math.fsum(own.gets * each for own, each in bins) / _KILO,
+        heat_lacking=math.fsum((own.needs - own.gets) * each for own, each in bins) / _KILO,
     )

@@ -38,11 +38,11 @@ class AreaTakeOff(NamedTuple):
 
 def area_take_off(measured: MeasuredArea, ordering: Ordering, pipe: Pipe) -> AreaTakeOff:
     """The quantities of one floor, before waste."""
-    build_up, outline = measured.build_up, measured.outline
+    build_up, outline, layers = measured.build_up, measured.outline, measured.build_up.layers
     frame = None if outline is None else room_frame(outline.placed)
     layings = [
         None if frame is None else _boards(measured, frame, layer.board or ordering.board, number)
-        for number, layer in enumerate(build_up.layers)
+        for number, layer in enumerate(layers)
     ]
     film = None
     if ordering.film is not None and frame is not None:
@@ -61,7 +61,7 @@ def area_take_off(measured: MeasuredArea, ordering: Ordering, pipe: Pipe) -> Are
                 None if laying is None else laying.boards,
                 None if laying is None else laying.cut_off,
             )
-            for layer, laying in zip(build_up.layers, layings, strict=True)
+            for layer, laying in zip(layers, layings, strict=True)
         ),
         film_area=_film_area(measured, film, ordering.film),
         film_sheets=() if film is None or frame is None else _sheets(film, frame),
@@ -70,11 +70,13 @@ def area_take_off(measured: MeasuredArea, ordering: Ordering, pipe: Pipe) -> Are
         screed_volume=volume,
         total_screed_mass=volume * ordering.screed_supply.density,
     )
-    layers = tuple(
-        LayerTakeOff(layer, layer.board or ordering.board, count.boards, measured.floor_area)
-        for layer, count in zip(build_up.layers, quantities.boards, strict=True)
+    return AreaTakeOff(
+        quantities,
+        tuple(
+            LayerTakeOff(layer, layer.board or ordering.board, count.boards, measured.floor_area)
+            for layer, count in zip(layers, quantities.boards, strict=True)
+        ),
     )
-    return AreaTakeOff(quantities, layers)
 
 
 def _boards(measured: MeasuredArea, frame: RoomFrame, size: BoardSize, number: int) -> BoardLaying:
@@ -94,8 +96,8 @@ def _pipe_volume(measured: MeasuredArea, pipe: Pipe) -> float:
 def _strip_height(measured: MeasuredArea) -> float:
     """From the top layer's underside to above the finished floor: in floors of several layers the strip is set up
     before the top one is laid (EN 1264-4, value from memory)."""
-    build_up = measured.build_up
-    top = build_up.layers[-1].thickness if build_up.layers else None
+    build_up, layers = measured.build_up, measured.build_up.layers
+    top = layers[-1].thickness if layers else None
     return (top or 0.0) + build_up.screed_thickness + build_up.covering_thickness + _ABOVE_FLOOR
 
 

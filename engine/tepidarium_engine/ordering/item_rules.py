@@ -36,8 +36,8 @@ ITEM_RULES = MappingProxyType(
             0.05,
             300.0,
             "drawn pipe: one at each end of a bend and at the crown of a U-turn, between them none further apart than "
-            "fixing_distance; pipe that is not drawn: one every fixing_distance, and 2 a right-angled bend or a fifth "
-            "more",
+            "the fixing distance; pipe that is not drawn: one every fixing distance, and 2 a right-angled bend or a "
+            "fifth more",
             "EN 1264-4:2001, fixing of pipes (at most 500 mm); bends and waste by common practice",
         ),
         "insulation": ItemRule(

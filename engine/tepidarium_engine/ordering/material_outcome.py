@@ -69,6 +69,7 @@ class FilmSheet:
     width: float = field(metadata=named("film_width"))
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class AreaQuantities:
     """What one floor takes, before waste. ``film_lap`` [m] is between neighbouring sheets, at least; None without an
@@ -89,6 +90,7 @@ class AreaQuantities:
     total_screed_mass: float
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class CircuitQuantities:
     """What one circuit takes. ``coil`` and the marks are those of the coil plan; None for one that is not planned."""

@@ -40,6 +40,21 @@ class CountedItem:
         called = f"{self.kind}_{self.size}" if self.size else self.kind
         return f"{called}_due" if self.status == "due" else called
 
+    def in_quantity(self, quantity: float, order_quantity: float | None) -> CountedItem:
+        """Another quantity of the same."""
+        return CountedItem(
+            self.kind,
+            self.name,
+            quantity,
+            self.size,
+            self.status,
+            self.waste_share,
+            self.pack_size,
+            order_quantity,
+            self.extra,
+            self.rule_kind,
+        )
+
 
 def check_ordering(
     items: Sequence[CountedItem], overrides: Sequence[MaterialOverride], faults: FaultList

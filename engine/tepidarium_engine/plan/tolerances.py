@@ -6,9 +6,7 @@ floor is measured to. A decision that hangs on a number finer than the one below
 
 from __future__ import annotations
 
-import numpy as np
-
-from ..elementwise import Array
+from ..elementwise import Real, floor
 
 __all__ = ["BLUR", "GRID", "LEAST_DISTANCE", "QUARTER_SEGMENTS", "SAME_AREA", "SAME_PLACE", "TURN", "stepped"]
 
@@ -35,9 +33,9 @@ _TIE = 0.5137
 grid, and must all go the same way whatever the last bit. Nothing that people measure lies at 0.4863."""
 
 
-def stepped(lengths: Array, step: float) -> Array:
-    """The lengths [m] or angles [rad] as whole multiples of ``step``, which is one over a whole number; no negative
+def stepped(lengths: Real, step: float) -> Real:
+    """Lengths [m] or angles [rad] as whole multiples of ``step``, which is one over a whole number; no negative
     zeros."""
     per_metre = round(1.0 / step)
-    found: Array = np.floor(lengths * per_metre + _TIE) / per_metre + 0.0
+    found: Real = floor(lengths * per_metre + _TIE) / per_metre + 0.0
     return found

@@ -8,6 +8,7 @@ from typing import Literal
 
 from ..glossary import named
 from ..practice.curing_stages import Stage
+from ..quick_records import quickly_made
 from ..results import Caution, Finding
 from .commissioning_records import TestMedium
 
@@ -210,6 +211,7 @@ class JointMovement:
     allowed_movement: float
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class FormField:
     """A field of a form: printed with its design value if it has one, else left empty. ``design_value`` is in SI

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 from ..pipe import Pipe
 from ..water.fluid import WaterModel
@@ -10,26 +11,32 @@ from ..water.friction import friction_upper
 from .commissioning_outcome import Filling, FillingStep, FlushingRow
 from .commissioning_records import CircuitToCommission, Flushing, WaterSide
 
-__all__ = ["filling", "flushing_row"]
+__all__ = ["filling", "flushing_rows"]
 
 _BENDS = 1.05
 """Bends add a twentieth to the friction of the straight pipe (common practice, no source)."""
 
 
-def flushing_row(circuit: CircuitToCommission, pipe: Pipe, flushing: Flushing) -> FlushingRow:
-    """Water at the flushing velocity through one circuit; friction by Churchill, or Colebrook where that is more."""
+def flushing_rows(
+    circuits: Sequence[CircuitToCommission], pipe: Pipe, flushing: Flushing
+) -> tuple[FlushingRow, ...]:
+    """Water at the flushing velocity through each circuit; friction by Churchill, or Colebrook where that is more."""
     water, temperature, velocity = WaterModel(), flushing.water_temperature, flushing.velocity
     density, viscosity = float(water.density(temperature)), float(water.dynamic_viscosity(temperature))
-    factor = friction_upper(density * velocity * pipe.bore / viscosity, pipe.roughness / pipe.bore)
-    return FlushingRow(
-        circuit=circuit.id,
-        manifold=circuit.manifold,
-        port=circuit.port,
-        volume_flow=math.pi / 4.0 * pipe.bore**2 * velocity,
-        velocity=velocity,
-        flushing_time=flushing.exchanges * circuit.length / velocity,
-        water_volume=flushing.exchanges * circuit.length * pipe.water_content,
-        pressure_drop=float(factor) * circuit.length / pipe.bore * density * velocity**2 / 2.0 * _BENDS,
+    factor = float(friction_upper(density * velocity * pipe.bore / viscosity, pipe.roughness / pipe.bore))
+    volume_flow = math.pi / 4.0 * pipe.bore**2 * velocity
+    return tuple(
+        FlushingRow(
+            circuit=circuit.id,
+            manifold=circuit.manifold,
+            port=circuit.port,
+            volume_flow=volume_flow,
+            velocity=velocity,
+            flushing_time=flushing.exchanges * circuit.length / velocity,
+            water_volume=flushing.exchanges * circuit.length * pipe.water_content,
+            pressure_drop=factor * circuit.length / pipe.bore * density * velocity**2 / 2.0 * _BENDS,
+        )
+        for circuit in circuits
     )
 
 

@@ -23,6 +23,34 @@ _SIGNATURES = (
     FormField("Client or site manager, name and signature"),
     FormField("Place and date"),
 )
+_PART, _INITIALS, _DATE = FormField("Part of the building"), FormField("Initials"), FormField("Date")
+_TEST_FOUND = (
+    FormField("Gauge, number and last calibration"),
+    FormField("Leaks found, and what was done"),
+    FormField("The circuits are tight"),
+    *_SIGNATURES,
+)
+_TEST_COLUMNS = (FormField("Time"), FormField("Reading", "Pa"), FormField("Temperature", "degC"), _INITIALS)
+_WATER_METER, _CONDUCTIVITY = (
+    FormField("Water meter before and after", "m3"),
+    FormField("Conductivity found", "S/m"),
+)
+_FLUSHING_COLUMNS = (FormField("Flushed, clear and free of air"), _DATE, _INITIALS)
+_BALANCING_FOUND = (FormField("Pump mode and setting"), FormField("Measured with"), *_SIGNATURES)
+_BALANCING_COLUMNS = (FormField("Flow found", "m3/s"), FormField("Setting found"), FormField("Remarks"))
+_HEAT_UP_FOUND = (
+    FormField("Interruptions, and why"),
+    FormField("Handed over at outside air of", "degC"),
+    *_SIGNATURES,
+)
+_HEAT_UP_COLUMNS = (
+    FormField("Supply found", "degC"),
+    FormField("Return found", "degC"),
+    FormField("Outside air", "degC"),
+    _INITIALS,
+)
+_MOISTURE_FOUND = (FormField("Method"), FormField("Heating off since"), *_SIGNATURES)
+_MOISTURE_COLUMNS = (FormField("Depth", "m"), FormField("Reading"), FormField("Passed"), _DATE)
 
 
 def record_forms(
@@ -33,19 +61,14 @@ def record_forms(
     backflow: BackflowProtection,
 ) -> tuple[RecordForm, ...]:
     """Forms in the order in which they are needed; heat-up and moisture only with a curing plan."""
-    head = (FormField("Project", design_text=inputs.project), FormField("Part of the building"))
+    head = (FormField("Project", design_text=inputs.project), _PART)
     forms = [
         RecordForm(
             "leak_test",
             "Leak test",
             (*head, *_leak_test_fields(inputs, leak_test, filling.system_volume)),
             "leak_test.steps",
-            (
-                FormField("Time"),
-                FormField("Reading", "Pa"),
-                FormField("Temperature", "degC"),
-                FormField("Initials"),
-            ),
+            _TEST_COLUMNS,
             "EN 1264-4: absence of leaks and test pressure in a report",
         ),
         RecordForm(
@@ -53,15 +76,15 @@ def record_forms(
             "Flushing and filling",
             (*head, *_filling_fields(inputs, filling, water, backflow)),
             "flushing",
-            (FormField("Flushed, clear and free of air"), FormField("Date"), FormField("Initials")),
+            _FLUSHING_COLUMNS,
             "EN 14336; VDI 2035; EN 1717",
         ),
         RecordForm(
             "balancing",
             "Balancing",
-            (*head, FormField("Pump mode and setting"), FormField("Measured with"), *_SIGNATURES),
+            (*head, *_BALANCING_FOUND),
             "balancing",
-            (FormField("Flow found", "m3/s"), FormField("Setting found"), FormField("Remarks")),
+            _BALANCING_COLUMNS,
             "EN 14336, balancing",
         ),
     ]
@@ -84,17 +107,14 @@ def _leak_test_fields(inputs: CommissioningInputs, plan: LeakTestPlan, volume: f
     yield FormField("Reading moves by temperature", "Pa/K", plan.drift.pressure_per_kelvin)
     yield FormField("Isolated before the test", design_text="; ".join(plan.isolate))
     yield FormField("Pressure kept while the screed is poured", "Pa", plan.holding_pressure)
-    yield FormField("Gauge, number and last calibration")
-    yield FormField("Leaks found, and what was done")
-    yield FormField("The circuits are tight")
-    yield from _SIGNATURES
+    yield from _TEST_FOUND
 
 
 def _filling_fields(
     inputs: CommissioningInputs, filling: Filling, water: WaterLimits, backflow: BackflowProtection
 ) -> Iterator[FormField]:
     yield FormField("Content of the system", "m3", filling.system_volume)
-    yield FormField("Water meter before and after", "m3")
+    yield _WATER_METER
     yield FormField("Precharge of the expansion vessel", "Pa", filling.precharge_pressure)
     yield FormField("Fill pressure, cold", "Pa", filling.fill_pressure)
     yield FormField(
@@ -105,7 +125,7 @@ def _filling_fields(
     )
     yield FormField("Hardness found", "mol/m3", water.hardness)
     yield FormField("pH found", "1", None, f"{water.lowest_ph:g} to {water.highest_ph:g}")
-    yield FormField("Conductivity found", "S/m", None)
+    yield _CONDUCTIVITY
     fluid = inputs.fluid
     if fluid.kind != "water":
         words = f"{fluid.kind.replace('_', ' ')}, {fluid.concentration:.0%} by {fluid.basis}"
@@ -130,33 +150,16 @@ def _screed_forms(screeds: Sequence[CuringPlanInputs], head: tuple[FormField, ..
     yield RecordForm(
         "first_heat_up",
         "First heat-up",
-        (
-            *head,
-            *screed,
-            FormField("Interruptions, and why"),
-            FormField("Handed over at outside air of", "degC"),
-            *_SIGNATURES,
-        ),
+        (*head, *screed, *_HEAT_UP_FOUND),
         "heat_up_log",
-        (
-            FormField("Supply found", "degC"),
-            FormField("Return found", "degC"),
-            FormField("Outside air", "degC"),
-            FormField("Initials"),
-        ),
+        _HEAT_UP_COLUMNS,
         "EN 1264-4, documented first heating",
     )
     yield RecordForm(
         "moisture",
         "Moisture before the covering",
-        (
-            *head,
-            *screed,
-            FormField("Method"),
-            FormField("Heating off since"),
-            *_SIGNATURES,
-        ),
+        (*head, *screed, *_MOISTURE_FOUND),
         "moisture_points",
-        (FormField("Depth", "m"), FormField("Reading"), FormField("Passed"), FormField("Date")),
+        _MOISTURE_COLUMNS,
         "Interface guides of the heating and covering trades; BS 8203",
     )

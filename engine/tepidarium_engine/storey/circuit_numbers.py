@@ -10,6 +10,7 @@ from dataclasses import dataclass, field, replace
 from ..errors import required
 from ..plan.outlines.polygons import served_area
 from ..plan.outlines.regions import joined, minus, opened, parts_of
+from .circuit_names import circuit_name
 from .fields import circuits_of_fields, joint_fields
 from .layout_records import FewerCircuits, RoomTask, StoreyTask, Unplaced
 from .manifold_tails import tails_of_manifolds
@@ -24,7 +25,8 @@ _FILL = 0.96
 
 def circuit_ids(room: RoomTask, count: int) -> tuple[str, ...]:
     """Names of a room's circuits: the room's own, with a number where there are several."""
-    return (room.id,) if count == 1 else tuple(f"{room.id}-{number}" for number in range(1, count + 1))
+    prefix = f"{room.id}-" if room.numbered is None else room.numbered
+    return tuple(circuit_name(room.id, prefix, number, count) for number in range(1, count + 1))
 
 
 @dataclass

@@ -18,7 +18,7 @@ from .side_loops import Border, LoopRules, borders, part_along, spliced
 from .storey_judge import fault_of, least_apart
 from .tail_records import Lane
 
-__all__ = ["with_side_loops"]
+__all__ = ["free_parts", "loop_rules", "with_side_loops"]
 
 _LEAST_AREA = 0.6
 """Smaller pieces of floor get no loop [m2]: a metre or two of pipe is not worth two bends more."""
@@ -64,8 +64,8 @@ class _Loops:
 
     def fill(self, index: int) -> None:
         """Loops in a room, the largest piece of floor first; what is left of a piece is tried again."""
-        rules = self._rules(index)
-        waiting = self._cut_off(index, rules)
+        rules = loop_rules(self.task, index)
+        waiting = _cut_off(self.task, list(self.circuits.values()), index, rules)
         for _ in range(_LOOPS):
             if not waiting:
                 return
@@ -75,18 +75,6 @@ class _Loops:
             if laid is not None:
                 beside = dilated(laid, rules.gap - rules.clearance)
                 waiting += _pieces(minus(part, beside), rules)
-
-    def _rules(self, index: int) -> LoopRules:
-        task, room = self.task, self.task.rooms[index]
-        return LoopRules(room.pipe_spacing, task.wall_clearance, task.bend_radius, room.pattern)
-
-    def _cut_off(self, index: int, rules: LoopRules) -> list[Polygon]:
-        """Floor whose pipe lies far enough from all that is laid."""
-        room = self.task.plan.rooms[index]
-        lines = [_line(circuit) for circuit in self.circuits.values()]
-        near = [line for line in lines if shapely.dwithin(line, room, rules.spacing)]
-        taken = shapely.buffer(near, rules.gap, quad_segs=4)
-        return _pieces(minus(room, union(taken)), rules)
 
     def _laid(self, index: int, part: Polygon, rules: LoopRules) -> Polygon | None:
         """The floor on which a circuit lays a loop; ``None``: no circuit can."""
@@ -137,6 +125,27 @@ class _Loops:
             for other in self.circuits.values()
             if other.id != circuit.id
         )
+
+
+def free_parts(task: StoreyTask, circuits: Sequence[StoreyCircuit], index: int) -> list[Polygon]:
+    """Floor of a room whose pipe lies far enough from all that is laid, in parts that are wide and large enough."""
+    return _cut_off(task, circuits, index, loop_rules(task, index))
+
+
+def _cut_off(
+    task: StoreyTask, circuits: Sequence[StoreyCircuit], index: int, rules: LoopRules
+) -> list[Polygon]:
+    room = task.plan.rooms[index]
+    lines = [_line(circuit) for circuit in circuits]
+    near = [line for line in lines if shapely.dwithin(line, room, rules.spacing)]
+    taken = shapely.buffer(near, rules.gap, quad_segs=4)
+    return _pieces(minus(room, union(taken)), rules)
+
+
+def loop_rules(task: StoreyTask, index: int) -> LoopRules:
+    """Of loops in a room."""
+    room = task.rooms[index]
+    return LoopRules(room.pipe_spacing, task.wall_clearance, task.bend_radius, room.pattern)
 
 
 def _pieces(floor: Region, rules: LoopRules) -> list[Polygon]:

@@ -31,7 +31,8 @@ __all__ = [
 @dataclass(frozen=True)
 class RoomTask:
     """A room of the storey, in the storey's frame. ``count`` None: as many circuits as the limit asks for;
-    0: not heated, but tails may pass. ``manifold``: number of the one that serves it."""
+    0: not heated, but tails may pass. ``manifold``: number of the one that serves it. ``numbered``: what the
+    numbers of its circuits are put after; None: its name and a hyphen."""
 
     id: str
     room: RoomOutline
@@ -41,12 +42,14 @@ class RoomTask:
     count: int | None = None
     joints: tuple[Segment, ...] = ()
     manifold: int = 0
+    numbered: str | None = None
 
 
 @dataclass(frozen=True)
 class StoreyTask:
     """``rooms`` in the order of ``plan``; ``manifold`` is number 0, those after it follow; lengths in metres. Tails
-    come closer than ``tail_pitch``, but not below ``least_tail_pitch``, where some have no way otherwise."""
+    come closer than ``tail_pitch``, but not below ``least_tail_pitch``, where some have no way otherwise. A manifold
+    gets no circuit that only heats what stays bare of a hall where it has ``most_circuits`` already."""
 
     plan: StoreyPlan
     rooms: tuple[RoomTask, ...]
@@ -57,6 +60,7 @@ class StoreyTask:
     quick: bool = False
     further_manifolds: tuple[ManifoldPlace, ...] = ()
     least_tail_pitch: float = math.inf
+    most_circuits: float = math.inf
 
     @property
     def manifolds(self) -> tuple[ManifoldPlace, ...]:
@@ -127,7 +131,8 @@ class StoreyLayout:
     """``circuits`` in order of manifold and port; ``tails`` of all manifolds one after the other; ``rounds`` that
     the numbers of circuits took; ``settled``: no circuit is longer than its room permits; rooms with ``fewer``
     circuits than were asked for are listed. ``tail_pitch`` is that of the tails as laid [m]; ``narrow`` are the places
-    for which it is closer than asked for, each with the first circuit that had no way there."""
+    for which it is closer than asked for, each with the first circuit that had no way there. Rooms with a circuit
+    ``more`` than their own floor asks for, because of floor of a hall that would stay bare, are named once for each."""
 
     circuits: tuple[StoreyCircuit, ...]
     unplaced: tuple[Unplaced, ...]
@@ -137,3 +142,4 @@ class StoreyLayout:
     settled: bool
     fewer: tuple[FewerCircuits, ...] = ()
     narrow: tuple[UnroutedTail, ...] = ()
+    more: tuple[int, ...] = ()

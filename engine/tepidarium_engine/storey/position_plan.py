@@ -9,6 +9,7 @@ from ..errors import FaultList, InputError
 from ..pipe import check_pipe
 from ..plan.lengths.lengths import laid_diameter
 from ..plan.outlines.polygons import room_outline
+from .circuit_names import circuit_name, number_prefix
 from .manifold_place import ManifoldChoice
 from .manifold_sites import AllowedWall, wall_runs
 from .plan_input import (
@@ -20,7 +21,7 @@ from .plan_input import (
     place_on_wall,
     sent_rooms,
 )
-from .position_records import ManifoldPositionInputs, ManifoldRoom
+from .position_records import ManifoldPositionInputs
 from .tail_records import ManifoldPlace, StoreyPlan, TailDemand, TailRules
 
 __all__ = ["MOST_STOREY_CIRCUITS", "PositionPlan", "check_choice", "position_plan", "require_wall"]
@@ -63,10 +64,11 @@ def position_plan(inputs: ManifoldPositionInputs) -> PositionPlan:
     allowed = allowed_walls(inputs.allowed_places, "/allowed_places", rooms, faults)
     given = None if inputs.position is None else place_on_wall(inputs.position, "/position", rooms, faults)
     faults.raise_if_any()
+    names = [room.id for room in inputs.rooms]
     demands = tuple(
-        TailDemand(_circuit_id(room, number), index)
+        TailDemand(circuit_name(room.id, number_prefix(room.id, names), number, room.circuits), index)
         for index, room in enumerate(inputs.rooms)
-        for number in range(room.circuits)
+        for number in range(1, room.circuits + 1)
     )
     plan = StoreyPlan(tuple(room.floor for room in rooms), found)
     place = None if given is None else ManifoldPlace(given[1], given[2], given[0])
@@ -85,10 +87,6 @@ def _sent_rooms(inputs: ManifoldPositionInputs, faults: FaultList) -> tuple[Sent
         [f"/rooms/{number}" for number in range(len(inputs.rooms))],
         [(room.outline, room.voids) for room in inputs.rooms],
     )
-
-
-def _circuit_id(room: ManifoldRoom, number: int) -> str:
-    return f"{room.id}-{number + 1}" if room.circuits > 1 else room.id
 
 
 def _check_numbers(inputs: ManifoldPositionInputs, faults: FaultList) -> None:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 
 from ..plan.outlines.overlays import difference, union
 from ..spreading import Spread, largest_first
+from .bare_halls import FullerStorey, barest_hall, is_fuller
 from .circuit_numbers import CircuitNumbers, unrouted
 from .cut_off_floor import with_side_loops
 from .layout_records import LaidRoom, RoomTask, StoreyCircuit, StoreyLayout, StoreyTask, Unplaced
@@ -29,6 +30,8 @@ class StoreyMemory:
 
 
 _ROUNDS = 4
+_FULLER = 3
+"""Circuits more that halls of a storey get for floor that stays bare."""
 
 
 def laid_storey(
@@ -39,12 +42,30 @@ def laid_storey(
     Numbers of circuits are raised where one comes out longer than permitted, and everything is laid anew, at
     most four times. Where tails have no way at the pitch that is asked for, those of the whole storey come closer, by
     as little as helps. Where fewer pairs of pipes have a way to a room than it is to have circuits, it gets as many as
-    have one if their permitted length allows it, else these serve what they can of its floor. What cannot be placed
-    is listed with its reason. A field whose floor and request are those of an earlier round is not laid again; pass
-    one ``memory`` to several calls for the same storey. Rooms are laid independently of each other; ``spread`` may do
-    so on several cores.
+    have one if their permitted length allows it, else these serve what they can of its floor. Up to three circuits more
+    are laid where much floor of a hall stays bare. What cannot be placed is listed with its reason. A field whose floor
+    and request are those of an earlier round is not laid again; pass one ``memory`` to several calls for the same
+    storey. Rooms are laid independently of each other; ``spread`` may do so on several cores.
     """
     memory = StoreyMemory() if memory is None else memory
+    storey = FullerStorey(task)
+    layout, without_loops = _laid(task, memory, spread)
+    narrow = layout.narrow
+    for _ in range(_FULLER):
+        hall = barest_hall(task, layout)
+        if hall is None:
+            break
+        tried = storey.fuller(hall, layout, without_loops, lambda one: not rooms_without_way(one, memory))
+        laid = ((one, *_laid(one.task, memory, spread)) for one in tried)
+        better = next((one for one in laid if is_fuller(task, hall, one[1], layout)), None)
+        if better is None:
+            break
+        storey, layout, without_loops = better
+    return storey.as_asked(layout, narrow)
+
+
+def _laid(task: StoreyTask, memory: StoreyMemory, spread: Spread) -> tuple[StoreyLayout, list[StoreyCircuit]]:
+    """The layout of rooms as they are given, and its circuits before loops were laid on floor that is cut off."""
     numbers = CircuitNumbers.of(task, memory.lanes)
     for number in range(1, _ROUNDS + 1):
         numbers, by_manifold = numbers_with_a_way(numbers, last=number == _ROUNDS)
@@ -72,7 +93,7 @@ def laid_storey(
         unrouted(tail, room_of[tail.circuit], bare.get(room_of[tail.circuit])) for tail in tails.unrouted
     ]
     unplaced += [one for laid in rooms for one in laid.unplaced]
-    return StoreyLayout(
+    layout = StoreyLayout(
         tuple(circuits),
         tuple(unplaced),
         tails,
@@ -82,6 +103,7 @@ def laid_storey(
         numbers.with_fewer(),
         tuple(numbers.narrow.values()),
     )
+    return layout, sound
 
 
 def rooms_without_way(task: StoreyTask, memory: StoreyMemory) -> list[int]:

@@ -93,14 +93,22 @@ def _given(own: float | None, inherited: float) -> float:
 
 def candidates(inputs: SupplyTemperatureInputs) -> tuple[Candidate, ...]:
     """All rooms at each spacing, with the supply that the governing room needs (exact logarithmic mean)."""
-    found = []
+    found: list[Candidate] = []
     for spacing in spacings(inputs):
         room = governing_room(inputs, spacing)
         need = room_need(room)
         supply = room.room_temperature + supply_excess(need.mean_excess_temperature, inputs.temperature_drop)
-        others = tuple(other_room(other, room) for other in inputs.other_rooms)
-        found.append(Candidate(room, need, supply, tuple((each, room_need(each)) for each in others)))
+        others = tuple(
+            found[0].others[place] if found and other.pipe_spacing is not None else _with_need(other, room)
+            for place, other in enumerate(inputs.other_rooms)
+        )
+        found.append(Candidate(room, need, supply, others))
     return tuple(found)
+
+
+def _with_need(other: OtherRoom, governing: HeatedRoom) -> tuple[HeatedRoom, Need]:
+    room = other_room(other, governing)
+    return room, room_need(room)
 
 
 def choose(options: tuple[Candidate, ...]) -> Candidate:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import Protocol
 
-from ..elementwise import Real, exp, power
+from ..elementwise import Real, exp
 from .coefficients import GLYCOLS, GlycolSet, Polynomial
 from .inputs import Fluid
 
@@ -70,7 +70,8 @@ def fluid_model(fluid: Fluid) -> FluidModel:
 def _sum(terms: tuple[tuple[float, float], ...], x: Real) -> Real:
     total = 0.0 * x
     for factor, exponent in terms:
-        total = total + factor * power(x, exponent)
+        term: Real = x**exponent
+        total = total + factor * term
     return total
 
 

@@ -7,8 +7,6 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import NamedTuple
 
-import numpy as np
-
 from ...checking import Point
 from ...errors import FaultList
 from ..tolerances import stepped
@@ -134,7 +132,7 @@ def _nearest_on(start: Point, end: Point, point: Point) -> _Nearest:
         return _Nearest(start, math.dist(start, point))
     along = min(length, max(0.0, ((point[0] - start[0]) * dx + (point[1] - start[1]) * dy) / length))
     away = math.dist(_on_edge(start, (dx, dy), along / length), point)
-    whole = min(length, float(stepped(np.array([along]), _STEP)[0]))
+    whole = min(length, stepped(along, _STEP))
     return _Nearest(_on_edge(start, (dx, dy), whole / length), away)
 
 

@@ -92,7 +92,7 @@ def settled(room: Polygon) -> Polygon:
             while end < len(places) and places[end][0] - places[start][0] < _ONE_LINE:
                 end += 1
             mean = math.fsum(place for place, _, _ in places[start:end]) / (end - start)
-            line = float(stepped(np.array([mean]), _STEP)[0])
+            line = stepped(mean, _STEP)
             for _, number, corner in places[start:end]:
                 found[number][corner, axis] = line
             start = end
