@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Callable
 from dataclasses import replace
 
 import pytest
 from tepidarium_engine.checking import Point
-from tepidarium_engine.errors import InputError
+from tepidarium_engine.errors import Fault, InputError
+from tepidarium_engine.plan.asking.route_remedies import with_remedy
+from tepidarium_engine.plan.laying.laying import Pattern
 from tepidarium_engine.routes import RoutesInputs, calculate
 
 from tests.rooms.refused_rooms import KINDS, refused_room
@@ -79,6 +82,29 @@ def test_without_a_change_that_helps_none_is_made_up() -> None:
     """In a slot 50 mm wide no pipe turns."""
     slot = RoutesInputs(((0.0, 0.0), (3.0, 0.0), (3.0, 0.05), (0.0, 0.05)), 0.15, entry=(1.5, 0.0))
     assert changed(slot, refusal(slot)) is None
+
+
+@pytest.mark.parametrize(
+    ("pattern", "corners", "tried"), [("serpentine", 8, 2), ("serpentine", 60, 0), ("counterflow", 60, 2)]
+)
+def test_a_serpentine_round_many_corners_is_not_laid_again_and_again(
+    pattern: Pattern, corners: int, tried: int
+) -> None:
+    """Each trial takes seconds there; how many are made is bounded by the floor and its corners."""
+    circle = [2.0 * math.pi * number / corners for number in range(corners)]
+    outline = tuple((1.5 * math.cos(angle), 1.5 * math.sin(angle)) for angle in circle)
+    room = RoutesInputs(outline, 0.15, entry=outline[0], pattern=pattern)
+    asked: list[RoutesInputs] = []
+
+    def refused(inputs: RoutesInputs) -> bool:
+        asked.append(inputs)
+        return False
+
+    error = InputError(
+        Fault("/wall_clearance", "no_route_wall_clearance", "the pipe comes too near to the wall")
+    )
+    assert with_remedy(error, room, refused) is error
+    assert min(len(asked), 2) == tried
 
 
 @pytest.mark.long

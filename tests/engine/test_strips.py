@@ -10,6 +10,7 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import LinearRing, LineString, Polygon, box
+from tepidarium_engine.plan.joining import strips as strips_module
 from tepidarium_engine.plan.joining.strips import FACTORS, free_strip, long_sides, spanning_strips
 from tepidarium_engine.plan.joining.surgery import Opening, Strip, spliced
 from tepidarium_engine.plan.outlines.loops import Loop, loop_of
@@ -163,3 +164,25 @@ def test_scattered_boxes_become_one_curve_without_a_crossing(
         others = sides[: at - at % 2] + sides[at - at % 2 + 2 :]
         least = min((shapely.distance(side, other) for other in others), default=math.inf)
         assert least > 0.6 * FACTORS[-1] * SPACING
+
+
+def test_loops_that_nothing_reaches_are_not_tried_with_every_other_one(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Each is looked at from those near to it and from a few more, however many there are."""
+    tries: list[tuple[int, int]] = []
+    best = strips_module._Site.best
+
+    def counted(site: strips_module._Site, one: int, other: int, nested: bool) -> tuple[float, Strip] | None:
+        tries.append((one, other))
+        return best(site, one, other, nested)
+
+    monkeypatch.setattr(strips_module._Site, "best", counted)
+    row, far = row_of_boxes(20), [box(20.0 + i, 0.0, 20.6 + i, 1.2) for i in range(4)]
+    loops = [loop_of(area) for area in (*row, *far)]
+    zone = between(row, box(-0.5, -0.5, 16.0, 1.7))
+    members = range(len(loops))
+    strips, unreached = spanning_strips(loops, members, None, zone, SPACING, joined=(0,))
+    assert len(strips) == len(row) - 1
+    assert unreached == [20, 21, 22, 23]
+    assert len(tries) <= len(strips) + len(FACTORS) * 3 * len(far)

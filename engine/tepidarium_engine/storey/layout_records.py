@@ -16,7 +16,16 @@ from .division_records import JointCrossing
 from .records import Segment
 from .tail_records import ManifoldPlace, RoutedTails, StoreyPlan, UnroutedTail
 
-__all__ = ["FewerCircuits", "LaidRoom", "RoomTask", "StoreyCircuit", "StoreyLayout", "StoreyTask", "Unplaced"]
+__all__ = [
+    "FewerCircuits",
+    "LaidPieces",
+    "LaidRoom",
+    "RoomTask",
+    "StoreyCircuit",
+    "StoreyLayout",
+    "StoreyTask",
+    "Unplaced",
+]
 
 
 @dataclass(frozen=True)
@@ -103,10 +112,18 @@ class FewerCircuits:
 
 @dataclass(frozen=True)
 class LaidRoom:
-    """The circuits of one room, or why there are none."""
+    """The circuits of one room, or why there are none; ``too_few``: they were not laid as they would be too long."""
 
     circuits: tuple[StoreyCircuit, ...]
     unplaced: tuple[Unplaced, ...]
+    too_few: bool = False
+
+
+@dataclass(frozen=True)
+class LaidPieces:
+    """Circuits of a room in pieces, from its entry; none where they cannot be laid."""
+
+    circuits: tuple[StoreyCircuit, ...] = ()
 
 
 @dataclass(frozen=True)

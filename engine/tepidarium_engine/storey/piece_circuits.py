@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 import shapely
 from shapely import LineString
 
+from ..errors import InvariantError
 from ..plan.laying.laying import Refusal
 from ..plan.outlines.overlays import intersection
 from ..plan.pipes.pipe_path import PipePath
@@ -16,7 +17,7 @@ from .division_job import division_job
 from .division_plans import GOOD_SPREAD
 from .division_records import DivisionRequest, JointCrossing
 from .field_circuits import laid_single, refused
-from .layout_records import LaidRoom, RoomTask, StoreyCircuit, StoreyTask, Unplaced
+from .layout_records import LaidPieces, LaidRoom, RoomTask, StoreyCircuit, StoreyTask, Unplaced
 from .own_floor import OwnFloor, outlined, own_floors
 from .piece_rooms import PieceRooms, piece_rooms
 from .records import PairPlace
@@ -34,28 +35,56 @@ _WAYS = 3
 """To cut a room that are laid for the sake of equal lengths."""
 _STEPS = (1.0, 0.5, 0.25)
 """How far of the way shares are moved where they cannot be moved all of it."""
+_MOST_LAID = 60
+"""Fields of a room that were laid, in all rounds, after which it is cut in one way only, and laid once."""
+_TOO_LONG = 1.02
+"""Lengths expected on average, as a share of the permitted one, from which pipe comes out too long, too."""
 _CHORD_ERROR = 5e-4
 
 
-def laid_in_pieces(own: OwnFloor, request: DivisionRequest) -> LaidRoom | None:
-    """The room's circuits, as equal in length as a few rounds make them; ``None`` where some cannot be laid."""
+def laid_in_pieces(own: OwnFloor, request: DivisionRequest, *, last: bool) -> LaidRoom | None:
+    """The room's circuits, as equal in length as a few rounds make them; ``None`` where some cannot be laid.
+
+    Refused with ``circuit_too_long`` where they would be on average; not all of them is laid then, only to take one
+    circuit more, unless this is the ``last`` number of them.
+    """
+    key = (*own.remembered(replace(request, outer_tail_lengths=0.0)), own.inlet.ahead, _ports_go(own))
+    known = own.memory.get(key)
+    if known is None:
+        laid = _even(own, request, last)
+        if laid is None or isinstance(laid, LaidRoom):
+            found: LaidRoom | None = laid
+            own.memory.update({} if found else {key: LaidPieces()})
+            return found
+        known = own.memory[key] = LaidPieces(tuple(laid))
+    if not isinstance(known, LaidPieces):
+        raise InvariantError("laid pieces must be remembered under their request")
+    return LaidRoom(tuple(_of_room(own, request, known.circuits)), ()) if known.circuits else None
+
+
+def _even(own: OwnFloor, request: DivisionRequest, last: bool) -> LaidRoom | list[StoreyCircuit] | None:
+    """The circuits from the entry, of the way to cut the room that makes them most equal, or the refusal."""
     job = division_job(own.outline, request)
+    ways, rounds = (_WAYS, _ROUNDS) if len(own.memory) < _MOST_LAID else (1, 1)
+    limit = request.maximum_circuit_length
+    outside = 0.0 if last else _outside(own)
+    longest = limit if last else _TOO_LONG * limit - outside
     best: tuple[float, list[StoreyCircuit]] | None = None
     tried = 0
     for found in piece_rooms(job, PairPlace(own.inlet.entry, own.inlet.ahead)):
         pieces = _balanced(own, found)
         if pieces is None:
             continue
-        if _longest_mean(pieces) > request.maximum_circuit_length:
+        if _longest_mean(pieces) > longest:
             if best is None:
-                return LaidRoom((), tuple(_too_long(own, pieces, request)))
+                return LaidRoom((), tuple(_too_long(own, pieces, outside)), too_few=not last)
             continue
-        laid, tried = _best_laid(own, pieces), tried + 1
+        laid, tried = _best_laid(own, pieces, rounds), tried + 1
         if laid is not None and (best is None or laid[0] < best[0]):
             best = laid
-        if best is not None and (best[0] <= _EVEN_ENOUGH or tried == _WAYS):
+        if best is not None and (best[0] <= _EVEN_ENOUGH or tried == ways):
             break
-    return None if best is None else LaidRoom(tuple(_of_room(own, request, best[1])), ())
+    return None if best is None else best[1]
 
 
 @dataclass(frozen=True)
@@ -101,17 +130,23 @@ def _longest_mean(routed: _Routed) -> float:
     return max(sum(own) / len(own) for own in routed.pieces.by_field(routed.expected))
 
 
-def _too_long(own: OwnFloor, routed: _Routed, request: DivisionRequest) -> Iterator[Unplaced]:
-    refusal = Refusal("circuit_too_long", None, _longest_mean(routed), request.maximum_circuit_length)
+def _outside(own: OwnFloor) -> float:
+    """Mean length of the tails before the entry, both ways [m]."""
+    return sum(map(own.tail_length, range(len(own.places)))) / len(own.places)
+
+
+def _too_long(own: OwnFloor, routed: _Routed, outside: float) -> Iterator[Unplaced]:
+    longest = _longest_mean(routed) + outside
+    refusal = Refusal("circuit_too_long", None, longest, own.room.maximum_circuit_length)
     for place in own.places:
         yield refused(place.circuit, own.index, refusal)
 
 
-def _best_laid(own: OwnFloor, routed: _Routed) -> tuple[float, list[StoreyCircuit]] | None:
+def _best_laid(own: OwnFloor, routed: _Routed, rounds: int) -> tuple[float, list[StoreyCircuit]] | None:
     """Laid, and laid again with what the lengths tell, and their spread; ``None`` where a piece cannot be laid."""
     best: tuple[float, list[StoreyCircuit]] | None = None
     tried: _Routed | None = routed
-    for number in range(_ROUNDS):
+    for number in range(rounds):
         circuits = None if tried is None else _laid(own, tried)
         if tried is None or circuits is None:
             break
@@ -167,12 +202,15 @@ def _task(own: OwnFloor, pieces: PieceRooms) -> StoreyTask:
     return replace(own.task, plan=pieces.plan, rooms=rooms, manifold=pieces.manifold, further_manifolds=())
 
 
+def _ports_go(own: OwnFloor) -> bool:
+    return not own.inlet.corners and not own.routed.routes and not own.routed.unrouted
+
+
 def _ports_stay(own: OwnFloor, pieces: PieceRooms, rules: TailRules) -> bool:
     """Whether the pairs at the entry of the pieces are those that come there; ports of a manifold that serves
     only this room go where its pieces have room for them."""
-    free = not own.inlet.corners and not own.routed.routes and not own.routed.unrouted
     middle = manifold_middle(pieces.plan, pieces.manifold, len(own.places), rules)[0]
-    return free or math.dist(middle, own.inlet.entry) < 1e-4
+    return _ports_go(own) or math.dist(middle, own.inlet.entry) < 1e-4
 
 
 def _laid_piece(own: OwnFloor, sub: StoreyTask, tails: RoutedTails, number: int) -> StoreyCircuit | None:

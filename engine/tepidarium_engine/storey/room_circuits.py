@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import NamedTuple
 
 from shapely.errors import GEOSException
@@ -22,13 +23,15 @@ __all__ = ["FieldMemory", "RoomJob", "laid_room"]
 
 class RoomJob(NamedTuple):
     """All that the circuits of a room depend on, and what is remembered of the room; ``in_part``: they are laid in as
-    large a part of the floor as they serve within their permitted length."""
+    large a part of the floor as they serve within their permitted length; ``last``: circuits that are too long are laid
+    all the same, as there will be no more of them."""
 
     task: StoreyTask
     tails: RoutedTails
     room: int
     memory: FieldMemory
     in_part: bool
+    last: bool
 
 
 def laid_room(job: RoomJob) -> tuple[LaidRoom, FieldMemory]:
@@ -43,23 +46,24 @@ def laid_room(job: RoomJob) -> tuple[LaidRoom, FieldMemory]:
 
 
 def _of_room(job: RoomJob) -> LaidRoom:
-    task, tails, index, memory, in_part = job
+    task, tails, index, memory, in_part, last = job
     if all(place.room != index for place in tails.places):
         return LaidRoom((), ())
     first: LaidRoom | None = None
+    laying = partial(_laid, last=last or in_part)
     for own in own_floors(task, tails, index, memory):
-        laid = laid_in_part(own, _laid) if in_part else _laid(own)
-        if not laid.unplaced:
+        laid = laid_in_part(own, laying) if in_part else laying(own)
+        if laid.too_few or not laid.unplaced:
             return laid
         first = first or laid
     return first or no_floor(tails, index)
 
 
-def _laid(own: OwnFloor) -> LaidRoom:
-    return laid_single(own) if len(own.places) == 1 else _several(own)
+def _laid(own: OwnFloor, last: bool) -> LaidRoom:
+    return laid_single(own) if len(own.places) == 1 else _several(own, last)
 
 
-def _several(own: OwnFloor) -> LaidRoom:
+def _several(own: OwnFloor, last: bool) -> LaidRoom:
     task, room, index, places = own.task, own.room, own.index, own.places
     # Counter-clockwise along the wall is from the left for who looks into the room.
     outer = tuple(own.tail_length(number) / 2.0 for number in reversed(range(len(places))))
@@ -82,7 +86,7 @@ def _several(own: OwnFloor) -> LaidRoom:
         raise InvariantError("a divided room must be remembered under its request")
     own.memory[key] = found
     if found.refusal is not None:
-        pieces = laid_in_pieces(own, request)
+        pieces = laid_in_pieces(own, request, last=last)
         if pieces is not None:
             return pieces
         return LaidRoom((), tuple(refused(place.circuit, index, found.refusal) for place in places))

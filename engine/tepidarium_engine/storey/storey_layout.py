@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from ..plan.outlines.overlays import difference, union
@@ -70,9 +70,13 @@ def _laid(task: StoreyTask, memory: StoreyMemory, spread: Spread) -> tuple[Store
     for number in range(1, _ROUNDS + 1):
         numbers, by_manifold = numbers_with_a_way(numbers, last=number == _ROUNDS)
         task = numbers.task
-        rooms = _laid_rooms(task, by_manifold, numbers.in_part, memory.fields, spread)
+        rooms = _laid_rooms(numbers, by_manifold, memory.fields, spread, last=number == _ROUNDS)
         longer = [index for index, laid in enumerate(rooms) if _is_too_long(task.rooms[index], laid)]
-        refused = [index for index, laid in enumerate(rooms) if laid.unplaced and not laid.circuits]
+        refused = [
+            index
+            for index, laid in enumerate(rooms)
+            if laid.unplaced and not laid.circuits and not laid.too_few
+        ]
         if number == _ROUNDS or not (numbers.restored(refused) | numbers.raised(longer)):
             break
     tails = all_tails(by_manifold)
@@ -110,15 +114,17 @@ def rooms_without_way(task: StoreyTask, memory: StoreyMemory) -> list[int]:
 
 
 def _laid_rooms(
-    task: StoreyTask,
+    numbers: CircuitNumbers,
     by_manifold: Sequence[RoutedTails],
-    in_part: Collection[int],
     memory: dict[int, FieldMemory],
     spread: Spread,
+    *,
+    last: bool,
 ) -> list[LaidRoom]:
-    """All rooms, some only ``in_part``."""
+    """All rooms; ``last``: with the numbers of circuits that they keep."""
+    task, in_part = numbers.task, numbers.in_part
     jobs = [
-        RoomJob(task, by_manifold[room.manifold], index, memory.get(index, {}), index in in_part)
+        RoomJob(task, by_manifold[room.manifold], index, memory.get(index, {}), index in in_part, last)
         for index, room in enumerate(task.rooms)
     ]
     areas = [room.room.polygon.area for room in task.rooms]
