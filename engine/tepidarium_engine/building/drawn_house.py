@@ -41,6 +41,16 @@ class DrawnHouse(NamedTuple):
     settled: bool
 
     @property
+    def full_rooms(self) -> set[int]:
+        """Rooms by index of whose circuits none is drawn because tails of others take all the floor."""
+        return {
+            storey.site.rooms[one.room].index
+            for storey in self.storeys
+            for one in storey.layout.unplaced
+            if one.code == "no_floor" and all(other.room != one.room for other in storey.layout.circuits)
+        }
+
+    @property
     def ports(self) -> dict[str, int]:
         """Port of each drawn circuit on its manifold."""
         return {circuit.id: circuit.port for storey in self.storeys for circuit in storey.layout.circuits}
@@ -176,6 +186,7 @@ class Draughtsman:
             pattern=heated.room.pattern,
             count=self._count(room),
             joints=parting_segments(heated),
+            loops=heated.loops,
             manifold=site.numbers.index(room.manifold),
             numbered=heated.numbered,
         )

@@ -75,7 +75,7 @@ def solve_house(house: House, draughtsman: Draughtsman) -> SolvedHouse:
         found = heat_of_tails(house.inputs, drawn, supply.temperature)
         change = state.tails.change(found)
         residual = max(map(abs, change.values()), default=0.0)
-        joined = alone.found(state, found)
+        joined = alone.found(state, found, drawn)
         settled = residual <= _TOLERANCE and not joined
         if settled or number >= last:
             if not alone.given_up(state) and not draughtsman.fills():
@@ -83,7 +83,9 @@ def solve_house(house: House, draughtsman: Draughtsman) -> SolvedHouse:
             last = number + _MOST_ROUNDS
         tails = state.tails.towards(found, step.share(change))
         rooms = tuple(
-            _with_tails(room, drawn, tails, most_drop, own_circuits=room.index not in alone.rooms)
+            _heated_by_tails(room, tails, loops=room.index in alone.full)
+            if room.index in alone.rooms
+            else _with_tails(room, drawn, tails, most_drop)
             for room in spacings.rooms(house, number)
         )
         supply, state, points = _state(house, rooms, state.served, tails)
@@ -141,14 +143,17 @@ class _HeatedByTails:
     """The ``rooms`` that get no circuits, as tails of others give them all that they need, by index.
 
     A room joins them in any round. It leaves them for good when all else has come to rest and it lacks more than a
-    little heat: it is ``barred`` then, with the heat [W] that it would lack. So none goes to and fro.
+    little heat: it is ``barred`` then, with the heat [W] that it would lack. So none goes to and fro. It does not leave
+    where tails are known to take all its floor, ``full``: it would only have a circuit that cannot be laid.
     """
 
     rooms: set[int] = field(default_factory=set)
     barred: dict[int, float] = field(default_factory=dict)
+    full: set[int] = field(default_factory=set)
 
-    def found(self, state: HouseState, tails: HouseTails) -> bool:
+    def found(self, state: HouseState, tails: HouseTails, drawn: DrawnHouse) -> bool:
         """Whether rooms joined them."""
+        self.full |= drawn.full_rooms
         known = {*self.rooms, *self.barred}
         more = {
             room.index
@@ -163,7 +168,7 @@ class _HeatedByTails:
         lacking = {
             room.index: room.heat_demand - room.tails.heat
             for room in state.rooms
-            if not room.own_circuits and not room.enough_by_tails
+            if not (room.own_circuits or room.enough_by_tails or room.index in self.full)
         }
         self.rooms -= lacking.keys()
         self.barred |= lacking
@@ -202,16 +207,17 @@ def _state(
     return supply, HouseState(house, rooms, served, tails, supply.temperature), points
 
 
-def _with_tails(
-    room: RoomToHeat, drawn: DrawnHouse, tails: HouseTails, most: float, *, own_circuits: bool
-) -> RoomToHeat:
+def _heated_by_tails(room: RoomToHeat, tails: HouseTails, *, loops: bool) -> RoomToHeat:
+    """A room without circuits of its own."""
+    return replace(room, tails=tails.room(room.index), own_circuits=False, loops=loops)
+
+
+def _with_tails(room: RoomToHeat, drawn: DrawnHouse, tails: HouseTails, most: float) -> RoomToHeat:
     """A room with the tails of others in it and the share of heat that its own flows lose before they reach it.
 
     Its circuits cool the water by no more than the limit from port to port: what their tails lose in rooms of others
     is part of it, and so more water flows.
     """
-    if not own_circuits:
-        return replace(room, tails=tails.room(room.index), own_circuits=False)
     divided = drawn.divided[room.index]
     output = divided.point.heat_output + divided.point.downward_heat_loss
     fields = {

@@ -51,7 +51,7 @@ def with_side_loops(
     and the loops' floor in rooms of others, as lanes."""
     work = _Loops(task, {circuit.id: circuit for circuit in circuits})
     for index in sorted({lane.room for lane in lanes}):
-        if task.rooms[index].count != 0 and not task.rooms[index].joints:
+        if (task.rooms[index].count != 0 or task.rooms[index].loops) and not task.rooms[index].joints:
             work.fill(index)
     return [work.circuits[circuit.id] for circuit in circuits], work.lanes
 

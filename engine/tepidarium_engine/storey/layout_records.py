@@ -32,7 +32,8 @@ __all__ = [
 class RoomTask:
     """A room of the storey, in the storey's frame. ``count`` None: as many circuits as the limit asks for;
     0: not heated, but tails may pass. ``manifold``: number of the one that serves it. ``numbered``: what the
-    numbers of its circuits are put after; None: its name and a hyphen."""
+    numbers of its circuits are put after; None: its name and a hyphen. ``loops``: even without
+    circuits of its own it gets loops of circuits that pass it on floor that tails cut off."""
 
     id: str
     room: RoomOutline
@@ -43,6 +44,7 @@ class RoomTask:
     joints: tuple[Segment, ...] = ()
     manifold: int = 0
     numbered: str | None = None
+    loops: bool = False
 
 
 @dataclass(frozen=True)
