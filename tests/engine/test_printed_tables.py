@@ -1,6 +1,6 @@
 """Tables of constants against copies of the tables as printed, entry by entry.
 
-Each copy was typed from the text that it names; where nobody had the text at hand, "from memory" stands beside it.
+Each copy was typed from the text that it names; where the text was not available, "from memory" is written beside it.
 Tables of EN 1264-2, screed thickness, insulation and soil are compared in the same way by ``tests/vectors``.
 """
 
