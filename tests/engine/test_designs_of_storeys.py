@@ -562,6 +562,15 @@ def test_drawn_circuits_of_a_room_that_is_served_in_part_are_in_the_schedule_as_
     assert sum(row.field_length for row in rows.values()) == pytest.approx(16.0 / 0.2, rel=0.05)
 
 
+def test_circuits_of_a_room_that_lack_the_same_are_one_place() -> None:
+    """Clear of jambs by 0.12 m, 0.30 m take no pair; 16 m2 at 200 mm are 80 m, of which a circuit may have 50."""
+    result = _behind_a_narrow_doorway(DesignLimits(maximum_circuit_length=50.0, wall_clearance=0.12))
+    assert result.layout is not None
+    assert {one.id for one in result.layout.unplaced} == {"room-1", "room-2"}
+    (told,) = (one for one in result.findings if one.code.startswith("not_drawn"))
+    assert [(place.where, place.subject) for place in told.places] == [("/rooms/1", "room (2 circuits)")]
+
+
 def test_a_room_that_does_with_fewer_circuits_says_so() -> None:
     """Pressure asks for two circuits, length for one; one pair passes."""
     result = _behind_a_narrow_doorway(
@@ -624,7 +633,7 @@ def test_a_doorway_for_which_tails_come_closer_is_named_with_their_pitch() -> No
             DesignsInputs(
                 rooms=(_square("hall", 0.0), _square("room", 4.1)),
                 build_ups=(FLOOR,),
-                doorways=(PlanDoorway(("hall", "room"), (4.05, 1.0), width=width),),
+                doorways=(PlanDoorway(("hall", "room"), (4.05, 1.0), width=0.3),),
                 manifold=Manifold(position=(2.0, 0.0)),
                 limits=DesignLimits(maximum_circuit_length=60.0),
             )

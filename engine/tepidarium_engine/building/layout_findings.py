@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..results import Finding, Severity
+from ..storey.layout_records import Unplaced
 from ..storey.plan_input import narrow_doorways
 from .drawn_house import DrawnHouse
 from .drawn_storey import BareFloor, DrawnStorey
@@ -62,15 +63,18 @@ def layout_findings(solved: SolvedHouse, drawn: DrawnHouse) -> Iterator[Finding]
 
 
 def _not_drawn(house: House, storey: DrawnStorey) -> Iterator[Finding]:
+    alike: dict[tuple[int, str, str], list[Unplaced]] = {}
     for one in storey.layout.unplaced:
-        room = storey.site.rooms[one.room]
+        alike.setdefault((one.room, one.code, one.message), []).append(one)
+    for (place, code, message), circuits in alike.items():
+        room = storey.site.rooms[place]
         yield Finding.at(
-            f"not_drawn_{one.code}",
+            f"not_drawn_{code}",
             room.pointer,
-            detail=one.message,
-            subject=room.circuit_label(one.id),
+            detail=message,
+            subject=_called(room, circuits),
             source="Geometry",
-            point=one.place,
+            point=circuits[0].place,
         )
     for room in house.rooms:
         if room.outline is None and house.storey_of[room.index] == storey.site.number:
@@ -79,6 +83,14 @@ def _not_drawn(house: House, storey: DrawnStorey) -> Iterator[Finding]:
                 f"{room.pointer}/outline",
                 subject=room.label,
             )
+
+
+def _called(room: RoomToHeat, circuits: list[Unplaced]) -> str:
+    return (
+        room.circuit_label(circuits[0].id)
+        if len(circuits) == 1
+        else f"{room.label} ({len(circuits)} circuits)"
+    )
 
 
 def _fewer(storey: DrawnStorey) -> Iterator[Finding]:
