@@ -121,6 +121,25 @@ def test_each_storey_has_its_manifold_and_its_ports(designed: DesignsResult) -> 
     assert [doorway.rooms for doorway in layout.doorway_stretches] == [("landing", "bed"), ("hall", "living")]
 
 
+@pytest.mark.parametrize(("more", "is_set"), [(0.0, False), (990.0, False), (1010.0, True)])
+def test_a_balancing_valve_is_due_for_what_a_person_can_set(more: float, is_set: bool) -> None:
+    """Two manifolds alike, one of them with mains that lose so much more: the other's valve takes that."""
+    result = designs.calculate(
+        DesignsInputs(
+            rooms=tuple(
+                DesignRoom(name, "floor", 600.0, area=14.0, tail_length=4.0, manifold=name)
+                for name in ("near", "far")
+            ),
+            build_ups=(FLOOR,),
+            manifolds=(Manifold(id="near"), Manifold(id="far", mains_pressure_drop=more)),
+        )
+    )
+    near, far = result.manifolds
+    assert (near.balancing_pressure_drop, far.balancing_pressure_drop) == (pytest.approx(more, abs=1e-6), 0.0)
+    assert ((near.balancing_kv is not None), far.balancing_kv) == (is_set, None)
+    assert ("balancing_valve_due" in {one.code for one in result.findings}) == is_set
+
+
 def test_manifolds_share_one_pump(designed: DesignsResult) -> None:
     """Flows add up; with what its balancing valve takes, each manifold needs the pump's pressure; each is balanced
     as the hydraulics balance its circuits alone."""
@@ -633,7 +652,7 @@ def test_a_doorway_for_which_tails_come_closer_is_named_with_their_pitch() -> No
             DesignsInputs(
                 rooms=(_square("hall", 0.0), _square("room", 4.1)),
                 build_ups=(FLOOR,),
-                doorways=(PlanDoorway(("hall", "room"), (4.05, 1.0), width=0.3),),
+                doorways=(PlanDoorway(("hall", "room"), (4.05, 1.0), width=width),),
                 manifold=Manifold(position=(2.0, 0.0)),
                 limits=DesignLimits(maximum_circuit_length=60.0),
             )
