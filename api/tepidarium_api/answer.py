@@ -203,7 +203,7 @@ def _without_negative_zero(value: Any) -> Any:
 
 
 def _field_error(fault: Any) -> FieldError:
-    return FieldError(pointer=fault.pointer, code=fault.code, detail=fault.detail, limit=fault.limit)
+    return msgspec.convert(fault, FieldError, from_attributes=True)
 
 
 def _faulty(errors: tuple[FieldError, ...]) -> Problem:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Annotated
+from typing import Annotated, Literal
 from uuid import UUID
 
 import msgspec
@@ -13,6 +13,7 @@ __all__ = [
     "MEDIA_TYPE",
     "PROBLEM_TYPES",
     "FieldError",
+    "Operation",
     "Problem",
     "ProblemType",
     "Refusal",
@@ -23,6 +24,19 @@ __all__ = [
 MEDIA_TYPE = "application/problem+json"
 MAXIMUM_ERRORS = 20
 MAXIMUM_BYTES = 8 * 1024
+
+
+class Operation(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True):
+    """One operation of a JSON Patch (RFC 6902)."""
+
+    op: Annotated[Literal["replace", "remove"], Meta(description="What to do with the value at the path")]
+    path: Annotated[str, Meta(description="JSON pointer (RFC 6901) into the request")]
+    value: Annotated[
+        tuple[tuple[float, float], ...] | None,
+        Meta(
+            description="In place of what is there: the points of an outline [m]; missing where one is removed"
+        ),
+    ] = None
 
 
 class FieldError(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True):
@@ -36,6 +50,13 @@ class FieldError(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True):
     limit: Annotated[
         float | None, Meta(description="The bound that was missed, in the unit of the field")
     ] = None
+    changes: Annotated[
+        tuple[Operation, ...],
+        Meta(
+            description="A JSON Patch (RFC 6902) of the request that mends this fault, and all that belongs to it; "
+            "missing where no answer is ready"
+        ),
+    ] = ()
 
 
 class Problem(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True):
@@ -191,13 +212,20 @@ def problem(slug: str, detail: str, errors: tuple[FieldError, ...] = ()) -> Prob
 
 
 def encode(document: Problem, request_id: str) -> bytes:
-    """The document as JSON, of at most 8 KiB: errors that do not fit are left off."""
+    """The document as JSON, of at most 8 KiB: changes that do not fit are left off, the last first, then errors."""
     document = msgspec.structs.replace(document, instance=UUID(request_id).urn)
     content = _encoder.encode(document)
     while len(content) > MAXIMUM_BYTES:
-        document = msgspec.structs.replace(document, errors=document.errors[: len(document.errors) // 2])
+        document = msgspec.structs.replace(document, errors=_fewer(document.errors))
         content = _encoder.encode(document)
     return content
+
+
+def _fewer(errors: tuple[FieldError, ...]) -> tuple[FieldError, ...]:
+    last = max((place for place, error in enumerate(errors) if error.changes), default=None)
+    if last is None:
+        return errors[: len(errors) // 2]
+    return (*errors[:last], msgspec.structs.replace(errors[last], changes=()), *errors[last + 1 :])
 
 
 class Refusal(Exception):  # noqa: N818 - a refusal is an answer, not a fault of the service

@@ -8,11 +8,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
-from typing import TypeVar
+from typing import Literal, TypeVar
 
-from .places import PlacedText
+from .places import PlacedText, Point
 
 __all__ = [
+    "Change",
     "Fault",
     "FaultList",
     "InputError",
@@ -26,17 +27,28 @@ T = TypeVar("T")
 
 
 @dataclass(frozen=True, slots=True)
+class Change:
+    """One operation of a JSON Patch (RFC 6902) on the inputs; what is removed has no ``value``."""
+
+    op: Literal["replace", "remove"]
+    path: str
+    value: tuple[Point, ...] | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Fault:
     """One thing wrong with an input.
 
     ``pointer`` is an RFC 6901 JSON pointer into the inputs, ``code`` a stable lower_snake_case word,
-    ``limit`` the bound that was missed, in the unit of the field.
+    ``limit`` the bound that was missed, in the unit of the field. ``changes``, one after the other, mend this fault and
+    all others that say the same of the same record; empty where no answer is ready.
     """
 
     pointer: str
     code: str
     detail: PlacedText
     limit: float | None = None
+    changes: tuple[Change, ...] = ()
 
 
 class InputError(ValueError):
@@ -75,8 +87,9 @@ class FaultList:
         return holds
 
     def raise_if_any(self) -> None:
+        """Raise ``InputError`` if there are faults, each once: two calculations may find the same one."""
         if self.faults:
-            raise InputError(*self.faults)
+            raise InputError(*dict.fromkeys(self.faults))
 
 
 class InvariantError(RuntimeError):
@@ -100,9 +113,12 @@ def faults_at(places: Mapping[str, str], elsewhere: str = "") -> Iterator[None]:
     try:
         yield
     except InputError as error:
-        raise InputError(
-            *(replace(fault, pointer=_placed(fault.pointer, places, elsewhere)) for fault in error.faults)
-        ) from error
+        raise InputError(*(_placed_fault(fault, places, elsewhere) for fault in error.faults)) from error
+
+
+def _placed_fault(fault: Fault, places: Mapping[str, str], elsewhere: str) -> Fault:
+    changes = tuple(replace(change, path=_placed(change.path, places, elsewhere)) for change in fault.changes)
+    return replace(fault, pointer=_placed(fault.pointer, places, elsewhere), changes=changes)
 
 
 def _placed(pointer: str, places: Mapping[str, str], elsewhere: str) -> str:

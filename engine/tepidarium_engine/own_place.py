@@ -6,6 +6,7 @@ centimetre. Near the origin the same room gives the same numbers, and so the sam
 
 from __future__ import annotations
 
+import math
 import re
 import types
 from collections.abc import Callable, Iterable
@@ -18,7 +19,7 @@ from shapely.errors import GEOSException
 
 from .errors import Fault, InputError
 from .places import PLACES, Point
-from .plan.tolerances import GRID, stepped
+from .plan.tolerances import BLUR, GRID, stepped
 
 __all__ = ["at_own_place", "lower_left", "moved", "on_grid"]
 
@@ -51,7 +52,7 @@ def at_own_place(
     try:
         result = calculate(_changed(moved(inputs, (-origin[0], -origin[1])), on_grid, _AS_SENT))
     except InputError as error:
-        raise InputError(*(moved(fault, origin) for fault in error.faults)) from error
+        raise InputError(*(_moved_back(fault, origin) for fault in error.faults)) from error
     except GEOSException as error:
         raise InputError(Fault(pointer, "geometry_failed", _NOT_COMPUTED)) from error
     return moved(result, origin)
@@ -72,6 +73,14 @@ def lower_left(rings: Iterable[Iterable[Point]]) -> Point:
 def moved(record: _Record, by: Point) -> _Record:
     """A record with all its places [m], those in texts too, moved by a distance along x and along y [m]."""
     return _changed(record, lambda place: (place[0] + by[0], place[1] + by[1]))
+
+
+def _moved_back(fault: Fault, origin: Point) -> Fault:
+    """The fault where the plan lies, without what adding has blurred of its places."""
+    digits = -round(math.log10(BLUR))
+    return _changed(
+        fault, lambda place: (round(place[0] + origin[0], digits), round(place[1] + origin[1], digits))
+    )
 
 
 def _changed(record: _Record, change: _Change, left: frozenset[str] = frozenset()) -> _Record:

@@ -124,7 +124,10 @@ def _accepted(inputs: RoutesInputs) -> bool:
 
 def _calculated(inputs: RoutesInputs) -> RoutesResult:
     check_relations(inputs)
-    area = room_outline(inputs.outline, inputs.voids).area
+    numbered_walls = inputs.peripheral is not None or any(
+        wall.edge is not None for wall in inputs.wall_stretches
+    )
+    area = room_outline(inputs.outline, inputs.voids, numbered_walls=numbered_walls).area
     brought = inputs.path is not None or inputs.pieces is not None
     outline, *voids = (on_grid if brought else settled_rings)(inputs.outline, inputs.voids)
     inputs = replace(inputs, outline=outline, voids=tuple(voids))

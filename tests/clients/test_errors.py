@@ -15,6 +15,7 @@ from tepidarium_client import (
     ApiError,
     FieldError,
     InvalidInput,
+    Operation,
     ServerError,
     TepidariumError,
     Throttled,
@@ -107,11 +108,18 @@ def test_invalid_input_names_every_field(kind: str) -> None:
     errors = [
         {"pointer": "/pipe_spacing", "code": "too_large", "detail": "must be at most 0.6 m", "limit": 0.6},
         {"pointer": "/area", "code": "missing", "detail": "is needed", "added_later": 1},
+        {
+            "pointer": "/voids/0",
+            "code": "x",
+            "detail": "y",
+            "changes": [{"op": "remove", "path": "/voids/0"}],
+        },
     ]
     error, _ = ask(kind, answers(problem(422, errors=errors))[0])
     assert error.errors == (
         FieldError("/pipe_spacing", "must be at most 0.6 m", "too_large", 0.6),
         FieldError("/area", "is needed", "missing", None),
+        FieldError("/voids/0", "y", "x", changes=(Operation("remove", "/voids/0"),)),
     )
     assert "/pipe_spacing: must be at most 0.6 m" in str(error)
     assert "/area: is needed" in str(error)

@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from tepidarium_client import FieldError
+from tepidarium_client import FieldError, InvalidInput, Operation
 from tepidarium_client._cli._layouts import Joined
-from tepidarium_client._cli._messages import field_line, in_words
+from tepidarium_client._cli._messages import explain, field_line, in_words
 from tepidarium_client._cli._progress import Progress
 from tepidarium_client._cli._report import report
 from tepidarium_client._cli._tables import Column, table, values
@@ -108,6 +108,16 @@ def test_rows_that_are_the_same_for_several_outer_rows_appear_once() -> None:
 def test_pointers_in_words(pointer: str, words: str) -> None:
     document = {"rooms": [{"id": "r1"}, {"id": "r2", "name": "Kitchen", "outline": [[0.0, 0.0]]}]}
     assert in_words(pointer, document) == words
+
+
+def test_an_error_with_changes_shows_them() -> None:
+    replaced = Operation("replace", "/outline", [[0.0, 0.0], [4.0, 0.0], [4.0, 3.0]])
+    fault = FieldError("/voids/0", "touches", changes=(replaced, Operation("remove", "/voids/0")))
+    lines = explain(InvalidInput("422: no", request_id="r", errors=(fault,)), {}).splitlines()
+    assert lines[2:4] == [
+        "    replace /outline by [[0.0, 0.0], [4.0, 0.0], [4.0, 3.0]]",
+        "    remove /voids/0",
+    ]
 
 
 @pytest.mark.parametrize(

@@ -20,6 +20,7 @@ SURFACE = {
     "FieldError",
     "InvalidInput",
     "LocalServiceError",
+    "Operation",
     "ServerError",
     "TepidariumError",
     "Throttled",

@@ -8,12 +8,16 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
+import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from shapely import LineString, Point, Polygon
+from shapely.ops import unary_union
 from tepidarium_engine import designs, routes
 from tepidarium_engine.building.asked_rooms import rooms_to_heat
 from tepidarium_engine.building.drawn_house import TooManyLayoutsError
@@ -33,7 +37,7 @@ from tepidarium_engine.designs import (
 )
 from tepidarium_engine.errors import InputError
 from tepidarium_engine.pipe import Pipe
-from tepidarium_engine.routes import RoutesInputs
+from tepidarium_engine.routes import PathPiece, RoutesInputs
 
 FLOOR = BuildUp("floor", resistance_below=2.5, temperature_below=8.0, covering_resistance=0.05)
 OAK = replace(FLOOR, id="oak", covering="timber", covering_resistance=0.10)
@@ -322,12 +326,12 @@ def test_a_draughtsman_stops_at_the_layouts_that_it_may_make() -> None:
 # rooms that tails heat -----------------------------------------------------------------------------------------------
 
 
-def corridor(demand: float, **changes: Any) -> DesignsInputs:
+def corridor(demand: float, width: float = 2.0, **changes: Any) -> DesignsInputs:
     """A hall with six rooms behind it and the manifold at its end."""
-    rooms = [DesignRoom("hall", "floor", demand, outline=rectangle(0, 0, 9, 2.0), room_temperature=18.0)]
+    rooms = [DesignRoom("hall", "floor", demand, outline=rectangle(0, 0, 9, width), room_temperature=18.0)]
     doors = []
     for place in range(3):
-        for side, y in (("n", 2.1), ("s", -3.6)):
+        for side, y in (("n", width + 0.1), ("s", -3.6)):
             name = f"{side}{place}"
             rooms.append(
                 DesignRoom(
@@ -335,16 +339,32 @@ def corridor(demand: float, **changes: Any) -> DesignsInputs:
                 )
             )
             doors.append(
-                PlanDoorway(("hall", name), (3.0 * place + 1.5, 2.05 if side == "n" else -0.05), 0.8)
+                PlanDoorway(("hall", name), (3.0 * place + 1.5, width + 0.05 if side == "n" else -0.05), 0.8)
             )
     plain = DesignsInputs(
         tuple(rooms),
         (FLOOR,),
-        manifold=Manifold(position=(0.0, 1.0)),
+        manifold=Manifold(position=(0.0, width / 2.0)),
         doorways=tuple(doors),
         source=HeatSource(supply_temperature=38.0),
     )
     return replace(plain, **changes)
+
+
+def drawn_line(pieces: Sequence[PathPiece]) -> LineString:
+    """Bends in sixteen chords each."""
+    points = [pieces[0].start]
+    for piece in pieces:
+        if piece.centre is not None and piece.sweep is not None:
+            (x, y), (x0, y0) = piece.centre, piece.start
+            turns = [
+                complex(math.cos(turn), math.sin(turn)) for turn in np.linspace(0.0, piece.sweep, 17)[1:-1]
+            ]
+            points += [
+                (x + bent.real, y + bent.imag) for bent in (turn * complex(x0 - x, y0 - y) for turn in turns)
+            ]
+        points.append(piece.end)
+    return LineString(points)
 
 
 def test_a_hall_that_tails_heat_gets_no_circuit_of_its_own() -> None:
@@ -363,6 +383,26 @@ def test_a_hall_that_tails_heat_gets_no_circuit_of_its_own() -> None:
     assert lost == pytest.approx(hall.tails_heat + hall.downward_heat_flow, rel=1e-9)
     up_and_down = math.fsum(room.heat_given + room.downward_heat_flow for room in result.rooms)
     assert result.heat_flow == pytest.approx(up_and_down, rel=1e-9)
+
+
+def test_cold_floor_of_a_hall_without_circuits_is_reported() -> None:
+    """Floor further than 0.75 spacings from all pipe, measured by general geometry; a narrow hall has none."""
+    result = designs.calculate(corridor(250.0))
+    assert result.layout is not None
+    (finding,) = (one for one in result.findings if one.code == "room_without_circuits")
+    told = re.search(
+        r"([\d.]+) m2 of its floor lie more than (\d+) mm from all pipe", finding.places[0].message
+    )
+    assert told is not None and finding.point is not None and finding.severity == "warning"
+    away = float(told[2]) / 1000.0
+    pipe = unary_union([drawn_line(circuit.pieces) for circuit in result.layout.drawn_circuits])
+    bare = Polygon(rectangle(0, 0, 9, 2.0)).difference(pipe.buffer(away))
+    assert float(told[1]) == pytest.approx(bare.area, abs=0.1)
+    assert pipe.distance(Point(finding.point)) > away
+
+    narrow = designs.calculate(corridor(150.0, 1.0))
+    (finding,) = (one for one in narrow.findings if one.code == "room_without_circuits")
+    assert "stay cold" not in finding.places[0].message and finding.point is None
 
 
 def test_a_hall_that_needs_more_than_tails_give_keeps_its_circuit() -> None:

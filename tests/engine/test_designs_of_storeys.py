@@ -121,6 +121,25 @@ def test_each_storey_has_its_manifold_and_its_ports(designed: DesignsResult) -> 
     assert [doorway.rooms for doorway in layout.doorway_stretches] == [("landing", "bed"), ("hall", "living")]
 
 
+@pytest.mark.parametrize(("more", "is_set"), [(0.0, False), (990.0, False), (1010.0, True)])
+def test_a_balancing_valve_is_due_for_what_a_person_can_set(more: float, is_set: bool) -> None:
+    """Two manifolds alike, one of them with mains that lose so much more: the other's valve takes that."""
+    result = designs.calculate(
+        DesignsInputs(
+            rooms=tuple(
+                DesignRoom(name, "floor", 600.0, area=14.0, tail_length=4.0, manifold=name)
+                for name in ("near", "far")
+            ),
+            build_ups=(FLOOR,),
+            manifolds=(Manifold(id="near"), Manifold(id="far", mains_pressure_drop=more)),
+        )
+    )
+    near, far = result.manifolds
+    assert (near.balancing_pressure_drop, far.balancing_pressure_drop) == (pytest.approx(more, abs=1e-6), 0.0)
+    assert ((near.balancing_kv is not None), far.balancing_kv) == (is_set, None)
+    assert ("balancing_valve_due" in {one.code for one in result.findings}) == is_set
+
+
 def test_manifolds_share_one_pump(designed: DesignsResult) -> None:
     """Flows add up; with what its balancing valve takes, each manifold needs the pump's pressure; each is balanced
     as the hydraulics balance its circuits alone."""
@@ -560,6 +579,15 @@ def test_drawn_circuits_of_a_room_that_is_served_in_part_are_in_the_schedule_as_
     assert rows[drawn.id].total_length == pytest.approx(_length(drawn) + 2.0 * Manifold().height, abs=1e-3)
     # together they serve the floor: length is area over spacing
     assert sum(row.field_length for row in rows.values()) == pytest.approx(16.0 / 0.2, rel=0.05)
+
+
+def test_circuits_of_a_room_that_lack_the_same_are_one_place() -> None:
+    """Clear of jambs by 0.12 m, 0.30 m take no pair; 16 m2 at 200 mm are 80 m, of which a circuit may have 50."""
+    result = _behind_a_narrow_doorway(DesignLimits(maximum_circuit_length=50.0, wall_clearance=0.12))
+    assert result.layout is not None
+    assert {one.id for one in result.layout.unplaced} == {"room-1", "room-2"}
+    (told,) = (one for one in result.findings if one.code.startswith("not_drawn"))
+    assert [(place.where, place.subject) for place in told.places] == [("/rooms/1", "room (2 circuits)")]
 
 
 def test_a_room_that_does_with_fewer_circuits_says_so() -> None:

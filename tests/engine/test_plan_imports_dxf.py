@@ -13,12 +13,53 @@ import pytest
 import shapely
 from tepidarium_engine import designs
 from tepidarium_engine.errors import InputError, UnreadableFileError
+from tepidarium_engine.plan_import.room_names import is_bathroom
 from tepidarium_engine.plan_imports import PlanImportsInputs, PlanImportsResult, read_plan
 
 Drawing = Callable[[Any], object]
 USUAL = PlanImportsInputs()
 LIVING = [(0, 0), (5, 0), (5, 4), (0, 4)]
 OFFICE = [(5.2, 0), (8.2, 0), (8.2, 4), (5.2, 4)]
+BATHROOMS = [
+    "Bath",
+    "MASTER BATH 2",
+    "MasterBath",
+    "Bath/WC",
+    "Bad1",
+    "EG_Bad",
+    "Gästebad",
+    "Dusche/WC",
+    "SDB 1",
+    "Salle de bains",
+    "Salle d'eau",
+    "Baño",
+    "Cuarto de baño",
+    "Bagno",
+    "Badkamer",
+    "Doucheruimte",
+    "En-suite",
+    "Shower room",
+]
+OTHER_ROOMS = [
+    "",
+    "WC",
+    "Toilet",
+    "Bathurst room",
+    "Badminton",
+    "Hall to bath",
+    "Flur Bad",
+    "Bath store",
+    "Bed + bath",
+    "Kitchen",
+    "Küche",
+    "Salle à manger",
+    "Salón",
+    "Bano-Raum 3 Lager",
+    "Couloir",
+    "Technik/Dusche",
+    "Utility",
+    "Sandbad-en",
+]
 
 
 def drawing(draw: Drawing, unit: int = 6, version: str = "R2010") -> bytes:
@@ -81,6 +122,30 @@ def test_heat_demands_are_missing_and_a_design_takes_the_rest() -> None:
     design = designs.calculate(replace(found.request, rooms=rooms))
     assert design.layout is not None
     assert design.heat_demand == 1200.0
+
+
+def test_a_bathroom_is_told_by_its_name_and_nothing_else_is_guessed() -> None:
+    def bath(sheet: Any) -> None:
+        house(sheet)
+        room(sheet, [(8.4, 0), (10.4, 0), (10.4, 3), (8.4, 3)])
+        sheet.add_text("BAD 1.04", dxfattribs={"layer": "NAMES", "height": 0.3}).set_placement((8.8, 1))
+
+    found = read(drawing(bath))
+    assert [each.use for each in found.request.rooms] == ["occupied", "occupied", "bathroom"]
+    (guess,) = (part for part in found.guessed if part.where.endswith("/use"))
+    assert guess.where == "/rooms/2/use" and "BAD 1.04" in guess.message
+    assert {each.room_temperature for each in found.request.rooms} == {20.0}
+    assert {each.counts_for_supply for each in found.request.rooms} == {None}
+
+
+@pytest.mark.parametrize("name", BATHROOMS)
+def test_names_of_bathrooms(name: str) -> None:
+    assert is_bathroom(name)
+
+
+@pytest.mark.parametrize("name", OTHER_ROOMS)
+def test_names_of_other_rooms(name: str) -> None:
+    assert not is_bathroom(name)
 
 
 def test_layers_that_are_given_are_used() -> None:

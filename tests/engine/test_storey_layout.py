@@ -7,6 +7,7 @@ joints in the screed, and plain geometry.
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import replace
 
 import pytest
@@ -77,6 +78,43 @@ def test_tails_come_closer_where_a_doorway_is_too_narrow() -> None:
         assert len(layout.circuits) == 3
         assert [(one.named, one.pairs) for one in layout.narrow] == [("doorway", 3)] * (width < 0.51)
     assert pitches == {0.45: 0.05, 0.51: 0.06, 0.4: 0.041}
+
+
+def _behind_one_door(width: float, closet: float = 2.0) -> StoreyCase:
+    """Two rooms of 14.4 m2 far behind a doorway: 96 m of pipe at 150 mm, which one circuit of 110 m holds by itself and
+    not with 10 m of hall there and back."""
+    middle = 1.0
+    rooms = {
+        "closet": Room(rect(0.0, middle - closet / 2.0, 1.5, middle + closet / 2.0), 0.2, count=0),
+        "hall": Room(rect(1.62, 0.0, 13.0, 2.0), 0.2, count=0),
+        "north": Room(rect(9.0, 2.12, 13.0, 5.72), 0.15),
+        "south": Room(rect(9.0, -3.72, 13.0, -0.12), 0.15),
+    }
+    doors = (
+        Door("closet", "hall", (1.56, middle), width),
+        Door("hall", "north", (10.0, 2.06), 0.8),
+        Door("hall", "south", (10.0, -0.06), 0.8),
+    )
+    return StoreyCase(
+        "behind one door",
+        rooms,
+        doors,
+        "closet",
+        (0.0, middle),
+        maximum_circuit_length=110.0,
+        least_tail_pitch=0.06,
+    )
+
+
+def test_the_width_that_is_missing_is_for_all_circuits_that_come_of_it() -> None:
+    """Counting: four pairs of 120 mm and 2 x 75 mm need 0.63 m, not the two that the rooms ask for by themselves."""
+    for closet in (2.0, 0.5):
+        told = _sound(_behind_one_door(0.3, closet)).unplaced
+        assert told and all("4 pairs of pipes need 0.63 m" in one.message for one in told)
+        changes = [float(text) for text in re.findall(r"by ([\d.]+) m", told[0].message)]
+        assert sorted(changes) == pytest.approx([0.33] if closet == 2.0 else [0.13, 0.33], abs=0.001)
+    layout = _sound(_behind_one_door(0.3 + 0.33))
+    assert not layout.unplaced and len(layout.circuits) == 4
 
 
 def test_what_circuits_cannot_serve_is_told_with_the_floor_that_stays_bare() -> None:

@@ -1136,7 +1136,7 @@ ELSEWHERE = {
     "edge_insulation_wide": "where the formula of ISO 13370 fails: tests/engine/test_heat_loss.py",
     "estimated_heat_short": "tests/engine/test_estimates.py",
     "gain_from_neighbours": "told of any gain: tests/engine/test_heat_loss.py",
-    "balancing_valve_due": "told of any difference: tests/engine/test_designs_of_storeys.py",
+    "balancing_valve_due": "tests/engine/test_designs_of_storeys.py",
     "much_heat_downwards": "by finite elements: tests/engine/test_finding_thresholds.py",
     "no_dates": "told without a screed",
     "output_not_reached": "tests/engine/test_floor_section_in_time.py",

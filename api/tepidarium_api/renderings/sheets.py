@@ -42,7 +42,7 @@ def drawn_sheets(
     """The sheets of one plan, which was drawn for the first of ``tiles``. The ``rows`` of text begin beside a plan on
     one sheet and go on over sheets of their own."""
     size, whole = tiles[0].size, tiles[0].text_beside
-    texts = flowed(rows, _columns(size, 0 if whole else len(tiles), whole))
+    texts = flowed(rows, lambda: _columns(size, 0 if whole else len(tiles), whole))
     number = max(len(tiles), max(texts, default=0) + 1)
     sheets = []
     for index in range(number):

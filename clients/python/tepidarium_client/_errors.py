@@ -31,6 +31,7 @@ __all__ = [
     "ApiError",
     "FieldError",
     "InvalidInput",
+    "Operation",
     "ServerError",
     "TepidariumError",
     "Throttled",
@@ -42,14 +43,25 @@ __all__ = [
 
 
 @dataclass(frozen=True, slots=True)
+class Operation:
+    """One operation of a JSON Patch (RFC 6902) on the request; ``value`` replaces what is at ``path``."""
+
+    op: str
+    path: str
+    value: Any = None
+
+
+@dataclass(frozen=True, slots=True)
 class FieldError:
     """What is wrong with one field: ``pointer`` is an RFC 6901 JSON pointer into the request, ``code`` a
-    stable word, ``limit`` the bound that was missed, in the unit of the field."""
+    stable word, ``limit`` the bound that was missed, in the unit of the field. ``changes``, where there are any,
+    mend the request."""
 
     pointer: str
     detail: str
     code: str = ""
     limit: float | None = None
+    changes: tuple[Operation, ...] = ()
 
     def __str__(self) -> str:
         return f"{self.pointer or '/'}: {self.detail}"

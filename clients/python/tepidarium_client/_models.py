@@ -285,6 +285,7 @@ __all__ = [
     "OpenValves",
     "Opening2",
     "OpeningInput",
+    "Operation",
     "OptionPrices",
     "OptionPricesInput",
     "OptionRoom",
@@ -1935,27 +1936,6 @@ class Factors(Struct, kw_only=True):
         float,
         Meta(description="f_G: limit curve at spacings beyond 0.375 m; 1 up to there [1]"),
     ]
-
-
-class FieldError(Struct, kw_only=True):
-    """
-    One thing wrong with one field of the request. The value that was sent is never repeated.
-    """
-
-    pointer: Annotated[
-        str,
-        Meta(description="JSON pointer (RFC 6901) into the request; empty for the whole body"),
-    ]
-    code: Annotated[str, Meta(description="Stable code of the fault")]
-    detail: Annotated[
-        str,
-        Meta(description="What is wrong, with the unit of the field where it has one"),
-    ]
-    limit: (
-        Annotated[float, Meta(description="The bound that was missed, in the unit of the field")]
-        | UnsetType
-        | None
-    ) = UNSET
 
 
 class FillingStep(Struct, kw_only=True):
@@ -4089,6 +4069,31 @@ class OpeningInput(Struct, kw_only=True):
     ] = ""
 
 
+ValueItem: TypeAlias = tuple[float, float]
+
+
+class Operation(Struct, kw_only=True):
+    """
+    One operation of a JSON Patch (RFC 6902).
+    """
+
+    op: Annotated[
+        Literal["remove", "replace"],
+        Meta(description="What to do with the value at the path"),
+    ]
+    path: Annotated[str, Meta(description="JSON pointer (RFC 6901) into the request")]
+    value: (
+        Annotated[
+            list[ValueItem],
+            Meta(
+                description="In place of what is there: the points of an outline [m]; missing where one is removed"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+
+
 class OptionPrices(Struct, kw_only=True):
     pipe: Annotated[float, Meta(description="Price of 1 m of pipe, laid [1/m]")]
     circuit: Annotated[
@@ -4473,27 +4478,6 @@ class PriceListInput(Struct, kw_only=True):
             description="Currency of the prices (default EUR); at least 1 characters; at most 12 characters"
         ),
     ] = "EUR"
-
-
-class Problem(Struct, kw_only=True):
-    """
-    What went wrong with one request (RFC 9457).
-    """
-
-    type: Annotated[
-        str,
-        Meta(description="Type of the problem; a path that answers with an explanation"),
-    ]
-    title: Annotated[str, Meta(description="Name of the type, always the same for the same type")]
-    status: Annotated[int, Meta(description="HTTP status code")]
-    detail: Annotated[str, Meta(description="What happened this time")]
-    instance: Annotated[
-        str,
-        Meta(description="The request id as a URN; quote it when you report the problem"),
-    ] = ""
-    errors: Annotated[list[FieldError], Meta(description="The faulty fields, at most 20")] = field(
-        default_factory=list
-    )
 
 
 class ProblemType(Struct, kw_only=True):
@@ -6990,6 +6974,33 @@ class ExplainedFinding(Struct, kw_only=True):
     )
 
 
+class FieldError(Struct, kw_only=True):
+    """
+    One thing wrong with one field of the request. The value that was sent is never repeated.
+    """
+
+    pointer: Annotated[
+        str,
+        Meta(description="JSON pointer (RFC 6901) into the request; empty for the whole body"),
+    ]
+    code: Annotated[str, Meta(description="Stable code of the fault")]
+    detail: Annotated[
+        str,
+        Meta(description="What is wrong, with the unit of the field where it has one"),
+    ]
+    limit: (
+        Annotated[float, Meta(description="The bound that was missed, in the unit of the field")]
+        | UnsetType
+        | None
+    ) = UNSET
+    changes: Annotated[
+        list[Operation],
+        Meta(
+            description="A JSON Patch (RFC 6902) of the request that mends this fault, and all that belongs to it; missing where no answer is ready"
+        ),
+    ] = field(default_factory=list)
+
+
 class Filling(Struct, kw_only=True):
     system_volume: Annotated[float, Meta(description="Volume of fluid in the system [m3]")]
     precharge_pressure: (
@@ -9186,6 +9197,27 @@ class PlacedManifold(Struct, kw_only=True):
     ]
     tail_pipe: Annotated[float, Meta(description="Pipe in tails, flow and return together [m]")]
     room_tails: Annotated[list[RoomTails], Meta(description="The ways to the rooms that it serves")]
+
+
+class Problem(Struct, kw_only=True):
+    """
+    What went wrong with one request (RFC 9457).
+    """
+
+    type: Annotated[
+        str,
+        Meta(description="Type of the problem; a path that answers with an explanation"),
+    ]
+    title: Annotated[str, Meta(description="Name of the type, always the same for the same type")]
+    status: Annotated[int, Meta(description="HTTP status code")]
+    detail: Annotated[str, Meta(description="What happened this time")]
+    instance: Annotated[
+        str,
+        Meta(description="The request id as a URN; quote it when you report the problem"),
+    ] = ""
+    errors: Annotated[list[FieldError], Meta(description="The faulty fields, at most 20")] = field(
+        default_factory=list
+    )
 
 
 class RouteCircuit(Struct, kw_only=True):

@@ -4,6 +4,8 @@ import type { components, operations } from "./schema.js";
 
 export type Problem = components["schemas"]["Problem"];
 export type FieldError = components["schemas"]["FieldError"];
+/** One operation of a JSON Patch (RFC 6902) on the request. */
+export type Operation = components["schemas"]["Operation"];
 /** The name of a type of problem; `/problems/<code>` of the service explains it. */
 export type ProblemCode = operations["explain_problem"]["parameters"]["path"]["slug"];
 

@@ -8,6 +8,7 @@ export {
   type InvalidInput,
   type NoAnswer,
   type NotSent,
+  type Operation,
   type Problem,
   type ProblemCode,
   type Refused,

@@ -3939,6 +3939,8 @@ export interface components {
             detail: string;
             /** @description The bound that was missed, in the unit of the field */
             limit?: number | null;
+            /** @description A JSON Patch (RFC 6902) of the request that mends this fault, and all that belongs to it; missing where no answer is ready */
+            changes?: components["schemas"]["Operation"][];
         };
         /** Filling */
         Filling: {
@@ -7146,6 +7148,24 @@ export interface components {
             area?: number | null;
             /** @description Name for people */
             name?: string;
+        };
+        /**
+         * Operation
+         * @description One operation of a JSON Patch (RFC 6902).
+         */
+        Operation: {
+            /**
+             * @description What to do with the value at the path
+             * @enum {string}
+             */
+            op: "remove" | "replace";
+            /** @description JSON pointer (RFC 6901) into the request */
+            path: string;
+            /** @description In place of what is there: the points of an outline [m]; missing where one is removed */
+            value?: [
+                number,
+                number
+            ][] | null;
         };
         /** OptionPrices */
         OptionPrices: {

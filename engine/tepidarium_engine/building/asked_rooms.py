@@ -73,7 +73,12 @@ def _require_unique(ids: list[str], pointer: str, faults: FaultList) -> None:
 
 def _extents(inputs: DesignsInputs, faults: FaultList) -> list[tuple[RoomOutline | None, float]]:
     """Outline, settled with those of its storey, and area [m2] of each room."""
-    found = [_extent(room, f"/rooms/{index}", faults) for index, room in enumerate(inputs.rooms)]
+    lost = () if inputs.heat_loss is None else inputs.heat_loss.rooms
+    numbered = {room.id for room in lost if room.walls}
+    found = [
+        _extent(room, f"/rooms/{index}", room.id in numbered, faults)
+        for index, room in enumerate(inputs.rooms)
+    ]
     for storey in dict.fromkeys(room.storey for room in inputs.rooms):
         drawn = [
             index
@@ -86,7 +91,9 @@ def _extents(inputs: DesignsInputs, faults: FaultList) -> list[tuple[RoomOutline
     return found
 
 
-def _extent(room: DesignRoom, pointer: str, faults: FaultList) -> tuple[RoomOutline | None, float]:
+def _extent(
+    room: DesignRoom, pointer: str, numbered_walls: bool, faults: FaultList
+) -> tuple[RoomOutline | None, float]:
     if room.outline is None:
         faults.require(
             not room.voids,
@@ -101,7 +108,7 @@ def _extent(room: DesignRoom, pointer: str, faults: FaultList) -> tuple[RoomOutl
         room.area is None, f"{pointer}/area", "one_of", "the outline gives the area; do not give both"
     )
     try:
-        outline = room_outline(room.outline, room.voids, pointer)
+        outline = room_outline(room.outline, room.voids, pointer, numbered_walls=numbered_walls)
     except InputError as error:
         faults.faults.extend(error.faults)
         return None, 1.0

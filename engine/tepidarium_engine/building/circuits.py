@@ -242,7 +242,7 @@ def _check_drops(state: HouseState, divided: Sequence[DividedRoom], circuits: Se
                 "/limits/maximum_temperature_drop",
                 "drop_too_large",
                 f"is too much for {room.heated.label}: with what its tails lose on the way the water would cool by "
-                f"{drop:.1f} K, and at most {_GREATEST_DROP:g} K can be computed",
+                f"more than {_GREATEST_DROP:g} K, the most that can be computed",
                 _GREATEST_DROP,
             )
             continue
@@ -250,8 +250,8 @@ def _check_drops(state: HouseState, divided: Sequence[DividedRoom], circuits: Se
             surface_pointer(room.heated.room, circuit.room),
             "supply_too_warm",
             f"is too low for the common supply of {state.supply:.1f} degC: to keep the floor at "
-            f"{room.heated.surface_limit:.1f} degC the water would have to cool by {drop:.1f} K, and at most "
-            f"{_GREATEST_DROP:g} K can be computed",
+            f"{room.heated.surface_limit:.1f} degC the water would have to cool by more than "
+            f"{_GREATEST_DROP:g} K, the most that can be computed",
             _GREATEST_DROP,
         )
     faults.raise_if_any()

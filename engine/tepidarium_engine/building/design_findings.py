@@ -110,7 +110,7 @@ def _room_findings(inputs: DesignsInputs, room: DividedRoom, supply: CommonSuppl
             heated.pointer + "/heat_demand",
             value=given,
             limit=heated.heat_demand,
-            source="limits/maximum_temperature_drop of the request",
+            source="The greatest temperature drop that the request allows",
             quantity="heat_given",
         )
     yield from return_findings(

@@ -11,13 +11,18 @@ import shapely
 from shapely import LineString, Polygon
 from shapely.ops import substring
 
+from ..checking import Point
+from ..errors import required
+from ..plan.judging.route_measures import SERVED
 from ..plan.outlines.overlays import intersection, union
 from ..plan.outlines.regions import minus, opened, parts_of
 from ..storey.layout_records import StoreyCircuit, StoreyLayout
+from ..storey.room_coverage import room_coverage
+from .floors import RoomToHeat
 from .house import StoreySite
 from .tail_neighbours import FreeFloor
 
-__all__ = ["DrawnStorey", "PassedPipe"]
+__all__ = ["BareFloor", "DrawnStorey", "PassedPipe"]
 
 _CHORD_ERROR = 1e-3
 _TOUCHED = 0.01
@@ -37,6 +42,24 @@ class PassedPipe(NamedTuple):
     flow: bool
     length: float
     free: tuple[tuple[float, float], ...]
+
+
+class BareFloor(NamedTuple):
+    """Floor of a room that lies ``away`` [m] and more from all pipe: its ``area`` [m2] and that of its ``largest`` part
+    [m2], with a ``place`` in it."""
+
+    area: float
+    largest: float
+    place: Point
+    away: float
+
+    @property
+    def words(self) -> str:
+        at = f"[{self.place[0]:.2f}, {self.place[1]:.2f}]"
+        return (
+            f"{self.area:.1f} m2 of its floor lie more than {self.away * 1000.0:.0f} mm from all pipe and stay cold, "
+            f"most of it near {at}"
+        )
 
 
 @dataclass(frozen=True)
@@ -83,6 +106,22 @@ class DrawnStorey:
             own, _ = self._left(place)
             self._known[place] = FreeFloor(self.site.plan.rooms[place], tuple(self._lines.values()), own)
         return self._known[place]
+
+    @cached_property
+    def indices(self) -> frozenset[int]:
+        """Of its rooms in the house."""
+        return frozenset(room.index for room in self.site.rooms)
+
+    def bare_floor(self, room: RoomToHeat, pipe_spacing: float) -> BareFloor | None:
+        """Floor that would be bare at a spacing [m], by the measure of rooms with circuits; ``None``: there is none."""
+        outline = required(room.outline, "the outline of a room that is drawn")
+        floor = self.site.plan.rooms[self.site.place_of(room)]
+        near = [one.path for one in self.layout.circuits if self._lines[one.id].dwithin(floor, pipe_spacing)]
+        found = room_coverage(outline, near, pipe_spacing, self.wall_clearance)
+        if not found.bare_spots:
+            return None
+        spot = found.bare_spots[0]
+        return BareFloor(found.bare_area, spot.area, spot.place, SERVED * pipe_spacing)
 
     def lanes(self, place: int) -> list[Polygon]:
         """Floor of a room that tails to others take."""

@@ -27,6 +27,9 @@ __all__ = ["HouseCircuit", "HouseWater", "ManifoldWater", "house_water", "manifo
 
 _OF_MANIFOLD = ("valve_table", "valve_kv_open", "flow_meter_kv", "mains_pressure_drop")
 _SAME = 1e-9
+_LEAST_SET = 1000.0
+"""Pressure that a balancing valve takes at least [Pa]: it is set by a measured difference, and less changes the flows
+by less than the readings err (common practice, no source)."""
 
 
 class HouseCircuit(NamedTuple):
@@ -40,7 +43,7 @@ class HouseCircuit(NamedTuple):
 @dataclass(frozen=True)
 class ManifoldWater:
     """A manifold balanced by itself. ``balancing_pressure_drop`` [Pa]: what it needs less than the one that needs
-    most; a valve with ``balancing_kv`` [m3/h] takes it, ``None`` where there is nothing to take."""
+    most; a valve with ``balancing_kv`` [m3/h] takes it, ``None`` where that is too little to be set."""
 
     number: int
     request: HydraulicsInputs
@@ -191,5 +194,5 @@ def _manifold(number: int, request: HydraulicsInputs, result: HydraulicsResult, 
         return ManifoldWater(number, request, result, 0.0, None)
     density = result.mass_flow / result.volume_flow
     relative = 1.0 if request.fluid.kind == "water" else density / float(WaterModel().density(20.0))
-    kv = kv_for_drop(result.volume_flow, spare, relative)
+    kv = kv_for_drop(result.volume_flow, spare, relative) if spare >= _LEAST_SET else None
     return ManifoldWater(number, request, result, spare, kv)

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..results import Finding, Severity
+from ..storey.layout_records import Unplaced
 from ..storey.plan_input import narrow_doorways
 from .drawn_house import DrawnHouse
-from .drawn_storey import DrawnStorey
+from .drawn_storey import BareFloor, DrawnStorey
 from .floors import RoomToHeat
 from .house import House
 from .ports_told import ports_told
@@ -56,21 +57,24 @@ def layout_findings(solved: SolvedHouse, drawn: DrawnHouse) -> Iterator[Finding]
             where_in="answer",
         )
     for room in state.rooms:
-        yield from _warm_tails(room, solved.lacking.get(room.index))
+        yield from _warm_tails(room, solved.lacking.get(room.index), _bare(room, drawn))
         if room.index in solved.kept:
             yield _kept(room, solved.kept[room.index])
 
 
 def _not_drawn(house: House, storey: DrawnStorey) -> Iterator[Finding]:
+    alike: dict[tuple[int, str, str], list[Unplaced]] = {}
     for one in storey.layout.unplaced:
-        room = storey.site.rooms[one.room]
+        alike.setdefault((one.room, one.code, one.message), []).append(one)
+    for (place, code, message), circuits in alike.items():
+        room = storey.site.rooms[place]
         yield Finding.at(
-            f"not_drawn_{one.code}",
+            f"not_drawn_{code}",
             room.pointer,
-            detail=one.message,
-            subject=room.circuit_label(one.id),
+            detail=message,
+            subject=_called(room, circuits),
             source="Geometry",
-            point=one.place,
+            point=circuits[0].place,
         )
     for room in house.rooms:
         if room.outline is None and house.storey_of[room.index] == storey.site.number:
@@ -79,6 +83,14 @@ def _not_drawn(house: House, storey: DrawnStorey) -> Iterator[Finding]:
                 f"{room.pointer}/outline",
                 subject=room.label,
             )
+
+
+def _called(room: RoomToHeat, circuits: list[Unplaced]) -> str:
+    return (
+        room.circuit_label(circuits[0].id)
+        if len(circuits) == 1
+        else f"{room.label} ({len(circuits)} circuits)"
+    )
 
 
 def _fewer(storey: DrawnStorey) -> Iterator[Finding]:
@@ -151,9 +163,18 @@ def _kept(room: RoomToHeat, wider: float) -> Finding:
     )
 
 
-def _warm_tails(room: RoomToHeat, lacking: float | None) -> Iterator[Finding]:
+def _bare(room: RoomToHeat, drawn: DrawnHouse) -> BareFloor | None:
+    """Floor without pipe of a room that has no circuits of its own."""
+    if room.own_circuits:
+        return None
+    spacing = drawn.divided[room.index].point.choice.pipe_spacing
+    found = (storey.bare_floor(room, spacing) for storey in drawn.storeys if room.index in storey.indices)
+    return next((bare for bare in found if bare is not None and bare.largest > _WORTH_TELLING), None)
+
+
+def _warm_tails(room: RoomToHeat, lacking: float | None, bare: BareFloor | None) -> Iterator[Finding]:
     """Heat from tails of others in a room, and floors that they make too warm; ``lacking`` is what the room would lack
-    without circuits of its own [W]."""
+    without circuits of its own [W], ``bare`` its floor without pipe where it has none."""
     tails = room.tails
     if not tails.length:
         return
@@ -166,7 +187,7 @@ def _warm_tails(room: RoomToHeat, lacking: float | None) -> Iterator[Finding]:
             point=tails.cut_off_place,
             quantity="bare_area",
         )
-    yield _heated_by_tails(room, lacking)
+    yield _heated_by_tails(room, lacking, bare)
     if tails.output > tails.limit:
         yield Finding.at(
             "tails_too_warm",
@@ -178,14 +199,15 @@ def _warm_tails(room: RoomToHeat, lacking: float | None) -> Iterator[Finding]:
         )
 
 
-def _heated_by_tails(room: RoomToHeat, lacking: float | None) -> Finding:
+def _heated_by_tails(room: RoomToHeat, lacking: float | None, bare: BareFloor | None) -> Finding:
     """What tails of others give to a room, and what its own circuits are for."""
     heat, demand = room.tails.heat, room.heat_demand
     severity: Severity | None = None
     detail = ""
     if not room.own_circuits:
         code = "room_without_circuits"
-        severity = "warning" if heat > _TOO_WARM * demand else "note"
+        severity = "warning" if heat > _TOO_WARM * demand or bare is not None else "note"
+        detail = "" if bare is None else bare.words
     elif heat >= demand:
         code = "tails_give_too_much"
         if lacking is not None:
@@ -204,6 +226,7 @@ def _heated_by_tails(room: RoomToHeat, lacking: float | None) -> Finding:
         limit_is="" if heat > demand and room.own_circuits else "of a demand of",
         detail=detail,
         source=_TAIL_HEAT,
+        point=None if bare is None else bare.place,
         quantity="tails_heat",
         subject=room.label,
     )

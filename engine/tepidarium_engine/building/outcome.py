@@ -110,7 +110,7 @@ class ManifoldDesign:
 
     ``manifold_pressure`` [Pa] is across its circuits at their design flows. The pump serves the manifold that needs
     most with its mains; before each other one a balancing valve takes ``balancing_pressure_drop`` [Pa], set to
-    ``balancing_kv`` [m3/h], None where it has nothing to take.
+    ``balancing_kv`` [m3/h], None where that is too little to be set, below 1 kPa.
     """
 
     id: str

@@ -162,7 +162,7 @@ def _outline_area(at: _Context) -> float | None:
     if at.sound_area is not None:
         return at.sound_area
     try:
-        return room_outline(outline, room.voids, at.pointer).area
+        return room_outline(outline, room.voids, at.pointer, numbered_walls=bool(room.walls)).area
     except InputError as error:
         at.faults.faults.extend(error.faults)
         return None

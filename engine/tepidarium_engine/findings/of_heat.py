@@ -233,8 +233,8 @@ KINDS: dict[str, Kind] = {
     ),
     "room_without_circuits": Kind(
         WARNING + NOTE,
-        "Tails to other rooms give a room all the heat it needs, so it gets no circuit of its own.",
-        "Insulate the tails if it becomes too warm.",
+        "Tails to other rooms heat a room or take up its floor, so it gets no circuit of its own.",
+        "Insulate the tails if it becomes too warm; move the manifold if part of its floor must not stay cold.",
         cause="The room is small and lies between the manifold and other rooms.",
         calculations=("designs",),
     ),

@@ -19,6 +19,7 @@ from .loss_request import loss_request
 from .outlines import OutlinedRoom
 from .records import PlanImportsInputs, PlanImportsResult
 from .report import Report
+from .room_names import is_bathroom
 from .selection import Selection, select
 
 __all__ = ["assembled"]
@@ -125,11 +126,16 @@ def _room(
             f"the largest part of the floor of {room.name}; other parts of {made.lost:.2f} m2 were left out"
         )
         report.guess(f"{where}/outline", text, room.source)
+    bathroom = is_bathroom(room.name)
+    if bathroom:
+        text = f"{room.name} as a bathroom, by its name: its floor may be warmer, and it does not decide on the supply"
+        report.guess(f"{where}/use", text, room.source)
     if not has_loss:
         report.miss(f"{where}/heat_demand", f"the heat demand of {room.name}", room.source)
     return DesignRoom(
         id=room.id,
         name=room.name,
+        use="bathroom" if bathroom else "occupied",
         build_up=floors.of_room[room.id],
         outline=made.outline,
         voids=made.voids,

@@ -27,7 +27,10 @@ WORDS: dict[str, tuple[str, str]] = {
         "Draw them simpler, and report the request.",
     ),
     "void_is_outline": ("A void takes the whole room.", "Leave it out, or make it smaller."),
-    "void_touches_outline": ("A void touches the outline.", "Let the outline go round it instead."),
+    "void_touches_outline": (
+        "A void touches the outline.",
+        "Let the outline go round it and leave it out of the voids: the changes beside the fault do both.",
+    ),
     "void_outside": (
         "A void lies outside of the room, or reaches out of it.",
         "Keep voids inside of the room.",

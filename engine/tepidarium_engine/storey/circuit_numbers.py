@@ -21,6 +21,10 @@ __all__ = ["CircuitNumbers", "circuit_ids", "unrouted"]
 
 _FILL = 0.96
 """Share of the ideal length that a laid field comes to, to begin with."""
+_LEAST_LEFT = 0.25
+"""Of a permitted length, that tails leave: with longer ones the number of circuits says nothing."""
+_DETOURS = 1.15
+"""Length of a tail beside others over the shortest way (common practice, no source)."""
 
 
 def circuit_ids(room: RoomTask, count: int) -> tuple[str, ...]:
@@ -115,6 +119,14 @@ class CircuitNumbers:
         for index in lowered:
             self.counts[index] = self.whole[index]
         return bool(lowered)
+
+    def once_reached(self, index: int, way: float) -> int:
+        """Circuits that a room asks for when its tails take a ``way`` of so much [m] there and as much back."""
+        room = self.task.rooms[index]
+        left = room.maximum_circuit_length - 2.0 * _DETOURS * way
+        if left < _LEAST_LEFT * room.maximum_circuit_length:
+            return self.counts[index]
+        return max(self.counts[index], _count(self.task, replace(room, maximum_circuit_length=left)))
 
     def with_fewer(self) -> tuple[FewerCircuits, ...]:
         """Rooms that were laid with fewer circuits than were asked for, in order."""

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import product
@@ -12,13 +11,13 @@ from .layout_records import StoreyTask
 from .shared_doorways import Sharing, front_of
 from .tail_order import manifold_middle, row_of
 from .tail_records import Lane, RoutedTails, StoreyPlan, TailDemand, TailRules, UnroutedTail
+from .tail_refusals import OTHER_MANIFOLD, PLACES, widen
 from .tail_routes import LaneMemory, routed_tails
 
 __all__ = ["all_tails", "tails_of_manifolds"]
 
 _SHARED = 3
 """Doorways for which it is tried at which end which manifold's tails pass."""
-_WIDER = "Widen the doorway by {:.2f} m, or serve this room from the other manifold."
 _ACROSS = (
     "Tails of another manifold lie across the way: serve this room from that one, or move one of the two."
 )
@@ -163,7 +162,7 @@ def _told(sharing: Sharing, number: int, tail: UnroutedTail) -> UnroutedTail:
                 sum(users),
                 needed,
                 passage.width,
-                _WIDER.format(math.ceil(100.0 * (needed - passage.width) - 1e-6) / 100.0),
+                widen({PLACES["doorway"]: needed - passage.width}, OTHER_MANIFOLD),
             )
     if tail.named == "doorway" or not row:
         return tail

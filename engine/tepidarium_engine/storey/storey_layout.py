@@ -17,6 +17,7 @@ from .room_circuits import FieldMemory, RoomJob, laid_room
 from .storey_judge import crowding, fault_of, least_apart
 from .tail_records import RoutedTails
 from .tail_routes import LaneMemory
+from .wider_places import with_all_pairs
 
 __all__ = ["StoreyMemory", "laid_storey", "rooms_without_way"]
 
@@ -79,7 +80,7 @@ def _laid(task: StoreyTask, memory: StoreyMemory, spread: Spread) -> tuple[Store
         ]
         if number == _ROUNDS or not (numbers.restored(refused) | numbers.raised(longer)):
             break
-    tails = all_tails(by_manifold)
+    tails = all_tails(with_all_pairs(numbers, by_manifold))
     drawn = sorted(
         (circuit for laid in rooms for circuit in laid.circuits),
         key=lambda one: (task.rooms[one.room].manifold, one.port),

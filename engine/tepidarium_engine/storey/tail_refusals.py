@@ -20,18 +20,29 @@ from .tail_order import RoomOrder, manifold_middle, row_of, slots
 from .tail_records import ManifoldPlace, StoreyPlan, TailDemand, TailRules, UnroutedTail
 from .walkways import Access
 
-__all__ = ["admitted", "no_bend", "no_lane"]
+__all__ = ["ANOTHER_MANIFOLD", "OTHER_MANIFOLD", "PLACES", "admitted", "no_bend", "no_lane", "widen"]
 
 _STEP = 0.05
 """Between places at which the width beside a way is measured [m]."""
-_WIDER = "Widen {place} by {wider:.2f} m, or give part of the circuits another manifold."
-_NAMED = {
+ANOTHER_MANIFOLD = "give part of the circuits another manifold"
+OTHER_MANIFOLD = "serve this room from the other manifold"
+PLACES = {
     "manifold": "the stretch of wall of the manifold",
     "doorway": "the doorway",
     "room": "the room there",
 }
 _OTHER_WAY = "Open a doorway that takes a pair of pipes to this room, or place a manifold in reach of it."
 _ROOM_TO_BEND = "Leave more floor before the doorway, or take a pipe that bends with a smaller radius."
+
+
+def widen(missing: Mapping[str, float], otherwise: str) -> str:
+    """The least change that lets all pairs pass, by the width [m] that each place lacks, and what can be done
+    otherwise."""
+    parts = [
+        f"{place} by {math.ceil(100.0 * width - 1e-6) / 100.0:.2f} m" for place, width in missing.items()
+    ]
+    listed = " and ".join([", ".join(parts[:-1]), parts[-1]] if len(parts) > 1 else parts)
+    return f"Widen {listed}, or {otherwise}."
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,14 +58,10 @@ class _Spot:
 
     def refusal(self, circuit: str, rules: TailRules) -> UnroutedTail:
         needed = rules.width_for(self.pairs)
-        remedy = self.remedy or self._wider(needed - self.width)
+        remedy = self.remedy or widen({PLACES[self.named]: needed - self.width}, ANOTHER_MANIFOLD)
         return UnroutedTail(
             circuit, self.named, self.index, self.place, self.pairs, needed, self.width, remedy
         )
-
-    def _wider(self, missing: float) -> str:
-        """The least change that lets all of them pass, where so much width [m] is missing."""
-        return _WIDER.format(place=_NAMED[self.named], wider=math.ceil(100.0 * missing - 1e-6) / 100.0)
 
 
 def admitted(

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from .._errors import FieldError, InvalidInput, TepidariumError
+from .._errors import FieldError, InvalidInput, Operation, TepidariumError
 from .._units import UNITS
 from ._units import in_si, in_trade, label
 
@@ -17,7 +18,12 @@ COUNTING_CODES = {"too_few", "too_many", "text_length"}
 
 def explain(error: TepidariumError, request: Any) -> str:
     """The whole error for people: what happened, every field in words, the request id."""
-    lines = [error.message, *(f"  {field_line(item, request)}" for item in error.errors)]
+    lines = [error.message]
+    for item in error.errors:
+        lines += [
+            f"  {field_line(item, request)}",
+            *(f"    {change_line(change)}" for change in item.changes),
+        ]
     if isinstance(error, InvalidInput) and error.errors:
         lines.append(
             "Numbers in a request are in SI units: metres, not millimetres; pascals, not kilopascals."
@@ -28,6 +34,12 @@ def explain(error: TepidariumError, request: Any) -> str:
 def field_line(error: FieldError, request: Any) -> str:
     """``pipe, wall thickness: must be at least 0.0005 m (0.0005 m = 0.5 mm) [/pipe/wall_thickness]``."""
     return f"{in_words(error.pointer, request)}: {error.detail}{_limit(error)} [{error.pointer or '/'}]"
+
+
+def change_line(change: Operation) -> str:
+    """``remove /rooms/0/voids/1``, or ``replace /rooms/0/outline by`` what comes in its place."""
+    value = "" if change.value is None else f" by {json.dumps(change.value)}"
+    return f"{change.op} {change.path}{value}"
 
 
 def _limit(error: FieldError) -> str:

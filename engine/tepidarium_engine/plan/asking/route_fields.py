@@ -281,7 +281,9 @@ def _as_room(piece: Polygon, origin: Point, pointer: str) -> RoomOutline:
     except InputError as error:
         raise InputError(
             *(
-                replace(fault, pointer=pointer, detail=f"one piece of the parted floor {fault.detail}")
+                replace(
+                    fault, pointer=pointer, detail=f"one piece of the parted floor {fault.detail}", changes=()
+                )
                 for fault in error.faults
             )
         ) from error

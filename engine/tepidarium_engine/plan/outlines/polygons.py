@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import shapely
@@ -17,9 +17,10 @@ from shapely import LinearRing, Polygon
 
 from ...checking import Point
 from ...elementwise import Array
-from ...errors import FaultList
+from ...errors import Fault, FaultList, InputError
 from ..tolerances import LEAST_DISTANCE
 from .overlays import difference, intersection
+from .voids_at_walls import outline_round_voids
 
 __all__ = [
     "LARGEST_COORDINATE",
@@ -89,13 +90,19 @@ def room_polygon(
 
 
 def room_outline(
-    outline: Sequence[Point], voids: Sequence[Sequence[Point]] = (), pointer: str = ""
+    outline: Sequence[Point],
+    voids: Sequence[Sequence[Point]] = (),
+    pointer: str = "",
+    *,
+    numbered_walls: bool = False,
 ) -> RoomOutline:
     """Check the rings [m] and build the room.
 
     A last point that repeats the first exactly is dropped, as many formats close their rings that way; every
     other distance under ``LEAST_DISTANCE`` is refused. Raises ``InputError`` with all faults found; they
-    point to ``{pointer}/outline`` and ``{pointer}/voids/{i}`` and tell the place in the caller's coordinates.
+    point to ``{pointer}/outline`` and ``{pointer}/voids/{i}`` and tell the place in the caller's coordinates. Where
+    voids stand at the outline, the first fault has the changes that mend it, unless the caller has
+    ``numbered_walls``: those of another outline have other numbers.
     """
     faults = FaultList()
     rings = _read_rings(outline, voids, pointer, faults)
@@ -106,11 +113,28 @@ def room_outline(
     shell_at, shell = closed[0]
     if len(closed) > 1:
         _check_voids([(where, Polygon(ring)) for where, ring in closed], origin, faults)
-        faults.raise_if_any()
     polygon = Polygon(shell, [ring for _, ring in closed[1:]])
-    _check_whole(polygon, closed, shell_at, origin, faults)
+    if not faults.faults:
+        _check_whole(polygon, closed, shell_at, origin, faults)
+    if faults.faults and voids and not numbered_walls:
+        faults.faults[0] = _with_changes(faults.faults[0], [points for _, points in rings], pointer)
     faults.raise_if_any()
     return RoomOutline(shapely.orient_polygons(polygon), origin)
+
+
+def _with_changes(fault: Fault, rings: Sequence[Array], pointer: str) -> Fault:
+    """The fault with the changes by which the outline goes round the voids that stand at it; as it is where a fault
+    would stay."""
+    outline, *voids = rings
+    found = outline_round_voids(outline, voids)
+    if found is None:
+        return fault
+    left = [void.tolist() for number, void in enumerate(voids) if number not in found.round]
+    try:
+        room_outline(found.outline, left)
+    except InputError:
+        return fault
+    return replace(fault, changes=found.changes(pointer))
 
 
 def sound_outline(outline: Sequence[Point], voids: Sequence[Sequence[Point]] = ()) -> RoomOutline:
@@ -270,7 +294,7 @@ def _void_fault(shell: Polygon, void: Polygon, origin: Point) -> tuple[str, str]
         place = _place(_common_point(shell.exterior, void.exterior), origin)
         return (
             "void_touches_outline",
-            f"touches the outline near {place}; let the outline go round it instead",
+            f"touches the outline near {place}; let the outline go round it and leave it out of the voids",
         )
     return "void_outside", f"reaches outside the outline near {_place(_some_point(outside), origin)}"
 
