@@ -34,6 +34,7 @@ from tepidarium_api.renderings.dxf_sheets import dxf_of
 from tepidarium_api.renderings.route_drawing import route_sheets
 from tepidarium_api.renderings.sheet import extent, sheets_for
 from tepidarium_api.renderings.storey_drawing import storey_sheets
+from tepidarium_engine.building.outcome import Remedy
 from tepidarium_engine.designs import DesignsInputs, DesignsResult, DrawingSheet, calculate
 from tepidarium_engine.routes import RoutesInputs
 
@@ -131,6 +132,25 @@ def test_each_sheet_is_a_layout_of_the_cad_file_to_scale() -> None:
         for view in views:
             assert sheet.sheet is not None
             assert view.dxf.view_height / view.dxf.height == pytest.approx(sheet.sheet.scale)
+
+
+def test_what_would_give_missing_heat_stands_in_the_pack_and_in_the_workbook() -> None:
+    """The finding sends people to this list. A change that gives two rooms the same stands once."""
+    inputs, result = design()
+    shared = Remedy("lighter_covering", "Another covering.", 500.0, 0.0)
+    own = Remedy("other_emitter", "Another heater.", 480.4, 19.6)
+    remedies = [(shared, own), (shared,), *[()] * (len(result.rooms) - 2)]
+    rooms = tuple(replace(room, remedies=has) for room, has in zip(result.rooms, remedies, strict=True))
+    short = replace(result, rooms=rooms, layout=None, laying_sheets=())
+    first, second = (room.name or room.id for room in rooms[:2])
+    wanted = [(f"{first}, {second}", "Another covering.", 500, 0), (first, "Another heater.", 480, 20)]
+    book = openpyxl.load_workbook(io.BytesIO(design_workbook(inputs, short)))
+    assert list(book["Remedies"].iter_rows(min_row=2, values_only=True)) == wanted
+    pages = pypdf.PdfReader(io.BytesIO(handover_pack(inputs, short))).pages
+    text = " ".join("".join(page.extract_text() for page in pages[:4]).split())
+    for line in wanted:
+        assert " ".join(map(str, line)) in text
+    assert "Remedies" not in openpyxl.load_workbook(io.BytesIO(design_workbook(inputs, result))).sheetnames
 
 
 def test_the_pack_holds_every_part() -> None:

@@ -14,7 +14,7 @@ from ..renderings.drawing_notes import named_places
 from ..renderings.storey_drawing import storey_sheets, with_project
 from .comparison_tables import comparison_chapter
 from .dates import PlanOf, dates_chapter
-from .design_tables import circuit_table, pressure_table, room_table
+from .design_tables import circuit_table, pressure_table, remedy_table, room_table
 from .laying_pages import laying_chapter
 from .order_tables import coil_chapter, order_chapter
 from .parts import Chapter, Fields, Listed, page_data
@@ -72,7 +72,8 @@ def _cover(inputs: DesignsInputs) -> dict[str, list[str]]:
 
 
 def _chapters_before(inputs: DesignsInputs, result: DesignsResult) -> Iterator[Chapter]:
-    yield decisions_chapter(result.findings, "What to decide first")
+    decisions, remedies = decisions_chapter(result.findings, "What to decide first"), remedy_table(result)
+    yield Chapter(decisions.title, (*decisions.parts, remedies)) if remedies.rows else decisions
     if result.comparison is not None:
         yield comparison_chapter(result.comparison)
     yield _basis(inputs, result)
