@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import cmath
 import csv
 import io
 import json
@@ -25,6 +26,7 @@ from tepidarium_api.calculations import CALCULATIONS
 from tepidarium_api.calculations.designs import DESIGNS
 from tepidarium_api.documents.csv_text import csv_of
 from tepidarium_api.documents.design_files import DESIGN_FILES, design_cad, design_schedule, design_workbook
+from tepidarium_api.documents.laying_pages import AXIS, axes, placed
 from tepidarium_api.documents.pack import decisions_chapter, handover_pack
 from tepidarium_api.documents.parts import Column, Listed, Table
 from tepidarium_api.documents.typesetting import printed
@@ -151,6 +153,33 @@ def test_what_would_give_missing_heat_stands_in_the_pack_and_in_the_workbook() -
     for line in wanted:
         assert " ".join(map(str, line)) in text
     assert "Remedies" not in openpyxl.load_workbook(io.BytesIO(design_workbook(inputs, result))).sheetnames
+
+
+@pytest.mark.parametrize("turned", [0.0, 33.0])
+def test_arrows_of_a_laying_sheet_show_where_its_places_count(turned: float) -> None:
+    """The first step lies at (x, y) along the arrows that are drawn, at the scale that is written below."""
+    _, result = design()
+    sheet = result.laying_sheets[0]
+    turn = cmath.exp(1j * math.radians(turned))
+
+    def at(point: tuple[float, float]) -> tuple[float, float]:
+        where = complex(*point) * turn
+        return where.real, where.imag
+
+    steps = tuple(replace(step, start=at(step.start), end=at(step.end)) for step in sheet.steps)
+    sheet = replace(
+        sheet,
+        datum=at(sheet.datum),
+        datum_direction=at(sheet.datum_direction),
+        steps=steps,
+        wall_distances=(),
+    )
+    plan = placed(sheet)
+    (_, ring, x), (_, _, y) = axes(plan, sheet)
+    unit = [complex(tip[0] - ring[0], tip[1] - ring[1]) / AXIS for tip in (x, y)]
+    along, across = steps[0].from_datum
+    reached = complex(*ring) + (along * unit[0] + across * unit[1]) * 1000.0 / plan.scale
+    assert abs(reached - complex(*plan.at(steps[0].start))) < 0.01
 
 
 def test_the_pack_holds_every_part() -> None:
