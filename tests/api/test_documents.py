@@ -10,6 +10,7 @@ import math
 import re
 import zipfile
 from dataclasses import replace
+from datetime import timedelta
 from functools import cache
 from itertools import pairwise
 from pathlib import Path
@@ -17,6 +18,7 @@ from typing import Any
 
 import ezdxf
 import ezdxf.document
+import icalendar
 import msgspec
 import openpyxl
 import pypdf
@@ -25,13 +27,16 @@ from tepidarium_api.answer import Answer, answer
 from tepidarium_api.calculations import CALCULATIONS
 from tepidarium_api.calculations.designs import DESIGNS
 from tepidarium_api.documents.csv_text import csv_of
+from tepidarium_api.documents.dates import PlanOf, stage_table
 from tepidarium_api.documents.design_files import DESIGN_FILES, design_cad, design_schedule, design_workbook
 from tepidarium_api.documents.laying_pages import AXIS, axes, placed
 from tepidarium_api.documents.pack import decisions_chapter, handover_pack
 from tepidarium_api.documents.parts import Column, Listed, Table
+from tepidarium_api.documents.record_forms import balancing_table, flushing_table
 from tepidarium_api.documents.typesetting import printed
 from tepidarium_api.documents.workbook import workbook_of
 from tepidarium_api.problems import Problem
+from tepidarium_api.renderings.calendar import house_calendar
 from tepidarium_api.renderings.dxf_sheets import dxf_of
 from tepidarium_api.renderings.route_drawing import route_sheets
 from tepidarium_api.renderings.sheet import extent, sheets_for
@@ -39,6 +44,7 @@ from tepidarium_api.renderings.storey_drawing import storey_sheets
 from tepidarium_engine.building.outcome import Remedy
 from tepidarium_engine.designs import DesignsInputs, DesignsResult, DrawingSheet, calculate
 from tepidarium_engine.routes import RoutesInputs
+from tepidarium_engine.water.inputs import Fluid
 
 POINT = 72.0 / 25.4
 """Points of a PDF in a millimetre."""
@@ -180,6 +186,40 @@ def test_arrows_of_a_laying_sheet_show_where_its_places_count(turned: float) -> 
     along, across = steps[0].from_datum
     reached = complex(*ring) + (along * unit[0] + across * unit[1]) * 1000.0 / plan.scale
     assert abs(reached - complex(*plan.at(steps[0].start))) < 0.01
+
+
+def test_forms_of_a_house_name_the_manifold_of_each_port() -> None:
+    """Ports are numbered anew at each manifold, so a port alone leads to several circuits."""
+    _, result = design()
+    site = result.commissioning
+    assert site is not None
+    for table in (flushing_table(site), balancing_table(site)):
+        heads = [column.heading for column in table.columns]
+        ends = [(row[heads.index("Manifold")], row[heads.index("Port")]) for row in table.rows]
+        assert len({port for _, port in ends}) < len(ends) == len(set(ends))
+
+
+def test_paper_and_calendar_name_the_same_last_day_of_a_stage() -> None:
+    """In the calendar an all-day event ends on the day after its last (RFC 5545, 3.6.1)."""
+    inputs, result = design()
+    plans = [PlanOf(own.build_up, own.plan) for own in result.curing_plans]
+    events = icalendar.Calendar.from_ical(house_calendar(inputs, result)).walk("VEVENT")
+    planned = {
+        (str(event["SUMMARY"]), event["DTSTART"].dt, event["DTEND"].dt - timedelta(1)) for event in events
+    }
+    rows = stage_table(plans).rows
+    assert len(rows) > 3
+    assert {(title, first, last) for first, last, _, title, *_ in rows} <= planned
+    for first, last, days, *_ in rows:
+        assert (last - first).days + 1 == max(days, 1)  # type: ignore[operator, union-attr]
+
+
+def test_the_basis_of_design_names_the_mixture() -> None:
+    inputs, result = design()
+    mixed = replace(inputs, fluid=Fluid("ethylene_glycol", 0.4, "mass"))
+    short = replace(result, layout=None, laying_sheets=())
+    pages = pypdf.PdfReader(io.BytesIO(handover_pack(mixed, short))).pages
+    assert any("ethylene glycol, 40 % by mass" in page.extract_text() for page in pages[:5])
 
 
 def test_the_pack_holds_every_part() -> None:

@@ -201,6 +201,15 @@ def test_each_glycol_freezes_where_it_was_asked_to(frost: float) -> None:
         assert option.flush_volume == pytest.approx(3.0 * result.system_volume)
 
 
+def test_antifreeze_is_mixed_before_the_first_circuit_is_filled() -> None:
+    """The order of filling is otherwise that of water (common practice, no source)."""
+    plain = [step.action for step in calculate(PLAIN).filling.steps]
+    mixed = calculate(replace(PLAIN, fluid=Fluid("propylene_glycol", 0.35))).filling.steps
+    assert [step.number for step in mixed] == list(range(1, len(plain) + 2))
+    assert [step.action for step in mixed[1:]] == plain
+    assert "mixture" in mixed[0].action
+
+
 def test_no_frost_asks_for_no_glycol() -> None:
     assert calculate(PLAIN).antifreeze == ()
     assert {"water_freezes", "glycol_below_protection"} & found(calculate(PLAIN)) == set()

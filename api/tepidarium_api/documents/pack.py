@@ -9,6 +9,7 @@ from tepidarium_engine import __version__ as engine_version
 from tepidarium_engine.designs import DesignsInputs, DesignsResult, workings
 from tepidarium_engine.laying_sheets import LayingRoom
 from tepidarium_engine.results import Caution, Finding
+from tepidarium_engine.water.inputs import Fluid
 
 from ..renderings.drawing_notes import named_places
 from ..renderings.storey_drawing import storey_sheets, with_project
@@ -133,6 +134,11 @@ def _source(finding: Finding) -> str:
     return f" [{finding.source}]" if finding.source else ""
 
 
+def _fluid(fluid: Fluid) -> str:
+    mixed = f", {fluid.concentration * 100.0:.3g} % by {fluid.basis}" if fluid.concentration else ""
+    return fluid.kind.replace("_", " ") + mixed
+
+
 def cautions_chapter(cautions: Iterable[Caution]) -> Chapter:
     return Chapter("Cautions", (Listed("", tuple(("!", caution.message) for caution in cautions)),))
 
@@ -155,7 +161,7 @@ def _basis(inputs: DesignsInputs, result: DesignsResult) -> Chapter:
             "none found" if vessel.nominal_volume is None else f"{vessel.nominal_volume * 1e3:.0f} l",
         ),
         ("Precharge", f"{vessel.precharge_pressure * 1e-5:.2f} bar"),
-        ("Water", f"{inputs.fluid.kind.replace('_', ' ')}"),
+        ("Fluid", _fluid(inputs.fluid)),
         ("Pipe in all", f"{result.pipe_length:.1f} m"),
     ]
     if result.objective is not None:
