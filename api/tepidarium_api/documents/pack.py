@@ -12,6 +12,7 @@ from tepidarium_engine.results import Caution, Finding
 from tepidarium_engine.water.inputs import Fluid
 
 from ..renderings.drawing_notes import named_places
+from ..renderings.marks import isolated
 from ..renderings.storey_drawing import storey_sheets, with_project
 from .comparison_tables import comparison_chapter
 from .dates import PlanOf, dates_chapter
@@ -69,7 +70,7 @@ def _cover(inputs: DesignsInputs) -> dict[str, list[str]]:
         "decide.",
         f"Computed by engine version {engine_version}. The same request gives the same figures.",
     ]
-    return {"lines": lines, "small": small}
+    return {"lines": list(map(isolated, lines)), "small": small}
 
 
 def _chapters_before(inputs: DesignsInputs, result: DesignsResult) -> Iterator[Chapter]:
