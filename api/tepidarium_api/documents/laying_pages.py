@@ -228,7 +228,7 @@ def _notes(plan: Sheet, sheet: LayingSheet) -> Iterator[_Note]:
             others = [each for each in steps if each != own]
             yield _Note(f"{step.mark:.1f}", True, between(*own, 0.2), own, others)
     for name, start, tip in axes(plan, sheet):
-        yield _Note(name, True, between(start, tip, 1.2), (start, tip))
+        yield _Note(name, False, between(start, tip, 1.2), (start, tip))
     for wall in sheet.wall_distances:
         own = plan.at(wall.on_wall), plan.at(wall.on_pipe)
         yield _Note(f"{wall.distance * 1e3:.0f} mm", False, between(*own, 0.5), own)
