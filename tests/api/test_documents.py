@@ -214,6 +214,23 @@ def test_paper_and_calendar_name_the_same_last_day_of_a_stage() -> None:
         assert (last - first).days + 1 == max(days, 1)  # type: ignore[operator, union-attr]
 
 
+def test_ordered_quantities_are_numbers_in_the_workbook_and_have_their_unit() -> None:
+    inputs, result = design()
+    assert result.materials is not None
+    sheet = openpyxl.load_workbook(io.BytesIO(design_workbook(inputs, result)))["What to order"]
+    heads = [cell.value for cell in sheet[1]]
+    for row, line in zip(sheet.iter_rows(min_row=2), result.materials.quantities, strict=True):
+        for heading, wanted in (("Needed", line.net_quantity), ("To order", line.order_quantity)):
+            cell = row[heads.index(heading)]
+            litres = cell.number_format.endswith('" l"')
+            assert cell.value == pytest.approx(wanted * (1000.0 if litres else 1.0))
+            unit = {"1": "", "m2": "m²", "m3": "l" if litres else "m³"}.get(line.unit, line.unit)
+            assert re.fullmatch(r'0(\.0+)?(?: "?([^"]*)"?)?', cell.number_format.replace('" ', ' "')), (
+                cell.number_format
+            )
+            assert cell.number_format.partition('"')[2].strip(' "') == unit
+
+
 def test_the_basis_of_design_names_the_mixture() -> None:
     inputs, result = design()
     mixed = replace(inputs, fluid=Fluid("ethylene_glycol", 0.4, "mass"))

@@ -9,9 +9,30 @@ from typing import Any, Literal
 
 from ..renderings.marks import isolated, printable
 
-__all__ = ["Chapter", "Column", "Fields", "Listed", "Picture", "Table", "Value", "page_data", "shown"]
+__all__ = [
+    "Chapter",
+    "Column",
+    "Fields",
+    "Listed",
+    "Picture",
+    "Quantity",
+    "Table",
+    "Value",
+    "page_data",
+    "shown",
+]
 
-Value = str | float | int | date | None
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """A number with its own unit and decimals, in a column of several units."""
+
+    value: float
+    unit: str
+    decimals: int
+
+
+Value = str | float | int | date | Quantity | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +100,8 @@ def shown(value: Value, decimals: int | None) -> str:
     """A value as people read it."""
     if value is None:
         return ""
+    if isinstance(value, Quantity):
+        return f"{shown(value.value, value.decimals)} {value.unit}".rstrip()
     if isinstance(value, date):
         return value.isoformat()
     if isinstance(value, str) or decimals is None:
