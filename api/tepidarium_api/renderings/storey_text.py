@@ -114,8 +114,11 @@ def _valve(circuit: CircuitDesign) -> str:
 def _not_drawn(plan: StoreyPlan) -> Iterator[Row]:
     if plan.unplaced:
         yield heading("NOT DRAWN")
+        alike: dict[str, list[str]] = {}
         for one in plan.unplaced:
-            yield from paragraph(f"{one.id}: {one.message}")
+            alike.setdefault(str(one.message), []).append(one.id)
+        for message, circuits in alike.items():
+            yield from paragraph(f"{', '.join(circuits)}: {message}")
         yield rule()
 
 
