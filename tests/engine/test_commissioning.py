@@ -152,6 +152,15 @@ def test_what_is_said_about_the_leak_test(test: LeakTest, codes: set[str]) -> No
     assert found(calculate(replace(PLAIN, leak_test=test))) & known == codes
 
 
+def test_the_energy_of_air_stands_beside_that_of_water() -> None:
+    """It has no limit: to any pressure of air belongs a written safe system of work (HSE GS4)."""
+    result = calculate(replace(PLAIN, leak_test=LeakTest(medium="air")))
+    (finding,) = (own for own in result.findings if own.code == "air_test")
+    (place,) = finding.places
+    assert place.value == result.leak_test.test_energy and place.limit is None
+    assert place.message.endswith(f"With water {result.leak_test.energy_of_water:.1f} J")
+
+
 def test_air_brings_its_own_caution() -> None:
     codes = {caution.code for caution in calculate(replace(PLAIN, leak_test=LeakTest(medium="air"))).cautions}
     assert {"compressed_air", "pressure_test_before_pour", "local_codes_decide"} <= codes
