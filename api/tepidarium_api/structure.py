@@ -7,7 +7,8 @@ all.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from difflib import get_close_matches
 from itertools import islice
 from typing import Any
 
@@ -20,6 +21,10 @@ __all__ = ["StructureCheck", "pointer_of"]
 
 Schema = dict[str, Any]
 
+_HUMP = re.compile(r"(?<=[a-z0-9])(?=[A-Z])")
+_ALIKE = 0.6
+"""Names are taken for each other from this similarity on (Ratcliff and Obershelp, as in difflib)."""
+_SHARE = "; the field is a share: 0.3 stands for 30 %"
 _PLAIN_NAME = re.compile(r"[A-Za-z0-9_.\-]{1,64}")
 _DECODER_PATH = re.compile(r"(?P<text>.*?)(?: - at `\$(?P<path>.*)`)?", re.DOTALL)
 _PATH_STEP = re.compile(r"\.([^.\[]+)|\[(\d+)\]")
@@ -38,10 +43,10 @@ _TYPE_WORDS = {
 _LIMIT_WORDS = {
     "minimum": ("too_small", "must be at least {limit:g}{unit}"),
     "maximum": ("too_large", "must be at most {limit:g}{unit}"),
-    "minItems": ("too_few", "must have at least {limit:g} items"),
-    "maxItems": ("too_many", "must have at most {limit:g} items"),
-    "minLength": ("text_length", "must have at least {limit:g} characters"),
-    "maxLength": ("text_length", "must have at most {limit:g} characters"),
+    "minItems": ("too_few", "must have at least {limit:g} item{plural}"),
+    "maxItems": ("too_many", "must have at most {limit:g} item{plural}"),
+    "minLength": ("text_length", "must have at least {limit:g} character{plural}"),
+    "maxLength": ("text_length", "must have at most {limit:g} character{plural}"),
 }
 
 
@@ -77,7 +82,8 @@ class StructureCheck:
                         detail="is required" + _in_unit(self._at([*path, kind.property])),
                     )
                 case "additionalProperties":
-                    yield from (_unknown(path, name) for name in kind.unexpected)
+                    members = self._at(path).get("properties", {})
+                    yield from (_unknown(path, name, members) for name in kind.unexpected)
                 case "falseSchema":  # beyond the end of a pair; the length of the pair is reported as well
                     continue
                 case _:
@@ -88,7 +94,9 @@ class StructureCheck:
         pointer, unit = pointer_of(path), _unit(schema)
         if kind.name in _LIMIT_WORDS:
             code, text = _LIMIT_WORDS[kind.name]
-            detail = text.format(limit=kind.limit, unit=f" {unit}" if unit else "") + _in_unit(schema)
+            plural = "" if kind.limit == 1 else "s"
+            words = text.format(limit=kind.limit, unit=f" {unit}" if unit else "", plural=plural)
+            detail = words + _in_unit(schema) + (_SHARE if _is_share(schema) else "")
             return FieldError(pointer=pointer, code=code, detail=detail, limit=float(kind.limit))
         if kind.name == "enum":
             return FieldError(pointer=pointer, code="choice", detail=f"must be {_expected(schema)}")
@@ -175,6 +183,13 @@ def _in_unit(schema: Schema) -> str:
     return f"; the field is read in {unit}" if unit else ""
 
 
+def _is_share(schema: Schema) -> bool:
+    """Whether the number is a part of a whole, which some write in per cent."""
+    return (
+        schema.get("type") == "number" and schema.get("x-unit") == "1" and schema.get("maximum", 2.0) <= 1.0
+    )
+
+
 def _expected(schema: Schema) -> str:
     if "enum" in schema:
         return "one of " + ", ".join(str(word) for word in schema["enum"] if word is not None)
@@ -196,16 +211,16 @@ def _only_null_was_wanted(branch: Sequence[Any]) -> bool:
     return len(branch) == 1 and branch[0].kind.name == "type" and list(branch[0].kind.types) == ["null"]
 
 
-def _unknown(path: list[str | int], name: str) -> FieldError:
-    """A name that the sender invented is repeated only when it is short and plain."""
-    known = _PLAIN_NAME.fullmatch(name) is not None
-    return FieldError(
-        pointer=pointer_of([*path, name] if known else path),
-        code="unknown_field",
-        detail="is not a field of this calculation"
-        if known
-        else "has a field that is not part of this calculation",
-    )
+def _unknown(path: list[str | int], name: str, members: Iterable[str]) -> FieldError:
+    """A name that the sender invented is repeated only when it is short and plain; fields of this place that are
+    written much like it are named."""
+    if not _PLAIN_NAME.fullmatch(name):
+        detail = "has a field that is not part of this calculation"
+        return FieldError(pointer=pointer_of(path), code="unknown_field", detail=detail)
+    plain = _HUMP.sub("_", name).replace("-", "_").lower()
+    meant = " or ".join(get_close_matches(plain, members, 2, _ALIKE))
+    detail = "is not a field of this calculation" + (f"; did you mean {meant}?" if meant else "")
+    return FieldError(pointer=pointer_of([*path, name]), code="unknown_field", detail=detail)
 
 
 def _decoder_fault(failure: msgspec.ValidationError) -> FieldError:

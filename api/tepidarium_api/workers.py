@@ -116,7 +116,8 @@ class Workers:
             async with asyncio.timeout(self._settings.deadline):
                 return await self._outcome(job)
         except TimeoutError:
-            raise retry_later("deadline-exceeded", f"stopped after {self._settings.deadline:g} s") from None
+            detail = f"stopped after {self._settings.deadline:g} s; send less at once, such as one storey"
+            raise retry_later("deadline-exceeded", detail) from None
         except (EOFError, OSError):
             raise Refusal(problem("calculation-lost", "the process of this calculation died")) from None
 

@@ -105,7 +105,7 @@ def commissioned(inputs: CommissioningInputs) -> CommissioningResult:
     plans = _curing_plans(inputs)
     leak_test = leak_test_plan(inputs.leak_test, inputs.pipe, inputs.pipe_material, volume)
     flushing = flushing_rows(inputs.circuits, inputs.pipe, inputs.flushing)
-    fill, water = filling(volume, inputs.water_side), water_limits(inputs.water_side, volume)
+    fill, water = filling(volume, inputs.water_side, inputs.fluid), water_limits(inputs.water_side, volume)
     frost, backflow = inputs.frost_temperature, backflow_protection(inputs.fluid)
     antifreeze = () if frost is None else tuple(antifreeze_options(frost, volume))
     movements = _movements(inputs, plans)

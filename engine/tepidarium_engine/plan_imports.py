@@ -6,6 +6,7 @@ from .checking import check
 from .errors import UnreadableFileError
 from .plan_import.assembly import assembled
 from .plan_import.gbxml import read_gbxml
+from .plan_import.other_formats import refuse_other_formats
 from .plan_import.records import (
     FileFormat,
     FoundLayer,
@@ -42,6 +43,7 @@ def read_plan(content: bytes, file_format: FileFormat, inputs: PlanImportsInputs
         design = designs.calculate(found.request)
     """
     check(inputs)
+    refuse_other_formats(content)
     if file_format == "gbxml":
         return assembled(read_gbxml(content, inputs.length_unit), inputs)
     try:

@@ -14,7 +14,7 @@ fieldset{grid-column:1/-1;border:1px solid #767676;border-radius:.3rem;display:f
 label>span{display:block}input:not([type=radio]),select,button{font:inherit;width:100%;min-height:2.6rem;padding:.3rem .6rem;border:1px solid #767676;border-radius:.3rem;background:#fff;color:inherit}
 :focus-visible{outline:3px solid #14507a;outline-offset:2px}input[aria-invalid=true]{border:2px solid #a40000}.error{color:#a40000;display:block;min-height:0}
 button{width:auto;padding:.3rem 1.2rem;background:#14507a;color:#fff;border-color:#14507a;cursor:pointer}table{border-collapse:collapse;width:100%}th,td{padding:.35rem .5rem;border-bottom:1px solid #ccc;text-align:right;font-variant-numeric:tabular-nums}
-th:first-child{text-align:left;font-weight:400}thead th:first-child{font-weight:700}td{white-space:nowrap}.likely{font-weight:700}@media(max-width:30rem){th,td{padding:.35rem .2rem}}.old{color:#595959}svg{max-width:26rem;width:100%;height:auto;display:block}
+th:first-child{text-align:left;font-weight:400;overflow-wrap:anywhere;hyphens:auto}thead th:first-child{font-weight:700}td{white-space:nowrap}.likely{font-weight:700}@media(max-width:30rem){th,td{padding:.35rem .2rem}}.old{color:#595959}svg{max-width:26rem;width:100%;height:auto;display:block}
 details{margin:1rem 0}summary{cursor:pointer;padding:.4rem 0}.actions{display:flex;gap:.6rem;margin:.6rem 0}[hidden]{display:none!important}
 @media print{button{display:none}details>:not(summary){display:block}fieldset,input,select{border:0!important}section,svg,tr{break-inside:avoid}}`;
 
@@ -84,11 +84,18 @@ class FloorHeatingEstimate extends HTMLElement {
     this.timer = setTimeout(() => this.ask(), 250);
   }
 
+  // The text of a number, with either sign for its decimals. In a large number that sign may stand between thousands.
+  plain(typed, large) {
+    const text = typed.replace(/\s/g, "").replace("−", "-"), thousands = this.number(0.5, 1).includes(",") ? "." : ",";
+    const grouped = large && /^[1-9]\d{0,2}([.,]\d{3})+([.,]\d{1,2})?$/.test(text) && text.includes(thousands);
+    return (grouped ? text.replaceAll(thousands, "") : text).replace(",", ".");
+  }
+
   read() {
     const data = new FormData(this.form), shape = data.get("shape"), values = {}, shown = this.shown();
     let sound = true;
     for (const name of Object.keys(NUMBERS)) {
-      const text = data.get(name).trim().replace(/\s/g, "").replace("−", "-").replace(",", ".");
+      const text = this.plain(data.get(name), name === "floor_area");
       values[name] = Number(text);
       const wrong = shown.includes(name) && (text === "" || !Number.isFinite(values[name]));
       this.mark(name, wrong ? this.words.number : "");

@@ -12,6 +12,9 @@ import pytest
 from hypothesis import given
 from litestar import Litestar
 from litestar.testing import TestClient
+from tepidarium_api.answer import answer
+from tepidarium_api.calculations.hydraulics import HYDRAULICS
+from tepidarium_api.problems import Problem
 from tepidarium_api.unreadable import unreadable
 
 Client = TestClient[Litestar]
@@ -100,6 +103,39 @@ def test_bounds_hold_at_their_edges_and_name_the_unit(
 def test_metres_are_not_millimetres(client: Client, example: dict[str, Any]) -> None:
     (error,) = post(client, example | {"pipe_spacing": 150}).json()["errors"]
     assert error["detail"] == "must be at most 0.6 m; the field is read in m"
+
+
+@pytest.mark.parametrize(
+    ("place", "written", "meant"),
+    [
+        ("", "pipeSpacing", "pipe_spacing"),
+        ("", "pipe-spacing", "pipe_spacing"),
+        ("", "pipe_spacng", "pipe_spacing"),
+        ("/pipe", "diameter", "outside_diameter"),
+        ("/pipe", "colour", None),
+        ("", "qqqq", None),
+    ],
+)
+def test_a_name_close_to_a_field_leads_to_it(
+    client: Client, example: dict[str, Any], place: str, written: str, meant: str | None
+) -> None:
+    pipe = {"outside_diameter": 0.017, "wall_thickness": 0.002}
+    body = example | {"pipe": pipe | {written: 0.1}} if place else example | {written: 0.1}
+    (error,) = post(client, body).json()["errors"]
+    assert (error["pointer"], error["code"]) == (f"{place}/{written}", "unknown_field")
+    named = error["detail"].partition("did you mean ")[2].removesuffix("?")
+    assert meant in named.split(" or ") if meant else not named
+
+
+def test_a_share_in_per_cent_is_explained() -> None:
+    fluid = {"kind": "propylene_glycol", "concentration": 35}
+    found = answer(
+        HYDRAULICS, json.dumps({**HYDRAULICS.example, "fluid": fluid}).encode(), "application/json"
+    )
+    assert isinstance(found, Problem)
+    (error,) = found.errors or ()
+    assert (error.pointer, error.limit) == ("/fluid/concentration", 0.6)
+    assert "0.3 stands for 30 %" in error.detail
 
 
 def test_all_faults_come_at_once_with_exact_pointers(client: Client, example: dict[str, Any]) -> None:

@@ -176,6 +176,24 @@ def test_a_house_has_one_calendar_with_the_plans_of_all_its_build_ups() -> None:
     assert set_to and all(value == int(value) for value in set_to)
 
 
+def test_an_event_says_what_holds_for_several_screeds_once() -> None:
+    """Screeds alike share a paragraph, wherever they stand in the request, and cautions hold for all."""
+    house = json.loads((Path(__file__).parents[2] / "examples" / "house.json").read_text())
+    stone = {**house["build_ups"][0], "id": "stone"}
+    rooms = [{**house["rooms"][1], "id": name, "build_up": name} for name in ("tile", "timber", "stone")]
+    asked = {**house, "rooms": rooms, "build_ups": [*house["build_ups"], stone], "doorways": []}
+    made = answer(DESIGNS, msgspec.json.encode({**asked, "manifold": {}}), "text/calendar")
+    assert isinstance(made, Answer), made
+    events = icalendar.Calendar.from_ical(made.content).walk("VEVENT")
+    assert events
+    for event in events:
+        paragraphs = str(event["description"]).split("\n\n")
+        assert len(set(paragraphs)) == len(paragraphs)
+    (pour,) = (str(event["description"]) for event in events if str(event["summary"]).startswith("Pour"))
+    assert pour.startswith("tile, timber, stone: Pour ") and "\n\ntimber: Note: " in pour
+    assert pour.split("\n\n")[-1].startswith("Caution: ")
+
+
 def test_a_house_without_screed_has_no_calendar() -> None:
     refused = answer(DESIGNS, msgspec.json.encode({**DESIGNS.example, "screed": None}), "text/calendar")
     assert isinstance(refused, Problem)

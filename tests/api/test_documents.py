@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import cmath
 import csv
 import io
 import json
@@ -9,6 +10,7 @@ import math
 import re
 import zipfile
 from dataclasses import replace
+from datetime import timedelta
 from functools import cache
 from itertools import pairwise
 from pathlib import Path
@@ -16,6 +18,7 @@ from typing import Any
 
 import ezdxf
 import ezdxf.document
+import icalendar
 import msgspec
 import openpyxl
 import pypdf
@@ -24,18 +27,24 @@ from tepidarium_api.answer import Answer, answer
 from tepidarium_api.calculations import CALCULATIONS
 from tepidarium_api.calculations.designs import DESIGNS
 from tepidarium_api.documents.csv_text import csv_of
+from tepidarium_api.documents.dates import PlanOf, stage_table
 from tepidarium_api.documents.design_files import DESIGN_FILES, design_cad, design_schedule, design_workbook
+from tepidarium_api.documents.laying_pages import AXIS, axes, placed
 from tepidarium_api.documents.pack import decisions_chapter, handover_pack
 from tepidarium_api.documents.parts import Column, Listed, Table
+from tepidarium_api.documents.record_forms import balancing_table, flushing_table
 from tepidarium_api.documents.typesetting import printed
 from tepidarium_api.documents.workbook import workbook_of
 from tepidarium_api.problems import Problem
+from tepidarium_api.renderings.calendar import house_calendar
 from tepidarium_api.renderings.dxf_sheets import dxf_of
 from tepidarium_api.renderings.route_drawing import route_sheets
 from tepidarium_api.renderings.sheet import extent, sheets_for
 from tepidarium_api.renderings.storey_drawing import storey_sheets
+from tepidarium_engine.building.outcome import Remedy
 from tepidarium_engine.designs import DesignsInputs, DesignsResult, DrawingSheet, calculate
 from tepidarium_engine.routes import RoutesInputs
+from tepidarium_engine.water.inputs import Fluid
 
 POINT = 72.0 / 25.4
 """Points of a PDF in a millimetre."""
@@ -131,6 +140,103 @@ def test_each_sheet_is_a_layout_of_the_cad_file_to_scale() -> None:
         for view in views:
             assert sheet.sheet is not None
             assert view.dxf.view_height / view.dxf.height == pytest.approx(sheet.sheet.scale)
+
+
+def test_what_would_give_missing_heat_stands_in_the_pack_and_in_the_workbook() -> None:
+    """The finding sends people to this list. A change that gives two rooms the same stands once."""
+    inputs, result = design()
+    shared = Remedy("lighter_covering", "Another covering.", 500.0, 0.0)
+    own = Remedy("other_emitter", "Another heater.", 480.4, 19.6)
+    remedies = [(shared, own), (shared,), *[()] * (len(result.rooms) - 2)]
+    rooms = tuple(replace(room, remedies=has) for room, has in zip(result.rooms, remedies, strict=True))
+    short = replace(result, rooms=rooms, layout=None, laying_sheets=())
+    first, second = (room.name or room.id for room in rooms[:2])
+    wanted = [(f"{first}, {second}", "Another covering.", 500, 0), (first, "Another heater.", 480, 20)]
+    book = openpyxl.load_workbook(io.BytesIO(design_workbook(inputs, short)))
+    assert list(book["Remedies"].iter_rows(min_row=2, values_only=True)) == wanted
+    pages = pypdf.PdfReader(io.BytesIO(handover_pack(inputs, short))).pages
+    text = " ".join("".join(page.extract_text() for page in pages[:4]).split())
+    for line in wanted:
+        assert " ".join(map(str, line)) in text
+    assert "Remedies" not in openpyxl.load_workbook(io.BytesIO(design_workbook(inputs, result))).sheetnames
+
+
+@pytest.mark.parametrize("turned", [0.0, 33.0])
+def test_arrows_of_a_laying_sheet_show_where_its_places_count(turned: float) -> None:
+    """The first step lies at (x, y) along the arrows that are drawn, at the scale that is written below."""
+    _, result = design()
+    sheet = result.laying_sheets[0]
+    turn = cmath.exp(1j * math.radians(turned))
+
+    def at(point: tuple[float, float]) -> tuple[float, float]:
+        where = complex(*point) * turn
+        return where.real, where.imag
+
+    steps = tuple(replace(step, start=at(step.start), end=at(step.end)) for step in sheet.steps)
+    sheet = replace(
+        sheet,
+        datum=at(sheet.datum),
+        datum_direction=at(sheet.datum_direction),
+        steps=steps,
+        wall_distances=(),
+    )
+    plan = placed(sheet)
+    (_, ring, x), (_, _, y) = axes(plan, sheet)
+    unit = [complex(tip[0] - ring[0], tip[1] - ring[1]) / AXIS for tip in (x, y)]
+    along, across = steps[0].from_datum
+    reached = complex(*ring) + (along * unit[0] + across * unit[1]) * 1000.0 / plan.scale
+    assert abs(reached - complex(*plan.at(steps[0].start))) < 0.01
+
+
+def test_forms_of_a_house_name_the_manifold_of_each_port() -> None:
+    """Ports are numbered anew at each manifold, so a port alone leads to several circuits."""
+    _, result = design()
+    site = result.commissioning
+    assert site is not None
+    for table in (flushing_table(site), balancing_table(site)):
+        heads = [column.heading for column in table.columns]
+        ends = [(row[heads.index("Manifold")], row[heads.index("Port")]) for row in table.rows]
+        assert len({port for _, port in ends}) < len(ends) == len(set(ends))
+
+
+def test_paper_and_calendar_name_the_same_last_day_of_a_stage() -> None:
+    """In the calendar an all-day event ends on the day after its last (RFC 5545, 3.6.1)."""
+    inputs, result = design()
+    plans = [PlanOf(own.build_up, own.plan) for own in result.curing_plans]
+    events = icalendar.Calendar.from_ical(house_calendar(inputs, result)).walk("VEVENT")
+    planned = {
+        (str(event["SUMMARY"]), event["DTSTART"].dt, event["DTEND"].dt - timedelta(1)) for event in events
+    }
+    rows = stage_table(plans).rows
+    assert len(rows) > 3
+    assert {(title, first, last) for first, last, _, title, *_ in rows} <= planned
+    for first, last, days, *_ in rows:
+        assert (last - first).days + 1 == max(days, 1)  # type: ignore[operator, union-attr]
+
+
+def test_ordered_quantities_are_numbers_in_the_workbook_and_have_their_unit() -> None:
+    inputs, result = design()
+    assert result.materials is not None
+    sheet = openpyxl.load_workbook(io.BytesIO(design_workbook(inputs, result)))["What to order"]
+    heads = [cell.value for cell in sheet[1]]
+    for row, line in zip(sheet.iter_rows(min_row=2), result.materials.quantities, strict=True):
+        for heading, wanted in (("Needed", line.net_quantity), ("To order", line.order_quantity)):
+            cell = row[heads.index(heading)]
+            litres = cell.number_format.endswith('" l"')
+            assert cell.value == pytest.approx(wanted * (1000.0 if litres else 1.0))
+            unit = {"1": "", "m2": "m²", "m3": "l" if litres else "m³"}.get(line.unit, line.unit)
+            assert re.fullmatch(r'0(\.0+)?(?: "?([^"]*)"?)?', cell.number_format.replace('" ', ' "')), (
+                cell.number_format
+            )
+            assert cell.number_format.partition('"')[2].strip(' "') == unit
+
+
+def test_the_basis_of_design_names_the_mixture() -> None:
+    inputs, result = design()
+    mixed = replace(inputs, fluid=Fluid("ethylene_glycol", 0.4, "mass"))
+    short = replace(result, layout=None, laying_sheets=())
+    pages = pypdf.PdfReader(io.BytesIO(handover_pack(mixed, short))).pages
+    assert any("ethylene glycol, 40 % by mass" in page.extract_text() for page in pages[:5])
 
 
 def test_the_pack_holds_every_part() -> None:

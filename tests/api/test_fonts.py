@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import io
+import re
 from pathlib import Path
 from typing import Any
+from xml.sax.saxutils import escape
 
 import msgspec
 import pypdf
@@ -16,6 +18,10 @@ from tepidarium_api.calculations import PDF
 from tepidarium_api.calculations.coil_plan import COIL_PLAN
 from tepidarium_api.calculations.designs import DESIGNS
 from tepidarium_api.documents import fonts
+from tepidarium_api.documents.parts import Chapter, Column, Fields, Listed, Table, page_data
+from tepidarium_api.documents.typesetting import pdf_of
+from tepidarium_api.renderings import svg
+from tepidarium_api.renderings.marks import isolated
 
 SHIPPED = Path(fonts.__file__).parents[1] / "renderings" / "fonts"
 BEDROOM = "\u5bdd\u5ba4"
@@ -93,3 +99,36 @@ def test_what_a_note_says() -> None:
     assert fonts.note_on("") == ""
     assert "U+4E00, U+4E01, " in fonts.note_on("".join(chr(0x4E00 + number) for number in range(20)))
     assert "and 8 more" in fonts.note_on("".join(chr(0x4E00 + number) for number in range(20)))
+
+
+def test_a_number_stays_behind_a_name_that_runs_from_right_to_left() -> None:
+    """Unicode Standard Annex 9: a number takes the direction of the letters before it (rules W2 and W7), so that
+    "name: 395 W" is shown as "395 :name W" without an isolate (rules X5a to X6a)."""
+    name = "\u05d7\u05d3\u05e8 \u05e9\u05d9\u05e0\u05d4"
+    chapter = Chapter(
+        f"{name} 21",
+        (
+            Listed("", (("-", f"{name}: 395 W are missing", f"{name}, {name}: 38.7 at least"),)),
+            Fields("", (("Room", f"{name} 27 \u00b0C; {name} 33 \u00b0C"),)),
+            Table("", (Column("Room"), Column("Circuit")), ((name, f"{name} 4.2"),)),
+        ),
+    )
+    made = pdf_of({"title": "", "cover": None, "parts": [page_data(chapter)]})
+    (page,) = pypdf.PdfReader(io.BytesIO(made)).pages
+    text = re.sub(r"[\s\u2067\u2069]", "", page.extract_text())
+    for behind in ("21", ":395W", ":38.7at", "27\u00b0C;", "33\u00b0C", "4.2"):
+        assert re.search(f"[\u0590-\u05ff]{behind}", text), (behind, text)
+
+
+@pytest.mark.parametrize(
+    ("words", "shown"),
+    [
+        ("Bad 21.8", "Bad 21.8"),
+        ("\u062d\u0645\u0627\u0645", "\u062d\u0645\u0627\u0645"),
+        ("\u062d \u062d 2", "\u2067\u062d \u062d\u2069 2"),
+        ("\u062d, \u05d0: 2", "\u2067\u062d\u2069, \u2067\u05d0\u2069: 2"),
+    ],
+)
+def test_only_words_from_right_to_left_are_set_apart(words: str, shown: str) -> None:
+    assert isolated(words) == shown
+    assert f">{escape(shown)}<" in svg.text((0.0, 0.0), words)

@@ -323,7 +323,7 @@ def test_metre_marks_are_read_at_the_straight_that_they_belong_to() -> None:
     for sheet in result.laying_sheets:
         svg = ElementTree.fromstring(laying_chapter(sheet, rooms, drawn[sheet.circuit]).parts[1].svg)  # type: ignore[union-attr]
         groups = {one.get("id"): one for one in svg.iter("{http://www.w3.org/2000/svg}g")}
-        plan = laying_pages._placed(sheet)
+        plan = laying_pages.placed(sheet)
         steps = [LineString([plan.at(step.start), plan.at(step.end)]) for step in sheet.steps]
         walls = [LineString([plan.at(own.on_wall), plan.at(own.on_pipe)]) for own in sheet.wall_distances]
         for text in groups["metre-marks"].iter("{http://www.w3.org/2000/svg}text"):

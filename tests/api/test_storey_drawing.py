@@ -175,6 +175,17 @@ def test_what_is_not_drawn_is_said() -> None:
     assert "not drawn, length estimated" in column
 
 
+def test_circuits_with_one_reason_are_named_together() -> None:
+    """A large storey has dozens, and a sentence for each fills the sheet."""
+    lost, other, *kept = layout().drawn_circuits
+    told = {lost.id: "No floor is left.", other.id: "No floor is left.", "third": "No way."}
+    unplaced = tuple(UnplacedCircuit(name, lost.room, "no_floor", None, why) for name, why in told.items())
+    changed = replace(designed(), layout=replace(layout(), drawn_circuits=tuple(kept), unplaced=unplaced))
+    column = words(part("column", ElementTree.fromstring(storey_drawing(EXAMPLE, changed))))
+    assert column.count("No floor is left.") == 1
+    assert f"{lost.id}, {other.id}: No floor is left." in column and "third: No way." in column
+
+
 def test_by_accept_over_the_wire_and_the_same_bytes() -> None:
     got = answer(DESIGNS, json.dumps(DESIGNS.example).encode(), "image/svg+xml")
     assert isinstance(got, Answer)

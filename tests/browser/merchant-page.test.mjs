@@ -105,6 +105,13 @@ for (const [lang, words] of Object.entries({ "de-DE": ["Heizkreise", /\d,\d kW/]
     const comma = page.locator("[name=floor_area]");
     const answer = await answered(() => comma.fill("64,5"));
     assert.match(answer.url(), /floor_area=64\.5/);
+    const thousands = await answered(() => comma.fill(lang === "en-GB" ? "1,064.5" : "1.064,5"));
+    assert.match(thousands.url(), /floor_area=1064\.5/);
+    const before = page.viewportSize();
+    await page.setViewportSize({ width: 360, height: 740 });
+    await page.locator("summary").click();
+    assert.equal(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth), true);
+    await page.setViewportSize(before);
     assert.deepEqual(await faults(), []);
     await picture(lang);
   });

@@ -224,6 +224,8 @@ def test_invalid_input(run: Run, url: str, changed: Callable[..., Path]) -> None
     assert "[/colour]" in err
     assert "SI units" in err
     assert "Request id: " in err
+    *_, misspelt = run("loop-length", "--url", url, changed("loop-length", colour=1))
+    assert "[/colour]" in misspelt and "SI units" not in misspelt
 
 
 def test_invalid_input_as_json(run: Run, url: str, changed: Callable[..., Path]) -> None:

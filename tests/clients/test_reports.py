@@ -160,7 +160,11 @@ def test_what_to_decide_comes_first_and_notes_after_the_tables() -> None:
         "findings": [
             finding("violation", "It is too hot.", ("", "")),
             finding("warning", "Flow is low.", ("Hall", "0.25 l/min"), ("", "0.30 l/min")),
-            finding("note", "Dry it.", *((f"Room {number}", f"{number} days") for number in range(20))),
+            finding(
+                "note",
+                "Dry it.",
+                *((f"Room {number}", f"{number} days" + "." * (number == 0)) for number in range(20)),
+            ),
         ],
         "cautions": [{"code": "c", "message": "Take care."}],
         "engine_version": "1",

@@ -50,6 +50,7 @@ def test_trouble_that_passes_is_not_noticed(kind: str, trouble: httpx.Response |
         problem(422),
         problem(500),
         problem(502),
+        problem(503, type="/problems/deadline-exceeded"),
     ],
 )
 def test_trouble_that_stays_is_told_at_once(kind: str, trouble: httpx.Response | Exception) -> None:

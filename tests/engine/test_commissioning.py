@@ -152,6 +152,15 @@ def test_what_is_said_about_the_leak_test(test: LeakTest, codes: set[str]) -> No
     assert found(calculate(replace(PLAIN, leak_test=test))) & known == codes
 
 
+def test_the_energy_of_air_stands_beside_that_of_water() -> None:
+    """It has no limit: to any pressure of air belongs a written safe system of work (HSE GS4)."""
+    result = calculate(replace(PLAIN, leak_test=LeakTest(medium="air")))
+    (finding,) = (own for own in result.findings if own.code == "air_test")
+    (place,) = finding.places
+    assert place.value == result.leak_test.test_energy and place.limit is None
+    assert place.message.endswith(f"With water {result.leak_test.energy_of_water:.1f} J")
+
+
 def test_air_brings_its_own_caution() -> None:
     codes = {caution.code for caution in calculate(replace(PLAIN, leak_test=LeakTest(medium="air"))).cautions}
     assert {"compressed_air", "pressure_test_before_pour", "local_codes_decide"} <= codes
@@ -199,6 +208,15 @@ def test_each_glycol_freezes_where_it_was_asked_to(frost: float) -> None:
             assert freezing == pytest.approx(frost, abs=0.02)
         assert option.glycol_volume == pytest.approx(option.concentration_by_volume * result.system_volume)
         assert option.flush_volume == pytest.approx(3.0 * result.system_volume)
+
+
+def test_antifreeze_is_mixed_before_the_first_circuit_is_filled() -> None:
+    """The order of filling is otherwise that of water (common practice, no source)."""
+    plain = [step.action for step in calculate(PLAIN).filling.steps]
+    mixed = calculate(replace(PLAIN, fluid=Fluid("propylene_glycol", 0.35))).filling.steps
+    assert [step.number for step in mixed] == list(range(1, len(plain) + 2))
+    assert [step.action for step in mixed[1:]] == plain
+    assert "mixture" in mixed[0].action
 
 
 def test_no_frost_asks_for_no_glycol() -> None:

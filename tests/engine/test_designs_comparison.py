@@ -192,6 +192,13 @@ def test_rooms_that_are_new_or_gone_are_decisions() -> None:
         (own.subject, own.text_before, own.text_after) for own in comparison.decisions if own.what == "room"
     }
     assert rooms == {("attic", "none", "new"), ("east", "there", "none")}
+    order = [own for own in comparison.figures if own.subject == "order"]
+    pieces = [own for own in order if own.unit == "1"]
+    assert 0 < len(pieces) < len(order)
+    for own in order:
+        unit = "" if own.unit == "1" else f" {own.unit}"
+        for words, value in ((own.text_before, own.value_before), (own.text_after, own.value_after)):
+            assert float(words.removesuffix(unit)) == pytest.approx(value, abs=5e-4)
 
 
 def test_a_manifold_that_was_found_stays_and_one_that_is_moved_is_told() -> None:

@@ -331,6 +331,8 @@ OUTSIDE = b'<?xml version="1.0"?><!DOCTYPE gbXML SYSTEM "file:///etc/hostname"><
         (b"\x00" * 100, "not XML"),
         (b"<html><body/></html>", "no gbXML: its first element is html"),
         (b"<gbXML/>", "no room was found"),
+        (b"ISO-10303-21;\nHEADER;\n", "is IFC.*save the plan as gbXML or DXF"),
+        (b"\xef\xbb\xbf%PDF-1.7\n", "is a PDF"),
         (HOUSE.replace(b'encoding="utf-8"', b'encoding="klingon"'), "encoding that is not known"),
         (
             gbxml([replace(LIVING, width=0.05, beyond={})]),

@@ -217,6 +217,31 @@ def test_nothing_but_splines_is_refused_with_the_reason() -> None:
         read(drawing(draw), PlanImportsInputs(room_layer="ROOMS"))
 
 
+@pytest.mark.parametrize(
+    ("lettered", "name"),
+    [
+        (["Wohnzimmer\\P19.32 m²"], "Wohnzimmer"),
+        (["A = 20,00 m2", "Küche"], "Küche"),
+        (["Living 215 sq ft"], "Living"),
+        (["Bad 1.2 / 6,4 qm"], "Bad 1.2"),
+        (["Zimmer 12 m"], "Zimmer 12 m"),
+        (["Raum 101"], "Raum 101"),
+        (["20.00 m²"], "Room 1"),
+    ],
+)
+def test_the_lettered_area_is_not_part_of_the_name(lettered: list[str], name: str) -> None:
+    """As offices letter rooms, in one text or two (common practice, no source)."""
+
+    def draw(sheet: Any) -> None:
+        sheet.add_lwpolyline(LIVING, close=True, dxfattribs={"layer": "ROOMS"})
+        for number, words in enumerate(lettered):
+            place = (1.0, 1.0 + number)
+            sheet.add_mtext(words, dxfattribs={"layer": "T", "char_height": 0.2}).set_location(place)
+
+    (room,) = read(drawing(draw)).request.rooms
+    assert room.name == name
+
+
 def test_old_drawings_are_read() -> None:
     def draw(sheet: Any) -> None:
         sheet.add_polyline2d(LIVING, close=True, dxfattribs={"layer": "ROOMS"})
@@ -232,10 +257,11 @@ def test_old_drawings_are_read() -> None:
         (lambda content: content[: len(content) // 2], "no DXF|cut off"),
         (lambda content: content[:-60], "cut off"),
         (lambda _: b"<gbXML/>", "no DXF"),
+        (lambda _: b"AC1032\x00\x00", "is a DWG.*save the plan as gbXML or DXF"),
         (lambda _: b"0\nSECTION\n2\nENTITIES\nx\nEOF", "damaged|no room"),
         (
             lambda content: content.replace(b"LWPOLYLINE", b"LWPOLYGONE"),
-            "no room was found in the file; its layers",
+            "no room was found in the file; its layers.*closed polylines.*room_layer",
         ),
     ],
 )

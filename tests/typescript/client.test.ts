@@ -153,6 +153,12 @@ test("a busy service is asked again, not before it wants", async (context) => {
   assert.ok(performance.now() - began >= 1000);
 });
 
+test("a calculation that passes the deadline of the service is not repeated", async (context) => {
+  const slow = script(problem(503, "deadline-exceeded", { "Retry-After": "1" }), good);
+  const error = await errorOf(new Client(await served(context, slow)).loopLength(FLOOR));
+  assert.ok(error.kind === "unavailable" && error.code === "deadline-exceeded" && slow.count === 1);
+});
+
 test("a service that stays busy is an error after all attempts", async (context) => {
   const busy = script(problem(429, "too-many-requests", { "Retry-After": "0" }));
   const error = await errorOf(new Client(await served(context, busy), { retries: 1 }).loopLength(FLOOR));

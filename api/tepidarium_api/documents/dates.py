@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from datetime import date
+from datetime import date, timedelta
 from itertools import groupby
 from typing import NamedTuple
 
@@ -39,10 +39,11 @@ def dates_chapter(plans: Sequence[PlanOf]) -> Chapter:
 
 
 def stage_table(plans: Sequence[PlanOf]) -> Table:
-    """Each stage once, with the screeds that it is the same for."""
+    """Each stage once, with the screeds that it is the same for. ``To`` is its last day, as in the calendar and in the
+    programme of supply temperatures."""
     columns = (
         Column("From", width=1.0),
-        Column("Until", width=1.0),
+        Column("To", width=1.0),
         Column("Days", 0, 0.5),
         Column("Stage", width=1.6),
         Column("Screed", width=1.3),
@@ -51,7 +52,8 @@ def stage_table(plans: Sequence[PlanOf]) -> Table:
     found: dict[tuple[date, date, int, str, str], list[str]] = {}
     for name, plan in plans:
         for stage in plan.stages:
-            key = (stage.start_date, stage.end_date, stage.days, STAGE_TITLES[stage.stage], stage.description)
+            last = max(stage.start_date, stage.end_date - timedelta(1))
+            key = (stage.start_date, last, stage.days, STAGE_TITLES[stage.stage], stage.description)
             found.setdefault(key, []).append(name)
     rows = ((*key[:4], ", ".join(filter(None, names)), key[4]) for key, names in sorted(found.items()))
     return Table("Stages", columns, tuple(rows))

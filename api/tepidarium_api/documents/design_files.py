@@ -13,7 +13,7 @@ from ..renderings.storey_drawing import storey_drawing, storey_sheets
 from .comparison_tables import comparison_table
 from .csv_text import csv_of
 from .dates import PlanOf, programme_table, stage_table
-from .design_tables import circuit_table, pressure_table, room_table, schedule_table
+from .design_tables import circuit_table, pressure_table, remedy_table, room_table, schedule_table
 from .laying_pages import step_table
 from .order_tables import coil_table, material_table
 from .pack import handover_pack
@@ -52,6 +52,9 @@ def design_workbook(inputs: DesignsInputs, result: DesignsResult) -> bytes:
 
 def _tables(inputs: DesignsInputs, result: DesignsResult) -> Iterator[Table]:
     yield room_table(result)
+    remedies = remedy_table(result)
+    if remedies.rows:
+        yield remedies.titled("Remedies")
     yield circuit_table(inputs, result)
     yield pressure_table(inputs, result)
     if result.comparison is not None:

@@ -9,7 +9,15 @@ from tepidarium_engine.water.result import CircuitHydraulics
 from ..renderings.storey_plans import circuit_labels
 from .parts import Column, Table, Value
 
-__all__ = ["FLOW_COLUMNS", "circuit_table", "flow_cells", "pressure_table", "room_table", "schedule_table"]
+__all__ = [
+    "FLOW_COLUMNS",
+    "circuit_table",
+    "flow_cells",
+    "pressure_table",
+    "remedy_table",
+    "room_table",
+    "schedule_table",
+]
 
 _M, _MM, _L_MIN, _KPA = 1.0, 1e3, 6e4, 1e-3
 
@@ -42,6 +50,23 @@ def room_table(result: DesignsResult) -> Table:
         for room in result.rooms
     )
     return Table("Rooms", columns, tuple(rows))
+
+
+def remedy_table(result: DesignsResult) -> Table:
+    """What would give the heat that rooms miss; a change that gives rooms the same stands once."""
+    columns = (
+        Column("Room", width=2.5),
+        Column("Change", width=5.0),
+        Column("Gives W", 0),
+        Column("Missing W", 0),
+    )
+    found: dict[tuple[str, int, int], list[str]] = {}
+    for room in result.rooms:
+        for remedy in room.remedies:
+            key = (remedy.message, round(remedy.heat_given), round(remedy.heat_missing))
+            found.setdefault(key, []).append(room.name or room.id)
+    rows = ((", ".join(names), *key) for key, names in found.items())
+    return Table("What would give the missing heat", columns, tuple(rows))
 
 
 def circuit_table(inputs: DesignsInputs, result: DesignsResult) -> Table:

@@ -20,7 +20,7 @@ from ..renderings.svg_sheets import svg_of
 from ..renderings.text_widths import shortened, text_width
 from .parts import Chapter, Column, Fields, Listed, Picture, Table
 
-__all__ = ["laying_chapter", "step_table"]
+__all__ = ["AXIS", "axes", "laying_chapter", "placed", "step_table"]
 
 WIDTH, HIGHEST = 178.0, 160.0
 """Of a picture [mm]."""
@@ -31,6 +31,8 @@ MARKED = 8.0
 """Straights from this length on paper bear their metre mark [mm]."""
 REACH = 7.0
 """Words stand no further from their place [mm]."""
+AXIS, HEAD = 9.0, 2.2
+"""Length of the arrows x and y, and of their heads [mm]."""
 SMALL = 1.6
 TABLE, ROOM_COLUMN = 2.05, 28.0
 """Height of the capitals in a table, and room for the name of a room in the table of steps [mm]."""
@@ -41,7 +43,8 @@ _READING = (
     ),
     (
         "-",
-        "x and y are the place where a step begins: they count from the corner with the ring, along its walls.",
+        "x and y are the place where a step begins: they count from the corner with the ring, along the arrows x "
+        "and y.",
     ),
 )
 
@@ -129,7 +132,7 @@ def step_table(sheets: Sequence[LayingSheet], names: dict[str, str]) -> Table:
 
 def _picture(sheet: LayingSheet, rooms: Sequence[LayingRoom], pieces: Sequence[PathPiece]) -> Picture:
     """The circuit to scale; what is near of the storey as outlines."""
-    plan = _placed(sheet)
+    plan = placed(sheet)
     groups = (
         Group("rooms", tuple(_rooms(plan, rooms))),
         Group("pipe", tuple(_pipe(plan, sheet, pieces))),
@@ -140,7 +143,7 @@ def _picture(sheet: LayingSheet, rooms: Sequence[LayingRoom], pieces: Sequence[P
     return Picture(svg_of([drawn]).decode(), *plan.size)
 
 
-def _placed(sheet: LayingSheet) -> Sheet:
+def placed(sheet: LayingSheet) -> Sheet:
     """All of the pipe and the corner from which its places count."""
     low, high = extent([sheet.datum, *chain.from_iterable((step.start, step.end) for step in sheet.steps)])
     across, down = ((high[side] - low[side]) * 1000.0 for side in (0, 1))
@@ -170,8 +173,20 @@ def _pipe(plan: Sheet, sheet: LayingSheet, pieces: Sequence[PathPiece]) -> Itera
     yield from drawn_way(plan.pieces(pieces), core, sheet.circuit, 0.6, pipe_width(plan))
     for own in sheet.wall_distances:
         yield Line("wall-distance", (plan.at(own.on_wall), plan.at(own.on_pipe)))
-    x, y = plan.at(sheet.datum)
-    yield Disc("mark", (x, y), 1.4)
+    for _, start, tip in axes(plan, sheet):
+        head = between(start, tip, 1.0 - HEAD / AXIS)
+        x, y = ((tip[0] - head[0]) / 3.0, (tip[1] - head[1]) / 3.0)
+        yield Line("dimension-tick", (start, head))
+        yield Area("dot", ((tip, (head[0] - y, head[1] + x), (head[0] + y, head[1] - x)),))
+    yield Disc("mark", plan.at(sheet.datum), 1.4)
+
+
+def axes(plan: Sheet, sheet: LayingSheet) -> Iterator[tuple[str, Paper, Paper]]:
+    """Name, beginning and end of the directions in which places of steps count, ``from_datum`` of the engine."""
+    (x, y), (along, across) = sheet.datum, sheet.datum_direction
+    reach = AXIS / plan.length(1.0)
+    for name, (to_x, to_y) in (("x", (along, across)), ("y", (-across, along))):
+        yield name, plan.at((x, y)), plan.at((x + reach * to_x, y + reach * to_y))
 
 
 def _marks(plan: Sheet, sheet: LayingSheet, groups: Sequence[Group]) -> Iterator[Mark]:
@@ -182,7 +197,7 @@ def _marks(plan: Sheet, sheet: LayingSheet, groups: Sequence[Group]) -> Iterator
         match mark:
             case Way():
                 free.take_pieces(mark.pieces)
-            case Area(kind="floor" | "void"):
+            case Area(kind="floor" | "void" | "dot"):
                 free.take_ring(mark.rings[0])
             case Line():
                 free.take_line(*mark.points)
@@ -212,6 +227,8 @@ def _notes(plan: Sheet, sheet: LayingSheet) -> Iterator[_Note]:
         if step.kind == "straight" and plan.length(step.step_length) >= MARKED:
             others = [each for each in steps if each != own]
             yield _Note(f"{step.mark:.1f}", True, between(*own, 0.2), own, others)
+    for name, start, tip in axes(plan, sheet):
+        yield _Note(name, False, between(start, tip, 1.2), (start, tip))
     for wall in sheet.wall_distances:
         own = plan.at(wall.on_wall), plan.at(wall.on_pipe)
         yield _Note(f"{wall.distance * 1e3:.0f} mm", False, between(*own, 0.5), own)

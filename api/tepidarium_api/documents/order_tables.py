@@ -5,7 +5,7 @@ from __future__ import annotations
 from tepidarium_engine.coil_plan import CoilPlanResult
 from tepidarium_engine.materials import MaterialQuantity, MaterialsResult
 
-from .parts import Chapter, Column, Fields, Listed, Table, Value
+from .parts import Chapter, Column, Fields, Listed, Quantity, Table, Value
 
 __all__ = ["coil_chapter", "coil_table", "material_table", "order_chapter", "to_buy_table"]
 
@@ -56,10 +56,10 @@ def _line(line: MaterialQuantity, priced: bool) -> tuple[Value, ...]:
     )
 
 
-def _with_unit(value: float, unit: str) -> str:
+def _with_unit(value: float, unit: str) -> Quantity:
     unit = "small m3" if unit == "m3" and value < LITRES_BELOW else unit
     name, factor, decimals = _UNITS.get(unit, (unit, 1.0, 2))
-    return f"{value * factor:.{decimals}f} {name}".rstrip()
+    return Quantity(value * factor, name, decimals)
 
 
 def to_buy_table(plan: CoilPlanResult) -> Table:

@@ -9,12 +9,14 @@ from tepidarium_engine import __version__ as engine_version
 from tepidarium_engine.designs import DesignsInputs, DesignsResult, workings
 from tepidarium_engine.laying_sheets import LayingRoom
 from tepidarium_engine.results import Caution, Finding
+from tepidarium_engine.water.inputs import Fluid
 
 from ..renderings.drawing_notes import named_places
+from ..renderings.marks import isolated
 from ..renderings.storey_drawing import storey_sheets, with_project
 from .comparison_tables import comparison_chapter
 from .dates import PlanOf, dates_chapter
-from .design_tables import circuit_table, pressure_table, room_table
+from .design_tables import circuit_table, pressure_table, remedy_table, room_table
 from .laying_pages import laying_chapter
 from .order_tables import coil_chapter, order_chapter
 from .parts import Chapter, Fields, Listed, page_data
@@ -68,11 +70,12 @@ def _cover(inputs: DesignsInputs) -> dict[str, list[str]]:
         "decide.",
         f"Computed by engine version {engine_version}. The same request gives the same figures.",
     ]
-    return {"lines": lines, "small": small}
+    return {"lines": list(map(isolated, lines)), "small": small}
 
 
 def _chapters_before(inputs: DesignsInputs, result: DesignsResult) -> Iterator[Chapter]:
-    yield decisions_chapter(result.findings, "What to decide first")
+    decisions, remedies = decisions_chapter(result.findings, "What to decide first"), remedy_table(result)
+    yield Chapter(decisions.title, (*decisions.parts, remedies)) if remedies.rows else decisions
     if result.comparison is not None:
         yield comparison_chapter(result.comparison)
     yield _basis(inputs, result)
@@ -132,6 +135,11 @@ def _source(finding: Finding) -> str:
     return f" [{finding.source}]" if finding.source else ""
 
 
+def _fluid(fluid: Fluid) -> str:
+    mixed = f", {fluid.concentration * 100.0:.3g} % by {fluid.basis}" if fluid.concentration else ""
+    return fluid.kind.replace("_", " ") + mixed
+
+
 def cautions_chapter(cautions: Iterable[Caution]) -> Chapter:
     return Chapter("Cautions", (Listed("", tuple(("!", caution.message) for caution in cautions)),))
 
@@ -154,7 +162,7 @@ def _basis(inputs: DesignsInputs, result: DesignsResult) -> Chapter:
             "none found" if vessel.nominal_volume is None else f"{vessel.nominal_volume * 1e3:.0f} l",
         ),
         ("Precharge", f"{vessel.precharge_pressure * 1e-5:.2f} bar"),
-        ("Water", f"{inputs.fluid.kind.replace('_', ' ')}"),
+        ("Fluid", _fluid(inputs.fluid)),
         ("Pipe in all", f"{result.pipe_length:.1f} m"),
     ]
     if result.objective is not None:

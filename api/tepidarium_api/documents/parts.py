@@ -7,11 +7,32 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any, Literal
 
-from ..renderings.marks import printable
+from ..renderings.marks import isolated, printable
 
-__all__ = ["Chapter", "Column", "Fields", "Listed", "Picture", "Table", "Value", "page_data", "shown"]
+__all__ = [
+    "Chapter",
+    "Column",
+    "Fields",
+    "Listed",
+    "Picture",
+    "Quantity",
+    "Table",
+    "Value",
+    "page_data",
+    "shown",
+]
 
-Value = str | float | int | date | None
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """A number with its own unit and decimals, in a column of several units."""
+
+    value: float
+    unit: str
+    decimals: int
+
+
+Value = str | float | int | date | Quantity | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +100,8 @@ def shown(value: Value, decimals: int | None) -> str:
     """A value as people read it."""
     if value is None:
         return ""
+    if isinstance(value, Quantity):
+        return f"{shown(value.value, value.decimals)} {value.unit}".rstrip()
     if isinstance(value, date):
         return value.isoformat()
     if isinstance(value, str) or decimals is None:
@@ -89,7 +112,7 @@ def shown(value: Value, decimals: int | None) -> str:
 
 def page_data(chapter: Chapter) -> dict[str, Any]:
     """A chapter as the template of printed documents reads it."""
-    return {"kind": "chapter", "title": printable(chapter.title), "parts": list(map(_part, chapter.parts))}
+    return {"kind": "chapter", "title": _printed(chapter.title), "parts": list(map(_part, chapter.parts))}
 
 
 def _part(part: Table | Fields | Listed | Picture) -> dict[str, Any]:
@@ -98,22 +121,28 @@ def _part(part: Table | Fields | Listed | Picture) -> dict[str, Any]:
             decimals = [column.decimals for column in part.columns]
             return {
                 "kind": "table",
-                "title": printable(part.title),
+                "title": _printed(part.title),
                 "roomy": part.roomy,
                 "columns": [_column(column) for column in part.columns],
-                "rows": [list(map(shown, row, decimals)) for row in part.rows],
+                "rows": [
+                    [isolated(shown(*cell)) for cell in zip(row, decimals, strict=True)] for row in part.rows
+                ],
             }
         case Fields():
-            rows = [[printable(name), printable(value)] for name, value in part.rows]
+            rows = [[_printed(name), _printed(value)] for name, value in part.rows]
             return {"kind": "fields", "title": part.title, "roomy": part.roomy, "rows": rows}
         case Listed():
             items = [
-                [printable(lead), printable(words), list(map(printable, lines))]
+                [_printed(lead), _printed(words), list(map(_printed, lines))]
                 for lead, words, *lines in part.items
             ]
             return {"kind": "list", "title": part.title, "marks": part.marks, "items": items}
         case Picture():
             return {"kind": "picture", "svg": part.svg, "width": part.width, "height": part.height}
+
+
+def _printed(text: str) -> str:
+    return isolated(printable(text))
 
 
 def _column(column: Column) -> dict[str, Any]:

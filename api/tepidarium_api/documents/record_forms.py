@@ -43,6 +43,7 @@ def leak_test_table(result: CommissioningResult) -> Table:
 
 def flushing_table(result: CommissioningResult) -> Table:
     columns = (
+        Column("Manifold", width=1.1),
         Column("Port", width=0.7),
         Column("Circuit", width=1.6),
         Column("Flow l/min", 1),
@@ -52,7 +53,8 @@ def flushing_table(result: CommissioningResult) -> Table:
     )
     rows = (
         (
-            row.port if row.port is None else str(row.port),
+            row.manifold,
+            None if row.port is None else str(row.port),
             row.circuit,
             row.volume_flow * 6e4,
             row.flushing_time / 60.0,

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from datetime import date, datetime
 from typing import TYPE_CHECKING, Any
 
-from .parts import Table, shown
+from .parts import Quantity, Table, shown
 
 if TYPE_CHECKING:
     from xlsxwriter import Workbook
@@ -57,18 +57,29 @@ def _write(workbook: Workbook, table: Table, name: str) -> None:
     for number, column in enumerate(table.columns):
         sheet.write_string(0, number, shown(column.heading, None), head)
         decimals = column.decimals
-        pattern = "General" if decimals is None else "0" + ("." + "0" * decimals if decimals else "")
+        pattern = "General" if decimals is None else _pattern(decimals)
         cells = workbook.add_format({"num_format": pattern})
         longest = max((len(shown(row[number], decimals)) for row in table.rows), default=0)
         widest = max(longest, max(map(len, column.heading.split()), default=0)) + 2
         sheet.set_column(number, number, min(_WIDEST, max(_NARROWEST, widest)), cells)
         for line, row in enumerate(table.rows, start=1):
-            _cell(sheet, (line, number), row[number], day if isinstance(row[number], date) else cells)
+            value = row[number]
+            if isinstance(value, Quantity):
+                unit = f'" {value.unit}"' if value.unit else ""
+                own = workbook.add_format({"num_format": _pattern(value.decimals) + unit})
+                sheet.write_number(line, number, value.value, own)
+            else:
+                _cell(sheet, (line, number), value, day if isinstance(value, date) else cells)
     sheet.freeze_panes(1, 0)
     sheet.set_landscape()
     sheet.set_paper(9)
     sheet.fit_to_pages(1, 0)
     sheet.repeat_rows(0)
+
+
+def _pattern(decimals: int) -> str:
+    """A number format of ISO/IEC 29500-1, 18.8.31."""
+    return "0" + ("." + "0" * decimals if decimals else "")
 
 
 def _cell(sheet: Any, place: tuple[int, int], value: object, look: Any) -> None:

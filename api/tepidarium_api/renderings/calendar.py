@@ -53,12 +53,14 @@ _NAMESPACE = uuid.UUID("8b0e2a54-5c0f-5d7e-9a8e-6f0c4d1b7a39")
 
 
 class _Entry(NamedTuple):
-    """An all-day event until the day before ``end``; a moment in the plan takes its whole day."""
+    """An all-day event until the day before ``end``; a moment in the plan takes its whole day. ``cautions`` hold for
+    the whole event."""
 
     summary: str
     start: date
     end: date
-    description: str
+    paragraphs: tuple[str, ...]
+    cautions: tuple[str, ...] = ()
 
 
 class _Plan(NamedTuple):
@@ -119,25 +121,32 @@ def _calendar(plans: tuple[_Plan, ...]) -> bytes:
     calendar.add("version", "2.0")
     calendar.add("calscale", "GREGORIAN")
     calendar.add("name", f"Heated screed poured on {pour_date.isoformat()}")
-    for (summary, start, end), own in _joined(plans).items():
-        calendar.add_component(_event(_Entry(summary, start, end, _description(own)), plans))
+    for entry in _joined(plans):
+        calendar.add_component(_event(entry, plans))
     return bytes(calendar.to_ical())
 
 
-def _joined(plans: tuple[_Plan, ...]) -> dict[tuple[str, date, date], dict[str, list[str]]]:
-    """One event for what happens on the same days, however many screeds it is for: texts, each with the labels of
-    those that it holds for."""
-    found: dict[tuple[str, date, date], dict[str, list[str]]] = {}
+def _joined(plans: tuple[_Plan, ...]) -> Iterator[_Entry]:
+    """One event for what happens on the same days, however many screeds it is for."""
+    found: dict[tuple[str, date, date], list[tuple[str, _Entry]]] = {}
     for plan in plans:
         for entry in chain(_stages(plan), _supply_temperatures(plan.result)):
-            texts = found.setdefault(entry[:3], {})
-            texts.setdefault(entry.description, []).append(plan.label)
-    return found
+            found.setdefault(entry[:3], []).append((plan.label, entry))
+    for key, own in found.items():
+        cautions = dict.fromkeys(chain.from_iterable(entry.cautions for _, entry in own))
+        yield _Entry(*key, tuple(_paragraphs(own)), tuple(cautions))
 
 
-def _description(texts: dict[str, list[str]]) -> str:
-    named = [(", ".join(filter(None, labels)), text) for text, labels in texts.items()]
-    return "\n\n".join(f"{labels}: {text}" if labels else text for labels, text in named)
+def _paragraphs(entries: Sequence[tuple[str, _Entry]]) -> Iterator[str]:
+    """Each once, after the labels of those that it holds for; all of them are named in the first alone."""
+    found: dict[str, list[str]] = {}
+    for label, entry in entries:
+        for text in entry.paragraphs:
+            found.setdefault(text, []).append(label)
+    everyone = [label for label, _ in entries]
+    for number, (text, labels) in enumerate(found.items()):
+        named = ", ".join(filter(None, labels)) if number == 0 or labels != everyone else ""
+        yield f"{named}: {text}" if named else text
 
 
 def _event(entry: _Entry, plans: tuple[_Plan, ...]) -> Event:
@@ -150,20 +159,18 @@ def _event(entry: _Entry, plans: tuple[_Plan, ...]) -> Event:
     event.add("dtstart", entry.start)
     event.add("dtend", entry.end)
     event.add("summary", entry.summary)
-    event.add("description", entry.description)
+    event.add("description", "\n\n".join((*entry.paragraphs, *filter(None, ["\n".join(entry.cautions)]))))
     event.add("transp", "TRANSPARENT")
     return event
 
 
 def _stages(plan: _Plan) -> Iterator[_Entry]:
     for stage in plan.result.stages:
-        parts = [stage.description, *_particulars(stage, plan)]
+        paragraphs = (stage.description, *_particulars(stage, plan))
         codes = _CAUTIONS.get(stage.stage, ())
-        cautions = [f"Caution: {caution.message}" for caution in plan.cautions if caution.code in codes]
-        if cautions:
-            parts.append("\n".join(cautions))
+        cautions = tuple(f"Caution: {caution.message}" for caution in plan.cautions if caution.code in codes)
         last = max(stage.end_date, stage.start_date + timedelta(1))
-        yield _Entry(STAGE_TITLES[stage.stage], stage.start_date, last, "\n\n".join(parts))
+        yield _Entry(STAGE_TITLES[stage.stage], stage.start_date, last, paragraphs, cautions)
 
 
 def _particulars(stage: CuringStage, plan: _Plan) -> Iterator[str]:
@@ -196,8 +203,10 @@ def _supply_temperatures(result: CuringPlanResult) -> Iterator[_Entry]:
             f"Supply {temperature} °C",
             run[0].date,
             run[-1].date + timedelta(1),
-            f"{STAGE_TITLES[stage]}: supply temperature {temperature} °C, day {run[0].day} to {run[-1].day} "
-            "after the pour. Day and night, without setback; write it into the log.",
+            (
+                f"{STAGE_TITLES[stage]}: supply temperature {temperature} °C, day {run[0].day} to {run[-1].day} "
+                "after the pour. Day and night, without setback; write it into the log.",
+            ),
         )
 
 

@@ -5,6 +5,7 @@ Lengths are millimetres on paper, y pointing down. The ``kind`` of a mark is a k
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from itertools import pairwise
 from typing import NamedTuple
@@ -30,12 +31,16 @@ __all__ = [
     "crossing",
     "direction",
     "distance",
+    "isolated",
     "printable",
     "straights",
 ]
 
 Paper = tuple[float, float]
 """A place on the sheet [mm]."""
+_FROM_RIGHT = "[\u0590-\u08ff\ufb1d-\ufdff\ufe70-\ufefc\U00010800-\U00010fff\U0001e800-\U0001efff]+"
+_LEFTWARD = re.compile(rf"{_FROM_RIGHT}(?: +{_FROM_RIGHT})*")
+"""Words of scripts that run from right to left: the blocks of Unicode 15, DerivedBidiClass, R and AL."""
 
 
 class Box(NamedTuple):
@@ -185,6 +190,12 @@ class Group(NamedTuple):
 def printable(text: str) -> str:
     """The text on one line: control characters, which no format can print, are spaces."""
     return " ".join("".join(sign if sign.isprintable() else " " for sign in text).split())
+
+
+def isolated(text: str) -> str:
+    """The text with words that are written from right to left set apart from what stands beside them (Unicode Standard
+    Annex 9, isolates). Without that a number after such a name is shown before it."""
+    return text if _LEFTWARD.fullmatch(text) else _LEFTWARD.sub("\u2067\\g<0>\u2069", text)
 
 
 def bounds(places: Iterable[Paper]) -> Box:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from xml.sax.saxutils import escape, quoteattr
 
+from .marks import isolated
+
 __all__ = ["Paper", "document", "element", "group", "number", "points", "polygon", "text"]
 
 Paper = tuple[float, float]
@@ -33,7 +35,7 @@ def group(content: Iterable[str], **attributes: str | float) -> str:
 def text(place: Paper, words: str, height: float = 2.5, **attributes: str | float) -> str:
     """Text whose capitals are about ``height`` [mm] high, with its baseline at the place."""
     x, y = place
-    return element("text", escape(words), x=x, y=y, font_size=height * 1.4, **attributes)
+    return element("text", escape(isolated(words)), x=x, y=y, font_size=height * 1.4, **attributes)
 
 
 def points(places: Iterable[Paper]) -> str:

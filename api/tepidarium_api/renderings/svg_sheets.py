@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from xml.sax.saxutils import escape
 
-from .marks import Area, Disc, Line, Mark, Paper, Piece, Way, Words, distance
+from .marks import Area, Disc, Line, Mark, Paper, Piece, Way, Words, distance, isolated
 from .sheets import DrawnSheet
 from .styles import FONT, STYLES, Style
 from .svg import document, element, group, number, points, polygon
@@ -90,10 +90,13 @@ def _words(mark: Words) -> str:
     if not own_width(mark.text):
         attributes |= {"textLength": mark.width, "lengthAdjust": "spacingAndGlyphs"}
     if (c, s) == (1.0, 0.0):
-        return element("text", escape(mark.text), x=x, y=y, **attributes)
+        return element("text", escape(isolated(mark.text)), x=x, y=y, **attributes)
     matrix = " ".join(f"{round(value, 6) + 0.0:.6f}" for value in (c, s, -s, c))
     return element(
-        "text", escape(mark.text), transform=f"matrix({matrix} {number(x)} {number(y)})", **attributes
+        "text",
+        escape(isolated(mark.text)),
+        transform=f"matrix({matrix} {number(x)} {number(y)})",
+        **attributes,
     )
 
 

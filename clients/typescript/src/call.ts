@@ -66,7 +66,8 @@ async function attempt<T>(call: Call<T>): Promise<Attempt<T>> {
   try {
     const headers = { Accept: `${call.accept}, application/problem+json` };
     const sent = await call.send({ signal: ending.signal, headers });
-    return { reply: read(sent, call.accept), outcome: sent.response };
+    const reply = read(sent, call.accept);
+    return { reply, outcome: tookTooLong(reply) ? "final" : sent.response };
   } catch (cause) {
     call.signal?.throwIfAborted();
     if (late) {
@@ -79,6 +80,11 @@ async function attempt<T>(call: Call<T>): Promise<Attempt<T>> {
     clearTimeout(timer);
     forget();
   }
+}
+
+/** The service stopped the calculation at its deadline, as it would again. */
+function tookTooLong(reply: Reply<unknown>): boolean {
+  return reply.error?.kind === "unavailable" && reply.error.code === "deadline-exceeded";
 }
 
 function read<T>(sent: Sent<T>, accept: string): Reply<T> {

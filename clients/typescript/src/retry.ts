@@ -1,5 +1,5 @@
 // When a request is sent again, and after which pause. All calculations are pure, so sending one twice does no harm.
-// A time-out while the service computes is final: the same work would only take the same time again.
+// A time-out while the service computes, ours or its own, is final: the same work would take the same time again.
 
 import { onAbort } from "./aborting.js";
 

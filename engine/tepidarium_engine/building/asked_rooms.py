@@ -32,7 +32,8 @@ def rooms_to_heat(inputs: DesignsInputs) -> tuple[RoomToHeat, ...]:
         pointer = f"/rooms/{index}"
         build_up = build_ups.get(room.build_up)
         if build_up is None:
-            faults.add(f"{pointer}/build_up", "unknown_build_up", "names no build-up of this request")
+            detail = f"names no build-up of this request: there is no '{room.build_up}'"
+            faults.add(f"{pointer}/build_up", "unknown_build_up", detail)
             continue
         outline, area = extents[index]
         limit = surface_limit(room, build_up)

@@ -75,7 +75,8 @@ def _order(by: Compared) -> Iterator[DesignChange]:
 
 def _ordered(name: str, where: str, unit: str, before: float, after: float) -> DesignChange:
     own = changed(name, where, before, after, quantity="order_quantity", subject="order")
-    words = [f"{amount:.6g} {unit}".rstrip() for amount in (before, after)]
+    name_of_unit = "" if unit == "1" else unit
+    words = [f"{round(amount, 3):.9g} {name_of_unit}".rstrip() for amount in (before, after)]
     return replace(own, unit=unit[:24], text_before=words[0], text_after=words[1])
 
 

@@ -31,8 +31,8 @@ KINDS: dict[str, Kind] = {
     ),
     "remedies_untried": Kind(
         NOTE,
-        "Remedies were computed for the rooms that lack most heat.",
-        "Take one of these and design again.",
+        "Not every remedy was tried in these rooms, so that the answer comes in time.",
+        "Take one of those listed and design again.",
         cause="Many rooms lack heat at once.",
         calculations=("designs",),
     ),

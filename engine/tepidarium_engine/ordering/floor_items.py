@@ -103,7 +103,7 @@ def _joints(inputs: MaterialsInputs, drawn: Mapping[str, DrawnPipe]) -> Iterator
         length = math.fsum(_joint_length(joint) for joint in joints)
         sleeves = sum(_sleeves(joint, drawn) for joint in joints)
         status: QuantityStatus = "due" if due else "needed"
-        words = " of joints that are due but not decided" if due else ""
+        words = ", due but not decided" if due else ""
         yield CountedItem(
             "joint_profile",
             f"Movement joint profile{words}",

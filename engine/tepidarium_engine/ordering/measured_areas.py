@@ -46,7 +46,8 @@ def measured_areas(
     for number, area in enumerate(inputs.areas):
         pointer = f"/areas/{number}"
         if area.build_up not in build_ups:
-            faults.add(f"{pointer}/build_up", "unknown_build_up", "names no build-up of this request")
+            detail = f"names no build-up of this request: there is no '{area.build_up}'"
+            faults.add(f"{pointer}/build_up", "unknown_build_up", detail)
             continue
         outline = _outline(area, pointer, faults)
         size = area.area if outline is None else outline.area

@@ -87,8 +87,12 @@ def assembled(plan: DrawnPlan, inputs: PlanImportsInputs) -> PlanImportsResult:
 
 def _no_room(plan: DrawnPlan, chosen: Selection) -> str:
     if not plan.rooms:
+        layers = ", ".join(layer.name for layer in plan.layers[:20])
         return "no room was found in the file" + (
-            "" if not plan.layers else "; its layers: " + ", ".join(layer.name for layer in plan.layers[:20])
+            f"; its layers: {layers}. Rooms are closed polylines on one layer: draw round each room, and name the "
+            "layer as room_layer"
+            if layers
+            else ""
         )
     first = next(room for room in chosen.rooms_found if room.state != "taken")
     line = "" if first.file_line is None else f", line {first.file_line}"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -11,7 +12,7 @@ from ..envelope.records import Beyond, Construction, Surface
 from ..places import Point
 from .records import FileFormat, FoundLayer
 
-__all__ = ["DoorMark", "DrawnPlan", "DrawnRoom", "DrawnStorey", "Face", "Guess", "Source"]
+__all__ = ["DoorMark", "DrawnPlan", "DrawnRoom", "DrawnStorey", "Face", "Guess", "Source", "without_area"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,6 +24,16 @@ class Source:
 
 
 NOWHERE = Source("")
+_AREA = re.compile(
+    r"(?:\b[^\W\d]{1,6}\s*[:=]\s*)?\d+(?:[.,]\d+)*\s*(?:m²|m2|m\^2|qm|м²|м2|ft²|ft2|sq\.?\s?(?:ft|m)|sqft|sf)(?!\w)\.?",
+    re.IGNORECASE,
+)
+"""An area as it is lettered in a room, with what stands for it before."""
+
+
+def without_area(words: str) -> str:
+    """The lettering of a room without its area, which the outline gives."""
+    return " ".join(_AREA.sub(" ", words).split()).rstrip(" ,;/-")
 
 
 @dataclass(slots=True)

@@ -24,7 +24,7 @@ from shapely import Polygon
 from ..errors import Fault, InputError, UnreadableFileError
 from ..places import Point
 from ..plan.outlines.overlays import difference, union
-from .drawn_plan import DoorMark, DrawnPlan, DrawnRoom, DrawnStorey, Guess, Source
+from .drawn_plan import DoorMark, DrawnPlan, DrawnRoom, DrawnStorey, Guess, Source, without_area
 from .gbxml_units import METRES
 from .records import FoundLayer, LengthUnit, PlanImportsInputs
 
@@ -266,11 +266,12 @@ def _without_frames(drawn: Sequence[tuple[DrawnRoom, Polygon]], plan: DrawnPlan)
 def _named(
     sheet: _Sheet, plan: DrawnPlan, rooms: Sequence[DrawnRoom], inputs: PlanImportsInputs
 ) -> Iterator[DrawnRoom]:
-    """Each room with the largest text that lies in it and has a letter."""
+    """Each room with the largest text that lies in it and has a letter beside the room's area."""
     texts = [
         (shapely.Point(place[0] * plan.metres, place[1] * plan.metres), words, height)
-        for entity, place, words, height in sheet.texts
-        if any(letter.isalpha() for letter in words)
+        for entity, place, written, height in sheet.texts
+        if (words := without_area(written))
+        and any(letter.isalpha() for letter in words)
         and inputs.name_layer in (None, entity.dxf.layer)
         and all(map(math.isfinite, place))
     ]

@@ -101,7 +101,7 @@ def _leak_test(inputs: CommissioningInputs, plan: LeakTestPlan) -> Iterator[Find
             "air_test",
             "/leak_test/medium",
             value=plan.test_energy,
-            limit=plan.energy_of_water,
+            detail=f"With water {plan.energy_of_water:.1f} J",
             quantity="test_energy",
             source="HSE GS4, safety in pressure testing",
         )

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from ..pipe import Pipe
 from ..water.fluid import WaterModel
 from ..water.friction import friction_upper
+from ..water.inputs import Fluid
 from .commissioning_outcome import Filling, FillingStep, FlushingRow
 from .commissioning_records import CircuitToCommission, Flushing, WaterSide
 
@@ -40,25 +41,25 @@ def flushing_rows(
     )
 
 
-def filling(system_volume: float, water_side: WaterSide) -> Filling:
+def filling(system_volume: float, water_side: WaterSide, fluid: Fluid) -> Filling:
+    """The system [m3] filled circuit by circuit. Antifreeze is mixed before, as it does not mix well in the circuits
+    (common practice, no source)."""
+    actions = _STEPS if fluid.kind == "water" else (_MIXING, *_STEPS)
     return Filling(
         system_volume,
         water_side.precharge_pressure,
         water_side.fill_pressure,
-        _STEPS,
+        tuple(FillingStep(number, action) for number, action in enumerate(actions, start=1)),
     )
 
 
-_STEPS = tuple(
-    FillingStep(number, action)
-    for number, action in enumerate(
-        (
-            "Close all circuits, open the first one and fill it at the flushing flow until no air comes.",
-            "Close it, go on to the next; the highest manifold last.",
-            "Set the gas of the empty expansion vessel to its precharge, then connect it.",
-            "Raise the cold system to the fill pressure, open all circuits, vent manifold and source.",
-            "Run the pump for a day, vent again, restore the fill pressure and note the water added.",
-        ),
-        start=1,
-    )
+_MIXING = (
+    "Mix water and antifreeze in a tank first; fill and top up with this mixture, never with water alone."
+)
+_STEPS = (
+    "Close all circuits, open the first one and fill it at the flushing flow until no air comes.",
+    "Close it, go on to the next; the highest manifold last.",
+    "Set the gas of the empty expansion vessel to its precharge, then connect it.",
+    "Raise the cold system to the fill pressure, open all circuits, vent manifold and source.",
+    "Run the pump for a day, vent again, restore the fill pressure and note what was added.",
 )

@@ -23,6 +23,7 @@ from .._errors import (
 )
 from .._many import as_awaited
 from .._operations import as_it_came
+from .._retry import OF_THE_REQUEST
 from .._wire import Call
 from ._houses import House, houses
 from ._results import BatchError, Results, result_line
@@ -37,9 +38,6 @@ PAUSE = 1.0
 
 MOST_BREAKS = 3
 BREAKS = "The connection broke each time that this house was sent, while others were answered."
-
-OF_THE_HOUSE = "/deadline-exceeded"
-"""The problem type of 503 that comes again whenever the house does."""
 
 
 class Batch:
@@ -143,7 +141,9 @@ def _problem_of_house(error: TepidariumError) -> bytes | None:
         return _problem(
             "No answer in time", 504, "The service did not answer this house within the time-out."
         )
-    if isinstance(error, InvalidInput | ServerError) or str(error.problem.get("type")).endswith(OF_THE_HOUSE):
+    if isinstance(error, InvalidInput | ServerError) or str(error.problem.get("type")).endswith(
+        OF_THE_REQUEST
+    ):
         return (
             msgspec.json.encode(error.problem)
             if error.problem

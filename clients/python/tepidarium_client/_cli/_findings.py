@@ -58,7 +58,7 @@ def _places(places: Sequence[Mapping[str, Any]]) -> str:
     if not names:
         return words
     more = f"; and {len(names) - NAMED} more" if len(names) > NAMED else ""
-    return f"{words}. Also {'; '.join(names[:NAMED])}{more}"
+    return f"{words.removesuffix('.')}. Also {'; '.join(names[:NAMED])}{more}"
 
 
 def _place(place: Mapping[str, Any]) -> str:

@@ -24,11 +24,16 @@ def explain(error: TepidariumError, request: Any) -> str:
             f"  {field_line(item, request)}",
             *(f"    {change_line(change)}" for change in item.changes),
         ]
-    if isinstance(error, InvalidInput) and error.errors:
+    if isinstance(error, InvalidInput) and any(map(_is_of_size, error.errors)):
         lines.append(
             "Numbers in a request are in SI units: metres, not millimetres; pascals, not kilopascals."
         )
     return "\n".join([*lines, f"Request id: {error.request_id}"])
+
+
+def _is_of_size(error: FieldError) -> bool:
+    """Whether a number is too small or too large, as it would be in another unit."""
+    return isinstance(error.limit, int | float) and error.code not in COUNTING_CODES
 
 
 def field_line(error: FieldError, request: Any) -> str:
