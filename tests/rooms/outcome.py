@@ -9,10 +9,9 @@ from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
 from functools import partial
 from multiprocessing import get_context
-from typing import Any
 
 from tepidarium_engine.checking import Point
-from tepidarium_engine.plan.judging.route_check import RouteCheck, RouteFault, check_route, quick_verdict
+from tepidarium_engine.plan.judging.route_check import RouteCheck, check_route
 from tepidarium_engine.plan.laying.laying import Laid, Pattern, lay
 from tepidarium_engine.plan.pipes.pipe_path import PipePath
 
@@ -46,7 +45,7 @@ def laid_and_judged(case: RoomCase, pattern: Pattern = "counterflow", quick: boo
     try:
         laid = lay(case.room, case.task(pattern, quick))
         milliseconds = 1000.0 * (time.process_time() - started)
-        faults = () if laid.path is None else faults_of(laid.path, laid.entry.place, case)
+        faults = () if laid.path is None else judged(laid.path, laid.entry.place, case).faults
     except Exception:  # whatever it is, it is what we are after
         milliseconds = 1000.0 * (time.process_time() - started)
         return Outcome(case, "raised", traceback.format_exc(limit=-3), milliseconds)
@@ -57,24 +56,17 @@ def laid_and_judged(case: RoomCase, pattern: Pattern = "counterflow", quick: boo
     return Outcome(case, "invalid" if told else "solved", ", ".join(told), milliseconds, laid, laid.check)
 
 
-def faults_of(path: PipePath, entry: Point, case: RoomCase) -> tuple[RouteFault, ...]:
-    """The validator's word alone, without measures, on a pipe in the case's room."""
-    return quick_verdict(path, case.room, **_rules(case, entry))
-
-
 def judged(path: PipePath, entry: Point, case: RoomCase) -> RouteCheck:
     """The validator's word on a pipe in the case's room."""
-    return check_route(path, case.room, **_rules(case, entry))
-
-
-def _rules(case: RoomCase, entry: Point) -> dict[str, Any]:
-    return {
-        "pipe_spacing": case.pipe_spacing,
-        "wall_clearance": case.wall_clearance,
-        "bend_radius": case.bend_radius,
-        "entry": entry,
-        "tail_pitch": case.tail_pitch,
-    }
+    return check_route(
+        path,
+        case.room,
+        pipe_spacing=case.pipe_spacing,
+        wall_clearance=case.wall_clearance,
+        bend_radius=case.bend_radius,
+        entry=entry,
+        tail_pitch=case.tail_pitch,
+    )
 
 
 def outcomes(

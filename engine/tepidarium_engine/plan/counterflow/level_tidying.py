@@ -1,4 +1,4 @@
-"""Levels of rings made fit for pipe: nowhere too narrow, no two stretches too near, no inner rings."""
+"""Levels of rings made fit for pipe: nowhere too narrow, no two stretches too near."""
 
 from __future__ import annotations
 
@@ -26,8 +26,6 @@ _ROUNDING = 1e-4
 """Taken off radii where a width that fits exactly must pass, as a share."""
 _NEAREST = 0.8
 """Least distance of one level from the next, in spacings."""
-_SLOT = 0.4
-"""Half of the width of a slot by which a part that closes round something is cut open, in spacings."""
 _PLAIN = 0.008
 """Corners that stand out by less are to be cut, in spacings: 1.2 mm at 150 mm."""
 _SLIVER = 0.2
@@ -50,7 +48,7 @@ def is_tidy(region: Region, spacing: float, least_width: float) -> bool:
 
 
 def tidied(region: Region, before: Region, taken: Region, spacing: float, least_width: float) -> Region:
-    """A level without what is too narrow, slivers widened, pinches trimmed, no inner rings.
+    """A level without what is too narrow, slivers widened, pinches trimmed.
 
     ``before`` is the level round it, nothing for the outermost; ``taken`` are voids that it must not cover;
     ``spacing`` [m] is that of the pipe, ``least_width`` that of a ring, in spacings.
@@ -64,7 +62,7 @@ def tidied(region: Region, before: Region, taken: Region, spacing: float, least_
     if pinches is not None:
         wide = minus(wide, dilated(pinches, _PINCH_TRIM * spacing))
         wide = opened(wide, half)
-    return _apart(_without_throats(_slit(wide, taken, spacing, half), spacing, half), spacing, half)
+    return _apart(_without_throats(wide, spacing, half), spacing, half)
 
 
 def _apart(region: Region, spacing: float, half: float) -> Region:
@@ -146,23 +144,3 @@ def _length(part: Polygon) -> float:
 def _substantial(region: Region, pipe_spacing: float) -> Region:
     """Without the crumbs that mitred corners leave."""
     return joined(part for part in parts_of(region) if part.area > _CRUMB * pipe_spacing**2)
-
-
-def _slit(region: Region, taken: Region, spacing: float, half: float) -> Region:
-    """The region with every part that closes round something cut open where the way out is shortest."""
-    while True:
-        closed = [part for part in parts_of(region) if part.interiors]
-        if not closed:
-            return region
-        ring = closed[0].interiors[0]
-        hollow = Polygon(ring)
-        if hollow.area < _CRUMB * spacing**2 and not _meets(hollow, taken):
-            region = joined((region, hollow))
-            continue
-        way = shapely.shortest_line(ring, closed[0].exterior)
-        slot = shapely.buffer(way, _SLOT * spacing, cap_style="square", join_style="mitre")
-        region = opened(minus(region, slot), half)
-
-
-def _meets(area: Polygon, region: Region) -> bool:
-    return region is not None and bool(shapely.intersects(area, region))

@@ -36,12 +36,11 @@ _TOUCH = 5e-6
 
 @dataclass(frozen=True, slots=True)
 class Level:
-    """The parts of one level: outlines are the rings, counter-clockwise; no part has an inner ring."""
+    """The parts of one level: outlines are the rings, counter-clockwise; no part has an inner ring,
+    as a void is taken out of a level only where it sticks out of it."""
 
     index: int
     parts: tuple[Polygon, ...]
-    absorbed: tuple[int, ...]
-    """Voids (index into ``LevelSets.voids``) that are notches of this level and of all further ones."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +52,6 @@ class LevelSets:
     no ring, never dropped without being listed.
     """
 
-    pipe_spacing: float
     domain: tuple[Polygon, ...]
     voids: tuple[Polygon, ...]
     levels: tuple[Level, ...]
@@ -76,10 +74,10 @@ def level_sets(zone: PipeZone, pipe_spacing: float, least_width: float = LEAST_W
         parts = _tidy_level(region, before, len(levels), work)
         if not parts:
             break
-        levels.append(Level(len(levels), tuple(parts), tuple(sorted(work.absorbed))))
+        levels.append(Level(len(levels), tuple(parts)))
         before = joined(parts)
         region = eroded(before, pipe_spacing)
-    return LevelSets(pipe_spacing, tuple(parts_of(zone.shell)), zone.voids, tuple(levels), tuple(work.lost))
+    return LevelSets(tuple(parts_of(zone.shell)), zone.voids, tuple(levels), tuple(work.lost))
 
 
 @dataclass(slots=True)

@@ -17,21 +17,13 @@ import shapely
 from shapely import Polygon
 
 from ...elementwise import Array
-from ..model.field import Field
 from ..outlines.overlays import difference
 from ..outlines.pipe_zone import PipeZone
 from .leg_widths import Leg, legs_along
 from .ring_tree import parents_of
 from .rings import level_sets
 
-__all__ = [
-    "Scales",
-    "filled_exactly",
-    "fitted_scales",
-    "fitted_zone_scales",
-    "leg_scales",
-    "scales_for_length",
-]
+__all__ = ["Scales", "fitted_zone_scales", "leg_scales", "scales_for_length"]
 
 Scales = tuple[float, float]
 
@@ -39,8 +31,6 @@ LEAST_SCALE, GREATEST_SCALE = 0.86, 1.12
 """Of the spacing asked for: what rings are drawn in to, or stretched to."""
 _NEAR, _SERVED, _TIGHT = 0.55, 0.75, 0.385
 """Distances from the pipe, in spacings: still heated evenly, still heated, half of what is too near."""
-_EXACT = 0.005
-"""How far a leg may be from an odd number of spacings and count as one."""
 _MOST_TRIALS = 12
 _LEG_TRIALS = 4
 _COARSE = (0.94, 1.05, 0.90, 0.97, 1.09, 0.87)
@@ -89,17 +79,13 @@ def _reluctance(scale: float) -> float:
     return 0.15 * abs(scale - 1.0) + 0.3 * max(0.0, scale - 1.0)
 
 
-def fitted_scales(field: Field) -> Scales:
-    """Pipe spacings along x and y of the field's frame, in terms of its own: 0.86 to 1.12 each.
-
-    Rings laid in the room shrunk by these and stretched back cover it best, as far as a few dozen trials
-    tell. (1, 1) where that is good enough, and for a field without room for pipe.
-    """
-    return fitted_zone_scales(field.zone, field.pipe_spacing)
-
-
 def fitted_zone_scales(zone: PipeZone, pipe_spacing: float) -> Scales:
-    """As ``fitted_scales``, for the ``zone`` where the centre line of pipe may lie."""
+    """Pipe spacings along x and y of the frame of a ``zone`` where the centre line may lie, in terms of the one asked
+    for: 0.86 to 1.12 each.
+
+    Rings laid in the zone shrunk by these and stretched back cover it best, as far as a few dozen trials
+    tell. (1, 1) where that is good enough, and where there is no room for pipe.
+    """
     if zone.free is None:
         return (1.0, 1.0)
     trials = _Trials(zone, pipe_spacing)
@@ -138,14 +124,6 @@ def _is_as_long(trial: _Trial, length: float) -> bool:
 def _misses(trial: _Trial, length: float) -> float:
     """Badness of rings that are to have a length [m]."""
     return round(trial.badness + _OFF * max(0.0, abs(trial.length / length - 1.0) - _AS_LONG), 6)
-
-
-def filled_exactly(zone: PipeZone, pipe_spacing: float) -> bool:
-    """Whether rings at this spacing leave no uneven gap: every leg that ends in a ring of its own is an odd number
-    of spacings wide. Such rings are not to be drawn in for the sake of a little coverage."""
-    legs = [leg for axis in (0, 1) for leg in legs_along(zone.shell, axis) if leg.ridge > 0.0]
-    spans = np.array([leg.width for leg in legs]) / pipe_spacing
-    return bool(legs) and not zone.voids and bool((np.abs((spans - 1.0) % 2.0 - 1.0) > 1.0 - _EXACT).all())
 
 
 def leg_scales(zone: PipeZone, pipe_spacing: float) -> list[Scales]:

@@ -51,9 +51,8 @@ class Neighbours:
     by at the place, ``own_spacing`` the one asked for there. ``distance`` [m] is the shortest to any part of
     the pipe that is more than ``APART`` spacings away along it; ``tails_distance`` [m] is between the first
     and the last stretch, which ``distance`` leaves out. ``seen_distance`` [m] and ``seen_at`` are for samples
-    only and have a column for the left and one for the right hand: the first pipe met square to this one; no
-    rows when that was not asked for. Walls do not hide pipe: with the usual clearances a partition or void
-    puts it out of sight anyway.
+    only and have a column for the left and one for the right hand: the first pipe met square to this one. Walls do
+    not hide pipe: with the usual clearances a partition or void puts it out of sight anyway.
     """
 
     at: Array
@@ -71,7 +70,7 @@ class Neighbours:
         return len(self.seen_at)
 
 
-def neighbours(table: PipeTable, spacings: Spacings, tail: float, look_square: bool = True) -> Neighbours:
+def neighbours(table: PipeTable, spacings: Spacings, tail: float) -> Neighbours:
     """Look round from samples in the middle of stretches, and from vertices.
 
     In the middle, since their ends are where pieces meet, and what is square to them often starts or ends
@@ -98,7 +97,7 @@ def neighbours(table: PipeTable, spacings: Spacings, tail: float, look_square: b
         for places in (samples, vertices)
     ]
     found = [_distances(lines, arcs, look, tail) for lines, arcs in looks]
-    seen = _seen(*looks[0], look) if look_square else np.empty((2, 0, 2))
+    seen = _seen(*looks[0], look)
     points = np.concatenate((samples.points, vertices.points))
     spacing = np.concatenate((samples.spacing, vertices.spacing))
     return Neighbours(
@@ -106,7 +105,7 @@ def neighbours(table: PipeTable, spacings: Spacings, tail: float, look_square: b
         points=points,
         weight=np.concatenate((np.diff(ends), np.zeros(len(vertices.at)))),
         spacing=spacing,
-        own_spacing=spacings.at(samples.points) if look_square else spacing[: len(samples.at)],
+        own_spacing=spacings.at(samples.points),
         distance=np.concatenate([distance for distance, _ in found]),
         tails_distance=np.concatenate([distance for _, distance in found]),
         seen_distance=seen[0],

@@ -23,7 +23,7 @@ from .route_faults import faults_beside, faults_of_the_line
 from .route_measures import BareSpot, RouteMeasures, measure
 from .route_task import route_task
 
-__all__ = ["DenserArea", "RouteCheck", "RouteFault", "RouteMeasures", "check_route", "quick_verdict"]
+__all__ = ["DenserArea", "RouteCheck", "RouteFault", "RouteMeasures", "check_route"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,41 +98,6 @@ def check_route(
         left_out=_spots_from(measures.left_out, origin),
     )
     return RouteCheck(not faults, _faults_from(faults, origin), measures)
-
-
-def quick_verdict(
-    path: PipePath,
-    room: RoomOutline | Polygon,
-    *,
-    pipe_spacing: float,
-    wall_clearance: float,
-    bend_radius: float,
-    entry: Point,
-    tail_pitch: float,
-    walls: Sequence[WallClearance] = (),
-    denser: Sequence[DenserArea] = (),
-) -> tuple[RouteFault, ...]:
-    """Some fault of a path, or nothing when ``check_route`` finds none either, at a fraction of its cost.
-
-    The parameters are those of ``check_route``. What is found is what it finds first, cheap rules first;
-    there are no measures. Raises ``InputError`` as ``check_route`` does, but does not ask whether the
-    clearance leaves any floor: no pipe keeps such a clearance.
-    """
-    task, origin = route_task(
-        path,
-        room,
-        pipe_spacing=pipe_spacing,
-        wall_clearance=wall_clearance,
-        bend_radius=bend_radius,
-        entry=entry,
-        tail_pitch=tail_pitch,
-        walls=walls,
-        denser=denser,
-    )
-    for fault in faults_of_the_line(task):
-        return _faults_from((fault,), origin)
-    beside = neighbours(task.table, task.spacings, task.fan, look_square=False)
-    return _faults_from(tuple(faults_beside(task, beside)), origin)
 
 
 def _faults_from(faults: Sequence[RouteFault], origin: Point) -> tuple[RouteFault, ...]:

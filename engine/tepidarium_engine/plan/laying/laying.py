@@ -20,7 +20,7 @@ from ..outlines.pipe_zone import WallClearance, pipe_zone
 from ..outlines.polygons import RoomOutline
 from ..pipes.pipe_path import PipePath
 from .home_frame import Home, home_frame
-from .route_choice import Chooser
+from .route_choice import Candidate, Chooser
 from .spacing_limits import bends_fit, largest_bend
 from .ways import Pattern, rescues, ways
 
@@ -137,7 +137,8 @@ def _laid(room: Polygon, task: LayingTask) -> Laid:
     best = chooser.best(stretched.drafts(ways(stretched.image, task.pattern, quick, task.scales)))
     if (best is None or not best.check.valid) and not long:
         rescuer = replace(chooser, quick=True)
-        best = rescuer.best(stretched.drafts(rescues(stretched.image, task.pattern))) or best
+        rescued = rescuer.best(stretched.drafts(rescues(stretched.image, task.pattern, quick)))
+        best = min(filter(None, (best, rescued)), key=Candidate.distance_from_valid, default=None)
     if best is None:
         return Laid(field.entry, refusal=Refusal("too_narrow"))
     if not best.check.valid:

