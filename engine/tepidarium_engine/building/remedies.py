@@ -49,6 +49,9 @@ _MOST_CIRCUITS = 120
 _LEAST_WAYS = 400
 """Ways of pairs that remedies of a storey may look for at least, and as many as its design has looked for: of a large
 storey these take most of the time."""
+_MOST_FIELDS, _FEW_FIELDS = 4, 60
+"""Fields for each circuit and in all that the design was laid with, after which no layout is made for remedies: rooms
+that are cut again and again until their circuits are short enough take 5 to 15 for each circuit, others 1 to 2."""
 _SAME_HEAT = 1.0
 """Heat [W] that another room may lose by a change: a design comes to rest within so much."""
 
@@ -137,7 +140,12 @@ class _Trials:
         made = self.design.sited.draughtsman.layout_count
         circuits = sum(len(room.circuit_ids) for room in self.design.solved.divided)
         most = max(1, _MOST_CIRCUITS // max(1, circuits))
-        for memory in self.design.sited.draughtsman.fields.values():
+        memories = self.design.sited.draughtsman.fields.values()
+        if sum(len(laid) for memory in memories for laid in memory.fields.values()) > max(
+            _FEW_FIELDS, _MOST_FIELDS * circuits
+        ):
+            most = 0
+        for memory in memories:
             memory.lanes.most_ways = memory.lanes.ways + max(memory.lanes.ways, _LEAST_WAYS)
         self.most_layouts = made + min(max(_MORE_LAYOUTS * made, _LEAST_LAYOUTS), most)
 

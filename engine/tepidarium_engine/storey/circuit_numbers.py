@@ -76,12 +76,20 @@ class CircuitNumbers:
             {**self.narrow},
         )
 
-    def routed(self, last: bool) -> tuple[RoutedTails, ...]:
+    def routed(self, last: bool, *, all_or_none: bool = False) -> tuple[RoutedTails, ...]:
         """Tails by manifold. Rooms to which only some of their pairs have a way get so many circuits where these may
         be long enough to serve the floor, unless that was tried or this is the ``last`` time; else they are served
-        in part."""
+        in part. With ``all_or_none`` none may be laid where a room lacks a way that cannot do with fewer."""
         while True:
-            found = tails_of_manifolds(self.task, self._demands(), self.lanes)
+            found = tails_of_manifolds(self.task, self._demands(), self.lanes, all_or_none=all_or_none)
+            narrow = {
+                self.rooms[tail.circuit] for tails in found for tail in tails.unrouted if tail.is_narrow
+            }
+            if all_or_none and narrow:
+                if not any(self._may_do_with_fewer(index, last) for index in narrow):
+                    return found
+                all_or_none = False
+                continue
             if self._lowered(found):
                 continue
             short = self._short(found)
@@ -180,6 +188,12 @@ class CircuitNumbers:
             rooms[tail.circuit]: tail for tails in reversed(found) for tail in reversed(tails.unrouted)
         }
         return {index: tail for index, tail in sorted(missing.items()) if there[index]}
+
+    def _may_do_with_fewer(self, index: int, last: bool) -> bool:
+        """Whether one circuit less might serve a room's floor if its tails had no length."""
+        room, count = self.task.rooms[index], self.counts[index] - 1
+        tried = last or (index in self.asked and index not in self.fewer)
+        return count > 0 and not tried and _pipe(self.task, room) <= count * room.maximum_circuit_length
 
     def _does(self, index: int, found: Sequence[RoutedTails]) -> bool:
         """Whether the pairs that have a way may serve a room's floor, as far as can be told before it is laid."""

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from itertools import product
+from typing import TypeAlias
 
 from ..errors import required
 from .layout_records import StoreyTask
 from .shared_doorways import Sharing, front_of
 from .tail_order import manifold_middle, row_of
-from .tail_records import Lane, RoutedTails, StoreyPlan, TailDemand, TailRules, UnroutedTail
+from .tail_records import Lane, ManifoldPlace, RoutedTails, StoreyPlan, TailDemand, TailRules, UnroutedTail
 from .tail_refusals import OTHER_MANIFOLD, PLACES, widen
 from .tail_routes import LaneMemory, routed_tails
 
@@ -18,27 +20,41 @@ __all__ = ["all_tails", "tails_of_manifolds"]
 
 _SHARED = 3
 """Doorways for which it is tried at which end which manifold's tails pass."""
+_Route: TypeAlias = Callable[[StoreyPlan, ManifoldPlace, Sequence[TailDemand]], RoutedTails]
 _ACROSS = (
     "Tails of another manifold lie across the way: serve this room from that one, or move one of the two."
 )
 
 
 def tails_of_manifolds(
-    task: StoreyTask, demands: Sequence[Sequence[TailDemand]], memory: LaneMemory | None = None
+    task: StoreyTask,
+    demands: Sequence[Sequence[TailDemand]],
+    memory: LaneMemory | None = None,
+    *,
+    all_or_none: bool = False,
 ) -> tuple[RoutedTails, ...]:
     """Tails by manifold, in order, for the demands of each; ``lanes`` of each are those of all.
+
+    With ``all_or_none`` nothing is laid where a place is too narrow for some, and only the first of these are told.
 
     A manifold's tails keep off the lanes of those before it and off the floor before the ports of others. Doorways
     that several of them use are parted between them.
     """
     rules = TailRules(task.tail_pitch, task.wall_clearance, task.bend_radius)
-    memory = LaneMemory() if memory is None else memory
+    route = partial(
+        routed_tails,
+        tail_pitch=task.tail_pitch,
+        wall_clearance=task.wall_clearance,
+        bend_radius=task.bend_radius,
+        memory=LaneMemory() if memory is None else memory,
+        all_or_none=all_or_none,
+    )
     if len(task.manifolds) == 1:
-        return (_routed(task, task.plan, 0, demands[0], memory),)
+        return (route(task.plan, task.manifold, demands[0]),)
     sharing = Sharing(task, demands, rules)
     best: tuple[RoutedTails, ...] | None = None
     for manner in _manners(sharing):
-        found = _Laying(sharing, *manner, memory).tails()
+        found = _Laying(sharing, *manner, route, all_or_none).tails()
         if best is None or _missing(found) < _missing(best):
             best = found
         if not _missing(best):
@@ -63,20 +79,6 @@ def _missing(found: Sequence[RoutedTails]) -> int:
     return sum(tail.named != "manifold" for tails in found for tail in tails.unrouted)
 
 
-def _routed(
-    task: StoreyTask, plan: StoreyPlan, number: int, own: Sequence[TailDemand], memory: LaneMemory
-) -> RoutedTails:
-    return routed_tails(
-        plan,
-        task.manifolds[number],
-        own,
-        tail_pitch=task.tail_pitch,
-        wall_clearance=task.wall_clearance,
-        bend_radius=task.bend_radius,
-        memory=memory,
-    )
-
-
 @dataclass(frozen=True)
 class _Laying:
     """One way to lay the tails of all manifolds."""
@@ -84,7 +86,8 @@ class _Laying:
     sharing: Sharing
     at_start: Mapping[int, bool]
     kept: bool
-    memory: LaneMemory
+    route: _Route
+    all_or_none: bool
 
     def tails(self) -> tuple[RoutedTails, ...]:
         task, demands, rules = self.sharing.task, self.sharing.demands, self.sharing.rules
@@ -102,7 +105,7 @@ class _Laying:
                     for front in self._kept_for(number, other)
                 ]
             plan = self.sharing.plan_for(number, taken, self.at_start)
-            tails = _routed(task, plan, number, own, self.memory)
+            tails = self.route(plan, task.manifolds[number], own)
             lanes += tails.lanes
             entries += [
                 front_of(place.room, place.pair.place, place.pair.ahead, rules.pair_width, rules)
@@ -110,6 +113,8 @@ class _Laying:
                 if place.room != task.manifolds[number].room
             ]
             found.append(tails)
+            if self.all_or_none and any(tail.is_narrow for tail in tails.unrouted):
+                break
         return tuple(replace(tails, lanes=tuple(lanes)) for tails in found)
 
     def _kept_for(self, number: int, other: int) -> Iterator[Lane]:

@@ -33,7 +33,9 @@ _BIT = 0.002
 """Of straight pipe at a port, before the first bend may begin [m]."""
 
 
-FieldMemory: TypeAlias = dict[tuple[object, ...], Laid | DividedRoom | LaidPieces]
+FieldMemory: TypeAlias = dict[
+    tuple[object, ...], Laid | tuple[tuple[DivisionRequest, DividedRoom], ...] | LaidPieces
+]
 """Fields laid in earlier rounds, by all that they depend on: what one room changes is laid anew, the rest is not."""
 
 

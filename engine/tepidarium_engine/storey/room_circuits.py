@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import partial
 from typing import NamedTuple
 
@@ -19,6 +20,10 @@ from .served_part import laid_in_part
 from .tail_records import RoutedTails
 
 __all__ = ["FieldMemory", "RoomJob", "laid_room"]
+
+_SAME_TAILS = 0.005
+"""By how much the ways to a room may change, of the permitted length, before it is divided anew: its circuits differ in
+length by more."""
 
 
 class RoomJob(NamedTuple):
@@ -80,11 +85,7 @@ def _several(own: OwnFloor, last: bool) -> LaidRoom:
         joints=room.joints,
         quick=task.quick,
     )
-    key = own.remembered(request)
-    found = own.memory.get(key) or divided(own.outline, request)
-    if not isinstance(found, DividedRoom):
-        raise InvariantError("a divided room must be remembered under its request")
-    own.memory[key] = found
+    found = _divided(own, request)
     if found.refusal is not None:
         pieces = laid_in_pieces(own, request, last=last)
         if pieces is not None:
@@ -105,3 +106,30 @@ def _several(own: OwnFloor, last: bool) -> LaidRoom:
             )
         )
     return joined_to_tails(own, bare)
+
+
+def _divided(own: OwnFloor, request: DivisionRequest) -> DividedRoom:
+    """The room divided, as it was before where only its tails to the entry have changed, and by little."""
+    key = own.remembered(replace(request, outer_tail_lengths=0.0))
+    known = own.memory.get(key, ())
+    if not isinstance(known, tuple):
+        raise InvariantError("divided rooms must be remembered under their request")
+    found = next((room for before, room in known if _serves(room, before, request)), None)
+    if found is None:
+        found = divided(own.outline, request)
+        own.memory[key] = (*known, (request, found))
+    return found
+
+
+def _serves(room: DividedRoom, before: DivisionRequest, request: DivisionRequest) -> bool:
+    """Whether a room as divided for other outer tails has circuits of about equal length with those of a request, none
+    of them too long."""
+    longest = request.maximum_circuit_length
+    changes = [
+        abs(request.outer_tail(index) - before.outer_tail(index)) for index in range(request.count or 0)
+    ]
+    if max(changes) > _SAME_TAILS * longest:
+        return False
+    if room.refusal is not None:
+        return room.refusal.code != "circuit_too_long" or not any(changes)
+    return all(circuit.length + 2.0 * request.outer_tail(circuit.id) <= longest for circuit in room.circuits)

@@ -97,11 +97,12 @@ def _best(turned: _Room, off_wall: float, rules: TailRules) -> LaidLanes:
     inwards, *otherwise = _sequences(len(turned.circuits), turned.right)
     plain, squarely = WayCosts(off_wall), WayCosts(off_wall, _SQUARELY)
     for sequence, costs in ((inwards, plain), (inwards, squarely), *((other, plain) for other in otherwise)):
-        found = _laid(turned, sequence, costs, voids=voids, rules=rules)
+        most = len(turned.circuits) if best is None else len(best.failed) - 1
+        found = _laid(turned, sequence, costs, voids=voids, rules=rules, most_failed=most)
         ways += len(sequence)
-        if best is None or len(found.failed) < len(best.failed):
+        if len(found.failed) <= most:
             best = found
-        if not best.failed:
+        if best is not None and not best.failed:
             break
     return replace(required(best, "lanes laid in some manner"), ways=ways)
 
@@ -200,8 +201,9 @@ def _laid(
     *,
     voids: Sequence[tuple[Polygon, int]],
     rules: TailRules,
+    most_failed: int,
 ) -> LaidLanes:
-    """Lanes laid one after the other."""
+    """Lanes laid one after the other, until more than ``most_failed`` have no way."""
     corners: dict[str, tuple[Point, ...]] = {}
     failed = []
     laid: dict[int, list[Point]] = {}
@@ -219,6 +221,8 @@ def _laid(
         )
         if way is None or _meets(way, [beside(other, rules) for other in laid.values()]):
             failed.append(room.circuits[index])
+            if len(failed) > most_failed:
+                break
         else:
             corners[room.circuits[index]] = tuple(way)
             laid[index] = way

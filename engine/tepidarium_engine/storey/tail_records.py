@@ -130,6 +130,11 @@ class UnroutedTail:
     remedy: str
 
     @property
+    def is_narrow(self) -> bool:
+        """Whether more width, or tails that are closer together, would give it a way."""
+        return self.named != "no_way"
+
+    @property
     def reason(self) -> str:
         """What is in the way, and the remedy, in sentences."""
         if self.named == "no_way":

@@ -56,8 +56,11 @@ def routed_tails(
     wall_clearance: float,
     bend_radius: float,
     memory: LaneMemory | None = None,
+    all_or_none: bool = False,
 ) -> RoutedTails:
     """Tails of all circuits that can be reached; of each other one the place where it finds no way.
+
+    With ``all_or_none`` nothing is laid where a place is too narrow for some, and only the first of these are told.
 
     Every circuit's name is its own. ``tail_pitch`` [m] is kept between all pipes, ``wall_clearance`` [m]
     between a pipe and walls and voids, and all bends have ``bend_radius`` [m]. One ``memory`` for several calls saves
@@ -70,7 +73,10 @@ def routed_tails(
     memory = LaneMemory() if memory is None else memory
     while True:
         task = _Task(plan, manifold, reached, kept, rules)
-        refused = task.lay(memory)
+        narrow = all_or_none and any(tail.is_narrow for tail in unrouted)
+        refused = [] if narrow else task.lay(memory)
+        if narrow or (all_or_none and any(tail.is_narrow for tail in refused)):
+            return RoutedTails((), (), (), (), (*unrouted, *refused))
         if not refused:
             return task.result(unrouted)
         # With some of them gone there may be room for the others.
