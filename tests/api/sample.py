@@ -79,7 +79,7 @@ def calculate(inputs: SampleInputs) -> SampleResult:
     check(inputs)
     faults = FaultList()
     for index in range(30 if inputs.id == "many faults" else 0):
-        faults.add(f"/outline/{index % 3}/0", "made_up", "does not please")
+        faults.add(f"/outline/{index % 3}/0", "made_up", f"does not please the {index}th time")
     faults.require(inputs.id != "fault", "/id", "made_up", "does not please", 1.5)
     faults.raise_if_any()
     value = BEHAVIOURS.get(inputs.id, lambda: inputs.pipe_spacing * inputs.room_temperature)()

@@ -22,7 +22,6 @@ ELSEWHERE = {
     "impossible": "engine/test_heat_output.py",
     "not_drawn": "api/test_storey_drawing.py",
     "range": "engine/test_heat_output.py",
-    "same_as_start": "engine/test_dubins.py",
     "shape": "engine/test_heat_output.py",
     "too_dense": "engine/test_route_check.py",
     "unknown_layer": "engine/test_plan_imports_dxf.py",

@@ -91,4 +91,4 @@ def test_errors_survive_the_way_between_processes() -> None:
     again = pickle.loads(pickle.dumps(error))
     assert again.faults == error.faults
     assert str(again) == str(error)
-    assert [item.name for item in fields(Fault)] == ["pointer", "code", "detail", "limit"]
+    assert [item.name for item in fields(Fault)] == ["pointer", "code", "detail", "limit", "changes"]

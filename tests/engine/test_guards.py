@@ -153,7 +153,7 @@ def _tails_give_too_much(_: pytest.MonkeyPatch) -> set[str]:
     room: Any = SimpleNamespace(
         tails=tails, heat_demand=300.0, own_circuits=True, pointer="/rooms/0", label="hall"
     )
-    return {layout_findings._heated_by_tails(room, 50.0).code}
+    return {layout_findings._heated_by_tails(room, 50.0, None).code}
 
 
 def _gives_up(*_: Any, **__: Any) -> None:

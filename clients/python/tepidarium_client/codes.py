@@ -353,7 +353,6 @@ class RefusalCode(StrEnum):
     NOT_DRAWN = "not_drawn"
     GAP = "gap"
     NO_RADIUS = "no_radius"
-    SAME_AS_START = "same_as_start"
     NOT_ABOVE_ROOM = "not_above_room"
     NOT_BELOW_SUPPLY = "not_below_supply"
     OUTSIDE_METHOD = "outside_method"

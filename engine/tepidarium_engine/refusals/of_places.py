@@ -170,5 +170,4 @@ WORDS: dict[str, tuple[str, str]] = {
         "Give the pieces in order, without gaps.",
     ),
     "no_radius": ("The centre of an arc lies on its start.", "Give the centre of the bend."),
-    "same_as_start": ("A bend leads to where it starts.", "Give another end."),
 }

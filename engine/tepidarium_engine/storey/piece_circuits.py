@@ -65,7 +65,8 @@ def laid_in_pieces(own: OwnFloor, request: DivisionRequest, *, last: bool) -> La
 def _even(own: OwnFloor, request: DivisionRequest, last: bool) -> LaidRoom | list[StoreyCircuit] | None:
     """The circuits from the entry, of the way to cut the room that makes them most equal, or the refusal."""
     job = division_job(own.outline, request)
-    ways, rounds = (1, 1) if request.quick or len(own.memory) >= _MOST_LAID else (_WAYS, _ROUNDS)
+    ways, rounds = (_WAYS, _ROUNDS) if len(own.memory) < _MOST_LAID else (1, 1)
+    rounds = 1 if request.quick else rounds
     limit = request.maximum_circuit_length
     outside = 0.0 if last else _outside(own)
     longest = limit if last else _TOO_LONG * limit - outside
