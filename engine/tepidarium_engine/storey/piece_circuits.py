@@ -173,6 +173,7 @@ def _routed(own: OwnFloor, pieces: PieceRooms) -> _Routed | None:
         tail_pitch=sub.tail_pitch,
         wall_clearance=sub.wall_clearance,
         bend_radius=sub.bend_radius,
+        all_or_none=True,
     )
     return None if tails.unrouted else _Routed(pieces, sub, tails, pieces.expected(tails))
 
