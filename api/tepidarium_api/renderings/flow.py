@@ -143,9 +143,14 @@ def _sampled(sample: Sample | None, words: str) -> Row:
 def flowed(rows: Sequence[Row], columns: Callable[[], Iterable[tuple[int, Box]]]) -> dict[int, list[Mark]]:
     """The marks of all rows by the number of the sheet that each of the ``columns`` belongs to; columns never end.
     Lines come closer where that saves a sheet, so that none holds a few lines alone."""
-    ways = [_flowed(rows, columns(), line) for line in LINES]
-    fewest = min(max(way, default=0) for way in ways)
-    return next(way for way in ways if max(way, default=0) == fewest)
+    best: dict[int, list[Mark]] | None = None
+    for line in LINES:
+        way = _flowed(rows, columns(), line)
+        if best is None or max(way, default=0) < max(best, default=0):
+            best = way
+        if len(best) <= 1:
+            break
+    return best or {}
 
 
 def _flowed(rows: Sequence[Row], columns: Iterable[tuple[int, Box]], line: float) -> dict[int, list[Mark]]:

@@ -35,7 +35,8 @@ def tails_of_manifolds(
 ) -> tuple[RoutedTails, ...]:
     """Tails by manifold, in order, for the demands of each; ``lanes`` of each are those of all.
 
-    With ``all_or_none`` nothing is laid where a place is too narrow for some, and only the first of these are told.
+    With ``all_or_none`` no tails are laid if a place is too narrow for one of them; the first of these are listed as
+    unrouted.
 
     A manifold's tails keep off the lanes of those before it and off the floor before the ports of others. Doorways
     that several of them use are parted between them.

@@ -60,7 +60,8 @@ def routed_tails(
 ) -> RoutedTails:
     """Tails of all circuits that can be reached; of each other one the place where it finds no way.
 
-    With ``all_or_none`` nothing is laid where a place is too narrow for some, and only the first of these are told.
+    With ``all_or_none`` no tails are laid if a place is too narrow for one of them; the first of these are listed as
+    unrouted.
 
     Every circuit's name is its own. ``tail_pitch`` [m] is kept between all pipes, ``wall_clearance`` [m]
     between a pipe and walls and voids, and all bends have ``bend_radius`` [m]. One ``memory`` for several calls saves
@@ -71,14 +72,15 @@ def routed_tails(
     reached = relieved(walkways, manifold, access_to_rooms(walkways, manifold), demands)
     kept, unrouted = admitted(plan, manifold, reached, demands, rules)
     memory = LaneMemory() if memory is None else memory
+    if all_or_none and any(tail.is_narrow for tail in unrouted):
+        return RoutedTails((), (), (), (), tuple(unrouted))
     while True:
         task = _Task(plan, manifold, reached, kept, rules)
-        narrow = all_or_none and any(tail.is_narrow for tail in unrouted)
-        refused = [] if narrow else task.lay(memory)
-        if narrow or (all_or_none and any(tail.is_narrow for tail in refused)):
-            return RoutedTails((), (), (), (), (*unrouted, *refused))
+        refused = task.lay(memory)
         if not refused:
             return task.result(unrouted)
+        if all_or_none and any(tail.is_narrow for tail in refused):
+            return RoutedTails((), (), (), (), (*unrouted, *refused))
         # With some of them gone there may be room for the others.
         refused = refused[: (len(refused) + 1) // 2]
         unrouted += refused
