@@ -459,6 +459,28 @@ def test_a_plan_too_large_for_its_sheet_is_tiled_without_gaps() -> None:
     assert "Match line 1-2, continued on sheet 1" in text
 
 
+@pytest.mark.parametrize("scale", [None, 20])
+def test_sheets_are_numbered_through_the_document(scale: Any) -> None:
+    """Title blocks of ISO 7200 hold the number of the sheet in its document and how many sheets that has."""
+    inputs, result = design()
+    chosen = replace(inputs, drawing=replace(SHEET, paper="A4" if scale else None, scale=scale))
+    sheets = storey_sheets(chosen, result)
+    assert len(sheets) > 1
+    numbers = [f"{number} of {len(sheets)}" for number in range(1, len(sheets) + 1)]
+    pages = pypdf.PdfReader(io.BytesIO(printed(sheets))).pages
+    assert all(number in page.extract_text() for number, page in zip(numbers, pages, strict=True))
+    layouts = ezdxf.read(io.StringIO(dxf_of(sheets).decode())).layouts
+    names = [name for name in layouts.names_in_taborder() if name != "Model"]
+    texts = [{text.dxf.text for text in layouts.get(name).query("TEXT")} for name in names]
+    for number, (written, words) in enumerate(zip(numbers, texts, strict=True), start=1):
+        assert written in words
+        for line in (word for word in words if word.startswith("Match line")):
+            pair, other = re.fullmatch(r"Match line (\d+-\d+), continued on sheet (\d+)", line).groups()  # type: ignore[union-attr]
+            assert set(map(int, pair.split("-"))) == {number, int(other)}
+            back = f"Match line {pair}, continued on sheet {number}"
+            assert back in texts[int(other) - 1]
+
+
 @pytest.mark.parametrize("paper", ["A4", "A3", "A2", "A1", "A0"])
 @pytest.mark.parametrize("orientation", ["landscape", "portrait"])
 def test_nothing_leaves_the_sheet_and_no_rows_of_text_collide(paper: Any, orientation: Any) -> None:

@@ -29,7 +29,7 @@ from tepidarium_api.renderings.free_floor import FreeFloor
 from tepidarium_api.renderings.marks import Box, Line, Mark, Piece, Way, Words
 from tepidarium_api.renderings.route_drawing import route_sheets
 from tepidarium_api.renderings.sheet import extent, sheets_for
-from tepidarium_api.renderings.sheets import DrawnSheet, drawn_sheets
+from tepidarium_api.renderings.sheets import DrawnPlan, DrawnSheet, drawn_sheets
 from tepidarium_api.renderings.storey_drawing import storey_sheets
 from tepidarium_api.renderings.storey_marks import storey_groups
 from tepidarium_api.renderings.storey_names import storey_names
@@ -143,7 +143,7 @@ def crowded(names: Sequence[str], paper: Any, scale: int | None, pitch: float) -
     tiles = sheets_for(extent(plan.corners), wanted)
     groups = storey_groups(plan, tiles)
     names_of = storey_names(plan, tiles, groups)
-    return drawn_sheets(tiles, [*groups, names_of.group], [], TitleBlock("", ""), wanted)
+    return drawn_sheets([DrawnPlan(tiles, [*groups, names_of.group], [], TitleBlock("", ""))], wanted)
 
 
 def area_of(words: Words) -> Polygon:
