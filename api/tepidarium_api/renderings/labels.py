@@ -8,8 +8,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from typing import NamedTuple
 
-from .free_floor import ANYWHERE, FreeFloor
+from .free_floor import FreeFloor
 from .marks import Box, Disc, Line, Mark, Paper, Words, crossing, distance, printable
+from .openings import ANYWHERE
 from .text_widths import shortened, text_width, wrapped
 
 __all__ = ["Label", "Placed", "placed"]
@@ -149,8 +150,9 @@ def _place(free: FreeFloor, words: FreeFloor, label: Label, before: _Before) -> 
 
 
 def _on_floor(free: FreeFloor, forms: Sequence[_Form], label: Label) -> _Found | None:
+    openings = free.openings(label.floor)
     for form in forms:
-        box = free.nearest(form.size, label.target, label.floor)
+        box = openings.nearest(form.size, label.target)
         if box is not None:
             return form, box, None
     return None
@@ -166,16 +168,16 @@ def _led(
     """Away from the floor, as near as there is a place with a leader line that can be used."""
     best, within = None, ANYWHERE
     for cells in around:
-        left = cells
+        left = free.openings(cells)
         for _ in range(TRIALS):
-            box = free.nearest(form.size, label.target, left, within)
+            box = left.nearest(form.size, label.target, within)
             if box is None:
                 break
             leader = _leader(box, label.target)
             if usable(leader):
                 best, within = (form, box, leader), distance(box.middle, label.target)
                 break
-            left = free.without(left, box.middle)
+            left = left.without(box.middle)
     return best
 
 
