@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
+from math import ceil
 
 from .marks import Box, Paper, Piece
-from .openings import ANYWHERE, STEP, Openings
+from .openings import STEP, Openings
 
 __all__ = ["FreeFloor"]
 
@@ -112,6 +113,11 @@ class FreeFloor:
         rows = [~taken & cells for taken, cells in zip(self.rows[first:], allowed[first : last + 1], strict=False)]
         return Openings.of((self.area.left, self.area.top), first, rows)
 
-    def nearest(self, size: Paper, target: Paper, allowed: Sequence[int], within: float = ANYWHERE) -> Box | None:
-        """The nearest place in the ``openings`` of allowed cells."""
-        return self.openings(allowed).nearest(size, target, within)
+    def openings_in(self, box: Box) -> Openings:
+        """What is free of the cells inside a box."""
+        first, end = (max(0, ceil((y - self.area.top) / STEP - 0.5)) for y in (box.top, box.bottom))
+        left = max(0, self._cell((box.left, 0.0))[0] + 1)
+        right = min(self.columns, self._cell((box.right, 0.0))[0])
+        cells = ((1 << max(0, right - left)) - 1) << left
+        rows = [~taken & cells for taken in self.rows[first:end]]
+        return Openings.of((self.area.left, self.area.top), first, rows)
