@@ -360,7 +360,7 @@ def test_the_workbook_holds_numbers_as_numbers() -> None:
 
 def test_the_schedule_reads_as_csv() -> None:
     inputs, result = design()
-    rows = list(csv.DictReader(io.StringIO(design_schedule(inputs, result).decode())))
+    rows = list(csv.DictReader(io.StringIO(design_schedule(inputs, result).decode("utf-8-sig"))))
     names = {room.id: room.name for room in inputs.rooms}
     assert [(row["Circuit"], row["Room"]) for row in rows] == [
         (own.id, names[own.room]) for own in result.circuits
@@ -373,9 +373,41 @@ def test_the_schedule_reads_as_csv() -> None:
         assert float(row["Spacing mm"]) in (100.0, 150.0, 200.0)
 
 
+def test_a_saved_csv_says_that_it_is_utf_8() -> None:
+    """Unicode Standard, 23.8: EF BB BF is the signature of UTF-8. No column is named with it (WHATWG Encoding, UTF-8
+    decode)."""
+    data = csv_of(Table("", (Column("Küche"),), (("Flur",),)))
+    assert data == b"\xef\xbb\xbfK\xc3\xbcche\r\nFlur\r\n"
+    assert next(csv.reader(io.StringIO(data.decode("utf-8-sig")))) == ["Küche"]
+
+
+def test_ids_by_which_items_are_priced_stand_in_the_order() -> None:
+    inputs, result = design()
+    assert result.materials is not None
+    ids = [line.item for line in result.materials.quantities]
+    sheet = openpyxl.load_workbook(io.BytesIO(design_workbook(inputs, result)))["What to order"]
+    column = next(cell.column for cell in sheet[1] if cell.value == "Id")
+    assert [row[column - 1].value for row in sheet.iter_rows(min_row=2)] == ids
+    text = re.sub(r"\s", "", pack_text())
+    assert all(item in text for item in ids)
+
+
+def test_a_number_stays_behind_a_name_from_right_to_left_in_cad_and_workbook() -> None:
+    """Unicode Standard Annex 9, isolates: without them "name 4" is shown as "4 name"."""
+    name, shown = "\u05d7\u05d3\u05e8 4", "\u2067\u05d7\u05d3\u05e8\u2069 4"
+    table = Table("", (Column("Room"),), ((name,),))
+    cell = openpyxl.load_workbook(io.BytesIO(workbook_of([table]))).worksheets[0]["A2"]
+    assert cell.value == shown
+    inputs, result = design()
+    rooms = tuple(replace(room, name=name) for room in inputs.rooms)
+    drawing = ezdxf.read(io.StringIO(design_cad(replace(inputs, rooms=rooms), result).decode()))
+    written = [text.dxf.text for text in drawing.modelspace().query("TEXT") if "\u05d7" in text.dxf.text]
+    assert written and all(words.startswith(shown) for words in written)
+
+
 def test_no_text_becomes_a_formula() -> None:
     table = Table("=T[1]", (Column("=head"), Column("n", 1)), (("=1+1", -1.0), ("@x", 2.0), ("-2", 3.0)))
-    rows = list(csv.reader(io.StringIO(csv_of(table).decode())))
+    rows = list(csv.reader(io.StringIO(csv_of(table).decode("utf-8-sig"))))
     assert [row[0] for row in rows[1:]] == ["'=1+1", "'@x", "'-2"]
     assert [row[1] for row in rows[1:]] == ["-1.0", "2.0", "3.0"]
     sheet = openpyxl.load_workbook(io.BytesIO(workbook_of([table, table]))).worksheets[0]

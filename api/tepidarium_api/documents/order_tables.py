@@ -24,7 +24,7 @@ _STATUS = {"needed": "", "due": "if joints are agreed", "if_wanted": "if wanted"
 
 
 def material_table(result: MaterialsResult) -> Table:
-    """The order, line by line; with prices where a price list was sent."""
+    """The order, line by line, with the ids by which items are priced; with prices where a price list was sent."""
     priced = result.currency is not None
     money = (
         (Column(f"Price {result.currency}", 2, 1.1), Column(f"Cost {result.currency}", 2, 1.1))
@@ -32,7 +32,8 @@ def material_table(result: MaterialsResult) -> Table:
         else ()
     )
     columns = (
-        Column("Item", width=3.6),
+        Column("Item", width=3.4),
+        Column("Id", width=2.3),
         Column("Needed", width=1.2),
         Column("Waste %", 0),
         Column("Packs", 0),
@@ -47,6 +48,7 @@ def _line(line: MaterialQuantity, priced: bool) -> tuple[Value, ...]:
     money = (line.unit_price, line.cost) if priced else ()
     return (
         line.name,
+        line.item,
         _with_unit(line.net_quantity, line.unit),
         line.waste_share * 100.0,
         line.packs,
