@@ -24,7 +24,10 @@ REASONS: dict[str, tuple[str, str]] = {
         "A room on the way is too narrow for the pipes of all circuits, or for their bends.",
         "Widen that place, take a smaller pitch of the tails or one manifold more.",
     ),
-    "no_floor": ("Tails to other rooms take all the floor of the room.", "Move the doorway or the manifold."),
+    "no_floor": (
+        "Tails to other rooms leave no floor of the room that its own pipe can reach and fill.",
+        "Move the doorway or the manifold.",
+    ),
     "no_joint": (
         "There is no room at the doorway for the bend that joins the tails to the circuit.",
         "Move the doorway or the entry.",
