@@ -325,8 +325,8 @@ def test_a_price_that_no_order_has_leads_to_what_was_meant(item: str, meant: str
     assert bool(found) is (meant is not None)
     for finding in found:
         assert finding.where == "/ordering/price_list/prices/1/item"
-        assert item in finding.places[0].message
-        assert f"did you mean {meant}" in finding.places[0].message if meant else "mean" not in finding.places[0].message
+        (message,) = [place.message for place in finding.places]
+        assert f"did you mean {meant}" in message if meant else "mean" not in message
 
 
 def test_a_price_of_nothing_is_a_price() -> None:

@@ -1,8 +1,9 @@
 """A table as CSV (RFC 4180) for spreadsheets and programs.
 
-A saved file has lost the header that names its charset, so that it begins with the signature of UTF-8 (Unicode Standard,
-23.8; RFC 3629, section 6): spreadsheets take it for the system's charset otherwise. What decodes UTF-8 by the standard of
-the web (WHATWG Encoding), as the W3C's model for tabular data asks, skips the signature; in Python that is ``utf-8-sig``.
+A saved file has lost the header that names its charset, so that it begins with the signature of UTF-8 (Unicode
+Standard, 23.8; RFC 3629, section 6): spreadsheets take it for the system's charset otherwise. What decodes UTF-8 by the
+standard of the web (WHATWG Encoding), as the W3C's model for tabular data asks, skips the signature; in Python that is
+``utf-8-sig``.
 """
 
 from __future__ import annotations

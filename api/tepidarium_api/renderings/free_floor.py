@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
-from math import ceil
 
 from .marks import Box, Paper, Piece
 from .openings import STEP, Openings
@@ -110,12 +109,14 @@ class FreeFloor:
         """What is free of ``allowed`` cells."""
         first = next((row for row, cells in enumerate(allowed) if cells), 0)
         last = next((row for row in range(len(allowed) - 1, first, -1) if allowed[row]), first)
-        rows = [~taken & cells for taken, cells in zip(self.rows[first:], allowed[first : last + 1], strict=False)]
+        rows = [
+            ~taken & cells for taken, cells in zip(self.rows[first:], allowed[first : last + 1], strict=False)
+        ]
         return Openings.of((self.area.left, self.area.top), first, rows)
 
     def openings_in(self, box: Box) -> Openings:
         """What is free of the cells inside a box."""
-        first, end = (max(0, ceil((y - self.area.top) / STEP - 0.5)) for y in (box.top, box.bottom))
+        first, end = (max(0, int((y - self.area.top) / STEP + 0.5)) for y in (box.top, box.bottom))
         left = max(0, self._cell((box.left, 0.0))[0] + 1)
         right = min(self.columns, self._cell((box.right, 0.0))[0])
         cells = ((1 << max(0, right - left)) - 1) << left

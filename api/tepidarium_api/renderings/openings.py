@@ -1,4 +1,4 @@
-"""Free cells of a part of the paper, all in one integer: places for boxes of any size are found by a few shifts of it."""
+"""Free cells of a part of the paper, all in one integer: a few shifts of it find places for boxes of any size."""
 
 from __future__ import annotations
 
@@ -16,13 +16,14 @@ STEP = 0.25
 
 
 class Openings(NamedTuple):
-    """``count`` rows of ``stride`` bytes each, the lowest bits of ``cells`` first, from ``column`` and ``row`` of a grid
-    whose corner is at ``corner`` [mm]. The last bit of each row is not set, so that no run goes on into the next."""
+    """``height`` rows of ``stride`` bytes each, the lowest bits of ``cells`` first, from ``column`` and ``row`` of a
+    grid whose corner is at ``corner`` [mm]. The last bit of each row is not set, so that no run goes on into the next.
+    """
 
     corner: Paper
     column: int
     row: int
-    count: int
+    height: int
     stride: int
     cells: int
 
@@ -40,7 +41,9 @@ class Openings(NamedTuple):
     def without(self, place: Paper) -> Openings:
         """All but the cell at a place."""
         column, row = self._cell(place)
-        return self._replace(cells=self.cells & ~(1 << ((row - self.row) * self.stride * 8 + column - self.column)))
+        return self._replace(
+            cells=self.cells & ~(1 << ((row - self.row) * self.stride * 8 + column - self.column))
+        )
 
     def _cell(self, place: Paper) -> tuple[int, int]:
         return int((place[0] - self.corner[0]) / STEP), int((place[1] - self.corner[1]) / STEP)
@@ -52,11 +55,11 @@ class Openings(NamedTuple):
         corners = _starts(_starts(self.cells, across, 1), down, self.stride * 8)
         if not corners:
             return None
-        data = corners.to_bytes(self.stride * self.count, "little")
+        data = corners.to_bytes(self.stride * self.height, "little")
         column, row = self._cell((target[0] - size[0] / 2.0, target[1] - size[1] / 2.0))
         column, row = column - self.column, row - self.row
         least, best = (within / STEP) ** 2, None
-        for other in _outwards(row, 0, self.count - down):
+        for other in _outwards(row, 0, self.height - down):
             if (other - row) ** 2 >= least:
                 break
             starts = int.from_bytes(data[other * self.stride : (other + 1) * self.stride], "little")

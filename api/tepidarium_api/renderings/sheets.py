@@ -3,7 +3,7 @@ numbered through all plans of a document."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import accumulate
 from itertools import count as counted
 from typing import NamedTuple
@@ -135,11 +135,11 @@ def scale_bar(sheet: Sheet) -> Iterator[Mark]:
     yield Words((end + 8.0, y + 1.6), f"Scale 1:{sheet.scale} on {sheet.paper}", 2.5)
 
 
-def _match(tile: Sheet, tiles: Sequence[Sheet], start: int) -> Iterator[Mark]:
+def _match(tile: Sheet, tiles: Sequence[Sheet], before: int) -> Iterator[Mark]:
     """Lines at which neighbouring sheets meet, in the middle of what both show, with the numbers of these sheets, which
-    come after ``start`` others. Their names, which both bear, stand beside the ends of the lines outside the frame,
+    come after so many ``before``. Their names, which both bear, stand beside the ends of the lines outside the frame,
     where nothing of the plan is."""
-    numbers = {own.tile: count for count, own in enumerate(tiles, start=start + 1)}
+    numbers = {own.tile: count for count, own in enumerate(tiles, start=before + 1)}
     (column, row), area, away = tile.tile, tile.area, OVERLAP / 2.0
     left, right, top, bottom = area.left + away, area.right - away, area.top + away, area.bottom - away
     over, aside = area.top - OUTSIDE_FRAME, area.left - OUTSIDE_FRAME

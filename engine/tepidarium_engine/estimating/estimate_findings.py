@@ -26,7 +26,8 @@ def estimate_findings(
     materials: Sequence[EstimatedMaterial],
     known: Collection[str],
 ) -> Iterator[Finding]:
-    """Heat that the floor cannot give, houses unlike those drawn, what is not counted, prices; ``known`` are the ids of the order."""
+    """Heat that the floor cannot give, houses unlike those drawn, what is not counted, prices; ``known`` are the ids of
+    the order."""
     yield from _heat(inputs, roughs)
     yield from _beyond(inputs, house)
     largest = max(room.area for room in house.rooms)

@@ -25,7 +25,7 @@ REASONS: dict[str, tuple[str, str]] = {
         "Widen that place, take a smaller pitch of the tails or one manifold more.",
     ),
     "no_floor": (
-        "Tails to other rooms leave no floor of the room that its own pipe can reach and fill.",
+        "Tails to other rooms leave no floor that the room's own pipe can reach.",
         "Move the doorway or the manifold.",
     ),
     "no_joint": (

@@ -10,6 +10,7 @@ from .material_records import MaterialsInputs
 
 __all__ = ["material_findings"]
 
+
 def material_findings(
     inputs: MaterialsInputs, lines: Sequence[MaterialQuantity], areas: Sequence[AreaQuantities]
 ) -> Iterator[Finding]:

@@ -137,7 +137,9 @@ def own_floors(task: StoreyTask, tails: RoutedTails, index: int, memory: FieldMe
 def no_floor(tails: RoutedTails, index: int) -> LaidRoom:
     """What is reported of a room in whose floor, as the tails of others leave it, no pair of pipes finds a way."""
     places = [place for place in tails.places if place.room == index]
-    reason = "Tails to other rooms leave no floor that its own pipe can reach and fill. Move the doorway or the manifold."
+    reason = (
+        "Tails to other rooms leave no floor that its own pipe can reach. Move the doorway or the manifold."
+    )
     return LaidRoom(
         (), tuple(Unplaced(place.circuit, index, "no_floor", place.pair.place, reason) for place in places)
     )
