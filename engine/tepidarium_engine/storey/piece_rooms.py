@@ -33,6 +33,8 @@ _LAID = 0.96
 """Share of the ideal length that a laid field comes to."""
 _EQUAL = 0.015
 """Lengths that spread by no more are left as they are."""
+_LEAST_SHARE = 0.3
+"""Of a piece's floor that it keeps at least when it is cut anew."""
 _TRIED = 12
 """Ways to cut a room that are looked at."""
 _STRAIGHT = 1e-6
@@ -72,15 +74,21 @@ class PieceRooms:
         return [max(1.0, length) for length in lengths]
 
     def with_lengths(self, lengths: Sequence[float], step: float = 1.0) -> PieceRooms | None:
-        """Cut anew so that lengths become equal within each field, or come some part of the way there."""
+        """Cut anew so that lengths become equal within each field, or come some part of the way there: each piece gets
+        as much more floor as its circuit lacks pipe."""
+        pipe = self.job.request.pipe_spacing / _LAID
+        areas = [room.area for room in self.plan.rooms]
         shares: list[float] = []
-        for own, old in zip(self.by_field(lengths), self.by_field(self.shares), strict=True):
+        each = zip(self.by_field(lengths), self.by_field(self.shares), self.by_field(areas), strict=True)
+        for own, old, floor in each:
             mean = sum(own) / len(own)
             if max(own) - min(own) <= _EQUAL * mean:
                 shares += old
                 continue
-            raw = [share * (mean / length) ** step for share, length in zip(old, own, strict=True)]
-            shares += [share * len(raw) / sum(raw) for share in raw]
+            shares += [
+                max(_LEAST_SHARE * area, area + step * pipe * (mean - length))
+                for length, area in zip(own, floor, strict=True)
+            ]
         place = PairPlace(self.manifold.place, self.manifold.ahead)
         rules = _rules(self.job)
         return _cut(self.job, self.trees, tuple(shares), place, rules)
