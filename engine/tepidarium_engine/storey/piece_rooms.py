@@ -18,6 +18,7 @@ from ..checking import Point
 from ..plan.outlines.overlays import intersection, union
 from ..plan.outlines.polygons import served_area
 from ..plan.outlines.regions import minus, parts_of
+from ..plan.tolerances import SAME_PLACE, stepped
 from .cuts import CutTree, cut_trees, pieces_of_fields, varied_trees
 from .division_job import DivisionJob
 from .piece_domains import border_of, near_walls
@@ -53,6 +54,12 @@ class PieceRooms:
     shares: tuple[float, ...]
     plan: StoreyPlan
     manifold: ManifoldPlace
+
+    @property
+    def outlines(self) -> tuple[tuple[float, ...], ...]:
+        """Boxes round the pieces and their areas, in whole millimetres: trees of other cuts may leave the same ones."""
+        boxes = ((*room.bounds, room.area) for room in self.plan.rooms)
+        return tuple(sorted(tuple(float(stepped(each, SAME_PLACE)) for each in box) for box in boxes))
 
     def by_field(self, lengths: Sequence[float]) -> list[Sequence[float]]:
         """Lengths of the circuits of each field between joints."""
@@ -109,9 +116,11 @@ def piece_rooms(job: DivisionJob, place: PairPlace) -> Iterator[PieceRooms]:
         cut_trees(field, count, request.pipe_spacing, avoid, borders)
         for field, count in zip(job.fields, counts, strict=True)
     ]
+    known = set()
     for trees in islice(varied_trees(choices), _TRIED):
         found = _cut(job, trees, (1.0,) * sum(counts), place, rules)
-        if found is not None:
+        if found is not None and found.outlines not in known:
+            known.add(found.outlines)
             yield found
 
 
