@@ -25,7 +25,7 @@ __all__ = ["Crossing", "beside", "beside_voids", "between", "floor_for", "hugged
 
 _HAIR = 1e-6
 """By so much widths are taken smaller, so that what fits exactly passes [m]."""
-_LANE_HAIR = 3e-6
+_LANE_HAIR = 5e-4
 """By so much a lane takes less than its width [m]: its corners lie up to 2e-6 m off where tracks that near are one, and
 between two lanes a slit of floor must stay for the pair that fits exactly."""
 _SLIT = 1e-3

@@ -114,11 +114,13 @@ class FewerCircuits:
 
 @dataclass(frozen=True)
 class LaidRoom:
-    """The circuits of one room, or why there are none; ``too_few``: they were not laid as they would be too long."""
+    """The circuits of one room, or why there are none; ``too_few``: they were not laid as they would be too long.
+    ``length``: of those that were not laid, on average, where it is known [m]."""
 
     circuits: tuple[StoreyCircuit, ...]
     unplaced: tuple[Unplaced, ...]
     too_few: bool = False
+    length: float = 0.0
 
 
 @dataclass(frozen=True)

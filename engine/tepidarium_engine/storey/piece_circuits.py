@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 import shapely
 from shapely import LineString
@@ -66,11 +67,10 @@ def _even(own: OwnFloor, request: DivisionRequest, last: bool) -> LaidRoom | lis
     """The circuits from the entry, of the way to cut the room that makes them most equal, or the refusal."""
     job = division_job(own.outline, request)
     ways, rounds = (_WAYS, _ROUNDS) if len(own.memory) < _MOST_LAID else (1, 1)
-    rounds = 1 if request.quick else rounds
     limit = request.maximum_circuit_length
     outside = 0.0 if last else _outside(own)
     longest = limit if last else _TOO_LONG * limit - outside
-    best: tuple[float, list[StoreyCircuit]] | None = None
+    best: _Laid | None = None
     tried = 0
     for found in piece_rooms(job, PairPlace(own.inlet.entry, own.inlet.ahead)):
         pieces = _balanced(own, found)
@@ -78,14 +78,23 @@ def _even(own: OwnFloor, request: DivisionRequest, last: bool) -> LaidRoom | lis
             continue
         if _longest_mean(pieces) > longest:
             if best is None:
-                return LaidRoom((), tuple(_too_long(own, pieces, outside)), too_few=not last)
+                length = _longest_mean(pieces) + outside
+                return LaidRoom((), tuple(_too_long(own, length)), too_few=not last, length=length)
             continue
-        laid, tried = _best_laid(own, pieces, rounds), tried + 1
-        if laid is not None and (best is None or laid[0] < best[0]):
+        laid, tried = _best_laid(own, pieces, rounds, quick=request.quick), tried + 1
+        if laid is not None and (best is None or laid.badness < best.badness):
             best = laid
-        if best is not None and (best[0] <= _EVEN_ENOUGH or tried == ways):
+        enough = tried == ways or len(own.memory) >= _MOST_LAID
+        if best is not None and (best.badness <= (False, _EVEN_ENOUGH) or enough):
             break
-    return None if best is None else best[1]
+    return None if best is None else best.circuits
+
+
+class _Laid(NamedTuple):
+    """Circuits as laid: whether one is too long, and the spread of their lengths."""
+
+    badness: tuple[bool, float]
+    circuits: list[StoreyCircuit]
 
 
 @dataclass(frozen=True)
@@ -136,16 +145,16 @@ def _outside(own: OwnFloor) -> float:
     return sum(map(own.tail_length, range(len(own.places)))) / len(own.places)
 
 
-def _too_long(own: OwnFloor, routed: _Routed, outside: float) -> Iterator[Unplaced]:
-    longest = _longest_mean(routed) + outside
-    refusal = Refusal("circuit_too_long", None, longest, own.room.maximum_circuit_length)
+def _too_long(own: OwnFloor, length: float) -> Iterator[Unplaced]:
+    refusal = Refusal("circuit_too_long", None, length, own.room.maximum_circuit_length)
     for place in own.places:
         yield refused(place.circuit, own.index, refusal)
 
 
-def _best_laid(own: OwnFloor, routed: _Routed, rounds: int) -> tuple[float, list[StoreyCircuit]] | None:
-    """Laid, and laid again with what the lengths tell, and their spread; ``None`` where a piece cannot be laid."""
-    best: tuple[float, list[StoreyCircuit]] | None = None
+def _best_laid(own: OwnFloor, routed: _Routed, rounds: int, *, quick: bool) -> _Laid | None:
+    """Laid, and laid again with what the lengths tell; ``None`` where a piece cannot be laid. ``quick``: only where one
+    circuit is too long again."""
+    best: _Laid | None = None
     tried: _Routed | None = routed
     for number in range(rounds):
         circuits = None if tried is None else _laid(own, tried)
@@ -153,12 +162,19 @@ def _best_laid(own: OwnFloor, routed: _Routed, rounds: int) -> tuple[float, list
             break
         lengths = [circuit.path.length for circuit in circuits]
         spread = tried.pieces.spread(lengths)
-        if best is None or spread < best[0]:
-            best = (spread, circuits)
-        if spread <= GOOD_SPREAD or (number > 0 and best[0] <= _EVEN_ENOUGH):
+        laid = _Laid((_longest(own, lengths) > own.room.maximum_circuit_length + 1e-6, spread), circuits)
+        if best is None or laid.badness < best.badness:
+            best = laid
+        enough = math.inf if quick else GOOD_SPREAD if number == 0 else _EVEN_ENOUGH
+        if best.badness <= (False, enough):
             break
         tried = _cut_anew(own, tried, lengths)
     return best
+
+
+def _longest(own: OwnFloor, lengths: Sequence[float]) -> float:
+    """Of circuits with so much pipe [m] from the entry, in order of the pieces: with their tails before it."""
+    return max(length + own.tail_length(number) for number, length in enumerate(lengths))
 
 
 def _routed(own: OwnFloor, pieces: PieceRooms) -> _Routed | None:

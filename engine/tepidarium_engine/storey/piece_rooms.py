@@ -18,6 +18,7 @@ from ..checking import Point
 from ..plan.outlines.overlays import intersection, union
 from ..plan.outlines.polygons import served_area
 from ..plan.outlines.regions import minus, parts_of
+from ..plan.tolerances import SAME_PLACE, stepped
 from .cuts import CutTree, cut_trees, pieces_of_fields, varied_trees
 from .division_job import DivisionJob
 from .piece_domains import border_of, near_walls
@@ -33,6 +34,8 @@ _LAID = 0.96
 """Share of the ideal length that a laid field comes to."""
 _EQUAL = 0.015
 """Lengths that spread by no more are left as they are."""
+_LEAST_SHARE = 0.3
+"""Of a piece's floor that it keeps at least when it is cut anew."""
 _TRIED = 12
 """Ways to cut a room that are looked at."""
 _STRAIGHT = 1e-6
@@ -51,6 +54,12 @@ class PieceRooms:
     shares: tuple[float, ...]
     plan: StoreyPlan
     manifold: ManifoldPlace
+
+    @property
+    def outlines(self) -> tuple[tuple[float, ...], ...]:
+        """Boxes round the pieces and their areas, in whole millimetres: trees of other cuts may leave the same ones."""
+        boxes = ((*room.bounds, room.area) for room in self.plan.rooms)
+        return tuple(sorted(tuple(float(stepped(each, SAME_PLACE)) for each in box) for box in boxes))
 
     def by_field(self, lengths: Sequence[float]) -> list[Sequence[float]]:
         """Lengths of the circuits of each field between joints."""
@@ -72,15 +81,21 @@ class PieceRooms:
         return [max(1.0, length) for length in lengths]
 
     def with_lengths(self, lengths: Sequence[float], step: float = 1.0) -> PieceRooms | None:
-        """Cut anew so that lengths become equal within each field, or come some part of the way there."""
+        """Cut anew so that lengths become equal within each field, or come some part of the way there: each piece gets
+        as much more floor as its circuit lacks pipe."""
+        pipe = self.job.request.pipe_spacing / _LAID
+        areas = [room.area for room in self.plan.rooms]
         shares: list[float] = []
-        for own, old in zip(self.by_field(lengths), self.by_field(self.shares), strict=True):
+        each = zip(self.by_field(lengths), self.by_field(self.shares), self.by_field(areas), strict=True)
+        for own, old, floor in each:
             mean = sum(own) / len(own)
             if max(own) - min(own) <= _EQUAL * mean:
                 shares += old
                 continue
-            raw = [share * (mean / length) ** step for share, length in zip(old, own, strict=True)]
-            shares += [share * len(raw) / sum(raw) for share in raw]
+            shares += [
+                max(_LEAST_SHARE * area, area + step * pipe * (mean - length))
+                for length, area in zip(own, floor, strict=True)
+            ]
         place = PairPlace(self.manifold.place, self.manifold.ahead)
         rules = _rules(self.job)
         return _cut(self.job, self.trees, tuple(shares), place, rules)
@@ -101,9 +116,11 @@ def piece_rooms(job: DivisionJob, place: PairPlace) -> Iterator[PieceRooms]:
         cut_trees(field, count, request.pipe_spacing, avoid, borders)
         for field, count in zip(job.fields, counts, strict=True)
     ]
+    known = set()
     for trees in islice(varied_trees(choices), _TRIED):
         found = _cut(job, trees, (1.0,) * sum(counts), place, rules)
-        if found is not None:
+        if found is not None and found.outlines not in known:
+            known.add(found.outlines)
             yield found
 
 

@@ -90,7 +90,9 @@ def _several(own: OwnFloor, last: bool) -> LaidRoom:
         pieces = laid_in_pieces(own, request, last=last)
         if pieces is not None:
             return pieces
-        return LaidRoom((), tuple(refused(place.circuit, index, found.refusal) for place in places))
+        unplaced = tuple(refused(place.circuit, index, found.refusal) for place in places)
+        is_length = found.refusal.code == "circuit_too_long"
+        return LaidRoom((), unplaced, length=(found.refusal.value or 0.0) if is_length else 0.0)
     bare = []
     for number, circuit in zip(reversed(range(len(places))), found.circuits, strict=True):
         bare.append(

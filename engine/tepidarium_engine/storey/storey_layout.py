@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
+from typing import NamedTuple
 
+from ..errors import required
 from ..plan.outlines.overlays import difference, union
 from ..spreading import Spread, largest_first
 from .bare_halls import FullerStorey, barest_hall, is_fuller
-from .circuit_numbers import CircuitNumbers, unrouted
+from .circuit_numbers import CircuitNumbers, KnownNumbers, unrouted
 from .cut_off_floor import with_side_loops
 from .layout_records import LaidRoom, RoomTask, StoreyCircuit, StoreyLayout, StoreyTask, Unplaced
 from .manifold_tails import all_tails
@@ -24,13 +27,17 @@ __all__ = ["StoreyMemory", "laid_storey", "rooms_without_way"]
 
 @dataclass(frozen=True)
 class StoreyMemory:
-    """What was laid of a storey before: ``fields`` by index of the room, and ``lanes``."""
+    """What was laid of a storey before: ``fields`` by index of the room, ``lanes``, and what is ``known`` of numbers
+    of circuits."""
 
     fields: dict[int, FieldMemory] = field(default_factory=dict)
     lanes: LaneMemory = field(default_factory=LaneMemory)
+    known: KnownNumbers = field(default_factory=KnownNumbers)
 
 
 _ROUNDS = 4
+_FULL = 0.985
+"""Share of the permitted length that circuits have on average where none is too long."""
 _FULLER = 3
 """Circuits more that halls of a storey get for floor that stays bare."""
 
@@ -67,19 +74,21 @@ def laid_storey(
 
 def _laid(task: StoreyTask, memory: StoreyMemory, spread: Spread) -> tuple[StoreyLayout, list[StoreyCircuit]]:
     """The layout of rooms as they are given, and its circuits before loops were laid on floor that is cut off."""
-    numbers = CircuitNumbers.of(task, memory.lanes)
+    numbers = CircuitNumbers.of(task, memory.lanes, memory.known)
+    best: _Round | None = None
     for number in range(1, _ROUNDS + 1):
         numbers, by_manifold = numbers_with_a_way(numbers, last=number == _ROUNDS)
-        task = numbers.task
         rooms = _laid_rooms(numbers, by_manifold, memory.fields, spread, last=number == _ROUNDS)
-        longer = [index for index, laid in enumerate(rooms) if _is_too_long(task.rooms[index], laid)]
-        refused = [
-            index
-            for index, laid in enumerate(rooms)
-            if laid.unplaced and not laid.circuits and not laid.too_few
-        ]
-        if number == _ROUNDS or not (numbers.restored(refused) | numbers.raised(longer)):
+        tried = _Round(numbers, by_manifold, rooms)
+        if best is None or tried.badness <= best.badness:
+            best = tried
+        numbers = numbers.at_pitch(numbers.task.tail_pitch)
+        if number == _ROUNDS or not (numbers.restored(tried.refused) | numbers.raised(tried.more)):
             break
+    best = required(best, "a round of laying all rooms")
+    best.numbers.keep(best.more)
+    numbers, by_manifold, rooms = best
+    task = numbers.task
     tails = all_tails(with_all_pairs(numbers, by_manifold))
     drawn = sorted(
         (circuit for laid in rooms for circuit in laid.circuits),
@@ -100,11 +109,49 @@ def _laid(task: StoreyTask, memory: StoreyMemory, spread: Spread) -> tuple[Store
         tails,
         task.tail_pitch,
         number,
-        not longer,
+        not best.more,
         numbers.with_fewer(),
         tuple(numbers.narrow.values()),
     )
     return layout, sound
+
+
+class _Round(NamedTuple):
+    """All rooms as laid with some numbers of circuits."""
+
+    numbers: CircuitNumbers
+    by_manifold: tuple[RoutedTails, ...]
+    rooms: list[LaidRoom]
+
+    @property
+    def more(self) -> dict[int, int]:
+        """Circuits that are due beside those of a room, of rooms with one that is too long."""
+        more = {index: _more(self.numbers.task.rooms[index], laid) for index, laid in enumerate(self.rooms)}
+        return {index: count for index, count in more.items() if count}
+
+    @property
+    def refused(self) -> list[int]:
+        """Rooms of which nothing is laid, not because it would be too long."""
+        return [
+            index
+            for index, laid in enumerate(self.rooms)
+            if laid.unplaced and not laid.circuits and not laid.too_few
+        ]
+
+    @property
+    def badness(self) -> tuple[float, int, float]:
+        """Floor that its own circuits leave without pipe, rooms with circuits that are too long, and their length
+        beyond what is permitted; the less the better."""
+        bare, longer, beyond = 0.0, 0, 0.0
+        for room, laid in zip(self.numbers.task.rooms, self.rooms, strict=True):
+            count = len(laid.circuits) + len(laid.unplaced)
+            bare += room.room.polygon.area * len(laid.unplaced) / max(1, count)
+            excess = math.fsum(
+                max(0.0, circuit.path.length - room.maximum_circuit_length) for circuit in laid.circuits
+            )
+            longer += excess > 1e-6
+            beyond += excess
+        return round(bare, 3), longer, round(beyond, 3)
 
 
 def rooms_without_way(task: StoreyTask, memory: StoreyMemory) -> list[int]:
@@ -165,9 +212,14 @@ def _sound(task: StoreyTask, drawn: Sequence[StoreyCircuit]) -> tuple[list[Store
     return [circuit for index, circuit in enumerate(drawn) if index not in bad], list(bad.values())
 
 
-def _is_too_long(room: RoomTask, laid: LaidRoom) -> bool:
-    """Whether one circuit more is due."""
-    refused = any(one.code == "circuit_too_long" for one in laid.unplaced)
-    return refused or any(
-        circuit.path.length > room.maximum_circuit_length + 1e-6 for circuit in laid.circuits
-    )
+def _more(room: RoomTask, laid: LaidRoom) -> int:
+    """Circuits that a room takes beside its own, as many as their lengths call for; 0: none is too long."""
+    longest = room.maximum_circuit_length
+    lengths = [circuit.path.length for circuit in laid.circuits]
+    if not any(length > longest + 1e-6 for length in lengths) and all(
+        one.code != "circuit_too_long" for one in laid.unplaced
+    ):
+        return 0
+    count = len(laid.circuits) + len(laid.unplaced)
+    mean = max(laid.length, math.fsum(lengths) / count)
+    return max(1, math.ceil(count * mean / (_FULL * longest)) - count)
