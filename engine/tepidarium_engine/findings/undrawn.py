@@ -139,7 +139,7 @@ NO_DIVISION = (
     "crosses_movement_joint",
 )
 """Why a room was not laid with several circuits."""
-_NOT_OF_STOREYS = {"doorway_too_narrow", "outside_floor", "crosses_movement_joint"}
+_NOT_OF_STOREYS = {"doorway_too_narrow", "crosses_movement_joint"}
 """Reasons for rooms that are laid by themselves alone."""
 GUARDS = frozenset(
     {
@@ -154,6 +154,7 @@ GUARDS = frozenset(
         "not_drawn_gap",
         "not_drawn_kink",
         "not_drawn_too_few_circuits",
+        "not_drawn_outside_floor",
         "not_drawn_too_near",
         "not_drawn_start_off_entry",
         "not_drawn_end_off_entry",
