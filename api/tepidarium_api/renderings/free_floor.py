@@ -105,13 +105,25 @@ class FreeFloor:
                         found.setdefault(row, []).append(ax + (y - ay) * slope)
         return found
 
-    def openings(self, allowed: Sequence[int]) -> Openings:
-        """What is free of ``allowed`` cells."""
-        first = next((row for row, cells in enumerate(allowed) if cells), 0)
-        last = next((row for row in range(len(allowed) - 1, first, -1) if allowed[row]), first)
-        rows = [
-            ~taken & cells for taken, cells in zip(self.rows[first:], allowed[first : last + 1], strict=False)
-        ]
+    def openings(self, allowed: Sequence[int], near: Box | None = None) -> Openings:
+        """What is free of ``allowed`` cells, only ``near`` a place where that is given."""
+        low, high, left, right = 0, len(allowed), 0, self.columns
+        if near is not None:
+            (left, low), (right, high) = (
+                self._cell((near.left, near.top)),
+                self._cell((near.right, near.bottom)),
+            )
+            low, high, left, right = (
+                max(0, low),
+                min(len(allowed), high + 1),
+                max(0, left),
+                min(self.columns, right + 1),
+            )
+        first = next((row for row in range(low, high) if allowed[row]), low)
+        last = next((row for row in range(high - 1, first, -1) if allowed[row]), first)
+        within = ((1 << max(0, right - left)) - 1) << left
+        taken = zip(self.rows[first : last + 1], allowed[first : last + 1], strict=False)
+        rows = [~row & cells & within for row, cells in taken]
         return Openings.of((self.area.left, self.area.top), first, rows)
 
     def openings_in(self, box: Box) -> Openings:

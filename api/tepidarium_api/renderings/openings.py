@@ -1,4 +1,4 @@
-"""Free cells of a part of the paper, all in one integer: a few shifts of it find places for boxes of any size."""
+"""Free cells of a part of the paper, all in one integer: a few shifts of it find the places for boxes of any size."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from .marks import Box, Paper
 
-__all__ = ["ANYWHERE", "STEP", "Openings"]
+__all__ = ["ANYWHERE", "STEP", "Openings", "Places"]
 
 ANYWHERE = 1e6
 """Farther than any paper goes [mm]."""
@@ -38,40 +38,57 @@ class Openings(NamedTuple):
         data = b"".join((row >> column).to_bytes(stride, "little") for row in rows)
         return cls(corner, column, first, len(rows), stride, int.from_bytes(data, "little"))
 
-    def without(self, place: Paper) -> Openings:
-        """All but the cell at a place."""
-        column, row = self._cell(place)
-        return self._replace(
-            cells=self.cells & ~(1 << ((row - self.row) * self.stride * 8 + column - self.column))
-        )
-
-    def _cell(self, place: Paper) -> tuple[int, int]:
-        return int((place[0] - self.corner[0]) / STEP), int((place[1] - self.corner[1]) / STEP)
+    def places(self, size: Paper) -> Places:
+        """All places of a box of a ``size`` [mm]."""
+        across, down = int(size[0] / STEP) + 1, int(size[1] / STEP) + 1
+        starts = _starts(_starts(self.cells, across, 1), down, self.stride * 8)
+        data, stride = starts.to_bytes(self.stride * self.height, "little"), self.stride
+        rows = [int.from_bytes(data[at : at + stride], "little") for at in range(0, len(data), stride)]
+        return Places(self, size, (across, down), rows if starts else [])
 
     def nearest(self, size: Paper, target: Paper, within: float = ANYWHERE) -> Box | None:
-        """The box of a ``size`` [mm] on free cells whose middle is nearest to the target, and ``within`` so many mm of
-        it; None where there is none."""
-        across, down = int(size[0] / STEP) + 1, int(size[1] / STEP) + 1
-        corners = _starts(_starts(self.cells, across, 1), down, self.stride * 8)
-        if not corners:
-            return None
-        data = corners.to_bytes(self.stride * self.height, "little")
-        column, row = self._cell((target[0] - size[0] / 2.0, target[1] - size[1] / 2.0))
-        column, row = column - self.column, row - self.row
+        """The place of a box of a ``size`` [mm] that is nearest to the target."""
+        return self.places(size).nearest(target, within)
+
+
+class Places(NamedTuple):
+    """Where the upper left cell of a box of ``size`` [mm], which covers so many ``cells``, can be; a bit for each, row
+    by row."""
+
+    openings: Openings
+    size: Paper
+    cells: tuple[int, int]
+    rows: list[int]
+
+    def nearest(self, target: Paper, within: float = ANYWHERE) -> Box | None:
+        """The box whose middle is nearest to the target, and ``within`` so many mm of it; None where there is none."""
+        opened, (width, height) = self.openings, self.size
+        column, row = self._cell((target[0] - width / 2.0, target[1] - height / 2.0))
         least, best = (within / STEP) ** 2, None
-        for other in _outwards(row, 0, self.height - down):
+        for other in _outwards(row, 0, len(self.rows) - self.cells[1]):
             if (other - row) ** 2 >= least:
                 break
-            starts = int.from_bytes(data[other * self.stride : (other + 1) * self.stride], "little")
-            for start in _neighbours(starts, max(0, column)):
+            starts = self.rows[other]
+            for start in _neighbours(starts, max(0, column)) if starts else ():
                 away = (other - row) ** 2 + (start - column) ** 2
                 if away < least:
                     least, best = away, (start, other)
         if best is None:
             return None
-        left = self.corner[0] + (self.column + best[0]) * STEP
-        top = self.corner[1] + (self.row + best[1]) * STEP
-        return Box(left, top, left + size[0], top + size[1])
+        left = opened.corner[0] + (opened.column + best[0]) * STEP
+        top = opened.corner[1] + (opened.row + best[1]) * STEP
+        return Box(left, top, left + width, top + height)
+
+    def refuse(self, place: Paper) -> None:
+        """No box that covers a place."""
+        (across, down), (column, row) = self.cells, self._cell(place)
+        taken = ((1 << across) - 1) << max(0, column - across + 1) & ((1 << column + 1) - 1)
+        for other in range(max(0, row - down + 1), min(len(self.rows), row + 1)):
+            self.rows[other] &= ~taken
+
+    def _cell(self, place: Paper) -> tuple[int, int]:
+        (left, top), (x, y) = self.openings.corner, place
+        return int((x - left) / STEP) - self.openings.column, int((y - top) / STEP) - self.openings.row
 
 
 def _starts(cells: int, length: int, apart: int) -> int:
@@ -100,8 +117,6 @@ def _outwards(middle: int, low: int, high: int) -> Iterator[int]:
 def _neighbours(cells: int, column: int) -> list[int]:
     """The nearest cell at or left of a column, and the nearest at or right of it."""
     found: list[int] = []
-    if not cells:
-        return found
     if left := cells & ((1 << (column + 1)) - 1):
         found.append(left.bit_length() - 1)
     if right := cells >> column:
