@@ -30,6 +30,7 @@ from tepidarium_api.documents.csv_text import csv_of
 from tepidarium_api.documents.dates import PlanOf, stage_table
 from tepidarium_api.documents.design_files import DESIGN_FILES, design_cad, design_schedule, design_workbook
 from tepidarium_api.documents.laying_pages import AXIS, axes, placed
+from tepidarium_api.documents.order_tables import coil_table, to_buy_table
 from tepidarium_api.documents.pack import decisions_chapter, handover_pack
 from tepidarium_api.documents.parts import Column, Listed, Table
 from tepidarium_api.documents.record_forms import balancing_table, flushing_table
@@ -42,6 +43,8 @@ from tepidarium_api.renderings.route_drawing import route_sheets
 from tepidarium_api.renderings.sheet import extent, sheets_for
 from tepidarium_api.renderings.storey_drawing import storey_sheets
 from tepidarium_engine.building.outcome import Remedy
+from tepidarium_engine.coil_plan import CircuitToCut, CoilInStock, CoilPlanInputs
+from tepidarium_engine.coil_plan import calculate as coil_plan
 from tepidarium_engine.designs import DesignsInputs, DesignsResult, DrawingSheet, calculate
 from tepidarium_engine.routes import RoutesInputs
 from tepidarium_engine.water.inputs import Fluid
@@ -379,6 +382,24 @@ def test_a_saved_csv_says_that_it_is_utf_8() -> None:
     data = csv_of(Table("", (Column("Küche"),), (("Flur",),)))
     assert data == b"\xef\xbb\xbfK\xc3\xbcche\r\nFlur\r\n"
     assert next(csv.reader(io.StringIO(data.decode("utf-8-sig")))) == ["Küche"]
+
+
+def test_records_print_the_project_of_the_drawing() -> None:
+    _, result = design()
+    assert result.commissioning is not None and SHEET.project
+    heads = [form.fields[0] for form in result.commissioning.forms]
+    assert {(head.label, head.design_text) for head in heads} == {("Project", SHEET.project)}
+
+
+def test_lengths_of_coils_are_not_rounded() -> None:
+    asked = CoilPlanInputs((CircuitToCut("a", 70.0),), (91.44,), (CoilInStock(77.5),))
+    plan = coil_plan(asked)
+    lengths = {row[1] for row in csv.reader(io.StringIO(csv_of(coil_table(plan)).decode("utf-8-sig")))}
+    assert lengths == {"Coil m", "77.50"}
+    (_, (bought, _)) = csv.reader(
+        io.StringIO(csv_of(to_buy_table(coil_plan(replace(asked, stock=())))).decode("utf-8-sig"))
+    )
+    assert bought == "91.44"
 
 
 def test_ids_by_which_items_are_priced_stand_in_the_order() -> None:
