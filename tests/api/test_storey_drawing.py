@@ -181,7 +181,7 @@ def test_prices_are_no_matter_of_a_drawing() -> None:
         Finding.at(code, "/ordering/price_list/prices") for code in ("price_missing", "price_unused")
     )
     result = replace(designed(), findings=(*found, Finding.at("joints_due_not_given", "/joints")))
-    written = " ".join(words(ElementTree.fromstring(storey_drawing(EXAMPLE, result))))
+    written = words(ElementTree.fromstring(storey_drawing(EXAMPLE, result)))
     assert "price" not in written and "Movement joints are due" in written
 
 
