@@ -82,10 +82,11 @@ class FreeFloor:
     def inside(self, rings: Sequence[Sequence[Paper]]) -> list[int]:
         """The cells inside an odd number of rings, row by row."""
         found = [0] * len(self.rows)
+        start, columns = self.area.left, self.columns
         for row, crossings in self._crossings(rings).items():
             crossings.sort()
             for left, right in zip(crossings[::2], crossings[1::2], strict=False):
-                low, high = self._cell((left, 0.0))[0] + 1, min(self.columns, self._cell((right, 0.0))[0])
+                low, high = int((left - start) / STEP) + 1, min(columns, int((right - start) / STEP))
                 if high > low >= 0:
                     found[row] |= ((1 << (high - low)) - 1) << low
         return found

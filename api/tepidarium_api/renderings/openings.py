@@ -42,9 +42,11 @@ class Openings(NamedTuple):
         """All places of a box of a ``size`` [mm]."""
         across, down = int(size[0] / STEP) + 1, int(size[1] / STEP) + 1
         starts = _starts(_starts(self.cells, across, 1), down, self.stride * 8)
+        if not starts:
+            return Places(self, size, (across, down), [])
         data, stride = starts.to_bytes(self.stride * self.height, "little"), self.stride
         rows = [int.from_bytes(data[at : at + stride], "little") for at in range(0, len(data), stride)]
-        return Places(self, size, (across, down), rows if starts else [])
+        return Places(self, size, (across, down), rows)
 
     def nearest(self, size: Paper, target: Paper, within: float = ANYWHERE) -> Box | None:
         """The place of a box of a ``size`` [mm] that is nearest to the target."""
