@@ -25,7 +25,8 @@ from .room_joints import parting_segments
 
 __all__ = ["Draughtsman", "DrawnHouse", "TooManyLayoutsError"]
 
-_ROUNDS = 3
+_MORE = 2
+"""Circuits more that a room gets for the pressure that it loses."""
 
 
 class TooManyLayoutsError(RuntimeError):
@@ -59,7 +60,8 @@ class DrawnHouse(NamedTuple):
 @dataclass
 class Draughtsman:
     """Draws a house, again and again while its spacings change, and remembers what did not: fields and layouts of its
-    storeys, and numbers of circuits that a room was found to need at a spacing. While it is ``filling``, rooms get a
+    storeys, and numbers of circuits that a room was found to need at a spacing: the ``least`` for the pressure that it
+    loses, for which it got one more so often as ``pressed`` says. While it is ``filling``, rooms get a
     circuit more where much floor of a hall would stay bare."""
 
     house: House
@@ -68,6 +70,8 @@ class Draughtsman:
     layouts: dict[int, list[tuple[StoreyTask, StoreyLayout]]] = field(default_factory=dict)
     storeys: dict[int, DrawnStorey] = field(default_factory=dict)
     counts: dict[tuple[int, float], int] = field(default_factory=dict)
+    least: dict[tuple[int, float], int] = field(default_factory=dict)
+    pressed: dict[tuple[int, float], int] = field(default_factory=dict)
     most_layouts: float = math.inf
     filling: bool = False
 
@@ -82,28 +86,40 @@ class Draughtsman:
         return Draughtsman(house, self.spread, self.fields, self.layouts, most_layouts=most_layouts)
 
     def draw(self, state: HouseState, divided: tuple[DividedRoom, ...]) -> DrawnHouse:
-        """Draw all circuits, take their lengths, solve the water, and give one circuit more to rooms that lose too
-        much pressure: at most three times, then the findings of the hydraulics name what is left."""
-        inputs = self.house.inputs
-        for number in range(1, _ROUNDS + 1):
-            storeys = tuple(self._drawn(site, divided) for site in self.house.sites)
-            for storey in storeys:
-                self._remember_counts(storey.site, divided, storey.layout)
-            layouts = {room.index: storey for storey in storeys for room in storey.site.rooms}
-            measured = tuple(_measured(inputs, room, layouts.get(room.heated.index)) for room in divided)
-            water = balance(state, measured)
-            finer = [
-                room
-                for room in measured
-                if room.heated.index in layouts
-                and loses_too_much(room, water, inputs.limits.maximum_pressure_drop)
-            ]
-            if not finer or number == _ROUNDS:
-                break
-            for room in finer:
-                self.counts[_key(room)] = self._count(room) + 1
-        settled = not finer and all(storey.layout.settled for storey in storeys)
-        return DrawnHouse(measured, water, storeys, settled)
+        """Draw all circuits, take their lengths, and solve the water."""
+        storeys = tuple(self._drawn(site, divided) for site in self.house.sites)
+        for storey in storeys:
+            self._remember_counts(storey.site, divided, storey.layout)
+        layouts = {room.index: storey for storey in storeys for room in storey.site.rooms}
+        measured = tuple(
+            _measured(self.house.inputs, room, layouts.get(room.heated.index)) for room in divided
+        )
+        found = DrawnHouse(measured, balance(state, measured), storeys, False)
+        settled = not self._losing(found) and all(storey.layout.settled for storey in storeys)
+        return found._replace(settled=settled)
+
+    def divides_more(self, drawn: DrawnHouse) -> bool:
+        """Whether rooms that lose too much pressure get one circuit more from now on: at most twice, then the findings
+        of the hydraulics name what is left."""
+        changed = False
+        for room in self._losing(drawn):
+            key = _key(room)
+            if self.pressed.get(key, 0) < _MORE:
+                self.pressed[key] = self.pressed.get(key, 0) + 1
+                self.least[key] = len(room.circuit_ids) + 1
+                self.counts[key] = max(self._count(room), self.least[key])
+                changed = True
+        return changed
+
+    def _losing(self, drawn: DrawnHouse) -> list[DividedRoom]:
+        """Rooms of which a drawn circuit loses more pressure than is permitted."""
+        limit = self.house.inputs.limits.maximum_pressure_drop
+        on_site = {index for storey in drawn.storeys for index in storey.indices}
+        return [
+            room
+            for room in drawn.divided
+            if room.heated.index in on_site and loses_too_much(room, drawn.water, limit)
+        ]
 
     def fills(self) -> bool:
         """Whether halls stay bare in what was drawn last: from now on it is filling then; once."""
@@ -185,6 +201,7 @@ class Draughtsman:
             maximum_circuit_length=room.permitted_length - 2.0 * height,
             pattern=heated.room.pattern,
             count=self._count(room),
+            least=self.least.get(_key(room), 0),
             joints=parting_segments(heated),
             loops=heated.loops,
             manifold=site.numbers.index(room.manifold),

@@ -78,7 +78,7 @@ def solve_house(house: House, draughtsman: Draughtsman) -> SolvedHouse:
         joined = alone.found(state, found, drawn)
         settled = residual <= _TOLERANCE and not joined
         if settled or number >= last:
-            if not alone.given_up(state) and not draughtsman.fills():
+            if not (alone.given_up(state) or draughtsman.divides_more(drawn) or draughtsman.fills()):
                 break
             last = number + _MOST_ROUNDS
         tails = state.tails.towards(found, step.share(change))

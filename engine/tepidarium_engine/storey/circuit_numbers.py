@@ -174,7 +174,7 @@ class CircuitNumbers:
             if self.counts[index] < 2 or room.joints or not places[index]:
                 continue
             self.whole[index] = self.counts[index]
-            needed = self._needed(index, found)
+            needed = max(self._needed(index, found), self.task.rooms[index].least)
             if needed < self.counts[index]:
                 self.counts[index] = needed
                 changed = True

@@ -31,7 +31,8 @@ __all__ = [
 @dataclass(frozen=True)
 class RoomTask:
     """A room of the storey, in the storey's frame. ``count`` None: as many circuits as the limit asks for;
-    0: not heated, but tails may pass. ``manifold``: number of the one that serves it. ``numbered``: what the
+    0: not heated, but tails may pass. However little floor the tails of others leave it gets the ``least`` number.
+    ``manifold``: number of the one that serves it. ``numbered``: what the
     numbers of its circuits are put after; None: its name and a hyphen. ``loops``: even without
     circuits of its own it gets loops of circuits that pass it on floor that tails cut off."""
 
@@ -41,6 +42,7 @@ class RoomTask:
     maximum_circuit_length: float
     pattern: Pattern = "counterflow"
     count: int | None = None
+    least: int = 0
     joints: tuple[Segment, ...] = ()
     manifold: int = 0
     numbered: str | None = None
