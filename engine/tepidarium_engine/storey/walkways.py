@@ -104,11 +104,20 @@ def stub_end(floor: Region, room: Polygon, place: Point, ahead: Point) -> Point 
     along = (met - np.array(place)) @ np.array(ahead)
     first = float(along.min())
     end = (place[0] + first * ahead[0], place[1] + first * ahead[1])
-    stub = LineString([place, end])
-    if difference(stub, room).length > _ON_OUTLINE:
-        wide = shapely.buffer(room, _ON_OUTLINE, join_style="mitre")
-        return end if difference(stub, wide).length <= _ON_OUTLINE else None
-    return end
+    return None if _leaves_again(room, place, end) else end
+
+
+def _leaves_again(room: Polygon, place: Point, end: Point) -> bool:
+    """Whether a stub is out of the room on its way; a place aside of a corner, where ports may stand, may be."""
+    outside = difference(LineString([place, end]), room)
+    if outside.length <= _ON_OUTLINE:
+        return False
+    beyond = difference(outside, shapely.buffer(room, _ON_OUTLINE, join_style="mitre"))
+    return any(
+        part.distance(shapely.Point(place)) > 2.0 * _ON_OUTLINE
+        for part in shapely.get_parts(beyond)
+        if part.length
+    )
 
 
 @dataclass(frozen=True)
