@@ -23,7 +23,7 @@ from .supply import CommonSupply, choose_supply, operate_rooms
 from .tail_heat import heat_of_tails
 from .warm_tails import HouseTails
 
-__all__ = ["FirstDivision", "SolvedHouse", "first_division", "solve_house"]
+__all__ = ["FirstDivision", "SolvedHouse", "division_to_draw", "first_division", "solve_house"]
 
 _TOLERANCE = 1.0
 """No heat of a room or circuit may differ by more from round to round [W]."""
@@ -66,15 +66,10 @@ def solve_house(house: House, draughtsman: Draughtsman) -> SolvedHouse:
 
     Raises ``InputError`` for a supply no warmer than a room and for tails that use up a circuit.
     """
-    supply, state, points, divided, water = first_division(house)
     if not house.sites:
+        supply, state, _, divided, water = first_division(house)
         return SolvedHouse(supply, state, divided, water, None, DesignConvergence(1, 0.0, _TOLERANCE, True))
-    rounds = _Rounds(house, supply, state, divided, _Spacings(points), _Step(), _HeatedByTails())
-    for _ in range(_SKETCHES):
-        found = rounds.found(draughtsman.sketch(rounds.state, rounds.divided))
-        rounds.go_on(found)
-        if found.residual <= _SKETCHED and not found.joined:
-            break
+    rounds = _sketched(house, draughtsman)
     number, last = 0, _MOST_ROUNDS
     while True:
         number += 1
@@ -97,6 +92,23 @@ def solve_house(house: House, draughtsman: Draughtsman) -> SolvedHouse:
         rounds.spacings.kept,
         rounds.alone.barred,
     )
+
+
+def division_to_draw(house: House, draughtsman: Draughtsman) -> tuple[DividedRoom, ...]:
+    """The circuits of all rooms of a house that are drawn first: those that go with the heat of their tails."""
+    return _sketched(house, draughtsman).divided
+
+
+def _sketched(house: House, draughtsman: Draughtsman) -> _Rounds:
+    """The rounds in which only tails are drawn."""
+    supply, state, points, divided, _ = first_division(house)
+    rounds = _Rounds(house, supply, state, divided, _Spacings(points), _Step(), _HeatedByTails())
+    for _ in range(_SKETCHES):
+        found = rounds.found(draughtsman.sketch(rounds.state, rounds.divided))
+        rounds.go_on(found)
+        if found.residual <= _SKETCHED and not found.joined:
+            break
+    return rounds
 
 
 class _Found(NamedTuple):
