@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from typing import NamedTuple
@@ -14,6 +15,7 @@ from ..spreading import Spread
 from ..storey.bare_halls import barest_hall
 from ..storey.layout_records import RoomTask, StoreyCircuit, StoreyLayout, StoreyTask
 from ..storey.narrow_places import least_tail_pitch
+from ..storey.sketched_storey import sketched_storey
 from ..storey.storey_layout import StoreyMemory, laid_storey, rooms_without_way
 from .circuits import DividedRoom, balance, in_circuits, loses_too_much
 from .drawn_storey import DrawnStorey
@@ -97,6 +99,23 @@ class Draughtsman:
         found = DrawnHouse(measured, balance(state, measured), storeys, False)
         settled = not self._losing(found) and all(storey.layout.settled for storey in storeys)
         return found._replace(settled=settled)
+
+    def sketch(self, state: HouseState, divided: tuple[DividedRoom, ...]) -> DrawnHouse:
+        """The same with tails only, and lengths as they are estimated."""
+        storeys = []
+        for site in self.house.sites:
+            task = self._task(site, divided)
+            layout = sketched_storey(task, self._memory(site))
+            storeys.append(DrawnStorey(site, layout, task.wall_clearance))
+        numbers = {
+            storey.site.rooms[place].index: number
+            for storey in storeys
+            for place, number in Counter(one.room for one in storey.layout.circuits).items()
+        }
+        rooms = tuple(
+            in_circuits(room, numbers.get(room.heated.index, len(room.loops.circuits))) for room in divided
+        )
+        return DrawnHouse(rooms, balance(state, rooms), tuple(storeys), False)
 
     def divides_more(self, drawn: DrawnHouse) -> bool:
         """Whether rooms that lose too much pressure get one circuit more from now on: at most twice, then the findings

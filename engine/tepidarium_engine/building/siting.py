@@ -25,7 +25,7 @@ from .floors import RoomToHeat
 from .house import House, StoreySite, house_of
 from .records import DesignsInputs, Manifold
 from .serving import NO_WAY
-from .solving import first_division
+from .solving import division_to_draw, first_division
 
 __all__ = ["SitedHouse", "rooms_of_others", "sited_house"]
 
@@ -143,7 +143,8 @@ def _drawable(
         draughtsman = Draughtsman(now, spread, fields)
         left = [draughtsman.without_way(siting.site.number, divided) for siting in sitings]
         if not any(left):
-            left = [draughtsman.left_out(siting.site.number, divided) for siting in sitings]
+            drawn_first = division_to_draw(now, draughtsman)
+            left = [draughtsman.left_out(siting.site.number, drawn_first) for siting in sitings]
             drawn += 1
         tried.append((sum(left), number, draughtsman))
         if not any(left) or drawn == _DRAWN:

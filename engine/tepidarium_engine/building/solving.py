@@ -23,12 +23,15 @@ from .supply import CommonSupply, choose_supply, operate_rooms
 from .tail_heat import heat_of_tails
 from .warm_tails import HouseTails
 
-__all__ = ["FirstDivision", "SolvedHouse", "first_division", "solve_house"]
+__all__ = ["FirstDivision", "SolvedHouse", "division_to_draw", "first_division", "solve_house"]
 
 _TOLERANCE = 1.0
 """No heat of a room or circuit may differ by more from round to round [W]."""
 _MOST_ROUNDS = 8
 _LEAST_STEP = 0.5
+_SKETCHES = 4
+"""Rounds at first in which only tails are drawn, at most; fewer where no heat moves by more than ``_SKETCHED`` [W]."""
+_SKETCHED = 20.0
 _FREE_ROUNDS = 4
 """After which no room changes its spacing any more: one whose spacing swings keeps the closer one."""
 
@@ -59,42 +62,102 @@ class FirstDivision(NamedTuple):
 def solve_house(house: House, draughtsman: Draughtsman) -> SolvedHouse:
     """The house, drawn by a draughtsman of it who may have drawn before.
 
+    At first only the tails are drawn, which takes little time, until spacings have found their places.
+
     Raises ``InputError`` for a supply no warmer than a room and for tails that use up a circuit.
     """
-    supply, state, points, divided, water = first_division(house)
     if not house.sites:
+        supply, state, _, divided, water = first_division(house)
         return SolvedHouse(supply, state, divided, water, None, DesignConvergence(1, 0.0, _TOLERANCE, True))
-    step, alone = _Step(), _HeatedByTails()
-    spacings = _Spacings(points)
-    limits, source = house.inputs.limits, house.inputs.source
-    most_drop = max(limits.maximum_temperature_drop, source.temperature_drop)
+    rounds = _sketched(house, draughtsman)
     number, last = 0, _MOST_ROUNDS
     while True:
         number += 1
-        drawn = draughtsman.draw(state, divided)
-        found = heat_of_tails(house.inputs, drawn, supply.temperature)
-        change = state.tails.change(found)
-        residual = max(map(abs, change.values()), default=0.0)
-        joined = alone.found(state, found, drawn)
-        settled = residual <= _TOLERANCE and not joined
+        found = rounds.found(draughtsman.draw(rounds.state, rounds.divided))
+        settled = found.residual <= _TOLERANCE and not found.joined
         if settled or number >= last:
-            if not (alone.given_up(state) or draughtsman.divides_more(drawn) or draughtsman.fills()):
+            more = rounds.alone.given_up(rounds.state) or draughtsman.divides_more(found.drawn)
+            if not more and not draughtsman.fills():
                 break
             last = number + _MOST_ROUNDS
-        tails = state.tails.towards(found, step.share(change))
-        rooms = tuple(
-            _heated_by_tails(room, tails, loops=room.index in alone.full)
-            if room.index in alone.rooms
-            else _with_tails(room, drawn, tails, most_drop)
-            for room in spacings.rooms(house, number)
-        )
-        supply, state, points = _state(house, rooms, state.served, tails)
-        divided, _ = divide_and_balance(state, points)
-        spacings.chosen(points)
-    convergence = DesignConvergence(number, residual, _TOLERANCE, settled)
+        rounds.go_on(found)
+    drawn, convergence = found.drawn, DesignConvergence(number, found.residual, _TOLERANCE, settled)
     return SolvedHouse(
-        supply, state, drawn.divided, drawn.water, drawn, convergence, spacings.kept, alone.barred
+        rounds.supply,
+        rounds.state,
+        drawn.divided,
+        drawn.water,
+        drawn,
+        convergence,
+        rounds.spacings.kept,
+        rounds.alone.barred,
     )
+
+
+def division_to_draw(house: House, draughtsman: Draughtsman) -> tuple[DividedRoom, ...]:
+    """The circuits of all rooms of a house that are drawn first: those that go with the heat of their tails."""
+    return _sketched(house, draughtsman).divided
+
+
+def _sketched(house: House, draughtsman: Draughtsman) -> _Rounds:
+    """The rounds in which only tails are drawn."""
+    supply, state, points, divided, _ = first_division(house)
+    rounds = _Rounds(house, supply, state, divided, _Spacings(points), _Step(), _HeatedByTails())
+    for _ in range(_SKETCHES):
+        found = rounds.found(draughtsman.sketch(rounds.state, rounds.divided))
+        rounds.go_on(found)
+        if found.residual <= _SKETCHED and not found.joined:
+            break
+    return rounds
+
+
+class _Found(NamedTuple):
+    """What a round drew, the heat of its tails, by how much that differs from what the round was for [W], and whether
+    rooms ``joined`` those that tails heat enough."""
+
+    drawn: DrawnHouse
+    tails: HouseTails
+    change: dict[str, float]
+    joined: bool
+
+    @property
+    def residual(self) -> float:
+        return max(map(abs, self.change.values()), default=0.0)
+
+
+@dataclass
+class _Rounds:
+    """What goes from round to round."""
+
+    house: House
+    supply: CommonSupply
+    state: HouseState
+    divided: tuple[DividedRoom, ...]
+    spacings: _Spacings
+    step: _Step
+    alone: _HeatedByTails
+    number: int = 0
+
+    def found(self, drawn: DrawnHouse) -> _Found:
+        tails = heat_of_tails(self.house.inputs, drawn, self.supply.temperature)
+        change = self.state.tails.change(tails)
+        return _Found(drawn, tails, change, self.alone.found(self.state, tails, drawn))
+
+    def go_on(self, found: _Found) -> None:
+        """Solve all else for what a round found."""
+        self.number += 1
+        limits, source = self.house.inputs.limits, self.house.inputs.source
+        most_drop = max(limits.maximum_temperature_drop, source.temperature_drop)
+        tails = self.state.tails.towards(found.tails, self.step.share(found.change))
+        rooms = tuple(
+            _heated_by_tails(room, tails, loops=room.index in self.alone.full)
+            if room.index in self.alone.rooms
+            else _with_tails(room, found.drawn, tails, most_drop)
+            for room in self.spacings.rooms(self.house, self.number)
+        )
+        self.supply, self.state, points = _state(self.house, rooms, self.state.served, tails)
+        self.divided, _ = divide_and_balance(self.state, points)
+        self.spacings.chosen(points)
 
 
 def first_division(house: House) -> FirstDivision:

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from shapely import Polygon
 
 from ..checking import Point
-from ..plan.judging.route_measures import RouteMeasures
 from ..plan.laying.laying import Pattern
 from ..plan.outlines.polygons import RoomOutline
 from ..plan.pipes.pipe_path import PipePath
@@ -74,7 +73,7 @@ class StoreyTask:
 @dataclass(frozen=True)
 class StoreyCircuit:
     """One circuit from its port and back: ``path`` is the whole pipe, ``field_length`` [m] what of it heats
-    its own ``floor``; ``measures`` are those of the field."""
+    its own ``floor``."""
 
     id: str
     room: int
@@ -82,7 +81,6 @@ class StoreyCircuit:
     path: PipePath
     field_length: float
     floor: Polygon
-    measures: RouteMeasures
     crossings: tuple[JointCrossing, ...] = ()
 
     @property

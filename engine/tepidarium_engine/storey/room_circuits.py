@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from shapely.errors import GEOSException
 
-from ..errors import InvariantError, required
+from ..errors import InvariantError
 from ..plan.laying.laying import Refusal
 from .division import divided
 from .division_records import DividedRoom, DivisionRequest
@@ -103,7 +103,6 @@ def _several(own: OwnFloor, last: bool) -> LaidRoom:
                 circuit.path,
                 circuit.length,
                 circuit.piece,
-                required(circuit.laid.check, "the check of a laid circuit").measures,
                 tuple(crossing for crossing in found.crossings if crossing.circuit == circuit.id),
             )
         )
