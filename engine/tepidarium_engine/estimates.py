@@ -107,7 +107,9 @@ def _calculated(inputs: EstimatesInputs) -> EstimatesResult:
         else tuple(line.item for line in materials if line.unit_price is None),
         house_class=kind,
         drawn_designs=DRAWN[kind],
-        findings=gathered(estimate_findings(inputs, house, roughs, materials), inputs),
+        findings=gathered(
+            estimate_findings(inputs, house, roughs, materials, {item.item for item in items}), inputs
+        ),
         cautions=once(
             (*FLOOR, *LENGTHS, *order_cautions(screed * inputs.ordering.screed_supply.density, glycol=False))
         ),

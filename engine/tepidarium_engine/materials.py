@@ -52,6 +52,7 @@ from .ordering.order_options import (
     ScreedSupply,
 )
 from .ordering.pipe_items import circuit_quantities, pipe_items
+from .ordering.price_findings import price_findings
 from .pipe import check_pipe
 from .results import Working
 from .water.relations import check_fluid
@@ -124,6 +125,11 @@ def order(inputs: MaterialsInputs) -> MaterialsResult:
     mass = math.fsum(area.total_screed_mass for area in quantities)
     priced = [line.cost for line in lines if line.cost is not None and line.status == "needed"]
     prices = ordering.price_list
+    findings = (
+        *coils.findings,
+        *material_findings(inputs, lines, quantities),
+        *price_findings(prices, {item.item for item in items}, lines),
+    )
     return MaterialsResult(
         quantities=lines,
         circuits=circuits,
@@ -137,7 +143,7 @@ def order(inputs: MaterialsInputs) -> MaterialsResult:
         currency=None if prices is None else prices.currency,
         total_cost=None if prices is None else math.fsum(priced),
         without_price=() if prices is None else tuple(line.item for line in lines if line.unit_price is None),
-        findings=gathered((*coils.findings, *material_findings(inputs, lines, quantities)), inputs),
+        findings=gathered(findings, inputs),
         cautions=order_cautions(mass / floor, glycol=inputs.fluid.kind != "water"),
     )
 

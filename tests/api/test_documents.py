@@ -30,6 +30,7 @@ from tepidarium_api.documents.csv_text import csv_of
 from tepidarium_api.documents.dates import PlanOf, stage_table
 from tepidarium_api.documents.design_files import DESIGN_FILES, design_cad, design_schedule, design_workbook
 from tepidarium_api.documents.laying_pages import AXIS, axes, placed
+from tepidarium_api.documents.order_tables import coil_table, to_buy_table
 from tepidarium_api.documents.pack import decisions_chapter, handover_pack
 from tepidarium_api.documents.parts import Column, Listed, Table
 from tepidarium_api.documents.record_forms import balancing_table, flushing_table
@@ -42,6 +43,8 @@ from tepidarium_api.renderings.route_drawing import route_sheets
 from tepidarium_api.renderings.sheet import extent, sheets_for
 from tepidarium_api.renderings.storey_drawing import storey_sheets
 from tepidarium_engine.building.outcome import Remedy
+from tepidarium_engine.coil_plan import CircuitToCut, CoilInStock, CoilPlanInputs
+from tepidarium_engine.coil_plan import calculate as coil_plan
 from tepidarium_engine.designs import DesignsInputs, DesignsResult, DrawingSheet, calculate
 from tepidarium_engine.routes import RoutesInputs
 from tepidarium_engine.water.inputs import Fluid
@@ -360,7 +363,7 @@ def test_the_workbook_holds_numbers_as_numbers() -> None:
 
 def test_the_schedule_reads_as_csv() -> None:
     inputs, result = design()
-    rows = list(csv.DictReader(io.StringIO(design_schedule(inputs, result).decode())))
+    rows = list(csv.DictReader(io.StringIO(design_schedule(inputs, result).decode("utf-8-sig"))))
     names = {room.id: room.name for room in inputs.rooms}
     assert [(row["Circuit"], row["Room"]) for row in rows] == [
         (own.id, names[own.room]) for own in result.circuits
@@ -373,9 +376,59 @@ def test_the_schedule_reads_as_csv() -> None:
         assert float(row["Spacing mm"]) in (100.0, 150.0, 200.0)
 
 
+def test_a_saved_csv_says_that_it_is_utf_8() -> None:
+    """Unicode Standard, 23.8: EF BB BF is the signature of UTF-8. No column is named with it (WHATWG Encoding, UTF-8
+    decode)."""
+    data = csv_of(Table("", (Column("Küche"),), (("Flur",),)))
+    assert data == b"\xef\xbb\xbfK\xc3\xbcche\r\nFlur\r\n"
+    assert next(csv.reader(io.StringIO(data.decode("utf-8-sig")))) == ["Küche"]
+
+
+def test_records_print_the_project_of_the_drawing() -> None:
+    _, result = design()
+    assert result.commissioning is not None and SHEET.project
+    heads = [form.fields[0] for form in result.commissioning.forms]
+    assert {(head.label, head.design_text) for head in heads} == {("Project", SHEET.project)}
+
+
+def test_lengths_of_coils_are_not_rounded() -> None:
+    asked = CoilPlanInputs((CircuitToCut("a", 70.0),), (91.44,), (CoilInStock(77.5),))
+    plan = coil_plan(asked)
+    lengths = {row[1] for row in csv.reader(io.StringIO(csv_of(coil_table(plan)).decode("utf-8-sig")))}
+    assert lengths == {"Coil m", "77.50"}
+    (_, (bought, _)) = csv.reader(
+        io.StringIO(csv_of(to_buy_table(coil_plan(replace(asked, stock=())))).decode("utf-8-sig"))
+    )
+    assert bought == "91.44"
+
+
+def test_ids_by_which_items_are_priced_stand_in_the_order() -> None:
+    inputs, result = design()
+    assert result.materials is not None
+    ids = [line.item for line in result.materials.quantities]
+    sheet = openpyxl.load_workbook(io.BytesIO(design_workbook(inputs, result)))["What to order"]
+    column = next(cell.column for cell in sheet[1] if cell.value == "Id")
+    assert [row[column - 1].value for row in sheet.iter_rows(min_row=2)] == ids
+    text = re.sub(r"\s", "", pack_text())
+    assert all(item in text for item in ids)
+
+
+def test_a_number_stays_behind_a_name_from_right_to_left_in_cad_and_workbook() -> None:
+    """Unicode Standard Annex 9, isolates: without them "name 4" is shown as "4 name"."""
+    name, shown = "\u05d7\u05d3\u05e8 4", "\u2067\u05d7\u05d3\u05e8\u2069 4"
+    table = Table("", (Column("Room"),), ((name,),))
+    cell = openpyxl.load_workbook(io.BytesIO(workbook_of([table]))).worksheets[0]["A2"]
+    assert cell.value == shown
+    inputs, result = design()
+    rooms = tuple(replace(room, name=name) for room in inputs.rooms)
+    drawing = ezdxf.read(io.StringIO(design_cad(replace(inputs, rooms=rooms), result).decode()))
+    written = [text.dxf.text for text in drawing.modelspace().query("TEXT") if "\u05d7" in text.dxf.text]
+    assert written and all(words.startswith(shown) for words in written)
+
+
 def test_no_text_becomes_a_formula() -> None:
     table = Table("=T[1]", (Column("=head"), Column("n", 1)), (("=1+1", -1.0), ("@x", 2.0), ("-2", 3.0)))
-    rows = list(csv.reader(io.StringIO(csv_of(table).decode())))
+    rows = list(csv.reader(io.StringIO(csv_of(table).decode("utf-8-sig"))))
     assert [row[0] for row in rows[1:]] == ["'=1+1", "'@x", "'-2"]
     assert [row[1] for row in rows[1:]] == ["-1.0", "2.0", "3.0"]
     sheet = openpyxl.load_workbook(io.BytesIO(workbook_of([table, table]))).worksheets[0]
@@ -457,6 +510,28 @@ def test_a_plan_too_large_for_its_sheet_is_tiled_without_gaps() -> None:
     )
     assert "Match line 1-2, continued on sheet 2" in text
     assert "Match line 1-2, continued on sheet 1" in text
+
+
+@pytest.mark.parametrize("scale", [None, 20])
+def test_sheets_are_numbered_through_the_document(scale: Any) -> None:
+    """Title blocks of ISO 7200 hold the number of the sheet in its document and how many sheets that has."""
+    inputs, result = design()
+    chosen = replace(inputs, drawing=replace(SHEET, paper="A4" if scale else None, scale=scale))
+    sheets = storey_sheets(chosen, result)
+    assert len(sheets) > 1
+    numbers = [f"{number} of {len(sheets)}" for number in range(1, len(sheets) + 1)]
+    pages = pypdf.PdfReader(io.BytesIO(printed(sheets))).pages
+    assert all(number in page.extract_text() for number, page in zip(numbers, pages, strict=True))
+    layouts = ezdxf.read(io.StringIO(dxf_of(sheets).decode())).layouts
+    names = [name for name in layouts.names_in_taborder() if name != "Model"]
+    texts = [{text.dxf.text for text in layouts.get(name).query("TEXT")} for name in names]
+    for number, (written, words) in enumerate(zip(numbers, texts, strict=True), start=1):
+        assert written in words
+        for line in (word for word in words if word.startswith("Match line")):
+            pair, other = re.fullmatch(r"Match line (\d+-\d+), continued on sheet (\d+)", line).groups()  # type: ignore[union-attr]
+            assert set(map(int, pair.split("-"))) == {number, int(other)}
+            back = f"Match line {pair}, continued on sheet {number}"
+            assert back in texts[int(other) - 1]
 
 
 @pytest.mark.parametrize("paper", ["A4", "A3", "A2", "A1", "A0"])

@@ -29,7 +29,7 @@ from tepidarium_api.renderings.free_floor import FreeFloor
 from tepidarium_api.renderings.marks import Box, Line, Mark, Piece, Way, Words
 from tepidarium_api.renderings.route_drawing import route_sheets
 from tepidarium_api.renderings.sheet import extent, sheets_for
-from tepidarium_api.renderings.sheets import DrawnSheet, drawn_sheets
+from tepidarium_api.renderings.sheets import DrawnPlan, DrawnSheet, drawn_sheets
 from tepidarium_api.renderings.storey_drawing import storey_sheets
 from tepidarium_api.renderings.storey_marks import storey_groups
 from tepidarium_api.renderings.storey_names import storey_names
@@ -143,7 +143,7 @@ def crowded(names: Sequence[str], paper: Any, scale: int | None, pitch: float) -
     tiles = sheets_for(extent(plan.corners), wanted)
     groups = storey_groups(plan, tiles)
     names_of = storey_names(plan, tiles, groups)
-    return drawn_sheets(tiles, [*groups, names_of.group], [], TitleBlock("", ""), wanted)
+    return drawn_sheets([DrawnPlan(tiles, [*groups, names_of.group], [], TitleBlock("", ""))], wanted)
 
 
 def area_of(words: Words) -> Polygon:
@@ -415,7 +415,7 @@ def test_the_nearest_free_place_is_found() -> None:
         free.take_box(Box(left, top, left + 2.0, top + 1.5))
     allowed = free.only(Box(0.0, 0.0, 12.0, 9.0))
     for target, size in product([(3.0, 2.0), (6.0, 5.0), (11.0, 8.0), (-5.0, 4.0)], [(1.0, 0.6), (3.0, 1.0)]):
-        found = free.nearest(size, target, allowed)
+        found = free.openings(allowed).nearest(size, target)
         assert found is not None
         across, down = int(size[0] / 0.25) + 1, int(size[1] / 0.25) + 1
         least = inf
@@ -427,8 +427,8 @@ def test_the_nearest_free_place_is_found() -> None:
         assert ((found.left / 0.25) - aim[0]) ** 2 + ((found.top / 0.25) - aim[1]) ** 2 == pytest.approx(
             least
         )
-        assert free.nearest(size, target, allowed, within=0.25 * least**0.5) is None
-    assert free.nearest((1.0, 1.0), (3.0, 2.0), [0] * len(free.rows)) is None
+        assert free.openings(allowed).nearest(size, target, within=0.25 * least**0.5) is None
+    assert free.openings([0] * len(free.rows)).nearest((1.0, 1.0), (3.0, 2.0)) is None
 
 
 def lines_of(rows: int) -> dict[int, list[float]]:

@@ -28,6 +28,7 @@ from tepidarium_engine.designs import (
     calculate,
     label_places,
 )
+from tepidarium_engine.results import Finding
 
 from .test_route_drawing import SVG, classed, lengths, scale_of, words
 
@@ -173,6 +174,15 @@ def test_what_is_not_drawn_is_said() -> None:
     assert f"{lost.id}: No floor is left." in column
     assert f"{lost.port}*" in column
     assert "not drawn, length estimated" in column
+
+
+def test_prices_are_no_matter_of_a_drawing() -> None:
+    found = tuple(
+        Finding.at(code, "/ordering/price_list/prices") for code in ("price_missing", "price_unused")
+    )
+    result = replace(designed(), findings=(*found, Finding.at("joints_due_not_given", "/joints")))
+    written = words(ElementTree.fromstring(storey_drawing(EXAMPLE, result)))
+    assert "price" not in written and "Movement joints are due" in written
 
 
 def test_circuits_with_one_reason_are_named_together() -> None:

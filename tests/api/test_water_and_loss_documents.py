@@ -21,7 +21,7 @@ def made(calculation: Calculation, media_type: str, **changes: Any) -> tuple[Any
 
 
 def rows(content: bytes) -> list[dict[str, str]]:
-    return list(csv.DictReader(io.StringIO(content.decode())))
+    return list(csv.DictReader(io.StringIO(content.decode("utf-8-sig"))))
 
 
 def words(content: bytes) -> str:

@@ -133,7 +133,7 @@ def test_design_writes_its_files(run: Run, url: str, tmp_path: Path) -> None:
     assert (folder / "report.txt").read_text() == out
     assert len((folder / "report.txt").read_bytes()) < 9_000, "the house must be readable in a minute"
     assert out.index("Decide first") < 600
-    with (folder / "schedule.csv").open(newline="") as file:
+    with (folder / "schedule.csv").open(newline="", encoding="utf-8-sig") as file:
         rows = list(csv.DictReader(file))
     assert [row["Circuit"] for row in rows] == [circuit["id"] for circuit in result["circuits"]]
     asked = {room["id"]: room for room in json.loads((EXAMPLES / "house.json").read_text())["rooms"]}

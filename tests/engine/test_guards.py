@@ -8,7 +8,7 @@ from types import SimpleNamespace
 from typing import Any
 
 import pytest
-from shapely import LinearRing, Polygon
+from shapely import LinearRing, Polygon, box, difference
 from shapely.errors import GEOSException
 from tepidarium_engine import design_options, designs, routes
 from tepidarium_engine.building import layout_findings, solving
@@ -21,7 +21,14 @@ from tepidarium_engine.plan.laying import laying
 from tepidarium_engine.plan.outlines import polygons
 from tepidarium_engine.refusals import REFUSALS
 from tepidarium_engine.routes import RoutesInputs
-from tepidarium_engine.storey import division, field_circuits, room_circuits, route_division, storey_layout
+from tepidarium_engine.storey import (
+    division,
+    field_circuits,
+    room_circuits,
+    route_division,
+    storey_layout,
+    walkways,
+)
 from tepidarium_engine.storey.division_records import DividedRoom
 from tepidarium_engine.storey.storey_judge import Crowding
 
@@ -137,6 +144,13 @@ def broken(fault: str) -> Planted:
     return planted
 
 
+def _off_floor(patch: pytest.MonkeyPatch) -> set[str]:
+    """A shaft stands where pipe was drawn."""
+    shaft = box(0.5, 0.5, 1.5, 1.5)
+    patch.setattr(storey_layout, "storey_floor", lambda plan: difference(walkways.storey_floor(plan), shaft))
+    return told()
+
+
 def _not_joined(patch: pytest.MonkeyPatch) -> set[str]:
     patch.setattr(field_circuits, "joined_ends", lambda *_, **__: None)
     return told()
@@ -205,6 +219,7 @@ PLANTED: dict[str, Planted] = {
     "not_drawn_gap": broken("gap"),
     "not_drawn_kink": broken("kink"),
     "not_drawn_no_joint": _not_joined,
+    "not_drawn_outside_floor": _off_floor,
     "not_drawn_too_near": _too_near_in_a_storey,
     "geometry_failed": _room_not_computed,
     "invalid": _crossed,

@@ -300,6 +300,35 @@ def test_a_price_list_prices_what_it_has_and_names_what_it_lacks() -> None:
     assert "film" in finding.places[0].message
 
 
+@pytest.mark.parametrize(
+    ("item", "meant"),
+    [
+        ("pipe_16x2.0", "pipe_16x2"),
+        ("Pipe_16x2", "pipe_16x2"),
+        ("films", "film"),
+        ("manifold", "manifold_2_ports"),
+        ("edge_strip_130_mm", "edge_strip_130mm"),
+        ("anvil", ""),
+        ("pipe_20x2", None),
+        ("manifold_4_ports", None),
+        ("antifreeze_ethylene_glycol", None),
+        ("joint_profile_due", None),
+        ("screed_calcium_sulphate", None),
+        ("insulation_25mm_1000x500_2", None),
+    ],
+)
+def test_a_price_that_no_order_has_leads_to_what_was_meant(item: str, meant: str | None) -> None:
+    """A list may hold items of other orders (None); ids are written as the answer shows them."""
+    prices = (Price("film", 1.0), Price(item, 2.0))
+    result = calculate(replace(PLAIN, ordering=Ordering(price_list=PriceList(prices))))
+    found = [finding for finding in result.findings if finding.code == "price_unused"]
+    assert bool(found) is (meant is not None)
+    for finding in found:
+        assert finding.where == "/ordering/price_list/prices/1/item"
+        (message,) = [place.message for place in finding.places]
+        assert f"did you mean {meant}" in message if meant else "mean" not in message
+
+
 def test_a_price_of_nothing_is_a_price() -> None:
     result = calculate(replace(PLAIN, ordering=Ordering(price_list=PriceList((Price("film", 0.0),)))))
     assert lines_of(result)["film"].cost == 0.0

@@ -456,3 +456,22 @@ def test_a_short_way_has_two_pipes_beside_each_other() -> None:
     assert pipes is not None
     assert [pipe.length for pipe in pipes] == pytest.approx([0.01, 0.01])
     assert pipes[0].polyline(1e-3)[0] == pytest.approx((PITCH / 2.0, 0.0))
+
+
+@pytest.mark.parametrize(("void_top", "goes"), [(2.995, False), (2.2, True), (1.6, True)])
+def test_no_tail_crosses_a_void_before_a_doorway(void_top: float, goes: bool) -> None:
+    """From a doorway 5 mm behind a shaft the floor that pairs reach lies beyond the shaft. With room before the doorway
+    they pass beside it: every pipe on the floor of both rooms (shapely)."""
+    hall = Polygon(box(0.0, 0.0, 5.0, 3.0).exterior, [box(1.5, 1.0, 3.5, void_top).exterior.coords])
+    behind = box(0.0, 3.0, 5.0, 6.0)
+    stretch = ((2.0, 3.0), (3.0, 3.0))
+    plan = StoreyPlan((hall, behind), (Doorway((0, 1), (stretch, stretch)),))
+    found = tails(plan, ManifoldPlace((0.6, 0.0), (0.0, 1.0), 0), [TailDemand("behind", 1)])
+    assert [route.circuit for route in found.routes] == ["behind"] * goes
+    assert len(found.unrouted) == 1 - goes
+    floor = shapely.union(hall, behind).buffer(ALLOWED_OFF)
+    assert all(
+        floor.covers(LineString(pipe.polyline(ALLOWED_OFF)))
+        for route in found.routes
+        for pipe in (route.flow, route.back)
+    )

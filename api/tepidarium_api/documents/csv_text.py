@@ -1,4 +1,10 @@
-"""A table as CSV (RFC 4180) for spreadsheets and programs."""
+"""A table as CSV (RFC 4180) for spreadsheets and programs.
+
+A saved file has lost the header that names its charset, so that it begins with the signature of UTF-8 (Unicode
+Standard, 23.8; RFC 3629, section 6): spreadsheets take it for the system's charset otherwise. What decodes UTF-8 by the
+standard of the web (WHATWG Encoding), as the W3C's model for tabular data asks, skips the signature; in Python that is
+``utf-8-sig``.
+"""
 
 from __future__ import annotations
 
@@ -14,13 +20,13 @@ _STARTS = ("=", "+", "-", "@", "\t", "\r")
 
 
 def csv_of(table: Table) -> bytes:
-    """The table as ``text/csv`` in UTF-8."""
+    """The table as ``text/csv`` in UTF-8 with its signature."""
     text = io.StringIO()
     writer = csv.writer(text)
     writer.writerow([column.heading for column in table.columns])
     decimals = [column.decimals for column in table.columns]
     writer.writerows(list(map(_cell, row, decimals)) for row in table.rows)
-    return text.getvalue().encode("utf-8")
+    return text.getvalue().encode("utf-8-sig")
 
 
 def _cell(value: Value, decimals: int | None) -> str:

@@ -238,13 +238,18 @@ def _written(free: FreeFloor, note: _Note) -> Iterator[Mark]:
     words, bold, place, own, others = note
     across, down = text_width(words, SMALL, bold) + 0.4, SMALL + 0.5
     near = Box(place[0] - REACH, place[1] - REACH, place[0] + REACH, place[1] + REACH)
-    allowed = free.inside([near.corners])
+    openings = free.openings_in(near)
     for size, along in (((across, down), (1.0, 0.0)), ((down, across), (0.0, -1.0))):
-        box = free.nearest(size, place, allowed)
-        if box is not None and all(away(box.middle, each) > away(box.middle, own) for each in others):
+        box = openings.nearest(size, place)
+        if box is not None and _is_nearest(box.middle, own, others):
             free.take_box(box)
             middle = box.middle
             shift = SMALL / 2.0
             at = (middle[0], middle[1] + shift) if along[0] else (middle[0] + shift, middle[1])
             yield Words(at, words, SMALL, "middle", bold, along)
             return
+
+
+def _is_nearest(place: Paper, own: tuple[Paper, Paper], others: Sequence[tuple[Paper, Paper]]) -> bool:
+    reach = away(place, own)
+    return all(away(place, each) > reach for each in others)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from tepidarium_engine.coil_plan import CoilPlanResult
 from tepidarium_engine.materials import MaterialQuantity, MaterialsResult
 
@@ -24,7 +26,7 @@ _STATUS = {"needed": "", "due": "if joints are agreed", "if_wanted": "if wanted"
 
 
 def material_table(result: MaterialsResult) -> Table:
-    """The order, line by line; with prices where a price list was sent."""
+    """The order, line by line, with the ids by which items are priced; with prices where a price list was sent."""
     priced = result.currency is not None
     money = (
         (Column(f"Price {result.currency}", 2, 1.1), Column(f"Cost {result.currency}", 2, 1.1))
@@ -32,12 +34,13 @@ def material_table(result: MaterialsResult) -> Table:
         else ()
     )
     columns = (
-        Column("Item", width=3.6),
+        Column("Item", width=3.3),
+        Column("Id", width=2.8),
         Column("Needed", width=1.2),
         Column("Waste %", 0),
         Column("Packs", 0),
         Column("To order", width=1.3),
-        Column("Remark", width=1.7),
+        Column("Remark", width=1.6),
         *money,
     )
     return Table("What to order", columns, tuple(_line(line, priced) for line in result.quantities))
@@ -47,6 +50,7 @@ def _line(line: MaterialQuantity, priced: bool) -> tuple[Value, ...]:
     money = (line.unit_price, line.cost) if priced else ()
     return (
         line.name,
+        line.item,
         _with_unit(line.net_quantity, line.unit),
         line.waste_share * 100.0,
         line.packs,
@@ -64,14 +68,20 @@ def _with_unit(value: float, unit: str) -> Quantity:
 
 def to_buy_table(plan: CoilPlanResult) -> Table:
     rows = tuple((order.length, order.count) for order in plan.to_buy)
-    return Table("Coils to buy", (Column("Length m", 0), Column("Coils", 0)), rows)
+    lengths = _decimals(order.length for order in plan.to_buy)
+    return Table("Coils to buy", (Column("Length m", lengths), Column("Coils", 0)), rows)
+
+
+def _decimals(lengths: Iterable[float]) -> int:
+    """Of a column of coil lengths [m], few of which are not whole."""
+    return 0 if all(length == int(length) for length in lengths) else 2
 
 
 def coil_table(plan: CoilPlanResult) -> Table:
     """The cuts of each coil in the order of laying, with their metre marks."""
     columns = (
         Column("Coil"),
-        Column("Coil m", 0),
+        Column("Coil m", _decimals(coil.length for coil in plan.coils)),
         Column("Circuit", width=2.0),
         Column("From mark m", 2, 1.3),
         Column("To mark m", 2, 1.3),

@@ -32,6 +32,9 @@ class Quantity:
     decimals: int
 
 
+LONG_ID = 22
+"""An id of more characters may be too long for a line of its column."""
+
 Value = str | float | int | date | Quantity | None
 
 
@@ -125,7 +128,8 @@ def _part(part: Table | Fields | Listed | Picture) -> dict[str, Any]:
                 "roomy": part.roomy,
                 "columns": [_column(column) for column in part.columns],
                 "rows": [
-                    [isolated(shown(*cell)) for cell in zip(row, decimals, strict=True)] for row in part.rows
+                    [_breakable(isolated(shown(*cell))) for cell in zip(row, decimals, strict=True)]
+                    for row in part.rows
                 ],
             }
         case Fields():
@@ -139,6 +143,11 @@ def _part(part: Table | Fields | Listed | Picture) -> dict[str, Any]:
             return {"kind": "list", "title": part.title, "marks": part.marks, "items": items}
         case Picture():
             return {"kind": "picture", "svg": part.svg, "width": part.width, "height": part.height}
+
+
+def _breakable(text: str) -> str:
+    """Long ids may go on on the next line of their cell."""
+    return text.replace("_", "_\u200b") if len(text) > LONG_ID and " " not in text else text
 
 
 def _printed(text: str) -> str:

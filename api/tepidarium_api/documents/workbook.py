@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from datetime import date, datetime
 from typing import TYPE_CHECKING, Any
 
+from ..renderings.marks import isolated
 from .parts import Quantity, Table, shown
 
 if TYPE_CHECKING:
@@ -92,4 +93,4 @@ def _cell(sheet: Any, place: tuple[int, int], value: object, look: Any) -> None:
         case int() | float():
             sheet.write_number(line, column, value, look)
         case _:
-            sheet.write_string(line, column, shown(str(value), None), look)
+            sheet.write_string(line, column, isolated(shown(str(value), None)), look)

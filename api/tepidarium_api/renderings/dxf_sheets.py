@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from .marks import Area, Disc, Group, Line, Mark, Paper, Piece, Way, Words, distance
+from .marks import Area, Disc, Group, Line, Mark, Paper, Piece, Way, Words, distance, isolated
 from .sheet import Sheet
 from .sheets import DrawnSheet
 from .styles import STYLES, Style
@@ -218,7 +218,7 @@ def _text(space: _Space, mark: Words, layer: str) -> Any:
     from ezdxf.enums import TextEntityAlignment  # noqa: PLC0415
     from ezdxf.math import Vec2  # noqa: PLC0415
 
-    words = mark.text
+    words = isolated(mark.text)
     for control, written in _CONTROLS:
         words = words.replace(control, written)
     attributes = {"layer": layer, "style": "Words", "rotation": Vec2(mark.along[0], -mark.along[1]).angle_deg}

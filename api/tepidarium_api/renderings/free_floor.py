@@ -2,20 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
-from functools import cache
+from collections.abc import Iterable, Sequence
 from itertools import pairwise
 
 from .marks import Box, Paper, Piece
+from .openings import STEP, Openings
 
-__all__ = ["ANYWHERE", "FreeFloor"]
+__all__ = ["FreeFloor"]
 
-ANYWHERE = 1e6
-"""Farther than any paper goes [mm]."""
 CHORD_AWAY = 0.1
 """Between an arc and what is taken for it, at most [mm]."""
-STEP = 0.25
-"""Width of a cell [mm]."""
 
 
 class FreeFloor:
@@ -38,18 +34,21 @@ class FreeFloor:
             if high >= low and 0 <= y < len(self.rows):
                 self.rows[y] |= ((1 << (high - low + 1)) - 1) << low
         elif x == to_x:
-            low, high = sorted((y, to_y))
-            self._take_upright(x, low, high)
+            self._take_upright(x, min(y, to_y), max(y, to_y))
         else:
-            steps = max(abs(to_x - x), abs(to_y - y))
-            for count in range(steps + 1):
-                row = y + (to_y - y) * count // steps
-                self._take_upright(x + (to_x - x) * count // steps, row, row)
+            self._take_aslant(x, y, to_x - x, to_y - y)
 
     def _take_upright(self, column: int, low: int, high: int) -> None:
         if 0 <= column < self.columns:
             for row in range(max(0, low), min(len(self.rows), high + 1)):
                 self.rows[row] |= 1 << column
+
+    def _take_aslant(self, x: int, y: int, across: int, down: int) -> None:
+        rows, columns, steps = self.rows, self.columns, max(abs(across), abs(down))
+        for count in range(steps + 1):
+            row, column = y + down * count // steps, x + across * count // steps
+            if 0 <= row < len(rows) and 0 <= column < columns:
+                rows[row] |= 1 << column
 
     def thicken(self) -> None:
         """Takes the cells beside those that are taken: lines have a width."""
@@ -80,105 +79,59 @@ class FreeFloor:
         within.take_box(box)
         return [cells & self.all for cells in within.rows]
 
-    def without(self, cells: Sequence[int], place: Paper) -> list[int]:
-        """Cells but for the one at a place."""
-        column, row = self._cell(place)
-        return [*cells[:row], cells[row] & ~(1 << column), *cells[row + 1 :]]
-
     def inside(self, rings: Sequence[Sequence[Paper]]) -> list[int]:
         """The cells inside an odd number of rings, row by row."""
         found = [0] * len(self.rows)
-        edges = [(a, b) for ring in rings for a, b in pairwise([*ring, ring[0]]) if a[1] != b[1]]
-        heights = [y for ring in rings for _, y in ring]
-        low, high = (self._cell((0.0, y))[1] for y in (min(heights), max(heights)))
-        for row in range(max(0, low), min(len(found), high + 1)):
-            y = self.area.top + (row + 0.5) * STEP
-            crossings = sorted(
-                a[0] + (y - a[1]) / (b[1] - a[1]) * (b[0] - a[0])
-                for a, b in edges
-                if (a[1] > y) != (b[1] > y)
-            )
+        start, columns = self.area.left, self.columns
+        for row, crossings in self._crossings(rings).items():
+            crossings.sort()
             for left, right in zip(crossings[::2], crossings[1::2], strict=False):
-                low, high = self._cell((left, y))[0] + 1, min(self.columns, self._cell((right, y))[0])
+                low, high = int((left - start) / STEP) + 1, min(columns, int((right - start) / STEP))
                 if high > low >= 0:
                     found[row] |= ((1 << (high - low)) - 1) << low
         return found
 
-    def nearest(
-        self, size: Paper, target: Paper, allowed: Sequence[int], within: float = ANYWHERE
-    ) -> Box | None:
-        """The box of a ``size`` [mm] that covers nothing that is taken, on ``allowed`` cells, with its middle as near
-        the target as possible and ``within`` so many mm; None where there is none."""
-        across, down = int(size[0] / STEP) + 1, int(size[1] / STEP) + 1
-        aim = self._cell((target[0] - size[0] / 2.0, target[1] - size[1] / 2.0))
-        first = next((row for row, cells in enumerate(allowed) if cells), None)
-        if first is None:
-            return None
-        last = next((row for row in range(len(allowed) - 1, first, -1) if allowed[row]), first)
-        steps = _steps(across)
-
-        @cache
-        def free(row: int) -> int:
-            return _runs(~self.rows[row] & allowed[row] & self.all, steps)
-
-        least = (within / STEP) ** 2
-        best: tuple[int, int] | None = None
-        for row in _outwards(aim[1], first, last - down + 1):
-            if (row - aim[1]) ** 2 >= least:
-                break
-            cells = free(row)
-            for other in range(row + 1, row + down):
-                if not cells:
-                    break
-                cells &= free(other)
-            for column in _neighbours(cells, max(0, aim[0])):
-                away = (row - aim[1]) ** 2 + (column - aim[0]) ** 2
-                if away < least:
-                    least, best = away, (column, row)
-        if best is None:
-            return None
-        left, top = self.area.left + best[0] * STEP, self.area.top + best[1] * STEP
-        return Box(left, top, left + size[0], top + size[1])
-
-
-def _steps(length: int) -> list[int]:
-    """Shifts after which a bit stands for a run of so many."""
-    steps, have = [], 1
-    while have < length:
-        steps.append(min(have, length - have))
-        have += steps[-1]
-    return steps
-
-
-def _runs(cells: int, steps: Sequence[int]) -> int:
-    """The cells that begin a run."""
-    for step in steps:
-        if not cells:
-            break
-        cells &= cells >> step
-    return cells
-
-
-def _outwards(middle: int, low: int, high: int) -> Iterator[int]:
-    """The whole numbers from ``low`` to ``high``, those nearest to ``middle`` first."""
-    above = min(max(middle, low), high + 1)
-    below = above - 1
-    while above <= high or below >= low:
-        if below < low or (above <= high and above - middle <= middle - below):
-            yield above
-            above += 1
-        else:
-            yield below
-            below -= 1
-
-
-def _neighbours(cells: int, column: int) -> list[int]:
-    """The nearest cell at or left of a column, and the nearest at or right of it."""
-    found: list[int] = []
-    if not cells:
+    def _crossings(self, rings: Sequence[Sequence[Paper]]) -> dict[int, list[float]]:
+        """Where the middle of each row crosses rings."""
+        found: dict[int, list[float]] = {}
+        for ring in rings:
+            for (ax, ay), (bx, by) in pairwise([*ring, ring[0]]):
+                if ay == by:
+                    continue
+                slope = (bx - ax) / (by - ay)
+                low, high = (self._cell((0.0, y))[1] for y in sorted((ay, by)))
+                for row in range(max(0, low), min(len(self.rows), high + 1)):
+                    y = self.area.top + (row + 0.5) * STEP
+                    if (ay > y) != (by > y):
+                        found.setdefault(row, []).append(ax + (y - ay) * slope)
         return found
-    if left := cells & ((1 << (column + 1)) - 1):
-        found.append(left.bit_length() - 1)
-    if right := cells >> column:
-        found.append(column + (right & -right).bit_length() - 1)
-    return found
+
+    def openings(self, allowed: Sequence[int], near: Box | None = None) -> Openings:
+        """What is free of ``allowed`` cells, only ``near`` a place where that is given."""
+        low, high, left, right = 0, len(allowed), 0, self.columns
+        if near is not None:
+            (left, low), (right, high) = (
+                self._cell((near.left, near.top)),
+                self._cell((near.right, near.bottom)),
+            )
+            low, high, left, right = (
+                max(0, low),
+                min(len(allowed), high + 1),
+                max(0, left),
+                min(self.columns, right + 1),
+            )
+        first = next((row for row in range(low, high) if allowed[row]), low)
+        last = next((row for row in range(high - 1, first, -1) if allowed[row]), first)
+        within = ((1 << max(0, right - left)) - 1) << left
+        taken = zip(self.rows[first : last + 1], allowed[first : last + 1], strict=False)
+        rows = [~row & cells & within for row, cells in taken]
+        return Openings.of((self.area.left, self.area.top), first, rows)
+
+    def openings_in(self, box: Box) -> Openings:
+        """What is free of the cells inside a box."""
+        first, end = (max(0, int((y - self.area.top) / STEP + 0.5)) for y in (box.top, box.bottom))
+        left = max(0, self._cell((box.left, 0.0))[0] + 1)
+        right = min(self.columns, self._cell((box.right, 0.0))[0])
+        cells = ((1 << max(0, right - left)) - 1) << left
+        rows = [~taken & cells for taken in self.rows[first:end]]
+        return Openings.of((self.area.left, self.area.top), first, rows)

@@ -6,10 +6,12 @@ Of each label several texts are tried, the whole name first, then shorter ones w
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from itertools import islice
 from typing import NamedTuple
 
-from .free_floor import ANYWHERE, FreeFloor
+from .free_floor import FreeFloor
 from .marks import Box, Disc, Line, Mark, Paper, Words, crossing, distance, printable
+from .openings import ANYWHERE
 from .text_widths import shortened, text_width, wrapped
 
 __all__ = ["Label", "Placed", "placed"]
@@ -36,6 +38,8 @@ APART = 1.5
 """Between names beside the plan [mm]."""
 TRIALS = 6
 """Places that are tried on each side, because leader lines to the nearest cross something."""
+REACHES = (NEAR, 4.0 * NEAR, ANYWHERE)
+"""From the target, so far is looked for a place [mm], one distance after the other."""
 INSET = 1.0
 """Between the end of a leader line and the corner of a label, at least [mm]."""
 DOT = 0.5
@@ -149,8 +153,9 @@ def _place(free: FreeFloor, words: FreeFloor, label: Label, before: _Before) -> 
 
 
 def _on_floor(free: FreeFloor, forms: Sequence[_Form], label: Label) -> _Found | None:
+    openings = free.openings(label.floor)
     for form in forms:
-        box = free.nearest(form.size, label.target, label.floor)
+        box = openings.nearest(form.size, label.target)
         if box is not None:
             return form, box, None
     return None
@@ -166,17 +171,30 @@ def _led(
     """Away from the floor, as near as there is a place with a leader line that can be used."""
     best, within = None, ANYWHERE
     for cells in around:
-        left = cells
-        for _ in range(TRIALS):
-            box = free.nearest(form.size, label.target, left, within)
-            if box is None:
-                break
+        for box in islice(_nearest_first(free, form.size, label.target, cells, within), TRIALS):
             leader = _leader(box, label.target)
             if usable(leader):
                 best, within = (form, box, leader), distance(box.middle, label.target)
                 break
-            left = free.without(left, box.middle)
     return best
+
+
+def _nearest_first(
+    free: FreeFloor, size: Paper, target: Paper, cells: Sequence[int], within: float
+) -> Iterator[Box]:
+    """Places ``within`` so many mm of a target, none over the middle of one before; far ones are looked for last."""
+    refused: list[Paper] = []
+    for reach in (min(own, within) for own in REACHES):
+        around = Box(*target, *target).grown(reach + max(size))
+        places = free.openings(cells, around).places(size)
+        for place in refused:
+            places.refuse(place)
+        while (box := places.nearest(target, reach)) is not None:
+            yield box
+            refused.append(box.middle)
+            places.refuse(box.middle)
+        if reach == within:
+            break
 
 
 def _whole(label: Label) -> list[_Form]:

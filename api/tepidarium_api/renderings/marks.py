@@ -195,7 +195,7 @@ def printable(text: str) -> str:
 def isolated(text: str) -> str:
     """The text with words that are written from right to left set apart from what stands beside them (Unicode Standard
     Annex 9, isolates). Without that a number after such a name is shown before it."""
-    return text if _LEFTWARD.fullmatch(text) else _LEFTWARD.sub("\u2067\\g<0>\u2069", text)
+    return text if text.isascii() or _LEFTWARD.fullmatch(text) else _LEFTWARD.sub("\u2067\\g<0>\u2069", text)
 
 
 def bounds(places: Iterable[Paper]) -> Box:

@@ -9,7 +9,7 @@ from tepidarium_engine.routes import RoutesInputs, RoutesResult
 from .route_marks import route_groups
 from .route_text import route_text
 from .sheet import Point, extent, sheets_for
-from .sheets import DrawnSheet, drawn_sheets
+from .sheets import DrawnPlan, DrawnSheet, drawn_sheets
 from .svg_sheets import svg_of
 from .title_block import TitleBlock
 
@@ -33,13 +33,13 @@ def route_sheets(inputs: RoutesInputs, result: RoutesResult) -> list[DrawnSheet]
     marks = {code: str(count) for count, code in enumerate(marked, start=1)}
     tiles = sheets_for(extent(_points(inputs, result)), inputs.drawing)
     part = ", ".join(filter(None, (inputs.drawing.storey, inputs.drawing.room)))
-    return drawn_sheets(
+    plan = DrawnPlan(
         tiles,
         route_groups(tiles, inputs, result, marks),
         list(route_text(inputs, result, marks)),
         TitleBlock(TITLE, part),
-        inputs.drawing,
     )
+    return drawn_sheets([plan], inputs.drawing)
 
 
 def _points(inputs: RoutesInputs, result: RoutesResult) -> Iterator[Point]:

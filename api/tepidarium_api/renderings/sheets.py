@@ -1,8 +1,10 @@
-"""Sheets put together: the plan, the text beside it, the title block, and further sheets for what has no room."""
+"""Sheets put together: the plan, the text beside it, the title block, and further sheets for what has no room. They are
+numbered through all plans of a document."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import accumulate
 from itertools import count as counted
 from typing import NamedTuple
 
@@ -13,7 +15,7 @@ from .marks import Box, Group, Line, Mark, Paper, Words, boxed
 from .sheet import BINDING, EDGE, OVERLAP, SCALE_BAR, TITLE_BLOCK, Sheet, columns_of
 from .title_block import TitleBlock, title_block
 
-__all__ = ["DrawnSheet", "drawn_sheets"]
+__all__ = ["DrawnPlan", "DrawnSheet", "drawn_sheets"]
 
 OUTSIDE_FRAME = 1.5
 """Between the frame and words beside it [mm]."""
@@ -32,19 +34,46 @@ class DrawnSheet(NamedTuple):
     sheet: Sheet | None
 
 
-def drawn_sheets(
-    tiles: Sequence[Sheet],
-    plan: Sequence[Group],
-    rows: Sequence[Row],
-    block: TitleBlock,
-    wanted: DrawingSheet,
-) -> list[DrawnSheet]:
-    """The sheets of one plan, which was drawn for the first of ``tiles``. The ``rows`` of text begin beside a plan on
-    one sheet and go on over sheets of their own."""
+class DrawnPlan(NamedTuple):
+    """A ``plan`` as drawn for the first of its ``tiles``, the ``rows`` of text to it, and what its title block says."""
+
+    tiles: Sequence[Sheet]
+    plan: Sequence[Group]
+    rows: Sequence[Row]
+    block: TitleBlock
+
+
+class _Filled(NamedTuple):
+    """A plan with the marks of its text by sheet, and how many sheets both take."""
+
+    drawn: DrawnPlan
+    texts: dict[int, list[Mark]]
+    number: int
+
+
+def drawn_sheets(plans: Iterable[DrawnPlan], wanted: DrawingSheet) -> list[DrawnSheet]:
+    """The sheets of a document, plan after plan. Rows of text begin beside a plan on one sheet and go on over sheets of
+    their own."""
+    filled = list(map(_filled, plans))
+    starts = list(accumulate((own.number for own in filled), initial=0))
+    return [
+        sheet
+        for own, start in zip(filled, starts, strict=False)
+        for sheet in _sheets_of(own, wanted, start, starts[-1])
+    ]
+
+
+def _filled(drawn: DrawnPlan) -> _Filled:
+    tiles = drawn.tiles
     size, whole = tiles[0].size, tiles[0].text_beside
-    texts = flowed(rows, lambda: _columns(size, 0 if whole else len(tiles), whole))
-    number = max(len(tiles), max(texts, default=0) + 1)
-    sheets = []
+    texts = flowed(drawn.rows, lambda: _columns(size, 0 if whole else len(tiles), whole))
+    return _Filled(drawn, texts, max(len(tiles), max(texts, default=0) + 1))
+
+
+def _sheets_of(filled: _Filled, wanted: DrawingSheet, start: int, last: int) -> Iterator[DrawnSheet]:
+    """Those of one plan, after ``start`` others of a document with ``last`` sheets."""
+    (tiles, plan, _, block), texts, number = filled
+    size, whole = tiles[0].size, tiles[0].text_beside
     for index in range(number):
         tile = tiles[index] if index < len(tiles) else None
         boxes = columns_of(size, tile is not None and whole)
@@ -52,23 +81,21 @@ def drawn_sheets(
         if words or tile is None:
             words += tuple(_lines(size, boxes))
         place = boxes[-1]._replace(top=boxes[-1].bottom - TITLE_BLOCK)
+        sheet = (start + index + 1, last)
         parts = [
             Group("column", words),
-            Group("title-block", tuple(title_block(place, block, wanted, tile, (index + 1, number)))),
+            Group("title-block", tuple(title_block(place, block, wanted, tile, sheet))),
             Group("frame", (boxed("frame", Box(BINDING, EDGE, size[0] - EDGE, size[1] - EDGE)),)),
         ]
         if tile is None:
-            sheets.append(
-                DrawnSheet(block.title, size, (), (0.0, 0.0), Box(0.0, 0.0, *size), tuple(parts), None)
-            )
+            yield DrawnSheet(block.title, size, (), (0.0, 0.0), Box(0.0, 0.0, *size), tuple(parts), None)
             continue
         parts += [
             Group("scale-bar", tuple(scale_bar(tile))),
-            Group("match-lines", tuple(_match(tile, tiles))),
+            Group("match-lines", tuple(_match(tile, tiles, start))),
         ]
         offset = _offset(tiles[0], tile)
-        sheets.append(DrawnSheet(block.title, size, tuple(plan), offset, tile.area, tuple(parts), tile))
-    return sheets
+        yield DrawnSheet(block.title, size, tuple(plan), offset, tile.area, tuple(parts), tile)
 
 
 def _offset(first: Sheet, tile: Sheet) -> Paper:
@@ -108,10 +135,11 @@ def scale_bar(sheet: Sheet) -> Iterator[Mark]:
     yield Words((end + 8.0, y + 1.6), f"Scale 1:{sheet.scale} on {sheet.paper}", 2.5)
 
 
-def _match(tile: Sheet, tiles: Sequence[Sheet]) -> Iterator[Mark]:
-    """Lines at which neighbouring sheets meet, in the middle of what both show. Their names, which both bear, stand
-    beside the ends of the lines outside the frame, where nothing of the plan is."""
-    numbers = {own.tile: count for count, own in enumerate(tiles, start=1)}
+def _match(tile: Sheet, tiles: Sequence[Sheet], before: int) -> Iterator[Mark]:
+    """Lines at which neighbouring sheets meet, in the middle of what both show, with the numbers of these sheets, which
+    come after so many ``before``. Their names, which both bear, stand beside the ends of the lines outside the frame,
+    where nothing of the plan is."""
+    numbers = {own.tile: count for count, own in enumerate(tiles, start=before + 1)}
     (column, row), area, away = tile.tile, tile.area, OVERLAP / 2.0
     left, right, top, bottom = area.left + away, area.right - away, area.top + away, area.bottom - away
     over, aside = area.top - OUTSIDE_FRAME, area.left - OUTSIDE_FRAME

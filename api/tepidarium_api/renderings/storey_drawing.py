@@ -7,7 +7,7 @@ from dataclasses import replace
 from tepidarium_engine.designs import DesignsInputs, DesignsResult, DrawingSheet
 
 from .sheet import extent, sheets_for
-from .sheets import DrawnSheet, drawn_sheets
+from .sheets import DrawnPlan, DrawnSheet, drawn_sheets
 from .storey_marks import storey_groups
 from .storey_names import storey_names
 from .storey_plans import StoreyPlan, storey_plans
@@ -27,7 +27,10 @@ def storey_drawing(inputs: DesignsInputs, result: DesignsResult) -> bytes:
 
 def storey_sheets(inputs: DesignsInputs, result: DesignsResult) -> list[DrawnSheet]:
     """The sheets of each storey, or of the storey or room that the request names."""
-    return [sheet for plan in storey_plans(inputs, result) for sheet in _sheets_of(plan, inputs, result)]
+    wanted = with_project(inputs)
+    return drawn_sheets(
+        (_drawn(plan, inputs, result, wanted) for plan in storey_plans(inputs, result)), wanted
+    )
 
 
 def with_project(inputs: DesignsInputs) -> DrawingSheet:
@@ -38,15 +41,13 @@ def with_project(inputs: DesignsInputs) -> DrawingSheet:
     return replace(wanted, project=commissioning.project)
 
 
-def _sheets_of(plan: StoreyPlan, inputs: DesignsInputs, result: DesignsResult) -> list[DrawnSheet]:
-    wanted = with_project(inputs)
+def _drawn(plan: StoreyPlan, inputs: DesignsInputs, result: DesignsResult, wanted: DrawingSheet) -> DrawnPlan:
     tiles = sheets_for(extent(plan.corners), wanted)
     groups = storey_groups(plan, tiles)
     names = storey_names(plan, tiles, groups)
-    return drawn_sheets(
+    return DrawnPlan(
         tiles,
         [*groups, names.group],
         list(storey_text(inputs, result, plan, names.numbers)),
         TitleBlock(TITLE, plan.part),
-        wanted,
     )

@@ -24,6 +24,7 @@ SCHEDULE = (
     Cell("Valve", 18.0, True),
 )
 ROOM_NUMBERS = (Cell("No.", 10.0), Cell("Room", 92.0), Cell("Area m²", 16.0, True))
+_OF_PRICES = ("price_missing", "price_unused")
 _JOINTS = {
     "given": "movement joint",
     "adopted": "movement joint, proposed: agree on it before the pour",
@@ -175,14 +176,15 @@ def _joint_lines(plan: StoreyPlan) -> Iterator[str]:
 
 
 def _noted(inputs: DesignsInputs, findings: tuple[Finding, ...], plan: StoreyPlan) -> Iterator[Finding]:
-    """What must be decided on this plan; notes stand in the pack, and what is not drawn has a place of its own."""
+    """What must be decided on this plan; notes and prices stand in the pack, and what is not drawn has a place of its
+    own."""
     shown = {room.id for _, room in plan.shown}
     others = {room.name or room.id for room in inputs.rooms if room.id not in shown}
     own = {room.name or room.id for _, room in plan.shown}
     for finding in findings:
         lost = finding.code.startswith("not_drawn_") and finding.severity == "violation"
         places = [place for place in finding.places if _concerned(place.subject, own, others)]
-        if places and finding.severity != "note" and not lost:
+        if places and finding.severity != "note" and not lost and finding.code not in _OF_PRICES:
             yield finding.with_places(places)
 
 

@@ -45,7 +45,7 @@ class DrawnHouse(NamedTuple):
 
     @property
     def full_rooms(self) -> set[int]:
-        """Rooms by index of whose circuits none is drawn because tails of others take all the floor."""
+        """Rooms by index of whose circuits none is drawn because tails of others leave them no floor."""
         return {
             storey.site.rooms[one.room].index
             for storey in self.storeys

@@ -13,7 +13,7 @@ __all__ = ["Commissioning"]
 @dataclass(frozen=True, slots=True)
 class Commissioning:
     """As in ``CommissioningInputs``. Where ``leak_test`` and ``water_side`` say nothing the design does: pressures of
-    its expansion vessel, its heat flow as the output of the source."""
+    its expansion vessel, its heat flow as the output of the source. ``project`` is that of the drawing, too."""
 
     pipe_material: PipeMaterial = "PE-X"
     leak_test: LeakTest = LeakTest()

@@ -54,7 +54,7 @@ def house_commissioning(design: WholeDesign, options: Commissioning) -> Commissi
             maximum_supply_temperature=design.solved.supply.temperature,
             pour_temperature=options.pour_temperature,
             joints=joint_spans(design),
-            project=options.project,
+            project=options.project or inputs.drawing.project,
         )
     )
     return replace(result, findings=tuple(finding.moved(_in_design) for finding in result.findings))

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 
+from ..ordering.price_findings import price_findings
 from ..results import Finding
 from .assumptions import KnownHouse
 from .estimate_records import EstimatedMaterial, EstimatesInputs
@@ -23,8 +24,10 @@ def estimate_findings(
     house: KnownHouse,
     roughs: Sequence[RoughDesign],
     materials: Sequence[EstimatedMaterial],
+    known: Collection[str],
 ) -> Iterator[Finding]:
-    """Heat that the floor cannot give, houses unlike those drawn, what is not counted, prices."""
+    """Heat that the floor cannot give, houses unlike those drawn, what is not counted, prices; ``known`` are the ids of
+    the order."""
     yield from _heat(inputs, roughs)
     yield from _beyond(inputs, house)
     largest = max(room.area for room in house.rooms)
@@ -37,13 +40,7 @@ def estimate_findings(
             quantity="area",
             source="EN 1264-4, movement joints",
         )
-    missing = [line.name for line in materials if line.unit_price is None]
-    if inputs.ordering.price_list is not None and missing:
-        yield Finding.at(
-            "price_missing",
-            "/ordering/price_list/prices",
-            detail=", ".join(missing[:6]) + ("" if len(missing) <= 6 else f" and {len(missing) - 6} more"),
-        )
+    yield from price_findings(inputs.ordering.price_list, known, materials)
 
 
 def _heat(inputs: EstimatesInputs, roughs: Sequence[RoughDesign]) -> Iterator[Finding]:

@@ -44,6 +44,13 @@ KINDS: dict[str, Kind] = {
         cause="The price list was made for another order.",
         calculations=("estimates", "materials", "designs"),
     ),
+    "price_unused": Kind(
+        WARNING,
+        "The price list names an item that no order has, so that this price counts nowhere.",
+        "Write the id of the item as the material list shows it.",
+        cause="A misspelt id, or another way to write a size.",
+        calculations=("estimates", "materials", "designs"),
+    ),
     "coil_plan_not_proven": Kind(
         NOTE,
         "A better plan of coils may exist, as the best bound is below this one; none was found.",

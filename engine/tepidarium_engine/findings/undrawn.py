@@ -24,7 +24,10 @@ REASONS: dict[str, tuple[str, str]] = {
         "A room on the way is too narrow for the pipes of all circuits, or for their bends.",
         "Widen that place, take a smaller pitch of the tails or one manifold more.",
     ),
-    "no_floor": ("Tails to other rooms take all the floor of the room.", "Move the doorway or the manifold."),
+    "no_floor": (
+        "Tails to other rooms leave no floor that the room's own pipe can reach.",
+        "Move the doorway or the manifold.",
+    ),
     "no_joint": (
         "There is no room at the doorway for the bend that joins the tails to the circuit.",
         "Move the doorway or the entry.",
@@ -136,7 +139,7 @@ NO_DIVISION = (
     "crosses_movement_joint",
 )
 """Why a room was not laid with several circuits."""
-_NOT_OF_STOREYS = {"doorway_too_narrow", "outside_floor", "crosses_movement_joint"}
+_NOT_OF_STOREYS = {"doorway_too_narrow", "crosses_movement_joint"}
 """Reasons for rooms that are laid by themselves alone."""
 GUARDS = frozenset(
     {
@@ -151,6 +154,7 @@ GUARDS = frozenset(
         "not_drawn_gap",
         "not_drawn_kink",
         "not_drawn_too_few_circuits",
+        "not_drawn_outside_floor",
         "not_drawn_too_near",
         "not_drawn_start_off_entry",
         "not_drawn_end_off_entry",

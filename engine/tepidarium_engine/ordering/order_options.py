@@ -95,7 +95,8 @@ class Price:
 
 @dataclass(frozen=True, slots=True)
 class PriceList:
-    """Prices without tax in one ``currency``; items that the order has no use for may be on it."""
+    """Prices without tax in one ``currency``; items that this order has no use for may be on it, what is no item of any
+    order is reported."""
 
     prices: tuple[Price, ...]
     currency: str = "EUR"

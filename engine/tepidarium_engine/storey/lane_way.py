@@ -76,6 +76,7 @@ _Key: TypeAlias = tuple[int, Point, bool]
 
 def lane_way(
     floor: Region,
+    room: Polygon,
     start: Pose,
     end: Pose,
     *,
@@ -83,11 +84,11 @@ def lane_way(
     rules: TailRules,
     costs: WayCosts,
 ) -> list[Point] | None:
-    """Corners of the cheapest way from ``start`` to ``end``; ``None``: there is none that bends.
+    """Corners of the cheapest way from ``start`` to ``end`` on the floor of a room; ``None``: there is none that bends.
 
     ``side`` says which edge of the floor the way should keep to. Both ends are square to the outline.
     """
-    ends = [_first_nodes(floor, pose, rules.pair_radius) for pose in (start, end)]
+    ends = [_first_nodes(floor, room, pose, rules.pair_radius) for pose in (start, end)]
     part = _shared_part(floor, ends[0][:1] + ends[1][:1]) if ends[0] and ends[1] else None
     if part is None:
         return None
@@ -97,9 +98,9 @@ def lane_way(
     return _Search(graph, (start, end), len(ends[0]), rules.pair_radius, costs).corners()
 
 
-def _first_nodes(floor: Region, pose: Pose, radius: float) -> list[Point]:
+def _first_nodes(floor: Region, room: Polygon, pose: Pose, radius: float) -> list[Point]:
     """Where a way can turn first: as soon as it has reached the floor, and when it has room for a bend."""
-    first = stub_end(floor, *pose)
+    first = stub_end(floor, room, *pose)
     if first is None:
         return []
     away = math.dist(pose.place, first)

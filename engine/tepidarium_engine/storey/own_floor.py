@@ -135,11 +135,10 @@ def own_floors(task: StoreyTask, tails: RoutedTails, index: int, memory: FieldMe
 
 
 def no_floor(tails: RoutedTails, index: int) -> LaidRoom:
-    """What is reported of a room without floor for its own circuits."""
+    """What is reported of a room in whose floor, as the tails of others leave it, no pair of pipes finds a way."""
     places = [place for place in tails.places if place.room == index]
     reason = (
-        "Tails to other rooms take all the floor and heat it, so that no pipe of its own fits. Move the doorway or the "
-        "manifold."
+        "Tails to other rooms leave no floor that its own pipe can reach. Move the doorway or the manifold."
     )
     return LaidRoom(
         (), tuple(Unplaced(place.circuit, index, "no_floor", place.pair.place, reason) for place in places)

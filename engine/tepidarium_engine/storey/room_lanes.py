@@ -175,7 +175,7 @@ def _void_sides(room: _Room, rules: TailRules) -> tuple[tuple[Polygon, int], ...
     have it; they keep to the walls where they cross a field, else they are the shortest ones."""
     costs = WayCosts(_THROUGH_FIELD if room.heated else 1.0)
     alone = [
-        lane_way(room.floor, *poses, side=_side(room, index), rules=rules, costs=costs)
+        lane_way(room.floor, room.polygon, *poses, side=_side(room, index), rules=rules, costs=costs)
         for index, poses in enumerate(room.poses)
     ]
     found = []
@@ -214,6 +214,7 @@ def _laid(
         taken = [beside(way, rules, between(index, other, pending)) for other, way in laid.items()]
         way = lane_way(
             minus(floor, joined((*taken, passed))),
+            room.polygon,
             *room.poses[index],
             side=_side(room, index),
             rules=rules,

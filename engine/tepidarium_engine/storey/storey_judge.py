@@ -13,9 +13,10 @@ from ..checking import Point
 from ..elementwise import Array
 from ..plan.judging.crossing import first_crossing
 from ..plan.judging.route_faults import ENTRY_TOLERANCE, LEAST_PIPE_DISTANCE
+from ..plan.outlines.overlays import difference
 from ..plan.pipes.pipe_path import POSITION_TOLERANCE, TANGENT_TOLERANCE, Arc, PipePath
 
-__all__ = ["Crowding", "crowding", "fault_of", "least_apart"]
+__all__ = ["Crowding", "crowding", "fault_of", "least_apart", "off_floor"]
 
 _CHORD_ERROR = 5e-4
 _RADIUS_TOLERANCE = 1e-6
@@ -69,6 +70,16 @@ def fault_of(path: PipePath, bend_radius: float, least: float) -> tuple[str, Poi
         return "crosses_itself", crossing.place
     place = _near_itself(points, math.pi * bend_radius, least - 2.0 * _CHORD_ERROR)
     return None if place is None else ("near_itself", place)
+
+
+def off_floor(path: PipePath, floor: shapely.Geometry) -> tuple[str, Point] | None:
+    """Where a circuit leaves the ``floor``, all rooms with their doorways: for a void, or through a wall."""
+    line = shapely.LineString(path.polyline(_CHORD_ERROR))
+    if shapely.covers(floor, line):
+        return None
+    outside = shapely.get_parts(difference(line, floor))
+    middle = shapely.line_interpolate_point(outside[0], 0.5, normalized=True)
+    return "outside_floor", (middle.x, middle.y)
 
 
 def _near_itself(points: Array, along: float, least: float) -> Point | None:

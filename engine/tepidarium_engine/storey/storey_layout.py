@@ -7,6 +7,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
+import shapely
+
 from ..errors import required
 from ..plan.outlines.overlays import difference, union
 from ..spreading import Spread, largest_first
@@ -17,9 +19,10 @@ from .layout_records import LaidRoom, RoomTask, StoreyCircuit, StoreyLayout, Sto
 from .manifold_tails import all_tails
 from .narrow_places import numbers_with_a_way
 from .room_circuits import FieldMemory, RoomJob, laid_room
-from .storey_judge import crowding, fault_of, least_apart
+from .storey_judge import crowding, fault_of, least_apart, off_floor
 from .tail_records import RoutedTails
 from .tail_routes import LaneMemory
+from .walkways import storey_floor
 from .wider_places import with_all_pairs
 
 __all__ = ["StoreyMemory", "laid_storey", "rooms_without_way"]
@@ -38,6 +41,8 @@ class StoreyMemory:
 _ROUNDS = 4
 _FULL = 0.985
 """Share of the permitted length that circuits have on average where none is too long."""
+_ON_FLOOR = 2e-3
+"""So far pipe may lie beside the floor by rounding, and by what doorways are off their walls [m]."""
 _FULLER = 3
 """Circuits more that halls of a storey get for floor that stays bare."""
 
@@ -194,8 +199,10 @@ def _sound(task: StoreyTask, drawn: Sequence[StoreyCircuit]) -> tuple[list[Store
     """The circuits that the judge passes, and the others with what it says."""
     bad: dict[int, Unplaced] = {}
     least = least_apart(min(room.pipe_spacing for room in task.rooms), task.tail_pitch)
+    floor = shapely.buffer(storey_floor(task.plan), _ON_FLOOR, join_style="mitre")
+    shapely.prepare(floor)
     for index, circuit in enumerate(drawn):
-        fault = fault_of(circuit.path, task.bend_radius, least)
+        fault = fault_of(circuit.path, task.bend_radius, least) or off_floor(circuit.path, floor)
         if fault is not None:
             bad[index] = Unplaced(
                 circuit.id,

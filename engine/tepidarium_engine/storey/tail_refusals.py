@@ -123,6 +123,7 @@ def _no_lane(
     target = next(passage for passage, circuits in order.exits if circuit in circuits)
     alone = lane_way(
         eroded(room, rules.pair_clearance),
+        room,
         Pose(place, entry[1]),
         Pose(target.near, (-target.ahead[0], -target.ahead[1])),
         side="any",

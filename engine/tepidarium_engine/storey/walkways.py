@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -12,14 +13,23 @@ from shapely import LineString, Polygon
 
 from ..checking import Point
 from ..elementwise import Array
-from ..plan.outlines.overlays import intersection, union
+from ..plan.outlines.overlays import difference, intersection, union
 from ..plan.outlines.regions import Region, eroded
 from ..queues import Queue
 from .records import Doorway, Segment
 from .tail_records import ManifoldPlace, StoreyPlan, TailRules
 from .visibility import WalkGraph
 
-__all__ = ["Access", "Passage", "Walkways", "access_to_rooms", "into_room", "stub_end", "walkable"]
+__all__ = [
+    "Access",
+    "Passage",
+    "Walkways",
+    "access_to_rooms",
+    "into_room",
+    "storey_floor",
+    "stub_end",
+    "walkable",
+]
 
 _HAIR = 1e-6
 _ON_OUTLINE = 1e-3
@@ -63,17 +73,26 @@ def into_room(room: Polygon, stretch: Segment) -> Point:
 def walkable(plan: StoreyPlan, room: int) -> shapely.Geometry:
     """A room with its doorways and the rooms behind them."""
     doorways = [doorway for doorway in plan.doorways if room in doorway.rooms]
-    rooms = sorted({room, *(other for doorway in doorways for other in doorway.rooms)})
+    return _joined(plan, {room, *(other for doorway in doorways for other in doorway.rooms)}, doorways)
+
+
+def storey_floor(plan: StoreyPlan) -> shapely.Geometry:
+    """All rooms with their doorways."""
+    return _joined(plan, range(len(plan.rooms)), plan.doorways)
+
+
+def _joined(plan: StoreyPlan, rooms: Iterable[int], doorways: Sequence[Doorway]) -> shapely.Geometry:
     passages = [
         shapely.MultiPoint([*doorway.stretches[0], *doorway.stretches[1]]).convex_hull for doorway in doorways
     ]
-    whole = union([*(plan.rooms[other] for other in rooms), *passages])
+    whole = union([*(plan.rooms[room] for room in sorted(rooms)), *passages])
     # A hair is closed where they meet.
     return shapely.buffer(shapely.buffer(whole, _HAIR, join_style="mitre"), -_HAIR, join_style="mitre")
 
 
-def stub_end(floor: Region, place: Point, ahead: Point) -> Point | None:
-    """Where a line ahead from a place first reaches the floor; ``None``: nowhere."""
+def stub_end(floor: Region, room: Polygon, place: Point, ahead: Point) -> Point | None:
+    """Where a line ahead from a place on the outline of a room first reaches the floor in it; ``None``: nowhere, or
+    only beyond a wall or void."""
     if floor is None:
         return None
     low_x, low_y, high_x, high_y = floor.bounds
@@ -84,7 +103,21 @@ def stub_end(floor: Region, place: Point, ahead: Point) -> Point | None:
         return None
     along = (met - np.array(place)) @ np.array(ahead)
     first = float(along.min())
-    return (place[0] + first * ahead[0], place[1] + first * ahead[1])
+    end = (place[0] + first * ahead[0], place[1] + first * ahead[1])
+    return None if _leaves_again(room, place, end) else end
+
+
+def _leaves_again(room: Polygon, place: Point, end: Point) -> bool:
+    """Whether a stub is out of the room on its way; a place aside of a corner, where ports may stand, may be."""
+    outside = difference(LineString([place, end]), room)
+    if outside.length <= _ON_OUTLINE:
+        return False
+    beyond = difference(outside, shapely.buffer(room, _ON_OUTLINE, join_style="mitre"))
+    return any(
+        part.distance(shapely.Point(place)) > 2.0 * _ON_OUTLINE
+        for part in shapely.get_parts(beyond)
+        if part.length
+    )
 
 
 @dataclass(frozen=True)
@@ -159,7 +192,7 @@ class Walkways:
         """Where the way ahead from the outline reaches the floor of a room, and its length [m]; from a place beside a
         corner the nearest floor, since ports there stand aside."""
         floor = self.floors[room]
-        end = stub_end(floor, place, ahead)
+        end = stub_end(floor, self.plan.rooms[room], place, ahead)
         if end is None and floor is not None:
             (_, (x, y)) = shapely.get_coordinates(shapely.shortest_line(shapely.Point(place), floor)).tolist()
             end = (x, y) if math.dist(place, (x, y)) <= _IN_CORNER * self.rules.pair_clearance else None
