@@ -25,9 +25,10 @@ __all__ = ["Crossing", "beside", "beside_voids", "between", "floor_for", "hugged
 
 _HAIR = 1e-6
 """By so much widths are taken smaller, so that what fits exactly passes [m]."""
-_LANE_HAIR = 5e-4
+_LANE_HAIR = 1.5e-5
 """By so much a lane takes less than its width [m]: its corners lie up to 2e-6 m off where tracks that near are one, and
-between two lanes a slit of floor must stay for the pair that fits exactly."""
+between two lanes a slit of floor must stay for the pair that fits exactly, also where both slant by less than a degree,
+which brings them that much nearer. Less than what makes a corner."""
 _SLIT = 1e-3
 """Half the width of a slit through the floor [m]."""
 
