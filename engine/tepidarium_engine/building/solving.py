@@ -80,7 +80,7 @@ def solve_house(house: House, draughtsman: Draughtsman) -> SolvedHouse:
             if not more and not draughtsman.fills():
                 break
             last = number + _MOST_ROUNDS
-        rounds.go_on(found)
+        rounds.go_on(found, rounds.step.share(found.change))
     drawn, convergence = found.drawn, DesignConvergence(number, found.residual, _TOLERANCE, settled)
     return SolvedHouse(
         rounds.supply,
@@ -105,7 +105,7 @@ def _sketched(house: House, draughtsman: Draughtsman) -> _Rounds:
     rounds = _Rounds(house, supply, state, divided, _Spacings(points), _Step(), _HeatedByTails())
     for _ in range(_SKETCHES):
         found = rounds.found(draughtsman.sketch(rounds.state, rounds.divided))
-        rounds.go_on(found)
+        rounds.go_on(found, 1.0)
         if found.residual <= _SKETCHED and not found.joined:
             break
     return rounds
@@ -143,12 +143,12 @@ class _Rounds:
         change = self.state.tails.change(tails)
         return _Found(drawn, tails, change, self.alone.found(self.state, tails, drawn))
 
-    def go_on(self, found: _Found) -> None:
-        """Solve all else for what a round found."""
+    def go_on(self, found: _Found, share: float) -> None:
+        """Solve all else for what a round found, or for a share of the way there."""
         self.number += 1
         limits, source = self.house.inputs.limits, self.house.inputs.source
         most_drop = max(limits.maximum_temperature_drop, source.temperature_drop)
-        tails = self.state.tails.towards(found.tails, self.step.share(found.change))
+        tails = self.state.tails.towards(found.tails, share)
         rooms = tuple(
             _heated_by_tails(room, tails, loops=room.index in self.alone.full)
             if room.index in self.alone.rooms

@@ -25,10 +25,14 @@ __all__ = ["Crossing", "beside", "beside_voids", "between", "floor_for", "hugged
 
 _HAIR = 1e-6
 """By so much widths are taken smaller, so that what fits exactly passes [m]."""
-_LANE_HAIR = 1.5e-5
+_LANE_HAIR = 3e-6
 """By so much a lane takes less than its width [m]: its corners lie up to 2e-6 m off where tracks that near are one, and
-between two lanes a slit of floor must stay for the pair that fits exactly, also where both slant by less than a degree,
-which brings them that much nearer. Less than what makes a corner."""
+between two lanes a slit of floor must stay for the pair that fits exactly."""
+_SLANT_HAIR = 1.5e-5
+"""The same of a lane that slants a little: two of them that come side by side out of a doorway are nearer by that much
+at most [m]."""
+_SLIGHT = 0.015
+"""Slope up to which a lane slants a little: 15 mm in a metre."""
 _SLIT = 1e-3
 """Half the width of a slit through the floor [m]."""
 
@@ -193,15 +197,22 @@ def _strip(outline: Loop, stretch: _Stretch, width: float) -> list[Polygon]:
 def beside(corners: Sequence[Point], rules: TailRules, pairs: int = 0) -> Region:
     """Floor in which the middle of no other pair may lie when a pair has these corners, and so many ``pairs``
     are to pass between the two."""
+    hair = _HAIR if pairs else _SLANT_HAIR if _slants_a_little(corners) else _LANE_HAIR
     return _polygonal(
         shapely.buffer(
             LineString(corners),
-            (pairs + 1) * rules.pair_width - (_HAIR if pairs else _LANE_HAIR),
+            (pairs + 1) * rules.pair_width - hair,
             cap_style="flat",
             join_style="mitre",
             mitre_limit=MITRE_LIMIT,
         )
     )
+
+
+def _slants_a_little(corners: Sequence[Point]) -> bool:
+    steps = np.abs(np.diff(np.array(corners), axis=0))
+    across, along = steps.min(axis=1), steps.max(axis=1)
+    return bool(((across > _LANE_HAIR) & (across < _SLIGHT * along)).any())
 
 
 def hugged_side(part: Polygon, start: Point, end: Point, right: bool) -> shapely.Geometry:

@@ -73,15 +73,17 @@ def _even(own: OwnFloor, request: DivisionRequest, last: bool) -> LaidRoom | lis
     best: _Laid | None = None
     tried = 0
     for found in piece_rooms(job, PairPlace(own.inlet.entry, own.inlet.ahead)):
-        pieces = _balanced(own, found)
-        if pieces is None:
+        balanced = _balanced(own, found)
+        if not balanced:
             continue
-        if _longest_mean(pieces) > longest:
+        if _longest_mean(balanced[0]) > longest:
             if best is None:
-                length = _longest_mean(pieces) + outside
+                length = _longest_mean(balanced[0]) + outside
                 return LaidRoom((), tuple(_too_long(own, length)), too_few=not last, length=length)
             continue
-        laid, tried = _best_laid(own, pieces, rounds, quick=request.quick), tried + 1
+        tried += 1
+        each = (_best_laid(own, pieces, rounds, quick=request.quick) for pieces in balanced)
+        laid = next((one for one in each if one is not None), None)
         if laid is not None and (best is None or laid.badness < best.badness):
             best = laid
         enough = tried == ways or len(own.memory) >= _MOST_LAID
@@ -107,19 +109,19 @@ class _Routed:
     expected: list[float]
 
 
-def _balanced(own: OwnFloor, pieces: PieceRooms) -> _Routed | None:
-    """Cut so that the lengths expected are equal, or as nearly so as a few rounds bring them."""
-    best: _Routed | None = None
+def _balanced(own: OwnFloor, pieces: PieceRooms) -> list[_Routed]:
+    """Cut so that the lengths expected are equal, or as nearly so as a few rounds bring them; the most equal ones
+    first."""
+    found: list[_Routed] = []
     routed = _routed(own, pieces)
     for _ in range(_ESTIMATES):
         if routed is None:
             break
-        if best is None or _spread(routed) < _spread(best):
-            best = routed
+        found.append(routed)
         if _spread(routed) <= GOOD_SPREAD:
             break
         routed = _cut_anew(own, routed, routed.expected)
-    return best
+    return sorted(found, key=_spread)
 
 
 def _cut_anew(own: OwnFloor, routed: _Routed, lengths: Sequence[float]) -> _Routed | None:
