@@ -13,6 +13,7 @@ from ..thermal.floor import check_floor
 from .demands import demands_of
 from .floors import RoomToHeat, build_up_pointer, surface_limit, surface_pointer
 from .records import DesignRoom, DesignsInputs
+from .room_strips import strip_of
 from .spacings import room_spacings, spacing_pointer
 
 __all__ = ["rooms_to_heat"]
@@ -58,6 +59,7 @@ def rooms_to_heat(inputs: DesignsInputs) -> tuple[RoomToHeat, ...]:
                 spacings.permitted,
                 number_prefix(room.id, names),
                 left_out=spacings.left_out,
+                strip=strip_of(inputs, room, pointer, (outline, area), faults),
             )
         )
         _check_choices(inputs, rooms[-1], faults)

@@ -84,7 +84,7 @@ KINDS: dict[str, Kind] = {
         "The closer strip along the wall is wider than the standard permits for a warmer surface.",
         "Make it at most 1 m wide.",
         cause="The closer strip was extended into the room.",
-        calculations=("routes",),
+        calculations=("routes", "designs"),
     ),
     "narrow_room": Kind(
         WARNING,
