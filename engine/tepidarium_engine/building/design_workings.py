@@ -107,7 +107,8 @@ def _field(heated: RoomToHeat, room: RoomDesign) -> Iterator[_Row]:
             "limit output",
             limit,
             "W/m2",
-            "q_G = phi B_G (dtheta_H/phi)^nG" + (", where strip or rest is at its limit" if choice.strip else ""),
+            "q_G = phi B_G (dtheta_H/phi)^nG"
+            + (", where strip or rest is at its limit" if choice.strip else ""),
             "EN 1264-2",
         ),
         (

@@ -99,7 +99,9 @@ def _with_strip(choice: FloorChoice, strip: StripSpacing) -> FloorChoice:
     slope = strip.share * close.heat_transmittance + (1.0 - strip.share) * choice.heat_transmittance
     excess = min(part.limit_heat_output / part.heat_transmittance for part in (choice, close))
     ratios = close.heat_transmittance / slope, choice.heat_transmittance / slope
-    return FloorChoice(choice.floor, slope, slope * excess, StripFloor(strip.pipe_spacing, strip.share, *ratios))
+    return FloorChoice(
+        choice.floor, slope, slope * excess, StripFloor(strip.pipe_spacing, strip.share, *ratios)
+    )
 
 
 def _floor_choice(floor: Floor, surface_excess: float) -> FloorChoice:
@@ -142,9 +144,9 @@ class RoomToHeat:
 
     ``tails`` are those of others in it; ``lost_share`` is the heat that its own flows lose on their way to it over
     that of its field, and so their cooling over the drop in the field. ``greatest_drop`` [K] is the most by which the
-    field may cool the water, as tails cool it, too. ``strip`` lies closer. With ``loops`` circuits that pass it are laid with
+    field may cool the water, as tails cool it, too. With ``loops`` circuits that pass it are laid with
     loops on its floor though it has none of its own. Numbers of its circuits are put after ``numbered`` where there are
-    several.
+    several. Pipe lies closer in the ``strip``.
     """
 
     index: int

@@ -85,8 +85,9 @@ class DesignRoom:
     above the room in a bathroom, or less where the covering asks for less.
     ``storey`` and ``manifold`` are ids; None: the only storey, and the manifold of the storey with the shortest
     ways. ``movement_joints`` are those of the screed in the room and in its doorways: circuits keep to the fields
-    between them, and only tails cross. ``peripheral`` goes with a counterflow. ``counts_for_supply``: whether the room counts when the common supply is
-    chosen; None: a bathroom does not, as EN 1264-3 has it, any other room does.
+    between them, and only tails cross. ``peripheral`` goes with a counterflow.
+    ``counts_for_supply``: whether the room counts when the common supply is chosen; None: a bathroom does not, as
+    EN 1264-3 has it, any other room does.
     """
 
     id: str

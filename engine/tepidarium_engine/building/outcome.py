@@ -42,8 +42,8 @@ class Remedy:
 
 @dataclass(frozen=True, slots=True)
 class StripDesign:
-    """The closer strip of a room: its floor [m2], its spacing [m], what it gives [W/m2], and how warm its surface is and
-    may be [degC]. ``rest_heat_output`` [W/m2] and ``rest_surface_temperature`` [degC] are those beside it."""
+    """The closer strip of a room: its floor [m2], its spacing [m], what it gives [W/m2], and how warm its surface is
+    and may be [degC]. ``rest_heat_output`` [W/m2] and ``rest_surface_temperature`` [degC] are those beside it."""
 
     area: float = field(metadata=named("strip_area"))
     pipe_spacing: float
@@ -62,8 +62,8 @@ class RoomDesign:
     ``heat_given`` [W]. ``required_heat_output`` and ``heat_output`` [W/m2] are asked of and given by the rest, its own
     field, which the water enters at ``field_supply_temperature`` [degC] and leaves at ``return_temperature`` [degC],
     ``temperature_drop`` [K] colder. ``heat_missing`` [W] is what another emitter must give. A room that tails alone
-    heat has no ``circuit_ids``, and None for all that goes with circuits. ``pattern`` is None there, too; ``peripheral`` None
-    where no strip lies closer than the room; both parts of the floor are in ``heat_output`` and the surface.
+    heat has no ``circuit_ids``, and None for all that goes with circuits. ``pattern`` is None there, too;
+    ``peripheral`` None where no strip lies closer than the room; both parts of the floor are in ``heat_output`` and the surface.
     """
 
     id: str

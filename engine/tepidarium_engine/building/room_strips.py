@@ -54,7 +54,11 @@ def strip_limit(room: DesignRoom, build_up: BuildUp, limit: float) -> float:
 
 
 def strip_of(
-    inputs: DesignsInputs, room: DesignRoom, pointer: str, floor: tuple[RoomOutline | None, float], faults: FaultList
+    inputs: DesignsInputs,
+    room: DesignRoom,
+    pointer: str,
+    floor: tuple[RoomOutline | None, float],
+    faults: FaultList,
 ) -> HeatedStrip | None:
     """The strip that a room is asked to have; ``floor``: its outline and area [m2]."""
     strip, (outline, area) = room.peripheral, floor
@@ -68,7 +72,7 @@ def strip_of(
         f"is too close for a bend radius of {radius * 1000.0:.0f} mm",
         largest_bend(strip.pipe_spacing, room.pattern),
     )
-    own = strip.width * (strip.length or 0.0) if outline is None else drawn_strip(room, outline, 0.0).area.area
+    own = strip.width * (strip.length or 0.0) if outline is None else drawn_strip(room, outline).area.area
     faults.require(
         own < area * (1.0 - _SAME),
         f"{pointer}/peripheral",
@@ -90,11 +94,17 @@ def _sound(room: DesignRoom, pointer: str, faults: FaultList) -> bool:
         "goes with a counterflow: of a serpentine one side of the room gets warmer water than the other",
     )
     if walls:
-        faults.require(strip.length is None, f"{where}/length", "one_of", "follows from the edges of the outline")
+        faults.require(
+            strip.length is None, f"{where}/length", "one_of", "follows from the edges of the outline"
+        )
         faults.require(bool(strip.edges), f"{where}/edges", "missing", "must name the outside walls")
     else:
-        faults.require(not strip.edges, f"{where}/edges", "needs_outline", "are walls of an outline: give a length")
-        faults.require(strip.length is not None, f"{where}/length", "missing", "must say how long the strip is")
+        faults.require(
+            not strip.edges, f"{where}/edges", "needs_outline", "are walls of an outline: give a length"
+        )
+        faults.require(
+            strip.length is not None, f"{where}/length", "missing", "must say how long the strip is"
+        )
     for number, edge in enumerate(strip.edges):
         faults.require(
             edge < walls or not walls,
@@ -103,16 +113,16 @@ def _sound(room: DesignRoom, pointer: str, faults: FaultList) -> bool:
             f"must be at most {walls - 1}: the outline has {walls} walls, counted from 0",
             walls - 1,
         )
-    faults.require(len({*strip.edges}) == len(strip.edges), f"{where}/edges", "repeated", "must name each wall once")
+    faults.require(
+        len({*strip.edges}) == len(strip.edges), f"{where}/edges", "repeated", "must name each wall once"
+    )
     return len(faults.faults) == known
 
 
-def drawn_strip(room: DesignRoom, outline: RoomOutline, plain_spacing: float) -> CloserStrip:
-    """The strip along the walls of its outline, in the frame of the request; never wider than ``plain_spacing`` [m],
-    where that is given."""
+def drawn_strip(room: DesignRoom, outline: RoomOutline) -> CloserStrip:
+    """The strip along the walls of its outline, in the frame of the request."""
     strip, ring = required(room.peripheral, "the strip of a room that has one"), room.outline or ()
     walls = tuple(LineString((ring[edge], ring[(edge + 1) % len(ring)])) for edge in sorted(strip.edges))
     joined = shapely.line_merge(union(walls)) if len(walls) > 1 else walls[0]
     beside = shapely.buffer(joined, strip.width, cap_style="flat", join_style="mitre")
-    spacing = min(strip.pipe_spacing, plain_spacing) if plain_spacing else strip.pipe_spacing
-    return CloserStrip(walls, strip.width, spacing, intersection(outline.placed, beside))
+    return CloserStrip(walls, strip.width, strip.pipe_spacing, intersection(outline.placed, beside))

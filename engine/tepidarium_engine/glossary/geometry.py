@@ -87,7 +87,9 @@ GEOMETRY: dict[str, Entry] = {
     "strip_length": Number("m", 0.1, 500.0, "Length of the strip in a room without an outline"),
     "strip_area": Number("m2", 0.0, 5000.0, "Floor of the strip, without what tails of others take"),
     "rest_heat_output": Number("W/m2", -1e4, 1e4, "Heat output beside the strip"),
-    "rest_surface_temperature": Number("degC", -50.0, 200.0, "Mean temperature of the surface beside the strip"),
+    "rest_surface_temperature": Number(
+        "degC", -50.0, 200.0, "Mean temperature of the surface beside the strip"
+    ),
     "peripheral_designed": Word("The closer strip as it is in the end; null without one"),
     "own_circuit": Word("Whether the strip is a circuit of its own, which comes in at second_entry"),
     "movement_joints": Items(
