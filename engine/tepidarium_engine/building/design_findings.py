@@ -129,7 +129,7 @@ def _room_findings(inputs: DesignsInputs, room: DividedRoom, supply: CommonSuppl
         yield from surface_limit_findings(
             heated.surface_limit, heated.room.room_temperature, heated.pointer + "/surface_temperature_limit"
         )
-    yield from _strip_findings(heated)
+    yield from _strip_findings(inputs, heated)
     yield from _section_findings(inputs, room)
     for finding in room.loops.findings:
         if finding.code not in _SAID_BY_THE_WATER and (
@@ -138,13 +138,13 @@ def _room_findings(inputs: DesignsInputs, room: DividedRoom, supply: CommonSuppl
             yield finding.moved(lambda place: _of_room(place, heated))
 
 
-def _strip_findings(heated: RoomToHeat) -> Iterator[Finding]:
+def _strip_findings(inputs: DesignsInputs, heated: RoomToHeat) -> Iterator[Finding]:
     """A strip that is too wide to be warmer than the rest."""
     strip = heated.room.peripheral
     if strip is not None and strip.width > WIDEST_STRIP:
         yield Finding.at(
             "wide_peripheral_area",
-            f"{heated.pointer}/peripheral/width",
+            f"{heated.pointer}/peripheral/width" if inputs.rooms[heated.index].peripheral else heated.pointer,
             value=strip.width,
             limit=WIDEST_STRIP,
             source="EN 1264-1, peripheral area",

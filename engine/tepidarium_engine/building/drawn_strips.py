@@ -12,12 +12,13 @@ from ..plan.outlines.overlays import intersection, union
 from ..results import Finding
 from .drawn_house import DrawnHouse
 from .drawn_storey import DrawnStorey
+from .house import House
 from .room_strips import drawn_strip
 
 __all__ = ["strips_not_closer"]
 
 
-def strips_not_closer(storey: DrawnStorey, drawn: DrawnHouse) -> Iterator[Finding]:
+def strips_not_closer(house: House, storey: DrawnStorey, drawn: DrawnHouse) -> Iterator[Finding]:
     """Walls beside which the pipe is nearer to the spacing of the room than to that of the strip."""
     for place, room in enumerate(storey.site.rooms):
         choice = drawn.divided[room.index].point.choice
@@ -32,9 +33,10 @@ def strips_not_closer(storey: DrawnStorey, drawn: DrawnHouse) -> Iterator[Findin
         for number, wall in zip(numbers, strip.walls, strict=True):
             band = intersection(floor, _beside(wall, strip.width))
             if band.area > 0.0 and intersection(pipe, band).length / band.area < wanted:
+                asked = house.inputs.rooms[room.index].peripheral is not None
                 yield Finding.at(
                     "strip_not_closer",
-                    f"{room.pointer}/peripheral/edges/{number}",
+                    f"{room.pointer}/peripheral/edges/{number}" if asked else room.pointer,
                     subject=f"{room.label}, wall {edges[number] + 1}",
                     source="Geometry",
                 )

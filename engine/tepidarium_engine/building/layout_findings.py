@@ -36,7 +36,7 @@ def layout_findings(solved: SolvedHouse, drawn: DrawnHouse) -> Iterator[Finding]
         yield from _fewer(storey)
         yield from _closer(storey, house.inputs.limits.tail_pitch)
         yield from _long_tails(storey, drawn)
-        yield from strips_not_closer(storey, drawn)
+        yield from strips_not_closer(house, storey, drawn)
         yield from ports_told(house, drawn, storey)
         yield from narrow_doorways(
             storey.site.plan.doorways,

@@ -63,7 +63,8 @@ class RoomDesign:
     field, which the water enters at ``field_supply_temperature`` [degC] and leaves at ``return_temperature`` [degC],
     ``temperature_drop`` [K] colder. ``heat_missing`` [W] is what another emitter must give. A room that tails alone
     heat has no ``circuit_ids``, and None for all that goes with circuits. ``pattern`` is None there, too;
-    ``peripheral`` None where no strip lies closer than the room; both parts of the floor are in ``heat_output`` and the surface.
+    ``peripheral`` None where no strip lies closer than the room; both parts of the floor are in ``heat_output`` and the
+    surface.
     """
 
     id: str

@@ -12,14 +12,24 @@ import shapely
 from shapely import LineString
 
 from ..errors import FaultList, required
-from ..plan.laying.spacing_limits import bends_fit, largest_bend
+from ..pipe import Pipe
+from ..plan.laying.spacing_limits import bends_fit, least_spacing
 from ..plan.mapping.peripheral_mapping import CloserStrip
 from ..plan.outlines.overlays import intersection, union
 from ..plan.outlines.polygons import RoomOutline
 from ..practice.coverings import SURFACE_TEMPERATURE_LIMITS
-from .records import BuildUp, DesignRoom, DesignsInputs
+from ..thermal.floor import check_spacing
+from .records import BuildUp, DesignRoom
 
-__all__ = ["WIDEST_STRIP", "HeatedStrip", "StripSpacing", "drawn_strip", "strip_limit", "strip_of"]
+__all__ = [
+    "WIDEST_STRIP",
+    "HeatedStrip",
+    "StripSpacing",
+    "check_strip",
+    "drawn_strip",
+    "heated_strip",
+    "strip_limit",
+]
 
 WIDEST_STRIP = 1.0
 """Of a strip that may be warmer than the room's floor [m] (EN 1264-1, peripheral area)."""
@@ -53,40 +63,43 @@ def strip_limit(room: DesignRoom, build_up: BuildUp, limit: float) -> float:
     return limit if bound or own or strip.width > WIDEST_STRIP + _SAME else max(limit, _LIMIT)
 
 
-def strip_of(
-    inputs: DesignsInputs,
-    room: DesignRoom,
-    pointer: str,
-    floor: tuple[RoomOutline | None, float],
-    faults: FaultList,
-) -> HeatedStrip | None:
-    """The strip that a room is asked to have; ``floor``: its outline and area [m2]."""
-    strip, (outline, area) = room.peripheral, floor
-    if strip is None or not _sound(room, pointer, faults):
+def heated_strip(room: DesignRoom, outline: RoomOutline | None, area: float) -> HeatedStrip | None:
+    """The strip of a room of so much ``area`` [m2], if it has one."""
+    strip = room.peripheral
+    if strip is None:
         return None
-    radius = inputs.pipe.bend_radius
-    faults.require(
-        bends_fit(radius, strip.pipe_spacing, room.pattern),
-        f"{pointer}/peripheral/pipe_spacing",
-        "bend_too_wide",
-        f"is too close for a bend radius of {radius * 1000.0:.0f} mm",
-        largest_bend(strip.pipe_spacing, room.pattern),
-    )
     own = strip.width * (strip.length or 0.0) if outline is None else drawn_strip(room, outline).area.area
-    faults.require(
-        own < area * (1.0 - _SAME),
-        f"{pointer}/peripheral",
-        "strip_fills_room",
-        f"takes all {area:.1f} m2 of the room: give the room itself the closer spacing",
-        area,
-    )
     return HeatedStrip(strip.pipe_spacing, own / area)
 
 
-def _sound(room: DesignRoom, pointer: str, faults: FaultList) -> bool:
+def check_strip(
+    room: DesignRoom, pipe: Pipe, floor: tuple[RoomOutline | None, float], where: str, faults: FaultList
+) -> None:
+    """What cannot be a strip of the room; ``floor``: its outline and area [m2], ``where`` leads to the strip."""
+    strip = room.peripheral
+    if strip is None or not _sound(room, where, faults):
+        return
+    faults.require(
+        bends_fit(pipe.bend_radius, strip.pipe_spacing, room.pattern),
+        f"{where}/pipe_spacing",
+        "bend_too_wide",
+        f"is too close for a bend radius of {pipe.bend_radius * 1000.0:.0f} mm",
+        least_spacing(pipe.bend_radius, room.pattern),
+    )
+    check_spacing(strip.pipe_spacing, pipe, f"{where}/pipe_spacing", faults)
+    share = required(heated_strip(room, *floor), "the strip of a room that has one").share
+    faults.require(
+        share < 1.0 - _SAME,
+        where,
+        "strip_fills_room",
+        f"takes all {floor[1]:.1f} m2 of the room: give the room itself the closer spacing",
+        floor[1],
+    )
+
+
+def _sound(room: DesignRoom, where: str, faults: FaultList) -> bool:
     strip, walls = required(room.peripheral, "the strip of a room that has one"), len(room.outline or ())
     known = len(faults.faults)
-    where = f"{pointer}/peripheral"
     faults.require(
         room.pattern == "counterflow",
         where,

@@ -22,6 +22,13 @@ KINDS: dict[str, Kind] = {
         cause="The pump is too weak for the house, or its stages were entered in other units.",
         calculations=("design-options",),
     ),
+    "floor_not_even": Kind(
+        VIOLATION,
+        "No permitted choice makes this floor as even as you ask, so it is warmer where the water comes in.",
+        "Permit a counterflow, or a smaller temperature drop.",
+        cause="In a serpentine the water cools across the room.",
+        calculations=("design-options", "designs"),
+    ),
     "prices_are_zero": Kind(
         WARNING,
         "Neither pipe nor circuits cost anything, so the options use as much of them as helps.",
@@ -93,6 +100,13 @@ KINDS: dict[str, Kind] = {
         "Make them in the request of designs to see why.",
         cause="A change leads beyond what the standard or the limits of the request permit.",
         calculations=("design-sensitivity",),
+    ),
+    "patterns_alike": Kind(
+        NOTE,
+        "By area patterns differ in how even the floor is, and no evenness is asked for, so every room keeps its own.",
+        "Say how much warmer a floor may be at one end than at the other.",
+        cause="EN 1264-2 counts the same heat for all patterns, and they take as much pipe.",
+        calculations=("design-options", "designs"),
     ),
     "options_by_area": Kind(
         NOTE,

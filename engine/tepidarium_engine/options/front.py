@@ -6,17 +6,17 @@ changes but flows, so that only they have to be looked at.
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
-from ..building.floors import RoomToHeat
 from ..building.house import House
 from ..building.solving import FirstDivision
 from ..building.supply import LEAST_EXCESS, operate_rooms
 from .option_records import DesignOptionsInputs, PumpStage
-from .room_choices import ChoiceTables, RoomChoice
+from .room_choices import ChoiceTables, RoomChoice, RoomVariant
 from .selection import Candidate, Selection, SelectionTask, best_selection
 
 __all__ = ["FrontSearch", "HouseOption"]
@@ -56,7 +56,7 @@ class FrontSearch:
 
     inputs: DesignOptionsInputs
     house: House
-    variants: Sequence[Sequence[tuple[int | None, RoomToHeat]]]
+    variants: Sequence[Sequence[RoomVariant]]
     searches: int = 0
     supplies: int = 0
     supplies_left_out: int = 0
@@ -65,7 +65,7 @@ class FrontSearch:
 
     @property
     def priced(self) -> bool:
-        return self.inputs.prices is not None or any(each.price for each in self.inputs.coverings)
+        return self.inputs.prices is not None or any(one.price for room in self.variants for one in room)
 
     def by_rule(self, division: FirstDivision) -> HouseOption:
         """The house as designs does it."""
@@ -125,8 +125,10 @@ class FrontSearch:
                     )
 
     def _tables(self, house: House) -> ChoiceTables:
-        variants = [[room for _, room in each] for each in self.variants]
-        return ChoiceTables(house, variants, self.inputs.additional_circuits)
+        most = self.inputs.maximum_surface_range
+        return ChoiceTables(
+            house, self.variants, self.inputs.additional_circuits, math.inf if most is None else most
+        )
 
     def _supplies(self, house: House, by_rule: float) -> list[float]:
         """From the warmest to the coldest [degC]."""
@@ -137,12 +139,14 @@ class FrontSearch:
             return sorted(set(self.inputs.supply_temperatures), reverse=True)
         least = max(room.room.room_temperature for room in house.rooms) + LEAST_EXCESS
         asked = {
-            room.required_supply(
-                choice, min(room.required_heat_output, choice.limit_heat_output), source.temperature_drop
+            one.heated.required_supply(
+                choice,
+                min(one.heated.required_heat_output, choice.limit_heat_output),
+                source.temperature_drop,
             )
             for each in self.variants
-            for _, room in each
-            for choice in room.choices
+            for one in each
+            for choice in one.heated.choices
         }
         found = sorted(
             {by_rule, *(supply for supply in asked if least <= supply <= source.maximum_supply_temperature)},
@@ -166,8 +170,8 @@ class FrontSearch:
         prices, total = self.inputs.prices, 0.0
         if prices is not None:
             total += prices.pipe * choice.pipe_length + prices.circuit * choice.circuits
-        option, room = self.variants[place][choice.covering]
-        return total + (0.0 if option is None else self.inputs.coverings[option].price * room.area)
+        variant = self.variants[place][choice.variant]
+        return total + variant.price * variant.heated.area
 
 
 @dataclass
@@ -236,7 +240,7 @@ class _OnSupply:
                 (
                     number
                     for number, each in enumerate(room)
-                    if (each.covering, each.divided.point.choice.pipe_spacing, each.divided.manifold) == own
+                    if (each.variant, each.divided.point.choice.pipe_spacing, each.divided.manifold) == own
                 ),
                 None,
             )

@@ -18,7 +18,7 @@ from ..thermal.characteristic import mean_surface_temperature
 from .energy import energy_of_year
 from .front import FrontSearch, HouseOption
 from .option_records import BesideNeighbour, DesignOption, EnergyOfYear, ManifoldPorts, OptionRoom
-from .room_choices import RoomChoice
+from .room_choices import RoomChoice, surface_range
 
 __all__ = ["Front", "Weighed", "beside", "best_in", "cost_of_use", "evaluated", "front_of"]
 
@@ -124,13 +124,17 @@ def _ports(house: House, ports: Counter[int]) -> tuple[ManifoldPorts, ...]:
 def _room(search: FrontSearch, place: int, choice: RoomChoice, water: HouseWater) -> OptionRoom:
     divided = choice.divided
     heated, point = divided.heated, divided.point
+    variant = search.variants[place][choice.variant]
     return OptionRoom(
         id=heated.room.id,
         name=heated.room.name,
         pipe_spacing=point.choice.pipe_spacing,
         covering=heated.build_up.covering,
         covering_resistance=heated.build_up.covering_resistance,
-        covering_option=search.variants[place][choice.covering][0],
+        covering_option=variant.covering,
+        pattern=heated.room.pattern,
+        pattern_option=variant.pattern,
+        peripheral=None if point.choice.strip is None else heated.room.peripheral,
         manifold=search.house.manifolds[divided.manifold].id,
         circuit_count=choice.circuits,
         circuit_length=divided.loops.circuits[0].total_length,
@@ -143,6 +147,7 @@ def _room(search: FrontSearch, place: int, choice: RoomChoice, water: HouseWater
         mean_surface_temperature=float(
             mean_surface_temperature(point.heat_output, heated.room.room_temperature)
         ),
+        surface_range=surface_range(divided),
         pressure_drop_upper=max(pressure_with_valve(water.circuits[each]) for each in divided.circuit_ids),
     )
 

@@ -14,16 +14,18 @@ from dataclasses import dataclass, fields, replace
 from ..building.floors import KeptRoom, RoomToHeat
 from ..building.objective_records import DesignObjective, Least, ObjectiveOutcome
 from ..building.records import DesignsInputs, HouseToDesign
+from ..building.room_strips import heated_strip
 from ..building.solving import first_division
 from ..building.whole_design import WholeDesign
 from ..errors import Fault, FaultList, InputError
 from ..hydraulics import Pump
 from ..results import Finding
-from .asked_options import check_options, covering_variants, house_by_area
+from .asked_options import check_options, house_by_area
 from .energy import energy_of_year
 from .front import FrontSearch
 from .house_options import Weighed, beside, best_in, cost_of_use, evaluated, front_of
-from .option_records import DesignOption, DesignOptionsInputs, EnergyOfYear
+from .option_records import DesignOption, DesignOptionsInputs, EnergyOfYear, OptionRoom
+from .room_variants import room_variants
 
 __all__ = ["Aimed", "design_for"]
 
@@ -130,11 +132,18 @@ def _check(inputs: DesignsInputs, objective: DesignObjective) -> None:
 def _best(inputs: DesignsInputs, objective: DesignObjective) -> _Best:
     """Of the front by area."""
     house_inputs = HouseToDesign(**{item.name: getattr(inputs, item.name) for item in fields(HouseToDesign)})
-    asked = DesignOptionsInputs(house_inputs, prices=objective.prices, heat_pump=objective.heat_pump)
+    asked = DesignOptionsInputs(
+        house_inputs,
+        patterns=objective.patterns,
+        strips=objective.strips,
+        maximum_surface_range=objective.maximum_surface_range,
+        prices=objective.prices,
+        heat_pump=objective.heat_pump,
+    )
     try:
         check_options(asked)
         house = house_by_area(house_inputs)
-        search = FrontSearch(asked, house, covering_variants(asked, house))
+        search = FrontSearch(asked, house, room_variants(asked, house))
         division = first_division(house)
         found = search.options(division)
         ruled = evaluated(search, search.by_rule(division))
@@ -189,11 +198,7 @@ def _designed(
 ) -> WholeDesign | None:
     """``None`` where it cannot be designed completely."""
     kept = tuple(
-        replace(
-            room,
-            kept=KeptRoom(option.supply_temperature, own.pipe_spacing, own.circuit_count, own.manifold),
-        )
-        for room, own in zip(rooms, option.rooms, strict=True)
+        _kept(room, own, option.supply_temperature) for room, own in zip(rooms, option.rooms, strict=True)
     )
     try:
         design = designed(kept)
@@ -201,6 +206,17 @@ def _designed(
     except InputError:
         return None
     return design
+
+
+def _kept(room: RoomToHeat, own: OptionRoom, supply: float) -> RoomToHeat:
+    """The room with what was decided for it."""
+    laid = replace(room.room, pattern=own.pattern, peripheral=own.peripheral)
+    return replace(
+        room,
+        room=laid,
+        strip=heated_strip(laid, room.outline, room.area),
+        kept=KeptRoom(supply, own.pipe_spacing, own.circuit_count, own.manifold),
+    )
 
 
 def _weighed(design: WholeDesign, objective: DesignObjective) -> _Whole:

@@ -31,7 +31,10 @@ def option_findings(search: FrontSearch, front: Front) -> Iterator[Finding]:
             "options_by_area",
             "/design/doorways",
         )
+    if inputs.patterns and inputs.maximum_surface_range is None:
+        yield Finding.at("patterns_alike", "/patterns")
     yield from _front_findings(search, front)
+    yield from _uneven(inputs, front.options)
     yield from _money_findings(inputs, front.options)
 
 
@@ -64,6 +67,24 @@ def _front_findings(search: FrontSearch, front: Front) -> Iterator[Finding]:
                 limit_is="when proven",
                 where_in="answer",
             )
+
+
+def _uneven(inputs: DesignOptionsInputs, options: Sequence[DesignOption]) -> Iterator[Finding]:
+    """Rooms that no permitted choice makes even enough."""
+    most = inputs.maximum_surface_range
+    for place, option in enumerate(options):
+        for number, room in enumerate(option.rooms):
+            if most is not None and room.surface_range > most:
+                yield Finding.at(
+                    "floor_not_even",
+                    f"/options/{place}/rooms/{number}",
+                    value=room.surface_range,
+                    limit=most,
+                    source="EN 1264-2, basic characteristic curve",
+                    quantity="surface_range",
+                    where_in="answer",
+                    subject=f"{room.name or room.id}, option {option.number}",
+                )
 
 
 def _money_findings(inputs: DesignOptionsInputs, options: Sequence[DesignOption]) -> Iterator[Finding]:
