@@ -11,6 +11,7 @@ from .house_records import PeripheralStrip
 
 __all__ = [
     "BesideNeighbour",
+    "CoilPrice",
     "DesignObjective",
     "EfficiencyPoint",
     "HeatPump",
@@ -25,12 +26,22 @@ Least = Literal["supply_temperature", "material", "pump_power", "cost_of_use"]
 
 
 @dataclass(frozen=True, slots=True)
+class CoilPrice:
+    """A coil of one ``length`` [m], of which any number can be bought."""
+
+    length: float = field(metadata=named("coil_length"))
+    price: float = field(metadata=named("price_of_coil"))
+
+
+@dataclass(frozen=True, slots=True)
 class OptionPrices:
-    """``pipe`` per metre, laid; ``circuit`` for each, with its ports, valve and connections."""
+    """``pipe`` per metre, laid; ``circuit`` for each, with its ports, valve and connections. With ``coils`` the pipe is
+    bought in whole coils, cut so that no circuit has a joint, and ``pipe`` is what a metre costs beside them."""
 
     pipe: float = field(default=0.0, metadata=named("price_of_pipe"))
     circuit: float = field(default=0.0, metadata=named("price_of_circuit"))
     currency: str = "EUR"
+    coils: tuple[CoilPrice, ...] = field(default=(), metadata=named("coil_prices"))
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,14 +10,17 @@ import math
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import NamedTuple
 
 from ..building.house import House
 from ..building.solving import FirstDivision
 from ..building.supply import LEAST_EXCESS, operate_rooms
+from ..ordering.coil_records import CUTTING_ALLOWANCE
+from .coil_stock import CoilKindPriced, CoilStock, Cuts
 from .option_records import DesignOptionsInputs, PumpStage
 from .room_choices import ChoiceTables, RoomChoice, RoomVariant
-from .selection import Candidate, Selection, SelectionTask, best_selection
+from .selection import Candidate, Coils, Selection, SelectionTask, best_selection
 
 __all__ = ["FrontSearch", "HouseOption"]
 
@@ -40,6 +43,12 @@ class HouseOption(NamedTuple):
     choices: tuple[RoomChoice, ...]
     proven: bool
     gap: float
+
+
+def cuts_of(choice: RoomChoice) -> Cuts:
+    """What is cut from coils for the circuits of a room, which are alike."""
+    length = choice.divided.loops.circuits[0].total_length if choice.circuits else 0.0
+    return Cuts(math.ceil(_LENGTH * (length + 2.0 * CUTTING_ALLOWANCE) - _SAME), choice.circuits)
 
 
 class _Aim(NamedTuple):
@@ -161,9 +170,21 @@ class FrontSearch:
         flow = round(_FLOW * choice.volume_flow)
         pipe = round(_LENGTH * choice.pipe_length)
         material = round(_MONEY * self.price(choice, place)) if self.priced else pipe
-        weighed = (flow, material, pipe) if aim.least_flow else (material, pipe, flow)
+        weighed: tuple[int, ...] = (flow, material, pipe) if aim.least_flow else (material, pipe, flow)
         missing = round(_HEAT * choice.divided.heat_missing)
-        return Candidate((missing, *weighed), choice.divided.manifold, choice.circuits, flow)
+        if self.stock is None:
+            return Candidate((missing, *weighed), choice.divided.manifold, choice.circuits, flow)
+        weighed = weighed[: 1 + aim.least_flow]
+        return Candidate((missing, *weighed), choice.divided.manifold, choice.circuits, flow, cuts_of(choice))
+
+    @cached_property
+    def stock(self) -> CoilStock | None:
+        """The coils that are bought, where they have prices."""
+        coils = () if self.inputs.prices is None else self.inputs.prices.coils
+        kinds = sorted(
+            CoilKindPriced(round(_LENGTH * coil.length), round(_MONEY * coil.price)) for coil in coils
+        )
+        return CoilStock(tuple(kinds)) if kinds else None
 
     def price(self, choice: RoomChoice, place: int) -> float:
         """Of the material of room ``place``, in the currency of the prices."""
@@ -215,6 +236,7 @@ class _OnSupply:
             ports,
             None if most is None else round(_FLOW * most),
             self.search.inputs.nodes,
+            None if self.search.stock is None else Coils(self.search.stock, 1 + aim.least_flow),
         )
         found = best_selection(task, self._by_rule(within))
         if found is None:

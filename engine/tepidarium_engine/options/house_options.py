@@ -15,9 +15,10 @@ from ..building.warm_tails import HouseTails
 from ..errors import faults_at
 from ..hydraulics import Pump
 from ..thermal.characteristic import mean_surface_temperature
+from .coils_bought import coils_of
 from .energy import energy_of_year
-from .front import FrontSearch, HouseOption
-from .option_records import BesideNeighbour, DesignOption, EnergyOfYear, ManifoldPorts, OptionRoom
+from .front import FrontSearch, HouseOption, cuts_of
+from .option_records import BesideNeighbour, DesignOption, EnergyOfYear, ManifoldPorts, OptionCoils, OptionRoom
 from .room_choices import RoomChoice, surface_range
 
 __all__ = ["Front", "Weighed", "beside", "best_in", "cost_of_use", "evaluated", "front_of"]
@@ -87,9 +88,11 @@ def evaluated(search: FrontSearch, option: HouseOption) -> DesignOption:
     )
     with faults_at({}, "/design"):
         water = balance(state, divided)
+    coils = _coils(search, option)
     cost = None
     if search.priced:
         cost = math.fsum(search.price(choice, place) for place, choice in enumerate(option.choices))
+        cost += 0.0 if coils is None else coils.price
     rooms = tuple(_room(search, place, choice, water) for place, choice in enumerate(option.choices))
     ports = Counter(room.manifold for room in divided for _ in room.loops.circuits)
     return DesignOption(
@@ -105,12 +108,17 @@ def evaluated(search: FrontSearch, option: HouseOption) -> DesignOption:
         mass_flow=water.whole.mass_flow,
         pump=water.whole.pump,
         material_cost=cost,
+        coils=coils,
         energy=energy_of_year(search.inputs.heat_pump, option.supply, cost),
         proven=option.proven,
         gap=option.gap,
         breaks=tuple(sorted({finding.code for finding in water.findings if finding.severity == "violation"})),
         beside=None,
     )
+
+
+def _coils(search: FrontSearch, option: HouseOption) -> OptionCoils | None:
+    return None if search.stock is None else coils_of(search.stock, map(cuts_of, option.choices))
 
 
 def _ports(house: House, ports: Counter[int]) -> tuple[ManifoldPorts, ...]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from ..building.house_records import HouseToDesign, PeripheralStrip
 from ..building.objective_records import (
     BesideNeighbour,
+    CoilPrice,
     EfficiencyPoint,
     HeatPump,
     OptionPrices,
@@ -15,12 +16,14 @@ from ..building.objective_records import (
 )
 from ..glossary import named
 from ..hydraulics import Pump
+from ..ordering.coil_records import CoilOrder
 from ..plan.laying.ways import Pattern
 from ..practice.coverings import Covering
 from ..results import Caution, Finding
 
 __all__ = [
     "BesideNeighbour",
+    "CoilPrice",
     "CoveringOption",
     "DesignOption",
     "DesignOptionsInputs",
@@ -29,6 +32,7 @@ __all__ = [
     "EnergyOfYear",
     "HeatPump",
     "ManifoldPorts",
+    "OptionCoils",
     "OptionPrices",
     "OptionRoom",
     "PatternOption",
@@ -123,6 +127,16 @@ class ManifoldPorts:
 
 
 @dataclass(frozen=True, slots=True)
+class OptionCoils:
+    """Coils that hold the circuits of a house without joints: ``bought_length`` [m] in all, with the ``price`` of them,
+    which is part of the material."""
+
+    to_buy: tuple[CoilOrder, ...] = field(metadata=named("bought_coils"))
+    bought_length: float
+    price: float = field(metadata=named("coils_cost"))
+
+
+@dataclass(frozen=True, slots=True)
 class EnergyOfYear:
     """A year of heating: ``electricity`` [kWh] of the source, and what it costs, None without a price. ``cost_of_use``
     is the material with all years, without interest; None without both prices."""
@@ -156,6 +170,7 @@ class DesignOption:
     mass_flow: float
     pump: Pump
     material_cost: float | None
+    coils: OptionCoils | None = field(metadata=named("coils_of_option"))
     energy: EnergyOfYear | None
     proven: bool = field(metadata=named("option_proven"))
     gap: float = field(metadata=named("option_gap"))

@@ -127,17 +127,17 @@ class ChoiceTables:
     ) -> list[list[RoomChoice]]:
         """The choices of each variant."""
         found: list[list[RoomChoice]] = []
-        for number, one in enumerate(room):
+        for place, one in enumerate(room):
             if one.twin is None:
                 own = [
                     choice
                     for point in self._points(one.heated, supply)
                     for manifold in self.house.choices(one.heated)
-                    for choice in self._divided(one.heated, number, point, manifold, requests[manifold])
+                    for choice in self._divided(one.heated, place, point, manifold, requests[manifold])
                 ]
             else:
                 own = [
-                    replace(choice, variant=number, divided=choice.divided._replace(heated=one.heated))
+                    replace(choice, variant=place, divided=choice.divided._replace(heated=one.heated))
                     for choice in found[one.twin]
                 ]
             found.append(own)
