@@ -44,6 +44,13 @@ KINDS: dict[str, Kind] = {
         calculations=("design-options", "designs"),
         guard=True,
     ),
+    "coils_not_proven": Kind(
+        NOTE,
+        "Coils or circuits that cost a little less may exist, as the best bound is below this house; none was found.",
+        "Take it, or permit more coil lengths or circuits to get nearer to the bound.",
+        cause="The circuits leave rests of their coils, and the bound counts the length of pipe.",
+        calculations=("design-options", "designs"),
+    ),
     "efficiency_not_known": Kind(
         WARNING,
         "The efficiency of the heat pump is not given for this supply, so its energy stays open.",

@@ -1,26 +1,26 @@
 """Coils with prices, and what circuits cost that are cut from them without joints.
 
-A programme for a whole house cannot count cuts one by one. ``rows`` are what every plan of coils keeps: all cuts fit into
-what is bought, and a coil holds only so many cuts of more than a part of its length. The cheapest coils within them bound
-the cost from below; ``cost`` is that of a plan.
+A programme for a whole house cannot count cuts one by one. What every plan of coils keeps bounds its cost from below:
+all cuts fit into what is bought, and a coil holds only so many cuts of more than a part of its length.
 """
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Iterable, Sequence
+import math
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
-
-from ..ordering.cutting_stock import cutting_plan
-from ..ordering.cutting_task import CuttingTask
 
 __all__ = ["CoilKindPriced", "CoilStock", "CoilsBought", "Cuts"]
 
 _MOST_PARTS = 6
 """Parts of a coil that cuts are counted by."""
-_FEW_CUTS = 100
-"""Of a plan that is looked for beyond filling one coil after the other."""
+_MOST_FIRST = 3
+"""Coils of one kind that are filled before those of another."""
+_MOST_STEPS = 20_000
+"""Of a table of lengths; beyond them the cheapest metre counts."""
+_STEP = 10
+"""In which coils are filled [mm]."""
 
 
 class CoilKindPriced(NamedTuple):
@@ -50,6 +50,7 @@ class CoilStock:
 
     kinds: tuple[CoilKindPriced, ...]
     _plans: dict[tuple[int, ...], CoilsBought] = field(default_factory=dict, compare=False, repr=False)
+    _least: list[int] = field(default_factory=lambda: [0], compare=False, repr=False)
 
     @property
     def longest(self) -> int:
@@ -83,14 +84,38 @@ class CoilStock:
         whole, rest = divmod(length, self.longest)
         return [self.longest] * whole + ([rest] if rest else [])
 
-    def _found(self, cuts: tuple[int, ...]) -> Iterable[CoilsBought]:
-        longest = cuts[0] if cuts else 0
-        for kind in self.kinds:
-            if kind.length >= longest:
-                yield self._priced(_filled(cuts, kind.length))
-        if cuts and len(cuts) <= _FEW_CUTS:
-            plan = cutting_plan(CuttingTask.of(cuts, [kind.length for kind in self.kinds]))
-            yield self._priced([sum(coil.cuts) for coil in plan.coils])
+    def _found(self, cuts: tuple[int, ...]) -> Iterator[CoilsBought]:
+        """Plans in turn, until one costs as little as coils for the mere length."""
+        least = self._least_for(sum(cuts))
+        for fills in self._fillings(cuts):
+            plan = self._priced(fills)
+            yield plan
+            if plan.cost <= least:
+                return
+
+    def _fillings(self, cuts: tuple[int, ...]) -> Iterator[list[int]]:
+        """What each coil holds [mm]: of one kind in turn, each as full as it gets, then some of one kind before those
+        of another."""
+        fitting = [kind.length for kind in self.kinds if kind.length >= (cuts[0] if cuts else 0)]
+        for length in fitting:
+            yield _in_turn(cuts, length)
+        for last in fitting:
+            for first in (kind.length for kind in self.kinds):
+                for count in range(_MOST_FIRST + 1 if first != last else 1):
+                    yield _filled(cuts, [first] * count, last)
+
+    def _least_for(self, length: int) -> int:
+        """The least price of coils that hold so much pipe [mm], if it could be cut anyhow."""
+        unit = math.gcd(*(kind.length for kind in self.kinds))
+        steps = -(-length // unit)
+        if steps > _MOST_STEPS:
+            return math.floor(length * min(kind.price / kind.length for kind in self.kinds))
+        while len(self._least) <= steps:
+            place = len(self._least)
+            self._least.append(
+                min(kind.price + self._least[max(0, place - kind.length // unit)] for kind in self.kinds)
+            )
+        return self._least[steps]
 
     def _priced(self, fills: Sequence[int]) -> CoilsBought:
         """Each filling in the cheapest coil that holds it."""
@@ -106,12 +131,45 @@ class CoilStock:
         )
 
 
-def _filled(cuts: Sequence[int], length: int) -> list[int]:
-    """Coils of one length filled in turn, each cut in the fullest that has room for it."""
-    fills: Counter[int] = Counter()
+def _in_turn(cuts: Sequence[int], length: int) -> list[int]:
+    """Coils of one length, each cut in the fullest that has room for it."""
+    fills: list[int] = []
     for cut in cuts:
-        place = max((fill for fill in fills if fill + cut <= length and fills[fill]), default=0)
-        if place:
-            fills[place] -= 1
-        fills[place + cut] += 1
-    return sorted(fills.elements(), reverse=True)
+        place = max(
+            (place for place, fill in enumerate(fills) if fill + cut <= length),
+            key=fills.__getitem__,
+            default=-1,
+        )
+        if place < 0:
+            fills.append(cut)
+        else:
+            fills[place] += cut
+    return fills
+
+
+def _filled(cuts: Sequence[int], first: Sequence[int], last: int) -> list[int]:
+    """Coils of the ``first`` lengths, then as many of the ``last`` as it takes, each as full as it gets."""
+    left, fills, lengths = list(cuts), [], iter(first)
+    while left:
+        held = _fullest(left, next(lengths, last))
+        for cut in held:
+            left.remove(cut)
+        if held:
+            fills.append(sum(held))
+    return fills
+
+
+def _fullest(cuts: Sequence[int], length: int) -> list[int]:
+    """Of the cuts those that fill a coil best, in steps of a hundredth of a metre; of equal ones the longest."""
+    steps, sums = length // _STEP, [1]
+    sizes = [-(-cut // _STEP) for cut in cuts]
+    mask = (1 << (steps + 1)) - 1
+    for size in reversed(sizes):
+        sums.append((sums[-1] | (sums[-1] << size)) & mask)
+    wanted, held = sums[-1].bit_length() - 1, []
+    for place, (cut, size) in enumerate(zip(cuts, sizes, strict=True)):
+        rest = sums[len(cuts) - place - 1]
+        if wanted >= size and (rest >> (wanted - size)) & 1:
+            held.append(cut)
+            wanted -= size
+    return held

@@ -16,8 +16,8 @@ from typing import NamedTuple
 from ..building.house import House
 from ..building.solving import FirstDivision
 from ..building.supply import LEAST_EXCESS, operate_rooms
-from ..ordering.coil_records import CUTTING_ALLOWANCE
-from .coil_stock import CoilKindPriced, CoilStock, Cuts
+from .coil_stock import CoilStock, Cuts
+from .coils_bought import cuts_for, stock_of
 from .option_records import DesignOptionsInputs, PumpStage
 from .room_choices import ChoiceTables, RoomChoice, RoomVariant
 from .selection import Candidate, Coils, Selection, SelectionTask, best_selection
@@ -48,7 +48,7 @@ class HouseOption(NamedTuple):
 def cuts_of(choice: RoomChoice) -> Cuts:
     """What is cut from coils for the circuits of a room, which are alike."""
     length = choice.divided.loops.circuits[0].total_length if choice.circuits else 0.0
-    return Cuts(math.ceil(_LENGTH * (length + 2.0 * CUTTING_ALLOWANCE) - _SAME), choice.circuits)
+    return cuts_for(length, choice.circuits)
 
 
 class _Aim(NamedTuple):
@@ -180,11 +180,7 @@ class FrontSearch:
     @cached_property
     def stock(self) -> CoilStock | None:
         """The coils that are bought, where they have prices."""
-        coils = () if self.inputs.prices is None else self.inputs.prices.coils
-        kinds = sorted(
-            CoilKindPriced(round(_LENGTH * coil.length), round(_MONEY * coil.price)) for coil in coils
-        )
-        return CoilStock(tuple(kinds)) if kinds else None
+        return stock_of(self.inputs.prices)
 
     def price(self, choice: RoomChoice, place: int) -> float:
         """Of the material of room ``place``, in the currency of the prices."""
@@ -225,6 +221,12 @@ class _OnSupply:
             [choice for choice in room if stage is None or choice.pressure <= stage.pressure * (1.0 + _SAME)]
             for room in self.choices
         ]
+        stock = self.search.stock
+        if stock is not None:
+            within = [
+                [choice for choice in room if cuts_of(choice).length <= stock.longest] or room
+                for room in within
+            ]
         if not all(within):
             return None
         most = None if stage is None else stage.maximum_volume_flow
@@ -236,7 +238,7 @@ class _OnSupply:
             ports,
             None if most is None else round(_FLOW * most),
             self.search.inputs.nodes,
-            None if self.search.stock is None else Coils(self.search.stock, 1 + aim.least_flow),
+            None if stock is None else Coils(stock, 1 + aim.least_flow),
         )
         found = best_selection(task, self._by_rule(within))
         if found is None:

@@ -18,7 +18,14 @@ from ..thermal.characteristic import mean_surface_temperature
 from .coils_bought import coils_of
 from .energy import energy_of_year
 from .front import FrontSearch, HouseOption, cuts_of
-from .option_records import BesideNeighbour, DesignOption, EnergyOfYear, ManifoldPorts, OptionCoils, OptionRoom
+from .option_records import (
+    BesideNeighbour,
+    DesignOption,
+    EnergyOfYear,
+    ManifoldPorts,
+    OptionCoils,
+    OptionRoom,
+)
 from .room_choices import RoomChoice, surface_range
 
 __all__ = ["Front", "Weighed", "beside", "best_in", "cost_of_use", "evaluated", "front_of"]

@@ -274,7 +274,10 @@ class _Columns:
         if self._stock is None:
             return
         cuts = [each.cut for each in self._candidates]
-        yield self._row((cut.length * cut.circuits for cut in cuts), [-kind.length for kind in self._kinds]), 0
+        yield (
+            self._row((cut.length * cut.circuits for cut in cuts), [-kind.length for kind in self._kinds]),
+            0,
+        )
         for threshold in self._stock.thresholds:
             longer = [cut.circuits if cut.length > threshold else 0 for cut in cuts]
             if any(longer):
