@@ -21,11 +21,10 @@ from .coils_bought import cuts_for, stock_of
 from .option_records import DesignOptionsInputs, PumpStage
 from .room_choices import ChoiceTables, RoomChoice, RoomVariant
 from .selection import Candidate, Coils, Selection, SelectionTask, best_selection
+from .supplies import coarse_first, thinned
 
 __all__ = ["FrontSearch", "HouseOption"]
 
-_MOST_SUPPLIES = 48
-"""Supplies that are looked at for one drop; of more, some between the others are left out."""
 _MOST_SEARCHES = 250
 """Programmes given to HiGHS; supplies that are left over then are left out."""
 _SAME = 1e-9
@@ -122,7 +121,7 @@ class FrontSearch:
             inputs = replace(self.house.inputs, source=replace(source, temperature_drop=drop))
             house = replace(self.house, inputs=inputs)
             tables = self._tables(house)
-            for supply in _coarse_first(self._supplies(house, division.supply.temperature)):
+            for supply in coarse_first(self._supplies(house, division.supply.temperature)):
                 if self.searches > _MOST_SEARCHES:
                     self.supplies_left_out += 1
                     continue
@@ -161,9 +160,9 @@ class FrontSearch:
             {by_rule, *(supply for supply in asked if least <= supply <= source.maximum_supply_temperature)},
             reverse=True,
         )
-        thinned = _thinned(found, by_rule)
-        self.supplies_left_out += len(found) - len(thinned)
-        return thinned
+        kept = thinned(found, by_rule)
+        self.supplies_left_out += len(found) - len(kept)
+        return kept
 
     def candidate(self, choice: RoomChoice, place: int, aim: _Aim) -> Candidate:
         """A choice of room ``place`` as it is weighed."""
@@ -286,20 +285,3 @@ def _gap(task: SelectionTask, found: Selection) -> float:
         if value > bound:
             return (value - bound) / value
     return 0.0 if found.proven(task) else 1.0
-
-
-def _thinned(supplies: list[float], kept: float) -> list[float]:
-    """Not too many of them, evenly, with the first, the last and ``kept``."""
-    if len(supplies) <= _MOST_SUPPLIES:
-        return supplies
-    step = (len(supplies) - 1) / (_MOST_SUPPLIES - 1)
-    return sorted({kept, *(supplies[round(step * place)] for place in range(_MOST_SUPPLIES))}, reverse=True)
-
-
-def _coarse_first(supplies: Sequence[float]) -> list[float]:
-    """The ends, the middle, the middles between them and so on."""
-    order, step = [0, len(supplies) - 1], len(supplies)
-    while step > 1:
-        step = (step + 1) // 2
-        order += range(step, len(supplies), step)
-    return [supplies[place] for place in dict.fromkeys(order)]

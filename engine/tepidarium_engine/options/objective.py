@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass, fields, replace
 
 from ..building.floors import KeptRoom, RoomToHeat
@@ -25,8 +25,8 @@ from .coils_bought import coils_of, cuts_for, stock_of
 from .energy import energy_of_year
 from .front import FrontSearch
 from .house_options import Weighed, beside, best_in, cost_of_use, evaluated, front_of
+from .objective_findings import objective_findings, uneven_floors
 from .option_records import DesignOption, DesignOptionsInputs, EnergyOfYear, OptionRoom
-from .room_choices import surface_range
 from .room_variants import room_variants
 
 __all__ = ["Aimed", "design_for"]
@@ -88,7 +88,7 @@ def design_for(
     found = _designed(best.option, rooms, designed)
     if found is not None:
         other = _weighed(found, objective)
-        evener = _uneven(found, objective) - _uneven(by_rule, objective)
+        evener = uneven_floors(found, objective) - uneven_floors(by_rule, objective)
         if (
             evener <= 0
             and (evener or _better(other, ruled, objective.least))
@@ -104,7 +104,7 @@ def design_for(
         proven=best.proven,
         gap=best.gap,
     )
-    return Aimed(taken, outcome, tuple(_findings(objective, outcome, taken)))
+    return Aimed(taken, outcome, tuple(objective_findings(objective, outcome, taken)))
 
 
 def _check(inputs: DesignsInputs, objective: DesignObjective) -> None:
@@ -227,14 +227,10 @@ def _kept(room: RoomToHeat, own: OptionRoom, supply: float) -> RoomToHeat:
 
 
 def _weighed(design: WholeDesign, objective: DesignObjective) -> _Whole:
-    solved, prices = design.solved, objective.prices
+    solved = design.solved
     pipe = math.fsum(room.loops.pipe_length for room in solved.divided)
     circuits = sum(len(room.loops.circuits) for room in solved.divided)
-    cost = None if prices is None else prices.pipe * pipe + prices.circuit * circuits
-    stock = stock_of(prices)
-    if cost is not None and stock is not None:
-        cuts = [cuts_for(one.total_length, 1) for room in solved.divided for one in room.loops.circuits]
-        cost += coils_of(stock, cuts).price
+    cost = _material_cost(design, objective, pipe, circuits)
     supply = solved.supply.temperature
     return _Whole(
         supply_temperature=supply,
@@ -244,6 +240,34 @@ def _weighed(design: WholeDesign, objective: DesignObjective) -> _Whole:
         pump=solved.water.whole.pump,
         material_cost=cost,
         energy=energy_of_year(objective.heat_pump, supply, cost),
+    )
+
+
+def _material_cost(
+    design: WholeDesign, objective: DesignObjective, pipe: float, circuits: int
+) -> float | None:
+    """Of pipe [m], circuits, coils and patterns beside those asked for; None without any price."""
+    prices, divided = objective.prices, design.solved.divided
+    if prices is None and not any(option.price for option in objective.patterns):
+        return None
+    cost = 0.0 if prices is None else prices.pipe * pipe + prices.circuit * circuits
+    stock = stock_of(prices)
+    if stock is not None:
+        cuts = [cuts_for(one.total_length, 1) for room in divided for one in room.loops.circuits]
+        cost += coils_of(stock, cuts).price
+    asked = design.sited.house.inputs.rooms
+    return cost + math.fsum(
+        _price_of_pattern(objective, room.heated)
+        for room in divided
+        if room.heated.room.pattern != asked[room.heated.index].pattern
+    )
+
+
+def _price_of_pattern(objective: DesignObjective, room: RoomToHeat) -> float:
+    return room.area * min(
+        option.price
+        for option in objective.patterns
+        if option.pattern == room.room.pattern and (not option.rooms or room.room.id in option.rooms)
     )
 
 
@@ -264,51 +288,7 @@ def _better(one: Weighed, other: Weighed, least: Least) -> bool:
     return enough and _value(one, least) < _value(other, least) * (1.0 - _SAME_SHARE)
 
 
-def _uneven(design: WholeDesign, objective: DesignObjective) -> int:
-    """How many of its floors are less even than asked for."""
-    most = objective.maximum_surface_range
-    return 0 if most is None else sum(surface_range(room) > most for room in design.solved.divided)
-
-
 def _violations(design: WholeDesign) -> Counter[str]:
     return Counter(
         finding.code for finding in design.findings if finding.severity == "violation" for _ in finding.places
     )
-
-
-def _uneven_floors(objective: DesignObjective, design: WholeDesign) -> Iterator[Finding]:
-    most = objective.maximum_surface_range
-    for room in design.solved.divided:
-        if most is not None and surface_range(room) > most:
-            yield Finding.at(
-                "floor_not_even",
-                room.heated.pointer,
-                value=surface_range(room),
-                limit=most,
-                source="EN 1264-2, basic characteristic curve",
-                quantity="surface_range",
-                subject=room.heated.label,
-            )
-
-
-def _findings(
-    objective: DesignObjective, outcome: ObjectiveOutcome, design: WholeDesign
-) -> Iterator[Finding]:
-    prices = objective.prices
-    if prices is not None and not (prices.pipe or prices.circuit or any(coil.price for coil in prices.coils)):
-        yield Finding.at("prices_are_zero", "/objective/prices")
-    if objective.patterns and objective.maximum_surface_range is None:
-        yield Finding.at("patterns_alike", "/objective/patterns")
-    yield from _uneven_floors(objective, design)
-    if outcome.taken == "rule":
-        yield Finding.at("objective_met_by_rule", "/objective/least")
-    if not outcome.proven and outcome.gap:
-        yield Finding.at(
-            "option_not_proven" if prices is None or not prices.coils else "coils_not_proven",
-            "/objective",
-            value=outcome.gap,
-            limit=0.0,
-            quantity="objective_gap",
-            limit_is="when proven",
-            where_in="answer",
-        )
