@@ -20,6 +20,7 @@ from .options.house_options import best_in, evaluated, front_of
 from .options.option_findings import option_findings
 from .options.option_records import (
     BesideNeighbour,
+    CoilPrice,
     CoveringOption,
     DesignOption,
     DesignOptionsInputs,
@@ -41,6 +42,7 @@ from .results import Working
 
 __all__ = [
     "BesideNeighbour",
+    "CoilPrice",
     "CoveringOption",
     "DesignOption",
     "DesignOptionsInputs",

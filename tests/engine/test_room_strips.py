@@ -1,8 +1,8 @@
 """Strips of closer pipe along outside walls, in designs.
 
-Oracles: EN 1264-3, peripheral areas: outputs of both parts added by area, each part as `heat-output` has it by itself (which
-is held to published cases elsewhere); the limits of EN 1264-2, 29 degC where people stay and 35 degC in the strip; plain
-arithmetic for lengths; a general geometry library for what is drawn.
+Oracles: EN 1264-3, peripheral areas: outputs of both parts added by area, each part as `heat-output` has it by itself
+(which is held to published cases elsewhere); the limits of EN 1264-2, 29 degC where people stay and 35 degC in the
+strip; plain arithmetic for lengths; a general geometry library for what is drawn.
 """
 
 from __future__ import annotations
@@ -21,6 +21,7 @@ from tests.options.houses import BUILD_UPS, house
 
 STRIP = PeripheralStrip(0.1, width=0.8, length=5.0)
 TILE = BUILD_UPS[0]
+PIPE = house(1, 1).pipe
 
 
 def with_strip(seed: int, strip: PeripheralStrip | None, **others: object) -> DesignsInputs:
@@ -32,14 +33,14 @@ def with_strip(seed: int, strip: PeripheralStrip | None, **others: object) -> De
     return replace(asked, rooms=(replace(room, **others),))  # type: ignore[arg-type]
 
 
-def part(result: DesignsResult, room: RoomDesign, spacing: float, limit: float) -> HeatOutputResult:
+def part(room: RoomDesign, spacing: float, limit: float) -> HeatOutputResult:
     """One part of the floor by itself, on the water of the room."""
     assert room.field_supply_temperature is not None
     assert room.return_temperature is not None
     return heat_output.calculate(
         HeatOutputInputs(
             spacing,
-            result.inputs.pipe if hasattr(result, "inputs") else with_strip(1, None).pipe,
+            PIPE,
             TILE.screed_cover,
             TILE.resistance_below,
             room.field_supply_temperature,
@@ -55,7 +56,7 @@ def test_outputs_add_by_area() -> None:
     result = designs.calculate(with_strip(1, STRIP))
     room, strip = result.rooms[0], result.rooms[0].peripheral
     assert strip is not None
-    close, rest = part(result, room, 0.1, 35.0), part(result, room, 0.2, 29.0)
+    close, rest = part(room, 0.1, 35.0), part(room, 0.2, 29.0)
     assert strip.heat_output == pytest.approx(close.heat_output, rel=1e-9)
     assert strip.rest_heat_output == pytest.approx(rest.heat_output, rel=1e-9)
     assert strip.mean_surface_temperature == pytest.approx(close.mean_surface_temperature, rel=1e-9)
@@ -69,7 +70,7 @@ def test_the_part_that_is_first_at_its_limit_ends_both() -> None:
     result = designs.calculate(with_strip(1, STRIP, heat_demand=4000.0))
     room, strip = result.rooms[0], result.rooms[0].peripheral
     assert strip is not None
-    close, rest = part(result, room, 0.1, 35.0), part(result, room, 0.2, 29.0)
+    close, rest = part(room, 0.1, 35.0), part(room, 0.2, 29.0)
     shares = strip.heat_output / close.limit_heat_output, strip.rest_heat_output / rest.limit_heat_output
     assert max(shares) <= 1.0 + 1e-9
     limit = room.limit_heat_output
@@ -167,7 +168,7 @@ def density(asked: DesignsInputs, result: DesignsResult, room: DesignRoom) -> tu
     assert result.layout is not None
     lines = [
         shapely.LineString([point for piece in circuit.pieces for point in (piece.start, piece.end)])
-        for circuit in result.layout.circuits
+        for circuit in result.layout.drawn_circuits
         if circuit.room == room.id
     ]
     (low, _), (high, _), (_, top), _ = room.outline or ()
