@@ -19,7 +19,7 @@ from ..building.supply import LEAST_EXCESS, operate_rooms
 from .coil_stock import CoilStock, Cuts
 from .coils_bought import cuts_for, stock_of
 from .option_records import DesignOptionsInputs, PumpStage
-from .room_choices import ChoiceTables, RoomChoice, RoomVariant
+from .room_choices import ChoiceTables, RoomChoice, RoomVariant, surface_range
 from .selection import Candidate, Coils, Selection, SelectionTask, best_selection
 from .supplies import coarse_first, thinned
 
@@ -93,7 +93,7 @@ class FrontSearch:
         return [*found, ruled] if not found or self._may_be_offered(ruled) else found
 
     def _may_be_offered(self, option: HouseOption) -> bool:
-        """Whether the house by the rule is one of those that were asked for, and has its ports."""
+        """Whether the house by the rule is one of those that were asked for, has its ports and even floors."""
         inputs = self.inputs
         asked = (
             not inputs.pump_stages
@@ -104,7 +104,13 @@ class FrontSearch:
         circuits = Counter(
             choice.divided.manifold for choice in option.choices for _ in range(choice.circuits)
         )
-        return asked and all(count <= most for count in circuits.values())
+        even = all(surface_range(choice.divided) <= self._surface_range for choice in option.choices)
+        return asked and even and all(count <= most for count in circuits.values())
+
+    @property
+    def _surface_range(self) -> float:
+        most = self.inputs.maximum_surface_range
+        return math.inf if most is None else most
 
     def _aims(self, *, stages: bool) -> list[_Aim]:
         if stages and self.inputs.pump_stages:
@@ -133,10 +139,7 @@ class FrontSearch:
                     )
 
     def _tables(self, house: House) -> ChoiceTables:
-        most = self.inputs.maximum_surface_range
-        return ChoiceTables(
-            house, self.variants, self.inputs.additional_circuits, math.inf if most is None else most
-        )
+        return ChoiceTables(house, self.variants, self.inputs.additional_circuits, self._surface_range)
 
     def _supplies(self, house: House, by_rule: float) -> list[float]:
         """From the warmest to the coldest [degC]."""
