@@ -281,15 +281,15 @@ COILS = (CoilPrice(120.0, 170.0), CoilPrice(200.0, 270.0), CoilPrice(500.0, 620.
 def test_coils_are_part_of_the_cost() -> None:
     design = house(3, 4, maximum_circuits=60)
     found = options(design, prices=OptionPrices(0.5, 40.0, coils=COILS))
-    prices = {coil.length: coil.price for coil in COILS}
+    prices = {coil.length: coil.coil_price for coil in COILS}
     for option in found.options:
         coils = option.coils
         assert coils is not None
-        assert coils.price == pytest.approx(sum(own.count * prices[own.length] for own in coils.to_buy))
+        assert coils.coils_price == pytest.approx(sum(own.count * prices[own.length] for own in coils.to_buy))
         assert coils.bought_length == pytest.approx(sum(own.count * own.length for own in coils.to_buy))
         cut = sum(room.circuit_count * (room.circuit_length + 1.0) for room in option.rooms)
         assert coils.bought_length >= cut
-        cost = 0.5 * option.pipe_length + 40.0 * option.circuit_count + coils.price
+        cost = 0.5 * option.pipe_length + 40.0 * option.circuit_count + coils.coils_price
         assert option.material_cost == pytest.approx(cost, rel=1e-9)
         assert option.proven == (option.gap == 0.0)
     assert any(option.proven for option in found.options)
@@ -308,7 +308,7 @@ def test_a_design_buys_its_coils() -> None:
     assert found.objective is not None
     assert found.objective.value <= found.objective.value_by_rule
     stock = CoilStock(
-        tuple(CoilKindPriced(round(1000 * coil.length), round(100 * coil.price)) for coil in COILS)
+        tuple(CoilKindPriced(round(1000 * coil.length), round(100 * coil.coil_price)) for coil in COILS)
     )
     cuts = [Cuts(round(1000.0 * (own.total_length + 1.0)), 1) for own in found.circuits]
     cost = 40.0 * len(found.circuits) + stock.bought(cuts).cost / 100.0

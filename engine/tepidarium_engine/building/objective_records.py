@@ -30,7 +30,7 @@ class CoilPrice:
     """A coil of one ``length`` [m], of which any number can be bought."""
 
     length: float = field(metadata=named("coil_length"))
-    price: float = field(metadata=named("price_of_coil"))
+    coil_price: float
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,7 +22,8 @@ def stock_of(prices: OptionPrices | None) -> CoilStock | None:
     """The coils with prices, if there are any."""
     coils = () if prices is None else prices.coils
     kinds = sorted(
-        CoilKindPriced(round(_MILLIMETRES * coil.length), round(_HUNDREDTHS * coil.price)) for coil in coils
+        CoilKindPriced(round(_MILLIMETRES * coil.length), round(_HUNDREDTHS * coil.coil_price))
+        for coil in coils
     )
     return CoilStock(tuple(kinds)) if kinds else None
 

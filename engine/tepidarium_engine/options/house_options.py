@@ -99,7 +99,7 @@ def evaluated(search: FrontSearch, option: HouseOption) -> DesignOption:
     cost = None
     if search.priced:
         cost = math.fsum(search.price(choice, place) for place, choice in enumerate(option.choices))
-        cost += 0.0 if coils is None else coils.price
+        cost += 0.0 if coils is None else coils.coils_price
     rooms = tuple(_room(search, place, choice, water) for place, choice in enumerate(option.choices))
     ports = Counter(room.manifold for room in divided for _ in room.loops.circuits)
     return DesignOption(

@@ -254,7 +254,7 @@ def _material_cost(
     stock = stock_of(prices)
     if stock is not None:
         cuts = [cuts_for(one.total_length, 1) for room in divided for one in room.loops.circuits]
-        cost += coils_of(stock, cuts).price
+        cost += coils_of(stock, cuts).coils_price
     asked = design.sited.house.inputs.rooms
     return cost + math.fsum(
         _price_of_pattern(objective, room.heated)

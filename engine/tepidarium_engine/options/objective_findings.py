@@ -37,7 +37,9 @@ def objective_findings(
     objective: DesignObjective, outcome: ObjectiveOutcome, design: WholeDesign
 ) -> Iterator[Finding]:
     prices = objective.prices
-    if prices is not None and not (prices.pipe or prices.circuit or any(coil.price for coil in prices.coils)):
+    if prices is not None and not (
+        prices.pipe or prices.circuit or any(coil.coil_price for coil in prices.coils)
+    ):
         yield Finding.at("prices_are_zero", "/objective/prices")
     if objective.patterns and objective.maximum_surface_range is None:
         yield Finding.at("patterns_alike", "/objective/patterns")

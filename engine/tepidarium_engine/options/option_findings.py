@@ -110,7 +110,9 @@ def _too_long(inputs: DesignOptionsInputs, options: Sequence[DesignOption]) -> I
 
 def _money_findings(inputs: DesignOptionsInputs, options: Sequence[DesignOption]) -> Iterator[Finding]:
     prices = inputs.prices
-    if prices is not None and not (prices.pipe or prices.circuit or any(coil.price for coil in prices.coils)):
+    if prices is not None and not (
+        prices.pipe or prices.circuit or any(coil.coil_price for coil in prices.coils)
+    ):
         yield Finding.at(
             "prices_are_zero",
             "/prices",

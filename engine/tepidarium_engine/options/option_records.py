@@ -128,12 +128,12 @@ class ManifoldPorts:
 
 @dataclass(frozen=True, slots=True)
 class OptionCoils:
-    """Coils that hold the circuits of a house without joints: ``bought_length`` [m] in all, with the ``price`` of them,
+    """Coils that hold the circuits of a house without joints: ``bought_length`` [m] in all, with the ``coils_price``,
     which is part of the material."""
 
     to_buy: tuple[CoilOrder, ...] = field(metadata=named("bought_coils"))
     bought_length: float
-    price: float = field(metadata=named("coils_cost"))
+    coils_price: float
 
 
 @dataclass(frozen=True, slots=True)
