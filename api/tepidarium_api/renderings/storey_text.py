@@ -164,7 +164,8 @@ def _data(inputs: DesignsInputs, result: DesignsResult, plan: StoreyPlan) -> Ite
     for room in result.rooms:
         if room.id in shown and room.peripheral is not None:
             strip = room.peripheral
-            yield f"{room.name or room.id}: {_millimetres(strip.pipe_spacing)} mm on {strip.area:.1f} m2 along outside walls"
+            spacing = _millimetres(strip.pipe_spacing)
+            yield f"{room.name or room.id}: {spacing} mm on {strip.area:.1f} m2 along outside walls"
     yield from _joint_lines(plan)
     yield "Dimensions in m, pipe and spacings in mm. Check dimensions on site."
 

@@ -103,6 +103,24 @@ def _within_ports(rooms: Sequence[Sequence[Candidate]], most: int) -> tuple[int,
     return min(best.values())[1] if best else None
 
 
+def _worth_weighing(room: Sequence[Candidate], task: SelectionTask) -> list[int]:
+    """The candidates of a room without those in whose place another one fits as well and is weighed no worse; of equal
+    ones the first stays. Cuts of coils are not compared."""
+    if task.coils is not None:
+        return list(range(len(room)))
+    kept: list[int] = []
+    for number in sorted(range(len(room)), key=lambda number: (room[number].measures, number)):
+        one = room[number]
+        if not any(
+            other.manifold == one.manifold
+            and other.ports <= one.ports
+            and (task.flow is None or other.flow <= one.flow)
+            for other in map(room.__getitem__, kept)
+        ):
+            kept.append(number)
+    return sorted(kept)
+
+
 @dataclass
 class _Search:
     """The search measure by measure. ``left``: the candidates of each room that are still as good as any."""
@@ -114,7 +132,7 @@ class _Search:
     impossible: bool = False
 
     def __post_init__(self) -> None:
-        self.left = [list(range(len(room))) for room in self.task.rooms]
+        self.left = [_worth_weighing(room, self.task) for room in self.task.rooms]
         self._coupled = False
         self._start = 0  # the first measure that the rooms do not decide each for itself
 
