@@ -174,6 +174,8 @@ __all__ = [
     "FormerQuantityInput",
     "FormerRoom",
     "FormerRoomInput",
+    "FormerStrip",
+    "FormerStripInput",
     "FoundLayer",
     "FoundRoom",
     "FoundStorey",
@@ -2267,99 +2269,6 @@ class FormerQuantityInput(Struct, kw_only=True):
             description="Quantity to order with waste, in the unit of the line (default 0.0) [1]; at least 0; at most 1e+09"
         ),
     ] = 0.0
-
-
-class FormerRoom(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="The caller's own name for this item")]
-    manifold: Annotated[str, Meta(description="The id of a manifold")] | None
-    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")] | None
-    circuit_ids: Annotated[
-        list[str],
-        Meta(description="The ids of the room's circuits; none where tails alone heat it"),
-    ]
-    heat_demand: (
-        Annotated[
-            float,
-            Meta(description="Heat that the room needs, without the loss through its own heated floor [W]"),
-        ]
-        | None
-    )
-    heat_given: (
-        Annotated[float, Meta(description="Heat that the floor gives to the room at the design's flows [W]")]
-        | None
-    )
-    heat_missing: (
-        Annotated[float, Meta(description="Heat demand that the floor cannot give; 0 when it can [W]")] | None
-    )
-    mean_surface_temperature: (
-        Annotated[float, Meta(description="Mean floor surface temperature [degC]")] | None
-    )
-    pipe_length: Annotated[float, Meta(description="Pipe of all circuits, tails included [m]")] | None
-
-
-class FormerRoomInput(Struct, kw_only=True):
-    id: Annotated[
-        str,
-        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
-    ]
-    manifold: (
-        Annotated[str, Meta(description="The id of a manifold; at least 1 characters; at most 64 characters")]
-        | UnsetType
-        | None
-    ) = UNSET
-    pipe_spacing: (
-        Annotated[float, Meta(description="Distance between pipe centres [m]; at least 0.03; at most 0.6")]
-        | UnsetType
-        | None
-    ) = UNSET
-    circuit_ids: Annotated[
-        list[str],
-        Meta(
-            description="The ids of the room's circuits; none where tails alone heat it; at least 0 items; at most 256 items"
-        ),
-    ] = field(default_factory=list)
-    heat_demand: (
-        Annotated[
-            float,
-            Meta(
-                description="Heat that the room needs, without the loss through its own heated floor [W]; at least 1; at most 500000"
-            ),
-        ]
-        | UnsetType
-        | None
-    ) = UNSET
-    heat_given: (
-        Annotated[
-            float,
-            Meta(
-                description="Heat that the floor gives to the room at the design's flows [W]; at least 0; at most 500000"
-            ),
-        ]
-        | UnsetType
-        | None
-    ) = UNSET
-    heat_missing: (
-        Annotated[
-            float,
-            Meta(
-                description="Heat demand that the floor cannot give; 0 when it can [W]; at least 0; at most 500000"
-            ),
-        ]
-        | UnsetType
-        | None
-    ) = UNSET
-    mean_surface_temperature: (
-        Annotated[float, Meta(description="Mean floor surface temperature [degC]; at least -50; at most 150")]
-        | UnsetType
-        | None
-    ) = UNSET
-    pipe_length: (
-        Annotated[
-            float, Meta(description="Pipe of all circuits, tails included [m]; at least 0; at most 20000")
-        ]
-        | UnsetType
-        | None
-    ) = UNSET
 
 
 class FoundLayer(Struct, kw_only=True):
@@ -5182,6 +5091,10 @@ class StoreySiting(Struct, kw_only=True):
 
 
 class StripDesign(Struct, kw_only=True):
+    strip: Annotated[
+        PeripheralStrip,
+        Meta(description="A strip along outside walls with closer pipe"),
+    ]
     area: Annotated[
         float,
         Meta(description="Floor of the strip, without what tails of others take [m2]"),
@@ -7360,6 +7273,20 @@ class FormerMaterialsInput(Struct, kw_only=True):
         list[FormerQuantityInput],
         Meta(description="Lines of the order; at least 0 items; at most 200 items"),
     ] = field(default_factory=list)
+
+
+class FormerStrip(Struct, kw_only=True):
+    strip: Annotated[
+        PeripheralStrip,
+        Meta(description="A strip along outside walls with closer pipe"),
+    ]
+
+
+class FormerStripInput(Struct, kw_only=True):
+    strip: Annotated[
+        PeripheralStripInput,
+        Meta(description="A strip along outside walls with closer pipe"),
+    ]
 
 
 class HeatLossRoom(Struct, kw_only=True):
@@ -11106,6 +11033,129 @@ class FloorSectionResult(Struct, kw_only=True):
         list[Caution],
         Meta(description="Warnings about people's safety, each code once"),
     ]
+
+
+class FormerRoom(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
+    manifold: Annotated[str, Meta(description="The id of a manifold")] | None
+    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")] | None
+    circuit_ids: Annotated[
+        list[str],
+        Meta(description="The ids of the room's circuits; none where tails alone heat it"),
+    ]
+    heat_demand: (
+        Annotated[
+            float,
+            Meta(description="Heat that the room needs, without the loss through its own heated floor [W]"),
+        ]
+        | None
+    )
+    heat_given: (
+        Annotated[float, Meta(description="Heat that the floor gives to the room at the design's flows [W]")]
+        | None
+    )
+    heat_missing: (
+        Annotated[float, Meta(description="Heat demand that the floor cannot give; 0 when it can [W]")] | None
+    )
+    mean_surface_temperature: (
+        Annotated[float, Meta(description="Mean floor surface temperature [degC]")] | None
+    )
+    pipe_length: Annotated[float, Meta(description="Pipe of all circuits, tails included [m]")] | None
+    pattern: (
+        Annotated[
+            Literal["counterflow", "serpentine"],
+            Meta(
+                description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room"
+            ),
+        ]
+        | None
+    )
+    peripheral: (
+        Annotated[FormerStrip, Meta(description="The closer strip as it is in the end; null without one")]
+        | None
+    )
+
+
+class FormerRoomInput(Struct, kw_only=True):
+    id: Annotated[
+        str,
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
+    ]
+    manifold: (
+        Annotated[str, Meta(description="The id of a manifold; at least 1 characters; at most 64 characters")]
+        | UnsetType
+        | None
+    ) = UNSET
+    pipe_spacing: (
+        Annotated[float, Meta(description="Distance between pipe centres [m]; at least 0.03; at most 0.6")]
+        | UnsetType
+        | None
+    ) = UNSET
+    circuit_ids: Annotated[
+        list[str],
+        Meta(
+            description="The ids of the room's circuits; none where tails alone heat it; at least 0 items; at most 256 items"
+        ),
+    ] = field(default_factory=list)
+    heat_demand: (
+        Annotated[
+            float,
+            Meta(
+                description="Heat that the room needs, without the loss through its own heated floor [W]; at least 1; at most 500000"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    heat_given: (
+        Annotated[
+            float,
+            Meta(
+                description="Heat that the floor gives to the room at the design's flows [W]; at least 0; at most 500000"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    heat_missing: (
+        Annotated[
+            float,
+            Meta(
+                description="Heat demand that the floor cannot give; 0 when it can [W]; at least 0; at most 500000"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    mean_surface_temperature: (
+        Annotated[float, Meta(description="Mean floor surface temperature [degC]; at least -50; at most 150")]
+        | UnsetType
+        | None
+    ) = UNSET
+    pipe_length: (
+        Annotated[
+            float, Meta(description="Pipe of all circuits, tails included [m]; at least 0; at most 20000")
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    pattern: (
+        Annotated[
+            Literal["counterflow", "serpentine"],
+            Meta(
+                description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    peripheral: (
+        Annotated[
+            FormerStripInput, Meta(description="The closer strip as it is in the end; null without one")
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
 
 
 class HeatLossInputs(Struct, kw_only=True):

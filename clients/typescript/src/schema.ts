@@ -4807,6 +4807,10 @@ export interface components {
             mean_surface_temperature: number | null;
             /** @description Pipe of all circuits, tails included [m] */
             pipe_length: number | null;
+            /** @description counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room */
+            pattern: ("counterflow" | "serpentine") | null;
+            /** @description The closer strip as it is in the end; null without one */
+            peripheral: components["schemas"]["FormerStrip"] | null;
         };
         /** FormerRoomInput */
         FormerRoomInput: {
@@ -4828,6 +4832,20 @@ export interface components {
             mean_surface_temperature?: number | null;
             /** @description Pipe of all circuits, tails included [m] */
             pipe_length?: number | null;
+            /** @description counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room */
+            pattern?: ("counterflow" | "serpentine") | null;
+            /** @description The closer strip as it is in the end; null without one */
+            peripheral?: components["schemas"]["FormerStripInput"] | null;
+        };
+        /** FormerStrip */
+        FormerStrip: {
+            /** @description A strip along outside walls with closer pipe */
+            strip: components["schemas"]["PeripheralStrip"];
+        };
+        /** FormerStripInput */
+        FormerStripInput: {
+            /** @description A strip along outside walls with closer pipe */
+            strip: components["schemas"]["PeripheralStripInput"];
         };
         /** FoundLayer */
         FoundLayer: {
@@ -8713,6 +8731,8 @@ export interface components {
         };
         /** StripDesign */
         StripDesign: {
+            /** @description A strip along outside walls with closer pipe */
+            strip: components["schemas"]["PeripheralStrip"];
             /** @description Floor of the strip, without what tails of others take [m2] */
             area: number;
             /** @description Distance between pipe centres [m] */

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from itertools import count
 
+from ..errors import required
 from ..thermal.characteristic import mean_surface_temperature
 from ..water.result import CircuitHydraulics
 from .circuits import DividedRoom
@@ -58,6 +59,7 @@ def _strip_design(room: DividedRoom) -> StripDesign | None:
         return None
     close, rest = point.heat_output * strip.output_ratio, point.choice.rest_output(point.heat_output)
     return StripDesign(
+        strip=required(heated.room.peripheral, "the strip of a room that has one"),
         area=strip.share * heated.field_area,
         pipe_spacing=strip.pipe_spacing,
         heat_output=close,

@@ -14,6 +14,7 @@ from ..results import Caution, Finding
 from ..water.result import ExpansionVessel, FrostProtection, Mixing, Pump
 from .build_up_checks import BuildUpCheck
 from .comparison_records import DesignComparison
+from .house_records import PeripheralStrip
 from .layout_outcome import DesignJoint, DesignLayout
 from .objective_records import ObjectiveOutcome
 
@@ -42,9 +43,12 @@ class Remedy:
 
 @dataclass(frozen=True, slots=True)
 class StripDesign:
-    """The closer strip of a room: its floor [m2], its spacing [m], what it gives [W/m2], and how warm its surface is
-    and may be [degC]. ``rest_heat_output`` [W/m2] and ``rest_surface_temperature`` [degC] are those beside it."""
+    """The closer ``strip`` of a room, as asked for or chosen: its floor [m2], its spacing [m], what it gives [W/m2], and
+    how warm its surface is and may be [degC]. ``rest_heat_output`` [W/m2] and ``rest_surface_temperature`` [degC] are
+    those beside it.
+    """
 
+    strip: PeripheralStrip = field(metadata=named("peripheral"))
     area: float = field(metadata=named("strip_area"))
     pipe_spacing: float
     heat_output: float
