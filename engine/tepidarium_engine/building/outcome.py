@@ -43,9 +43,9 @@ class Remedy:
 
 @dataclass(frozen=True, slots=True)
 class StripDesign:
-    """The closer ``strip`` of a room, as asked for or chosen: its floor [m2], its spacing [m], what it gives [W/m2], and
-    how warm its surface is and may be [degC]. ``rest_heat_output`` [W/m2] and ``rest_surface_temperature`` [degC] are
-    those beside it.
+    """The closer ``strip`` of a room, as asked for or chosen: its floor [m2], its spacing [m], what it gives [W/m2],
+    and how warm its surface is and may be [degC]. ``rest_heat_output`` [W/m2] and ``rest_surface_temperature`` [degC]
+    are those beside it.
     """
 
     strip: PeripheralStrip = field(metadata=named("peripheral"))
