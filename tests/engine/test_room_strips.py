@@ -185,6 +185,7 @@ def test_a_strip_is_drawn_closer() -> None:
     for room in asked.rooms[1:]:
         beside, inside = density(asked, result, room)
         assert beside > 1.3 * inside
+    assert "strip_not_closer" not in {finding.code for finding in result.findings}
 
 
 def test_a_strip_is_drawn_closer_in_several_circuits() -> None:

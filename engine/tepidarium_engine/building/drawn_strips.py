@@ -17,9 +17,12 @@ from .room_strips import drawn_strip
 
 __all__ = ["strips_not_closer"]
 
+_CLOSER = 0.25
+"""Share of the further pipe that a strip must have at least: at its ends rings cross it, at the spacing of the room."""
+
 
 def strips_not_closer(house: House, storey: DrawnStorey, drawn: DrawnHouse) -> Iterator[Finding]:
-    """Walls beside which the pipe is nearer to the spacing of the room than to that of the strip."""
+    """Walls beside which there is hardly more pipe than elsewhere in the room."""
     for place, room in enumerate(storey.site.rooms):
         choice = drawn.divided[room.index].point.choice
         if choice.strip is None:
@@ -27,7 +30,7 @@ def strips_not_closer(house: House, storey: DrawnStorey, drawn: DrawnHouse) -> I
         floor = storey.site.plan.rooms[place]
         pipe = union([storey.lines[one.id] for one in storey.layout.circuits if one.room == place])
         strip = drawn_strip(room.room, required(room.outline, "the outline of a room that is drawn"))
-        wanted = (1.0 / choice.strip.pipe_spacing + 1.0 / choice.pipe_spacing) / 2.0
+        wanted = _CLOSER / choice.strip.pipe_spacing + (1.0 - _CLOSER) / choice.pipe_spacing
         edges = required(room.room.peripheral, "the strip of a room that has one").edges
         numbers = sorted(range(len(edges)), key=edges.__getitem__)
         for number, wall in zip(numbers, strip.walls, strict=True):
