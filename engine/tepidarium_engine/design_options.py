@@ -7,8 +7,6 @@ with a proven bound; those that no other house beats are the options. Heat after
 
 from __future__ import annotations
 
-import scipy
-
 from .building.solving import first_division
 from .cautions import FLOOR, LENGTHS, once, water_cautions
 from .checking import check
@@ -92,7 +90,7 @@ def _calculated(inputs: DesignOptionsInputs) -> DesignOptionsResult:
         least_cost_of_use=use,
         supplies_considered=search.supplies,
         searches=search.searches,
-        solver=f"HiGHS in scipy {scipy.__version__}" if search.searches else "",
+        solver=search.solver,
         findings=gathered(option_findings(search, front), inputs),
         cautions=once((*FLOOR, *LENGTHS, *water_cautions(glycol=inputs.design.fluid.kind != "water"))),
     )

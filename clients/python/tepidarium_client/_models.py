@@ -3740,6 +3740,10 @@ class ObjectiveOutcome(Struct, kw_only=True):
         ]
         | None
     )
+    solver: Annotated[
+        str,
+        Meta(description="What solved them, with its version; empty where none was needed"),
+    ]
 
 
 class OpenFlow(Struct, kw_only=True):

@@ -7160,6 +7160,8 @@ export interface components {
             proven: boolean;
             /** @description Share by which one could be better; null where no bound is known [1] */
             gap: number | null;
+            /** @description What solved them, with its version; empty where none was needed */
+            solver: string;
         };
         /** OpenFlow */
         OpenFlow: {

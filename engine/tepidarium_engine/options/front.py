@@ -13,6 +13,8 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import NamedTuple
 
+import scipy
+
 from ..building.house import House
 from ..building.solving import FirstDivision
 from ..building.supply import LEAST_EXCESS, operate_rooms
@@ -74,6 +76,11 @@ class FrontSearch:
     @property
     def priced(self) -> bool:
         return self.inputs.prices is not None or any(one.price for room in self.variants for one in room)
+
+    @property
+    def solver(self) -> str:
+        """What solved the programmes; empty where there were none."""
+        return f"HiGHS in scipy {scipy.__version__}" if self.searches else ""
 
     def by_rule(self, division: FirstDivision) -> HouseOption:
         """The house as designs does it."""

@@ -53,6 +53,7 @@ class _Best:
     option: DesignOption
     proven: bool
     gap: float | None
+    solver: str
 
 
 @dataclass(frozen=True)
@@ -103,6 +104,7 @@ def design_for(
         beside_rule=beside(weighed, ruled),
         proven=best.proven,
         gap=best.gap,
+        solver=best.solver,
     )
     return Aimed(taken, outcome, tuple(objective_findings(objective, outcome, taken)))
 
@@ -170,9 +172,9 @@ def _best(inputs: DesignsInputs, objective: DesignObjective) -> _Best:
         raise _not_covered(ruled.supply_temperature)
     option = front[number - 1]
     if objective.least == "pump_power":  # no measure of the search: it seeks the least flow
-        return _Best(option, proven=False, gap=None)
+        return _Best(option, proven=False, gap=None, solver=search.solver)
     gap = _gap(options, option, objective.least)
-    return _Best(option, proven=gap == 0.0 and not search.supplies_left_out, gap=gap)
+    return _Best(option, proven=gap == 0.0 and not search.supplies_left_out, gap=gap, solver=search.solver)
 
 
 def _not_covered(supply: float) -> InputError:
