@@ -7,19 +7,18 @@ with a proven bound; those that no other house beats are the options. Heat after
 
 from __future__ import annotations
 
-import scipy
-
 from .building.solving import first_division
 from .cautions import FLOOR, LENGTHS, once, water_cautions
 from .checking import check
 from .errors import faults_at
 from .gathering import gathered
-from .options.asked_options import check_options, covering_variants, house_by_area
+from .options.asked_options import check_options, house_by_area
 from .options.front import FrontSearch
 from .options.house_options import best_in, evaluated, front_of
 from .options.option_findings import option_findings
 from .options.option_records import (
     BesideNeighbour,
+    CoilPrice,
     CoveringOption,
     DesignOption,
     DesignOptionsInputs,
@@ -30,14 +29,18 @@ from .options.option_records import (
     ManifoldPorts,
     OptionPrices,
     OptionRoom,
+    PatternOption,
     PumpStage,
+    StripOption,
 )
 from .options.option_workings import option_workings
+from .options.room_variants import room_variants
 from .own_place import at_own_place, lower_left
 from .results import Working
 
 __all__ = [
     "BesideNeighbour",
+    "CoilPrice",
     "CoveringOption",
     "DesignOption",
     "DesignOptionsInputs",
@@ -48,7 +51,9 @@ __all__ = [
     "ManifoldPorts",
     "OptionPrices",
     "OptionRoom",
+    "PatternOption",
     "PumpStage",
+    "StripOption",
     "calculate",
     "workings",
 ]
@@ -68,7 +73,7 @@ def calculate(inputs: DesignOptionsInputs) -> DesignOptionsResult:
 
 def _calculated(inputs: DesignOptionsInputs) -> DesignOptionsResult:
     house = house_by_area(inputs.design)
-    search = FrontSearch(inputs, house, covering_variants(inputs, house))
+    search = FrontSearch(inputs, house, room_variants(inputs, house))
     with faults_at({}, "/design"):
         division = first_division(house)
         found = search.options(division)
@@ -85,7 +90,7 @@ def _calculated(inputs: DesignOptionsInputs) -> DesignOptionsResult:
         least_cost_of_use=use,
         supplies_considered=search.supplies,
         searches=search.searches,
-        solver=f"HiGHS in scipy {scipy.__version__}" if search.searches else "",
+        solver=search.solver,
         findings=gathered(option_findings(search, front), inputs),
         cautions=once((*FLOOR, *LENGTHS, *water_cautions(glycol=inputs.design.fluid.kind != "water"))),
     )

@@ -48,6 +48,7 @@ from .building.outcome import (
     ManifoldDesign,
     Remedy,
     RoomDesign,
+    StripDesign,
 )
 from .building.records import (
     BuildUp,
@@ -58,6 +59,7 @@ from .building.records import (
     HeatSource,
     HouseToDesign,
     Manifold,
+    PeripheralStrip,
     Storey,
     TailInsulation,
 )
@@ -102,11 +104,13 @@ __all__ = [
     "HouseToDesign",
     "Manifold",
     "ManifoldDesign",
+    "PeripheralStrip",
     "PlanDoorway",
     "Remedy",
     "RoomDesign",
     "Storey",
     "StoreySiting",
+    "StripDesign",
     "TailInsulation",
     "UnplacedCircuit",
     "WallAllowed",

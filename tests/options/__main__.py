@@ -11,11 +11,20 @@ import sys
 import time
 from collections.abc import Callable, Sequence
 
-from tepidarium_engine.design_options import DesignOption, DesignOptionsInputs, DesignOptionsResult, calculate
+from tepidarium_engine.design_options import (
+    DesignOption,
+    DesignOptionsInputs,
+    DesignOptionsResult,
+    StripOption,
+    calculate,
+)
+from tepidarium_engine.designs import PeripheralStrip
 
 from .houses import house
 
 _HEAT, _SUPPLY = 1.0, 1e-6
+_STRIP = 3.0
+"""Length of the strip that each room may have [m], 1 m wide at 100 mm."""
 
 
 def _best(
@@ -58,7 +67,25 @@ def main(first: int, last: int) -> None:
         )
         rule = found.by_rule
         proven += all(option.proven for option in found.options)
+        strips = tuple(
+            StripOption(room.id, PeripheralStrip(0.1, length=_STRIP))
+            for room in house(seed, 2 + seed % 11).rooms
+            if room.use != "bathroom"
+        )
+        with_strips = calculate(
+            DesignOptionsInputs(
+                house(seed, 2 + seed % 11, maximum_circuits=60), maximum_options=40, strips=strips
+            )
+        )
         for name, share in (
+            (
+                "pipe on the same supply, with strips of 3 m [%]",
+                1.0 - _best(with_strips, 0.0, _pipe) / rule.pipe_length,
+            ),
+            (
+                "pipe on a supply 1 K warmer, with strips of 3 m [%]",
+                1.0 - _best(with_strips, 1.0, _pipe) / rule.pipe_length,
+            ),
             ("pipe on the same supply [%]", 1.0 - _best(found, 0.0, _pipe) / rule.pipe_length),
             ("pipe on a supply 1 K warmer [%]", 1.0 - _best(found, 1.0, _pipe) / rule.pipe_length),
             ("pipe on a supply 3 K warmer [%]", 1.0 - _best(found, 3.0, _pipe) / rule.pipe_length),

@@ -40,6 +40,8 @@ HOT_SOURCE = {
     "electricity_price": 0.3,
 }
 
+CLOSER = {"pipe_spacing": 0.1, "length": 2.0}
+
 REFUSALS: tuple[Refusal, ...] = (
     *of(
         "heat-output",
@@ -85,6 +87,12 @@ REFUSALS: tuple[Refusal, ...] = (
             "/rooms/0/surface_temperature_limit",
             "supply_too_warm",
         ),
+        (
+            {"/rooms/0/pattern": "serpentine", "/rooms/0/peripheral": CLOSER},
+            "/rooms/0/peripheral",
+            "with_serpentine",
+        ),
+        ({"/rooms/0/peripheral": {**CLOSER, "length": 90.0}}, "/rooms/0/peripheral", "strip_fills_room"),
     ),
     *of(
         "designs",

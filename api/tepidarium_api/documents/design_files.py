@@ -13,7 +13,14 @@ from ..renderings.storey_drawing import storey_drawing, storey_sheets
 from .comparison_tables import comparison_table
 from .csv_text import csv_of
 from .dates import PlanOf, programme_table, stage_table
-from .design_tables import circuit_table, pressure_table, remedy_table, room_table, schedule_table
+from .design_tables import (
+    circuit_table,
+    pressure_table,
+    remedy_table,
+    room_table,
+    schedule_table,
+    strip_table,
+)
 from .laying_pages import step_table
 from .order_tables import coil_table, material_table
 from .pack import handover_pack
@@ -52,6 +59,9 @@ def design_workbook(inputs: DesignsInputs, result: DesignsResult) -> bytes:
 
 def _tables(inputs: DesignsInputs, result: DesignsResult) -> Iterator[Table]:
     yield room_table(result)
+    strips = strip_table(result)
+    if strips.rows:
+        yield strips
     remedies = remedy_table(result)
     if remedies.rows:
         yield remedies.titled("Remedies")

@@ -17,6 +17,7 @@ __all__ = [
     "remedy_table",
     "room_table",
     "schedule_table",
+    "strip_table",
 ]
 
 _M, _MM, _L_MIN, _KPA = 1.0, 1e3, 6e4, 1e-3
@@ -50,6 +51,31 @@ def room_table(result: DesignsResult) -> Table:
         for room in result.rooms
     )
     return Table("Rooms", columns, tuple(rows))
+
+
+def strip_table(result: DesignsResult) -> Table:
+    """Closer pipe along outside walls, and how warm both parts of the floor are."""
+    columns = (
+        Column("Room", width=2.5),
+        Column("Strip m2", 1),
+        Column("Spacing mm", 0, 1.2),
+        Column("Strip °C", 1),
+        Column("At most °C", 1, 1.1),
+        Column("Beside it °C", 1, 1.2),
+    )
+    rows = (
+        (
+            room.name or room.id,
+            room.peripheral.area,
+            _times(room.peripheral.pipe_spacing, _MM),
+            room.peripheral.mean_surface_temperature,
+            room.peripheral.surface_temperature_limit,
+            room.peripheral.rest_surface_temperature,
+        )
+        for room in result.rooms
+        if room.peripheral is not None
+    )
+    return Table("Strips of closer pipe", columns, tuple(rows))
 
 
 def remedy_table(result: DesignsResult) -> Table:

@@ -16,7 +16,7 @@ from ..renderings.marks import isolated
 from ..renderings.storey_drawing import storey_sheets, with_project
 from .comparison_tables import comparison_chapter
 from .dates import PlanOf, dates_chapter
-from .design_tables import circuit_table, pressure_table, remedy_table, room_table
+from .design_tables import circuit_table, pressure_table, remedy_table, room_table, strip_table
 from .laying_pages import laying_chapter
 from .order_tables import coil_chapter, order_chapter
 from .parts import Chapter, Fields, Listed, page_data
@@ -79,9 +79,9 @@ def _chapters_before(inputs: DesignsInputs, result: DesignsResult) -> Iterator[C
     if result.comparison is not None:
         yield comparison_chapter(result.comparison)
     yield _basis(inputs, result)
-    yield Chapter(
-        "Schedules", (room_table(result), circuit_table(inputs, result), pressure_table(inputs, result))
-    )
+    strips = strip_table(result)
+    tables = (room_table(result), *((strips,) if strips.rows else ()))
+    yield Chapter("Schedules", (*tables, circuit_table(inputs, result), pressure_table(inputs, result)))
 
 
 def _chapters_after(inputs: DesignsInputs, result: DesignsResult) -> Iterator[Chapter]:

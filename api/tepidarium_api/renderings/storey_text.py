@@ -162,6 +162,11 @@ def _data(inputs: DesignsInputs, result: DesignsResult, plan: StoreyPlan) -> Ite
     yield f"{which} {drawn:.1f} m; lengths of the schedule with twice {heights} m at the manifold"
     if drawn_layout(result).drawn_length > drawn + 0.05:
         yield f"All pipe of the house {result.pipe_length:.1f} m"
+    for room in result.rooms:
+        if room.id in shown and room.peripheral is not None:
+            strip = room.peripheral
+            spacing = _millimetres(strip.pipe_spacing)
+            yield f"{room.name or room.id}: {spacing} mm on {strip.area:.1f} m2 along outside walls"
     yield from _joint_lines(plan)
     yield "Dimensions in m, pipe and spacings in mm. Check dimensions on site."
 

@@ -52,6 +52,8 @@ __all__ = [
     "CoilPlanRequest",
     "CoilPlanResponse",
     "CoilPlanResult",
+    "CoilPrice",
+    "CoilPriceInput",
     "ColdEdge",
     "ColdEdgeInput",
     "Commissioning",
@@ -172,6 +174,8 @@ __all__ = [
     "FormerQuantityInput",
     "FormerRoom",
     "FormerRoomInput",
+    "FormerStrip",
+    "FormerStripInput",
     "FoundLayer",
     "FoundRoom",
     "FoundStorey",
@@ -286,6 +290,7 @@ __all__ = [
     "Opening2",
     "OpeningInput",
     "Operation",
+    "OptionCoils",
     "OptionPrices",
     "OptionPricesInput",
     "OptionRoom",
@@ -296,8 +301,12 @@ __all__ = [
     "OutputByMethod",
     "PathPiece",
     "PathPieceInput",
+    "PatternOption",
+    "PatternOptionInput",
     "PeripheralArea",
     "PeripheralAreaInput",
+    "PeripheralStrip",
+    "PeripheralStripInput",
     "Pipe",
     "PipeInput",
     "PlacedManifold",
@@ -359,6 +368,9 @@ __all__ = [
     "Storey",
     "StoreyInput",
     "StoreySiting",
+    "StripDesign",
+    "StripOption",
+    "StripOptionInput",
     "SupplyTemperatureInputs",
     "SupplyTemperatureRequest",
     "SupplyTemperatureResponse",
@@ -825,6 +837,19 @@ class CoilPlanRequest(Struct, kw_only=True):
     ] = False
 
 
+class CoilPrice(Struct, kw_only=True):
+    length: Annotated[float, Meta(description="Length of a coil of pipe [m]")]
+    coil_price: Annotated[float, Meta(description="Price of a coil [1]")]
+
+
+class CoilPriceInput(Struct, kw_only=True):
+    length: Annotated[
+        float,
+        Meta(description="Length of a coil of pipe [m]; at least 1; at most 1000"),
+    ]
+    coil_price: Annotated[float, Meta(description="Price of a coil [1]; at least 0; at most 100000")]
+
+
 class ColdEdge(Struct, kw_only=True):
     distance: Annotated[
         float,
@@ -1159,195 +1184,6 @@ Entry: TypeAlias = Annotated[
 
 
 MovementJoint: TypeAlias = tuple[float, float]
-
-
-class DesignRoom(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="The caller's own name for this item")]
-    build_up: Annotated[str, Meta(description="The id of the room's build-up")]
-    heat_demand: (
-        Annotated[
-            float,
-            Meta(description="Heat that the room needs, without the loss through its own heated floor [W]"),
-        ]
-        | None
-    )
-    outline: (
-        Annotated[
-            list[OutlineItem],
-            Meta(description="Corners of the outline in order, without repeating the first [m]"),
-        ]
-        | None
-    )
-    voids: Annotated[list[list[Void]], Meta(description="Rings of areas that stay free of pipe [m]")]
-    area: Annotated[float, Meta(description="Floor area [m2]")] | None
-    name: Annotated[str, Meta(description="Name for people")]
-    use: Annotated[
-        Literal["bathroom", "occupied"],
-        Meta(
-            description="occupied, or bathroom: its surface may be 9 K above the room, see also counts_for_supply"
-        ),
-    ]
-    room_temperature: Annotated[float, Meta(description="Design temperature of the room [degC]")]
-    entry: (
-        Annotated[
-            Entry,
-            Meta(
-                description="Where the pipes come into the room, x and y [m]; at least 2 items; at most 2 items"
-            ),
-        ]
-        | None
-    )
-    pattern: Annotated[
-        Literal["counterflow", "serpentine"],
-        Meta(
-            description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room"
-        ),
-    ]
-    tail_length: (
-        Annotated[
-            float,
-            Meta(
-                description="One way from the manifold to the field; counted twice, for flow and return [m]"
-            ),
-        ]
-        | None
-    )
-    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")] | None
-    surface_temperature_limit: (
-        Annotated[float, Meta(description="Highest permitted floor surface temperature [degC]")] | None
-    )
-    storey: Annotated[str, Meta(description="The id of a storey")] | None
-    manifold: Annotated[str, Meta(description="The id of a manifold")] | None
-    movement_joints: Annotated[
-        list[list[MovementJoint]],
-        Meta(description="Movement joints of the screed, each a line of points [m]"),
-    ]
-    counts_for_supply: (
-        Annotated[
-            bool,
-            Meta(
-                description="Whether the room counts when the common supply is chosen; null: a bathroom does not, any other room does"
-            ),
-        ]
-        | None
-    )
-
-
-class DesignRoomInput(Struct, kw_only=True):
-    id: Annotated[
-        str,
-        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
-    ]
-    build_up: Annotated[
-        str,
-        Meta(description="The id of the room's build-up; at least 1 characters; at most 64 characters"),
-    ]
-    heat_demand: (
-        Annotated[
-            float,
-            Meta(
-                description="Heat that the room needs, without the loss through its own heated floor [W]; at least 1; at most 500000"
-            ),
-        ]
-        | UnsetType
-        | None
-    ) = UNSET
-    outline: (
-        Annotated[
-            list[OutlineItem],
-            Meta(
-                description="Corners of the outline in order, without repeating the first [m]; at least 3 items; at most 256 items"
-            ),
-        ]
-        | UnsetType
-        | None
-    ) = UNSET
-    voids: Annotated[
-        list[list[Void]],
-        Meta(description="Rings of areas that stay free of pipe [m]; at least 0 items; at most 32 items"),
-    ] = field(default_factory=list)
-    area: (
-        Annotated[float, Meta(description="Floor area [m2]; at least 0.05; at most 10000")] | UnsetType | None
-    ) = UNSET
-    name: Annotated[
-        str,
-        Meta(description="Name for people; at least 0 characters; at most 120 characters"),
-    ] = ""
-    use: Annotated[
-        Literal["bathroom", "occupied"],
-        Meta(
-            description="occupied, or bathroom: its surface may be 9 K above the room, see also counts_for_supply (default occupied)"
-        ),
-    ] = "occupied"
-    room_temperature: Annotated[
-        float,
-        Meta(description="Design temperature of the room (default 20.0) [degC]; at least -10; at most 45"),
-    ] = 20.0
-    entry: (
-        Annotated[
-            Entry,
-            Meta(
-                description="Where the pipes come into the room, x and y [m]; at least 2 items; at most 2 items"
-            ),
-        ]
-        | UnsetType
-        | None
-    ) = UNSET
-    pattern: Annotated[
-        Literal["counterflow", "serpentine"],
-        Meta(
-            description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room (default counterflow)"
-        ),
-    ] = "counterflow"
-    tail_length: (
-        Annotated[
-            float,
-            Meta(
-                description="One way from the manifold to the field; counted twice, for flow and return [m]; at least 0; at most 200"
-            ),
-        ]
-        | UnsetType
-        | None
-    ) = UNSET
-    pipe_spacing: (
-        Annotated[float, Meta(description="Distance between pipe centres [m]; at least 0.03; at most 0.6")]
-        | UnsetType
-        | None
-    ) = UNSET
-    surface_temperature_limit: (
-        Annotated[
-            float,
-            Meta(description="Highest permitted floor surface temperature [degC]; at least -10; at most 60"),
-        ]
-        | UnsetType
-        | None
-    ) = UNSET
-    storey: (
-        Annotated[str, Meta(description="The id of a storey; at least 1 characters; at most 64 characters")]
-        | UnsetType
-        | None
-    ) = UNSET
-    manifold: (
-        Annotated[str, Meta(description="The id of a manifold; at least 1 characters; at most 64 characters")]
-        | UnsetType
-        | None
-    ) = UNSET
-    movement_joints: Annotated[
-        list[list[MovementJoint]],
-        Meta(
-            description="Movement joints of the screed, each a line of points [m]; at least 0 items; at most 16 items"
-        ),
-    ] = field(default_factory=list)
-    counts_for_supply: (
-        Annotated[
-            bool,
-            Meta(
-                description="Whether the room counts when the common supply is chosen; null: a bathroom does not, any other room does"
-            ),
-        ]
-        | UnsetType
-        | None
-    ) = UNSET
 
 
 class Documents(Struct, kw_only=True):
@@ -2433,99 +2269,6 @@ class FormerQuantityInput(Struct, kw_only=True):
             description="Quantity to order with waste, in the unit of the line (default 0.0) [1]; at least 0; at most 1e+09"
         ),
     ] = 0.0
-
-
-class FormerRoom(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="The caller's own name for this item")]
-    manifold: Annotated[str, Meta(description="The id of a manifold")] | None
-    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")] | None
-    circuit_ids: Annotated[
-        list[str],
-        Meta(description="The ids of the room's circuits; none where tails alone heat it"),
-    ]
-    heat_demand: (
-        Annotated[
-            float,
-            Meta(description="Heat that the room needs, without the loss through its own heated floor [W]"),
-        ]
-        | None
-    )
-    heat_given: (
-        Annotated[float, Meta(description="Heat that the floor gives to the room at the design's flows [W]")]
-        | None
-    )
-    heat_missing: (
-        Annotated[float, Meta(description="Heat demand that the floor cannot give; 0 when it can [W]")] | None
-    )
-    mean_surface_temperature: (
-        Annotated[float, Meta(description="Mean floor surface temperature [degC]")] | None
-    )
-    pipe_length: Annotated[float, Meta(description="Pipe of all circuits, tails included [m]")] | None
-
-
-class FormerRoomInput(Struct, kw_only=True):
-    id: Annotated[
-        str,
-        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
-    ]
-    manifold: (
-        Annotated[str, Meta(description="The id of a manifold; at least 1 characters; at most 64 characters")]
-        | UnsetType
-        | None
-    ) = UNSET
-    pipe_spacing: (
-        Annotated[float, Meta(description="Distance between pipe centres [m]; at least 0.03; at most 0.6")]
-        | UnsetType
-        | None
-    ) = UNSET
-    circuit_ids: Annotated[
-        list[str],
-        Meta(
-            description="The ids of the room's circuits; none where tails alone heat it; at least 0 items; at most 256 items"
-        ),
-    ] = field(default_factory=list)
-    heat_demand: (
-        Annotated[
-            float,
-            Meta(
-                description="Heat that the room needs, without the loss through its own heated floor [W]; at least 1; at most 500000"
-            ),
-        ]
-        | UnsetType
-        | None
-    ) = UNSET
-    heat_given: (
-        Annotated[
-            float,
-            Meta(
-                description="Heat that the floor gives to the room at the design's flows [W]; at least 0; at most 500000"
-            ),
-        ]
-        | UnsetType
-        | None
-    ) = UNSET
-    heat_missing: (
-        Annotated[
-            float,
-            Meta(
-                description="Heat demand that the floor cannot give; 0 when it can [W]; at least 0; at most 500000"
-            ),
-        ]
-        | UnsetType
-        | None
-    ) = UNSET
-    mean_surface_temperature: (
-        Annotated[float, Meta(description="Mean floor surface temperature [degC]; at least -50; at most 150")]
-        | UnsetType
-        | None
-    ) = UNSET
-    pipe_length: (
-        Annotated[
-            float, Meta(description="Pipe of all circuits, tails included [m]; at least 0; at most 20000")
-        ]
-        | UnsetType
-        | None
-    ) = UNSET
 
 
 class FoundLayer(Struct, kw_only=True):
@@ -3997,6 +3740,10 @@ class ObjectiveOutcome(Struct, kw_only=True):
         ]
         | None
     )
+    solver: Annotated[
+        str,
+        Meta(description="What solved them, with its version; empty where none was needed"),
+    ]
 
 
 class OpenFlow(Struct, kw_only=True):
@@ -4094,6 +3841,15 @@ class Operation(Struct, kw_only=True):
     ) = UNSET
 
 
+class OptionCoils(Struct, kw_only=True):
+    to_buy: Annotated[
+        list[CoilOrder],
+        Meta(description="How many coils of each length are bought, the longest first"),
+    ]
+    bought_length: Annotated[float, Meta(description="Length of all coils to buy [m]")]
+    coils_price: Annotated[float, Meta(description="Price of these coils [1]")]
+
+
 class OptionPrices(Struct, kw_only=True):
     pipe: Annotated[float, Meta(description="Price of 1 m of pipe, laid [1/m]")]
     circuit: Annotated[
@@ -4101,6 +3857,10 @@ class OptionPrices(Struct, kw_only=True):
         Meta(description="Price of a circuit with its ports, valve and connections [1]"),
     ]
     currency: Annotated[str, Meta(description="Currency of the prices")]
+    coils: Annotated[
+        list[CoilPrice],
+        Meta(description="Coils that are bought whole; none: pipe is bought by the metre"),
+    ]
 
 
 class OptionPricesInput(Struct, kw_only=True):
@@ -4120,46 +3880,12 @@ class OptionPricesInput(Struct, kw_only=True):
             description="Currency of the prices (default EUR); at least 1 characters; at most 12 characters"
         ),
     ] = "EUR"
-
-
-class OptionRoom(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="The caller's own name for this item")]
-    name: Annotated[str, Meta(description="Name for people")]
-    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
-    covering: Annotated[
-        Literal["carpet", "ceramic", "laminate", "natural_stone", "resilient", "timber"],
-        Meta(description="Family of the floor covering"),
-    ]
-    covering_resistance: Annotated[
-        float, Meta(description="Thermal resistance of the floor covering [m2.K/W]")
-    ]
-    covering_option: (
-        Annotated[int, Meta(description="Number of the covering in the request; null: the room's own [1]")]
-        | None
-    )
-    manifold: Annotated[str, Meta(description="The id of a manifold")]
-    circuit_count: Annotated[int, Meta(description="Number of its circuits [1]")]
-    circuit_length: Annotated[float, Meta(description="Length of each of its circuits with both tails [m]")]
-    pipe_length: Annotated[float, Meta(description="Pipe of all circuits, tails included [m]")]
-    heat_demand: Annotated[
-        float,
-        Meta(description="Heat that the room needs, without the loss through its own heated floor [W]"),
-    ]
-    heat_given: Annotated[
-        float,
-        Meta(description="Heat that the floor gives to the room at the design's flows [W]"),
-    ]
-    heat_missing: Annotated[
-        float,
-        Meta(description="Heat demand that the floor cannot give; 0 when it can [W]"),
-    ]
-    temperature_drop: Annotated[float, Meta(description="Supply minus return temperature of the water [K]")]
-    return_temperature: Annotated[float, Meta(description="Water temperature out of the circuit [degC]")]
-    mean_surface_temperature: Annotated[float, Meta(description="Mean floor surface temperature [degC]")]
-    pressure_drop_upper: Annotated[
-        float,
-        Meta(description="Pressure drop of the pipe with its bends, upper bound in the transition zone [Pa]"),
-    ]
+    coils: Annotated[
+        list[CoilPriceInput],
+        Meta(
+            description="Coils that are bought whole; none: pipe is bought by the metre; at least 0 items; at most 12 items"
+        ),
+    ] = field(default_factory=list)
 
 
 class OutputByMethod(Struct, kw_only=True):
@@ -4247,6 +3973,46 @@ class PathPieceInput(Struct, kw_only=True):
     ) = UNSET
 
 
+class PatternOption(Struct, kw_only=True):
+    pattern: Annotated[
+        Literal["counterflow", "serpentine"],
+        Meta(
+            description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room"
+        ),
+    ]
+    rooms: Annotated[
+        list[str],
+        Meta(description="The ids of the rooms that may have it; none named: all"),
+    ]
+    price: Annotated[
+        float,
+        Meta(
+            description="Price of 1 m2 above that of the room's own pattern, in the currency of the prices [1/m2]"
+        ),
+    ]
+
+
+class PatternOptionInput(Struct, kw_only=True):
+    pattern: Annotated[
+        Literal["counterflow", "serpentine"],
+        Meta(
+            description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room"
+        ),
+    ]
+    rooms: Annotated[
+        list[str],
+        Meta(
+            description="The ids of the rooms that may have it; none named: all; at least 0 items; at most 64 items"
+        ),
+    ] = field(default_factory=list)
+    price: Annotated[
+        float,
+        Meta(
+            description="Price of 1 m2 above that of the room's own pattern, in the currency of the prices (default 0.0) [1/m2]; at least 0; at most 10000"
+        ),
+    ] = 0.0
+
+
 class PeripheralArea(Struct, kw_only=True):
     edges: Annotated[
         list[int],
@@ -4283,6 +4049,47 @@ class PeripheralAreaInput(Struct, kw_only=True):
             description="Whether the strip is a circuit of its own, which comes in at second_entry (default false)"
         ),
     ] = False
+
+
+class PeripheralStrip(Struct, kw_only=True):
+    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
+    width: Annotated[float, Meta(description="Width of the strip along the outside walls [m]")]
+    edges: Annotated[
+        list[int],
+        Meta(
+            description="Outside walls along which the strip runs: 0 from the outline's first corner to its second, and so on [1]"
+        ),
+    ]
+    length: Annotated[float, Meta(description="Length of the strip in a room without an outline [m]")] | None
+
+
+class PeripheralStripInput(Struct, kw_only=True):
+    pipe_spacing: Annotated[
+        float,
+        Meta(description="Distance between pipe centres [m]; at least 0.03; at most 0.6"),
+    ]
+    width: Annotated[
+        float,
+        Meta(
+            description="Width of the strip along the outside walls (default 1.0) [m]; at least 0.1; at most 3"
+        ),
+    ] = 1.0
+    edges: Annotated[
+        list[int],
+        Meta(
+            description="Outside walls along which the strip runs: 0 from the outline's first corner to its second, and so on [1]; at least 0 items; at most 256 items"
+        ),
+    ] = field(default_factory=list)
+    length: (
+        Annotated[
+            float,
+            Meta(
+                description="Length of the strip in a room without an outline [m]; at least 0.1; at most 500"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
 
 
 class Pipe(Struct, kw_only=True):
@@ -4641,73 +4448,6 @@ class Remedy(Struct, kw_only=True):
         float,
         Meta(description="Heat demand that the floor cannot give; 0 when it can [W]"),
     ]
-
-
-class RoomDesign(Struct, kw_only=True):
-    id: Annotated[str, Meta(description="The caller's own name for this item")]
-    name: Annotated[str, Meta(description="Name for people")]
-    area: Annotated[float, Meta(description="Floor area [m2]")]
-    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")] | None
-    spacer_length: (
-        Annotated[
-            float,
-            Meta(
-                description="Clear distance between neighbouring pipes, to cut a spacer: centres minus outside diameter [m]"
-            ),
-        ]
-        | None
-    )
-    heat_demand: Annotated[
-        float,
-        Meta(description="Heat that the room needs, without the loss through its own heated floor [W]"),
-    ]
-    heat_given: Annotated[
-        float,
-        Meta(description="Heat that the floor gives to the room at the design's flows [W]"),
-    ]
-    heat_missing: Annotated[
-        float,
-        Meta(description="Heat demand that the floor cannot give; 0 when it can [W]"),
-    ]
-    required_heat_output: Annotated[
-        float, Meta(description="Heat that the floor must give per floor area [W/m2]")
-    ]
-    heat_output: Annotated[float, Meta(description="Heat given to the room per floor area [W/m2]")]
-    limit_heat_output: (
-        Annotated[float, Meta(description="Heat output at which the surface limit is reached [W/m2]")] | None
-    )
-    downward_heat_flow: Annotated[float, Meta(description="Heat lost downwards [W]")]
-    mean_surface_temperature: Annotated[float, Meta(description="Mean floor surface temperature [degC]")]
-    surface_temperature_limit: Annotated[
-        float, Meta(description="Highest permitted floor surface temperature [degC]")
-    ]
-    temperature_drop: (
-        Annotated[float, Meta(description="Supply minus return temperature of the water [K]")] | None
-    )
-    return_temperature: (
-        Annotated[float, Meta(description="Water temperature out of the circuit [degC]")] | None
-    )
-    pipe_length: Annotated[float, Meta(description="Pipe of all circuits, tails included [m]")]
-    circuit_ids: Annotated[
-        list[str],
-        Meta(description="The ids of the room's circuits; none where tails alone heat it"),
-    ]
-    remedies: Annotated[
-        list[Remedy],
-        Meta(description="Changes that make the floor give more heat, each by itself"),
-    ]
-    manifold: Annotated[str, Meta(description="The id of a manifold")]
-    field_supply_temperature: (
-        Annotated[
-            float,
-            Meta(
-                description="Water that enters the room's own field, cooled on its way from the manifold [degC]"
-            ),
-        ]
-        | None
-    )
-    tails_heat: Annotated[float, Meta(description="Heat that tails of other rooms give to the room [W]")]
-    tails_area: Annotated[float, Meta(description="Floor that tails of other rooms take [m2]")]
 
 
 class RoomLoss(Struct, kw_only=True):
@@ -5352,6 +5092,47 @@ class StoreySiting(Struct, kw_only=True):
         Annotated[float, Meta(description="Pipe in tails that the given position takes in addition [m]")]
         | None
     )
+
+
+class StripDesign(Struct, kw_only=True):
+    strip: Annotated[
+        PeripheralStrip,
+        Meta(description="A strip along outside walls with closer pipe"),
+    ]
+    area: Annotated[
+        float,
+        Meta(description="Floor of the strip, without what tails of others take [m2]"),
+    ]
+    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
+    heat_output: Annotated[float, Meta(description="Heat given to the room per floor area [W/m2]")]
+    mean_surface_temperature: Annotated[float, Meta(description="Mean floor surface temperature [degC]")]
+    surface_temperature_limit: Annotated[
+        float, Meta(description="Highest permitted floor surface temperature [degC]")
+    ]
+    rest_heat_output: Annotated[float, Meta(description="Heat output beside the strip [W/m2]")]
+    rest_surface_temperature: Annotated[
+        float,
+        Meta(description="Mean temperature of the surface beside the strip [degC]"),
+    ]
+
+
+class StripOption(Struct, kw_only=True):
+    room: Annotated[str, Meta(description="The id of a room")]
+    strip: Annotated[
+        PeripheralStrip,
+        Meta(description="A strip along outside walls with closer pipe"),
+    ]
+
+
+class StripOptionInput(Struct, kw_only=True):
+    room: Annotated[
+        str,
+        Meta(description="The id of a room; at least 0 characters; at most 64 characters"),
+    ]
+    strip: Annotated[
+        PeripheralStripInput,
+        Meta(description="A strip along outside walls with closer pipe"),
+    ]
 
 
 class TailInsulation(Struct, kw_only=True):
@@ -6760,6 +6541,18 @@ class DesignObjective(Struct, kw_only=True):
         ]
         | None
     )
+    patterns: Annotated[
+        list[PatternOption],
+        Meta(description="Patterns that rooms may have in place of their own"),
+    ]
+    strips: Annotated[list[StripOption], Meta(description="Strips of closer pipe that rooms may have")]
+    maximum_surface_range: (
+        Annotated[
+            float,
+            Meta(description="How much warmer a floor may be at one end than at the other; null: any [K]"),
+        ]
+        | None
+    )
 
 
 class DesignObjectiveInput(Struct, kw_only=True):
@@ -6785,49 +6578,223 @@ class DesignObjectiveInput(Struct, kw_only=True):
         | UnsetType
         | None
     ) = UNSET
-
-
-class DesignOption(Struct, kw_only=True):
-    number: Annotated[
-        int,
-        Meta(description="Number of the option, counted from 1; 0: the house by the rule [1]"),
-    ]
-    supply_temperature: Annotated[float, Meta(description="Water temperature into the circuit [degC]")]
-    return_temperature: Annotated[float, Meta(description="Water temperature out of the circuit [degC]")]
-    design_drop: Annotated[float, Meta(description="Temperature drop of the governing room [K]")]
-    rooms: Annotated[list[OptionRoom], Meta(description="What each room is in this option")]
-    manifolds: Annotated[list[ManifoldPorts], Meta(description="The manifolds that serve rooms")]
-    pipe_length: Annotated[float, Meta(description="Pipe of all circuits, tails included [m]")]
-    circuit_count: Annotated[int, Meta(description="Number of its circuits [1]")]
-    heat_missing: Annotated[
-        float,
-        Meta(description="Heat demand that the floor cannot give; 0 when it can [W]"),
-    ]
-    mass_flow: Annotated[float, Meta(description="Mass flow of the fluid [kg/s]")]
-    pump: Annotated[Pump, Meta(description="Pump duty")]
-    material_cost: Annotated[float, Meta(description="Price of the material; null without prices [1]")] | None
-    energy: (
+    patterns: Annotated[
+        list[PatternOptionInput],
+        Meta(
+            description="Patterns that rooms may have in place of their own; at least 0 items; at most 4 items"
+        ),
+    ] = field(default_factory=list)
+    strips: Annotated[
+        list[StripOptionInput],
+        Meta(description="Strips of closer pipe that rooms may have; at least 0 items; at most 128 items"),
+    ] = field(default_factory=list)
+    maximum_surface_range: (
         Annotated[
-            EnergyOfYear, Meta(description="Electricity of a year and its cost; null without a heat pump")
+            float,
+            Meta(
+                description="How much warmer a floor may be at one end than at the other; null: any [K]; at least 0.1; at most 15"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+
+
+class DesignRoom(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
+    build_up: Annotated[str, Meta(description="The id of the room's build-up")]
+    heat_demand: (
+        Annotated[
+            float,
+            Meta(description="Heat that the room needs, without the loss through its own heated floor [W]"),
         ]
         | None
     )
-    proven: Annotated[
-        bool,
-        Meta(description="Whether no other choice at this supply is better of its kind"),
-    ]
-    gap: Annotated[
-        float,
-        Meta(description="Share by which another choice could be better; 0 where proven [1]"),
-    ]
-    breaks: Annotated[list[str], Meta(description="Limits that it breaks, by the codes of designs")]
-    beside: (
+    outline: (
         Annotated[
-            BesideNeighbour,
-            Meta(description="What it takes more or less than the option before; null for the first"),
+            list[OutlineItem],
+            Meta(description="Corners of the outline in order, without repeating the first [m]"),
         ]
         | None
     )
+    voids: Annotated[list[list[Void]], Meta(description="Rings of areas that stay free of pipe [m]")]
+    area: Annotated[float, Meta(description="Floor area [m2]")] | None
+    name: Annotated[str, Meta(description="Name for people")]
+    use: Annotated[
+        Literal["bathroom", "occupied"],
+        Meta(
+            description="occupied, or bathroom: its surface may be 9 K above the room, see also counts_for_supply"
+        ),
+    ]
+    room_temperature: Annotated[float, Meta(description="Design temperature of the room [degC]")]
+    entry: (
+        Annotated[
+            Entry,
+            Meta(
+                description="Where the pipes come into the room, x and y [m]; at least 2 items; at most 2 items"
+            ),
+        ]
+        | None
+    )
+    pattern: Annotated[
+        Literal["counterflow", "serpentine"],
+        Meta(
+            description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room"
+        ),
+    ]
+    tail_length: (
+        Annotated[
+            float,
+            Meta(
+                description="One way from the manifold to the field; counted twice, for flow and return [m]"
+            ),
+        ]
+        | None
+    )
+    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")] | None
+    surface_temperature_limit: (
+        Annotated[float, Meta(description="Highest permitted floor surface temperature [degC]")] | None
+    )
+    storey: Annotated[str, Meta(description="The id of a storey")] | None
+    manifold: Annotated[str, Meta(description="The id of a manifold")] | None
+    movement_joints: Annotated[
+        list[list[MovementJoint]],
+        Meta(description="Movement joints of the screed, each a line of points [m]"),
+    ]
+    counts_for_supply: (
+        Annotated[
+            bool,
+            Meta(
+                description="Whether the room counts when the common supply is chosen; null: a bathroom does not, any other room does"
+            ),
+        ]
+        | None
+    )
+    peripheral: (
+        Annotated[PeripheralStrip, Meta(description="A strip along outside walls with closer pipe")] | None
+    )
+
+
+class DesignRoomInput(Struct, kw_only=True):
+    id: Annotated[
+        str,
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
+    ]
+    build_up: Annotated[
+        str,
+        Meta(description="The id of the room's build-up; at least 1 characters; at most 64 characters"),
+    ]
+    heat_demand: (
+        Annotated[
+            float,
+            Meta(
+                description="Heat that the room needs, without the loss through its own heated floor [W]; at least 1; at most 500000"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    outline: (
+        Annotated[
+            list[OutlineItem],
+            Meta(
+                description="Corners of the outline in order, without repeating the first [m]; at least 3 items; at most 256 items"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    voids: Annotated[
+        list[list[Void]],
+        Meta(description="Rings of areas that stay free of pipe [m]; at least 0 items; at most 32 items"),
+    ] = field(default_factory=list)
+    area: (
+        Annotated[float, Meta(description="Floor area [m2]; at least 0.05; at most 10000")] | UnsetType | None
+    ) = UNSET
+    name: Annotated[
+        str,
+        Meta(description="Name for people; at least 0 characters; at most 120 characters"),
+    ] = ""
+    use: Annotated[
+        Literal["bathroom", "occupied"],
+        Meta(
+            description="occupied, or bathroom: its surface may be 9 K above the room, see also counts_for_supply (default occupied)"
+        ),
+    ] = "occupied"
+    room_temperature: Annotated[
+        float,
+        Meta(description="Design temperature of the room (default 20.0) [degC]; at least -10; at most 45"),
+    ] = 20.0
+    entry: (
+        Annotated[
+            Entry,
+            Meta(
+                description="Where the pipes come into the room, x and y [m]; at least 2 items; at most 2 items"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    pattern: Annotated[
+        Literal["counterflow", "serpentine"],
+        Meta(
+            description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room (default counterflow)"
+        ),
+    ] = "counterflow"
+    tail_length: (
+        Annotated[
+            float,
+            Meta(
+                description="One way from the manifold to the field; counted twice, for flow and return [m]; at least 0; at most 200"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    pipe_spacing: (
+        Annotated[float, Meta(description="Distance between pipe centres [m]; at least 0.03; at most 0.6")]
+        | UnsetType
+        | None
+    ) = UNSET
+    surface_temperature_limit: (
+        Annotated[
+            float,
+            Meta(description="Highest permitted floor surface temperature [degC]; at least -10; at most 60"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    storey: (
+        Annotated[str, Meta(description="The id of a storey; at least 1 characters; at most 64 characters")]
+        | UnsetType
+        | None
+    ) = UNSET
+    manifold: (
+        Annotated[str, Meta(description="The id of a manifold; at least 1 characters; at most 64 characters")]
+        | UnsetType
+        | None
+    ) = UNSET
+    movement_joints: Annotated[
+        list[list[MovementJoint]],
+        Meta(
+            description="Movement joints of the screed, each a line of points [m]; at least 0 items; at most 16 items"
+        ),
+    ] = field(default_factory=list)
+    counts_for_supply: (
+        Annotated[
+            bool,
+            Meta(
+                description="Whether the room counts when the common supply is chosen; null: a bathroom does not, any other room does"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    peripheral: (
+        Annotated[PeripheralStripInput, Meta(description="A strip along outside walls with closer pipe")]
+        | UnsetType
+        | None
+    ) = UNSET
 
 
 class DesignScreed(Struct, kw_only=True):
@@ -7310,6 +7277,20 @@ class FormerMaterialsInput(Struct, kw_only=True):
         list[FormerQuantityInput],
         Meta(description="Lines of the order; at least 0 items; at most 200 items"),
     ] = field(default_factory=list)
+
+
+class FormerStrip(Struct, kw_only=True):
+    strip: Annotated[
+        PeripheralStrip,
+        Meta(description="A strip along outside walls with closer pipe"),
+    ]
+
+
+class FormerStripInput(Struct, kw_only=True):
+    strip: Annotated[
+        PeripheralStripInput,
+        Meta(description="A strip along outside walls with closer pipe"),
+    ]
 
 
 class HeatLossRoom(Struct, kw_only=True):
@@ -8915,6 +8896,63 @@ class MoistureReadingResponse(Struct, kw_only=True):
     ) = UNSET
 
 
+class OptionRoom(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
+    name: Annotated[str, Meta(description="Name for people")]
+    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
+    covering: Annotated[
+        Literal["carpet", "ceramic", "laminate", "natural_stone", "resilient", "timber"],
+        Meta(description="Family of the floor covering"),
+    ]
+    covering_resistance: Annotated[
+        float, Meta(description="Thermal resistance of the floor covering [m2.K/W]")
+    ]
+    covering_option: (
+        Annotated[int, Meta(description="Number of the covering in the request; null: the room's own [1]")]
+        | None
+    )
+    pattern: Annotated[
+        Literal["counterflow", "serpentine"],
+        Meta(
+            description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room"
+        ),
+    ]
+    pattern_option: (
+        Annotated[int, Meta(description="Number of the pattern in the request; null: the room's own [1]")]
+        | None
+    )
+    peripheral: (
+        Annotated[PeripheralStrip, Meta(description="A strip along outside walls with closer pipe")] | None
+    )
+    manifold: Annotated[str, Meta(description="The id of a manifold")]
+    circuit_count: Annotated[int, Meta(description="Number of its circuits [1]")]
+    circuit_length: Annotated[float, Meta(description="Length of each of its circuits with both tails [m]")]
+    pipe_length: Annotated[float, Meta(description="Pipe of all circuits, tails included [m]")]
+    heat_demand: Annotated[
+        float,
+        Meta(description="Heat that the room needs, without the loss through its own heated floor [W]"),
+    ]
+    heat_given: Annotated[
+        float,
+        Meta(description="Heat that the floor gives to the room at the design's flows [W]"),
+    ]
+    heat_missing: Annotated[
+        float,
+        Meta(description="Heat demand that the floor cannot give; 0 when it can [W]"),
+    ]
+    temperature_drop: Annotated[float, Meta(description="Supply minus return temperature of the water [K]")]
+    return_temperature: Annotated[float, Meta(description="Water temperature out of the circuit [degC]")]
+    mean_surface_temperature: Annotated[float, Meta(description="Mean floor surface temperature [degC]")]
+    surface_range: Annotated[
+        float,
+        Meta(description="How much warmer the floor is where the water comes in [K]"),
+    ]
+    pressure_drop_upper: Annotated[
+        float,
+        Meta(description="Pressure drop of the pipe with its bends, upper bound in the transition zone [Pa]"),
+    ]
+
+
 class Ordering(Struct, kw_only=True):
     coil_lengths: Annotated[list[float], Meta(description="Lengths of coils that can be bought [m]")]
     stock: Annotated[
@@ -9217,6 +9255,86 @@ class Problem(Struct, kw_only=True):
     ] = ""
     errors: Annotated[list[FieldError], Meta(description="The faulty fields, at most 20")] = field(
         default_factory=list
+    )
+
+
+class RoomDesign(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
+    name: Annotated[str, Meta(description="Name for people")]
+    area: Annotated[float, Meta(description="Floor area [m2]")]
+    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")] | None
+    spacer_length: (
+        Annotated[
+            float,
+            Meta(
+                description="Clear distance between neighbouring pipes, to cut a spacer: centres minus outside diameter [m]"
+            ),
+        ]
+        | None
+    )
+    heat_demand: Annotated[
+        float,
+        Meta(description="Heat that the room needs, without the loss through its own heated floor [W]"),
+    ]
+    heat_given: Annotated[
+        float,
+        Meta(description="Heat that the floor gives to the room at the design's flows [W]"),
+    ]
+    heat_missing: Annotated[
+        float,
+        Meta(description="Heat demand that the floor cannot give; 0 when it can [W]"),
+    ]
+    required_heat_output: Annotated[
+        float, Meta(description="Heat that the floor must give per floor area [W/m2]")
+    ]
+    heat_output: Annotated[float, Meta(description="Heat given to the room per floor area [W/m2]")]
+    limit_heat_output: (
+        Annotated[float, Meta(description="Heat output at which the surface limit is reached [W/m2]")] | None
+    )
+    downward_heat_flow: Annotated[float, Meta(description="Heat lost downwards [W]")]
+    mean_surface_temperature: Annotated[float, Meta(description="Mean floor surface temperature [degC]")]
+    surface_temperature_limit: Annotated[
+        float, Meta(description="Highest permitted floor surface temperature [degC]")
+    ]
+    temperature_drop: (
+        Annotated[float, Meta(description="Supply minus return temperature of the water [K]")] | None
+    )
+    return_temperature: (
+        Annotated[float, Meta(description="Water temperature out of the circuit [degC]")] | None
+    )
+    pipe_length: Annotated[float, Meta(description="Pipe of all circuits, tails included [m]")]
+    circuit_ids: Annotated[
+        list[str],
+        Meta(description="The ids of the room's circuits; none where tails alone heat it"),
+    ]
+    remedies: Annotated[
+        list[Remedy],
+        Meta(description="Changes that make the floor give more heat, each by itself"),
+    ]
+    manifold: Annotated[str, Meta(description="The id of a manifold")]
+    field_supply_temperature: (
+        Annotated[
+            float,
+            Meta(
+                description="Water that enters the room's own field, cooled on its way from the manifold [degC]"
+            ),
+        ]
+        | None
+    )
+    tails_heat: Annotated[float, Meta(description="Heat that tails of other rooms give to the room [W]")]
+    tails_area: Annotated[float, Meta(description="Floor that tails of other rooms take [m2]")]
+    pattern: (
+        Annotated[
+            Literal["counterflow", "serpentine"],
+            Meta(
+                description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room"
+            ),
+        ]
+        | None
+    )
+    peripheral: (
+        Annotated[StripDesign, Meta(description="The closer strip as it is in the end; null without one")]
+        | None
     )
 
 
@@ -10485,6 +10603,55 @@ class DesignLayout(Struct, kw_only=True):
     ]
 
 
+class DesignOption(Struct, kw_only=True):
+    number: Annotated[
+        int,
+        Meta(description="Number of the option, counted from 1; 0: the house by the rule [1]"),
+    ]
+    supply_temperature: Annotated[float, Meta(description="Water temperature into the circuit [degC]")]
+    return_temperature: Annotated[float, Meta(description="Water temperature out of the circuit [degC]")]
+    design_drop: Annotated[float, Meta(description="Temperature drop of the governing room [K]")]
+    rooms: Annotated[list[OptionRoom], Meta(description="What each room is in this option")]
+    manifolds: Annotated[list[ManifoldPorts], Meta(description="The manifolds that serve rooms")]
+    pipe_length: Annotated[float, Meta(description="Pipe of all circuits, tails included [m]")]
+    circuit_count: Annotated[int, Meta(description="Number of its circuits [1]")]
+    heat_missing: Annotated[
+        float,
+        Meta(description="Heat demand that the floor cannot give; 0 when it can [W]"),
+    ]
+    mass_flow: Annotated[float, Meta(description="Mass flow of the fluid [kg/s]")]
+    pump: Annotated[Pump, Meta(description="Pump duty")]
+    material_cost: Annotated[float, Meta(description="Price of the material; null without prices [1]")] | None
+    coils: (
+        Annotated[
+            OptionCoils, Meta(description="The coils that the pipe is cut from; null without their prices")
+        ]
+        | None
+    )
+    energy: (
+        Annotated[
+            EnergyOfYear, Meta(description="Electricity of a year and its cost; null without a heat pump")
+        ]
+        | None
+    )
+    proven: Annotated[
+        bool,
+        Meta(description="Whether no other choice at this supply is better of its kind"),
+    ]
+    gap: Annotated[
+        float,
+        Meta(description="Share by which another choice could be better; 0 where proven [1]"),
+    ]
+    breaks: Annotated[list[str], Meta(description="Limits that it breaks, by the codes of designs")]
+    beside: (
+        Annotated[
+            BesideNeighbour,
+            Meta(description="What it takes more or less than the option before; null for the first"),
+        ]
+        | None
+    )
+
+
 class EstimatesInputs(Struct, kw_only=True):
     floor_area: Annotated[float, Meta(description="Floor area [m2]")] | None
     outline: (
@@ -10870,6 +11037,129 @@ class FloorSectionResult(Struct, kw_only=True):
         list[Caution],
         Meta(description="Warnings about people's safety, each code once"),
     ]
+
+
+class FormerRoom(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
+    manifold: Annotated[str, Meta(description="The id of a manifold")] | None
+    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")] | None
+    circuit_ids: Annotated[
+        list[str],
+        Meta(description="The ids of the room's circuits; none where tails alone heat it"),
+    ]
+    heat_demand: (
+        Annotated[
+            float,
+            Meta(description="Heat that the room needs, without the loss through its own heated floor [W]"),
+        ]
+        | None
+    )
+    heat_given: (
+        Annotated[float, Meta(description="Heat that the floor gives to the room at the design's flows [W]")]
+        | None
+    )
+    heat_missing: (
+        Annotated[float, Meta(description="Heat demand that the floor cannot give; 0 when it can [W]")] | None
+    )
+    mean_surface_temperature: (
+        Annotated[float, Meta(description="Mean floor surface temperature [degC]")] | None
+    )
+    pipe_length: Annotated[float, Meta(description="Pipe of all circuits, tails included [m]")] | None
+    pattern: (
+        Annotated[
+            Literal["counterflow", "serpentine"],
+            Meta(
+                description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room"
+            ),
+        ]
+        | None
+    )
+    peripheral: (
+        Annotated[FormerStrip, Meta(description="The closer strip as it is in the end; null without one")]
+        | None
+    )
+
+
+class FormerRoomInput(Struct, kw_only=True):
+    id: Annotated[
+        str,
+        Meta(description="The caller's own name for this item; at least 1 characters; at most 64 characters"),
+    ]
+    manifold: (
+        Annotated[str, Meta(description="The id of a manifold; at least 1 characters; at most 64 characters")]
+        | UnsetType
+        | None
+    ) = UNSET
+    pipe_spacing: (
+        Annotated[float, Meta(description="Distance between pipe centres [m]; at least 0.03; at most 0.6")]
+        | UnsetType
+        | None
+    ) = UNSET
+    circuit_ids: Annotated[
+        list[str],
+        Meta(
+            description="The ids of the room's circuits; none where tails alone heat it; at least 0 items; at most 256 items"
+        ),
+    ] = field(default_factory=list)
+    heat_demand: (
+        Annotated[
+            float,
+            Meta(
+                description="Heat that the room needs, without the loss through its own heated floor [W]; at least 1; at most 500000"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    heat_given: (
+        Annotated[
+            float,
+            Meta(
+                description="Heat that the floor gives to the room at the design's flows [W]; at least 0; at most 500000"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    heat_missing: (
+        Annotated[
+            float,
+            Meta(
+                description="Heat demand that the floor cannot give; 0 when it can [W]; at least 0; at most 500000"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    mean_surface_temperature: (
+        Annotated[float, Meta(description="Mean floor surface temperature [degC]; at least -50; at most 150")]
+        | UnsetType
+        | None
+    ) = UNSET
+    pipe_length: (
+        Annotated[
+            float, Meta(description="Pipe of all circuits, tails included [m]; at least 0; at most 20000")
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    pattern: (
+        Annotated[
+            Literal["counterflow", "serpentine"],
+            Meta(
+                description="counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    peripheral: (
+        Annotated[
+            FormerStripInput, Meta(description="The closer strip as it is in the end; null without one")
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
 
 
 class HeatLossInputs(Struct, kw_only=True):
@@ -11788,6 +12078,18 @@ class DesignOptionsInputs(Struct, kw_only=True):
         list[CoveringOption],
         Meta(description="Coverings that rooms may have in place of their own"),
     ]
+    patterns: Annotated[
+        list[PatternOption],
+        Meta(description="Patterns that rooms may have in place of their own"),
+    ]
+    strips: Annotated[list[StripOption], Meta(description="Strips of closer pipe that rooms may have")]
+    maximum_surface_range: (
+        Annotated[
+            float,
+            Meta(description="How much warmer a floor may be at one end than at the other; null: any [K]"),
+        ]
+        | None
+    )
     pump_stages: Annotated[
         list[PumpStage],
         Meta(description="Settings of the pump; none: any pressure within the limits"),
@@ -11846,6 +12148,26 @@ class DesignOptionsRequest(Struct, kw_only=True):
             description="Coverings that rooms may have in place of their own; at least 0 items; at most 6 items"
         ),
     ] = field(default_factory=list)
+    patterns: Annotated[
+        list[PatternOptionInput],
+        Meta(
+            description="Patterns that rooms may have in place of their own; at least 0 items; at most 4 items"
+        ),
+    ] = field(default_factory=list)
+    strips: Annotated[
+        list[StripOptionInput],
+        Meta(description="Strips of closer pipe that rooms may have; at least 0 items; at most 128 items"),
+    ] = field(default_factory=list)
+    maximum_surface_range: (
+        Annotated[
+            float,
+            Meta(
+                description="How much warmer a floor may be at one end than at the other; null: any [K]; at least 0.1; at most 15"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
     pump_stages: Annotated[
         list[PumpStageInput],
         Meta(

@@ -351,11 +351,13 @@ export interface paths {
         put?: never;
         /**
          * What a house could be instead: supply temperature, pipe, pump power and heat weighed, with proof
-         * @description Takes a request of designs and looks at every supply temperature at which a spacing of a room becomes possible. On each it finds the best house as a whole: a spacing, a number of circuits, a manifold and, where `coverings` are given, a covering for each room, within the ports of the manifolds and the `pump_stages`. Heat counts first, then material or flow. The options that no other one beats are answered from the warmest supply to the coldest, each with what it takes beside the one before. `by_rule` is the house as designs does it.
+         * @description Takes a request of designs and looks at every supply temperature at which a spacing of a room becomes possible. On each it finds the best house as a whole: a spacing, a number of circuits, a manifold and, where they are given, one of the `coverings`, `patterns` and `strips` for each room, within the ports of the manifolds and the `pump_stages`. Heat counts first, then material or flow. The options that no other one beats are answered from the warmest supply to the coldest, each with what it takes beside the one before. `by_rule` is the house as designs does it.
          *
-         *     Material is metres of pipe, or money where `prices` are given. With a `heat_pump` each option has its electricity of a year, and with prices what it costs over the years. Take the efficiency by supply temperature from the source's data sheet: seasonal values after EN 14825, else lines of a test after EN 14511 at one outside temperature. The pump's electricity is not part of it.
+         *     A strip is closer pipe along outside walls, in the circuits of its room: EN 1264-2 lets it be 35 degC warm. Patterns give the same heat by area and differ in how even the floor is: in a serpentine the water cools across the room, and `maximum_surface_range` says by how much the floor may.
          *
-         *     The options follow from areas and estimated tails; nothing is drawn. To have one drawn, send its `supply_temperature` as that of the source, and `pipe_spacing` and `manifold` of its rooms, to designs. `proven` says that no other choice on this supply is better of its kind; where a search ends before, `gap` is how much better one could be. Searches are bounded by a number of `nodes` and not by time, so that the same request has the same answer. Ask for `image/svg+xml` to get the options as a plot with their table.
+         *     Material is metres of pipe, or money where `prices` are given; with `coils` among them the pipe is bought in whole coils, cut without joints. With a `heat_pump` each option has its electricity of a year, and with prices what it costs over the years. Take the efficiency by supply temperature from the source's data sheet: seasonal values after EN 14825, else lines of a test after EN 14511 at one outside temperature. The pump's electricity is not part of it.
+         *
+         *     The options follow from areas and estimated tails; nothing is drawn. To have one drawn, send its `supply_temperature` as that of the source, and `pipe_spacing`, `manifold`, `pattern` and `peripheral` of its rooms, to designs. `proven` says that no other choice on this supply is better of its kind; where a search ends before, `gap` is how much better one could be. Searches are bounded by a number of `nodes` and not by time, so that the same request has the same answer. Ask for `image/svg+xml` to get the options as a plot with their table.
          *
          *     `Accept: image/svg+xml` gives the answer of `/v1/design-options/drawing`.
          */
@@ -2037,6 +2039,20 @@ export interface components {
             /** @description Warnings about people's safety, each code once */
             cautions: components["schemas"]["Caution"][];
         };
+        /** CoilPrice */
+        CoilPrice: {
+            /** @description Length of a coil of pipe [m] */
+            length: number;
+            /** @description Price of a coil [1] */
+            coil_price: number;
+        };
+        /** CoilPriceInput */
+        CoilPriceInput: {
+            /** @description Length of a coil of pipe [m] */
+            length: number;
+            /** @description Price of a coil [1] */
+            coil_price: number;
+        };
         /** ColdEdge */
         ColdEdge: {
             /** @description From the axis of the outermost pipe to the edge of the screed [m] */
@@ -2790,6 +2806,12 @@ export interface components {
             prices: components["schemas"]["OptionPrices"] | null;
             /** @description What the source makes of electricity, for energy and cost of a year */
             heat_pump: components["schemas"]["HeatPump"] | null;
+            /** @description Patterns that rooms may have in place of their own */
+            patterns: components["schemas"]["PatternOption"][];
+            /** @description Strips of closer pipe that rooms may have */
+            strips: components["schemas"]["StripOption"][];
+            /** @description How much warmer a floor may be at one end than at the other; null: any [K] */
+            maximum_surface_range: number | null;
         };
         /** DesignObjectiveInput */
         DesignObjectiveInput: {
@@ -2802,6 +2824,12 @@ export interface components {
             prices?: components["schemas"]["OptionPricesInput"] | null;
             /** @description What the source makes of electricity, for energy and cost of a year */
             heat_pump?: components["schemas"]["HeatPumpInput"] | null;
+            /** @description Patterns that rooms may have in place of their own */
+            patterns?: components["schemas"]["PatternOptionInput"][];
+            /** @description Strips of closer pipe that rooms may have */
+            strips?: components["schemas"]["StripOptionInput"][];
+            /** @description How much warmer a floor may be at one end than at the other; null: any [K] */
+            maximum_surface_range?: number | null;
         };
         /** DesignOption */
         DesignOption: {
@@ -2829,6 +2857,8 @@ export interface components {
             pump: components["schemas"]["Pump"];
             /** @description Price of the material; null without prices [1] */
             material_cost: number | null;
+            /** @description The coils that the pipe is cut from; null without their prices */
+            coils: components["schemas"]["OptionCoils"] | null;
             /** @description Electricity of a year and its cost; null without a heat pump */
             energy: components["schemas"]["EnergyOfYear"] | null;
             /** @description Whether no other choice at this supply is better of its kind */
@@ -2852,6 +2882,12 @@ export interface components {
             additional_circuits: number;
             /** @description Coverings that rooms may have in place of their own */
             coverings: components["schemas"]["CoveringOption"][];
+            /** @description Patterns that rooms may have in place of their own */
+            patterns: components["schemas"]["PatternOption"][];
+            /** @description Strips of closer pipe that rooms may have */
+            strips: components["schemas"]["StripOption"][];
+            /** @description How much warmer a floor may be at one end than at the other; null: any [K] */
+            maximum_surface_range: number | null;
             /** @description Settings of the pump; none: any pressure within the limits */
             pump_stages: components["schemas"]["PumpStage"][];
             /** @description Heat that all rooms may lack above what they lack by the rule of designs [W] */
@@ -2877,6 +2913,12 @@ export interface components {
             additional_circuits?: number;
             /** @description Coverings that rooms may have in place of their own */
             coverings?: components["schemas"]["CoveringOptionInput"][];
+            /** @description Patterns that rooms may have in place of their own */
+            patterns?: components["schemas"]["PatternOptionInput"][];
+            /** @description Strips of closer pipe that rooms may have */
+            strips?: components["schemas"]["StripOptionInput"][];
+            /** @description How much warmer a floor may be at one end than at the other; null: any [K] */
+            maximum_surface_range?: number | null;
             /** @description Settings of the pump; none: any pressure within the limits */
             pump_stages?: components["schemas"]["PumpStageInput"][];
             /** @description Heat that all rooms may lack above what they lack by the rule of designs (default 0.0) [W] */
@@ -2979,6 +3021,8 @@ export interface components {
             ][][];
             /** @description Whether the room counts when the common supply is chosen; null: a bathroom does not, any other room does */
             counts_for_supply: boolean | null;
+            /** @description A strip along outside walls with closer pipe */
+            peripheral: components["schemas"]["PeripheralStrip"] | null;
         };
         /** DesignRoomInput */
         DesignRoomInput: {
@@ -3036,6 +3080,8 @@ export interface components {
             ][][];
             /** @description Whether the room counts when the common supply is chosen; null: a bathroom does not, any other room does */
             counts_for_supply?: boolean | null;
+            /** @description A strip along outside walls with closer pipe */
+            peripheral?: components["schemas"]["PeripheralStripInput"] | null;
         };
         /** DesignScreed */
         DesignScreed: {
@@ -4761,6 +4807,10 @@ export interface components {
             mean_surface_temperature: number | null;
             /** @description Pipe of all circuits, tails included [m] */
             pipe_length: number | null;
+            /** @description counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room */
+            pattern: ("counterflow" | "serpentine") | null;
+            /** @description The closer strip as it is in the end; null without one */
+            peripheral: components["schemas"]["FormerStrip"] | null;
         };
         /** FormerRoomInput */
         FormerRoomInput: {
@@ -4782,6 +4832,20 @@ export interface components {
             mean_surface_temperature?: number | null;
             /** @description Pipe of all circuits, tails included [m] */
             pipe_length?: number | null;
+            /** @description counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room */
+            pattern?: ("counterflow" | "serpentine") | null;
+            /** @description The closer strip as it is in the end; null without one */
+            peripheral?: components["schemas"]["FormerStripInput"] | null;
+        };
+        /** FormerStrip */
+        FormerStrip: {
+            /** @description A strip along outside walls with closer pipe */
+            strip: components["schemas"]["PeripheralStrip"];
+        };
+        /** FormerStripInput */
+        FormerStripInput: {
+            /** @description A strip along outside walls with closer pipe */
+            strip: components["schemas"]["PeripheralStripInput"];
         };
         /** FoundLayer */
         FoundLayer: {
@@ -7096,6 +7160,8 @@ export interface components {
             proven: boolean;
             /** @description Share by which one could be better; null where no bound is known [1] */
             gap: number | null;
+            /** @description What solved them, with its version; empty where none was needed */
+            solver: string;
         };
         /** OpenFlow */
         OpenFlow: {
@@ -7167,6 +7233,15 @@ export interface components {
                 number
             ][] | null;
         };
+        /** OptionCoils */
+        OptionCoils: {
+            /** @description How many coils of each length are bought, the longest first */
+            to_buy: components["schemas"]["CoilOrder"][];
+            /** @description Length of all coils to buy [m] */
+            bought_length: number;
+            /** @description Price of these coils [1] */
+            coils_price: number;
+        };
         /** OptionPrices */
         OptionPrices: {
             /** @description Price of 1 m of pipe, laid [1/m] */
@@ -7175,6 +7250,8 @@ export interface components {
             circuit: number;
             /** @description Currency of the prices */
             currency: string;
+            /** @description Coils that are bought whole; none: pipe is bought by the metre */
+            coils: components["schemas"]["CoilPrice"][];
         };
         /** OptionPricesInput */
         OptionPricesInput: {
@@ -7184,6 +7261,8 @@ export interface components {
             circuit?: number;
             /** @description Currency of the prices (default EUR) */
             currency?: string;
+            /** @description Coils that are bought whole; none: pipe is bought by the metre */
+            coils?: components["schemas"]["CoilPriceInput"][];
         };
         /** OptionRoom */
         OptionRoom: {
@@ -7202,6 +7281,15 @@ export interface components {
             covering_resistance: number;
             /** @description Number of the covering in the request; null: the room's own [1] */
             covering_option: number | null;
+            /**
+             * @description counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room
+             * @enum {string}
+             */
+            pattern: "counterflow" | "serpentine";
+            /** @description Number of the pattern in the request; null: the room's own [1] */
+            pattern_option: number | null;
+            /** @description A strip along outside walls with closer pipe */
+            peripheral: components["schemas"]["PeripheralStrip"] | null;
             /** @description The id of a manifold */
             manifold: string;
             /** @description Number of its circuits [1] */
@@ -7222,6 +7310,8 @@ export interface components {
             return_temperature: number;
             /** @description Mean floor surface temperature [degC] */
             mean_surface_temperature: number;
+            /** @description How much warmer the floor is where the water comes in [K] */
+            surface_range: number;
             /** @description Pressure drop of the pipe with its bends, upper bound in the transition zone [Pa] */
             pressure_drop_upper: number;
         };
@@ -7424,6 +7514,30 @@ export interface components {
             /** @description Angle that the arc turns by, counter-clockwise when positive [rad] */
             sweep?: number | null;
         };
+        /** PatternOption */
+        PatternOption: {
+            /**
+             * @description counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room
+             * @enum {string}
+             */
+            pattern: "counterflow" | "serpentine";
+            /** @description The ids of the rooms that may have it; none named: all */
+            rooms: string[];
+            /** @description Price of 1 m2 above that of the room's own pattern, in the currency of the prices [1/m2] */
+            price: number;
+        };
+        /** PatternOptionInput */
+        PatternOptionInput: {
+            /**
+             * @description counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room
+             * @enum {string}
+             */
+            pattern: "counterflow" | "serpentine";
+            /** @description The ids of the rooms that may have it; none named: all */
+            rooms?: string[];
+            /** @description Price of 1 m2 above that of the room's own pattern, in the currency of the prices (default 0.0) [1/m2] */
+            price?: number;
+        };
         /** PeripheralArea */
         PeripheralArea: {
             /** @description Walls of the outline: 0 runs from its first corner to its second, and so on [1] */
@@ -7445,6 +7559,28 @@ export interface components {
             width?: number;
             /** @description Whether the strip is a circuit of its own, which comes in at second_entry (default false) */
             own_circuit?: boolean;
+        };
+        /** PeripheralStrip */
+        PeripheralStrip: {
+            /** @description Distance between pipe centres [m] */
+            pipe_spacing: number;
+            /** @description Width of the strip along the outside walls [m] */
+            width: number;
+            /** @description Outside walls along which the strip runs: 0 from the outline's first corner to its second, and so on [1] */
+            edges: number[];
+            /** @description Length of the strip in a room without an outline [m] */
+            length: number | null;
+        };
+        /** PeripheralStripInput */
+        PeripheralStripInput: {
+            /** @description Distance between pipe centres [m] */
+            pipe_spacing: number;
+            /** @description Width of the strip along the outside walls (default 1.0) [m] */
+            width?: number;
+            /** @description Outside walls along which the strip runs: 0 from the outline's first corner to its second, and so on [1] */
+            edges?: number[];
+            /** @description Length of the strip in a room without an outline [m] */
+            length?: number | null;
         };
         /** Pipe */
         Pipe: {
@@ -7843,6 +7979,10 @@ export interface components {
             tails_heat: number;
             /** @description Floor that tails of other rooms take [m2] */
             tails_area: number;
+            /** @description counterflow: flow and return side by side, inwards and back; serpentine: to and fro across the room */
+            pattern: ("counterflow" | "serpentine") | null;
+            /** @description The closer strip as it is in the end; null without one */
+            peripheral: components["schemas"]["StripDesign"] | null;
         };
         /** RoomLoss */
         RoomLoss: {
@@ -8590,6 +8730,39 @@ export interface components {
             position_tail_pipe: number | null;
             /** @description Pipe in tails that the given position takes in addition [m] */
             position_excess: number | null;
+        };
+        /** StripDesign */
+        StripDesign: {
+            /** @description A strip along outside walls with closer pipe */
+            strip: components["schemas"]["PeripheralStrip"];
+            /** @description Floor of the strip, without what tails of others take [m2] */
+            area: number;
+            /** @description Distance between pipe centres [m] */
+            pipe_spacing: number;
+            /** @description Heat given to the room per floor area [W/m2] */
+            heat_output: number;
+            /** @description Mean floor surface temperature [degC] */
+            mean_surface_temperature: number;
+            /** @description Highest permitted floor surface temperature [degC] */
+            surface_temperature_limit: number;
+            /** @description Heat output beside the strip [W/m2] */
+            rest_heat_output: number;
+            /** @description Mean temperature of the surface beside the strip [degC] */
+            rest_surface_temperature: number;
+        };
+        /** StripOption */
+        StripOption: {
+            /** @description The id of a room */
+            room: string;
+            /** @description A strip along outside walls with closer pipe */
+            strip: components["schemas"]["PeripheralStrip"];
+        };
+        /** StripOptionInput */
+        StripOptionInput: {
+            /** @description The id of a room */
+            room: string;
+            /** @description A strip along outside walls with closer pipe */
+            strip: components["schemas"]["PeripheralStripInput"];
         };
         /** SupplyTemperatureInputs */
         SupplyTemperatureInputs: {
@@ -10421,7 +10594,7 @@ export interface operations {
                 "X-Request-Id"?: components["parameters"]["request-id"];
             };
             path: {
-                code: "room_size_unlikely" | "room_left_out" | "storey_in_parts" | "floor_area_unlike_file" | "u_value_unlike_layers" | "floor_insulation_low" | "partition_areas_differ" | "space_without_outlet" | "bridges_beyond_method" | "annual_mean_below_design_day" | "outlines_as_drawn" | "unheated_space_assumed" | "underfloor_space_by_balance" | "underfloor_ventilation_low" | "supplement_low" | "air_change_low" | "high_room" | "deep_storey" | "edge_insulation_wide" | "edge_insulation_not_counted" | "soil_not_counted" | "gain_from_neighbours" | "heated_by_air" | "no_heat_needed" | "more_than_a_floor_gives" | "former_of_another_house" | "former_not_kept" | "former_version_differs" | "supply_kept" | "ports_too_few" | "pump_stages_too_small" | "prices_are_zero" | "option_not_proven" | "efficiency_not_known" | "little_reserve" | "curve_too_low" | "single_option" | "objective_met_by_rule" | "supplies_left_out" | "options_left_out" | "change_not_computed" | "options_by_area" | "heat_missing" | "estimated_heat_short" | "supply_too_cold" | "remedies_untried" | "demand_not_reached" | "room_left_out_of_supply" | "source_too_small" | "surface_limit_exceeded" | "surface_limit_above_standard" | "surface_above_peripheral_limit" | "surface_above_occupied_limit" | "water_too_hot_for_screed" | "supply_above_limit" | "surface_below_room" | "edge_below_room" | "tails_give_too_much" | "tails_too_warm" | "return_close_to_room" | "output_not_reached" | "not_the_governing_room" | "drop_above_standard" | "design_drop_large" | "design_not_settled" | "floor_cools_room" | "section_gives_less" | "two_methods" | "outside_standard" | "surface_limit_above_occupied" | "surface_limit_above_29" | "covering_below_design_value" | "more_heat_than_needed" | "room_without_circuits" | "tails_heat" | "heat_from_below" | "much_heat_downwards" | "surface_uneven" | "load_outside_table" | "insulation_too_soft" | "screed_too_thin" | "screed_cover_thin" | "supply_above_screed_limit" | "thickened_for_soft_insulation" | "unusual_thickness" | "class_without_gain" | "covering_too_insulating" | "insulation_below_requirement" | "insulation_below_minimum" | "groundwater_near" | "colder_than_table" | "hardly_insulation" | "spacing_beyond_tables" | "diameter_beyond_method" | "limit_table_edge" | "limit_tables_change" | "not_drawn_tails_no_way" | "not_drawn_tails_manifold" | "not_drawn_tails_doorway" | "not_drawn_tails_room" | "not_drawn_no_floor" | "not_drawn_no_joint" | "not_drawn_entry_too_narrow" | "not_drawn_field_too_narrow" | "not_drawn_joint_at_entry" | "not_drawn_no_way_for_tails" | "not_drawn_circuit_too_long" | "not_drawn_too_few_circuits" | "not_drawn_too_many_circuits" | "not_drawn_too_narrow" | "not_drawn_no_room_for_pipe" | "not_drawn_too_long_for_one_circuit" | "not_drawn_bend_radius" | "not_drawn_wall_clearance" | "not_drawn_pipe_distance" | "not_drawn_tail_distance" | "not_drawn_gap" | "not_drawn_kink" | "not_drawn_crosses_itself" | "not_drawn_near_itself" | "not_drawn_too_near" | "not_drawn_circuits_too_near" | "not_drawn_outside_floor" | "not_drawn_start_off_entry" | "not_drawn_end_off_entry" | "not_drawn_tail_pitch" | "not_drawn_geometry_failed" | "not_drawn_no_outline" | "crosses_movement_joint" | "movement_joint_proposed" | "movement_joints_adopted" | "manifold_moved" | "manifold_in_doorway" | "manifold_added" | "position_reaches_not_all" | "tail_without_way" | "doorway_narrower" | "floor_cut_off" | "sleeve_aslant" | "drawing_not_settled" | "not_divided" | "several_manifolds" | "better_position" | "position_found" | "ports_moved" | "manifold_without_rooms" | "entry_moved" | "sleeves_due" | "route_gap" | "route_kink" | "route_crosses_itself" | "route_start_off_entry" | "route_end_off_entry" | "route_tail_pitch" | "route_wall_clearance" | "route_bend_radius" | "route_pipe_distance" | "route_tail_distance" | "spacing_too_close_for_pipe" | "close_to_wall" | "circuit_too_long" | "too_long_circuit" | "long_circuit" | "tail_assumed" | "bare_spot" | "floor_left_out" | "strip_not_closer" | "two_circuits_better" | "wide_peripheral_area" | "narrow_room" | "not_drawn" | "fixings_far_apart" | "fewer_circuits" | "tails_closer" | "long_tails" | "divided" | "unequal_circuits" | "spacing_left_out" | "spacing_too_wide_for_room" | "closer_spacing_kept" | "spacing_differs" | "bend_wider_than_half_spacing" | "u_turn_too_tight" | "unusual_spacing" | "primary_below_supply" | "pressure_drop_too_high" | "velocity_too_high" | "cannot_be_balanced" | "too_many_circuits" | "pressure_drop_high" | "velocity_high" | "below_meter_range" | "above_meter_range" | "valve_may_be_heard" | "primary_close_to_supply" | "balancing_valve_due" | "transitional_flow" | "velocity_low" | "unusual_temperature_drop" | "freezes" | "antifreeze_needed" | "frost_margin_small" | "little_glycol" | "growth_too_small" | "reserve_too_small" | "little_pressure_range" | "vessel_beyond_common_sizes" | "vessel_for_circuits_only" | "circuit_longer_than_coils" | "joints_due_not_given" | "estimate_beyond_drawn" | "joints_not_estimated" | "price_missing" | "price_unused" | "coil_plan_not_proven" | "estimated_by_area" | "test_pressure_above_rating" | "test_pressure_below_operation" | "air_test" | "test_pressure_outside_standard" | "water_freezes" | "no_glycol_stands_it" | "glycol_below_protection" | "water_too_hard" | "source_output_unknown" | "flushing_needs_pump" | "joint_moves_far" | "too_moist" | "too_few_test_points" | "heating_not_off" | "moisture_close_to_limit" | "too_cold_to_cure" | "heating_too_early" | "heating_earlier_than_standard" | "covering_too_early" | "start_outside_standard" | "shorter_than_standard" | "pour_in_cold_season" | "rise_over_more_than_a_day" | "covering_limits_surface" | "drying_decides" | "no_dates";
+                code: "room_size_unlikely" | "room_left_out" | "storey_in_parts" | "floor_area_unlike_file" | "u_value_unlike_layers" | "floor_insulation_low" | "partition_areas_differ" | "space_without_outlet" | "bridges_beyond_method" | "annual_mean_below_design_day" | "outlines_as_drawn" | "unheated_space_assumed" | "underfloor_space_by_balance" | "underfloor_ventilation_low" | "supplement_low" | "air_change_low" | "high_room" | "deep_storey" | "edge_insulation_wide" | "edge_insulation_not_counted" | "soil_not_counted" | "gain_from_neighbours" | "heated_by_air" | "no_heat_needed" | "more_than_a_floor_gives" | "former_of_another_house" | "former_not_kept" | "former_version_differs" | "supply_kept" | "ports_too_few" | "pump_stages_too_small" | "floor_not_even" | "prices_are_zero" | "option_not_proven" | "coils_not_proven" | "efficiency_not_known" | "little_reserve" | "curve_too_low" | "single_option" | "objective_met_by_rule" | "supplies_left_out" | "options_left_out" | "change_not_computed" | "patterns_alike" | "options_by_area" | "heat_missing" | "estimated_heat_short" | "supply_too_cold" | "remedies_untried" | "demand_not_reached" | "room_left_out_of_supply" | "source_too_small" | "surface_limit_exceeded" | "surface_limit_above_standard" | "surface_above_peripheral_limit" | "surface_above_occupied_limit" | "water_too_hot_for_screed" | "supply_above_limit" | "surface_below_room" | "edge_below_room" | "tails_give_too_much" | "tails_too_warm" | "return_close_to_room" | "output_not_reached" | "not_the_governing_room" | "drop_above_standard" | "design_drop_large" | "design_not_settled" | "floor_cools_room" | "section_gives_less" | "two_methods" | "outside_standard" | "surface_limit_above_occupied" | "surface_limit_above_29" | "covering_below_design_value" | "more_heat_than_needed" | "room_without_circuits" | "tails_heat" | "heat_from_below" | "much_heat_downwards" | "surface_uneven" | "load_outside_table" | "insulation_too_soft" | "screed_too_thin" | "screed_cover_thin" | "supply_above_screed_limit" | "thickened_for_soft_insulation" | "unusual_thickness" | "class_without_gain" | "covering_too_insulating" | "insulation_below_requirement" | "insulation_below_minimum" | "groundwater_near" | "colder_than_table" | "hardly_insulation" | "spacing_beyond_tables" | "diameter_beyond_method" | "limit_table_edge" | "limit_tables_change" | "not_drawn_tails_no_way" | "not_drawn_tails_manifold" | "not_drawn_tails_doorway" | "not_drawn_tails_room" | "not_drawn_no_floor" | "not_drawn_no_joint" | "not_drawn_entry_too_narrow" | "not_drawn_field_too_narrow" | "not_drawn_joint_at_entry" | "not_drawn_no_way_for_tails" | "not_drawn_circuit_too_long" | "not_drawn_too_few_circuits" | "not_drawn_too_many_circuits" | "not_drawn_too_narrow" | "not_drawn_no_room_for_pipe" | "not_drawn_too_long_for_one_circuit" | "not_drawn_bend_radius" | "not_drawn_wall_clearance" | "not_drawn_pipe_distance" | "not_drawn_tail_distance" | "not_drawn_gap" | "not_drawn_kink" | "not_drawn_crosses_itself" | "not_drawn_near_itself" | "not_drawn_too_near" | "not_drawn_circuits_too_near" | "not_drawn_start_off_entry" | "not_drawn_end_off_entry" | "not_drawn_tail_pitch" | "not_drawn_geometry_failed" | "not_drawn_no_outline" | "crosses_movement_joint" | "movement_joint_proposed" | "movement_joints_adopted" | "manifold_moved" | "manifold_in_doorway" | "manifold_added" | "position_reaches_not_all" | "tail_without_way" | "doorway_narrower" | "floor_cut_off" | "sleeve_aslant" | "drawing_not_settled" | "not_divided" | "several_manifolds" | "better_position" | "position_found" | "ports_moved" | "manifold_without_rooms" | "entry_moved" | "sleeves_due" | "route_gap" | "route_kink" | "route_crosses_itself" | "route_start_off_entry" | "route_end_off_entry" | "route_tail_pitch" | "route_wall_clearance" | "route_bend_radius" | "route_pipe_distance" | "route_tail_distance" | "spacing_too_close_for_pipe" | "close_to_wall" | "circuit_too_long" | "too_long_circuit" | "long_circuit" | "tail_assumed" | "bare_spot" | "floor_left_out" | "strip_not_closer" | "two_circuits_better" | "wide_peripheral_area" | "narrow_room" | "not_drawn" | "fixings_far_apart" | "fewer_circuits" | "tails_closer" | "long_tails" | "divided" | "unequal_circuits" | "spacing_left_out" | "spacing_too_wide_for_room" | "closer_spacing_kept" | "spacing_differs" | "bend_wider_than_half_spacing" | "u_turn_too_tight" | "unusual_spacing" | "primary_below_supply" | "pressure_drop_too_high" | "velocity_too_high" | "cannot_be_balanced" | "too_many_circuits" | "pressure_drop_high" | "velocity_high" | "below_meter_range" | "above_meter_range" | "valve_may_be_heard" | "primary_close_to_supply" | "balancing_valve_due" | "transitional_flow" | "velocity_low" | "unusual_temperature_drop" | "freezes" | "antifreeze_needed" | "frost_margin_small" | "little_glycol" | "growth_too_small" | "reserve_too_small" | "little_pressure_range" | "vessel_beyond_common_sizes" | "vessel_for_circuits_only" | "circuit_longer_than_coils" | "joints_due_not_given" | "estimate_beyond_drawn" | "joints_not_estimated" | "price_missing" | "coil_plan_not_proven" | "estimated_by_area" | "test_pressure_above_rating" | "test_pressure_below_operation" | "air_test" | "test_pressure_outside_standard" | "water_freezes" | "no_glycol_stands_it" | "glycol_below_protection" | "water_too_hard" | "source_output_unknown" | "flushing_needs_pump" | "joint_moves_far" | "too_moist" | "too_few_test_points" | "heating_not_off" | "moisture_close_to_limit" | "too_cold_to_cure" | "heating_too_early" | "heating_earlier_than_standard" | "covering_too_early" | "start_outside_standard" | "shorter_than_standard" | "pour_in_cold_season" | "rise_over_more_than_a_day" | "covering_limits_surface" | "drying_decides" | "no_dates";
             };
             cookie?: never;
         };

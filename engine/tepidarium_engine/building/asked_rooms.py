@@ -13,6 +13,7 @@ from ..thermal.floor import check_floor
 from .demands import demands_of
 from .floors import RoomToHeat, build_up_pointer, surface_limit, surface_pointer
 from .records import DesignRoom, DesignsInputs
+from .room_strips import check_strip, heated_strip
 from .spacings import room_spacings, spacing_pointer
 
 __all__ = ["rooms_to_heat"]
@@ -45,6 +46,9 @@ def rooms_to_heat(inputs: DesignsInputs) -> tuple[RoomToHeat, ...]:
             room.room_temperature,
         )
         spacings = room_spacings(inputs, room, outline, faults)
+        known = len(faults.faults)
+        check_strip(room, inputs.pipe, (outline, area), f"{pointer}/peripheral", faults)
+        sound = len(faults.faults) == known
         rooms.append(
             RoomToHeat(
                 index,
@@ -58,6 +62,7 @@ def rooms_to_heat(inputs: DesignsInputs) -> tuple[RoomToHeat, ...]:
                 spacings.permitted,
                 number_prefix(room.id, names),
                 left_out=spacings.left_out,
+                strip=heated_strip(room, outline, area) if sound else None,
             )
         )
         _check_choices(inputs, rooms[-1], faults)

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from itertools import count
 
+from ..errors import required
 from ..thermal.characteristic import mean_surface_temperature
 from ..water.result import CircuitHydraulics
 from .circuits import DividedRoom
 from .house_water import HouseWater
-from .outcome import CircuitDesign, ManifoldDesign, Remedy, RoomDesign
+from .outcome import CircuitDesign, ManifoldDesign, Remedy, RoomDesign, StripDesign
 from .records import DesignsInputs
 from .warm_tails import CircuitTails, HouseTails
 
@@ -46,6 +47,26 @@ def room_design(inputs: DesignsInputs, room: DividedRoom, remedies: tuple[Remedy
         field_supply_temperature=point.field_supply if laid else None,
         tails_heat=heated.tails.heat,
         tails_area=heated.area - heated.field_area,
+        pattern=heated.room.pattern if laid else None,
+        peripheral=_strip_design(room) if laid else None,
+    )
+
+
+def _strip_design(room: DividedRoom) -> StripDesign | None:
+    heated, point = room.heated, room.point
+    strip, inside = point.choice.strip, heated.room.room_temperature
+    if strip is None:
+        return None
+    close, rest = point.heat_output * strip.output_ratio, point.choice.rest_output(point.heat_output)
+    return StripDesign(
+        strip=required(heated.room.peripheral, "the strip of a room that has one"),
+        area=strip.share * heated.field_area,
+        pipe_spacing=strip.pipe_spacing,
+        heat_output=close,
+        mean_surface_temperature=float(mean_surface_temperature(close, inside)),
+        surface_temperature_limit=heated.strip_limit,
+        rest_heat_output=rest,
+        rest_surface_temperature=float(mean_surface_temperature(rest, inside)),
     )
 
 

@@ -120,12 +120,24 @@ def divided_room(house: House, heated: RoomToHeat, point: OperatingPoint, manifo
     loops = _loops(house, heated, point, tail, manifold, measured=not (drawn or house.by_area))
     room = DividedRoom(heated, point, tail, loops, manifold, loops.maximum_circuit_length)
     count = len(loops.circuits)
+    if point.choice.strip is not None:
+        closer = point.choice.strip_length(loops.ideal_length * point.choice.pipe_spacing)
+        loops = replace(
+            loops, field_length=loops.field_length + closer, ideal_length=loops.ideal_length + closer
+        )
+        count = max(count, _circuits_for(room, loops.field_length))
+        room = room._replace(loops=loops)
     if drawn:
         field_length = _FILL * loops.field_length
-        count = math.ceil(field_length / (room.permitted_length - 2.0 * tail.length) - 1e-9)
+        count = _circuits_for(room, field_length)
         room = room._replace(loops=replace(loops, field_length=field_length))
     kept = min(heated.kept_circuits(point.choice.pipe_spacing), count + _ROUNDS)
     return in_circuits(room, max(count, fields_between_joints(heated), kept))
+
+
+def _circuits_for(room: DividedRoom, field_length: float) -> int:
+    """The fewest circuits for so much pipe in the field [m]."""
+    return math.ceil(field_length / (room.permitted_length - 2.0 * room.tail.length) - 1e-9)
 
 
 def _loops(

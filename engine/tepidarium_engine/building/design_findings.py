@@ -17,6 +17,7 @@ from .floors import RoomToHeat
 from .house_water import HouseWater
 from .outcome import BuildUpPlan, CircuitDesign, ManifoldDesign
 from .records import DesignsInputs
+from .room_strips import WIDEST_STRIP
 from .spacing_findings import spacing_findings
 from .supply import CommonSupply
 from .tails import ASSUMED_TAIL
@@ -128,12 +129,28 @@ def _room_findings(inputs: DesignsInputs, room: DividedRoom, supply: CommonSuppl
         yield from surface_limit_findings(
             heated.surface_limit, heated.room.room_temperature, heated.pointer + "/surface_temperature_limit"
         )
+    yield from _strip_findings(inputs, heated)
     yield from _section_findings(inputs, room)
     for finding in room.loops.findings:
         if finding.code not in _SAID_BY_THE_WATER and (
             finding.code != "u_turn_too_tight" or heated.room.pattern == "serpentine"
         ):
             yield finding.moved(lambda place: _of_room(place, heated))
+
+
+def _strip_findings(inputs: DesignsInputs, heated: RoomToHeat) -> Iterator[Finding]:
+    """A strip that is too wide to be warmer than the rest."""
+    strip = heated.room.peripheral
+    if strip is not None and strip.width > WIDEST_STRIP:
+        yield Finding.at(
+            "wide_peripheral_area",
+            f"{heated.pointer}/peripheral/width" if inputs.rooms[heated.index].peripheral else heated.pointer,
+            value=strip.width,
+            limit=WIDEST_STRIP,
+            source="EN 1264-1, peripheral area",
+            quantity="peripheral_width",
+            subject=heated.label,
+        )
 
 
 _SAID_BY_THE_WATER = ("divided", "long_circuit", "too_long_circuit")
@@ -184,7 +201,7 @@ def _poor_insulation(inputs: DesignsInputs, divided: tuple[DividedRoom, ...]) ->
     """Rooms over too little insulation whose floors give less than the standard promises."""
     places = [build_up.id for build_up in inputs.build_ups]
     for room in divided:
-        mean = room.point.heat_output / room.point.choice.heat_transmittance
+        mean = room.point.heat_output / room.point.choice.heat_transmittance  # of strip and rest alike
         place = places.index(room.heated.build_up.id)
         for finding in section_gives_less(_as_heated(room), mean, "/resistance_below"):
             yield finding.inside(f"/build_ups/{place}", room.heated.label)
@@ -195,7 +212,7 @@ def _as_heated(room: DividedRoom) -> HeatedRoom:
     heated = room.heated
     return HeatedRoom(
         room.point.choice.floor,
-        room.point.heat_output,
+        room.point.choice.rest_output(room.point.heat_output),
         heated.room.room_temperature,
         heated.build_up.temperature_below,
         heated.surface_limit,

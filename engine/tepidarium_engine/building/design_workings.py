@@ -83,7 +83,8 @@ def _field(heated: RoomToHeat, room: RoomDesign) -> Iterator[_Row]:
     entering = room.field_supply_temperature
     if spacing is None or limit is None or drop is None or entering is None:
         return
-    slope = heated.choice(spacing).heat_transmittance
+    choice = heated.choice(spacing)
+    slope = choice.heat_transmittance
     yield from (
         (
             "q_des",
@@ -98,7 +99,7 @@ def _field(heated: RoomToHeat, room: RoomDesign) -> Iterator[_Row]:
             "slope at the chosen spacing",
             slope,
             "W/(m2.K)",
-            "K_H = B a_B a_T^mT a_U^mU a_D^mD",
+            "K_H = B a_B a_T^mT a_U^mU a_D^mD" + (", mean of strip and rest by area" if choice.strip else ""),
             "EN 1264-2",
         ),
         (
@@ -106,7 +107,8 @@ def _field(heated: RoomToHeat, room: RoomDesign) -> Iterator[_Row]:
             "limit output",
             limit,
             "W/m2",
-            "q_G = phi B_G (dtheta_H/phi)^nG",
+            "q_G = phi B_G (dtheta_H/phi)^nG"
+            + (", where strip or rest is at its limit" if choice.strip else ""),
             "EN 1264-2",
         ),
         (

@@ -11,6 +11,7 @@ from typing import NamedTuple
 from ..errors import required
 from ..loop_length import LoopCircuit
 from ..plan.lengths.lengths import laid_diameter
+from ..plan.mapping.peripheral_mapping import CloserStrip
 from ..spreading import Spread
 from ..storey.bare_halls import barest_hall
 from ..storey.layout_records import RoomTask, StoreyCircuit, StoreyLayout, StoreyTask
@@ -24,6 +25,7 @@ from .house import House, HouseState, StoreySite
 from .house_water import HouseWater
 from .records import DesignsInputs
 from .room_joints import parting_segments
+from .room_strips import drawn_strip
 
 __all__ = ["Draughtsman", "DrawnHouse", "TooManyLayoutsError"]
 
@@ -223,6 +225,7 @@ class Draughtsman:
             least=self.least.get(_key(room), 0),
             joints=parting_segments(heated),
             loops=heated.loops,
+            strip=_strip(room),
             manifold=site.numbers.index(room.manifold),
             numbered=heated.numbered,
         )
@@ -244,6 +247,14 @@ def _least_tail_pitch(inputs: DesignsInputs) -> float:
     insulation = inputs.tail_insulation
     between = insulation.layers_between * insulation.thickness if insulation is not None else 0.0
     return least_tail_pitch(laid_diameter(inputs.pipe), between)
+
+
+def _strip(room: DividedRoom) -> CloserStrip | None:
+    """Where the pipe of a room is to lie closer."""
+    outline = room.heated.outline
+    if room.point.choice.strip is None or outline is None:
+        return None
+    return drawn_strip(room.heated.room, outline)
 
 
 def _key(room: DividedRoom) -> tuple[int, float]:

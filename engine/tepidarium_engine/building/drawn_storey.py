@@ -77,7 +77,7 @@ class DrawnStorey:
 
     def _passed(self, circuit: StoreyCircuit) -> Iterator[PassedPipe]:
         """The flow is the first half of the pipe, the return the second."""
-        line = self._lines[circuit.id]
+        line = self.lines[circuit.id]
         middle = line.length / 2.0
         for place, floor in enumerate(self.site.plan.rooms):
             if place == circuit.room or not shapely.intersects(line, floor):
@@ -94,7 +94,8 @@ class DrawnStorey:
                     yield PassedPipe(circuit.id, place, flow, length, tuple(map(tuple, free.tolist())))
 
     @cached_property
-    def _lines(self) -> dict[str, LineString]:
+    def lines(self) -> dict[str, LineString]:
+        """The centre line of each circuit."""
         return {one.id: LineString(one.path.polyline(_CHORD_ERROR)) for one in self.layout.circuits}
 
     @cached_property
@@ -104,7 +105,7 @@ class DrawnStorey:
     def _free_floor(self, place: int) -> FreeFloor:
         if place not in self._known:
             own, _ = self._left(place)
-            self._known[place] = FreeFloor(self.site.plan.rooms[place], tuple(self._lines.values()), own)
+            self._known[place] = FreeFloor(self.site.plan.rooms[place], tuple(self.lines.values()), own)
         return self._known[place]
 
     @cached_property
@@ -116,7 +117,7 @@ class DrawnStorey:
         """Floor that would be bare at a spacing [m], by the measure of rooms with circuits; ``None``: there is none."""
         outline = required(room.outline, "the outline of a room that is drawn")
         floor = self.site.plan.rooms[self.site.place_of(room)]
-        near = [one.path for one in self.layout.circuits if self._lines[one.id].dwithin(floor, pipe_spacing)]
+        near = [one.path for one in self.layout.circuits if self.lines[one.id].dwithin(floor, pipe_spacing)]
         found = room_coverage(outline, near, pipe_spacing, self.wall_clearance)
         if not found.bare_spots:
             return None

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
-from functools import cached_property, lru_cache
+from dataclasses import dataclass
+from functools import cached_property
 from typing import NamedTuple
 
 from ..checking import Point
@@ -16,12 +16,12 @@ from ..thermal.characteristic import mean_excess_temperature
 from ..thermal.dimensioning import drop_on_supply, supply_excess
 from ..thermal.floor import (
     Floor,
-    floor_characteristic,
     floor_downward_loss,
-    floor_limit,
 )
 from ..thermal.limit_curves import SURFACE_EXCESS
+from .floor_choices import FloorChoice, floor_choices
 from .records import BuildUp, DesignRoom, DesignsInputs
+from .room_strips import HeatedStrip, StripSpacing, strip_limit
 from .spacings import LeftOut
 from .warm_tails import NO_ROOM_TAILS, RoomTails
 
@@ -44,33 +44,6 @@ _ENOUGH = 0.95
 _SAME = 1e-9
 _LEAST_OUTPUT = 1e-3
 """What a field is taken to give at least where tails of others heat its room [W/m2]."""
-
-
-@dataclass(frozen=True)
-class FloorChoice:
-    """The floor of a room at one spacing."""
-
-    floor: Floor
-    heat_transmittance: float
-    limit_heat_output: float
-
-    @property
-    def pipe_spacing(self) -> float:
-        return self.floor.pipe_spacing
-
-
-@lru_cache(maxsize=1024)
-def _floor_choices(
-    floor: Floor, spacings: tuple[float, ...], surface_excess: float
-) -> tuple[FloorChoice, ...]:
-    """What a floor gives at each spacing, whatever its own; rooms of a house and rounds of its design ask for the same
-    ones again."""
-    return tuple(_floor_choice(replace(floor, pipe_spacing=spacing), surface_excess) for spacing in spacings)
-
-
-def _floor_choice(floor: Floor, surface_excess: float) -> FloorChoice:
-    slope = floor_characteristic(floor).heat_transmittance
-    return FloorChoice(floor, slope, floor_limit(floor, slope, surface_excess).heat_output)
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +83,7 @@ class RoomToHeat:
     that of its field, and so their cooling over the drop in the field. ``greatest_drop`` [K] is the most by which the
     field may cool the water, as tails cool it, too. With ``loops`` circuits that pass it are laid with
     loops on its floor though it has none of its own. Numbers of its circuits are put after ``numbered`` where there are
-    several.
+    several. Pipe lies closer in the ``strip``.
     """
 
     index: int
@@ -131,6 +104,12 @@ class RoomToHeat:
     loops: bool = False
     adopted_joints: tuple[AdoptedJoint, ...] = ()
     kept: KeptRoom | None = None
+    strip: HeatedStrip | None = None
+
+    @property
+    def strip_limit(self) -> float:
+        """Warmest that the surface of its strip may get [degC]."""
+        return strip_limit(self.room, self.build_up, self.surface_limit)
 
     @property
     def joints(self) -> tuple[tuple[Point, ...], ...]:
@@ -213,7 +192,10 @@ class RoomToHeat:
 
     def _choices_at(self, spacings: tuple[float, ...]) -> tuple[FloorChoice, ...]:
         excess = self.surface_limit - self.room.room_temperature
-        return _floor_choices(self.floor(0.0), spacings, excess)
+        strip = None
+        if self.strip is not None:
+            strip = StripSpacing(*self.strip, self.strip_limit - self.room.room_temperature)
+        return floor_choices(self.floor(0.0), spacings, excess, strip)
 
     def required_supply(self, choice: FloorChoice, heat_output: float, temperature_drop: float) -> float:
         """Supply temperature [degC] at the manifold at which ``choice`` gives ``heat_output`` [W/m2] with the drop

@@ -12,8 +12,9 @@ from typing import ClassVar
 
 from ..glossary import named
 from ..places import Point
+from ..plan.laying.ways import Pattern
 from ..results import Severity
-from .house_records import HouseToDesign
+from .house_records import HouseToDesign, PeripheralStrip
 
 __all__ = [
     "FormerCircuit",
@@ -29,6 +30,7 @@ __all__ = [
     "FormerPump",
     "FormerQuantity",
     "FormerRoom",
+    "FormerStrip",
 ]
 
 
@@ -37,6 +39,14 @@ class FormerInputs(HouseToDesign):
     """The request of the former answer."""
 
     OPEN: ClassVar[bool] = True
+
+
+@dataclass(frozen=True, slots=True)
+class FormerStrip:
+    """The closer strip of a room in the former answer."""
+
+    OPEN: ClassVar[bool] = True
+    strip: PeripheralStrip = field(metadata=named("peripheral"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +63,8 @@ class FormerRoom:
     heat_missing: float | None = None
     mean_surface_temperature: float | None = None
     pipe_length: float | None = None
+    pattern: Pattern | None = None
+    peripheral: FormerStrip | None = field(default=None, metadata=named("peripheral_designed"))
 
 
 @dataclass(frozen=True, slots=True)

@@ -29,6 +29,7 @@ __all__ = [
     "HeatSource",
     "HouseToDesign",
     "Manifold",
+    "PeripheralStrip",
     "Storey",
     "TailInsulation",
 ]
@@ -62,6 +63,18 @@ class BuildUp:
 
 
 @dataclass(frozen=True, slots=True)
+class PeripheralStrip:
+    """Closer pipe along outside walls, in the circuits of the room: ``width`` [m] along the walls ``edges`` of its
+    outline, or along ``length`` [m] of a room without one. EN 1264-2 lets up to 1 m of it be 35 degC warm, unless the
+    covering or the room asks for less. Where the room itself lies as close, the strip makes no difference."""
+
+    pipe_spacing: float
+    width: float = field(default=1.0, metadata=named("peripheral_width"))
+    edges: tuple[int, ...] = field(default=(), metadata=named("strip_edges"))
+    length: float | None = field(default=None, metadata=named("strip_length"))
+
+
+@dataclass(frozen=True, slots=True)
 class DesignRoom:
     """A room that the floor heats, with an ``outline`` (and ``voids``) or an ``area``.
 
@@ -72,8 +85,9 @@ class DesignRoom:
     above the room in a bathroom, or less where the covering asks for less.
     ``storey`` and ``manifold`` are ids; None: the only storey, and the manifold of the storey with the shortest
     ways. ``movement_joints`` are those of the screed in the room and in its doorways: circuits keep to the fields
-    between them, and only tails cross. ``counts_for_supply``: whether the room counts when the common supply is
-    chosen; None: a bathroom does not, as EN 1264-3 has it, any other room does.
+    between them, and only tails cross. ``peripheral`` goes with a counterflow.
+    ``counts_for_supply``: whether the room counts when the common supply is chosen; None: a bathroom does not, as
+    EN 1264-3 has it, any other room does.
     """
 
     id: str
@@ -94,6 +108,7 @@ class DesignRoom:
     manifold: str | None = field(default=None, metadata=named("manifold_id"))
     movement_joints: tuple[tuple[Point, ...], ...] = ()
     counts_for_supply: bool | None = None
+    peripheral: PeripheralStrip | None = None
 
 
 @dataclass(frozen=True, slots=True)

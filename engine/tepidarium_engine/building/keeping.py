@@ -10,7 +10,7 @@ from collections import Counter
 from collections.abc import Iterable
 from dataclasses import replace
 
-from ..errors import InputError
+from ..errors import FaultList, InputError
 from ..places import Point
 from ..results import Finding
 from ..spreading import Spread
@@ -18,6 +18,7 @@ from .floors import KeptRoom, RoomToHeat
 from .former_records import FormerDesign, FormerFinding, FormerRoom
 from .house_joints import HouseJoint
 from .records import BuildUp, DesignRoom, DesignsInputs, HouseToDesign
+from .room_strips import check_strip, heated_strip
 from .siting import sited_house
 from .whole_design import WholeDesign, whole_design
 
@@ -88,7 +89,7 @@ def _kept(
     supply = former.supply_temperature if inputs.source == former.inputs.source else None
     return tuple(
         replace(
-            room,
+            _laid_as_before(room, own) if room.room.id in as_before else room,
             kept=KeptRoom(
                 supply,
                 own.pipe_spacing,
@@ -100,6 +101,19 @@ def _kept(
         else room
         for room in rooms
     )
+
+
+def _laid_as_before(room: RoomToHeat, own: FormerRoom) -> RoomToHeat:
+    """A room that is as it was, in the pattern and with the strip that were chosen for it."""
+    strip = None if own.peripheral is None else own.peripheral.strip
+    laid = replace(
+        room.room, pattern=own.pattern or room.room.pattern, peripheral=strip or room.room.peripheral
+    )
+    faults = FaultList()
+    check_strip(laid, room.pipe, (room.outline, room.area), "", faults)
+    if faults.faults:
+        return room
+    return replace(room, room=laid, strip=heated_strip(laid, room.outline, room.area))
 
 
 def untouched_rooms(

@@ -9,6 +9,7 @@ from ..storey.layout_records import Unplaced
 from ..storey.plan_input import narrow_doorways
 from .drawn_house import DrawnHouse
 from .drawn_storey import BareFloor, DrawnStorey
+from .drawn_strips import strips_not_closer
 from .floors import RoomToHeat
 from .house import House
 from .ports_told import ports_told
@@ -35,6 +36,7 @@ def layout_findings(solved: SolvedHouse, drawn: DrawnHouse) -> Iterator[Finding]
         yield from _fewer(storey)
         yield from _closer(storey, house.inputs.limits.tail_pitch)
         yield from _long_tails(storey, drawn)
+        yield from strips_not_closer(house, storey, drawn)
         yield from ports_told(house, drawn, storey)
         yield from narrow_doorways(
             storey.site.plan.doorways,

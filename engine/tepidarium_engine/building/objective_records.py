@@ -6,27 +6,42 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from ..glossary import named
+from ..plan.laying.ways import Pattern
+from .house_records import PeripheralStrip
 
 __all__ = [
     "BesideNeighbour",
+    "CoilPrice",
     "DesignObjective",
     "EfficiencyPoint",
     "HeatPump",
     "Least",
     "ObjectiveOutcome",
     "OptionPrices",
+    "PatternOption",
+    "StripOption",
 ]
 
 Least = Literal["supply_temperature", "material", "pump_power", "cost_of_use"]
 
 
 @dataclass(frozen=True, slots=True)
+class CoilPrice:
+    """A coil of one ``length`` [m], of which any number can be bought."""
+
+    length: float = field(metadata=named("coil_length"))
+    coil_price: float
+
+
+@dataclass(frozen=True, slots=True)
 class OptionPrices:
-    """``pipe`` per metre, laid; ``circuit`` for each, with its ports, valve and connections."""
+    """``pipe`` per metre, laid; ``circuit`` for each, with its ports, valve and connections. With ``coils`` the pipe is
+    bought in whole coils, cut so that no circuit has a joint, and ``pipe`` is what a metre costs beside them."""
 
     pipe: float = field(default=0.0, metadata=named("price_of_pipe"))
     circuit: float = field(default=0.0, metadata=named("price_of_circuit"))
     currency: str = "EUR"
+    coils: tuple[CoilPrice, ...] = field(default=(), metadata=named("coil_prices"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +65,24 @@ class HeatPump:
 
 
 @dataclass(frozen=True, slots=True)
+class PatternOption:
+    """A pattern that the ``rooms`` may have in place of their own; none named: all rooms. ``price`` per m2 is above
+    that of the room's own pattern."""
+
+    pattern: Pattern
+    rooms: tuple[str, ...] = field(default=(), metadata=named("option_rooms"))
+    price: float = field(default=0.0, metadata=named("price_of_pattern"))
+
+
+@dataclass(frozen=True, slots=True)
+class StripOption:
+    """A strip of closer pipe that a ``room`` may have in place of none, or of its own."""
+
+    room: str
+    strip: PeripheralStrip = field(metadata=named("peripheral"))
+
+
+@dataclass(frozen=True, slots=True)
 class BesideNeighbour:
     """This option less the one before it: how much warmer its supply is [K], how much more pipe [m], circuits, heat
     that is missing [W], pump power [W] and money it takes."""
@@ -67,11 +100,15 @@ class BesideNeighbour:
 @dataclass(frozen=True, slots=True)
 class DesignObjective:
     """What the house is to have ``least`` of. ``material`` is metres of pipe, or money with ``prices``; ``cost_of_use``
-    needs prices and a ``heat_pump`` with the price of its electricity."""
+    needs prices and a ``heat_pump`` with the price of its electricity. ``patterns``, ``strips`` and
+    ``maximum_surface_range`` [K] are as in ``DesignOptionsInputs``."""
 
     least: Least = field(metadata=named("least_of"))
     prices: OptionPrices | None = field(default=None, metadata=named("option_prices"))
     heat_pump: HeatPump | None = None
+    patterns: tuple[PatternOption, ...] = field(default=(), metadata=named("pattern_options"))
+    strips: tuple[StripOption, ...] = field(default=(), metadata=named("strip_options"))
+    maximum_surface_range: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +118,7 @@ class ObjectiveOutcome:
 
     The best house was sought by area: ``proven`` says that no other choice of spacings, circuits and manifolds is
     better there, on any supply from which on a room can have another spacing; else ``gap`` is the share by which one
-    could be, None where no bound is known.
+    could be, None where no bound is known. ``solver`` names what searched, empty where no search was needed.
     """
 
     least: Least = field(metadata=named("least_of"))
@@ -91,3 +128,4 @@ class ObjectiveOutcome:
     beside_rule: BesideNeighbour
     proven: bool = field(metadata=named("objective_proven"))
     gap: float | None = field(metadata=named("objective_gap"))
+    solver: str

@@ -9,10 +9,12 @@ from ..curing_plan import CuringPlanInputs, CuringPlanResult
 from ..glossary import named
 from ..laying_sheets import LayingSheet
 from ..materials import MaterialsResult
+from ..plan.laying.ways import Pattern
 from ..results import Caution, Finding
 from ..water.result import ExpansionVessel, FrostProtection, Mixing, Pump
 from .build_up_checks import BuildUpCheck
 from .comparison_records import DesignComparison
+from .house_records import PeripheralStrip
 from .layout_outcome import DesignJoint, DesignLayout
 from .objective_records import ObjectiveOutcome
 
@@ -24,6 +26,7 @@ __all__ = [
     "ManifoldDesign",
     "Remedy",
     "RoomDesign",
+    "StripDesign",
 ]
 
 
@@ -39,6 +42,23 @@ class Remedy:
 
 
 @dataclass(frozen=True, slots=True)
+class StripDesign:
+    """The closer ``strip`` of a room, as asked for or chosen: its floor [m2], its spacing [m], what it gives [W/m2],
+    and how warm its surface is and may be [degC]. ``rest_heat_output`` [W/m2] and ``rest_surface_temperature`` [degC]
+    are those beside it.
+    """
+
+    strip: PeripheralStrip = field(metadata=named("peripheral"))
+    area: float = field(metadata=named("strip_area"))
+    pipe_spacing: float
+    heat_output: float
+    mean_surface_temperature: float
+    surface_temperature_limit: float
+    rest_heat_output: float
+    rest_surface_temperature: float
+
+
+@dataclass(frozen=True, slots=True)
 class RoomDesign:
     """A room at the design's supply temperature and flows.
 
@@ -46,7 +66,9 @@ class RoomDesign:
     ``heat_given`` [W]. ``required_heat_output`` and ``heat_output`` [W/m2] are asked of and given by the rest, its own
     field, which the water enters at ``field_supply_temperature`` [degC] and leaves at ``return_temperature`` [degC],
     ``temperature_drop`` [K] colder. ``heat_missing`` [W] is what another emitter must give. A room that tails alone
-    heat has no ``circuit_ids``, and None for all that goes with circuits.
+    heat has no ``circuit_ids``, and None for all that goes with circuits. ``pattern`` is None there, too;
+    ``peripheral`` None where no strip lies closer than the room; both parts of the floor are in ``heat_output`` and the
+    surface.
     """
 
     id: str
@@ -72,6 +94,8 @@ class RoomDesign:
     field_supply_temperature: float | None
     tails_heat: float
     tails_area: float
+    pattern: Pattern | None
+    peripheral: StripDesign | None = field(metadata=named("peripheral_designed"))
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,6 +14,7 @@ from .house_records import (
     HeatSource,
     HouseToDesign,
     Manifold,
+    PeripheralStrip,
     Storey,
     TailInsulation,
 )
@@ -28,6 +29,7 @@ __all__ = [
     "HeatSource",
     "HouseToDesign",
     "Manifold",
+    "PeripheralStrip",
     "Storey",
     "TailInsulation",
 ]

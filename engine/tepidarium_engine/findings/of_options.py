@@ -22,6 +22,13 @@ KINDS: dict[str, Kind] = {
         cause="The pump is too weak for the house, or its stages were entered in other units.",
         calculations=("design-options",),
     ),
+    "floor_not_even": Kind(
+        VIOLATION,
+        "No permitted choice makes this floor as even as you ask, so it is warmer where the water comes in.",
+        "Permit a counterflow, or a smaller temperature drop.",
+        cause="In a serpentine the water cools across the room.",
+        calculations=("design-options", "designs"),
+    ),
     "prices_are_zero": Kind(
         WARNING,
         "Neither pipe nor circuits cost anything, so the options use as much of them as helps.",
@@ -36,6 +43,13 @@ KINDS: dict[str, Kind] = {
         cause="The house has many rooms and many choices.",
         calculations=("design-options", "designs"),
         guard=True,
+    ),
+    "coils_not_proven": Kind(
+        NOTE,
+        "Coils or circuits that cost a little less may exist, as the best bound is below this house; none was found.",
+        "Take it, or permit more coil lengths or circuits to get nearer to the bound.",
+        cause="The circuits leave rests of their coils, and the bound counts the length of pipe.",
+        calculations=("design-options", "designs"),
     ),
     "efficiency_not_known": Kind(
         WARNING,
@@ -93,6 +107,13 @@ KINDS: dict[str, Kind] = {
         "Make them in the request of designs to see why.",
         cause="A change leads beyond what the standard or the limits of the request permit.",
         calculations=("design-sensitivity",),
+    ),
+    "patterns_alike": Kind(
+        NOTE,
+        "By area patterns differ in how even the floor is, and no evenness is asked for, so every room keeps its own.",
+        "Say how much warmer a floor may be at one end than at the other.",
+        cause="EN 1264-2 counts the same heat for all patterns, and they take as much pipe.",
+        calculations=("design-options", "designs"),
     ),
     "options_by_area": Kind(
         NOTE,

@@ -13,7 +13,7 @@ KINDS: dict[str, Kind] = {
         "the screed.",
         "Divide the circuit or order a longer coil.",
         cause="Short coils, or long circuits.",
-        calculations=("coil-plan", "materials", "designs"),
+        calculations=("coil-plan", "materials", "designs", "design-options"),
     ),
     "joints_due_not_given": Kind(
         WARNING,

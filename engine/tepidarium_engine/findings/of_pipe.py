@@ -68,9 +68,9 @@ KINDS: dict[str, Kind] = {
     "strip_not_closer": Kind(
         WARNING,
         "Beside this wall the pipe cannot lie closer within one circuit, so the strip gets no more heat.",
-        "Make the strip a circuit of its own.",
+        "Make the strip a circuit or a room of its own.",
         cause="The wall is short, or lies beside the entry.",
-        calculations=("routes",),
+        calculations=("routes", "designs"),
     ),
     "two_circuits_better": Kind(
         WARNING,
@@ -84,7 +84,7 @@ KINDS: dict[str, Kind] = {
         "The closer strip along the wall is wider than the standard permits for a warmer surface.",
         "Make it at most 1 m wide.",
         cause="The closer strip was extended into the room.",
-        calculations=("routes",),
+        calculations=("routes", "designs"),
     ),
     "narrow_room": Kind(
         WARNING,

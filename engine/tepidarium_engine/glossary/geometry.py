@@ -78,6 +78,19 @@ GEOMETRY: dict[str, Entry] = {
     "stretch": Items("The two ends of a straight stretch of wall, on the outline [m]", 2, 2),
     "peripheral": Word("A strip along outside walls with closer pipe"),
     "peripheral_width": Number("m", 0.1, 3.0, "Width of the strip along the outside walls"),
+    "strip_edges": Items(
+        "Outside walls along which the strip runs: 0 from the outline's first corner to its second, and so on",
+        0,
+        256,
+        of="edge",
+    ),
+    "strip_length": Number("m", 0.1, 500.0, "Length of the strip in a room without an outline"),
+    "strip_area": Number("m2", 0.0, 5000.0, "Floor of the strip, without what tails of others take"),
+    "rest_heat_output": Number("W/m2", -1e4, 1e4, "Heat output beside the strip"),
+    "rest_surface_temperature": Number(
+        "degC", -50.0, 200.0, "Mean temperature of the surface beside the strip"
+    ),
+    "peripheral_designed": Word("The closer strip as it is in the end; null without one"),
     "own_circuit": Word("Whether the strip is a circuit of its own, which comes in at second_entry"),
     "movement_joints": Items(
         "Movement joints of the screed, each a line of points [m]", 0, 16, of="joint_line"

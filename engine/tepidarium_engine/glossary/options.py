@@ -27,6 +27,16 @@ OPTIONS: dict[str, Entry] = {
     "price_per_area": Number(
         "1/m2", 0.0, 1e4, "Price of 1 m2 above that of the room's own covering, in the currency of the prices"
     ),
+    "pattern_options": Items("Patterns that rooms may have in place of their own", 0, 4),
+    "price_of_pattern": Number(
+        "1/m2", 0.0, 1e4, "Price of 1 m2 above that of the room's own pattern, in the currency of the prices"
+    ),
+    "strip_options": Items("Strips of closer pipe that rooms may have", 0, 128),
+    "maximum_surface_range": Number(
+        "K", 0.1, 15.0, "How much warmer a floor may be at one end than at the other; null: any"
+    ),
+    "pattern_option": Number("1", 0, 3, "Number of the pattern in the request; null: the room's own"),
+    "surface_range": Number("K", 0.0, 50.0, "How much warmer the floor is where the water comes in"),
     "pump_stages": Items("Settings of the pump; none: any pressure within the limits", 0, 6),
     "stage_pressure": Number("Pa", 100.0, 1e6, "Pressure that the pump gives at this setting"),
     "maximum_volume_flow": Number("m3/s", 1e-6, 1.0, "Most flow that the pump gives at this pressure"),
@@ -35,6 +45,11 @@ OPTIONS: dict[str, Entry] = {
     ),
     "option_prices": Word("Prices of the material; without them metres of pipe are counted"),
     "price_of_pipe": Number("1/m", 0.0, 1e4, "Price of 1 m of pipe, laid"),
+    "coil_price": Number("1", 0.0, 1e5, "Price of a coil"),
+    "coil_prices": Items("Coils that are bought whole; none: pipe is bought by the metre", 0, 12),
+    "coils_of_option": Word("The coils that the pipe is cut from; null without their prices"),
+    "bought_coils": Items("How many coils of each length are bought, the longest first", 0, 12),
+    "coils_price": Number("1", 0.0, 1e9, "Price of these coils"),
     "price_of_circuit": Number("1", 0.0, 1e5, "Price of a circuit with its ports, valve and connections"),
     "heat_pump": Word("What the source makes of electricity, for energy and cost of a year"),
     "efficiency_curve": Items("Heat over electricity by supply temperature, coldest first", 1, 24),

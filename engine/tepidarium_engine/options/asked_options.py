@@ -1,4 +1,4 @@
-"""The house that options are sought for, checked, with the coverings that its rooms may have."""
+"""The house that options are sought for, checked."""
 
 from __future__ import annotations
 
@@ -7,14 +7,13 @@ from dataclasses import fields, replace
 from itertools import pairwise
 
 from ..building.asked_rooms import rooms_to_heat
-from ..building.floors import RoomToHeat, surface_limit
 from ..building.house import House, house_of
 from ..building.records import DesignsInputs, HouseToDesign
 from ..building.supply import LEAST_EXCESS
 from ..errors import FaultList, faults_at
 from .option_records import DesignOptionsInputs, EfficiencyPoint
 
-__all__ = ["check_efficiency", "check_options", "covering_variants", "house_by_area"]
+__all__ = ["check_efficiency", "check_options", "house_by_area"]
 
 
 def check_options(inputs: DesignOptionsInputs) -> None:
@@ -45,14 +44,18 @@ def check_options(inputs: DesignOptionsInputs) -> None:
         "the source of the design has a given supply_temperature: give one of the two",
     )
     ids = {room.id for room in inputs.design.rooms}
-    for place, covering in enumerate(inputs.coverings):
-        for number, name in enumerate(covering.rooms):
-            faults.require(
-                name in ids,
-                f"/coverings/{place}/rooms/{number}",
-                "unknown_room",
-                f"there is no room {name!r} in the design",
-            )
+    named = [
+        (f"/{group}/{place}/rooms/{number}", name)
+        for group, listed in (
+            ("coverings", [option.rooms for option in inputs.coverings]),
+            ("patterns", [option.rooms for option in inputs.patterns]),
+        )
+        for place, rooms in enumerate(listed)
+        for number, name in enumerate(rooms)
+    ]
+    named += [(f"/strips/{place}/room", option.room) for place, option in enumerate(inputs.strips)]
+    for where, name in named:
+        faults.require(name in ids, where, "unknown_room", f"there is no room {name!r} in the design")
     if inputs.heat_pump is not None:
         check_efficiency(inputs.heat_pump.efficiency, "/heat_pump/efficiency", faults)
     faults.raise_if_any()
@@ -97,32 +100,3 @@ def _without_drawing(request: HouseToDesign) -> DesignsInputs:
         "manifolds": tuple(replace(manifold, allowed_places=()) for manifold in request.manifolds),
     }
     return DesignsInputs(**{**asked, **without})
-
-
-def covering_variants(inputs: DesignOptionsInputs, house: House) -> list[list[tuple[int | None, RoomToHeat]]]:
-    """Each room with its own covering, and with those of the request that it may have, by their numbers."""
-    faults = FaultList()
-    variants: list[list[tuple[int | None, RoomToHeat]]] = [[(None, room)] for room in house.rooms]
-    for place, covering in enumerate(inputs.coverings):
-        for own, room in zip(variants, house.rooms, strict=True):
-            if covering.rooms and room.room.id not in covering.rooms:
-                continue
-            covered = _covered(room, inputs, place)
-            faults.require(
-                covered.surface_limit > room.room.room_temperature,
-                f"/coverings/{place}/covering",
-                "below_room",
-                f"bears {covered.surface_limit:g} degC at most, and {room.label} is as warm: name other rooms",
-                covered.surface_limit,
-            )
-            own.append((place, covered))
-    faults.raise_if_any()
-    return variants
-
-
-def _covered(room: RoomToHeat, inputs: DesignOptionsInputs, place: int) -> RoomToHeat:
-    option = inputs.coverings[place]
-    build_up = replace(
-        room.build_up, covering=option.covering, covering_resistance=option.covering_resistance
-    )
-    return replace(room, build_up=build_up, surface_limit=surface_limit(room.room, build_up))

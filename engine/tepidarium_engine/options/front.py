@@ -6,23 +6,27 @@ changes but flows, so that only they have to be looked at.
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import NamedTuple
 
-from ..building.floors import RoomToHeat
+import scipy
+
 from ..building.house import House
 from ..building.solving import FirstDivision
 from ..building.supply import LEAST_EXCESS, operate_rooms
+from .coil_stock import CoilStock, Cuts
+from .coils_bought import cuts_for, stock_of
 from .option_records import DesignOptionsInputs, PumpStage
-from .room_choices import ChoiceTables, RoomChoice
-from .selection import Candidate, Selection, SelectionTask, best_selection
+from .room_choices import ChoiceTables, RoomChoice, RoomVariant, surface_range
+from .selection import Candidate, Coils, Selection, SelectionTask, best_selection
+from .supplies import coarse_first, thinned
 
 __all__ = ["FrontSearch", "HouseOption"]
 
-_MOST_SUPPLIES = 48
-"""Supplies that are looked at for one drop; of more, some between the others are left out."""
 _MOST_SEARCHES = 250
 """Programmes given to HiGHS; supplies that are left over then are left out."""
 _SAME = 1e-9
@@ -42,6 +46,12 @@ class HouseOption(NamedTuple):
     gap: float
 
 
+def cuts_of(choice: RoomChoice) -> Cuts:
+    """What is cut from coils for the circuits of a room, which are alike."""
+    length = choice.divided.loops.circuits[0].total_length if choice.circuits else 0.0
+    return cuts_for(length, choice.circuits)
+
+
 class _Aim(NamedTuple):
     """What is weighed first after the heat, and what the pump allows."""
 
@@ -56,7 +66,7 @@ class FrontSearch:
 
     inputs: DesignOptionsInputs
     house: House
-    variants: Sequence[Sequence[tuple[int | None, RoomToHeat]]]
+    variants: Sequence[Sequence[RoomVariant]]
     searches: int = 0
     supplies: int = 0
     supplies_left_out: int = 0
@@ -65,7 +75,12 @@ class FrontSearch:
 
     @property
     def priced(self) -> bool:
-        return self.inputs.prices is not None or any(each.price for each in self.inputs.coverings)
+        return self.inputs.prices is not None or any(one.price for room in self.variants for one in room)
+
+    @property
+    def solver(self) -> str:
+        """What solved the programmes; empty where there were none."""
+        return f"HiGHS in scipy {scipy.__version__}" if self.searches else ""
 
     def by_rule(self, division: FirstDivision) -> HouseOption:
         """The house as designs does it."""
@@ -85,7 +100,7 @@ class FrontSearch:
         return [*found, ruled] if not found or self._may_be_offered(ruled) else found
 
     def _may_be_offered(self, option: HouseOption) -> bool:
-        """Whether the house by the rule is one of those that were asked for, and has its ports."""
+        """Whether the house by the rule is one of those that were asked for, has its ports and even floors."""
         inputs = self.inputs
         asked = (
             not inputs.pump_stages
@@ -96,7 +111,13 @@ class FrontSearch:
         circuits = Counter(
             choice.divided.manifold for choice in option.choices for _ in range(choice.circuits)
         )
-        return asked and all(count <= most for count in circuits.values())
+        even = all(surface_range(choice.divided) <= self._surface_range for choice in option.choices)
+        return asked and even and all(count <= most for count in circuits.values())
+
+    @property
+    def _surface_range(self) -> float:
+        most = self.inputs.maximum_surface_range
+        return math.inf if most is None else most
 
     def _aims(self, *, stages: bool) -> list[_Aim]:
         if stages and self.inputs.pump_stages:
@@ -113,7 +134,7 @@ class FrontSearch:
             inputs = replace(self.house.inputs, source=replace(source, temperature_drop=drop))
             house = replace(self.house, inputs=inputs)
             tables = self._tables(house)
-            for supply in _coarse_first(self._supplies(house, division.supply.temperature)):
+            for supply in coarse_first(self._supplies(house, division.supply.temperature)):
                 if self.searches > _MOST_SEARCHES:
                     self.supplies_left_out += 1
                     continue
@@ -125,8 +146,7 @@ class FrontSearch:
                     )
 
     def _tables(self, house: House) -> ChoiceTables:
-        variants = [[room for _, room in each] for each in self.variants]
-        return ChoiceTables(house, variants, self.inputs.additional_circuits)
+        return ChoiceTables(house, self.variants, self.inputs.additional_circuits, self._surface_range)
 
     def _supplies(self, house: House, by_rule: float) -> list[float]:
         """From the warmest to the coldest [degC]."""
@@ -137,37 +157,47 @@ class FrontSearch:
             return sorted(set(self.inputs.supply_temperatures), reverse=True)
         least = max(room.room.room_temperature for room in house.rooms) + LEAST_EXCESS
         asked = {
-            room.required_supply(
-                choice, min(room.required_heat_output, choice.limit_heat_output), source.temperature_drop
+            one.heated.required_supply(
+                choice,
+                min(one.heated.required_heat_output, choice.limit_heat_output),
+                source.temperature_drop,
             )
             for each in self.variants
-            for _, room in each
-            for choice in room.choices
+            for one in each
+            for choice in one.heated.choices
         }
         found = sorted(
             {by_rule, *(supply for supply in asked if least <= supply <= source.maximum_supply_temperature)},
             reverse=True,
         )
-        thinned = _thinned(found, by_rule)
-        self.supplies_left_out += len(found) - len(thinned)
-        return thinned
+        kept = thinned(found, by_rule)
+        self.supplies_left_out += len(found) - len(kept)
+        return kept
 
     def candidate(self, choice: RoomChoice, place: int, aim: _Aim) -> Candidate:
         """A choice of room ``place`` as it is weighed."""
         flow = round(_FLOW * choice.volume_flow)
         pipe = round(_LENGTH * choice.pipe_length)
         material = round(_MONEY * self.price(choice, place)) if self.priced else pipe
-        weighed = (flow, material, pipe) if aim.least_flow else (material, pipe, flow)
+        weighed: tuple[int, ...] = (flow, material, pipe) if aim.least_flow else (material, pipe, flow)
         missing = round(_HEAT * choice.divided.heat_missing)
-        return Candidate((missing, *weighed), choice.divided.manifold, choice.circuits, flow)
+        if self.stock is None:
+            return Candidate((missing, *weighed), choice.divided.manifold, choice.circuits, flow)
+        weighed = weighed[: 1 + aim.least_flow]
+        return Candidate((missing, *weighed), choice.divided.manifold, choice.circuits, flow, cuts_of(choice))
+
+    @cached_property
+    def stock(self) -> CoilStock | None:
+        """The coils that are bought, where they have prices."""
+        return stock_of(self.inputs.prices)
 
     def price(self, choice: RoomChoice, place: int) -> float:
         """Of the material of room ``place``, in the currency of the prices."""
         prices, total = self.inputs.prices, 0.0
         if prices is not None:
             total += prices.pipe * choice.pipe_length + prices.circuit * choice.circuits
-        option, room = self.variants[place][choice.covering]
-        return total + (0.0 if option is None else self.inputs.coverings[option].price * room.area)
+        variant = self.variants[place][choice.variant]
+        return total + variant.price * variant.heated.area
 
 
 @dataclass
@@ -200,6 +230,12 @@ class _OnSupply:
             [choice for choice in room if stage is None or choice.pressure <= stage.pressure * (1.0 + _SAME)]
             for room in self.choices
         ]
+        stock = self.search.stock
+        if stock is not None:
+            within = [
+                [choice for choice in room if cuts_of(choice).length <= stock.longest] or room
+                for room in within
+            ]
         if not all(within):
             return None
         most = None if stage is None else stage.maximum_volume_flow
@@ -211,6 +247,7 @@ class _OnSupply:
             ports,
             None if most is None else round(_FLOW * most),
             self.search.inputs.nodes,
+            None if stock is None else Coils(stock, 1 + aim.least_flow),
         )
         found = best_selection(task, self._by_rule(within))
         if found is None:
@@ -236,7 +273,7 @@ class _OnSupply:
                 (
                     number
                     for number, each in enumerate(room)
-                    if (each.covering, each.divided.point.choice.pipe_spacing, each.divided.manifold) == own
+                    if (each.variant, each.divided.point.choice.pipe_spacing, each.divided.manifold) == own
                 ),
                 None,
             )
@@ -258,20 +295,3 @@ def _gap(task: SelectionTask, found: Selection) -> float:
         if value > bound:
             return (value - bound) / value
     return 0.0 if found.proven(task) else 1.0
-
-
-def _thinned(supplies: list[float], kept: float) -> list[float]:
-    """Not too many of them, evenly, with the first, the last and ``kept``."""
-    if len(supplies) <= _MOST_SUPPLIES:
-        return supplies
-    step = (len(supplies) - 1) / (_MOST_SUPPLIES - 1)
-    return sorted({kept, *(supplies[round(step * place)] for place in range(_MOST_SUPPLIES))}, reverse=True)
-
-
-def _coarse_first(supplies: Sequence[float]) -> list[float]:
-    """The ends, the middle, the middles between them and so on."""
-    order, step = [0, len(supplies) - 1], len(supplies)
-    while step > 1:
-        step = (step + 1) // 2
-        order += range(step, len(supplies), step)
-    return [supplies[place] for place in dict.fromkeys(order)]

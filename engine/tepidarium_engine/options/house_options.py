@@ -15,10 +15,18 @@ from ..building.warm_tails import HouseTails
 from ..errors import faults_at
 from ..hydraulics import Pump
 from ..thermal.characteristic import mean_surface_temperature
+from .coils_bought import coils_of
 from .energy import energy_of_year
-from .front import FrontSearch, HouseOption
-from .option_records import BesideNeighbour, DesignOption, EnergyOfYear, ManifoldPorts, OptionRoom
-from .room_choices import RoomChoice
+from .front import FrontSearch, HouseOption, cuts_of
+from .option_records import (
+    BesideNeighbour,
+    DesignOption,
+    EnergyOfYear,
+    ManifoldPorts,
+    OptionCoils,
+    OptionRoom,
+)
+from .room_choices import RoomChoice, surface_range
 
 __all__ = ["Front", "Weighed", "beside", "best_in", "cost_of_use", "evaluated", "front_of"]
 
@@ -87,9 +95,11 @@ def evaluated(search: FrontSearch, option: HouseOption) -> DesignOption:
     )
     with faults_at({}, "/design"):
         water = balance(state, divided)
+    coils = _coils(search, option)
     cost = None
     if search.priced:
         cost = math.fsum(search.price(choice, place) for place, choice in enumerate(option.choices))
+        cost += 0.0 if coils is None else coils.coils_price
     rooms = tuple(_room(search, place, choice, water) for place, choice in enumerate(option.choices))
     ports = Counter(room.manifold for room in divided for _ in room.loops.circuits)
     return DesignOption(
@@ -105,12 +115,17 @@ def evaluated(search: FrontSearch, option: HouseOption) -> DesignOption:
         mass_flow=water.whole.mass_flow,
         pump=water.whole.pump,
         material_cost=cost,
+        coils=coils,
         energy=energy_of_year(search.inputs.heat_pump, option.supply, cost),
         proven=option.proven,
         gap=option.gap,
         breaks=tuple(sorted({finding.code for finding in water.findings if finding.severity == "violation"})),
         beside=None,
     )
+
+
+def _coils(search: FrontSearch, option: HouseOption) -> OptionCoils | None:
+    return None if search.stock is None else coils_of(search.stock, map(cuts_of, option.choices))
 
 
 def _ports(house: House, ports: Counter[int]) -> tuple[ManifoldPorts, ...]:
@@ -124,13 +139,17 @@ def _ports(house: House, ports: Counter[int]) -> tuple[ManifoldPorts, ...]:
 def _room(search: FrontSearch, place: int, choice: RoomChoice, water: HouseWater) -> OptionRoom:
     divided = choice.divided
     heated, point = divided.heated, divided.point
+    variant = search.variants[place][choice.variant]
     return OptionRoom(
         id=heated.room.id,
         name=heated.room.name,
         pipe_spacing=point.choice.pipe_spacing,
         covering=heated.build_up.covering,
         covering_resistance=heated.build_up.covering_resistance,
-        covering_option=search.variants[place][choice.covering][0],
+        covering_option=variant.covering,
+        pattern=heated.room.pattern,
+        pattern_option=variant.pattern,
+        peripheral=None if point.choice.strip is None else heated.room.peripheral,
         manifold=search.house.manifolds[divided.manifold].id,
         circuit_count=choice.circuits,
         circuit_length=divided.loops.circuits[0].total_length,
@@ -143,6 +162,7 @@ def _room(search: FrontSearch, place: int, choice: RoomChoice, water: HouseWater
         mean_surface_temperature=float(
             mean_surface_temperature(point.heat_output, heated.room.room_temperature)
         ),
+        surface_range=surface_range(divided),
         pressure_drop_upper=max(pressure_with_valve(water.circuits[each]) for each in divided.circuit_ids),
     )
 

@@ -8,22 +8,26 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass, fields, replace
 
 from ..building.floors import KeptRoom, RoomToHeat
 from ..building.objective_records import DesignObjective, Least, ObjectiveOutcome
 from ..building.records import DesignsInputs, HouseToDesign
+from ..building.room_strips import heated_strip
 from ..building.solving import first_division
 from ..building.whole_design import WholeDesign
 from ..errors import Fault, FaultList, InputError
 from ..hydraulics import Pump
 from ..results import Finding
-from .asked_options import check_options, covering_variants, house_by_area
+from .asked_options import check_options, house_by_area
+from .coils_bought import coils_of, cuts_for, stock_of
 from .energy import energy_of_year
 from .front import FrontSearch
 from .house_options import Weighed, beside, best_in, cost_of_use, evaluated, front_of
-from .option_records import DesignOption, DesignOptionsInputs, EnergyOfYear
+from .objective_findings import objective_findings, uneven_floors
+from .option_records import DesignOption, DesignOptionsInputs, EnergyOfYear, OptionRoom
+from .room_variants import room_variants
 
 __all__ = ["Aimed", "design_for"]
 
@@ -49,6 +53,7 @@ class _Best:
     option: DesignOption
     proven: bool
     gap: float | None
+    solver: str
 
 
 @dataclass(frozen=True)
@@ -84,7 +89,12 @@ def design_for(
     found = _designed(best.option, rooms, designed)
     if found is not None:
         other = _weighed(found, objective)
-        if _better(other, ruled, objective.least) and not _violations(found) - _violations(by_rule):
+        evener = uneven_floors(found, objective) - uneven_floors(by_rule, objective)
+        if (
+            evener <= 0
+            and (evener or _better(other, ruled, objective.least))
+            and not _violations(found) - _violations(by_rule)
+        ):
             taken, weighed = found, other
     outcome = ObjectiveOutcome(
         least=objective.least,
@@ -94,8 +104,9 @@ def design_for(
         beside_rule=beside(weighed, ruled),
         proven=best.proven,
         gap=best.gap,
+        solver=best.solver,
     )
-    return Aimed(taken, outcome, tuple(_findings(objective, outcome)))
+    return Aimed(taken, outcome, tuple(objective_findings(objective, outcome, taken)))
 
 
 def _check(inputs: DesignsInputs, objective: DesignObjective) -> None:
@@ -130,11 +141,18 @@ def _check(inputs: DesignsInputs, objective: DesignObjective) -> None:
 def _best(inputs: DesignsInputs, objective: DesignObjective) -> _Best:
     """Of the front by area."""
     house_inputs = HouseToDesign(**{item.name: getattr(inputs, item.name) for item in fields(HouseToDesign)})
-    asked = DesignOptionsInputs(house_inputs, prices=objective.prices, heat_pump=objective.heat_pump)
+    asked = DesignOptionsInputs(
+        house_inputs,
+        patterns=objective.patterns,
+        strips=objective.strips,
+        maximum_surface_range=objective.maximum_surface_range,
+        prices=objective.prices,
+        heat_pump=objective.heat_pump,
+    )
     try:
         check_options(asked)
         house = house_by_area(house_inputs)
-        search = FrontSearch(asked, house, covering_variants(asked, house))
+        search = FrontSearch(asked, house, room_variants(asked, house))
         division = first_division(house)
         found = search.options(division)
         ruled = evaluated(search, search.by_rule(division))
@@ -154,9 +172,9 @@ def _best(inputs: DesignsInputs, objective: DesignObjective) -> _Best:
         raise _not_covered(ruled.supply_temperature)
     option = front[number - 1]
     if objective.least == "pump_power":  # no measure of the search: it seeks the least flow
-        return _Best(option, proven=False, gap=None)
+        return _Best(option, proven=False, gap=None, solver=search.solver)
     gap = _gap(options, option, objective.least)
-    return _Best(option, proven=gap == 0.0 and not search.supplies_left_out, gap=gap)
+    return _Best(option, proven=gap == 0.0 and not search.supplies_left_out, gap=gap, solver=search.solver)
 
 
 def _not_covered(supply: float) -> InputError:
@@ -189,11 +207,7 @@ def _designed(
 ) -> WholeDesign | None:
     """``None`` where it cannot be designed completely."""
     kept = tuple(
-        replace(
-            room,
-            kept=KeptRoom(option.supply_temperature, own.pipe_spacing, own.circuit_count, own.manifold),
-        )
-        for room, own in zip(rooms, option.rooms, strict=True)
+        _kept(room, own, option.supply_temperature) for room, own in zip(rooms, option.rooms, strict=True)
     )
     try:
         design = designed(kept)
@@ -203,11 +217,22 @@ def _designed(
     return design
 
 
+def _kept(room: RoomToHeat, own: OptionRoom, supply: float) -> RoomToHeat:
+    """The room with what was decided for it."""
+    laid = replace(room.room, pattern=own.pattern, peripheral=own.peripheral)
+    return replace(
+        room,
+        room=laid,
+        strip=heated_strip(laid, room.outline, room.area),
+        kept=KeptRoom(supply, own.pipe_spacing, own.circuit_count, own.manifold),
+    )
+
+
 def _weighed(design: WholeDesign, objective: DesignObjective) -> _Whole:
-    solved, prices = design.solved, objective.prices
+    solved = design.solved
     pipe = math.fsum(room.loops.pipe_length for room in solved.divided)
     circuits = sum(len(room.loops.circuits) for room in solved.divided)
-    cost = None if prices is None else prices.pipe * pipe + prices.circuit * circuits
+    cost = _material_cost(design, objective, pipe, circuits)
     supply = solved.supply.temperature
     return _Whole(
         supply_temperature=supply,
@@ -217,6 +242,34 @@ def _weighed(design: WholeDesign, objective: DesignObjective) -> _Whole:
         pump=solved.water.whole.pump,
         material_cost=cost,
         energy=energy_of_year(objective.heat_pump, supply, cost),
+    )
+
+
+def _material_cost(
+    design: WholeDesign, objective: DesignObjective, pipe: float, circuits: int
+) -> float | None:
+    """Of pipe [m], circuits, coils and patterns beside those asked for; None without any price."""
+    prices, divided = objective.prices, design.solved.divided
+    if prices is None and not any(option.price for option in objective.patterns):
+        return None
+    cost = 0.0 if prices is None else prices.pipe * pipe + prices.circuit * circuits
+    stock = stock_of(prices)
+    if stock is not None:
+        cuts = [cuts_for(one.total_length, 1) for room in divided for one in room.loops.circuits]
+        cost += coils_of(stock, cuts).coils_price
+    asked = design.sited.house.inputs.rooms
+    return cost + math.fsum(
+        _price_of_pattern(objective, room.heated)
+        for room in divided
+        if room.heated.room.pattern != asked[room.heated.index].pattern
+    )
+
+
+def _price_of_pattern(objective: DesignObjective, room: RoomToHeat) -> float:
+    return room.area * min(
+        option.price
+        for option in objective.patterns
+        if option.pattern == room.room.pattern and (not option.rooms or room.room.id in option.rooms)
     )
 
 
@@ -241,21 +294,3 @@ def _violations(design: WholeDesign) -> Counter[str]:
     return Counter(
         finding.code for finding in design.findings if finding.severity == "violation" for _ in finding.places
     )
-
-
-def _findings(objective: DesignObjective, outcome: ObjectiveOutcome) -> Iterator[Finding]:
-    prices = objective.prices
-    if prices is not None and not (prices.pipe or prices.circuit):
-        yield Finding.at("prices_are_zero", "/objective/prices")
-    if outcome.taken == "rule":
-        yield Finding.at("objective_met_by_rule", "/objective/least")
-    if not outcome.proven and outcome.gap:
-        yield Finding.at(
-            "option_not_proven",
-            "/objective",
-            value=outcome.gap,
-            limit=0.0,
-            quantity="objective_gap",
-            limit_is="when proven",
-            where_in="answer",
-        )

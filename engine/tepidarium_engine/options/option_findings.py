@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 
+from ..ordering.coil_records import CUTTING_ALLOWANCE
 from ..results import Finding
 from .energy import coefficient_at
 from .front import FrontSearch
@@ -31,7 +33,11 @@ def option_findings(search: FrontSearch, front: Front) -> Iterator[Finding]:
             "options_by_area",
             "/design/doorways",
         )
+    if inputs.patterns and inputs.maximum_surface_range is None:
+        yield Finding.at("patterns_alike", "/patterns")
     yield from _front_findings(search, front)
+    yield from _uneven(inputs, front.options)
+    yield from _too_long(inputs, front.options)
     yield from _money_findings(inputs, front.options)
 
 
@@ -56,7 +62,7 @@ def _front_findings(search: FrontSearch, front: Front) -> Iterator[Finding]:
     for place, option in enumerate(front.options):
         if not option.proven:
             yield Finding.at(
-                "option_not_proven",
+                "option_not_proven" if option.coils is None else "coils_not_proven",
                 f"/options/{place}",
                 value=option.gap,
                 limit=0.0,
@@ -66,9 +72,47 @@ def _front_findings(search: FrontSearch, front: Front) -> Iterator[Finding]:
             )
 
 
+def _uneven(inputs: DesignOptionsInputs, options: Sequence[DesignOption]) -> Iterator[Finding]:
+    """Rooms that no permitted choice makes even enough."""
+    most = inputs.maximum_surface_range
+    for place, option in enumerate(options):
+        for number, room in enumerate(option.rooms):
+            if most is not None and room.surface_range > most:
+                yield Finding.at(
+                    "floor_not_even",
+                    f"/options/{place}/rooms/{number}",
+                    value=room.surface_range,
+                    limit=most,
+                    source="EN 1264-2, basic characteristic curve",
+                    quantity="surface_range",
+                    where_in="answer",
+                    subject=f"{room.name or room.id}, option {option.number}",
+                )
+
+
+def _too_long(inputs: DesignOptionsInputs, options: Sequence[DesignOption]) -> Iterator[Finding]:
+    """Circuits that no coil holds."""
+    coils = () if inputs.prices is None else inputs.prices.coils
+    longest = max((coil.length for coil in coils), default=math.inf) - 2.0 * CUTTING_ALLOWANCE
+    for place, option in enumerate(options):
+        for number, room in enumerate(option.rooms):
+            if room.circuit_length > longest:
+                yield Finding.at(
+                    "circuit_longer_than_coils",
+                    f"/options/{place}/rooms/{number}/circuit_length",
+                    value=room.circuit_length,
+                    limit=longest,
+                    quantity="circuit_length",
+                    where_in="answer",
+                    subject=f"{room.name or room.id}, option {option.number}",
+                )
+
+
 def _money_findings(inputs: DesignOptionsInputs, options: Sequence[DesignOption]) -> Iterator[Finding]:
     prices = inputs.prices
-    if prices is not None and not (prices.pipe or prices.circuit):
+    if prices is not None and not (
+        prices.pipe or prices.circuit or any(coil.coil_price for coil in prices.coils)
+    ):
         yield Finding.at(
             "prices_are_zero",
             "/prices",

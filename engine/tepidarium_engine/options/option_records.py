@@ -4,15 +4,26 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from ..building.house_records import HouseToDesign
-from ..building.objective_records import BesideNeighbour, EfficiencyPoint, HeatPump, OptionPrices
+from ..building.house_records import HouseToDesign, PeripheralStrip
+from ..building.objective_records import (
+    BesideNeighbour,
+    CoilPrice,
+    EfficiencyPoint,
+    HeatPump,
+    OptionPrices,
+    PatternOption,
+    StripOption,
+)
 from ..glossary import named
 from ..hydraulics import Pump
+from ..ordering.coil_records import CoilOrder
+from ..plan.laying.ways import Pattern
 from ..practice.coverings import Covering
 from ..results import Caution, Finding
 
 __all__ = [
     "BesideNeighbour",
+    "CoilPrice",
     "CoveringOption",
     "DesignOption",
     "DesignOptionsInputs",
@@ -21,9 +32,12 @@ __all__ = [
     "EnergyOfYear",
     "HeatPump",
     "ManifoldPorts",
+    "OptionCoils",
     "OptionPrices",
     "OptionRoom",
+    "PatternOption",
     "PumpStage",
+    "StripOption",
 ]
 
 
@@ -52,8 +66,9 @@ class DesignOptionsInputs:
 
     ``supply_temperatures`` [degC] are those to look at; none: all at which the choice of a room changes.
     ``temperature_drops`` [K] of the governing room in place of the source's. A room may have ``additional_circuits``
-    above the fewest. ``permitted_heat_missing`` [W] is what all rooms may lack above what they lack in the design
-    by the rule of designs. ``nodes`` bounds each search.
+    above the fewest. ``patterns`` and ``strips`` are what rooms may have beside their own; no floor may be warmer at
+    one end than at the other by more than ``maximum_surface_range`` [K]. ``permitted_heat_missing`` [W] is what all
+    rooms may lack above what they lack in the design by the rule of designs. ``nodes`` bounds each search.
     """
 
     design: HouseToDesign = field(metadata=named("design_request"))
@@ -61,6 +76,9 @@ class DesignOptionsInputs:
     temperature_drops: tuple[float, ...] = field(default=(), metadata=named("option_drops"))
     additional_circuits: int = 1
     coverings: tuple[CoveringOption, ...] = field(default=(), metadata=named("covering_options"))
+    patterns: tuple[PatternOption, ...] = field(default=(), metadata=named("pattern_options"))
+    strips: tuple[StripOption, ...] = field(default=(), metadata=named("strip_options"))
+    maximum_surface_range: float | None = None
     pump_stages: tuple[PumpStage, ...] = ()
     permitted_heat_missing: float = 0.0
     prices: OptionPrices | None = field(default=None, metadata=named("option_prices"))
@@ -72,8 +90,10 @@ class DesignOptionsInputs:
 @dataclass(frozen=True, slots=True)
 class OptionRoom:
     """A room in an option. ``circuit_count`` circuits are alike, each ``circuit_length`` [m] long with both tails and
-    with ``pressure_drop_upper`` [Pa]. ``covering_option`` is the number of the covering among those of the request,
-    None where it is the room's own."""
+    with ``pressure_drop_upper`` [Pa]. ``covering_option`` and ``pattern_option`` are the number among those of the
+    request, None where it is the room's own. ``peripheral`` is the strip that lies closer; send it to designs with the
+    rest. ``surface_range`` [K]: how much warmer the surface is where the water comes in than where it leaves, on
+    average across flow and return, so that a counterflow has none."""
 
     id: str
     name: str
@@ -81,6 +101,9 @@ class OptionRoom:
     covering: Covering
     covering_resistance: float
     covering_option: int | None
+    pattern: Pattern
+    pattern_option: int | None
+    peripheral: PeripheralStrip | None
     manifold: str = field(metadata=named("manifold_id"))
     circuit_count: int
     circuit_length: float = field(metadata=named("circuit_length_of_room"))
@@ -91,6 +114,7 @@ class OptionRoom:
     temperature_drop: float
     return_temperature: float
     mean_surface_temperature: float
+    surface_range: float
     pressure_drop_upper: float
 
 
@@ -100,6 +124,16 @@ class ManifoldPorts:
 
     manifold: str = field(metadata=named("manifold_id"))
     circuit_count: int
+
+
+@dataclass(frozen=True, slots=True)
+class OptionCoils:
+    """Coils that hold the circuits of a house without joints: ``bought_length`` [m] in all, with the ``coils_price``,
+    which is part of the material."""
+
+    to_buy: tuple[CoilOrder, ...] = field(metadata=named("bought_coils"))
+    bought_length: float
+    coils_price: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,6 +170,7 @@ class DesignOption:
     mass_flow: float
     pump: Pump
     material_cost: float | None
+    coils: OptionCoils | None = field(metadata=named("coils_of_option"))
     energy: EnergyOfYear | None
     proven: bool = field(metadata=named("option_proven"))
     gap: float = field(metadata=named("option_gap"))

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
+from typing import NamedTuple
 
 from ..building.circuits import DividedRoom, circuit_request, divided_room, in_circuits
 from ..building.floors import OperatingPoint, RoomToHeat
@@ -12,10 +14,11 @@ from ..building.house_water import manifold_request
 from ..building.warm_tails import NO_CIRCUIT_TAILS
 from ..glossary import number
 from ..hydraulics import HydraulicsInputs
+from ..thermal.characteristic import mean_surface_temperature
 from ..water.fluid import fluid_model
 from ..water.manifold import design_flows
 
-__all__ = ["ChoiceTables", "RoomChoice"]
+__all__ = ["ChoiceTables", "RoomChoice", "RoomVariant", "surface_range"]
 
 _MOST_DIVISIONS = 8
 """Circuits beyond those that the length asks for, until the pressure holds: as many as a design tries."""
@@ -23,14 +26,31 @@ _GREATEST_DROP = number("temperature_drop").maximum
 """Of a circuit that can be computed [K]."""
 
 
+class RoomVariant(NamedTuple):
+    """A room with a covering, a pattern and a strip, its own where their numbers in the request are None; ``price`` per
+    m2 above what is its own. By area it is like its ``twin``, the variant of this number, in all but evenness."""
+
+    heated: RoomToHeat
+    covering: int | None = None
+    pattern: int | None = None
+    strip: int | None = None
+    price: float = 0.0
+    twin: int | None = None
+
+    @property
+    def beside_own(self) -> bool:
+        """Whether it has another pattern or strip than the room itself."""
+        return self.pattern is not None or self.strip is not None
+
+
 @dataclass(frozen=True, slots=True)
 class RoomChoice:
-    """A room as it may be: ``divided``, with the number of its ``covering`` among those that it may have, the
+    """A room as it may be: ``divided``, with the number of its ``variant`` among those that it may have, the
     ``volume_flow`` [m3/s] of all its circuits, and the ``pressure`` [Pa] at the pump that they need with open valves.
     ``within``: whether they keep the pressure drop that the limits allow a circuit."""
 
     divided: DividedRoom
-    covering: int
+    variant: int
     volume_flow: float
     pressure: float
     within: bool
@@ -44,15 +64,43 @@ class RoomChoice:
         return self.divided.loops.pipe_length
 
 
+def surface_range(room: DividedRoom) -> float:
+    """How much warmer the surface is [K] where the water comes in than where it leaves: of a serpentine, whose water
+    cools across the room, by the output at either end; none of a counterflow, where flow and return lie side by side.
+    EN 1264-2, basic characteristic curve."""
+    point, inside = room.point, room.heated.room.room_temperature
+    if room.heated.room.pattern == "counterflow" or not room.heated.own_circuits:
+        return 0.0
+    slope = point.choice.heat_transmittance
+    first, last = (
+        float(mean_surface_temperature(max(slope * (water - inside), 0.0), inside))
+        for water in (point.field_supply, point.field_supply - point.temperature_drop)
+    )
+    return first - last
+
+
+def _respects(variant: RoomVariant, choice: RoomChoice) -> tuple[float, ...]:
+    """All that a choice is weighed by; less is better."""
+    return (
+        choice.divided.heat_missing,
+        choice.pipe_length,
+        choice.volume_flow,
+        choice.pressure,
+        float(choice.circuits),
+        variant.price,
+    )
+
+
 @dataclass
 class ChoiceTables:
-    """``variants``: each room of the house with every covering that it may have. What does not change with the supply
-    is remembered."""
+    """``variants``: each room of the house with every covering, pattern and strip that it may have. What does not
+    change with the supply is remembered."""
 
     house: House
-    variants: Sequence[Sequence[RoomToHeat]]
+    variants: Sequence[Sequence[RoomVariant]]
     additional_circuits: int
-    _divisions: dict[tuple[int, float, int, int], DividedRoom] = field(default_factory=dict)
+    surface_range: float = math.inf
+    _divisions: dict[tuple[object, ...], DividedRoom] = field(default_factory=dict)
 
     def on_supply(self, supply: float) -> list[list[RoomChoice]] | None:
         """What each room may be on the supply [degC]; None where a room cannot be computed on it.
@@ -66,17 +114,51 @@ class ChoiceTables:
         ]
         found = []
         for room in self.variants:
-            every = [
-                choice
-                for covering, one in enumerate(room)
-                for point in self._points(one, supply)
-                for manifold in self.house.choices(one)
-                for choice in self._divided(one, covering, point, manifold, requests[manifold])
-            ]
+            every = [choice for own in self._of_variants(room, supply, requests) for choice in own]
             if not every:
                 return None
-            found.append([choice for choice in every if choice.within] or every)
+            every = [choice for choice in every if choice.within] or every
+            even = [choice for choice in every if surface_range(choice.divided) <= self.surface_range]
+            found.append(self._worth_weighing(room, even or every))
         return found
+
+    def _of_variants(
+        self, room: Sequence[RoomVariant], supply: float, requests: Sequence[HydraulicsInputs]
+    ) -> list[list[RoomChoice]]:
+        """The choices of each variant."""
+        found: list[list[RoomChoice]] = []
+        for place, one in enumerate(room):
+            if one.twin is None:
+                own = [
+                    choice
+                    for point in self._points(one.heated, supply)
+                    for manifold in self.house.choices(one.heated)
+                    for choice in self._divided(one.heated, place, point, manifold, requests[manifold])
+                ]
+            else:
+                own = [
+                    replace(choice, variant=place, divided=choice.divided._replace(heated=one.heated))
+                    for choice in found[one.twin]
+                ]
+            found.append(own)
+        return found
+
+    @staticmethod
+    def _worth_weighing(room: Sequence[RoomVariant], choices: list[RoomChoice]) -> list[RoomChoice]:
+        """Without patterns and strips in place of which another choice does as well in every respect."""
+        kept: list[RoomChoice] = []
+        costs: list[tuple[float, ...]] = []
+        for choice in sorted(choices, key=lambda one: room[one.variant].beside_own):
+            cost = _respects(room[choice.variant], choice)
+            if room[choice.variant].beside_own and any(
+                other.divided.manifold == choice.divided.manifold
+                and all(one <= two for one, two in zip(least, cost, strict=True))
+                for other, least in zip(kept, costs, strict=True)
+            ):
+                continue
+            kept.append(choice)
+            costs.append(cost)
+        return kept
 
     def rated(self, divided: DividedRoom, supply: float) -> RoomChoice:
         """A room that was divided elsewhere, in its own covering."""
@@ -92,12 +174,12 @@ class ChoiceTables:
                 yield point
 
     def _divided(
-        self, room: RoomToHeat, covering: int, point: OperatingPoint, manifold: int, request: HydraulicsInputs
+        self, room: RoomToHeat, variant: int, point: OperatingPoint, manifold: int, request: HydraulicsInputs
     ) -> Iterator[RoomChoice]:
         more: int | None = None
         for further in range(_MOST_DIVISIONS + self.additional_circuits + 1):
             divided = self._in_circuits(room, point, manifold, further)._replace(heated=room, point=point)
-            choice = self._rated(divided, covering, request)
+            choice = self._rated(divided, variant, request)
             if more is None and (choice.within or further == _MOST_DIVISIONS):
                 more = self.additional_circuits
             if more is None:
@@ -110,7 +192,7 @@ class ChoiceTables:
     def _in_circuits(
         self, room: RoomToHeat, point: OperatingPoint, manifold: int, further: int
     ) -> DividedRoom:
-        key = (room.index, point.choice.pipe_spacing, manifold, further)
+        key = (room.index, room.strip, point.choice.pipe_spacing, manifold, further)
         if key not in self._divisions:
             if further:
                 fewest = self._in_circuits(room, point, manifold, 0)
@@ -119,14 +201,14 @@ class ChoiceTables:
                 self._divisions[key] = divided_room(self.house, room, point, manifold)
         return self._divisions[key]
 
-    def _rated(self, divided: DividedRoom, covering: int, request: HydraulicsInputs) -> RoomChoice:
+    def _rated(self, divided: DividedRoom, variant: int, request: HydraulicsInputs) -> RoomChoice:
         """All circuits of a room are alike: one is computed."""
         circuit = circuit_request(divided, 0, divided.loops.circuits[0], NO_CIRCUIT_TAILS)
         one = replace(request, circuits=(circuit,))
         flow = design_flows(one, fluid_model(request.fluid))[0]
         return RoomChoice(
             divided,
-            covering,
+            variant,
             flow.volume_flow * len(divided.loops.circuits),
             flow.upper_whole_drop + request.mains_pressure_drop,
             flow.upper_whole_drop <= self.house.inputs.limits.maximum_pressure_drop,

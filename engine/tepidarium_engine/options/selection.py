@@ -12,66 +12,21 @@ bounded by a number of nodes and never by time.
 from __future__ import annotations
 
 import math
-import random
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from operator import add
 from typing import NamedTuple
 
-import numpy as np
-import scipy
-
 from ..elementwise import Array
+from .programme import Columns
+from .selection_task import Candidate, Coils, SelectionTask
 
-__all__ = ["Candidate", "Selection", "SelectionTask", "best_selection"]
+__all__ = ["Candidate", "Coils", "Selection", "SelectionTask", "best_selection"]
 
-_TIE_BITS = 20
 _ROUNDING, _RELATIVE_ROUNDING = 1e-6, 1e-9
 """By how much a bound on a whole number may be off, and the same as a share of it."""
 _OPTIMAL, _INFEASIBLE = 0, 2
 """How scipy says that a solution is the best, or that there is none."""
-
-
-class Candidate(NamedTuple):
-    """What a choice of a room comes to, in whole numbers: its ``measures`` in the order in which they are weighed, the
-    ``ports`` that it takes on a ``manifold``, and its ``flow``."""
-
-    measures: tuple[int, ...]
-    manifold: int
-    ports: int
-    flow: int
-
-
-@dataclass(frozen=True)
-class SelectionTask:
-    """``rooms``: the candidates of each room, those before others preferred where they are equal. ``ports``: what each
-    manifold has, None where it does not matter; ``flow``: the most in all; ``nodes``: of one programme."""
-
-    rooms: tuple[tuple[Candidate, ...], ...]
-    ports: tuple[int, ...] | None
-    flow: int | None
-    nodes: int
-
-    @property
-    def parted(self) -> bool:
-        """Whether every room has one manifold only, so that manifolds do not depend on each other."""
-        return all(len({one.manifold for one in room}) == 1 for room in self.rooms)
-
-    def fits(self, taken: Sequence[int]) -> bool:
-        """Whether ports and flow allow the candidates of these numbers."""
-        chosen = [room[number] for room, number in zip(self.rooms, taken, strict=True)]
-        if self.flow is not None and sum(one.flow for one in chosen) > self.flow:
-            return False
-        if self.ports is None:
-            return True
-        used = [0] * len(self.ports)
-        for one in chosen:
-            used[one.manifold] += one.ports
-        return all(own <= most for own, most in zip(used, self.ports, strict=True))
-
-    def measure(self, taken: Sequence[int], place: int) -> int:
-        """What the candidates of these numbers come to in the measure at ``place``."""
-        return sum(room[number].measures[place] for room, number in zip(self.rooms, taken, strict=True))
 
 
 class Selection(NamedTuple):
@@ -92,7 +47,7 @@ class Selection(NamedTuple):
 
 def best_selection(task: SelectionTask, known: Sequence[int] | None = None) -> Selection | None:
     """The best selection, never worse than one that is ``known``; None where there is none, or none was found."""
-    if task.ports is not None and task.flow is None and task.parted:
+    if task.ports is not None and task.flow is None and task.parted and task.coils is None:
         return _by_ports(task, task.ports)
     search = _Search(task)
     for place in range(len(task.rooms[0][0].measures)):
@@ -148,6 +103,24 @@ def _within_ports(rooms: Sequence[Sequence[Candidate]], most: int) -> tuple[int,
     return min(best.values())[1] if best else None
 
 
+def _worth_weighing(room: Sequence[Candidate], task: SelectionTask) -> list[int]:
+    """The candidates of a room without those in whose place another one fits as well and is weighed no worse; of equal
+    ones the first stays. Cuts of coils are not compared."""
+    if task.coils is not None:
+        return list(range(len(room)))
+    kept: list[int] = []
+    for number in sorted(range(len(room)), key=lambda number: (room[number].measures, number)):
+        one = room[number]
+        if not any(
+            other.manifold == one.manifold
+            and other.ports <= one.ports
+            and (task.flow is None or other.flow <= one.flow)
+            for other in map(room.__getitem__, kept)
+        ):
+            kept.append(number)
+    return sorted(kept)
+
+
 @dataclass
 class _Search:
     """The search measure by measure. ``left``: the candidates of each room that are still as good as any."""
@@ -159,13 +132,16 @@ class _Search:
     impossible: bool = False
 
     def __post_init__(self) -> None:
-        self.left = [list(range(len(room))) for room in self.task.rooms]
+        self.left = [_worth_weighing(room, self.task) for room in self.task.rooms]
         self._coupled = False
         self._start = 0  # the first measure that the rooms do not decide each for itself
 
     def alone(self, place: int) -> bool:
         """Whether each room may take what is best for itself in this measure."""
-        if self._coupled:
+        coils = self.task.coils
+        if self._coupled or (
+            coils is not None and coils.place == place and any(len(own) > 1 for own in self.left)
+        ):
             return False
         best = [
             self._least(room, numbers, place)
@@ -192,7 +168,7 @@ class _Search:
     def together(self, place: int) -> bool:
         """Whether the best value of this measure is found and proven, for all rooms together."""
         self._coupled = True
-        columns = _Columns(self.task, self.left)
+        columns = Columns(self.task, self.left)
         earlier = range(self._start, place)
         if not self._solve(columns, columns.measure(place), earlier, place):
             return False
@@ -200,7 +176,7 @@ class _Search:
             self._solve(columns, columns.ties(), [*earlier, place], None)
         return True
 
-    def _solve(self, columns: _Columns, costs: Array, kept: Iterable[int], place: int | None) -> bool:
+    def _solve(self, columns: Columns, costs: Array, kept: Iterable[int], place: int | None) -> bool:
         """One programme that keeps the bounds of the measures ``kept``."""
         self.programmes += 1
         rows = [*columns.couplings, *((columns.measure(each), self.bounds[each]) for each in kept)]
@@ -218,67 +194,3 @@ class _Search:
             )
             return self.taken is not None and self.task.measure(self.taken, place) <= self.bounds[place]
         return True
-
-
-class _Solved(NamedTuple):
-    taken: tuple[int, ...] | None
-    bound: float
-    status: int
-
-
-class _Columns:
-    """The candidates that are left, one column each."""
-
-    def __init__(self, task: SelectionTask, left: Sequence[Sequence[int]]) -> None:
-        self._task = task
-        self._places = [(room, number) for room, numbers in enumerate(left) for number in numbers]
-        self._candidates = [task.rooms[room][number] for room, number in self._places]
-
-    @property
-    def couplings(self) -> list[tuple[Array, int]]:
-        """Ports and flow: how much each column takes, and the most of it."""
-        task, rows = self._task, []
-        for manifold, most in enumerate(task.ports or ()):
-            taken = [each.ports if each.manifold == manifold else 0 for each in self._candidates]
-            rows.append((np.array(taken, dtype=np.float64), most))
-        if task.flow is not None:
-            rows.append((np.array([each.flow for each in self._candidates], dtype=np.float64), task.flow))
-        return rows
-
-    def measure(self, place: int) -> Array:
-        return np.array([each.measures[place] for each in self._candidates], dtype=np.float64)
-
-    def ties(self) -> Array:
-        """Numbers by which one of several equal selections is taken."""
-        numbers = random.Random(0)
-        return np.array([numbers.getrandbits(_TIE_BITS) for _ in self._candidates], dtype=np.float64)
-
-    def solved(self, costs: Array, rows: Sequence[tuple[Array, int]]) -> _Solved:
-        """The columns with the least costs, one for each room, within the rows."""
-        rooms = np.array([room for room, _ in self._places])
-        count = len(rooms)
-        one_each = scipy.sparse.csr_array((np.ones(count), (rooms, np.arange(count))))
-        limits = [scipy.optimize.LinearConstraint(one_each, 1.0, 1.0)]
-        if rows:
-            limits.append(
-                scipy.optimize.LinearConstraint(
-                    np.array([row for row, _ in rows]), ub=[most for _, most in rows]
-                )
-            )
-        options = {"node_limit": self._task.nodes, "mip_rel_gap": 0.0, "presolve": True}
-        found = scipy.optimize.milp(costs, constraints=limits, integrality=1, bounds=(0, 1), options=options)
-        bound = found.mip_dual_bound
-        if bound is None or not math.isfinite(bound):
-            bound = sum(costs[rooms == room].min() for room in range(len(self._task.rooms)))
-        return _Solved(self._taken(found.x, rows), float(bound), int(found.status))
-
-    def _taken(self, shares: Array | None, rows: Sequence[tuple[Array, int]]) -> tuple[int, ...] | None:
-        """The solution in whole numbers, where it keeps every row exactly."""
-        if shares is None:
-            return None
-        chosen = np.round(shares) == 1.0
-        taken = {room: number for (room, number), one in zip(self._places, chosen, strict=True) if one}
-        exact = len(taken) == len(self._task.rooms) == int(chosen.sum())
-        if not exact or any(row[chosen].sum() > most for row, most in rows):
-            return None
-        return tuple(taken[room] for room in sorted(taken))

@@ -121,6 +121,14 @@ WORDS: dict[str, tuple[str, str]] = {
         "The closer strip has a wider spacing than the room.",
         "Take at most that of the room.",
     ),
+    "with_serpentine": (
+        "A closer strip shares the water of the room only in a counterflow.",
+        "Lay the room in counterflow, or make the strip a room of its own.",
+    ),
+    "strip_fills_room": (
+        "The closer strip takes the whole room.",
+        "Give the room itself the closer spacing.",
+    ),
     "much_closer_than_room": (
         "The spacing of the strip is far closer than that of the room.",
         "Take at least a tenth of it.",

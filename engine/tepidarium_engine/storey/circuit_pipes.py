@@ -14,6 +14,7 @@ from ..checking import Point
 from ..errors import required
 from ..plan.judging.route_check import check_route
 from ..plan.laying.laying import Laid, LayingTask, Refusal, lay
+from ..plan.outlines.denser_area import DenserArea
 from ..plan.outlines.overlays import intersection, union
 from ..plan.outlines.polygons import RoomOutline
 from ..plan.pipes.pipe_path import Line, PipePath
@@ -108,6 +109,7 @@ def _as_asked(laid: Laid, outline: RoomOutline, task: LayingTask, pipe_spacing: 
     """A pipe laid at a spacing a little off the one asked for, judged by the latter."""
     if laid.path is None:
         return laid
+    strip = task.closer_strip
     check = check_route(
         laid.path,
         outline,
@@ -116,6 +118,7 @@ def _as_asked(laid: Laid, outline: RoomOutline, task: LayingTask, pipe_spacing: 
         bend_radius=task.bend_radius,
         entry=laid.entry.place,
         tail_pitch=task.tail_pitch,
+        denser=() if strip is None else (DenserArea(strip.area, strip.pipe_spacing),),
     )
     if not check.valid:
         fault = check.faults[0]

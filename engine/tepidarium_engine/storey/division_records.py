@@ -9,6 +9,7 @@ from shapely import Polygon
 
 from ..checking import Point
 from ..plan.laying.laying import Laid, Pattern, Refusal
+from ..plan.mapping.peripheral_mapping import CloserStrip
 from ..plan.outlines.pipe_zone import WallClearance
 from ..plan.pipes.pipe_path import PipePath
 from .records import PairPlace, Segment
@@ -29,7 +30,7 @@ class DivisionRequest:
     along the wall). ``count``: number of circuits, or None for the least that keeps the maximum.
     ``joints`` are movement joints, each from wall to wall. ``quick`` leaves out the spacing fit.
     ``most_rounds``: of laying all circuits, after which the best so far is taken, equal or not.
-    ``most_circuits``: more are refused.
+    ``most_circuits``: more are refused. In each piece pipe lies closer where the ``strip`` is.
     """
 
     pipe_spacing: float
@@ -47,6 +48,7 @@ class DivisionRequest:
     walls: tuple[WallClearance, ...] = ()
     most_rounds: int | None = None
     most_circuits: int = MOST_CIRCUITS
+    strip: CloserStrip | None = None
 
     def outer_tail(self, index: int) -> float:
         """One way [m], of the circuit that is number ``index`` along the wall; the last one given goes on."""

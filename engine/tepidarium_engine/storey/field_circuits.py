@@ -26,6 +26,7 @@ def laid_single(own: OwnFloor) -> LaidRoom:
         entry=own.inlet.entry,
         pattern=own.room.pattern,
         quick=task.quick,
+        closer_strip=own.strip,
     )
     key = own.remembered(request)
     laid = own.memory.get(key) or lay(own.outline, request)

@@ -9,6 +9,7 @@ from shapely import Polygon
 
 from ..checking import Point
 from ..plan.laying.laying import Pattern
+from ..plan.mapping.peripheral_mapping import CloserStrip
 from ..plan.outlines.polygons import RoomOutline
 from ..plan.pipes.pipe_path import PipePath
 from .division_records import JointCrossing
@@ -33,7 +34,8 @@ class RoomTask:
     0: not heated, but tails may pass. However little floor the tails of others leave it gets the ``least`` number.
     ``manifold``: number of the one that serves it. ``numbered``: what the
     numbers of its circuits are put after; None: its name and a hyphen. ``loops``: even without
-    circuits of its own it gets loops of circuits that pass it on floor that tails cut off."""
+    circuits of its own it gets loops of circuits that pass it on floor that tails cut off. Pipe lies closer in its
+    ``strip``."""
 
     id: str
     room: RoomOutline
@@ -46,6 +48,7 @@ class RoomTask:
     manifold: int = 0
     numbered: str | None = None
     loops: bool = False
+    strip: CloserStrip | None = None
 
 
 @dataclass(frozen=True)

@@ -14,6 +14,7 @@ from shapely import Polygon
 from ..errors import required
 from ..plan.judging.route_faults import CLEARANCE_TOLERANCE, ENTRY_TOLERANCE
 from ..plan.laying.laying import Laid, LayingTask
+from ..plan.mapping.peripheral_mapping import CloserStrip
 from ..plan.outlines.overlays import difference, union
 from ..plan.outlines.polygons import RoomOutline
 from ..plan.pipes.pipe_path import Line, PipePath
@@ -58,6 +59,12 @@ class OwnFloor:
     @property
     def room(self) -> RoomTask:
         return self.task.rooms[self.index]
+
+    @property
+    def strip(self) -> CloserStrip | None:
+        """What of the room's closer strip tails of others leave."""
+        strip = self.room.strip
+        return strip and strip.within(self.outline.placed)
 
     @cached_property
     def tails(self) -> list[tuple[PipePath, PipePath]]:

@@ -216,6 +216,7 @@ def _task(own: OwnFloor, pieces: PieceRooms) -> StoreyTask:
             maximum_circuit_length=own.room.maximum_circuit_length,
             pattern=own.room.pattern,
             count=1,
+            strip=own.strip,
         )
         for number, room in enumerate(pieces.plan.rooms)
     )

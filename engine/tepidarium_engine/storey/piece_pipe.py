@@ -172,6 +172,7 @@ class PieceModel:
 def laying_task(job: DivisionJob, stall: Stall, way: Way) -> LayingTask:
     """What is asked of the pipe in a piece."""
     request = job.request
+    strip = request.strip
     return LayingTask(
         pipe_spacing=way.closer * request.pipe_spacing,
         wall_clearance=request.wall_clearance,
@@ -181,7 +182,8 @@ def laying_task(job: DivisionJob, stall: Stall, way: Way) -> LayingTask:
         pattern=request.pattern,
         quick=request.quick or way.scales is not None,
         outermost_pipe=request.outermost_pipe,
-        scales=way.scales,
+        scales=None if strip is not None else way.scales,
+        closer_strip=strip and strip.within(piece_room(job, stall).placed),
     )
 
 

@@ -84,6 +84,7 @@ def _several(own: OwnFloor, last: bool) -> LaidRoom:
         count=len(places),
         joints=room.joints,
         quick=task.quick,
+        strip=own.strip,
     )
     found = _divided(own, request)
     if found.refusal is not None:

@@ -10,9 +10,16 @@ import shapely
 from shapely import LineString, Polygon
 
 from ..model.field import Draft, Field
+from ..outlines.overlays import intersection
 from .warp import Warp
 
 __all__ = ["CloserStrip", "Stretched"]
+
+
+_AT_WALL = 0.01
+"""Floor so near to a wall begins there [m]: lines are drawn on a grid."""
+_LEAST_WALL = 0.2
+"""Shorter pieces of wall are corners [m]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +31,20 @@ class CloserStrip:
     width: float
     pipe_spacing: float
     area: Polygon
+
+    def within(self, floor: Polygon) -> CloserStrip | None:
+        """The strip as far as it lies in a part of the room, which begins at its walls; None where nothing does."""
+        reached = shapely.buffer(floor, _AT_WALL)
+        walls = (
+            part
+            for wall in self.walls
+            for part in shapely.get_parts(intersection(wall, reached))
+            if part.length > _LEAST_WALL
+        )
+        served, area = tuple(walls), intersection(self.area, floor)
+        return (
+            CloserStrip(served, self.width, self.pipe_spacing, area) if served and area.area > 0.0 else None
+        )
 
 
 class Stretched:
