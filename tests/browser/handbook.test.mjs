@@ -2,11 +2,11 @@
 // CHROMIUM the browser.
 import assert from "node:assert/strict";
 import { createRequire } from "node:module";
-import { readFile } from "node:fs/promises";
+import { readdir, readFile } from "node:fs/promises";
 import { after, before, test } from "node:test";
 import { chromium } from "playwright-core";
 
-const { HANDBOOK, CHROMIUM } = process.env;
+const { HANDBOOK, PICTURES, CHROMIUM } = process.env;
 const AXE = await readFile(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const FORMS = ["index", "terms", "tutorials/vendor", "calculations/hydraulics", "validation/cases/friction", "validation/routes",
   "reference/client", "search"];
@@ -24,11 +24,29 @@ const cutOff = () => [...document.querySelectorAll("article :is(img, pre, table,
   return one.getBoundingClientRect().right > innerWidth + 1;
 }).map((one) => one.outerHTML.slice(0, 120));
 
-for (const [size, width] of Object.entries(WIDTHS))
-  test(`no findings of axe-core and nothing cut off at ${size} size`, async () => {
-    const page = await browser.newPage({ viewport: { width, height: 900 } });
+// How bright the page's ground is, 0 to 1.
+const ground = () => Math.max(...getComputedStyle(document.body).backgroundColor.match(/[\d.]+/g).slice(0, 3).map(Number)) / 255;
+
+// Pictures that are not drawn on white: their lines are dark.
+const onWhite = () => [...document.querySelectorAll("article img")]
+  .filter((one) => getComputedStyle(one).backgroundColor !== "rgb(255, 255, 255)").map((one) => one.src);
+
+// Words that reach beyond the picture.
+const beyond = () => {
+  const sheet = document.documentElement.getBoundingClientRect();
+  return [...document.querySelectorAll("text")].filter((one) => {
+    const box = one.getBoundingClientRect();
+    return box.left < sheet.left - 1 || box.right > sheet.right + 1 || box.top < sheet.top - 1 || box.bottom > sheet.bottom + 1;
+  }).map((one) => one.textContent);
+};
+
+for (const colorScheme of ["light", "dark"]) for (const [size, width] of Object.entries(WIDTHS))
+  test(`no findings of axe-core and nothing cut off at ${size} size, ${colorScheme}`, async () => {
+    const page = await browser.newPage({ viewport: { width, height: 900 }, colorScheme });
     for (const form of FORMS) {
       await page.goto(`${HANDBOOK}/${form}.html`);
+      assert.equal(await page.evaluate(ground) < 0.2, colorScheme === "dark", form);
+      assert.deepEqual(await page.evaluate(onWhite), [], form);
       assert.equal(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth), true, form);
       assert.deepEqual(await page.evaluate(cutOff), [], form);
       await page.evaluate(AXE);
@@ -48,6 +66,28 @@ test("on paper nothing is cut off and nothing lies over the text", async () => {
     const scrolls = await page.locator("article .table-wrapper, article .formula, article pre").evaluateAll((all) =>
       all.filter((one) => one.scrollWidth > one.clientWidth + 1).map((one) => one.innerText.slice(0, 60)));
     assert.deepEqual(scrolls, [], form);
+  }
+  await page.close();
+});
+
+// The service's own sheets are set for a font that not every machine has; a chart or sketch must bear any.
+test("no words of a chart or sketch are cut off", async () => {
+  const page = await browser.newPage();
+  const names = (await readdir(PICTURES)).filter((name) => name.endsWith(".svg"));
+  assert.ok(names.length > 30);
+  for (const name of names) {
+    await page.goto(`${HANDBOOK}/_images/${name}`);
+    if (await page.locator('g[font-family="sans-serif"]').count()) assert.deepEqual(await page.evaluate(beyond), [], name);
+  }
+  await page.close();
+});
+
+test("a reader in the dark prints on white", async () => {
+  const page = await browser.newPage({ colorScheme: "dark" });
+  await page.emulateMedia({ media: "print", colorScheme: "dark" });
+  for (const form of FORMS) {
+    await page.goto(`${HANDBOOK}/${form}.html`);
+    assert.equal(await page.evaluate(ground), 1, form);
   }
   await page.close();
 });

@@ -1,4 +1,4 @@
-"""The pages of the handbook in Chromium: desktop, phone and paper."""
+"""The pages of the handbook in Chromium: desktop and phone, light and dark, and on paper."""
 
 from __future__ import annotations
 
@@ -11,4 +11,4 @@ from tests.browser.browsing import in_browser, served
 @pytest.mark.long
 def test_the_handbook_in_a_browser() -> None:
     with served(PAGES) as address:
-        in_browser("handbook.test.mjs", {"HANDBOOK": address})
+        in_browser("handbook.test.mjs", {"HANDBOOK": address, "PICTURES": str(PAGES / "_images")})

@@ -20,6 +20,7 @@ from tepidarium_engine.curing_plan import (
 )
 from tepidarium_engine.errors import InputError
 from tepidarium_engine.practice.coverings import Covering
+from tepidarium_engine.practice.heat_up import heat_up_rule, maturity_rule
 from tepidarium_engine.practice.screed import Binder, FlexuralClass
 
 PLAIN = CuringPlanInputs(
@@ -373,3 +374,45 @@ def test_faults_are_reported_together() -> None:
 )
 def test_refusals(change: dict[str, Any], pointer: str) -> None:
     assert pointers(replace(PLAIN, **change)) == {pointer}
+
+
+@pytest.mark.parametrize(
+    ("thickness", "days"), [(0.07, 14), (0.0705, 15), (0.08, 15), (0.0801, 16), (0.09, 16)]
+)
+def test_maturity_heating_holds_a_day_more_for_each_started_centimetre(thickness: float, days: int) -> None:
+    """14 days up to 70 mm (interface guides of the German heating and screed trades), then a day more for each started
+    centimetre (common practice, no source)."""
+    first = heat_up_rule("standard", "cement", None)
+    assert maturity_rule(first, "cement", thickness, 37.0).hold_days == days
+
+
+def test_maturity_heating_goes_on_at_once_or_begins_anew() -> None:
+    """Where the first heat-up has just ended, the screed is warm and stays so; after a pause it starts low again."""
+    straight = calculate(replace(PLAIN, maturity_heating=True)).daily_programme
+    second = next(place for place, day in enumerate(straight) if day.stage == "maturity_heating")
+    assert straight[second].date - straight[second - 1].date == timedelta(days=1)
+    assert straight[second].supply_temperature == straight[second - 1].supply_temperature == 37.0
+    hasty = MakerRules(
+        earliest_heating_days=7, start_days=2, temperature_step=10.0, hold_days=2, curing_days=2
+    )
+    paused = calculate(
+        replace(PLAIN, maturity_heating=True, rule_set="maker", maker_rules=hasty)
+    ).daily_programme
+    second = next(place for place, day in enumerate(paused) if day.stage == "maturity_heating")
+    assert paused[second].date == PLAIN.pour_date + timedelta(days=28)
+    assert paused[second].supply_temperature == paused[0].supply_temperature < 37.0
+
+
+def test_maturity_heating_cools_over_three_days() -> None:
+    """Interface guides: over at least 3 days; from 21 to 20 degC in equal steps."""
+    cool = calculate(replace(PLAIN, maturity_heating=True, maximum_supply_temperature=21.0)).daily_programme
+    last = [day.supply_temperature for day in cool][-3:]
+    assert last == pytest.approx([20.0 + 2.0 / 3.0, 20.0 + 1.0 / 3.0, 20.0], abs=1e-9)
+
+
+def test_drying_decides_only_where_it_is_waited_for() -> None:
+    """40 mm dry in 40 days (BS 8203, a millimetre a day), which the maturity heating outlasts: 28 and 17."""
+    assert "drying_decides" in {finding.code for finding in calculate(PLAIN).findings}
+    thin = calculate(replace(PLAIN, thickness=0.04, maturity_heating=True))
+    assert "drying" not in {stage.stage for stage in thin.stages}
+    assert "drying_decides" not in {finding.code for finding in thin.findings}

@@ -14,9 +14,10 @@ from tepidarium_engine.errors import InputError
 from tepidarium_engine.floor_section import FloorSectionInputs, calculate
 from tepidarium_engine.pipe import Pipe
 from tepidarium_engine.section.bay import solved
+from tepidarium_engine.section.course import _Record
 from tepidarium_engine.section.network import network
 from tepidarium_engine.section.records import SectionLayer, Setback, WarmUp, WarmUpResult
-from tepidarium_engine.section.warm_up import Supply, steps, still
+from tepidarium_engine.section.warm_up import Flows, Moment, Supply, steps, still
 
 from tests.sections.cases import BUILD_UPS, FILM, USUAL
 from tests.sections.finite_elements import course
@@ -249,3 +250,32 @@ def test_too_many_steps_are_refused(plan: WarmUp, pointer: str) -> None:
     with pytest.raises(InputError) as refusal:
         calculate(replace(USUAL, warm_up=plan))
     assert pointer in [fault.pointer for fault in refusal.value.faults]
+
+
+def test_the_worst_balance_of_a_course_by_hand() -> None:
+    """An error of 0.03 J/m2 where 2 are stored and 1, 0.5 and 0.5 W/m2 flow for 1 s: 0.03 / 4."""
+    record = _Record(1.0, 2, 50.0, 20.0)
+    quiet, flows = Flows(0.0, 0.0, 0.0, 0.0, 0.0), Flows(1.0, 0.5, 0.5, 10.0, 5.0)
+    nothing = np.zeros(1)
+    record.follow(
+        [
+            Moment(nothing, nothing, quiet, quiet, 0.0, 0.0),
+            Moment(nothing, nothing, flows, flows, 2.0, 0.03),
+            Moment(nothing, nothing, flows, flows, 2.0, -0.01),
+        ],
+        0.0,
+    )
+    assert record.error == pytest.approx(0.0075, rel=1e-12)
+
+
+def test_by_the_curve_a_long_course_ends_at_the_steady_section() -> None:
+    """Exchange by the basic characteristic curve (EN 1264-2): after ten days nothing changes any more, and the course
+    has come to the steady section, which is solved in another way, within the half per cent of its grid."""
+    inputs = replace(USUAL, surface_exchange="basic_curve")
+    found = _warm_up(inputs, WarmUp(240.0 * HOUR, HOUR))
+    steady, last = calculate(inputs), found.course[-1]
+    assert last.heat_output == pytest.approx(steady.heat_output, rel=5e-3)
+    assert last.downward_heat_loss == pytest.approx(steady.downward_heat_loss, rel=5e-3)
+    excess = last.mean_surface_temperature - inputs.room_temperature
+    assert last.heat_output == pytest.approx(8.92 * excess**1.1, rel=1e-6)
+    assert found.balance_error < 1e-9

@@ -12,9 +12,11 @@ import numpy as np
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from scipy.optimize import brentq
 from tepidarium_engine.errors import InputError
 from tepidarium_engine.heat_output import HeatOutputInputs, calculate, heat_output_array, workings
 from tepidarium_engine.pipe import Pipe
+from tepidarium_engine.thermal.characteristic import basic_heat_output, mean_surface_temperature
 
 TABLES: dict[str, Any] = json.loads(
     (Path(__file__).parents[1] / "vectors" / "en1264_2_tables.json").read_text(encoding="utf-8")
@@ -50,6 +52,29 @@ def floors(draw: st.DrawFn) -> HeatOutputInputs:
         temperature_below=draw(st.floats(-5.0, 20.0)),
         method="standard",
     )
+
+
+@pytest.mark.parametrize(("excess", "printed"), [(9.0, 100.0), (15.0, 175.0)])
+def test_mean_surface_by_the_basic_curve(excess: float, printed: float) -> None:
+    """EN 1264-2, basic characteristic curve: 100 W/m2 at 9 K and 175 W/m2 at 15 K, as the standard rounds them."""
+    assert mean_surface_temperature(printed, 20.0) - 20.0 == pytest.approx(excess, rel=4e-3)
+    assert basic_heat_output(excess) == pytest.approx(printed, rel=4e-3)
+
+
+def test_limit_tables_that_differ_by_half_a_watt_are_reported() -> None:
+    """Where Tables A.4 and A.5 as printed, interpolated in a straight line, differ by 0.5 W/m2 (common practice, no
+    source, for what is worth a note) at the cover over conductivity at which the method changes, 0.0792 m2.K/W."""
+    thin, thick = TABLES["A.4"], TABLES["A.5"]
+
+    def apart(spacing: float) -> float:
+        last = [row[-1] for row in thin["values"]]
+        over_spacing = np.interp(0.0792 / spacing, thick["columns"], thick["values"])
+        return float(np.interp(spacing, thin["rows"], last) - over_spacing)
+
+    at = brentq(lambda spacing: apart(spacing) - 0.5, 0.12, 0.125, xtol=1e-12)
+    floor = replace(FLOOR, screed_cover=0.0792, screed_conductivity=1.0)
+    assert "limit_tables_change" in codes(replace(floor, pipe_spacing=at + 1e-5))
+    assert "limit_tables_change" not in codes(replace(floor, pipe_spacing=at - 1e-5))
 
 
 # the tables themselves -------------------------------------------------------------------------------------

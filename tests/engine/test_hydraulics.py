@@ -27,6 +27,7 @@ from tepidarium_engine.hydraulics import (
     workings,
 )
 from tepidarium_engine.pipe import Pipe
+from tepidarium_engine.water.expansion import final_pressure
 
 PIPE = Pipe(0.016, 0.002)
 WIDE = Pipe(0.020, 0.002)
@@ -254,6 +255,14 @@ def test_a_source_as_warm_as_the_supply_gives_all_of_the_flow() -> None:
     mixed = calculate(replace(ONE, supply_temperature=35.0, primary_temperature=35.0)).mixing
     assert mixed is not None
     assert (mixed.primary_share, mixed.recirculated_share) == (1.0, 0.0)
+
+
+@pytest.mark.parametrize(
+    ("valve", "final"), [(250_000.0, 200_000.0), (300_000.0, 250_000.0), (600_000.0, 540_000.0)]
+)
+def test_final_pressure_below_the_safety_valve(valve: float, final: float) -> None:
+    """EN 12828, annex D: 0.5 bar below a valve of up to 5 bar, a tenth below a higher one."""
+    assert final_pressure(valve) == pytest.approx(final, rel=1e-12)
 
 
 def test_vessel_by_given_growth_and_reserve() -> None:
@@ -516,3 +525,17 @@ def test_workings_name_formula_and_source_throughout() -> None:
 def test_same_inputs_same_answer() -> None:
     inputs = replace(ONE, fluid=GLYCOL, circuits=(*ONE.circuits, Circuit("two", 61.0, heat_flow=433.0)))
     assert calculate(inputs) == calculate(inputs)
+
+
+@pytest.mark.parametrize(
+    ("kv", "refused"), [(0.079, True), (0.08, False), (0.5, False), (1.1, False), (1.11, True)]
+)
+def test_an_open_valve_lies_within_its_table(kv: float, refused: bool) -> None:
+    circuit = Circuit("one", 80.0, heat_flow=800.0, valve_kv_open=kv)
+    inputs = replace(ONE, circuits=(circuit,), valve_table=TABLE)
+    if refused:
+        with pytest.raises(InputError) as caught:
+            calculate(inputs)
+        assert [fault.code for fault in caught.value.faults] == ["outside_valve_table"]
+    else:
+        assert calculate(inputs).circuits[0].valve_kv <= kv * (1.0 + 1e-9)

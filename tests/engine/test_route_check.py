@@ -3,9 +3,11 @@ brute force on small rooms. The layouts are built here, corner by corner, and by
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Sequence
 from functools import cache
+from types import SimpleNamespace
 from typing import Any, NamedTuple
 
 import numpy as np
@@ -13,15 +15,22 @@ import pytest
 import shapely
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from scipy.optimize import brentq
 from shapely import LineString, Point, Polygon, box
+from tepidarium_engine.elementwise import Array
 from tepidarium_engine.errors import InputError
-from tepidarium_engine.plan.judging.pipe_neighbours import weighted_percentile
+from tepidarium_engine.plan.judging.arc_pairs import ArcPairs, _on_arc
+from tepidarium_engine.plan.judging.bend_rules import tight_bends
+from tepidarium_engine.plan.judging.pipe_neighbours import neighbours, weighted_percentile
+from tepidarium_engine.plan.judging.pipe_stretches import allowed_shares, too_near_along
 from tepidarium_engine.plan.judging.route_check import RouteCheck, check_route
-from tepidarium_engine.plan.judging.route_measures import BendCount, bare_spot, bend_count
-from tepidarium_engine.plan.outlines.denser_area import DenserArea
+from tepidarium_engine.plan.judging.route_faults import Task, _in_doorway
+from tepidarium_engine.plan.judging.route_measures import BendCount, _beyond, bare_spot, bend_count
+from tepidarium_engine.plan.outlines.denser_area import DenserArea, Spacings
 from tepidarium_engine.plan.outlines.pipe_zone import WallClearance
 from tepidarium_engine.plan.outlines.polygons import room_outline
-from tepidarium_engine.plan.pipes.pipe_path import Arc, Line, PipePath
+from tepidarium_engine.plan.pipes.pipe_path import TANGENT_TOLERANCE, Arc, Line, PipePath
+from tepidarium_engine.plan.pipes.pipe_table import PipeTable
 
 Corners = Sequence[tuple[float, float]]
 CORNER_CUT = 2.0 - math.pi / 2.0
@@ -775,3 +784,186 @@ def test_a_bare_spot_is_as_wide_as_the_largest_circle_in_it() -> None:
     assert spot.width == pytest.approx(0.3, abs=2e-3)
     assert spot.place[1] == pytest.approx(0.15, abs=2e-3)
     assert spot.pipe_distance == pytest.approx(0.75, abs=2e-3)
+
+
+def test_ways_that_meet_an_arc_by_their_angles() -> None:
+    """Arcs of up to a full turn, of either hand: a way from the centre meets one where its angle from the start,
+    counted the way the arc turns, is at most the arc's."""
+    rng = np.random.default_rng(3)
+    count = 400
+    start, turn, hand = (
+        rng.uniform(0, 2 * np.pi, count),
+        rng.uniform(0.1, 6.2, count),
+        rng.choice([-1.0, 1.0], count),
+    )
+    angle = rng.uniform(0, 2 * np.pi, count)
+
+    def unit(directions: Array) -> Array:
+        return np.column_stack((np.cos(directions), np.sin(directions)))
+
+    first, last, way = unit(start), unit(start + hand * turn), unit(angle)
+    along = np.mod(hand * (angle - start), 2 * np.pi)
+    assert (_on_arc(way, first, last, turn, hand) == (along <= turn)).all()
+    nobody: Any = None
+    pairs = ArcPairs(nobody, nobody, nobody, way, first, last, np.ones(count), turn, hand)
+    met = np.flatnonzero(along <= turn)
+    assert pairs._turned(met, way[met]) == pytest.approx(along[met], abs=1e-9)
+
+
+@pytest.mark.parametrize("sweep", [3.6, 4.3, 5.0, -4.3])
+def test_a_loop_so_tight_that_its_bend_is_beside_itself(sweep: float) -> None:
+    """A bend of three quarters of a spacing round more than half a turn: only pipe more than 2.6 spacings on counts, as
+    seen by a point each millimetre. In a hairpin that is exact to 0.025 spacings."""
+    spacing, radius = 0.2, 0.15
+    hand = math.copysign(1.0, sweep)
+    bend = Arc((1.0, hand * radius), radius, -hand * math.pi / 2.0, sweep)
+    turn = sweep - hand * math.pi / 2.0
+    out = (1.0 + radius * math.cos(turn), hand * radius + radius * math.sin(turn))
+    end = (out[0] + math.cos(sweep), out[1] + math.sin(sweep))
+    pieces = (Line((0.0, 0.0), (1.0, 0.0)), bend, Line(out, end))
+    found = neighbours(PipeTable.of(pieces, (0.0, 0.0)), Spacings(spacing, ()), 0.01)
+    line = LineString(PipePath.of(pieces).polyline(1e-6))
+    along = np.linspace(0.0, line.length, int(line.length * 1000))
+    places = shapely.get_coordinates(shapely.line_interpolate_point(line, along))
+    compared = 0
+    for at, (x, y), distance in zip(found.at, found.points, found.distance, strict=True):
+        far = np.abs(along - at) > 2.6 * spacing
+        least = np.hypot(places[far, 0] - x, places[far, 1] - y).min()
+        if least < 1.59 * spacing:
+            assert distance == pytest.approx(least, abs=0.025 * spacing + 1e-3)
+            compared += 1
+    assert compared > 10
+
+
+@pytest.mark.parametrize("sweep", [math.pi / 2.0, -math.pi])
+def test_a_tight_bend_is_reported_at_its_middle(sweep: float) -> None:
+    """Half way round an arc of 50 mm where 80 mm are asked for."""
+    hand = math.copysign(1.0, sweep)
+    arc = Arc((1.0, hand * 0.05), 0.05, -hand * math.pi / 2.0, sweep)
+    table = PipeTable.of((Line((0.0, 0.0), (1.0, 0.0)), arc), (0.0, 0.0))
+    (fault,) = tight_bends(table, 0.08)
+    half = -hand * math.pi / 2.0 + sweep / 2.0
+    middle = (1.0 + 0.05 * math.cos(half), hand * 0.05 + 0.05 * math.sin(half))
+    assert fault.place == pytest.approx(middle, abs=1e-9)
+    assert (fault.value, fault.limit) == (pytest.approx(0.05), 0.08)
+
+
+def test_a_bend_of_small_kinks_is_reported_at_its_middle() -> None:
+    """Sixty steps of 5 mm that turn by half of what a joint may, after a metre of straight pipe."""
+    step, turn = 0.005, 0.5 * TANGENT_TOLERANCE
+    headings = np.concatenate(([0.0], np.arange(1, 61) * turn, [60 * turn]))
+    lengths = np.concatenate(([1.0], np.full(60, step), [1.0]))
+    steps = np.column_stack((np.cos(headings), np.sin(headings))) * lengths[:, None]
+    corners = np.concatenate((np.zeros((1, 2)), np.cumsum(steps, axis=0)))
+    table = PipeTable.of((Line(point(a), point(b)) for a, b in itertools.pairwise(corners)), (0.0, 0.0))
+    (fault,) = tight_bends(table, 10.0 * step / turn)
+    assert fault.value == pytest.approx(step / turn, rel=0.05)
+    assert math.dist(fault.place, point(corners[31])) <= 0.0075
+
+
+@pytest.mark.parametrize("gap", [0.2, 0.318, 0.322])
+def test_pipe_on_the_left_is_seen_on_the_left(gap: float) -> None:
+    """Out and back on the left hand: each line sees the other there, up to 1.6 spacings away; none is right."""
+    pieces = (
+        Line((0.0, 0.0), (2.0, 0.0)),
+        Arc((2.0, gap / 2.0), gap / 2.0, -math.pi / 2.0, math.pi),
+        Line((2.0, gap), (0.0, gap)),
+    )
+    found = neighbours(PipeTable.of(pieces, (0.0, 0.0)), Spacings(0.2, ()), 0.01)
+    at, length = found.at[: found.samples], 4.0 + gap / 2.0 * math.pi
+    straight = (at < 1.5) | (at > length - 1.5)
+    assert straight.sum() > 20
+    assert np.isinf(found.seen_distance[straight, 1]).all()
+    if gap > 0.32:
+        assert np.isinf(found.seen_distance[straight, 0]).all()
+        return
+    assert found.seen_distance[straight, 0] == pytest.approx(gap, abs=1e-9)
+    assert found.distance[: found.samples][straight] == pytest.approx(gap, abs=1e-9)
+    assert found.seen_at[straight, 0] == pytest.approx(length - at[straight], abs=1e-9)
+
+
+def test_what_is_the_same_pipe_by_intervals() -> None:
+    """A stretch is partly the same pipe where its interval comes nearer to the place than 2.6 spacings along the
+    pipe; the rest of it counts."""
+    rng = np.random.default_rng(5)
+    count, spacing = 5000, 0.1
+    start, length, at = rng.uniform(0, 1, count), rng.uniform(0.01, 0.4, count), rng.uniform(0, 1.4, count)
+    index = np.arange(count)
+    stretches: Any = SimpleNamespace(start_at=start, length=length)
+    places: Any = SimpleNamespace(at=at, spacing=np.full(count, spacing))
+    near = too_near_along(places, stretches, (index, index))
+    away = np.maximum(np.maximum(start - at, at - (start + length)), 0.0)
+    assert (near == (away < 2.6 * spacing)).all()
+    low, high = allowed_shares(places, stretches, (index[near], index[near]))
+    left = np.clip((at - 2.6 * spacing - start)[near], 0.0, length[near])
+    right = np.clip((start + length - at - 2.6 * spacing)[near], 0.0, length[near])
+    assert (high - low) * length[near] == pytest.approx(np.maximum(left, right), abs=1e-9)
+
+
+def test_pipe_through_a_wall_is_seen_where_nearly_no_clearance_is_asked_for() -> None:
+    """A run 0.2 m beyond the right wall; 1 mm of clearance is less than what anybody lays exactly."""
+    corners = [(0.9, 0.0), (0.9, 1.0), (2.2, 1.0), (2.2, 0.7), (1.1, 0.7), (1.1, 0.0)]
+    out = Layout(corners, box(0.0, 0.0, 2.0, 1.5), 0.2, 0.001, 0.08, (1.0, 0.0)).check()
+    (fault,) = (one for one in out.faults if one.code == "wall_clearance")
+    assert fault.value == pytest.approx(-0.2, abs=1e-3)
+    inside = [(min(x, 1.8), y) for x, y in corners]
+    sound = Layout(inside, box(0.0, 0.0, 2.0, 1.5), 0.2, 0.001, 0.08, (1.0, 0.0)).check()
+    assert [one for one in sound.faults if one.code == "wall_clearance"] == []
+
+
+def test_pipe_that_never_leaves_the_doorway() -> None:
+    """Twice the doorway is longer than all of the pipe: no chord is asked for a clearance."""
+    corners = [(0.9, 0.0), (0.9, 0.2), (1.1, 0.2), (1.1, 0.0)]
+    tiny = Layout(corners, box(0.0, 0.0, 2.0, 1.5), 0.2, 0.1, 0.08, (1.0, 0.0)).check()
+    assert [one for one in tiny.faults if one.code == "wall_clearance"] == []
+
+
+def test_reach_of_the_doorway_and_of_the_fan_by_hand() -> None:
+    """Clearance 0.1 m, spacing 0.2 m, bends of 0.08 m, tails 0.15 m apart: the doorway reaches 0.1 + 0.2/2 + 0.08 along
+    the pipe, and 0.28 + 0.15/2 + 0.005 across the floor; the fan 0.1 + 0.2 + 2 * 0.08. Our own definitions."""
+    spacings = SimpleNamespace(widest=0.2)
+    task: Any = SimpleNamespace(entry_clearance=0.1, spacings=spacings, bend_radius=0.08, tail_pitch=0.15)
+    assert Task.doorway.fget(task) == pytest.approx(0.28)  # type: ignore[attr-defined]
+    assert Task.fan.fget(task) == pytest.approx(0.46)  # type: ignore[attr-defined]
+    task.entry, task.table = (0.0, 0.0), SimpleNamespace(total=10.0)
+    for away, inside in ((0.3597, True), (0.3603, False)):
+        chords: Any = SimpleNamespace(at=np.array([0.0, 0.2]), points=np.array([[0.0, 0.0], [away, 0.0]]))
+        assert _in_doorway(task, chords, 0.28).tolist() == [inside]
+
+
+@pytest.mark.parametrize(("away", "clearance"), [(0.0797, 0.3), (0.0803, 0.1)])
+def test_the_entry_has_the_clearance_of_the_wall_that_it_is_in(away: float, clearance: float) -> None:
+    """Half of tails 0.15 m apart and 5 mm: a stretch of wall that near is the entry's own."""
+    wall = SimpleNamespace(clearance=0.3, stretch=LineString([(away, 0.0), (1.0, 0.0)]))
+    task: Any = SimpleNamespace(entry=(0.0, 0.0), tail_pitch=0.15, wall_clearance=0.1, walls=(wall,))
+    assert Task.entry_clearance.fget(task) == clearance  # type: ignore[attr-defined]
+
+
+def test_floor_beyond_reach_is_that_of_all_its_parts() -> None:
+    """Pipe along the border of two squares of 1 m: half a spacing is served, of 0.2 m on one side and 0.1 m beyond."""
+    parts = [(box(0.0, 0.0, 1.0, 1.0), 0.2), (box(1.0, 0.0, 2.0, 1.0), 0.1)]
+    line = LineString([(1.0, -1.0), (1.0, 2.0)])
+    assert _beyond(parts[:1], line, 0.5).area == pytest.approx(0.9, abs=1e-5)
+    assert _beyond(parts, line, 0.5).area == pytest.approx(0.9 + 0.95, abs=1e-5)
+
+
+@pytest.mark.parametrize("more", [0.98, 1.02])
+def test_floor_is_left_out_where_more_is_bare_than_a_bend_leaves(more: float) -> None:
+    """Outside a bend the corner of a square less its quarter circle is bare: (1 - pi / 4) (R + spacing / 2)^2. A niche
+    at the upper left is as wide as leaves that much, a little more or less, beyond 0.75 spacings, by shapely."""
+    flat = serpentine(2, 1.6, 0.2, 0.1, 0.08)
+    line = LineString(flat.path.polyline(1e-6))
+    bend = (1.0 - math.pi / 4.0) * (0.08 + 0.1) ** 2
+    top = flat.room.bounds[3] + 0.04
+
+    def room(width: float) -> Polygon:
+        return Polygon([(0, 0), (1.6, 0), (1.6, top), (width, top), (width, top + 0.05), (0, top + 0.05)])
+
+    def largest(width: float) -> float:
+        bare = room(width).difference(line.buffer(0.15, quad_segs=64))
+        return float(max(shapely.area(shapely.get_parts(bare)), default=0.0))
+
+    width = brentq(lambda width: largest(width) - more * bend, 0.03, 0.3)
+    measures = flat._replace(room=room(width)).check().measures
+    assert bool(measures.left_out) == (more > 1.0)
+    assert measures.left_out_area == pytest.approx(more * bend if more > 1.0 else 0.0, rel=0.01)

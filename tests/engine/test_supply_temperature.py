@@ -21,6 +21,8 @@ from tepidarium_engine.thermal.dimensioning import (
     standard_supply_excess,
     supply_excess,
 )
+from tepidarium_engine.thermal.floor import Floor
+from tepidarium_engine.thermal.heated_room import HeatedRoom, operate, room_need
 
 PIPE = Pipe(0.016, 0.002)
 LIVING = SupplyTemperatureInputs(PIPE, 0.045, 1.85, 55.0, pipe_spacing=0.15, area=20.0)
@@ -125,11 +127,60 @@ def test_standard_rules_and_their_branches() -> None:
     assert supply_excess(14.0, 4.9) == pytest.approx(14.0 + 2.45 + 4.9**2 / (12 * 14.0), abs=1e-3)
     assert standard_drop_on_supply(12.0, 10.0) == pytest.approx(4.0)
     assert standard_drop_on_supply(16.0, 10.0) == pytest.approx(30.0 * (math.sqrt(1.8) - 1.0), rel=1e-14)
+    # at the switch itself the short forms hold, just beyond it the others: 20 + 5.025 + 10.05^2 / 240, and
+    # 60 (sqrt(1 + 2/3 * 0.502) - 1)
+    assert standard_supply_excess(20.0, 10.0) == 25.0
+    assert standard_supply_excess(20.0, 10.05) == pytest.approx(25.44584, abs=1e-5)
+    assert standard_drop_on_supply(25.0, 20.0) == 10.0
+    assert standard_drop_on_supply(25.02, 20.0) == pytest.approx(9.31669, abs=1e-4)
     assert standard_drop_on_supply(9.0, 10.0) == 0.0
     assert drop_on_supply(9.0, 10.0) == 0.0
     for ratio in (0.6, 0.9, 1.2):
         supply = standard_supply_excess(10.0, 10.0 * ratio)
         assert standard_drop_on_supply(supply, 10.0) == pytest.approx(10.0 * ratio, rel=1e-12)
+
+
+@pytest.mark.parametrize("demand", [30.0, 54.0])
+def test_another_room_is_the_same_floor_by_itself(demand: float) -> None:
+    """The other calculation, which published cases hold, says what such a floor gives both ways; water by c_W = 4190
+    J/(kg.K), EN 1264-3."""
+    other = OtherRoom("2", demand, 10.0, pipe_spacing=0.15)
+    answer = calculate(replace(LIVING, other_rooms=(other,)))
+    (room,) = answer.rooms_on_supply
+    alone = heat_output.calculate(
+        HeatOutputInputs(
+            0.15,
+            PIPE,
+            0.045,
+            1.85,
+            supply_temperature=answer.supply_temperature,
+            return_temperature=room.return_temperature,
+        )
+    )
+    assert room.reached and alone.heat_output == pytest.approx(demand, rel=1e-6)
+    assert room.downward_heat_loss == pytest.approx(alone.downward_heat_loss, rel=1e-6)
+    drop = answer.supply_temperature - room.return_temperature
+    assert room.mass_flow * 4190.0 * drop == pytest.approx(
+        10.0 * (alone.heat_output + alone.downward_heat_loss), rel=1e-6
+    )
+
+
+def test_a_room_hardly_reached_has_half_its_excess_as_drop() -> None:
+    """Water 0.6 K over a room that needs far more: the drop is at most half of it (common practice, no source), and the
+    mean is the logarithmic mean of 0.6 K and 0.3 K, 0.3 / ln 2 (EN 1264-2)."""
+    room = HeatedRoom(Floor(0.15, PIPE, 0.045, 1.85), 60.0, 20.0, 20.0, 29.0)
+    need = room_need(room)
+    given = operate(room, need, 20.6, 5.0)
+    assert not given.reached
+    assert given.temperature_drop == pytest.approx(0.3, rel=1e-12)
+    assert given.mean_excess_temperature == pytest.approx(0.3 / math.log(2.0), rel=1e-9)
+
+
+def test_a_demand_at_the_limit_is_within_it_and_half_a_per_cent_more_is_not() -> None:
+    room = HeatedRoom(Floor(0.15, PIPE, 0.045, 1.85), 60.0, 20.0, 20.0, 29.0)
+    limit = room_need(room).limit_heat_output
+    assert room_need(replace(room, required_heat_output=limit)).within_limit
+    assert not room_need(replace(room, required_heat_output=1.005 * limit)).within_limit
 
 
 @settings(max_examples=60, deadline=None)

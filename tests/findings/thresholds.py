@@ -224,8 +224,8 @@ HEAT_OUTPUT = [
         JUMP,  # Tables A.4 and A.5 jump from 72.4 to 60.9 W/m2 there; a twentieth around 0.0792
         (
             "/screed_cover",
-            0.0832,
-            0.0831,
+            0.08317,
+            0.08315,
             "limit_tables_change",
             None,
             "note",
@@ -233,8 +233,8 @@ HEAT_OUTPUT = [
         ),
         (
             "/screed_cover",
-            0.0752,
-            0.0753,
+            0.07523,
+            0.07525,
             "limit_tables_change",
             None,
             "note",
@@ -925,7 +925,7 @@ HYDRAULICS = [
         ("/fluid/concentration", 0.2, 0.199, "little_glycol", 0.2, "warning", "common practice, by memory"),
         # 30 % by volume freeze at -13.11 degC (ASHRAE as fitted in CoolProp)
         ("/frost_temperature", -13.0, -13.2, "freezes", -13.2, "violation", "freezing point"),
-        ("/frost_temperature", -10.0, -10.2, "frost_margin_small", -13.2, "warning", _PRACTICE),
+        ("/frost_temperature", -10.1, -10.12, "frost_margin_small", -13.12, "warning", _PRACTICE),
     ),
     *_of(
         "hydraulics",

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from functools import cache
 
+import numpy as np
 import pytest
 from tepidarium_api.handbook.writing import TEXT
 from tepidarium_engine import __version__
 
 from tests.rooms.corpus import CORPUS
-from tests.sections.cases import BUILD_UPS
+from tests.sections.cases import AT_THE_EDGE, BUILD_UPS
 from tests.validation import measuring
 from tests.validation.cases import Line, groups, lines
 from tests.validation.writing import book
@@ -50,6 +51,7 @@ def test_the_record_is_of_this_version_and_of_everything() -> None:
     record = measuring.read_record()
     assert record["engine_version"] == __version__
     assert set(record["sections"]) == set(BUILD_UPS)
+    assert set(record["edges"]) == set(AT_THE_EDGE)
     for pattern in measuring.PATTERNS:
         assert set(record["routes"][pattern]) == {case.name for case in CORPUS}
 
@@ -65,6 +67,30 @@ def _differs(now: object, then: object) -> bool:
 def test_sections_come_out_again(name: str) -> None:
     then, now = measuring.read_record()["sections"][name], measuring.measured_section(name)
     assert [key for key in now if key != "moved" and _differs(now[key], then[key])] == []
+
+
+@pytest.mark.parametrize("name", AT_THE_EDGE)
+def test_edges_come_out_again(name: str) -> None:
+    then, now = measuring.read_record()["edges"][name], measuring.measured_edge(name)
+    assert [key for key in now if _differs(now[key], then[key])] == []
+
+
+def test_libraries_say_the_same_again() -> None:
+    record = measuring.read_record()
+    for name, measured in (
+        ("fluids", measuring.measured_fluids()),
+        ("friction", measuring.measured_friction()),
+    ):
+        assert np.allclose(_numbers(measured), _numbers(record[name]), atol=2e-3, rtol=0.0), name
+
+
+def _numbers(found: object) -> list[float]:
+    if isinstance(found, dict):
+        return [each for name in sorted(found) for each in _numbers(found[name])]
+    if isinstance(found, list | tuple):
+        return [each for part in found for each in _numbers(part)]
+    assert isinstance(found, float)
+    return [found]
 
 
 @pytest.mark.long

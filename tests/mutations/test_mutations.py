@@ -1,4 +1,4 @@
-"""Changes of the physics are made as meant, and a few of them are tried: more takes minutes, by command."""
+"""Changes of the physics are made as meant, and a sample of them is tried; all of them by command."""
 
 from __future__ import annotations
 
@@ -9,12 +9,13 @@ from pathlib import Path
 
 import pytest
 
+from tests.mutations.checks import FILES
 from tests.mutations.mutants import FOLDERS, all_mutants, mutated, sample
 from tests.mutations.trial import TESTS
+from tests.mutations.unnoticed import REASONS
 
 TOP = Path(__file__).parents[2]
-TRIED, SEED = 6, 11
-"""So few, since each takes several seconds of a core: all others are for the command."""
+TRIED, SEED = 60, 11
 
 
 def test_every_part_has_places_and_tests() -> None:
@@ -22,7 +23,7 @@ def test_every_part_has_places_and_tests() -> None:
     assert {mutant.folder for mutant in all_mutants()} == set(FOLDERS)
     for tests in TESTS.values():
         for name in tests.files:
-            assert (TOP / "tests" / "engine" / f"test_{name}.py").is_file()
+            assert name in FILES
         for group in tests.cases:
             assert (TOP / "tests" / "vectors" / f"{group}.json").is_file()
 
@@ -33,12 +34,13 @@ def test_a_change_changes_one_place() -> None:
         assert ast.dump(mutated(mutant)) != before
 
 
+def test_every_reason_is_that_of_a_change() -> None:
+    assert set(REASONS) <= {mutant.key for mutant in all_mutants()}
+
+
 @pytest.mark.long
-def test_a_few_changes_are_noticed() -> None:
-    """In a process that has not loaded the engine: each change is loaded by a fork of it."""
+def test_a_sample_of_changes_is_noticed() -> None:
+    """In a process that has not loaded the engine: each change is made in a fork of it."""
     words = [sys.executable, "-m", "tests.mutations", str(TRIED), str(SEED)]
-    said = subprocess.run(words, cwd=TOP, capture_output=True, text=True, check=True, timeout=600).stdout
-    unnoticed = [
-        line for line in said.splitlines() if line.startswith("not noticed") and "rounding" not in line
-    ]
-    assert unnoticed == []
+    done = subprocess.run(words, cwd=TOP, capture_output=True, text=True, check=False, timeout=1800)
+    assert done.returncode == 0, done.stdout + done.stderr

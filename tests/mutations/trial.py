@@ -1,31 +1,46 @@
-"""Whether the tests notice a change: published cases first, then the tests of the part, until the first failure."""
+"""Whether published cases and tests notice changes.
+
+A change inside a function is made in a fork of a process that has loaded everything, by giving the function new code,
+and tried by what calls that function. A change that is done as the module is loaded is loaded anew, and tried by all
+checks of its part. Both begin with the quickest check and end with the first that fails.
+"""
 
 from __future__ import annotations
 
-import ast
-import importlib.util
-import os
-import signal
+import contextlib
+import gc
+import importlib
 import sys
-import time
-from importlib.abc import MetaPathFinder
-from importlib.machinery import ModuleSpec, SourceFileLoader
-from types import CodeType
-from typing import NamedTuple
+from collections.abc import Callable, Sequence
+from typing import Any, NamedTuple
 
-from .mutants import TOP, Mutant, mutated
+import pytest
 
-__all__ = ["TESTS", "Tests", "noticed"]
+from .changing import Functions, load_with
+from .checks import FILES, GROUP, Check, calls, failed, in_tests, measured, muted
+from .children import each_in_a_child, said_by_a_child
+from .mutants import TOP, Mutant
+from .unnoticed import reason_of
 
-LONGEST = 240
-"""After so many seconds a calculation counts as one that does not end, which nobody overlooks [s]."""
+__all__ = ["TESTS", "Tests", "try_all"]
+
+AT_ONCE = 2
+QUICK = 0.02
+"""Checks that take less are quick [s]: cases among them are tried before any test is collected."""
+_OURS = ("tepidarium_engine", "tepidarium_api", "tests", "conftest", "__main__")
+Report = Callable[[Mutant, str], None]
 
 
 class Tests(NamedTuple):
-    """Groups of published cases, and files below tests/engine."""
+    """Groups of published cases, and files of tests."""
 
     cases: tuple[str, ...]
     files: tuple[str, ...]
+
+    def have(self, check: Check) -> bool:
+        if check.name.startswith(GROUP):
+            return check.name.removeprefix(GROUP) in self.cases
+        return check.name.split("::")[0].rpartition("/test_")[2].removesuffix(".py") in self.files
 
 
 TESTS = {
@@ -36,7 +51,9 @@ TESTS = {
             "heat_output_methods",
             "supply_temperature",
             "finding_thresholds",
+            "printed_tables",
             "single_pipes",
+            "refusal_figures",
         ),
     ),
     "water": Tests(
@@ -48,6 +65,7 @@ TESTS = {
             "manifold_network",
             "finding_thresholds",
             "printed_tables",
+            "refusal_figures",
         ),
     ),
     "practice": Tests(
@@ -59,109 +77,119 @@ TESTS = {
         ("heat_loss", "insulation_check", "finding_thresholds", "printed_tables"),
     ),
     "section": Tests(
-        ("floor_section",), ("floor_section", "floor_section_in_time", "single_pipes", "finding_thresholds")
+        ("floor_section",),
+        ("floor_section", "floor_section_in_time", "section_drawing", "single_pipes", "finding_thresholds"),
     ),
-    "plan/judging": Tests(("routes",), ("craft", "route_check", "route_check_independent")),
+    "plan/judging": Tests(
+        ("routes",), ("craft", "route_check", "route_check_independent", "finding_thresholds")
+    ),
 }
 
 
-class _Changed(SourceFileLoader):
-    """Loads one module from its changed tree, without reading or writing compiled files."""
-
-    def __init__(self, name: str, path: str, tree: ast.Module) -> None:
-        super().__init__(name, path)
-        self.tree = tree
-
-    def get_code(self, fullname: str) -> CodeType:
-        return compile(self.tree, self.path, "exec")
-
-
-class _Finder(MetaPathFinder):
-    def __init__(self, mutant: Mutant) -> None:
-        self.mutant = mutant
-
-    def find_spec(self, fullname: str, path: object, target: object = None) -> ModuleSpec | None:
-        if fullname != self.mutant.module:
-            return None
-        file = str(self.mutant.path)
-        loader = _Changed(fullname, file, mutated(self.mutant))
-        return importlib.util.spec_from_file_location(fullname, file, loader=loader)
-
-
-def noticed(mutant: Mutant) -> str:
-    """By what the change is noticed: ``cases``, ``tests``, ``import``, ``time``; empty if by nothing.
-
-    The parent must not have loaded the engine: a forked child loads it with the change.
-    """
-    pid = os.fork()
-    if pid == 0:
-        try:
-            os._exit(_Exit.of(_tried(mutant)))
-        finally:
-            os._exit(_Exit.BROKEN)
-    started = time.monotonic()
-    while time.monotonic() - started < LONGEST:
-        done, status = os.waitpid(pid, os.WNOHANG)
-        if done:
-            return _Exit.words(os.waitstatus_to_exitcode(status))
-        time.sleep(0.02)
-    os.kill(pid, signal.SIGKILL)
-    os.waitpid(pid, 0)
-    return "time"
-
-
-class _Exit:
-    """How a child says its word."""
-
-    WORDS = ("", "cases", "tests", "import")
-    BROKEN = 99
-
-    @classmethod
-    def of(cls, word: str) -> int:
-        return cls.WORDS.index(word)
-
-    @classmethod
-    def words(cls, code: int) -> str:
-        if code == cls.BROKEN:
-            raise RuntimeError("a change could not be tried")
-        return cls.WORDS[code] if 0 <= code < len(cls.WORDS) else "crash"
-
-
-def _tried(mutant: Mutant) -> str:
-    sys.meta_path.insert(0, _Finder(mutant))
-    quiet = os.open(os.devnull, os.O_WRONLY)
-    os.dup2(quiet, 1)
-    os.dup2(quiet, 2)
-    try:
-        from tests.validation.cases import lines  # noqa: PLC0415 - with the change
-    except Exception:
-        return "import"
-    tests = TESTS[mutant.folder]
-    try:
-        if any(not line.kept for group in tests.cases for line in lines(group)):
-            return "cases"
-    except Exception:
-        return "cases"
-    return "tests" if _failed(tests.files) else ""
-
-
-def _failed(files: tuple[str, ...]) -> bool:
-    import pytest  # noqa: PLC0415 - each child runs its own
-
-    paths = [str(TOP / "tests" / "engine" / f"test_{name}.py") for name in files]
-    words = [
-        "-x",
-        "-q",
-        "-m",
-        "not long",
-        "-p",
-        "no:cacheprovider",
-        "-p",
-        "no:xdist",
-        "-p",
-        "no:schemathesis",
+def try_all(mutants: Sequence[Mutant], report: Report) -> dict[Mutant, str]:
+    """By what each change is noticed. This process must not have loaded the engine."""
+    for name in said_by_a_child(_libraries):
+        with contextlib.suppress(ImportError):
+            importlib.import_module(name)
+    gc.collect()
+    gc.freeze()
+    found = said_by_a_child(lambda: _in_functions(mutants, report))
+    checks = [
+        Check(name, seconds, frozenset(map(tuple, called))) for name, seconds, called in found["checks"]
     ]
-    code = pytest.main([*words, f"--rootdir={TOP}", "-c", str(TOP / "pyproject.toml"), *paths])
-    if code not in (pytest.ExitCode.OK, pytest.ExitCode.TESTS_FAILED, pytest.ExitCode.INTERRUPTED):
-        raise RuntimeError(f"the tests were not run: {code}")
-    return code != pytest.ExitCode.OK
+    words = {mutants[number]: word for number, word in found["words"]}
+    rest = [mutant for mutant in mutants if mutant not in words]
+    for mutant, word in each_in_a_child(rest, lambda mutant: _as_loaded(mutant, checks), AT_ONCE):
+        words[mutant] = word
+        report(mutant, word)
+    return words
+
+
+def _libraries() -> list[str]:
+    """What the engine and its tests load of others, in the order in which it can be loaded."""
+    muted()
+    import tepidarium_api.calculations  # noqa: F401, PLC0415
+
+    in_tests(lambda _session: None, _paths(FILES))
+    return [name for name in sys.modules if name.split(".")[0] not in _OURS]
+
+
+def _paths(files: Sequence[str]) -> list[str]:
+    """Files of tests of the engine, or of the service."""
+    found = {path.stem.removeprefix("test_"): str(path) for path in (TOP / "tests").glob("*/test_*.py")}
+    return [found[name] for name in files]
+
+
+def _in_functions(mutants: Sequence[Mutant], report: Report) -> dict[str, Any]:
+    """The checks, and what is noticed of the changes that need no loading."""
+    found: dict[str, Any] = {"words": []}
+
+    def work(session: pytest.Session) -> None:
+        sys.settrace(None)
+        checks, functions = measured(session, AT_ONCE), Functions()
+        seconds = sum(check.seconds for check in checks)
+        print(f"{len(checks)} checks take {seconds:.0f} s of a core, measuring them included", flush=True)
+        gc.collect()
+        gc.freeze()
+
+        def tried(number: int) -> str:
+            mutant = mutants[number]
+            muted()
+            functions.change(mutant)
+            place = (str(mutant.path), mutant.function)
+            return _noticed(session, [check for check in _worth(mutant, checks) if place in check.calls])
+
+        numbers = [
+            number
+            for number, mutant in enumerate(mutants)
+            if mutant.function is not None and (str(mutant.path), mutant.function) not in loading
+        ]
+        _try_unchanged(session, checks)
+        for number, word in each_in_a_child(numbers, tried, AT_ONCE):
+            found["words"].append((number, word))
+            report(mutants[number], word)
+        found["checks"] = [(check.name, check.seconds, sorted(check.calls)) for check in checks]
+
+    with calls() as loading:
+        import tepidarium_api.calculations  # noqa: F401, PLC0415
+
+        in_tests(work, _paths(FILES))
+    return found
+
+
+def _try_unchanged(session: pytest.Session, checks: Sequence[Check]) -> None:
+    """Raises ``RuntimeError`` where quick checks fail in a child although nothing is changed."""
+
+    def tried(_: None) -> str:
+        muted()
+        return _noticed(session, [check for check in checks if check.seconds < QUICK])
+
+    for _, word in each_in_a_child([None], tried, 1):
+        if word:
+            raise RuntimeError(f"without any change the {word} fail")
+
+
+def _as_loaded(mutant: Mutant, checks: Sequence[Check]) -> str:
+    muted()
+    load_with(mutant)
+    part = TESTS[mutant.folder]
+    chosen = [check for check in _worth(mutant, checks) if part.have(check)]
+    quick = [check for check in chosen if check.word == "cases" and check.seconds < QUICK]
+    if _noticed(None, quick):
+        return "cases"
+    words = ["tests"]
+    rest = [check for check in chosen if check not in quick]
+    if in_tests(lambda session: words.append(_noticed(session, rest)), _paths(part.files)):
+        return words[-1]
+    return words[0]
+
+
+def _worth(mutant: Mutant, checks: Sequence[Check]) -> list[Check]:
+    """The checks of the part, then quick ones of others; only quick ones where nobody is expected to notice."""
+    part, hopeless = TESTS[mutant.folder], reason_of(mutant) is not None
+    own = [check for check in checks if part.have(check) and (check.seconds < QUICK or not hopeless)]
+    return [*own, *(check for check in checks if check.seconds < QUICK and not part.have(check))]
+
+
+def _noticed(session: pytest.Session | None, checks: Sequence[Check]) -> str:
+    return next((check.word for check in checks if failed(session, check)), "")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import importlib
 import json
 import math
 from collections.abc import Iterator
@@ -10,13 +11,11 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 import msgspec
-from tepidarium_api.calculations import CALCULATIONS
 from tepidarium_engine.errors import InputError
 
 __all__ = ["Line", "groups", "lines"]
 
 VECTORS = Path(__file__).parents[1] / "vectors"
-BY_NAME = {calculation.name: calculation for calculation in CALCULATIONS}
 
 
 class Line(NamedTuple):
@@ -79,9 +78,10 @@ def _lines(group: str) -> Iterator[Line]:
 
 
 def _answer(name: str, request: dict[str, Any]) -> Any:
-    calculation = BY_NAME[name]
-    inputs = msgspec.convert(request, calculation.inputs, strict=True)
-    return msgspec.json.decode(msgspec.json.encode(calculation.calculate(inputs)))
+    """By the module of the calculation alone: whoever tries one change after the other loads no more than that."""
+    module = importlib.import_module(f"tepidarium_engine.{name.replace('-', '_')}")
+    inputs = msgspec.convert(request, getattr(module, f"{name.title().replace('-', '')}Inputs"), strict=True)
+    return msgspec.json.decode(msgspec.json.encode(module.calculate(inputs)))
 
 
 def _refused(name: str, request: dict[str, Any]) -> list[str]:

@@ -27,8 +27,8 @@ _LAYERS = (
     ("insulation", 39.0, 12.0, "insulation, with the pipe stapled on it"),
     ("slab", 51.0, 12.0, "slab or ground"),
 )
-_LEFT, _RIGHT, _EDGE = 6.0, 92.0, 3.0
-_PIPES = (20.0, 42.0, 64.0, 86.0)
+_LEFT, _RIGHT, _EDGE = 6.0, 82.0, 3.0
+_PIPES = (16.0, 36.0, 56.0, 76.0)
 
 
 def _layers() -> bytes:

@@ -166,7 +166,7 @@ def _movement_joint() -> list[str]:
         _line([(32, 4), (32, 34)], "joint"),
         _line([(4, 36), (56, 36)], "flow"),
         element("rect", x=27, y=34.6, width=10, height=2.8, fill="#fff", stroke="#222", stroke_width=0.4),
-        _words((32, 2.6), "movement joint", "middle"),
+        _words((32, 3.0), "movement joint", "middle"),
         text((38.5, 42), "pipe in a sleeve", 1.9),
     ]
 
@@ -187,7 +187,7 @@ def _bend_radius() -> list[str]:
     return [
         element("path", class_="flow", d="M6 34 H30 A15 15 0 0 0 30 4 H6", stroke_width=2.4),
         element("circle", cx=30, cy=19, r=0.9, fill=_MEANT),
-        *_measured((30, 19), (45, 19), "bend radius", (9, 19.8)),
+        *_measured((30, 19), (45, 19), "bend radius", (7, 19.8)),
     ]
 
 
