@@ -157,6 +157,7 @@ def _not_joined(patch: pytest.MonkeyPatch) -> set[str]:
 
 
 def _not_settled(patch: pytest.MonkeyPatch) -> set[str]:
+    patch.setattr(solving, "_SKETCHES", 0)
     patch.setattr(solving, "_MOST_ROUNDS", 1)
     return told()
 

@@ -40,7 +40,7 @@ KINDS: dict[str, Kind] = {
     "price_missing": Kind(
         WARNING,
         "The price list lacks items of this order, so the total is too low.",
-        "Add their prices.",
+        "Add their prices under the ids that the material list shows.",
         cause="The price list was made for another order.",
         calculations=("estimates", "materials", "designs"),
     ),

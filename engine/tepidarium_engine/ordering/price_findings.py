@@ -50,7 +50,7 @@ def price_findings(
     """``known`` are the ids of all items of the order, ``lines`` those of which there is anything."""
     if price_list is None:
         return
-    missing = [f"{line.name} ({line.item})" for line in lines if line.unit_price is None]
+    missing = [line.name for line in lines if line.unit_price is None]
     if missing:
         more = "" if len(missing) <= _MOST_NAMED else f" and {len(missing) - _MOST_NAMED} more"
         yield Finding.at("price_missing", _POINTER, detail=", ".join(missing[:_MOST_NAMED]) + more)
