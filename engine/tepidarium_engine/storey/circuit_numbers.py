@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from ..errors import required
@@ -34,15 +34,6 @@ def circuit_ids(room: RoomTask, count: int) -> tuple[str, ...]:
 
 
 @dataclass
-class KnownNumbers:
-    """What former layouts of a storey taught, by room and spacing: ``whole`` were laid with fewer circuits than they
-    have for nothing, ``most`` is the number with which one more did not help."""
-
-    whole: set[tuple[int, float]] = field(default_factory=set)
-    most: dict[tuple[int, float], int] = field(default_factory=dict)
-
-
-@dataclass
 class CircuitNumbers:
     """Numbers of circuits by room: the ``counts`` to be laid, what was ``asked`` before a room had to do with
     ``fewer`` because some had no way, and the rooms that can only be served ``in_part``. ``whole``: by
@@ -57,18 +48,11 @@ class CircuitNumbers:
     in_part: set[int] = field(default_factory=set)
     whole: dict[int, int] = field(default_factory=dict)
     narrow: dict[tuple[str, int], UnroutedTail] = field(default_factory=dict)
-    known: KnownNumbers = field(default_factory=KnownNumbers)
 
     @classmethod
-    def of(
-        cls, task: StoreyTask, lanes: LaneMemory | None = None, known: KnownNumbers | None = None
-    ) -> CircuitNumbers:
+    def of(cls, task: StoreyTask, lanes: LaneMemory | None = None) -> CircuitNumbers:
         counts = [_count(task, room) if room.count is None else room.count for room in task.rooms]
-        numbers = cls(task, counts, LaneMemory() if lanes is None else lanes, known=known or KnownNumbers())
-        numbers.whole = {
-            index: count for index, count in enumerate(counts) if numbers._key(index) in numbers.known.whole
-        }
-        return numbers
+        return cls(task, counts, LaneMemory() if lanes is None else lanes)
 
     @property
     def rooms(self) -> dict[str, int]:
@@ -90,7 +74,6 @@ class CircuitNumbers:
             {*self.in_part},
             {**self.whole},
             {**self.narrow},
-            self.known,
         )
 
     def routed(self, last: bool, *, all_or_none: bool = False) -> tuple[RoutedTails, ...]:
@@ -123,19 +106,17 @@ class CircuitNumbers:
                 self.fewer[index] = FewerCircuits(index, self.asked[index], count, tail.place, message)
                 self.counts[index] = count
 
-    def raised(self, more: Mapping[int, int]) -> bool:
-        """So many circuits more for rooms with one that is too long; whether there is anything to lay anew. A room that
-        had to do with fewer is served in part instead."""
+    def raised(self, due: Mapping[int, int]) -> bool:
+        """The numbers of circuits that are due in rooms with one that is too long; whether there is anything to lay
+        anew. A room that had to do with fewer is served in part instead."""
         changed = False
-        for index in more.keys() - self.in_part:
-            if self.counts[index] >= self.known.most.get(self._key(index), math.inf):
-                continue
+        for index in due.keys() - self.in_part:
             changed = True
             if index in self.fewer:
                 del self.fewer[index]
                 self.counts[index] = self.asked[index]
             else:
-                self.counts[index] += more[index]
+                self.counts[index] = max(self.counts[index], due[index])
         return changed
 
     def restored(self, refused: Sequence[int]) -> bool:
@@ -143,15 +124,7 @@ class CircuitNumbers:
         lowered = [index for index in refused if self.counts[index] < self.whole.get(index, 0)]
         for index in lowered:
             self.counts[index] = self.whole[index]
-            self.known.whole.add(self._key(index))
         return bool(lowered)
-
-    def keep(self, longer: Iterable[int]) -> None:
-        """Remember the numbers of rooms that have circuits that are too long all the same: more do not help."""
-        self.known.most |= {self._key(index): self.counts[index] for index in longer}
-
-    def _key(self, index: int) -> tuple[int, float]:
-        return index, self.task.rooms[index].pipe_spacing
 
     def once_reached(self, index: int, way: float) -> int:
         """Circuits that a room asks for when its tails take a ``way`` of so much [m] there and as much back."""

@@ -18,7 +18,7 @@ def sketched_storey(task: StoreyTask, memory: StoreyMemory) -> StoreyLayout:
     """The layout of a storey with circuits that are tails only, turned where they come into their rooms; a room that
     tails of others cross has the floor that they leave of it. It takes a tenth of the time of a layout. ``memory`` is
     that of the storey's layouts."""
-    numbers, by_manifold = numbers_with_a_way(CircuitNumbers.of(task, memory.lanes, memory.known), last=False)
+    numbers, by_manifold = numbers_with_a_way(CircuitNumbers.of(task, memory.lanes), last=False)
     tails = all_tails(by_manifold)
     rooms, circuits = numbers.rooms, list[StoreyCircuit]()
     unplaced = [unrouted(tail, rooms[tail.circuit], None) for tail in tails.unrouted]

@@ -13,7 +13,7 @@ from ..errors import required
 from ..plan.outlines.overlays import difference, union
 from ..spreading import Spread, largest_first
 from .bare_halls import FullerStorey, barest_hall, is_fuller
-from .circuit_numbers import CircuitNumbers, KnownNumbers, unrouted
+from .circuit_numbers import CircuitNumbers, unrouted
 from .cut_off_floor import with_side_loops
 from .layout_records import LaidRoom, RoomTask, StoreyCircuit, StoreyLayout, StoreyTask, Unplaced
 from .manifold_tails import all_tails
@@ -30,12 +30,10 @@ __all__ = ["StoreyMemory", "laid_storey", "rooms_without_way"]
 
 @dataclass(frozen=True)
 class StoreyMemory:
-    """What was laid of a storey before: ``fields`` by index of the room, ``lanes``, and what is ``known`` of numbers
-    of circuits."""
+    """What was laid of a storey before: ``fields`` by index of the room, and ``lanes``."""
 
     fields: dict[int, FieldMemory] = field(default_factory=dict)
     lanes: LaneMemory = field(default_factory=LaneMemory)
-    known: KnownNumbers = field(default_factory=KnownNumbers)
 
 
 _ROUNDS = 4
@@ -79,19 +77,7 @@ def laid_storey(
 
 def _laid(task: StoreyTask, memory: StoreyMemory, spread: Spread) -> tuple[StoreyLayout, list[StoreyCircuit]]:
     """The layout of rooms as they are given, and its circuits before loops were laid on floor that is cut off."""
-    numbers = CircuitNumbers.of(task, memory.lanes, memory.known)
-    best: _Round | None = None
-    for number in range(1, _ROUNDS + 1):
-        numbers, by_manifold = numbers_with_a_way(numbers, last=number == _ROUNDS)
-        rooms = _laid_rooms(numbers, by_manifold, memory.fields, spread, last=number == _ROUNDS)
-        tried = _Round(numbers, by_manifold, rooms)
-        if best is None or tried.badness <= best.badness:
-            best = tried
-        numbers = numbers.at_pitch(numbers.task.tail_pitch)
-        if number == _ROUNDS or not (numbers.restored(tried.refused) | numbers.raised(tried.more)):
-            break
-    best = required(best, "a round of laying all rooms")
-    best.numbers.keep(best.more)
+    best, number = _best_round(task, memory, spread)
     numbers, by_manifold, rooms = best
     task = numbers.task
     tails = all_tails(with_all_pairs(numbers, by_manifold))
@@ -114,11 +100,27 @@ def _laid(task: StoreyTask, memory: StoreyMemory, spread: Spread) -> tuple[Store
         tails,
         task.tail_pitch,
         number,
-        not best.more,
+        not best.due,
         numbers.with_fewer(),
         tuple(numbers.narrow.values()),
     )
     return layout, sound
+
+
+def _best_round(task: StoreyTask, memory: StoreyMemory, spread: Spread) -> tuple[_Round, int]:
+    """The numbers of circuits that leave the least to wish for, as laid, and how many rounds were tried."""
+    numbers = CircuitNumbers.of(task, memory.lanes)
+    best: _Round | None = None
+    for number in range(1, _ROUNDS + 1):
+        numbers, by_manifold = numbers_with_a_way(numbers, last=number == _ROUNDS)
+        rooms = _laid_rooms(numbers, by_manifold, memory.fields, spread, last=number == _ROUNDS)
+        tried = _Round(numbers, by_manifold, rooms)
+        if best is None or tried.badness <= best.badness:
+            best = tried
+        numbers = numbers.at_pitch(numbers.task.tail_pitch)
+        if number == _ROUNDS or not (numbers.restored(tried.refused) | numbers.raised(tried.due)):
+            break
+    return required(best, "a round of laying all rooms"), number
 
 
 class _Round(NamedTuple):
@@ -129,10 +131,10 @@ class _Round(NamedTuple):
     rooms: list[LaidRoom]
 
     @property
-    def more(self) -> dict[int, int]:
-        """Circuits that are due beside those of a room, of rooms with one that is too long."""
-        more = {index: _more(self.numbers.task.rooms[index], laid) for index, laid in enumerate(self.rooms)}
-        return {index: count for index, count in more.items() if count}
+    def due(self) -> dict[int, int]:
+        """Circuits that are due in rooms with one that is too long."""
+        due = {index: _due(self.numbers.task.rooms[index], laid) for index, laid in enumerate(self.rooms)}
+        return {index: count for index, count in due.items() if count}
 
     @property
     def refused(self) -> list[int]:
@@ -219,8 +221,8 @@ def _sound(task: StoreyTask, drawn: Sequence[StoreyCircuit]) -> tuple[list[Store
     return [circuit for index, circuit in enumerate(drawn) if index not in bad], list(bad.values())
 
 
-def _more(room: RoomTask, laid: LaidRoom) -> int:
-    """Circuits that a room takes beside its own, as many as their lengths call for; 0: none is too long."""
+def _due(room: RoomTask, laid: LaidRoom) -> int:
+    """Circuits that a room is to have, more than were laid, as many as their lengths call for; 0: none is too long."""
     longest = room.maximum_circuit_length
     lengths = [circuit.path.length for circuit in laid.circuits]
     if not any(length > longest + 1e-6 for length in lengths) and all(
@@ -229,4 +231,4 @@ def _more(room: RoomTask, laid: LaidRoom) -> int:
         return 0
     count = len(laid.circuits) + len(laid.unplaced)
     mean = max(laid.length, math.fsum(lengths) / count)
-    return max(1, math.ceil(count * mean / (_FULL * longest)) - count)
+    return max(count + 1, math.ceil(count * mean / (_FULL * longest)))
