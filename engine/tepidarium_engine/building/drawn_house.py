@@ -63,9 +63,9 @@ class DrawnHouse(NamedTuple):
 
 @dataclass
 class Draughtsman:
-    """Draws a house, again and again while its spacings change, and remembers what did not: fields, layouts and sketches
-    of its storeys, and numbers of circuits that a room was found to need at a spacing: the ``least`` for the pressure that it
-    loses, for which it got one more so often as ``pressed`` says. While it is ``filling``, rooms get a
+    """Draws a house, again and again while its spacings change, and remembers what did not: fields, layouts and
+    sketches of its storeys, and numbers of circuits that a room was found to need at a spacing: the ``least`` for the
+    pressure that it loses, for which it got one more so often as ``pressed`` says. While it is ``filling``, rooms get a
     circuit more where much floor of a hall would stay bare."""
 
     house: House
