@@ -63,15 +63,16 @@ class DrawnHouse(NamedTuple):
 
 @dataclass
 class Draughtsman:
-    """Draws a house, again and again while its spacings change, and remembers what did not: fields and layouts of its
-    storeys, and numbers of circuits that a room was found to need at a spacing: the ``least`` for the pressure that it
-    loses, for which it got one more so often as ``pressed`` says. While it is ``filling``, rooms get a
+    """Draws a house, again and again while its spacings change, and remembers what did not: fields, layouts and
+    sketches of its storeys, and numbers of circuits that a room was found to need at a spacing: the ``least`` for the
+    pressure that it loses, for which it got one more so often as ``pressed`` says. While it is ``filling``, rooms get a
     circuit more where much floor of a hall would stay bare."""
 
     house: House
     spread: Spread = map
     fields: dict[int, StoreyMemory] = field(default_factory=dict)
     layouts: dict[int, list[tuple[StoreyTask, StoreyLayout]]] = field(default_factory=dict)
+    sketches: dict[int, list[tuple[StoreyTask, StoreyLayout]]] = field(default_factory=dict)
     storeys: dict[int, DrawnStorey] = field(default_factory=dict)
     counts: dict[tuple[int, float], int] = field(default_factory=dict)
     least: dict[tuple[int, float], int] = field(default_factory=dict)
@@ -87,7 +88,9 @@ class Draughtsman:
     def again(self, house: House, most_layouts: float = math.inf) -> Draughtsman:
         """One for a house on the same plan, with the memory of this one, until there are so many layouts in all: it
         raises ``TooManyLayoutsError`` then."""
-        return Draughtsman(house, self.spread, self.fields, self.layouts, most_layouts=most_layouts)
+        return Draughtsman(
+            house, self.spread, self.fields, self.layouts, self.sketches, most_layouts=most_layouts
+        )
 
     def draw(self, state: HouseState, divided: tuple[DividedRoom, ...]) -> DrawnHouse:
         """Draw all circuits, take their lengths, and solve the water."""
@@ -107,7 +110,10 @@ class Draughtsman:
         storeys = []
         for site in self.house.sites:
             task = self._task(site, divided)
-            layout = sketched_storey(task, self._memory(site))
+            layout = _known(self.sketches, site, task)
+            if layout is None:
+                layout = sketched_storey(task, self._memory(site))
+                self.sketches[site.number].append((task, layout))
             storeys.append(DrawnStorey(site, layout, task.wall_clearance))
         numbers = {
             storey.site.rooms[place].index: number
@@ -173,13 +179,12 @@ class Draughtsman:
 
     def _drawn(self, site: StoreySite, divided: Sequence[DividedRoom]) -> DrawnStorey:
         task = self._task(site, divided)
-        known = self.layouts.setdefault(site.number, [])
-        layout = next((layout for asked, layout in known if asked == task), None)
+        layout = _known(self.layouts, site, task)
         if layout is None:
             if self.layout_count >= self.most_layouts:
                 raise TooManyLayoutsError
             layout = laid_storey(task, self._memory(site), spread=self.spread)
-            known.append((task, layout))
+            self.layouts[site.number].append((task, layout))
         last = self.storeys.get(site.number)
         if last is None or last.layout is not layout:
             last = self.storeys[site.number] = DrawnStorey(site, layout, task.wall_clearance)
@@ -234,6 +239,13 @@ class Draughtsman:
         if not room.heated.own_circuits:
             return 0
         return self.counts.get(_key(room), len(room.loops.circuits))
+
+
+def _known(
+    made: dict[int, list[tuple[StoreyTask, StoreyLayout]]], site: StoreySite, task: StoreyTask
+) -> StoreyLayout | None:
+    """What was made before for the same task."""
+    return next((layout for asked, layout in made.setdefault(site.number, []) if asked == task), None)
 
 
 def _reachable(site: StoreySite, rooms: Iterable[int]) -> int:

@@ -79,6 +79,7 @@ def solve_house(house: House, draughtsman: Draughtsman) -> SolvedHouse:
             more = rounds.alone.given_up(rounds.state) or draughtsman.divides_more(found.drawn)
             if not more and not draughtsman.fills():
                 break
+            rounds.alone.filled = draughtsman.filling
             last = number + _MOST_ROUNDS
         rounds.go_on(found, rounds.step.share(found.change))
     drawn, convergence = found.drawn, DesignConvergence(number, found.residual, _TOLERANCE, settled)
@@ -213,6 +214,7 @@ class _HeatedByTails:
     rooms: set[int] = field(default_factory=set)
     barred: dict[int, float] = field(default_factory=dict)
     full: set[int] = field(default_factory=set)
+    filled: bool = False
 
     def found(self, state: HouseState, tails: HouseTails, drawn: DrawnHouse) -> bool:
         """Whether rooms joined them."""
@@ -221,7 +223,7 @@ class _HeatedByTails:
         more = {
             room.index
             for room in state.rooms
-            if room.index not in known and tails.room(room.index).heat >= room.heat_demand
+            if not self.filled and room.index not in known and tails.room(room.index).heat >= room.heat_demand
         }
         self.rooms |= more
         return bool(more)

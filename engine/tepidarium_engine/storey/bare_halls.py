@@ -92,7 +92,7 @@ class FullerStorey:
         parted = None if part is None else next(filter(all_have_a_way, with_part(task, hall, part)), None)
         if parted is not None:
             yield FullerStorey(parted, (*self.halls, hall), (*self.more, hall))
-        for index in _hosts(task, layout, able - {hall}, hall):
+        for index in _hosts(task, layout, without_loops, able - {hall}, hall):
             count = sum(one.room == index for one in layout.circuits) + 1
             rooms = (*task.rooms[:index], replace(task.rooms[index], count=count), *task.rooms[index + 1 :])
             host = replace(task, rooms=rooms)
@@ -153,14 +153,20 @@ def _on_manifolds(task: StoreyTask, layout: StoreyLayout) -> Counter[int]:
     return Counter(task.rooms[room].manifold for room in rooms)
 
 
-def _hosts(task: StoreyTask, layout: StoreyLayout, able: Collection[int], hall: int) -> list[int]:
-    """Rooms of those that are ``able`` to have a circuit more whose pipe borders the largest bare part of a hall, the
-    one with the shortest tails first."""
-    part = _barest(_bare(task, layout.circuits, hall), free_parts(task, layout.circuits, hall))
+def _hosts(
+    task: StoreyTask,
+    layout: StoreyLayout,
+    without_loops: Sequence[StoreyCircuit],
+    able: Collection[int],
+    hall: int,
+) -> list[int]:
+    """Rooms of those that are ``able`` to have a circuit more whose pipe borders, before it has loops, the floor of a
+    hall with the largest bare part, the one with the shortest tails first."""
+    part = _barest(_bare(task, layout.circuits, hall), free_parts(task, without_loops, hall))
     if part is None:
         return []
     tails: dict[int, float] = {}
-    for circuit in layout.circuits:
+    for circuit in without_loops:
         if circuit.room in able and next(borders(circuit.path, part, loop_rules(task, hall)), None):
             tails[circuit.room] = min(circuit.tail_length, tails.get(circuit.room, math.inf))
     return sorted(tails, key=lambda room: round(tails[room], 3))[:_HOSTS]

@@ -26,7 +26,7 @@ _FILL = 0.97
 """Pipe laid, in terms of served area over spacing."""
 _SPARE = 0.97
 """Of its permitted length, that a circuit with loops may come to: what is laid differs from what was expected."""
-_LEAST_LOOP = 6.0
+_LEAST_LOOP = 3.0
 """Of pipe that a loop is laid for [m]."""
 _HOSTS, _LOOPS = 3, 12
 """Circuits that are tried for one piece of floor, and pieces of floor that are tried in one room."""

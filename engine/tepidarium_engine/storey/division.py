@@ -22,7 +22,7 @@ from .division_job import DivisionJob, division_job
 from .division_plans import GOOD_SPREAD, DivisionPlan, division_plans
 from .division_records import MOST_CIRCUITS, DividedCircuit, DividedRoom, DivisionRequest, JointCrossing
 from .division_rounds import Outcome, Rounds
-from .fields import circuits_of_fields
+from .fields import FULL, circuits_of_fields, more_circuits
 from .inner_tails import Gate, Hallway
 from .piece_domains import Spacing
 from .storey_judge import crowding, fault_of, least_apart
@@ -31,8 +31,6 @@ __all__ = ["GOOD_SPREAD", "DividedCircuit", "DividedRoom", "DivisionRequest", "J
 
 _FILL = 0.93
 """Share of the greatest length that circuits are planned with."""
-_FULL = 0.985
-"""Share of the greatest length up to which mean lengths are worth laying, where one circuit more may be taken."""
 _ROUNDS = 8
 """Of laying all circuits, after which the best so far is taken, equal or not."""
 _QUICK_SPREAD = 0.05
@@ -90,7 +88,7 @@ def _more(count: int, refusal: Refusal) -> int:
     """Circuits that a field takes beside those for which it was refused: as many as the length calls for."""
     if refusal.code != "circuit_too_long" or refusal.value is None or refusal.limit is None:
         return 1
-    return max(1, math.ceil(count * refusal.value / (_FULL * refusal.limit) - 1e-9) - count)
+    return more_circuits(count, refusal.value, refusal.limit) - count
 
 
 def _judged(found: DividedRoom, request: DivisionRequest) -> DividedRoom:
@@ -197,7 +195,7 @@ class _ShortEnough:
 
     def __iter__(self) -> Iterator[DivisionPlan]:
         request = self._job.request
-        limit = request.maximum_circuit_length * (1.0 if request.count is not None else _FULL)
+        limit = request.maximum_circuit_length * (1.0 if request.count is not None else FULL)
         waiting: list[DivisionPlan] = []
         for plan in self._plans:
             longest = plan.longest_field(self._job)

@@ -15,8 +15,10 @@ from ..plan.outlines.overlays import union
 from ..plan.outlines.polygons import served_area
 from .records import Segment
 
-__all__ = ["circuits_of_fields", "joint_fields"]
+__all__ = ["FULL", "circuits_of_fields", "joint_fields", "more_circuits"]
 
+FULL = 0.985
+"""Share of the permitted length that circuits have on average where none is too long."""
 _REACH = 1e-3
 """By which joints are lengthened, so that one that ends on a wall does, and by which they may miss a corner [m]."""
 
@@ -66,3 +68,9 @@ def circuits_of_fields(
         fullest = max(range(len(fields)), key=lambda index: (round(needs[index] / counts[index], 9), -index))
         counts[fullest] += 1
     return counts
+
+
+def more_circuits(count: int, length: float, longest: float) -> int:
+    """Number of circuits in place of ``count`` whose mean ``length`` [m] is too great for the ``longest`` [m] that is
+    permitted: one more at least."""
+    return max(count + 1, math.ceil(count * length / (FULL * longest) - 1e-9))

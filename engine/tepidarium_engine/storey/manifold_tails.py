@@ -41,13 +41,30 @@ def tails_of_manifolds(
     A manifold's tails keep off the lanes of those before it and off the floor before the ports of others. Doorways
     that several of them use are parted between them.
     """
+    memory = LaneMemory() if memory is None else memory
     rules = TailRules(task.tail_pitch, task.wall_clearance, task.bend_radius)
+    plan, asked = task.plan, tuple(map(tuple, demands))
+    outlines = tuple(room.wkb for room in plan.rooms)
+    key = (outlines, plan.doorways, plan.entries_of_others, task.manifolds, asked, rules, all_or_none)
+    if key not in memory.found:
+        memory.found[key] = _found(task, demands, rules, memory, all_or_none=all_or_none)
+    return memory.found[key]
+
+
+def _found(
+    task: StoreyTask,
+    demands: Sequence[Sequence[TailDemand]],
+    rules: TailRules,
+    memory: LaneMemory,
+    *,
+    all_or_none: bool,
+) -> tuple[RoutedTails, ...]:
     route = partial(
         routed_tails,
         tail_pitch=task.tail_pitch,
         wall_clearance=task.wall_clearance,
         bend_radius=task.bend_radius,
-        memory=LaneMemory() if memory is None else memory,
+        memory=memory,
         all_or_none=all_or_none,
     )
     if len(task.manifolds) == 1:

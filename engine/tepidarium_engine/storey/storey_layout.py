@@ -15,6 +15,7 @@ from ..spreading import Spread, largest_first
 from .bare_halls import FullerStorey, barest_hall, is_fuller
 from .circuit_numbers import CircuitNumbers, unrouted
 from .cut_off_floor import with_side_loops
+from .fields import more_circuits
 from .layout_records import LaidRoom, RoomTask, StoreyCircuit, StoreyLayout, StoreyTask, Unplaced
 from .manifold_tails import all_tails
 from .narrow_places import numbers_with_a_way
@@ -37,8 +38,6 @@ class StoreyMemory:
 
 
 _ROUNDS = 4
-_FULL = 0.985
-"""Share of the permitted length that circuits have on average where none is too long."""
 _ON_FLOOR = 2e-3
 """So far pipe may lie beside the floor by rounding, and by what doorways are off their walls [m]."""
 _FULLER = 3
@@ -230,5 +229,4 @@ def _due(room: RoomTask, laid: LaidRoom) -> int:
     ):
         return 0
     count = len(laid.circuits) + len(laid.unplaced)
-    mean = max(laid.length, math.fsum(lengths) / count)
-    return max(count + 1, math.ceil(count * mean / (_FULL * longest)))
+    return more_circuits(count, max(laid.length, math.fsum(lengths) / count), longest)

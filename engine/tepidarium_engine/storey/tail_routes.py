@@ -39,10 +39,11 @@ class TooManyWaysError(RuntimeError):
 
 @dataclass
 class LaneMemory:
-    """Lanes that were ``laid``, by all that they depend on. So many ``ways`` were looked for; with ``most_ways``
-    no more are."""
+    """Lanes that were ``laid`` in a room, and tails ``found`` of all manifolds, by all that they depend on. So many
+    ``ways`` were looked for; with ``most_ways`` no more are."""
 
     laid: dict[tuple[object, ...], LaidLanes] = field(default_factory=dict)
+    found: dict[tuple[object, ...], tuple[RoutedTails, ...]] = field(default_factory=dict)
     ways: int = 0
     most_ways: float = math.inf
 
