@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any, Literal
 
@@ -49,15 +49,17 @@ class Column:
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """``title`` names it on paper and in a workbook. ``roomy`` rows can be written in by hand."""
+    """``title`` names it on paper and in a workbook. ``roomy`` rows can be written in by hand; ``one_line``: every cell
+    fits into one line on paper."""
 
     title: str
     columns: tuple[Column, ...]
     rows: tuple[Sequence[Value], ...]
     roomy: bool = False
+    one_line: bool = False
 
     def titled(self, title: str) -> Table:
-        return Table(title, self.columns, self.rows, self.roomy)
+        return replace(self, title=title)
 
     def with_columns(self, columns: Iterable[Column]) -> Table:
         """The same with further columns, empty."""
@@ -126,6 +128,7 @@ def _part(part: Table | Fields | Listed | Picture) -> dict[str, Any]:
                 "kind": "table",
                 "title": _printed(part.title),
                 "roomy": part.roomy,
+                "one_line": part.one_line,
                 "columns": [_column(column) for column in part.columns],
                 "rows": [
                     [_breakable(isolated(shown(*cell))) for cell in zip(row, decimals, strict=True)]
