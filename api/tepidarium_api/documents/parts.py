@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+import unicodedata
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
@@ -32,8 +34,9 @@ class Quantity:
     decimals: int
 
 
-LONG_ID = 22
-"""An id of more characters may be too long for a line of its column."""
+LONG_WORD, PIECE = 22, 8
+"""A word of more characters may be too long for a line of its column; it is then divided after so many."""
+_LONG_WORD = re.compile(rf"[^\s\u200b-\u200d\u2060-\u2069]{{{LONG_WORD + 1},}}")
 
 Value = str | float | int | date | Quantity | None
 
@@ -131,8 +134,7 @@ def _part(part: Table | Fields | Listed | Picture) -> dict[str, Any]:
                 "one_line": part.one_line,
                 "columns": [_column(column) for column in part.columns],
                 "rows": [
-                    [_breakable(isolated(shown(*cell))) for cell in zip(row, decimals, strict=True)]
-                    for row in part.rows
+                    [_set(shown(*cell)) for cell in zip(row, decimals, strict=True)] for row in part.rows
                 ],
             }
         case Fields():
@@ -148,13 +150,23 @@ def _part(part: Table | Fields | Listed | Picture) -> dict[str, Any]:
             return {"kind": "picture", "svg": part.svg, "width": part.width, "height": part.height}
 
 
-def _breakable(text: str) -> str:
-    """Long ids may go on on the next line of their cell."""
-    return text.replace("_", "_\u200b") if len(text) > LONG_ID and " " not in text else text
-
-
 def _printed(text: str) -> str:
-    return isolated(printable(text))
+    return _set(printable(text))
+
+
+def _set(text: str) -> str:
+    """As it is set: words that are too long may go on on the next line."""
+    return _LONG_WORD.sub(_pieces, isolated(text)) if len(text) > LONG_WORD else isolated(text)
+
+
+def _pieces(word: re.Match[str]) -> str:
+    """A long word with places to divide it: after a low line, else after so many characters, marks left with theirs."""
+    text, at = "", 0
+    for sign in word[0]:
+        if text and (text[-1] == "_" or at >= PIECE) and not unicodedata.category(sign).startswith("M"):
+            text, at = text + "\u200b", 0
+        text, at = text + sign, at + 1
+    return text
 
 
 def _column(column: Column) -> dict[str, Any]:
