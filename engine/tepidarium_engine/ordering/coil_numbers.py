@@ -17,8 +17,7 @@ import numpy as np
 import scipy
 
 from ..elementwise import Array
-from .best_patterns import BestPatterns
-from .cutting_patterns import GRIDS, PatternPool
+from .cutting_patterns import PatternPool, knapsacks
 from .cutting_task import CuttingTask
 
 __all__ = ["CoilNumbers", "PatternShares", "ProgrammeOfPatterns"]
@@ -51,7 +50,7 @@ class CoilNumbers:
 
     def add_worth(self, worth: Array) -> None:
         """The condition of any worth of the cuts."""
-        most = BestPatterns(self._task, GRIDS[1]).most(worth)
+        most = knapsacks(self._task)[1].most(worth)
         self.add(np.array(most) / float(worth @ np.array(self._task.demands)))
 
     def least_bought(self, least: int) -> int | None:
@@ -98,7 +97,7 @@ class ProgrammeOfPatterns:
 
     def __init__(self, task: CuttingTask, pool: PatternPool, rounds: int) -> None:
         self._task, self._pool = task, pool
-        self._grids = [BestPatterns(task, cells) for cells in GRIDS]
+        self._grids = knapsacks(task)
         self._demands = np.array(task.demands, dtype=np.float64)
         self.rounds = rounds
 

@@ -21,10 +21,12 @@ from .best_patterns import BestPatterns, Pattern
 from .coil_filling import filled_coil
 from .cutting_task import CuttingTask
 
-__all__ = ["GRIDS", "CutPrices", "Pattern", "PatternPool", "priced_patterns"]
+__all__ = ["CutPrices", "Pattern", "PatternPool", "knapsacks", "priced_patterns"]
 
-GRIDS = (4_000, 40_000)
+_GRIDS = (4_000, 40_000)
 """Cells of the knapsack: few while they find patterns, then enough that rounding hides none."""
+_TABLE = 2_400_000
+"""Cells times cuts that a knapsack may have at most while it finds patterns."""
 _EXACT_GRID = 200_000
 """For the bound in the end."""
 _MOST_ROUNDS = 40
@@ -96,11 +98,16 @@ class PatternPool:
         return np.array([float(pattern.kind == kind) for pattern in self.patterns])
 
 
+def knapsacks(task: CuttingTask) -> list[BestPatterns]:
+    """The coarse one, then the fine one."""
+    most = max(_GRIDS[0], _TABLE // len(task.cuts))
+    return [BestPatterns(task, min(cells, most)) for cells in _GRIDS]
+
+
 def priced_patterns(task: CuttingTask) -> tuple[PatternPool, CutPrices]:
     """Patterns enough for the linear programme, and its prices with the best bound on the way there."""
     pool, best = _first_patterns(task), CutPrices((0.0,) * len(task.sizes), (0.0,) * len(task.kinds), 0.0)
-    grids = [BestPatterns(task, cells) for cells in GRIDS]
-    worth = _worth(pool)
+    grids, worth = knapsacks(task), _worth(pool)
     for _ in range(math.ceil(_MOST_ROUNDS * task.effort)):
         most = grids[0].most(worth)
         best = max(best, _safe_prices(task, worth, most), key=lambda prices: prices.bound)

@@ -47,7 +47,7 @@ _MOST_STEPS = 9000
 _LEAST_STEPS = 100
 _NODES = 30_000
 """Branches of each of them, times its patterns."""
-_MOST_CUTS = 100
+_MOST_CUTS = 256
 """Of a task that is given to programmes at all; larger ones are filled, and sums of coils bound them."""
 _ROUNDING = 0.01
 """By how much a bound may be off [mm]."""
