@@ -8,6 +8,7 @@ import io
 import json
 import math
 import re
+import unicodedata
 import zipfile
 from dataclasses import replace
 from datetime import timedelta
@@ -32,9 +33,9 @@ from tepidarium_api.documents.design_files import DESIGN_FILES, design_cad, desi
 from tepidarium_api.documents.laying_pages import AXIS, axes, placed
 from tepidarium_api.documents.order_tables import coil_table, to_buy_table
 from tepidarium_api.documents.pack import decisions_chapter, handover_pack
-from tepidarium_api.documents.parts import Column, Listed, Table
+from tepidarium_api.documents.parts import Chapter, Column, Listed, Table, page_data
 from tepidarium_api.documents.record_forms import balancing_table, flushing_table
-from tepidarium_api.documents.typesetting import printed
+from tepidarium_api.documents.typesetting import pdf_of, printed
 from tepidarium_api.documents.workbook import workbook_of
 from tepidarium_api.problems import Problem
 from tepidarium_api.renderings.calendar import house_calendar
@@ -585,3 +586,21 @@ def test_what_there_is_to_decide_stands_apart_from_its_places() -> None:
         assert all(subject in told for subject in subjects)
         assert len(lines) == 0 or len(lines) > 3
     assert any(lines for _, _, *lines in listed.items)
+
+
+@pytest.mark.parametrize("word", ["W" * 60, "a_very_long_name_of_a_room_in_a_house", "e\u0301" * 30])
+def test_a_word_that_no_line_holds_is_divided_and_stays_the_same(word: str) -> None:
+    chapter = Chapter("", (Listed("", (("-", "words", word),)), Table("", (Column("Room"),), ((word,),))))
+    listed, table = page_data(chapter)["parts"]
+    for shown in (listed["items"][0][2][0], table["rows"][0][0]):
+        pieces = shown.split("\u200b")
+        assert "".join(pieces) == word
+        assert max(map(len, pieces)) <= 16
+        assert not any(unicodedata.combining(piece[0]) for piece in pieces)
+
+
+def test_units_of_lists_stay_with_their_number() -> None:
+    lines = tuple(("-", "words", f"{'x' * count} at least 0.25 m/s") for count in range(10, 60))
+    chapter = page_data(Chapter("", (Listed("", lines),)))
+    pages = pypdf.PdfReader(io.BytesIO(pdf_of({"title": "", "cover": None, "parts": [chapter]}))).pages
+    assert sum(page.extract_text().count("0.25 m/s") for page in pages) == len(lines)

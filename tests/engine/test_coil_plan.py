@@ -19,6 +19,9 @@ from tepidarium_engine.coil_plan import (
     workings,
 )
 from tepidarium_engine.errors import InputError
+from tepidarium_engine.ordering import cutting_stock
+from tepidarium_engine.ordering.coil_numbers import CoilNumbers, ProgrammeOfPatterns
+from tepidarium_engine.ordering.coil_repacking import CoilRepacking
 from tepidarium_engine.ordering.coil_sums import CoilSums
 from tepidarium_engine.ordering.cutting_patterns import priced_patterns
 from tepidarium_engine.ordering.cutting_stock import cutting_plan
@@ -102,6 +105,26 @@ def test_no_plan_is_better_in_many_tasks(task: tuple[list[int], list[int], list[
     assert (plan.bought, len(plan.coils)) == least(cuts, bought, stock)
 
 
+@pytest.mark.long
+@settings(max_examples=400, deadline=None)
+@given(tasks())
+def test_numbers_of_coils_alone_never_prove_what_is_wrong(
+    task: tuple[list[int], list[int], list[int]],
+) -> None:
+    """As large tasks are solved: without filling first, and without every pattern."""
+    cuts, bought, stock = task
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(cutting_stock, "_FIRST_LOOKS", 0)
+        patch.setattr(cutting_stock, "every_pattern", lambda *_: None)
+        plan = cutting_plan(CuttingTask.of(cuts, bought, stock))
+    best = least(cuts, bought, stock)
+    assert plan.least_bought <= best[0] <= plan.bought
+    if plan.bought == best[0]:
+        assert plan.least_coils <= best[1] <= len(plan.coils)
+    if plan.proven:
+        assert (plan.bought, len(plan.coils)) == best
+
+
 # --- against bounds on large tasks ---
 
 SALES = {
@@ -110,6 +133,8 @@ SALES = {
     "long": (200, 500),
     "one": (600,),
     "feet": (91.44, 152.4, 304.8),
+    "more feet": (76.2, 91.44, 152.4, 304.8),
+    "hundreds": (100, 120, 200),
     "short": (60, 80, 100, 120),
     "awkward": (100, 200),
 }
@@ -132,7 +157,7 @@ def test_sixty_circuits_keep_to_their_bounds(sale: str, seed: int) -> None:
     assert plan.bought_length <= 1.02 * plan.least_bought_length
 
 
-@pytest.mark.parametrize("sale", ["all lengths", "two", "long", "one"])
+@pytest.mark.parametrize("sale", ["all lengths", "two", "long", "one", "feet", "more feet", "hundreds"])
 @pytest.mark.parametrize("seed", range(4))
 def test_sixty_circuits_are_proven_from_usual_coils(sale: str, seed: int) -> None:
     coils = SALES[sale]
@@ -145,6 +170,40 @@ def test_the_bound_is_that_of_a_linear_programme_over_every_pattern() -> None:
     _, prices = priced_patterns(task)
     assert prices.bound == pytest.approx(250_000.0, abs=1.0)
     assert cutting_plan(task).bought == 300_000
+
+
+def test_conditions_on_numbers_of_coils_by_hand() -> None:
+    """Three cuts of 60 m are no shorter than coils of 100 m and 80 m together, but each needs a coil of its own."""
+    task = CuttingTask.of([60_000] * 3, [100_000, 80_000])
+    numbers = CoilNumbers(task)
+    assert numbers.least_bought(0) == 240_000
+    numbers = CoilNumbers(CuttingTask.of([60_000] * 3, [100_000, 80_000], [130_000]))
+    assert numbers.least_bought(0) == 80_000
+    assert numbers.fewest(80_000, 0) == (1, 0, 1)
+    assert numbers.fewest(20_000, 0) is None
+
+
+@pytest.mark.parametrize(("numbers", "held"), [((2,), False), ((3,), True)])
+def test_what_numbers_of_coils_cannot_hold_by_hand(numbers: tuple[int, ...], held: bool) -> None:
+    """Two coils of 100 m hold 190 m by length, but of five cuts of 38 m no more than two each."""
+    task = CuttingTask.of([38_000] * 5, [100_000])
+    programme = ProgrammeOfPatterns(task, priced_patterns(task)[0], rounds=5)
+    assert (programme.shares(numbers).missed is None) is held
+
+
+def test_coils_are_filled_anew_until_all_cuts_are_in() -> None:
+    """Eighteen pieces that were six full coils, so that no other numbers of coils nor any rest will do."""
+    numbers = random.Random(7)
+    cuts = []
+    for _ in range(6):
+        first = numbers.randint(60_000, 110_000)
+        second = numbers.randint(60_000, 110_000)
+        cuts += [first, second, 300_000 - first - second]
+    task = CuttingTask.of(cuts, [300_000])
+    plan = CoilRepacking(task, (6,), 4000).plan()
+    assert plan is not None
+    assert sorted(cut for coil in plan for cut in coil.cuts) == sorted(cuts)
+    assert {sum(coil.cuts) for coil in plan} == {300_000}
 
 
 def test_sums_of_coils_by_hand() -> None:

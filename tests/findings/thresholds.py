@@ -1111,6 +1111,11 @@ DESIGNS = [
     ),
     *_of(
         "designs",
+        HOUSE,
+        ("/rooms/0/heat_demand", 12.0, 11.9, "demand_small", 12.0, "warning", _PRACTICE),
+    ),
+    *_of(
+        "designs",
         changed(HOUSE, "/rooms/0/heat_demand", 500.0),
         ("/rooms/0/tail_length", 4.0, None, "tail_assumed", None, "warning", _PRACTICE),
     ),

@@ -127,7 +127,7 @@ def step_table(sheets: Sequence[LayingSheet], names: dict[str, str]) -> Table:
         for sheet in sheets
         for step in sheet.steps
     )
-    return Table("Straights and turns in the order of laying", columns, tuple(rows))
+    return Table("Straights and turns in the order of laying", columns, tuple(rows), one_line=not several)
 
 
 def _picture(sheet: LayingSheet, rooms: Sequence[LayingRoom], pieces: Sequence[PathPiece]) -> Picture:

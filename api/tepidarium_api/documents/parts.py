@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
+import unicodedata
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any, Literal
 
@@ -32,8 +34,9 @@ class Quantity:
     decimals: int
 
 
-LONG_ID = 22
-"""An id of more characters may be too long for a line of its column."""
+LONG_WORD, PIECE = 22, 8
+"""A word of more characters may be too long for a line of its column; it is then divided after so many."""
+_LONG_WORD = re.compile(rf"[^\s\u200b-\u200d\u2060-\u2069]{{{LONG_WORD + 1},}}")
 
 Value = str | float | int | date | Quantity | None
 
@@ -49,15 +52,17 @@ class Column:
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """``title`` names it on paper and in a workbook. ``roomy`` rows can be written in by hand."""
+    """``title`` names it on paper and in a workbook. ``roomy`` rows can be written in by hand; ``one_line``: every cell
+    fits into one line on paper."""
 
     title: str
     columns: tuple[Column, ...]
     rows: tuple[Sequence[Value], ...]
     roomy: bool = False
+    one_line: bool = False
 
     def titled(self, title: str) -> Table:
-        return Table(title, self.columns, self.rows, self.roomy)
+        return replace(self, title=title)
 
     def with_columns(self, columns: Iterable[Column]) -> Table:
         """The same with further columns, empty."""
@@ -126,10 +131,10 @@ def _part(part: Table | Fields | Listed | Picture) -> dict[str, Any]:
                 "kind": "table",
                 "title": _printed(part.title),
                 "roomy": part.roomy,
+                "one_line": part.one_line,
                 "columns": [_column(column) for column in part.columns],
                 "rows": [
-                    [_breakable(isolated(shown(*cell))) for cell in zip(row, decimals, strict=True)]
-                    for row in part.rows
+                    [_set(shown(*cell)) for cell in zip(row, decimals, strict=True)] for row in part.rows
                 ],
             }
         case Fields():
@@ -145,13 +150,23 @@ def _part(part: Table | Fields | Listed | Picture) -> dict[str, Any]:
             return {"kind": "picture", "svg": part.svg, "width": part.width, "height": part.height}
 
 
-def _breakable(text: str) -> str:
-    """Long ids may go on on the next line of their cell."""
-    return text.replace("_", "_\u200b") if len(text) > LONG_ID and " " not in text else text
-
-
 def _printed(text: str) -> str:
-    return isolated(printable(text))
+    return _set(printable(text))
+
+
+def _set(text: str) -> str:
+    """As it is set: words that are too long may go on on the next line."""
+    return _LONG_WORD.sub(_pieces, isolated(text)) if len(text) > LONG_WORD else isolated(text)
+
+
+def _pieces(word: re.Match[str]) -> str:
+    """A long word with places to divide it: after a low line, else after so many characters, marks left with theirs."""
+    text, at = "", 0
+    for sign in word[0]:
+        if text and (text[-1] == "_" or at >= PIECE) and not unicodedata.category(sign).startswith("M"):
+            text, at = text + "\u200b", 0
+        text, at = text + sign, at + 1
+    return text
 
 
 def _column(column: Column) -> dict[str, Any]:

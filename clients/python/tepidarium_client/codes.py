@@ -57,6 +57,7 @@ class FindingCode(StrEnum):
     PATTERNS_ALIKE = "patterns_alike"
     OPTIONS_BY_AREA = "options_by_area"
     HEAT_MISSING = "heat_missing"
+    DEMAND_SMALL = "demand_small"
     ESTIMATED_HEAT_SHORT = "estimated_heat_short"
     SUPPLY_TOO_COLD = "supply_too_cold"
     REMEDIES_UNTRIED = "remedies_untried"

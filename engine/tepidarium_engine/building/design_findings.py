@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import replace
 
@@ -25,6 +26,10 @@ from .tails import ASSUMED_TAIL
 __all__ = ["design_cautions", "design_findings", "water_side_findings"]
 
 _SOUND = 1e-6
+_LEAST_DEMAND = 1.0
+"""Heat demand for a square metre of floor [W/m2]: less is rather in kilowatts (common practice, no source)."""
+_SUPPLY_STEP = 0.1
+"""To which the supply that would serve all rooms is rounded up [K], so that it does when it is set as it is read."""
 _OF_REQUEST = ("/pipe", "/fluid", "/frost_temperature", "/expansion")
 
 
@@ -78,21 +83,34 @@ def _supply_findings(inputs: DesignsInputs, supply: CommonSupply) -> Iterator[Fi
 def _left_out(supply: CommonSupply) -> Iterator[Finding]:
     """The supply that would serve the rooms too that did not count when it was chosen."""
     enough = all(room.may_be_served for room in supply.left_out)
+    serving = math.ceil(supply.for_all / _SUPPLY_STEP - _SOUND) * _SUPPLY_STEP
     gives = "serve all rooms" if enough else "give all rooms what their surfaces allow"
     for room in supply.left_out:
         yield Finding.at(
             "room_left_out_of_supply",
             room.pointer,
             value=supply.temperature,
-            limit=supply.for_all,
+            limit=serving,
             source="EN 1264-3, governing room: bathrooms are left out",
             quantity="supply_temperature",
-            detail=f"A supply of {supply.for_all:.1f} °C would {gives}",
+            detail=f"A supply of {serving:.1f} °C would {gives}",
         )
 
 
 def _room_findings(inputs: DesignsInputs, room: DividedRoom, supply: CommonSupply) -> Iterator[Finding]:
     heated, point = room.heated, room.point
+    if (
+        inputs.rooms[heated.index].heat_demand is not None
+        and heated.heat_demand < _LEAST_DEMAND * heated.area
+    ):
+        yield Finding.at(
+            "demand_small",
+            heated.pointer + "/heat_demand",
+            value=heated.heat_demand,
+            limit=_LEAST_DEMAND * heated.area,
+            source="Common practice, no source: houses of the lowest demand need about 10 W/m2",
+            quantity="heat_demand",
+        )
     given = heated.given(point.heat_output)
     missing = heated.heat_demand - given
     if missing > _SOUND * heated.heat_demand and (heated.own_circuits or not heated.enough_by_tails):

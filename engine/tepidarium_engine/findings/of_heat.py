@@ -14,6 +14,13 @@ KINDS: dict[str, Kind] = {
         cause="Poor insulation, a small floor, a covering that insulates well or a cool supply.",
         calculations=("designs",),
     ),
+    "demand_small": Kind(
+        WARNING,
+        "The heat demand is far below that of any house, so the floor and its water are planned for the wrong heat.",
+        "Give the demand in watts, or check how it was computed.",
+        cause="A demand in kilowatts, or for a square metre, in the place of the room's watts.",
+        calculations=("designs",),
+    ),
     "estimated_heat_short": Kind(
         WARNING + NOTE,
         "The floor may not give all the heat that such a house needs on this supply.",

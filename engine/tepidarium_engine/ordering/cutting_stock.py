@@ -1,10 +1,10 @@
 """The cutting plan: least length bought, then fewest coils, with what is proven about it.
 
 Plans are sought level by level: a level is a length bought and a number of coils. The least level that sums of coils
-allow is tried first, by filling coils one after the other. Where that does not find a plan there, the patterns' linear
-programme says which levels are out of reach, and HiGHS looks for a plan at those that are left, lowest first; over
-every pattern it also proves that there is none. All of it is bounded by counted steps and never by time, so that the
-same task gives the same plan.
+allow is tried first, by filling coils one after the other. Where that does not find a plan there, HiGHS solves small
+tasks over every pattern. For the others it names the least numbers of coils that meet all conditions known; either a
+plan with them is found, or the patterns' linear programme gives a condition that they miss. All of it is bounded by
+counted steps and never by time, so that the same task gives the same plan.
 """
 
 from __future__ import annotations
@@ -19,6 +19,8 @@ import scipy
 
 from ..elementwise import Array
 from .coil_filling import CoilFilling, filled_coil
+from .coil_numbers import CoilNumbers, ProgrammeOfPatterns
+from .coil_repacking import CoilRepacking
 from .coil_sums import CoilSums
 from .cutting_patterns import CutPrices, PatternPool, priced_patterns
 from .cutting_task import CoilKind, CutCoil, CuttingPlan, CuttingTask, level_of
@@ -31,17 +33,21 @@ _QUICK_LEVELS = 2
 _MORE_COILS = 3
 """Coils above the fewest with which filling is tried."""
 _FIRST_LOOKS = 60_000
-"""Cuts looked at by filling to begin with, and at each level later on."""
-_MORE_LOOKS = 150_000
+"""Cuts looked at by filling."""
 _FEW_PATTERNS = 400
 """As many are given to HiGHS to find the best plan in one step."""
-_MANY_PATTERNS = 2600
-"""As many are given to it to prove that there is no plan at a level."""
-_MOST_SOLVES = 6
-"""Programmes given to HiGHS."""
+_ROUNDS = 24
+"""Programmes of patterns that are solved for numbers of coils."""
+_STEPS = 600
+"""Mending a plan before it is asked whether there can be one."""
+_MORE_STEPS = 2400
+"""And afterwards."""
+_MOST_STEPS = 9000
+"""Altogether; numbers of coils count as so many more."""
+_LEAST_STEPS = 100
 _NODES = 30_000
 """Branches of each of them, times its patterns."""
-_MOST_CUTS = 100
+_MOST_CUTS = 256
 """Of a task that is given to programmes at all; larger ones are filled, and sums of coils bound them."""
 _ROUNDING = 0.01
 """By how much a bound may be off [mm]."""
@@ -74,7 +80,6 @@ class _Levels:
         self._best = first
         bought, _ = level_of(first)
         self._sums = CoilSums(task.bought_lengths, bought)
-        self._solves = math.ceil(_MOST_SOLVES * task.effort)
 
     def plan(self) -> CuttingPlan:
         least = self._next(self._need)
@@ -87,9 +92,42 @@ class _Levels:
         every = every_pattern(self._task, prices, level_of(self._best)[0], _FEW_PATTERNS)
         if every is not None and (exact := _exactly(every)) is not None:
             return CuttingPlan(exact, *level_of(exact))
-        least = self._buy_less(least, pool, prices)
-        fewest = self._open_fewer(pool, prices)
-        return CuttingPlan(self._best, least, fewest)
+        open_level = self._search(least, pool, prices)
+        level = level_of(self._best)
+        if open_level is None or open_level[0] == level[0]:
+            return CuttingPlan(self._best, *(open_level or level))
+        return CuttingPlan(self._best, open_level[0], self._fewest(level[0]))
+
+    def _search(self, least: int, pool: PatternPool, prices: CutPrices) -> tuple[int, int] | None:
+        """Look for the best plan from ``least`` bought upwards; returns the lowest level that may yet have one."""
+        numbers = CoilNumbers(self._task)
+        numbers.add_worth(np.array(prices.worth))
+        programme = ProgrammeOfPatterns(self._task, pool, math.ceil(_ROUNDS * self._task.effort))
+        level, open_level, steps, further = (least, 0), None, _MOST_STEPS, 1
+        while (counts := _least_numbers(numbers, level)) is not None:
+            level = sum(k.bought * n for k, n in zip(self._task.kinds, counts, strict=True)), sum(counts)
+            repacking = CoilRepacking(self._task, counts, _STEPS)
+            if level >= level_of(self._best) or self._improved(repacking.plan()):
+                return open_level
+            steps -= _LEAST_STEPS + _STEPS - repacking.left
+            if steps <= 0 or programme.rounds <= 0:
+                open_level, level, further = open_level or level, (level[0] + further, 0), 2 * further
+                continue
+            shares = programme.shares(counts)
+            if shares.missed is not None:
+                numbers.add(shares.missed)
+                continue
+            open_level, repacking = open_level or level, CoilRepacking(self._task, counts, _MORE_STEPS)
+            if self._improved(repacking.plan_by(shares.worth, pool.patterns, shares.uses)):
+                return open_level if open_level < level else None
+            steps -= _MORE_STEPS - repacking.left
+            level = level[0], level[1] + 1
+        return open_level or level
+
+    def _improved(self, plan: tuple[CutCoil, ...] | None) -> bool:
+        if plan is not None:
+            self._best = plan
+        return plan is not None
 
     def _next(self, least: int) -> int:
         """The next sum of coils; that of the plan at hand where there is none below it."""
@@ -139,52 +177,16 @@ class _Levels:
                     return True
         return False
 
-    def _buy_less(self, least: int, pool: PatternPool, prices: CutPrices) -> int:
-        """Look for plans that buy less than the best; returns the length below which there is none [mm]."""
-        bought = least
-        while bought < level_of(self._best)[0] and self._solves > 0:
-            every = every_pattern(self._task, prices, bought, _MANY_PATTERNS)
-            if every is None and self._filled_at(bought, CoilFilling(_MORE_LOOKS)):
-                break
-            solved = self._solved(every or pool, bought, None)
-            if solved.coils:
-                self._best = solved.coils
-                break
-            higher = self._next(bought + 1)
-            if solved.infeasible and every is not None and least == bought:
-                least = higher
-            bought = higher
-        return least
 
-    def _open_fewer(self, pool: PatternPool, prices: CutPrices) -> int:
-        """Look for plans that buy as much in fewer coils; returns the number below which there is none."""
-        bought, _ = level_of(self._best)
-        fewest, proven = self._fewest(bought), True
-        if fewest == len(self._best):
-            return fewest
-        every = every_pattern(self._task, prices, bought, _MANY_PATTERNS)
-        if every is not None:
-            fewest = max(fewest, _fewest_by_programme(every, bought))
-        count = fewest
-        while count < len(self._best) and self._solves > 0:
-            if every is None and self._filled(bought, count, CoilFilling(_MORE_LOOKS)):
-                break
-            solved = self._solved(every or pool, bought, count)
-            if solved.coils:
-                self._best = solved.coils
-                break
-            proven = proven and solved.infeasible and every is not None
-            count += 1
-            fewest = count if proven else fewest
-        return fewest
-
-    def _solved(self, pool: PatternPool, bought: int, count: int | None) -> _Solved:
-        """A plan of the pool's patterns at the level."""
-        self._solves -= 1
-        rows = [_bought_row(pool, bought)]
-        if count is not None:
-            rows.append(_count_row(pool, count))
-        return _programme(pool, np.zeros(len(pool.patterns)), rows)
+def _least_numbers(numbers: CoilNumbers, level: tuple[int, int]) -> tuple[int, ...] | None:
+    """Numbers of coils at the lowest level from ``level`` on; None where they are not found."""
+    bought, coils = numbers.least_bought(level[0]), level[1]
+    while bought is not None:
+        counts = numbers.fewest(bought, coils if bought == level[0] else 0)
+        if counts is not None or not numbers.sure:
+            return counts
+        bought = numbers.least_bought(bought + 1)
+    return None
 
 
 def _anyhow(task: CuttingTask) -> tuple[CutCoil, ...]:
@@ -207,14 +209,6 @@ def _kind(task: CuttingTask, length: int, *, at_hand: bool) -> CoilKind:
     return next(
         kind for kind in task.kinds if kind.length == length and (kind.available is not None) == at_hand
     )
-
-
-def _fewest_by_programme(pool: PatternPool, bought: int) -> int:
-    """Coils that the linear programme over every pattern opens at least, rounded up."""
-    rows = scipy.sparse.csc_array(scipy.sparse.vstack([-pool.matrix, pool.bought[None, :] / _METRE]))
-    limits = [*(-float(demand) for demand in pool.task.demands), bought / _METRE]
-    solved = scipy.optimize.linprog(np.ones(len(pool.patterns)), A_ub=rows, b_ub=limits, method="highs-ds")
-    return math.ceil(solved.fun - _INTEGRAL) if solved.status == 0 else 0
 
 
 def _exactly(every: PatternPool) -> tuple[CutCoil, ...] | None:

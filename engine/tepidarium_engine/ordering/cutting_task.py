@@ -67,7 +67,7 @@ class CuttingTask:
     @property
     def effort(self) -> float:
         """Share of the steps that a task of usual size may take: each of them takes longer in a larger one."""
-        return min(1.0, _USUAL_CUTS / max(1, len(self.cuts))) ** 2
+        return min(1.0, _USUAL_CUTS / max(1, len(self.cuts)))
 
     @cached_property
     def bought_lengths(self) -> tuple[int, ...]:
