@@ -6,7 +6,9 @@ Each line is the whole house designed again by area, by the rule of designs. Hea
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
+from .building.house import House
 from .building.solving import first_division
 from .building.supply import LEAST_EXCESS
 from .cautions import FLOOR, LENGTHS, once
@@ -14,13 +16,16 @@ from .checking import check
 from .errors import FaultList, faults_at
 from .gathering import gathered
 from .options.asked_options import house_by_area
+from .options.finding_tolerance import finding_tolerances
 from .options.sensitivity import figures, sensitivity, tolerances
 from .options.sensitivity_records import (
     ChangeKind,
     DesignSensitivityInputs,
     DesignSensitivityResult,
+    FindingTolerance,
     RoomTolerance,
     SensitivityLine,
+    ToleranceChange,
 )
 from .own_place import at_own_place, lower_left
 from .results import Finding, Working
@@ -29,8 +34,10 @@ __all__ = [
     "ChangeKind",
     "DesignSensitivityInputs",
     "DesignSensitivityResult",
+    "FindingTolerance",
     "RoomTolerance",
     "SensitivityLine",
+    "ToleranceChange",
     "calculate",
     "workings",
 ]
@@ -89,9 +96,15 @@ def _calculated(inputs: DesignSensitivityInputs) -> DesignSensitivityResult:
         lines=found.lines,
         tolerances=rooms,
         demand_tolerance=min(room.tolerance_at_most for room in rooms),
+        finding_tolerances=tuple(finding_tolerances(_with_dates(inputs, house))),
         findings=gathered(_findings(inputs, rooms, found.impossible), inputs),
         cautions=once((*FLOOR, *LENGTHS)),
     )
+
+
+def _with_dates(inputs: DesignSensitivityInputs, house: House) -> House:
+    """Findings of dates depend on the supply, too."""
+    return replace(house, inputs=replace(house.inputs, screed=inputs.design.screed))
 
 
 def _findings(

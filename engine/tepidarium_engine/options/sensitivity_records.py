@@ -7,14 +7,17 @@ from typing import Literal
 
 from ..building.records import HouseToDesign
 from ..glossary import named
-from ..results import Caution, Finding
+from ..places import PlacedText
+from ..results import Caution, Finding, Severity
 
 __all__ = [
     "ChangeKind",
     "DesignSensitivityInputs",
     "DesignSensitivityResult",
+    "FindingTolerance",
     "RoomTolerance",
     "SensitivityLine",
+    "ToleranceChange",
 ]
 
 ChangeKind = Literal["covering", "demand", "room_temperature", "screed", "supply_limit"]
@@ -73,9 +76,37 @@ class RoomTolerance:
 
 
 @dataclass(frozen=True, slots=True)
+class ToleranceChange:
+    """A finding that a rise of demands makes ``new`` or ``gone`` for its ``subject``, a room or a circuit; empty where
+    it concerns the house."""
+
+    code: str
+    change: Literal["new", "gone"] = field(metadata=named("tolerance_change"))
+    severity: Severity
+    subject: str
+    message: PlacedText
+
+
+@dataclass(frozen=True, slots=True)
+class FindingTolerance:
+    """How much the demand of a ``room`` may rise before a finding of the house changes, designed again with that rise;
+    of all rooms by the same share where ``room`` is empty.
+
+    ``tolerance`` is known to 0.0001; None where no finding changes up to twice the demand. ``changes`` are those just
+    above it; none where the house cannot be computed there.
+    """
+
+    room: str
+    name: str
+    tolerance: float | None = field(metadata=named("tolerance_of_findings"))
+    changes: tuple[ToleranceChange, ...] = field(metadata=named("tolerance_changes"))
+
+
+@dataclass(frozen=True, slots=True)
 class DesignSensitivityResult:
     """The house as designs does it, by area, and ``lines`` with the greatest effect first: missing heat, then supply,
-    then pipe. ``demand_tolerance`` is the least ``tolerance_at_most`` of all rooms."""
+    then pipe. ``demand_tolerance`` is the least ``tolerance_at_most`` of all rooms. ``finding_tolerances``: of all
+    rooms together, then of each alone."""
 
     supply_temperature: float
     heat_missing: float
@@ -85,5 +116,6 @@ class DesignSensitivityResult:
     lines: tuple[SensitivityLine, ...] = field(metadata=named("sensitivity_lines"))
     tolerances: tuple[RoomTolerance, ...]
     demand_tolerance: float
+    finding_tolerances: tuple[FindingTolerance, ...]
     findings: tuple[Finding, ...]
     cautions: tuple[Caution, ...]
