@@ -25,7 +25,7 @@ __all__ = ["GREATEST_RISE", "finding_tolerances"]
 GREATEST_RISE = 1.0
 """Rises are looked at so far [1]."""
 _STEPS = (0.01, 0.1, GREATEST_RISE)
-_FINE = 1e-4
+_FINE = 1e-3
 """How exactly the rise is known [1]."""
 
 _Found = dict[tuple[str, str, str], Finding]

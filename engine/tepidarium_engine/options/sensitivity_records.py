@@ -92,7 +92,7 @@ class FindingTolerance:
     """How much the demand of a ``room`` may rise before a finding of the house changes, designed again with that rise;
     of all rooms by the same share where ``room`` is empty.
 
-    ``tolerance`` is known to 0.0001; None where no finding changes up to twice the demand. ``changes`` are those just
+    ``tolerance`` is known to 0.001; None where no finding changes up to twice the demand. ``changes`` are those just
     above it; none where the house cannot be computed there.
     """
 
