@@ -39,6 +39,8 @@ __all__ = [
     "SensitivityLine",
     "ToleranceChange",
     "calculate",
+    "check_sensitivity",
+    "sensitivity_of",
     "workings",
 ]
 
@@ -50,12 +52,13 @@ def calculate(inputs: DesignSensitivityInputs) -> DesignSensitivityResult:
     outside temperature that the rooms do not allow.
     """
     check(inputs)
-    _check(inputs)
+    check_sensitivity(inputs)
     origin = lower_left(room.outline or () for room in inputs.design.rooms)
     return at_own_place(inputs, origin, _calculated, "/design/rooms")
 
 
-def _check(inputs: DesignSensitivityInputs) -> None:
+def check_sensitivity(inputs: DesignSensitivityInputs) -> None:
+    """What does not fit together, beyond the ranges of the numbers."""
     faults = FaultList()
     temperatures = [room.room_temperature for room in inputs.design.rooms]
     faults.require(
@@ -81,7 +84,11 @@ def _check(inputs: DesignSensitivityInputs) -> None:
 
 
 def _calculated(inputs: DesignSensitivityInputs) -> DesignSensitivityResult:
-    house = house_by_area(inputs.design)
+    return sensitivity_of(inputs, house_by_area(inputs.design))
+
+
+def sensitivity_of(inputs: DesignSensitivityInputs, house: House) -> DesignSensitivityResult:
+    """Of a ``house`` by area; what its rooms keep stays as long as it holds."""
     with faults_at({}, "/design"):
         division = first_division(house)
     before = figures(division)

@@ -13,7 +13,7 @@ from ..building.supply import LEAST_EXCESS
 from ..errors import FaultList, faults_at
 from .option_records import DesignOptionsInputs, EfficiencyPoint
 
-__all__ = ["check_efficiency", "check_options", "house_by_area"]
+__all__ = ["check_efficiency", "check_options", "house_asked", "house_by_area"]
 
 
 def check_options(inputs: DesignOptionsInputs) -> None:
@@ -78,6 +78,11 @@ def check_efficiency(curve: Sequence[EfficiencyPoint], at: str, faults: FaultLis
             "a warmer supply cannot be more efficient: check the order of the curve",
             one.coefficient_of_performance,
         )
+
+
+def house_asked(inputs: DesignsInputs) -> HouseToDesign:
+    """The request without what it is compared with and what is asked beside it."""
+    return HouseToDesign(**{item.name: getattr(inputs, item.name) for item in fields(HouseToDesign)})
 
 
 def house_by_area(request: HouseToDesign) -> House:

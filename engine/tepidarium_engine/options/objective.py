@@ -9,30 +9,37 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Callable
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, replace
 
 from ..building.floors import KeptRoom, RoomToHeat
 from ..building.objective_records import DesignObjective, Least, ObjectiveOutcome
-from ..building.records import DesignsInputs, HouseToDesign
+from ..building.records import DesignsInputs
 from ..building.room_strips import heated_strip
 from ..building.solving import first_division
 from ..building.whole_design import WholeDesign
 from ..errors import Fault, FaultList, InputError
 from ..hydraulics import Pump
 from ..results import Finding
-from .asked_options import check_options, house_by_area
+from .asked_options import check_options, house_asked, house_by_area
 from .coils_bought import coils_of, cuts_for, stock_of
 from .energy import energy_of_year
 from .front import FrontSearch
+from .front_result import front_result
 from .house_options import Weighed, beside, best_in, cost_of_use, evaluated, front_of
 from .objective_findings import objective_findings, uneven_floors
-from .option_records import DesignOption, DesignOptionsInputs, EnergyOfYear, OptionRoom
+from .option_records import (
+    DesignOption,
+    DesignOptionsInputs,
+    DesignOptionsResult,
+    EnergyOfYear,
+    OptionRoom,
+)
 from .room_variants import room_variants
 
 __all__ = ["Aimed", "design_for"]
 
-_MOST = 40
-"""Options of a front: all that are any use."""
+_MOST, _SHOWN = 40, 12
+"""Options of a front: all that are any use, and those that are answered."""
 _SAME_HEAT, _SAME_SHARE = 1.0, 1e-6
 """Heat [W] that may be missing beside the rule, and the share by which a house must be better."""
 
@@ -43,6 +50,7 @@ class Aimed:
 
     design: WholeDesign
     outcome: ObjectiveOutcome
+    options: DesignOptionsResult
     findings: tuple[Finding, ...]
 
 
@@ -53,7 +61,7 @@ class _Best:
     option: DesignOption
     proven: bool
     gap: float | None
-    solver: str
+    front: DesignOptionsResult
 
 
 @dataclass(frozen=True)
@@ -104,9 +112,9 @@ def design_for(
         beside_rule=beside(weighed, ruled),
         proven=best.proven,
         gap=best.gap,
-        solver=best.solver,
+        solver=best.front.solver,
     )
-    return Aimed(taken, outcome, tuple(objective_findings(objective, outcome, taken)))
+    return Aimed(taken, outcome, best.front, tuple(objective_findings(objective, outcome, taken)))
 
 
 def _check(inputs: DesignsInputs, objective: DesignObjective) -> None:
@@ -140,7 +148,7 @@ def _check(inputs: DesignsInputs, objective: DesignObjective) -> None:
 
 def _best(inputs: DesignsInputs, objective: DesignObjective) -> _Best:
     """Of the front by area."""
-    house_inputs = HouseToDesign(**{item.name: getattr(inputs, item.name) for item in fields(HouseToDesign)})
+    house_inputs = house_asked(inputs)
     asked = DesignOptionsInputs(
         house_inputs,
         patterns=objective.patterns,
@@ -171,10 +179,11 @@ def _best(inputs: DesignsInputs, objective: DesignObjective) -> _Best:
     if number is None or not math.isfinite(_value(ruled, objective.least)):
         raise _not_covered(ruled.supply_temperature)
     option = front[number - 1]
+    shown = front_result(search, front_of(options, ruled, _SHOWN), ruled)
     if objective.least == "pump_power":  # no measure of the search: it seeks the least flow
-        return _Best(option, proven=False, gap=None, solver=search.solver)
+        return _Best(option, proven=False, gap=None, front=shown)
     gap = _gap(options, option, objective.least)
-    return _Best(option, proven=gap == 0.0 and not search.supplies_left_out, gap=gap, solver=search.solver)
+    return _Best(option, proven=gap == 0.0 and not search.supplies_left_out, gap=gap, front=shown)
 
 
 def _not_covered(supply: float) -> InputError:

@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from ..building.circuits import DividedRoom
-from ..building.solving import FirstDivision
+from ..building.solving import FirstDivision, SolvedHouse
 from .energy import coefficient_at
 from .season_records import ClimateBin, HeatingCurve, HeatingSeasonInputs, SeasonBin, SeasonRoom
 
@@ -48,7 +48,7 @@ class RoomInBin(NamedTuple):
     drop: float
 
 
-def heating_curve(inputs: HeatingSeasonInputs, division: FirstDivision) -> HeatingCurve:
+def heating_curve(inputs: HeatingSeasonInputs, division: FirstDivision | SolvedHouse) -> HeatingCurve:
     """For the room that governs: what it needs is what the supply is for."""
     governing, supply = division.supply.governing, division.supply.temperature
     basis, outside = governing.room.room_temperature, inputs.outside_temperature
@@ -74,7 +74,7 @@ def supply_on(curve: HeatingCurve, outside: float) -> float:
     return curve.basis_temperature + (curve.design_supply_temperature - curve.basis_temperature) * excess
 
 
-def design_rooms(division: FirstDivision) -> tuple[DesignRoom, ...]:
+def design_rooms(division: FirstDivision | SolvedHouse) -> tuple[DesignRoom, ...]:
     """The rooms at the design, in their order."""
     circuits = division.water.circuits
     return tuple(

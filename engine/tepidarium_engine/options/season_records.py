@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from ..building.beside_records import ClimateBin
 from ..building.records import HouseToDesign
 from ..glossary import named
 from ..results import Caution, Finding
@@ -17,14 +18,6 @@ __all__ = [
     "SeasonBin",
     "SeasonRoom",
 ]
-
-
-@dataclass(frozen=True, slots=True)
-class ClimateBin:
-    """How many hours of a year the outside air has this temperature [degC]."""
-
-    outside_temperature: float = field(metadata=named("outside_of_bin"))
-    hours: float = field(metadata=named("hours_of_bin"))
 
 
 @dataclass(frozen=True, slots=True)
