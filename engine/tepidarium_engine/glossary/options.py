@@ -121,10 +121,15 @@ OPTIONS: dict[str, Entry] = {
     "limited_by": Word("What ends it: the supply, or the limit of the surface"),
     "demand_tolerance": Number("1", -1.0, 1e6, "The least of these of all rooms"),
     "finding_tolerances": Items(
-        "How much more heat may be needed before a finding changes: all rooms together, then each alone", 2, 65
+        "How much more heat may be needed before a finding changes: all rooms together, then each alone",
+        2,
+        65,
     ),
     "tolerance_of_findings": Number(
-        "1", 0.0, 1.0, "Greatest rise of the demand with the same findings; null: none changes up to twice of it"
+        "1",
+        0.0,
+        1.0,
+        "Greatest rise of the demand with the same findings; null: none changes up to twice of it",
     ),
     "tolerance_changes": Items("Findings that are new or gone just above", 0, 20000),
     "tolerance_change": Word("new; gone"),

@@ -47,10 +47,7 @@ class _Risen:
         return (
             supply.governing.index,
             tuple(room.index for room in supply.left_out),
-            *(
-                (room.point.choice.pipe_spacing, len(room.loops.circuits), room.manifold)
-                for room in divided
-            ),
+            *((room.point.choice.pipe_spacing, len(room.loops.circuits), room.manifold) for room in divided),
         )
 
     @cached_property
@@ -126,8 +123,9 @@ def _designed(house: House, room: RoomToHeat | None, rise: float) -> WholeDesign
 
 def _changes(before: _Found, after: _Found) -> Iterator[ToleranceChange]:
     """What is new, then what is gone."""
-    for change, found, other in (("new", after, before), ("gone", before, after)):
-        for key, finding in found.items():
-            if key not in other:
-                code, severity, subject = key
-                yield ToleranceChange(code, change, finding.severity, subject, finding.message)
+    for (code, _, subject), finding in after.items():
+        if (code, finding.severity, subject) not in before:
+            yield ToleranceChange(code, "new", finding.severity, subject, finding.message)
+    for (code, _, subject), finding in before.items():
+        if (code, finding.severity, subject) not in after:
+            yield ToleranceChange(code, "gone", finding.severity, subject, finding.message)
