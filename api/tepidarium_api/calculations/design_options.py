@@ -9,8 +9,9 @@ from tepidarium_engine.design_options import (
     workings,
 )
 
+from ..documents.part_documents import options_pdf
 from ..renderings.options_drawing import options_drawing
-from ._base import Calculation
+from ._base import PDF, SVG, Calculation
 from ._house_by_area import HOUSE_BY_AREA
 
 __all__ = ["DESIGN_OPTIONS"]
@@ -39,13 +40,14 @@ DESIGN_OPTIONS = Calculation(
         "that no other choice on "
         "this supply is better of its kind; where a search ends before, `gap` is how much better one could be. "
         "Searches are bounded by a number of `nodes` and not by time, so that the same request has the same answer. "
-        "Ask for `image/svg+xml` to get the options as a plot with their table."
+        "Ask for `image/svg+xml` to get the options as a plot with their table, for `application/pdf` to get that with "
+        "what each costs beside its neighbour and the choices of each room."
     ),
     inputs=DesignOptionsInputs,
     result=DesignOptionsResult,
     calculate=calculate,
     workings=workings,
-    renderings={"image/svg+xml": options_drawing},
+    renderings={SVG: options_drawing, PDF: options_pdf},
     heavy=True,
     example={
         "design": HOUSE_BY_AREA,

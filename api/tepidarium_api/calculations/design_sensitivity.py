@@ -9,8 +9,9 @@ from tepidarium_engine.design_sensitivity import (
     workings,
 )
 
+from ..documents.part_documents import sensitivity_pdf
 from ..renderings.sensitivity_drawing import sensitivity_drawing
-from ._base import SVG, Calculation
+from ._base import PDF, SVG, Calculation
 from ._house_by_area import HOUSE_BY_AREA
 
 __all__ = ["DESIGN_SENSITIVITY"]
@@ -27,13 +28,16 @@ DESIGN_SENSITIVITY = Calculation(
         "to its distance from `outside_temperature`.\n\n`tolerances` say by how much the demand of each room may "
         "rise at the spacing that it has: on the supply of the design, and on the warmest that the source gives. "
         "The room that governs has no tolerance on the supply of the design, as that is what it asks for. A room that "
-        "cannot bear the rise looked at is a finding. Ask for `image/svg+xml` to get the changes as a table with bars."
+        "cannot bear the rise looked at is a finding. `finding_tolerances` say by how much all demands together, and "
+        "each alone, may rise until any finding of the house by area is new or gone, and which one: the house is "
+        "designed again with each rise.\n\nAsk for `image/svg+xml` to get the changes as a table with bars, for "
+        "`application/pdf` to get that with the tolerances."
     ),
     inputs=DesignSensitivityInputs,
     result=DesignSensitivityResult,
     calculate=calculate,
     workings=workings,
-    renderings={SVG: sensitivity_drawing},
+    renderings={SVG: sensitivity_drawing, PDF: sensitivity_pdf},
     heavy=True,
     example={
         "design": HOUSE_BY_AREA,

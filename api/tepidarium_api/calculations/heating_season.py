@@ -9,8 +9,9 @@ from tepidarium_engine.heating_season import (
     workings,
 )
 
+from ..documents.part_documents import season_pdf
 from ..renderings.season_drawing import season_drawing
-from ._base import SVG, Calculation
+from ._base import PDF, SVG, Calculation
 from ._house_by_area import HOUSE_BY_AREA
 
 __all__ = ["HEATING_SEASON"]
@@ -39,13 +40,14 @@ HEATING_SEASON = Calculation(
         "year needs less heat. Flows are those of the design while a control is open, and cooling follows the supply. "
         "Heat is what the rooms get; what is lost downwards comes on top. Take the climate from the weather service of "
         "the place, and the efficiency from the source's data sheet (EN 14825, EN 14511). Ask for `image/svg+xml` to "
-        "get the heating curve as a plot with the year in a table beside it."
+        "get the heating curve as a plot with the year in a table beside it, for `application/pdf` to get that with "
+        "the controls of the rooms."
     ),
     inputs=HeatingSeasonInputs,
     result=HeatingSeasonResult,
     calculate=calculate,
     workings=workings,
-    renderings={SVG: season_drawing},
+    renderings={SVG: season_drawing, PDF: season_pdf},
     effort=_effort,
     example={
         "design": HOUSE_BY_AREA,

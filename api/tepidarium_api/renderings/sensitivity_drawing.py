@@ -8,6 +8,7 @@ from typing import NamedTuple
 from tepidarium_engine.design_sensitivity import (
     DesignSensitivityInputs,
     DesignSensitivityResult,
+    FindingTolerance,
     SensitivityLine,
 )
 
@@ -17,9 +18,9 @@ from .sheet import BINDING, EDGE
 from .svg import element, group, text
 from .text_widths import shortened
 
-__all__ = ["sensitivity_drawing"]
+__all__ = ["sensitivity_drawing", "sensitivity_sheet", "tolerance_in_words"]
 
-_LEFT, _TOP, _BOTTOM = BINDING + 4.0, EDGE + 30.0, SIZE[1] - EDGE - 20.0
+_LEFT, _TOP, _BOTTOM = BINDING + 4.0, EDGE + 33.0, SIZE[1] - EDGE - 20.0
 _WORDS = 76.0
 """Room for what is changed [mm]."""
 _MOST_ROWS, _TALLEST_ROW = 36, 7.0
@@ -54,8 +55,13 @@ _PANELS = (
 )
 
 
-def sensitivity_drawing(inputs: DesignSensitivityInputs, result: DesignSensitivityResult) -> bytes:
+def sensitivity_drawing(_: DesignSensitivityInputs, result: DesignSensitivityResult) -> bytes:
     """The changes with their effects as ``image/svg+xml`` on A4; the greatest ones where there are many."""
+    return sensitivity_sheet(result)
+
+
+def sensitivity_sheet(result: DesignSensitivityResult) -> bytes:
+    """The same, wherever they were computed."""
     lines = result.lines[:_MOST_ROWS]
     step = min(_TALLEST_ROW, (_BOTTOM - _TOP) / max(len(lines), 1))
     bottom = _TOP + step * len(lines)
@@ -77,7 +83,8 @@ def _heading(result: DesignSensitivityResult, shown: int) -> Iterator[str]:
         f"power. Every room bears {100.0 * result.demand_tolerance:.0f} % more heat at least.",
         2.0,
     )
-    y = EDGE + 19.0
+    yield text((_LEFT, EDGE + 17.5), tolerance_in_words(result.finding_tolerances[0]), 2.0)
+    y = EDGE + 22.5
     for kind, words, x in (("more", "more", _LEFT), ("less", "less", _LEFT + 16.0)):
         yield element("rect", class_=kind, x=x, y=y - 2.0, width=4.0, height=2.4)
         yield text((x + 5.5, y), words, 2.0)
@@ -86,6 +93,21 @@ def _heading(result: DesignSensitivityResult, shown: int) -> Iterator[str]:
         words = f"{left_out} more changes with less effect are in the answer."
         yield text((_LEFT + 32.0, y), words, 2.0)
     yield text((_LEFT, SIZE[1] - EDGE - 4.0), "Local codes and licensed practice decide.", 1.9)
+
+
+def tolerance_in_words(own: FindingTolerance) -> str:
+    """How much more heat a room or all rooms may need, and what changes then."""
+    who = f"{own.name or own.room} may need" if own.room else "All rooms together may need"
+    if own.tolerance is None:
+        return f"{who} twice as much heat without any change of findings."
+    # Rounded down: so much is borne.
+    borne = f"{who} {int(1000.0 * own.tolerance) / 10.0:.1f} % more heat before a finding changes"
+    told = [
+        f"{each.code.replace('_', ' ')} is {each.change}" + (f" for {each.subject}" if each.subject else "")
+        for each in own.changes
+    ]
+    more = f" and {len(told) - 2} more" if len(told) > 2 else ""
+    return f"{borne}: {'; '.join(told[:2])}{more}." if told else f"{borne}: no house can be computed beyond."
 
 
 def _words(lines: Sequence[SensitivityLine], step: float) -> Iterator[str]:
