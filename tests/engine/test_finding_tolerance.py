@@ -42,13 +42,13 @@ def test_the_findings_change_just_above_and_nowhere_below(seed: int) -> None:
     assert [own.room for own in found] == ["", *(room.id for room in design.rooms)]
     for own in found:
         before = _told(design, own.room, 0.0)
-        last = 1.0 if own.tolerance is None else own.tolerance
+        last = 1.0 if own.tolerable_rise is None else own.tolerable_rise
         for sample in range(1, SAMPLES + 1):
             assert _told(design, own.room, last * sample / SAMPLES) == before, (own.room, sample)
-        if own.tolerance is None:
+        if own.tolerable_rise is None:
             assert own.changes == ()
             continue
-        after = _told(design, own.room, own.tolerance + EXACT)
+        after = _told(design, own.room, own.tolerable_rise + EXACT)
         assert after != before
         told = {(each.change, (each.code, each.severity, each.subject)) for each in own.changes}
         assert told == {("new", key) for key in after - before} | {("gone", key) for key in before - after}
@@ -62,8 +62,8 @@ def test_a_floor_that_gives_too_much_does_so_until_the_demand_comes_near() -> No
     warm = replace(design, rooms=(room,), source=replace(design.source, supply_temperature=45.0))
     given = designs.calculate(warm).rooms[0]
     whole, alone = _tolerances(warm)
-    assert whole.tolerance == pytest.approx(given.heat_given / 1.05 / given.heat_demand - 1.0, abs=EXACT)
-    assert whole.tolerance == alone.tolerance
+    assert whole.tolerable_rise == pytest.approx(given.heat_given / 1.05 / given.heat_demand - 1.0, abs=EXACT)
+    assert whole.tolerable_rise == alone.tolerable_rise
     assert ("gone", "more_heat_than_needed") in {(each.change, each.code) for each in whole.changes}
 
 
@@ -75,6 +75,6 @@ def test_dates_count_where_there_is_a_screed() -> None:
     assert "no_dates" not in codes
     for own in _tolerances(dated):
         before = _told(dated, own.room, 0.0)
-        if own.tolerance is not None:
-            assert _told(dated, own.room, own.tolerance) == before
-            assert _told(dated, own.room, own.tolerance + EXACT) != before
+        if own.tolerable_rise is not None:
+            assert _told(dated, own.room, own.tolerable_rise) == before
+            assert _told(dated, own.room, own.tolerable_rise + EXACT) != before

@@ -13,7 +13,7 @@ from tepidarium_engine.heating_season import HeatingSeasonResult
 from ..renderings.framed import SIZE
 from ..renderings.options_drawing import material_name, options_sheet
 from ..renderings.season_drawing import season_sheet
-from ..renderings.sensitivity_drawing import sensitivity_sheet
+from ..renderings.sensitivity_drawing import changes_in_words, sensitivity_sheet
 from .parts import Chapter, Column, Fields, Listed, Table, page_data
 
 __all__ = [
@@ -25,8 +25,6 @@ __all__ = [
 ]
 
 _PERCENT, _MM = 100.0, 1e3
-_MOST_NAMED = 4
-"""So many findings that change stand in a line."""
 
 
 def beside_parts(inputs: DesignsInputs, result: DesignsResult) -> Iterator[dict[str, Any]]:
@@ -105,7 +103,7 @@ def _option_table(result: DesignOptionsResult, prices: OptionPrices | None) -> T
     ]
     priced = result.by_rule.material_cost is not None
     if priced:
-        columns.append(Column(material_name(result, prices).capitalize(), 0, 1.2))
+        columns.append(Column(material_name(result, prices).replace("m", "M", 1), 0, 1.2))
     if result.by_rule.energy is not None:
         columns.append(Column("Electricity kWh a year", 0, 1.3))
     columns.append(Column("Beside the one before", width=4.0))
@@ -194,15 +192,10 @@ def _tolerance_table(result: DesignSensitivityResult) -> Table:
 
 
 def _tolerance_cells(own: FindingTolerance) -> tuple[float | None, str]:
-    if own.tolerance is None:
+    if own.tolerable_rise is None:
         return None, "nothing up to twice the heat"
-    told = [
-        f"{each.code.replace('_', ' ')} is {each.change}" + (f": {each.subject}" if each.subject else "")
-        for each in own.changes
-    ]
-    more = len(told) - _MOST_NAMED
-    words = "; ".join(told[:_MOST_NAMED]) + (f"; {more} more" if more > 0 else "")
-    return int(1000.0 * own.tolerance) / 10.0, words or "no house can be computed beyond"
+    words = "; ".join(changes_in_words(own))
+    return int(1000.0 * own.tolerable_rise) / 10.0, words or "no house can be computed beyond"
 
 
 def _bin_table(result: HeatingSeasonResult) -> Table:

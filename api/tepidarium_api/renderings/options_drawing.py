@@ -121,10 +121,11 @@ def _axes(plot: _Plot, material: str) -> Iterator[str]:
 
 def _marks(plot: _Plot, result: DesignOptionsResult) -> Iterator[str]:
     yield element("polyline", class_="least", points=points(_least(plot, result.options)))
-    x, y = plot.at(result.by_rule)
-    yield element("rect", class_="rule", x=x - 2.2, y=y - 2.2, width=4.4, height=4.4)
+    left, top = plot.at(result.by_rule)
+    yield element("rect", class_="rule", x=left - 2.2, y=top - 2.2, width=4.4, height=4.4)
     places = [plot.at(option) for option in result.options]
     taken = [(x, y + 0.7) for x, y in places]
+    taken += [(left + across, top + down) for across in (-2.2, 2.2) for down in (-2.2, 2.2)]
     for option, (x, y) in zip(result.options, places, strict=True):
         kind = "lacking" if option.heat_missing > _HEAT else "served"
         yield element("circle", class_=kind, cx=x, cy=y, r=1.2)

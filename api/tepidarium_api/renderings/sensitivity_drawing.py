@@ -18,7 +18,7 @@ from .sheet import BINDING, EDGE
 from .svg import element, group, text
 from .text_widths import shortened
 
-__all__ = ["sensitivity_drawing", "sensitivity_sheet", "tolerance_in_words"]
+__all__ = ["changes_in_words", "sensitivity_drawing", "sensitivity_sheet", "tolerance_in_words"]
 
 _LEFT, _TOP, _BOTTOM = BINDING + 4.0, EDGE + 33.0, SIZE[1] - EDGE - 20.0
 _WORDS = 76.0
@@ -98,16 +98,21 @@ def _heading(result: DesignSensitivityResult, shown: int) -> Iterator[str]:
 def tolerance_in_words(own: FindingTolerance) -> str:
     """How much more heat a room or all rooms may need, and what changes then."""
     who = f"{own.name or own.room} may need" if own.room else "All rooms together may need"
-    if own.tolerance is None:
+    if own.tolerable_rise is None:
         return f"{who} twice as much heat without any change of findings."
     # Rounded down: so much is borne.
-    borne = f"{who} {int(1000.0 * own.tolerance) / 10.0:.1f} % more heat before a finding changes"
-    told = [
-        f"{each.code.replace('_', ' ')} is {each.change}" + (f" for {each.subject}" if each.subject else "")
-        for each in own.changes
-    ]
+    borne = f"{who} {int(1000.0 * own.tolerable_rise) / 10.0:.1f} % more heat before a finding changes"
+    told = changes_in_words(own)
     more = f" and {len(told) - 2} more" if len(told) > 2 else ""
     return f"{borne}: {'; '.join(told[:2])}{more}." if told else f"{borne}: no house can be computed beyond."
+
+
+def changes_in_words(own: FindingTolerance) -> list[str]:
+    """Each finding that is new or gone just above the tolerance, with what it concerns."""
+    subjects: dict[str, list[str]] = {}
+    for each in own.changes:
+        subjects.setdefault(f"{each.code.replace('_', ' ')} is {each.change}", []).append(each.subject)
+    return [f"{what} for {', '.join(named)}" if any(named) else what for what, named in subjects.items()]
 
 
 def _words(lines: Sequence[SensitivityLine], step: float) -> Iterator[str]:

@@ -495,6 +495,7 @@ UNITS: dict[str, str] = {
     "thickness": "m",
     "time": "s",
     "time_step": "s",
+    "tolerable_rise": "1",
     "tolerance": "W",
     "tolerance_at_most": "1",
     "tolerance_on_supply": "1",

@@ -125,7 +125,7 @@ OPTIONS: dict[str, Entry] = {
         2,
         65,
     ),
-    "tolerance_of_findings": Number(
+    "tolerable_rise": Number(
         "1",
         0.0,
         1.0,

@@ -80,7 +80,7 @@ def _tolerance(house: House, room: RoomToHeat | None, before: _Risen) -> Finding
     return FindingTolerance(
         room="" if room is None else room.room.id,
         name="" if room is None else room.room.name,
-        tolerance=None if changed is None else changed[0].rise,
+        tolerable_rise=None if changed is None else changed[0].rise,
         changes=() if changed is None else tuple(_changes(before.findings, changed[1].findings)),
     )
 

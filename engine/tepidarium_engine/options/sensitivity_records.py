@@ -92,13 +92,13 @@ class FindingTolerance:
     """How much the demand of a ``room`` may rise before a finding of the house changes, designed again with that rise;
     of all rooms by the same share where ``room`` is empty.
 
-    ``tolerance`` is known to 0.001; None where no finding changes up to twice the demand. ``changes`` are those just
-    above it; none where the house cannot be computed there.
+    ``tolerable_rise`` is known to 0.001; None where no finding changes up to twice the demand. ``changes`` are those
+    just above it; none where the house cannot be computed there.
     """
 
     room: str
     name: str
-    tolerance: float | None = field(metadata=named("tolerance_of_findings"))
+    tolerable_rise: float | None
     changes: tuple[ToleranceChange, ...] = field(metadata=named("tolerance_changes"))
 
 
