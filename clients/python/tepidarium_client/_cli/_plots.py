@@ -12,7 +12,7 @@ __all__ = ["with_bars", "with_changes", "with_dots"]
 Rows = Sequence[Mapping[str, Any]]
 Prepare = Callable[[Rows, Mapping[str, Any]], Rows]
 
-_DOTS, _BAR = 24, 8
+_DOTS, _BAR = 18, 8
 """Characters of a row of dots, and of the longest bar to either side."""
 
 
