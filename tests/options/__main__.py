@@ -1,7 +1,7 @@
 """What options save beside the rule of designs, on random houses: ``python -m tests.options 0 300``.
 
-For each house: the least pipe, the coldest supply and the least pump power of all options that are no worse than the
-house by the rule in everything else; and what 1 K and 3 K more supply are worth in pipe.
+For each house: the least pipe and the coldest supply of all options that lack no more heat than the house by the rule,
+with strips, too; what 1 K and 3 K more supply are worth in pipe; and the least pump power for a little more of either.
 """
 
 from __future__ import annotations
@@ -106,9 +106,10 @@ def _saved(found: DesignOptionsResult, how: str) -> dict[str, float]:
         f"supply for {words}{how} [K]": rule.supply_temperature - _best(found, 0.0, _supply, pipe=most)
         for words, most in (("no more pipe", 1.0), ("any pipe", math.inf))
     }
+    if how:
+        return {**pipe, **supply}
     power = {
-        f"pump power, {words}{how} [%]": 100.0
-        * (1.0 - _best(found, warmer, _power, pipe=most) / _power(rule))
+        f"pump power, {words} [%]": 100.0 * (1.0 - _best(found, warmer, _power, pipe=most) / _power(rule))
         for words, warmer, most in (("5 % more pipe", 0.0, 1.05), ("1 K warmer, no more pipe", 1.0, 1.0))
     }
     return {**pipe, **supply, **power}
