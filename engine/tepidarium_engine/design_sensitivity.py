@@ -23,6 +23,8 @@ from .options.sensitivity_records import (
     DesignSensitivityInputs,
     DesignSensitivityResult,
     FindingTolerance,
+    RoomEffect,
+    RoomSensitivity,
     RoomTolerance,
     SensitivityLine,
     ToleranceChange,
@@ -35,6 +37,8 @@ __all__ = [
     "DesignSensitivityInputs",
     "DesignSensitivityResult",
     "FindingTolerance",
+    "RoomEffect",
+    "RoomSensitivity",
     "RoomTolerance",
     "SensitivityLine",
     "ToleranceChange",
@@ -92,7 +96,7 @@ def sensitivity_of(inputs: DesignSensitivityInputs, house: House) -> DesignSensi
     with faults_at({}, "/design"):
         division = first_division(house)
     before = figures(division)
-    found = sensitivity(inputs, house, before)
+    found = sensitivity(inputs, house, division)
     rooms = tuple(tolerances(house, division))
     return DesignSensitivityResult(
         supply_temperature=before.supply,
@@ -101,6 +105,7 @@ def sensitivity_of(inputs: DesignSensitivityInputs, house: House) -> DesignSensi
         circuit_count=before.circuits,
         pump_power=before.power,
         lines=found.lines,
+        rooms=found.rooms,
         tolerances=rooms,
         demand_tolerance=min(room.tolerance_at_most for room in rooms),
         finding_tolerances=tuple(finding_tolerances(_with_dates(inputs, house))),

@@ -93,9 +93,9 @@ def season_of(inputs: HeatingSeasonInputs, division: FirstDivision | SolvedHouse
         else ()
         for each in inputs.climate
     ]
-    flow = division.water.whole.mass_flow
+    water = division.water.whole
     bins = tuple(
-        season_bin(inputs, curve, each, design, rooms, design_flow=flow)
+        season_bin(inputs, curve, each, design, rooms, water=water)
         for each, rooms in zip(inputs.climate, operated, strict=True)
     )
     heated = [(rooms, each.hours) for each, rooms in zip(inputs.climate, operated, strict=True) if rooms]
@@ -114,6 +114,7 @@ def season_of(inputs: HeatingSeasonInputs, division: FirstDivision | SolvedHouse
         heat=heat,
         mean_supply_temperature=_mean([(each.supply_temperature or 0.0, each.hours) for each in bins], hours),
         mean_flow_share=_mean([(each.flow_share, each.hours) for each in bins], hours),
+        pump_energy=math.fsum(each.pump_power * each.hours for each in bins) / 1000.0,
         electricity=electricity,
         seasonal_performance=heat / electricity if electricity else None,
         findings=gathered(_findings(inputs, bins, rooms), inputs),

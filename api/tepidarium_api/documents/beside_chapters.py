@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from tepidarium_engine.design_options import DesignOption, DesignOptionsResult, OptionPrices
-from tepidarium_engine.design_sensitivity import DesignSensitivityResult, FindingTolerance
+from tepidarium_engine.design_sensitivity import DesignSensitivityResult, FindingTolerance, RoomSensitivity
 from tepidarium_engine.designs import DesignsInputs, DesignsResult
 from tepidarium_engine.heating_season import HeatingSeasonResult
 
@@ -24,7 +24,9 @@ __all__ = [
     "sensitivity_parts",
 ]
 
-_PERCENT, _MM = 100.0, 1e3
+_PERCENT, _MM, _L_MIN = 100.0, 1e3, 6e4
+_MOST_BINS = 10
+"""Columns of a table of bins."""
 
 
 def beside_parts(inputs: DesignsInputs, result: DesignsResult) -> Iterator[dict[str, Any]]:
@@ -63,7 +65,10 @@ def options_parts(
 
 
 def sensitivity_parts(result: DesignSensitivityResult) -> tuple[dict[str, Any], dict[str, Any]]:
-    chapter = Chapter("How the design reacts", (_tolerance_table(result), _change_table(result)))
+    chapter = Chapter(
+        "How the design reacts",
+        (_tolerance_table(result), _change_table(result), *map(_effect_table, result.rooms)),
+    )
     return page_data(chapter), _plot(sensitivity_sheet(result))
 
 
@@ -168,6 +173,29 @@ def _change_table(result: DesignSensitivityResult) -> Table:
     return Table("One change at a time, by area, beside the design", columns, tuple(rows))
 
 
+def _effect_table(room: RoomSensitivity) -> Table:
+    columns = (
+        Column("Change", width=4.0),
+        Column("Missing heat W", 0, 1.2),
+        Column("Supply K", 1),
+        Column("Spacing mm", 0, 1.1),
+        Column("Pipe m", 0),
+        Column("Circuits", 0),
+    )
+    rows = (
+        (
+            effect.message,
+            effect.missing_difference,
+            effect.supply_difference,
+            effect.pipe_spacing * _MM,
+            effect.pipe_difference,
+            effect.circuit_difference,
+        )
+        for effect in room.effects
+    )
+    return Table(f"What that does to {room.name or room.id}", columns, tuple(rows))
+
+
 def _tolerance_table(result: DesignSensitivityResult) -> Table:
     """How much more heat all rooms, and each alone, may need."""
     columns = (
@@ -205,7 +233,8 @@ def _bin_table(result: HeatingSeasonResult) -> Table:
         Column("Supply °C", 1),
         Column("Return °C", 1),
         Column("Heat kWh", 0),
-        Column("Flow %", 0),
+        Column("Flow l/min", 1),
+        Column("Pump W", 1),
         Column("Electricity kWh", 0, 1.2),
     )
     rows = (
@@ -215,7 +244,8 @@ def _bin_table(result: HeatingSeasonResult) -> Table:
             own.supply_temperature,
             own.return_temperature,
             own.heat,
-            own.flow_share * _PERCENT,
+            own.volume_flow * _L_MIN,
+            own.pump_power,
             own.electricity,
         )
         for own in result.bins
@@ -224,21 +254,24 @@ def _bin_table(result: HeatingSeasonResult) -> Table:
 
 
 def _control_table(result: HeatingSeasonResult) -> Table:
+    """How long the control of each room is open in the bins that are heated; of many, in some of them."""
+    heated = [own for own in result.bins if own.supply_temperature is not None]
+    shown = heated[:: max(1, -(-len(heated) // _MOST_BINS))]
     columns = (
         Column("Room", width=2.5),
-        Column("Open at the design %", 0),
-        Column("Open on average %", 0),
+        *(Column(f"{own.outside_temperature:g} °C", 0) for own in shown),
+        Column("Mean", 0),
         Column("Heat kWh", 0),
-        Column("Lacking kWh", 0),
+        Column("Lacking kWh", 0, 1.1),
     )
-    rows = (
+    rows: Iterator[tuple[str | float, ...]] = (
         (
-            own.name or own.id,
-            own.design_duty * _PERCENT,
-            own.mean_duty * _PERCENT,
-            own.heat,
-            own.heat_lacking,
+            room.name or room.id,
+            *(own.duties[place] * _PERCENT for own in shown),
+            room.mean_duty * _PERCENT,
+            room.heat,
+            room.heat_lacking,
         )
-        for own in result.rooms
+        for place, room in enumerate(result.rooms)
     )
-    return Table("Controls of the rooms", columns, tuple(rows))
+    return Table("Share of the time in % that the control of each room is open", columns, tuple(rows))

@@ -55,13 +55,15 @@ class EfficiencyPoint:
 @dataclass(frozen=True, slots=True)
 class HeatPump:
     """What the source makes of electricity, by supply temperature, coldest first: seasonal values where they are
-    known (EN 14825), else those of one outside temperature (EN 14511). ``heating_energy`` [kWh] is the heat of a year,
-    ``electricity_price`` that of one kWh, ``years`` how long an option is used."""
+    known (EN 14825), else those of one outside temperature (EN 14511). Either ``heating_energy`` [kWh], the heat of a
+    year, or ``heating_hours`` [h] in which the design's whole demand would come to it (EN 14825: equivalent hours).
+    ``electricity_price`` is that of one kWh, ``years`` how long an option is used."""
 
     efficiency: tuple[EfficiencyPoint, ...] = field(metadata=named("efficiency_curve"))
-    heating_energy: float
+    heating_energy: float | None = None
     electricity_price: float | None = None
     years: float = field(default=20.0, metadata=named("years_of_use"))
+    heating_hours: float | None = field(default=None, metadata=named("equivalent_hours"))
 
 
 @dataclass(frozen=True, slots=True)

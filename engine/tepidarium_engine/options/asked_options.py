@@ -58,6 +58,19 @@ def check_options(inputs: DesignOptionsInputs) -> None:
         faults.require(name in ids, where, "unknown_room", f"there is no room {name!r} in the design")
     if inputs.heat_pump is not None:
         check_efficiency(inputs.heat_pump.efficiency, "/heat_pump/efficiency", faults)
+        given = inputs.heat_pump.heating_energy, inputs.heat_pump.heating_hours
+        faults.require(
+            any(one is not None for one in given),
+            "/heat_pump/heating_energy",
+            "missing",
+            "give the heat of a year, or heating_hours",
+        )
+        faults.require(
+            not all(one is not None for one in given),
+            "/heat_pump/heating_hours",
+            "one_of",
+            "heating_energy is the heat of a year already: give one of the two",
+        )
     faults.raise_if_any()
 
 

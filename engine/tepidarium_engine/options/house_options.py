@@ -116,7 +116,9 @@ def evaluated(search: FrontSearch, option: HouseOption) -> DesignOption:
         pump=water.whole.pump,
         material_cost=cost,
         coils=coils,
-        energy=energy_of_year(search.inputs.heat_pump, option.supply, cost),
+        energy=energy_of_year(
+            search.inputs.heat_pump, option.supply, math.fsum(room.heat_demand for room in rooms), cost
+        ),
         proven=option.proven,
         gap=option.gap,
         breaks=tuple(sorted({finding.code for finding in water.findings if finding.severity == "violation"})),

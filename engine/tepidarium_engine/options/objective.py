@@ -250,7 +250,9 @@ def _weighed(design: WholeDesign, objective: DesignObjective) -> _Whole:
         heat_missing=math.fsum(room.heat_missing for room in solved.divided),
         pump=solved.water.whole.pump,
         material_cost=cost,
-        energy=energy_of_year(objective.heat_pump, supply, cost),
+        energy=energy_of_year(
+            objective.heat_pump, supply, math.fsum(room.heated.heat_demand for room in solved.divided), cost
+        ),
     )
 
 

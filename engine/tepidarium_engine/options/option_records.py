@@ -138,9 +138,10 @@ class OptionCoils:
 
 @dataclass(frozen=True, slots=True)
 class EnergyOfYear:
-    """A year of heating: ``electricity`` [kWh] of the source, and what it costs, None without a price. ``cost_of_use``
-    is the material with all years, without interest; None without both prices."""
+    """A year of heating: its heat and the ``electricity`` of the source [kWh], and what that costs, None without a
+    price. ``cost_of_use`` is the material with all years, without interest; None without both prices."""
 
+    heating_energy: float
     coefficient_of_performance: float
     electricity: float
     yearly_cost: float | None

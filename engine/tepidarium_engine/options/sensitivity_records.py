@@ -15,6 +15,8 @@ __all__ = [
     "DesignSensitivityInputs",
     "DesignSensitivityResult",
     "FindingTolerance",
+    "RoomEffect",
+    "RoomSensitivity",
     "RoomTolerance",
     "SensitivityLine",
     "ToleranceChange",
@@ -76,6 +78,29 @@ class RoomTolerance:
 
 
 @dataclass(frozen=True, slots=True)
+class RoomEffect:
+    """What a change does to a room, and to the supply of the house. ``of_house``: it concerns all rooms."""
+
+    kind: ChangeKind = field(metadata=named("change_kind"))
+    of_house: bool
+    pipe_spacing: float
+    supply_difference: float = field(metadata=named("supply_changed"))
+    missing_difference: float = field(metadata=named("missing_changed"))
+    pipe_difference: float = field(metadata=named("pipe_changed"))
+    circuit_difference: int = field(metadata=named("circuits_changed"))
+    message: str
+
+
+@dataclass(frozen=True, slots=True)
+class RoomSensitivity:
+    """The changes of a room and of the whole house, by what they do to the room, the greatest effect first."""
+
+    id: str
+    name: str
+    effects: tuple[RoomEffect, ...] = field(metadata=named("room_effects"))
+
+
+@dataclass(frozen=True, slots=True)
 class ToleranceChange:
     """A finding that a rise of demands makes ``new`` or ``gone`` for its ``subject``, a room or a circuit; empty where
     it concerns the house."""
@@ -105,8 +130,8 @@ class FindingTolerance:
 @dataclass(frozen=True, slots=True)
 class DesignSensitivityResult:
     """The house as designs does it, by area, and ``lines`` with the greatest effect first: missing heat, then supply,
-    then pipe. ``demand_tolerance`` is the least ``tolerance_at_most`` of all rooms. ``finding_tolerances``: of all
-    rooms together, then of each alone."""
+    then pipe; ``rooms`` have a table each. ``demand_tolerance`` is the least ``tolerance_at_most`` of all rooms.
+    ``finding_tolerances``: of all rooms together, then of each alone."""
 
     supply_temperature: float
     heat_missing: float
@@ -114,6 +139,7 @@ class DesignSensitivityResult:
     circuit_count: int
     pump_power: float
     lines: tuple[SensitivityLine, ...] = field(metadata=named("sensitivity_lines"))
+    rooms: tuple[RoomSensitivity, ...] = field(metadata=named("room_sensitivities"))
     tolerances: tuple[RoomTolerance, ...]
     demand_tolerance: float
     finding_tolerances: tuple[FindingTolerance, ...]

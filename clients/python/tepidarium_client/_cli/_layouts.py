@@ -52,6 +52,8 @@ TITLES = {
     ("design-sensitivity", "lines"): "One change at a time, the greatest effect first",
     ("design-sensitivity", "tolerances"): "How much more heat a room may need",
     ("design-sensitivity", "finding_tolerances"): "How much more heat until a finding changes",
+    ("design-sensitivity", "effects"): "What it does to each room, the greatest effect first",
+    ("designs", "effects"): "What it does to each room, the greatest effect first",
     ("design-options", "options"): "From the warmest supply to the coldest",
     ("design-options", "choices"): "Rooms of the options",
     ("designs", "curing_plans"): "Screed",
@@ -114,7 +116,11 @@ JOINED = {
     "design-options": {
         "choices": Joined("options", "rooms", "number", "option"),
     },
+    "design-sensitivity": {
+        "effects": Joined("rooms", "effects", "id", "room"),
+    },
     "designs": {
+        "effects": Joined("sensitivity.rooms", "effects", "id", "room"),
         "remedies": Joined("rooms", "remedies", "name", "room", first=True),
         "dates": Joined("curing_plans", "plan.stages", "build_up", "build_up"),
     },
@@ -178,6 +184,15 @@ _REACTIONS = _columns(
     ("circuit_difference", "circuits"),
     ("power_difference", "pump power"),
 )
+_EFFECTS = _columns(
+    "room",
+    ("message", "change"),
+    ("missing_difference", "missing"),
+    ("supply_difference", "supply"),
+    ("pipe_spacing", "spacing"),
+    ("pipe_difference", "pipe"),
+    ("circuit_difference", "circuits"),
+)
 _BINS = _columns(
     ("outside_temperature", "outside"),
     "hours",
@@ -185,7 +200,8 @@ _BINS = _columns(
     ("plot", "supply, plotted"),
     ("return_temperature", "return"),
     "heat",
-    ("flow_share", "flow"),
+    ("volume_flow", "flow"),
+    "pump_power",
     "electricity",
 )
 _FRONT = (
@@ -343,6 +359,8 @@ LAYOUTS = {
     ),
     ("design-sensitivity", "lines"): _REACTIONS,
     ("design-sensitivity", "finding_tolerances"): _TOLERANCES,
+    ("design-sensitivity", "effects"): _EFFECTS,
+    ("designs", "effects"): _EFFECTS,
     ("designs", "reactions"): _REACTIONS,
     ("designs", "reserves"): _TOLERANCES,
     ("heating-season", "bins"): _BINS,
