@@ -149,7 +149,7 @@ def _calculated(inputs: DesignsInputs, spread: Spread) -> DesignsResult:
             inputs,
             inputs.objective,
             rooms,
-            lambda kept: whole_design(sited_house(inputs, kept, spread), due),
+            lambda kept, drop: whole_design(sited_house(_with_drop(inputs, drop), kept, spread), due),
         )
         result = _beside(inputs, aimed.design, _outcome(aimed.design))
         findings = gathered((*result.findings, *aimed.findings), inputs)
@@ -157,6 +157,10 @@ def _calculated(inputs: DesignsInputs, spread: Spread) -> DesignsResult:
     design = design_keeping(inputs, rooms, due, spread)
     result = _beside(inputs, design, _outcome(design))
     return result if inputs.former is None else _compared(inputs, design, result, inputs.former)
+
+
+def _with_drop(inputs: DesignsInputs, drop: float) -> DesignsInputs:
+    return replace(inputs, source=replace(inputs.source, temperature_drop=drop))
 
 
 def _beside(inputs: DesignsInputs, design: WholeDesign, result: DesignsResult) -> DesignsResult:

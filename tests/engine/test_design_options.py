@@ -155,6 +155,17 @@ def test_a_pump_stage_limits_pressure_and_flow() -> None:
     for option in found.options:
         assert max(room.pressure_drop_upper for room in option.rooms) <= pressure * (1.0 + 1e-6)
         assert option.pump.volume_flow <= flow * (1.0 + 1e-6)
+        assert option.pump_stage == 0
+
+
+def test_each_option_names_the_weakest_stage_that_does() -> None:
+    stages = (PumpStage(30_000.0), PumpStage(9_000.0), PumpStage(16_000.0))
+    found = options(house(2, 5, maximum_circuits=60), pump_stages=stages)
+    assert len({option.pump_stage for option in found.options}) > 1
+    for option in (*found.options, found.by_rule):
+        fitting = [stage.pressure for stage in stages if stage.pressure >= option.pump.pressure]
+        named = None if option.pump_stage is None else stages[option.pump_stage].pressure
+        assert named == min(fitting, default=None)
 
 
 def test_a_pump_that_is_too_small_is_reported() -> None:

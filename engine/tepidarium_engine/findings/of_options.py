@@ -20,7 +20,7 @@ KINDS: dict[str, Kind] = {
         "No stage of the pump gives pressure and flow for all rooms, so the options are without the stages.",
         "Take a stronger pump, or allow more circuits.",
         cause="The pump is too weak for the house, or its stages were entered in other units.",
-        calculations=("design-options",),
+        calculations=("designs", "design-options"),
     ),
     "floor_not_even": Kind(
         VIOLATION,

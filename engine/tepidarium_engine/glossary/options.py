@@ -38,6 +38,9 @@ OPTIONS: dict[str, Entry] = {
     "pattern_option": Number("1", 0, 3, "Number of the pattern in the request; null: the room's own"),
     "surface_range": Number("K", 0.0, 50.0, "How much warmer the floor is where the water comes in"),
     "pump_stages": Items("Settings of the pump; none: any pressure within the limits", 0, 6),
+    "pump_stage": Number(
+        "1", 0, 5, "Number of the pump's setting in the request; null: none does, or none is given"
+    ),
     "stage_pressure": Number("Pa", 100.0, 1e6, "Pressure that the pump gives at this setting"),
     "maximum_volume_flow": Number("m3/s", 1e-6, 1.0, "Most flow that the pump gives at this pressure"),
     "permitted_heat_missing": Number(

@@ -47,7 +47,8 @@ def beside_design(inputs: DesignsInputs, design: WholeDesign) -> BesideDesign:
     sensitivity = season = None
     found: list[Finding] = []
     if asked is not None:
-        house = replace(house_by_area(inputs), rooms=design.sited.house.rooms)
+        asked_house = house_by_area(replace(inputs, source=design.inputs.source))
+        house = replace(asked_house, rooms=design.sited.house.rooms)
         sensitivity = sensitivity_of(asked, house)
         found += _moved(sensitivity.findings, "/sensitivity")
         sensitivity = replace(sensitivity, findings=(), cautions=())
