@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from typing import NamedTuple
 
 from ..building.circuits import DividedRoom, circuit_request, divided_room, in_circuits
@@ -132,8 +133,7 @@ class ChoiceTables:
                 own = [
                     choice
                     for point in self._points(one.heated, supply)
-                    for manifold in self.house.choices(one.heated)
-                    for choice in self._divided(one.heated, place, point, manifold, requests[manifold])
+                    for choice in self._on_manifolds(one.heated, place, point, requests)
                 ]
             else:
                 own = [
@@ -142,6 +142,26 @@ class ChoiceTables:
                 ]
             found.append(own)
         return found
+
+    def _on_manifolds(
+        self, room: RoomToHeat, variant: int, point: OperatingPoint, requests: Sequence[HydraulicsInputs]
+    ) -> Iterator[RoomChoice]:
+        """On each manifold that may serve the room; manifolds that are alike give the same."""
+        known: dict[int, list[RoomChoice]] = {}
+        for manifold in self.house.choices(room):
+            like = self._alike[manifold]
+            if like not in known:
+                known[like] = list(self._divided(room, variant, point, manifold, requests[manifold]))
+                yield from known[like]
+                continue
+            for choice in known[like]:
+                yield replace(choice, divided=choice.divided._replace(manifold=manifold))
+
+    @cached_property
+    def _alike(self) -> list[int]:
+        """For each manifold the first that differs from it in its name alone."""
+        nameless = [replace(manifold, id="", storey=None) for manifold in self.house.manifolds]
+        return [nameless.index(manifold) for manifold in nameless]
 
     @staticmethod
     def _worth_weighing(room: Sequence[RoomVariant], choices: list[RoomChoice]) -> list[RoomChoice]:
