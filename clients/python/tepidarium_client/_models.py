@@ -337,8 +337,10 @@ __all__ = [
     "RefusalEntry",
     "Remedy",
     "RoomDesign",
+    "RoomEffect",
     "RoomLoss",
     "RoomOnSupply",
+    "RoomSensitivity",
     "RoomTails",
     "RoomTolerance",
     "RouteCircuit",
@@ -1563,6 +1565,7 @@ class ElementLoss(Struct, kw_only=True):
 
 
 class EnergyOfYear(Struct, kw_only=True):
+    heating_energy: Annotated[float, Meta(description="Heat of a year [kWh]")]
     coefficient_of_performance: Annotated[float, Meta(description="Heat given over electricity taken [1]")]
     electricity: Annotated[float, Meta(description="Electricity of a year [kWh]")]
     yearly_cost: (
@@ -2509,9 +2512,18 @@ class HeatPump(Struct, kw_only=True):
         list[EfficiencyPoint],
         Meta(description="Heat over electricity by supply temperature, coldest first"),
     ]
-    heating_energy: Annotated[float, Meta(description="Heat of a year [kWh]")]
+    heating_energy: Annotated[float, Meta(description="Heat of a year [kWh]")] | None
     electricity_price: Annotated[float, Meta(description="Price of 1 kWh of electricity [1/kWh]")] | None
     years: Annotated[float, Meta(description="Years over which an option is used [1]")]
+    heating_hours: (
+        Annotated[
+            float,
+            Meta(
+                description="Hours of the whole demand that come to the heat of a year, in place of that heat [h]"
+            ),
+        ]
+        | None
+    )
 
 
 class HeatPumpInput(Struct, kw_only=True):
@@ -2521,7 +2533,11 @@ class HeatPumpInput(Struct, kw_only=True):
             description="Heat over electricity by supply temperature, coldest first; at least 1 items; at most 24 items"
         ),
     ]
-    heating_energy: Annotated[float, Meta(description="Heat of a year [kWh]; at least 1; at most 1e+07")]
+    heating_energy: (
+        Annotated[float, Meta(description="Heat of a year [kWh]; at least 1; at most 1e+07")]
+        | UnsetType
+        | None
+    ) = UNSET
     electricity_price: (
         Annotated[float, Meta(description="Price of 1 kWh of electricity [1/kWh]; at least 0; at most 100")]
         | UnsetType
@@ -2531,6 +2547,16 @@ class HeatPumpInput(Struct, kw_only=True):
         float,
         Meta(description="Years over which an option is used (default 20.0) [1]; at least 0; at most 100"),
     ] = 20.0
+    heating_hours: (
+        Annotated[
+            float,
+            Meta(
+                description="Hours of the whole demand that come to the heat of a year, in place of that heat [h]; at least 1; at most 8784"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
 
 
 class HeatSource(Struct, kw_only=True):
@@ -3737,6 +3763,16 @@ class ObjectiveOutcome(Struct, kw_only=True):
             description="What the house takes more or less than the one by the rule, both designed completely"
         ),
     ]
+    design_drop: Annotated[float, Meta(description="Temperature drop of the governing room [K]")]
+    pump_stage: (
+        Annotated[
+            int,
+            Meta(
+                description="Number of the pump's setting in the request; null: none does, or none is given [1]"
+            ),
+        ]
+        | None
+    )
     proven: Annotated[
         bool,
         Meta(
@@ -4459,6 +4495,20 @@ class Remedy(Struct, kw_only=True):
     ]
 
 
+class RoomEffect(Struct, kw_only=True):
+    kind: Annotated[
+        Literal["covering", "demand", "room_temperature", "screed", "supply_limit"],
+        Meta(description="What is changed"),
+    ]
+    of_house: Annotated[bool, Meta(description="Whether the change concerns all rooms")]
+    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
+    supply_difference: Annotated[float, Meta(description="Supply temperature less that of the design [K]")]
+    missing_difference: Annotated[float, Meta(description="Missing heat less that of the design [W]")]
+    pipe_difference: Annotated[float, Meta(description="Pipe less that of the design [m]")]
+    circuit_difference: Annotated[int, Meta(description="Circuits less those of the design [1]")]
+    message: Annotated[str, Meta(description="The same in words")]
+
+
 class RoomLoss(Struct, kw_only=True):
     id: Annotated[str, Meta(description="The caller's own name for this item")]
     name: Annotated[str, Meta(description="Name for people")]
@@ -4518,6 +4568,15 @@ class RoomOnSupply(Struct, kw_only=True):
     downward_heat_loss: Annotated[float, Meta(description="Heat lost downwards per floor area [W/m2]")]
     mass_flow_per_area: Annotated[float, Meta(description="Water per floor area [kg/(s.m2)]")]
     mass_flow: Annotated[float, Meta(description="Mass flow of the fluid [kg/s]")]
+
+
+class RoomSensitivity(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
+    name: Annotated[str, Meta(description="Name for people")]
+    effects: Annotated[
+        list[RoomEffect],
+        Meta(description="One change each, the greatest effect on the room first"),
+    ]
 
 
 class RoomTails(Struct, kw_only=True):
@@ -4849,6 +4908,17 @@ class SeasonBin(Struct, kw_only=True):
     )
     heat: Annotated[float, Meta(description="Heat that is given in these hours [kWh]")]
     flow_share: Annotated[float, Meta(description="Mean flow over design flow [1]")]
+    volume_flow: Annotated[
+        float,
+        Meta(description="Volume flow of the fluid; what a flow meter shows [m3/s]"),
+    ]
+    pump_power: Annotated[float, Meta(description="Power that the pump gives to the water [W]")]
+    duties: Annotated[
+        list[float],
+        Meta(
+            description="Share of the time that the control of each room is open, in the order of the rooms [1]"
+        ),
+    ]
     coefficient_of_performance: (
         Annotated[float, Meta(description="Heat given over electricity taken [1]")] | None
     )
@@ -6684,6 +6754,14 @@ class DesignObjective(Struct, kw_only=True):
         ]
         | None
     )
+    temperature_drops: Annotated[
+        list[float],
+        Meta(description="Temperature drops of the governing room to look at in place of the source's [K]"),
+    ]
+    pump_stages: Annotated[
+        list[PumpStage],
+        Meta(description="Settings of the pump; none: any pressure within the limits"),
+    ]
 
 
 class DesignObjectiveInput(Struct, kw_only=True):
@@ -6729,6 +6807,18 @@ class DesignObjectiveInput(Struct, kw_only=True):
         | UnsetType
         | None
     ) = UNSET
+    temperature_drops: Annotated[
+        list[float],
+        Meta(
+            description="Temperature drops of the governing room to look at in place of the source's [K]; at least 0 items; at most 4 items"
+        ),
+    ] = field(default_factory=list)
+    pump_stages: Annotated[
+        list[PumpStageInput],
+        Meta(
+            description="Settings of the pump; none: any pressure within the limits; at least 0 items; at most 6 items"
+        ),
+    ] = field(default_factory=list)
 
 
 class DesignRoom(Struct, kw_only=True):
@@ -7777,6 +7867,10 @@ class HeatingSeasonResult(Struct, kw_only=True):
     heat: Annotated[float, Meta(description="Heat that is given in these hours [kWh]")]
     mean_supply_temperature: Annotated[float, Meta(description="Mean over the heating hours [degC]")] | None
     mean_flow_share: Annotated[float, Meta(description="Mean over the heating hours [1]")] | None
+    pump_energy: Annotated[
+        float,
+        Meta(description="What the pump gives to the water in the heating hours [kWh]"),
+    ]
     electricity: Annotated[float, Meta(description="Electricity of a year [kWh]")] | None
     seasonal_performance: (
         Annotated[float, Meta(description="Heat of the year over its electricity [1]")] | None
@@ -10798,6 +10892,15 @@ class DesignOption(Struct, kw_only=True):
     ]
     mass_flow: Annotated[float, Meta(description="Mass flow of the fluid [kg/s]")]
     pump: Annotated[Pump, Meta(description="Pump duty")]
+    pump_stage: (
+        Annotated[
+            int,
+            Meta(
+                description="Number of the pump's setting in the request; null: none does, or none is given [1]"
+            ),
+        ]
+        | None
+    )
     material_cost: Annotated[float, Meta(description="Price of the material; null without prices [1]")] | None
     coils: (
         Annotated[
@@ -10872,6 +10975,10 @@ class DesignSensitivityResult(Struct, kw_only=True):
     lines: Annotated[
         list[SensitivityLine],
         Meta(description="The design with one change each, the greatest effect first"),
+    ]
+    rooms: Annotated[
+        list[RoomSensitivity],
+        Meta(description="What its own changes and those of the house do to each room"),
     ]
     tolerances: Annotated[
         list[RoomTolerance],
@@ -12591,6 +12698,10 @@ class DesignSensitivityResponse(Struct, kw_only=True):
         list[SensitivityLine],
         Meta(description="The design with one change each, the greatest effect first"),
     ]
+    rooms: Annotated[
+        list[RoomSensitivity],
+        Meta(description="What its own changes and those of the house do to each room"),
+    ]
     tolerances: Annotated[
         list[RoomTolerance],
         Meta(description="How much more heat each room may need at its spacing"),
@@ -13060,6 +13171,10 @@ class HeatingSeasonResponse(Struct, kw_only=True):
     heat: Annotated[float, Meta(description="Heat that is given in these hours [kWh]")]
     mean_supply_temperature: Annotated[float, Meta(description="Mean over the heating hours [degC]")] | None
     mean_flow_share: Annotated[float, Meta(description="Mean over the heating hours [1]")] | None
+    pump_energy: Annotated[
+        float,
+        Meta(description="What the pump gives to the water in the heating hours [kWh]"),
+    ]
     electricity: Annotated[float, Meta(description="Electricity of a year [kWh]")] | None
     seasonal_performance: (
         Annotated[float, Meta(description="Heat of the year over its electricity [1]")] | None

@@ -355,7 +355,7 @@ export interface paths {
          *
          *     A strip is closer pipe along outside walls, in the circuits of its room: EN 1264-2 lets it be 35 degC warm. Patterns give the same heat by area and differ in how even the floor is: in a serpentine the water cools across the room, and `maximum_surface_range` says by how much the floor may.
          *
-         *     Material is metres of pipe, or money where `prices` are given; with `coils` among them the pipe is bought in whole coils, cut without joints. With a `heat_pump` each option has its electricity of a year, and with prices what it costs over the years. Take the efficiency by supply temperature from the source's data sheet: seasonal values after EN 14825, else lines of a test after EN 14511 at one outside temperature. The pump's electricity is not part of it.
+         *     Material is metres of pipe, or money where `prices` are given; with `coils` among them the pipe is bought in whole coils, cut without joints. With a `heat_pump` each option has its electricity of a year, and with prices what it costs over the years. Take the efficiency by supply temperature from the source's data sheet: seasonal values after EN 14825, else lines of a test after EN 14511 at one outside temperature; the heat of a year, or the hours in which the whole demand would come to it. The pump's electricity is not part of it.
          *
          *     The options follow from areas and estimated tails; nothing is drawn. To have one drawn, send its `supply_temperature` as that of the source, and `pipe_spacing`, `manifold`, `pattern` and `peripheral` of its rooms, to designs. `proven` says that no other choice on this supply is better of its kind; where a search ends before, `gap` is how much better one could be. Searches are bounded by a number of `nodes` and not by time, so that the same request has the same answer. Ask for `image/svg+xml` to get the options as a plot with their table, for `application/pdf` to get that with what each costs beside its neighbour and the choices of each room.
          *
@@ -421,7 +421,7 @@ export interface paths {
         put?: never;
         /**
          * How a design reacts: carpet, more heat, a warmer room, thicker screed, a limited supply
-         * @description Takes a request of designs and designs the house again by area, with one change at a time: for each room a carpet, a higher demand and a warmer room; for the house all demands, thicker screed and a limit of the supply. `lines` say what each change does to supply, missing heat, pipe, circuits and pump, the greatest effect first: missing heat, then supply, then pipe. A room that is kept warmer needs more heat in proportion to its distance from `outside_temperature`.
+         * @description Takes a request of designs and designs the house again by area, with one change at a time: for each room a carpet, a higher demand and a warmer room; for the house all demands, thicker screed and a limit of the supply. `lines` say what each change does to supply, missing heat, pipe, circuits and pump, the greatest effect first: missing heat, then supply, then pipe; `rooms` have a table each, of their own changes and those of the house. A room that is kept warmer needs more heat in proportion to its distance from `outside_temperature`.
          *
          *     `tolerances` say by how much the demand of each room may rise at the spacing that it has: on the supply of the design, and on the warmest that the source gives. The room that governs has no tolerance on the supply of the design, as that is what it asks for. A room that cannot bear the rise looked at is a finding. `finding_tolerances` say by how much all demands together, and each alone, may rise until any finding of the house by area is new or gone, and which one: the house is designed again with each rise.
          *
@@ -497,7 +497,7 @@ export interface paths {
          *
          *     Tails that are drawn heat the rooms they cross. That heat is subtracted from the demand of those rooms, and the water reaches its own field cooler; `tail_insulation` reduces it. Spacings, supply temperature, flows, lengths and the heat of tails are solved in rounds until no heat changes by more than 1 W: `convergence` gives the number of rounds and the last change; a finding says when eight rounds were not enough. A room that tails heat enough gets no circuit of its own: it has no `circuit_ids`, and null for all that goes with circuits. Where a floor cannot give the heat of its room, the answer says how much is missing and which changes would help, each tried on the whole design; those that give all the heat come first.
          *
-         *     With an `objective` the house that has least of it is sought by area, as in design-options, and designed completely: `material` (metres, or money with `prices`), `pump_power`, `cost_of_use` (with prices and a `heat_pump`), or `supply_temperature`, which is the rule's own. It is answered where it is better than the house by the rule, lacks no more heat and breaks no further limit; `objective` of the answer says what it takes beside that house, and the proven gap; `options` of it are what the house could be instead, by area, as in design-options.
+         *     With an `objective` the house that has least of it is sought by area, as in design-options, and designed completely: `material` (metres, or money with `prices`), `pump_power`, `cost_of_use` (with prices and a `heat_pump`), or `supply_temperature`, which is the rule's own. `patterns`, `strips`, `temperature_drops` and `pump_stages` are weighed where they are given. It is answered where it is better than the house by the rule, lacks no more heat and breaks no further limit; `objective` of the answer says what it takes beside that house, and the proven gap; `options` of it are what the house could be instead, by area, as in design-options.
          *
          *     `sensitivity` and `season` ask besides how the design that is answered reacts to changes, by area, and what its year comes to, as in design-sensitivity and heating-season. The handover pack then has the options, the changes and the heating curve as plots with their tables; `application/zip` has them as drawings, too.
          *
@@ -865,7 +865,7 @@ export interface paths {
         put?: never;
         /**
          * A house through the year: heating curve, room controls, flow, heat and electricity
-         * @description Takes a request of designs and the climate of a year in bins of outside temperature, and operates the house by area on a heating curve that goes through the design. `curve` is what controls ask for: supply = basis + (design supply - basis) x load share ^ (1 / exponent), with the room that governs as basis. For each bin it gives supply, return, heat, mean flow, and with `efficiency` the electricity; for each room how long its control is open, and the heat that it lacks where the curve is too low for it, as for a bathroom in mild weather.
+         * @description Takes a request of designs and the climate of a year in bins of outside temperature, and operates the house by area on a heating curve that goes through the design. `curve` is what controls ask for: supply = basis + (design supply - basis) x load share ^ (1 / exponent), with the room that governs as basis. For each bin it gives supply, return, heat, mean flow, the pump, how long the control of each room is open, and with `efficiency` the electricity; for each room its mean over the year, and the heat that it lacks where the curve is too low for it, as for a bathroom in mild weather.
          *
          *     Demands go with the distance between room and outside, without gains from sun and people: a real year needs less heat. Flows are those of the design while a control is open, and cooling follows the supply. Heat is what the rooms get; what is lost downwards comes on top. Take the climate from the weather service of the place, and the efficiency from the source's data sheet (EN 14825, EN 14511). Ask for `image/svg+xml` to get the heating curve as a plot with the year in a table beside it, for `application/pdf` to get that with the controls of the rooms.
          *
@@ -2882,6 +2882,10 @@ export interface components {
             strips: components["schemas"]["StripOption"][];
             /** @description How much warmer a floor may be at one end than at the other; null: any [K] */
             maximum_surface_range: number | null;
+            /** @description Temperature drops of the governing room to look at in place of the source's [K] */
+            temperature_drops: number[];
+            /** @description Settings of the pump; none: any pressure within the limits */
+            pump_stages: components["schemas"]["PumpStage"][];
         };
         /** DesignObjectiveInput */
         DesignObjectiveInput: {
@@ -2900,6 +2904,10 @@ export interface components {
             strips?: components["schemas"]["StripOptionInput"][];
             /** @description How much warmer a floor may be at one end than at the other; null: any [K] */
             maximum_surface_range?: number | null;
+            /** @description Temperature drops of the governing room to look at in place of the source's [K] */
+            temperature_drops?: number[];
+            /** @description Settings of the pump; none: any pressure within the limits */
+            pump_stages?: components["schemas"]["PumpStageInput"][];
         };
         /** DesignOption */
         DesignOption: {
@@ -2925,6 +2933,8 @@ export interface components {
             mass_flow: number;
             /** @description Pump duty */
             pump: components["schemas"]["Pump"];
+            /** @description Number of the pump's setting in the request; null: none does, or none is given [1] */
+            pump_stage: number | null;
             /** @description Price of the material; null without prices [1] */
             material_cost: number | null;
             /** @description The coils that the pipe is cut from; null without their prices */
@@ -3288,6 +3298,8 @@ export interface components {
             pump_power: number;
             /** @description The design with one change each, the greatest effect first */
             lines: components["schemas"]["SensitivityLine"][];
+            /** @description What its own changes and those of the house do to each room */
+            rooms: components["schemas"]["RoomSensitivity"][];
             /** @description How much more heat each room may need at its spacing */
             tolerances: components["schemas"]["RoomTolerance"][];
             /** @description The least of these of all rooms [1] */
@@ -3317,6 +3329,8 @@ export interface components {
             pump_power: number;
             /** @description The design with one change each, the greatest effect first */
             lines: components["schemas"]["SensitivityLine"][];
+            /** @description What its own changes and those of the house do to each room */
+            rooms: components["schemas"]["RoomSensitivity"][];
             /** @description How much more heat each room may need at its spacing */
             tolerances: components["schemas"]["RoomTolerance"][];
             /** @description The least of these of all rooms [1] */
@@ -3819,6 +3833,8 @@ export interface components {
         };
         /** EnergyOfYear */
         EnergyOfYear: {
+            /** @description Heat of a year [kWh] */
+            heating_energy: number;
             /** @description Heat given over electricity taken [1] */
             coefficient_of_performance: number;
             /** @description Electricity of a year [kWh] */
@@ -5433,22 +5449,26 @@ export interface components {
             /** @description Heat over electricity by supply temperature, coldest first */
             efficiency: components["schemas"]["EfficiencyPoint"][];
             /** @description Heat of a year [kWh] */
-            heating_energy: number;
+            heating_energy: number | null;
             /** @description Price of 1 kWh of electricity [1/kWh] */
             electricity_price: number | null;
             /** @description Years over which an option is used [1] */
             years: number;
+            /** @description Hours of the whole demand that come to the heat of a year, in place of that heat [h] */
+            heating_hours: number | null;
         };
         /** HeatPumpInput */
         HeatPumpInput: {
             /** @description Heat over electricity by supply temperature, coldest first */
             efficiency: components["schemas"]["EfficiencyPointInput"][];
             /** @description Heat of a year [kWh] */
-            heating_energy: number;
+            heating_energy?: number | null;
             /** @description Price of 1 kWh of electricity [1/kWh] */
             electricity_price?: number | null;
             /** @description Years over which an option is used (default 20.0) [1] */
             years?: number;
+            /** @description Hours of the whole demand that come to the heat of a year, in place of that heat [h] */
+            heating_hours?: number | null;
         };
         /** HeatSource */
         HeatSource: {
@@ -5554,6 +5574,8 @@ export interface components {
             mean_supply_temperature: number | null;
             /** @description Mean over the heating hours [1] */
             mean_flow_share: number | null;
+            /** @description What the pump gives to the water in the heating hours [kWh] */
+            pump_energy: number;
             /** @description Electricity of a year [kWh] */
             electricity: number | null;
             /** @description Heat of the year over its electricity [1] */
@@ -5583,6 +5605,8 @@ export interface components {
             mean_supply_temperature: number | null;
             /** @description Mean over the heating hours [1] */
             mean_flow_share: number | null;
+            /** @description What the pump gives to the water in the heating hours [kWh] */
+            pump_energy: number;
             /** @description Electricity of a year [kWh] */
             electricity: number | null;
             /** @description Heat of the year over its electricity [1] */
@@ -7328,6 +7352,10 @@ export interface components {
             value_by_rule: number;
             /** @description What the house takes more or less than the one by the rule, both designed completely */
             beside_rule: components["schemas"]["BesideNeighbour"];
+            /** @description Temperature drop of the governing room [K] */
+            design_drop: number;
+            /** @description Number of the pump's setting in the request; null: none does, or none is given [1] */
+            pump_stage: number | null;
             /** @description Whether by area no other choice of spacings, circuits and manifolds is better, on any supply from which on a room can have another spacing */
             proven: boolean;
             /** @description Share by which one could be better; null where no bound is known [1] */
@@ -8156,6 +8184,28 @@ export interface components {
             /** @description The closer strip as it is in the end; null without one */
             peripheral: components["schemas"]["StripDesign"] | null;
         };
+        /** RoomEffect */
+        RoomEffect: {
+            /**
+             * @description What is changed
+             * @enum {string}
+             */
+            kind: "covering" | "demand" | "room_temperature" | "screed" | "supply_limit";
+            /** @description Whether the change concerns all rooms */
+            of_house: boolean;
+            /** @description Distance between pipe centres [m] */
+            pipe_spacing: number;
+            /** @description Supply temperature less that of the design [K] */
+            supply_difference: number;
+            /** @description Missing heat less that of the design [W] */
+            missing_difference: number;
+            /** @description Pipe less that of the design [m] */
+            pipe_difference: number;
+            /** @description Circuits less those of the design [1] */
+            circuit_difference: number;
+            /** @description The same in words */
+            message: string;
+        };
         /** RoomLoss */
         RoomLoss: {
             /** @description The caller's own name for this item */
@@ -8215,6 +8265,15 @@ export interface components {
             mass_flow_per_area: number;
             /** @description Mass flow of the fluid [kg/s] */
             mass_flow: number;
+        };
+        /** RoomSensitivity */
+        RoomSensitivity: {
+            /** @description The caller's own name for this item */
+            id: string;
+            /** @description Name for people */
+            name: string;
+            /** @description One change each, the greatest effect on the room first */
+            effects: components["schemas"]["RoomEffect"][];
         };
         /** RoomTails */
         RoomTails: {
@@ -8688,6 +8747,12 @@ export interface components {
             heat: number;
             /** @description Mean flow over design flow [1] */
             flow_share: number;
+            /** @description Volume flow of the fluid; what a flow meter shows [m3/s] */
+            volume_flow: number;
+            /** @description Power that the pump gives to the water [W] */
+            pump_power: number;
+            /** @description Share of the time that the control of each room is open, in the order of the rooms [1] */
+            duties: number[];
             /** @description Heat given over electricity taken [1] */
             coefficient_of_performance: number | null;
             /** @description Electricity of a year [kWh] */
