@@ -140,7 +140,7 @@ OPTIONS: dict[str, Entry] = {
         1.0,
         "Greatest rise of the demand with the same findings; null: none changes up to twice of it",
     ),
-    "tolerance_changes": Items("Findings that are new or gone just above", 0, 20000),
+    "tolerance_changes": Items("Findings that are new or gone just above", 0, 10_000),
     "tolerance_change": Word("new; gone"),
     # a heating season
     "climate": Items("The year in bins of outside temperature", 1, 80),
