@@ -19,9 +19,14 @@ from tepidarium_api.calculations import CALCULATIONS
 from tepidarium_api.calculations.design_options import DESIGN_OPTIONS
 from tepidarium_api.calculations.heating_season import HEATING_SEASON
 from tepidarium_api.renderings.options_drawing import options_sheet
-from tepidarium_api.renderings.sensitivity_drawing import tolerance_in_words
+from tepidarium_api.renderings.sensitivity_drawing import sensitivity_sheet, tolerance_in_words
 from tepidarium_engine import design_options
-from tepidarium_engine.design_sensitivity import FindingTolerance, ToleranceChange
+from tepidarium_engine.design_sensitivity import (
+    DesignSensitivityInputs,
+    FindingTolerance,
+    ToleranceChange,
+    calculate,
+)
 
 BY_NAME = {calculation.name: calculation for calculation in CALCULATIONS}
 EXAMPLE = DESIGN_OPTIONS.example
@@ -146,6 +151,18 @@ def test_numbers_of_options_keep_apart_from_marks() -> None:
         # A digit is about 1.5 mm wide and 2 mm high, its baseline below; a mark has a radius of 1.2 mm.
         assert all(abs(x - a) > 2.5 or abs(y - 1.0 - b) > 2.0 for a, b in circles)
         assert all(abs(x - a) > 3.0 or abs(y - b) > 2.0 for a, b in numbers[:place])
+
+
+def test_signs_that_no_format_prints_become_spaces() -> None:
+    """XML 1.0, section 2.2: control characters are no characters of a document."""
+    inputs = msgspec.convert(EXAMPLE, BY_NAME["design-options"].inputs)
+    result = design_options.calculate(inputs)
+    drawing = ElementTree.fromstring(options_sheet(result, replace(inputs.prices, currency="E\x07R")))
+    assert "material, E R" in [own.text for own in drawing.iter() if own.tag.endswith("text")]
+    asked = DesignSensitivityInputs(inputs.design)
+    rooms = tuple(replace(room, name=f"{room.name}\x07") for room in inputs.design.rooms)
+    odd = replace(asked, design=replace(inputs.design, rooms=rooms))
+    assert ElementTree.fromstring(sensitivity_sheet(calculate(odd))).tag.endswith("svg")
 
 
 def test_a_tolerance_in_words_is_never_more_than_there_is() -> None:

@@ -12,6 +12,7 @@ from tepidarium_engine.design_options import (
 )
 
 from .framed import SIZE, framed
+from .marks import printable
 from .round_ticks import round_ticks
 from .sheet import BINDING, EDGE
 from .svg import Paper, element, group, points, text
@@ -27,7 +28,16 @@ _HEAT = 0.5
 """Heat from which an option is marked as lacking some [W]."""
 _NEAR = 3.2
 """Numbers of options keep this far from each other and from the marks [mm]."""
-_BESIDE = ((2.8, -1.8), (-2.8, -1.8), (2.8, 3.0), (-2.8, 3.0), (0.0, -2.6), (0.0, 4.0))
+_BESIDE = (
+    (2.8, -1.8),
+    (-2.8, -1.8),
+    (2.8, 3.0),
+    (-2.8, 3.0),
+    (0.0, -2.6),
+    (0.0, 4.0),
+    (-6.0, 0.7),
+    (6.0, 0.7),
+)
 """Where the number of an option may stand beside its mark [mm], the best place first."""
 _FIELDS = (
     ("no.", "", 5.0),
@@ -78,7 +88,7 @@ def material_name(result: DesignOptionsResult, prices: OptionPrices | None) -> s
     """What material is counted in."""
     if result.by_rule.material_cost is None:
         return "pipe, m"
-    return "material" if prices is None else f"material, {prices.currency}"
+    return "material" if prices is None else f"material, {printable(prices.currency)}"
 
 
 class _Plot:

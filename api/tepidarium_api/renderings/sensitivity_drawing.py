@@ -13,6 +13,7 @@ from tepidarium_engine.design_sensitivity import (
 )
 
 from .framed import SIZE, framed
+from .marks import printable
 from .round_ticks import round_ticks
 from .sheet import BINDING, EDGE
 from .svg import element, group, text
@@ -83,7 +84,7 @@ def _heading(result: DesignSensitivityResult, shown: int) -> Iterator[str]:
         f"power. Every room bears {100.0 * result.demand_tolerance:.0f} % more heat at least.",
         2.0,
     )
-    yield text((_LEFT, EDGE + 17.5), tolerance_in_words(result.finding_tolerances[0]), 2.0)
+    yield text((_LEFT, EDGE + 17.5), printable(tolerance_in_words(result.finding_tolerances[0])), 2.0)
     y = EDGE + 22.5
     for kind, words, x in (("more", "more", _LEFT), ("less", "less", _LEFT + 16.0)):
         yield element("rect", class_=kind, x=x, y=y - 2.0, width=4.0, height=2.4)
@@ -120,7 +121,7 @@ def _words(lines: Sequence[SensitivityLine], step: float) -> Iterator[str]:
     yield text((_CIRCUITS, _TOP - 3.0), "circuits", 2.0, class_="strong", text_anchor="end")
     for place, line in enumerate(lines):
         y = _base(place, step)
-        yield text((_LEFT, y), shortened(line.message, _TEXT, _WORDS), _TEXT)
+        yield text((_LEFT, y), shortened(printable(line.message), _TEXT, _WORDS), _TEXT)
         yield text(
             (_CIRCUITS, y), f"{line.circuit_difference:+d}".replace("+0", "0"), _TEXT, text_anchor="end"
         )
