@@ -14,7 +14,8 @@ from .errors import faults_at
 from .gathering import gathered
 from .options.asked_options import check_options, house_by_area
 from .options.front import FrontSearch
-from .options.house_options import best_in, evaluated, front_of
+from .options.front_result import front_result
+from .options.house_options import evaluated, front_of
 from .options.option_findings import option_findings
 from .options.option_records import (
     BesideNeighbour,
@@ -80,19 +81,12 @@ def _calculated(inputs: DesignOptionsInputs) -> DesignOptionsResult:
         by_rule = search.by_rule(division)
     ruled = evaluated(search, by_rule)
     front = front_of([evaluated(search, option) for option in found], ruled, inputs.maximum_options)
-    material, supply, power, use = best_in(front.options)
-    return DesignOptionsResult(
-        options=front.options,
-        by_rule=ruled,
-        least_material=material,
-        least_supply=supply,
-        least_pump_power=power,
-        least_cost_of_use=use,
-        supplies_considered=search.supplies,
-        searches=search.searches,
-        solver=search.solver,
-        findings=gathered(option_findings(search, front), inputs),
-        cautions=once((*FLOOR, *LENGTHS, *water_cautions(glycol=inputs.design.fluid.kind != "water"))),
+    return front_result(
+        search,
+        front,
+        ruled,
+        gathered(option_findings(search, front), inputs),
+        once((*FLOOR, *LENGTHS, *water_cautions(glycol=inputs.design.fluid.kind != "water"))),
     )
 
 

@@ -6,7 +6,9 @@ Each line is the whole house designed again by area, by the rule of designs. Hea
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
+from .building.house import House
 from .building.solving import first_division
 from .building.supply import LEAST_EXCESS
 from .cautions import FLOOR, LENGTHS, once
@@ -14,13 +16,18 @@ from .checking import check
 from .errors import FaultList, faults_at
 from .gathering import gathered
 from .options.asked_options import house_by_area
+from .options.finding_tolerance import finding_tolerances
 from .options.sensitivity import figures, sensitivity, tolerances
 from .options.sensitivity_records import (
     ChangeKind,
     DesignSensitivityInputs,
     DesignSensitivityResult,
+    FindingTolerance,
+    RoomEffect,
+    RoomSensitivity,
     RoomTolerance,
     SensitivityLine,
+    ToleranceChange,
 )
 from .own_place import at_own_place, lower_left
 from .results import Finding, Working
@@ -29,9 +36,15 @@ __all__ = [
     "ChangeKind",
     "DesignSensitivityInputs",
     "DesignSensitivityResult",
+    "FindingTolerance",
+    "RoomEffect",
+    "RoomSensitivity",
     "RoomTolerance",
     "SensitivityLine",
+    "ToleranceChange",
     "calculate",
+    "check_sensitivity",
+    "sensitivity_of",
     "workings",
 ]
 
@@ -43,12 +56,13 @@ def calculate(inputs: DesignSensitivityInputs) -> DesignSensitivityResult:
     outside temperature that the rooms do not allow.
     """
     check(inputs)
-    _check(inputs)
+    check_sensitivity(inputs)
     origin = lower_left(room.outline or () for room in inputs.design.rooms)
     return at_own_place(inputs, origin, _calculated, "/design/rooms")
 
 
-def _check(inputs: DesignSensitivityInputs) -> None:
+def check_sensitivity(inputs: DesignSensitivityInputs) -> None:
+    """What does not fit together, beyond the ranges of the numbers."""
     faults = FaultList()
     temperatures = [room.room_temperature for room in inputs.design.rooms]
     faults.require(
@@ -74,11 +88,15 @@ def _check(inputs: DesignSensitivityInputs) -> None:
 
 
 def _calculated(inputs: DesignSensitivityInputs) -> DesignSensitivityResult:
-    house = house_by_area(inputs.design)
+    return sensitivity_of(inputs, house_by_area(inputs.design))
+
+
+def sensitivity_of(inputs: DesignSensitivityInputs, house: House) -> DesignSensitivityResult:
+    """Of a ``house`` by area; what its rooms keep stays as long as it holds."""
     with faults_at({}, "/design"):
         division = first_division(house)
     before = figures(division)
-    found = sensitivity(inputs, house, before)
+    found = sensitivity(inputs, house, division)
     rooms = tuple(tolerances(house, division))
     return DesignSensitivityResult(
         supply_temperature=before.supply,
@@ -87,11 +105,18 @@ def _calculated(inputs: DesignSensitivityInputs) -> DesignSensitivityResult:
         circuit_count=before.circuits,
         pump_power=before.power,
         lines=found.lines,
+        rooms=found.rooms,
         tolerances=rooms,
         demand_tolerance=min(room.tolerance_at_most for room in rooms),
+        finding_tolerances=tuple(finding_tolerances(_with_dates(inputs, house))),
         findings=gathered(_findings(inputs, rooms, found.impossible), inputs),
         cautions=once((*FLOOR, *LENGTHS)),
     )
+
+
+def _with_dates(inputs: DesignSensitivityInputs, house: House) -> House:
+    """Findings of dates depend on the supply, too."""
+    return replace(house, inputs=replace(house.inputs, screed=inputs.design.screed))
 
 
 def _findings(

@@ -71,6 +71,7 @@ from .cautions import once
 from .checking import check
 from .drawing_sheet import DrawingSheet
 from .gathering import gathered
+from .options.beside_design import beside_design, check_beside
 from .options.objective import design_for
 from .own_place import at_own_place, lower_left
 from .results import Working
@@ -129,6 +130,7 @@ def calculate(inputs: DesignsInputs, *, spread: Spread = map) -> DesignsResult:
     ``spread`` may lay rooms on several cores, with the same result.
     """
     check(inputs)
+    check_beside(inputs)
     return at_own_place(
         inputs,
         lower_left(room.outline or () for room in inputs.rooms),
@@ -147,14 +149,25 @@ def _calculated(inputs: DesignsInputs, spread: Spread) -> DesignsResult:
             inputs,
             inputs.objective,
             rooms,
-            lambda kept: whole_design(sited_house(inputs, kept, spread), due),
+            lambda kept, drop: whole_design(sited_house(_with_drop(inputs, drop), kept, spread), due),
         )
-        result = _outcome(aimed.design)
+        result = _beside(inputs, aimed.design, _outcome(aimed.design))
         findings = gathered((*result.findings, *aimed.findings), inputs)
-        return replace(result, objective=aimed.outcome, findings=findings)
+        return replace(result, objective=aimed.outcome, options=aimed.options, findings=findings)
     design = design_keeping(inputs, rooms, due, spread)
-    result = _outcome(design)
+    result = _beside(inputs, design, _outcome(design))
     return result if inputs.former is None else _compared(inputs, design, result, inputs.former)
+
+
+def _with_drop(inputs: DesignsInputs, drop: float) -> DesignsInputs:
+    return replace(inputs, source=replace(inputs.source, temperature_drop=drop))
+
+
+def _beside(inputs: DesignsInputs, design: WholeDesign, result: DesignsResult) -> DesignsResult:
+    """The result with what was asked for beside it."""
+    beside = beside_design(inputs, design)
+    findings = gathered((*result.findings, *beside.findings), inputs) if beside.findings else result.findings
+    return replace(result, sensitivity=beside.sensitivity, season=beside.season, findings=findings)
 
 
 def _compared(
@@ -216,6 +229,9 @@ def _outcome(design: WholeDesign) -> DesignsResult:
         convergence=solved.convergence,
         objective=None,
         comparison=None,
+        options=None,
+        sensitivity=None,
+        season=None,
         findings=gathered((*design.findings, *made.findings, *helped.findings()), inputs),
         cautions=once((*design_cautions(solved.divided, solved.water, design.plans), *made.cautions)),
     )

@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from .building.solving import first_division
+from .building.solving import FirstDivision, SolvedHouse, first_division
 from .cautions import FLOOR, once
 from .checking import check
 from .errors import FaultList, faults_at
@@ -35,6 +35,8 @@ __all__ = [
     "SeasonBin",
     "SeasonRoom",
     "calculate",
+    "check_season",
+    "season_of",
     "workings",
 ]
 
@@ -51,12 +53,13 @@ def calculate(inputs: HeatingSeasonInputs) -> HeatingSeasonResult:
     year has, an outside temperature that no room loses heat to, an efficiency that rises with the supply.
     """
     check(inputs)
-    _check(inputs)
+    check_season(inputs)
     origin = lower_left(room.outline or () for room in inputs.design.rooms)
     return at_own_place(inputs, origin, _calculated, "/design/rooms")
 
 
-def _check(inputs: HeatingSeasonInputs) -> None:
+def check_season(inputs: HeatingSeasonInputs) -> None:
+    """What does not fit together, beyond the ranges of the numbers."""
     faults = FaultList()
     coldest = min(room.room_temperature for room in inputs.design.rooms)
     faults.require(
@@ -78,6 +81,11 @@ def _calculated(inputs: HeatingSeasonInputs) -> HeatingSeasonResult:
     house = house_by_area(inputs.design)
     with faults_at({}, "/design"):
         division = first_division(house)
+    return season_of(inputs, division)
+
+
+def season_of(inputs: HeatingSeasonInputs, division: FirstDivision | SolvedHouse) -> HeatingSeasonResult:
+    """The year of a house that was designed, by area or drawn."""
     curve, design = heating_curve(inputs, division), design_rooms(division)
     operated = [
         rooms_in_bin(design, curve, each.outside_temperature)
@@ -85,9 +93,9 @@ def _calculated(inputs: HeatingSeasonInputs) -> HeatingSeasonResult:
         else ()
         for each in inputs.climate
     ]
-    flow = division.water.whole.mass_flow
+    water = division.water.whole
     bins = tuple(
-        season_bin(inputs, curve, each, design, rooms, design_flow=flow)
+        season_bin(inputs, curve, each, design, rooms, water=water)
         for each, rooms in zip(inputs.climate, operated, strict=True)
     )
     heated = [(rooms, each.hours) for each, rooms in zip(inputs.climate, operated, strict=True) if rooms]
@@ -106,6 +114,7 @@ def _calculated(inputs: HeatingSeasonInputs) -> HeatingSeasonResult:
         heat=heat,
         mean_supply_temperature=_mean([(each.supply_temperature or 0.0, each.hours) for each in bins], hours),
         mean_flow_share=_mean([(each.flow_share, each.hours) for each in bins], hours),
+        pump_energy=math.fsum(each.pump_power * each.hours for each in bins) / 1000.0,
         electricity=electricity,
         seasonal_performance=heat / electricity if electricity else None,
         findings=gathered(_findings(inputs, bins, rooms), inputs),

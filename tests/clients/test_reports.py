@@ -8,6 +8,7 @@ import pytest
 from tepidarium_client import FieldError, InvalidInput, Operation
 from tepidarium_client._cli._layouts import Joined
 from tepidarium_client._cli._messages import explain, field_line, in_words
+from tepidarium_client._cli._plots import with_bars, with_changes, with_dots
 from tepidarium_client._cli._progress import Progress
 from tepidarium_client._cli._report import report
 from tepidarium_client._cli._tables import Column, table, values
@@ -229,3 +230,35 @@ def test_progress(terminal: bool) -> None:
     assert "Breaking ... failed" in screen.text
     assert ("\r" in screen.text) is terminal
     assert screen.text.endswith(" s)\n")
+
+
+def test_a_front_is_plotted_with_a_dot_in_each_row() -> None:
+    prepared = with_dots("pipe", "cost")([{"pipe": 100.0}, {"pipe": 300.0}, {"pipe": 200.0}], {})
+    places = [row["plot"].index("o") for row in prepared]
+    assert places[0] == 0
+    assert places[1] == 2 * places[2] == len(prepared[0]["plot"]) - 1
+    priced = with_dots("pipe", "cost")([{"pipe": 1.0, "cost": 9.0}, {"pipe": 2.0, "cost": 8.0}], {})
+    assert priced[0]["plot"].endswith("o")
+    assert with_dots("supply")([{"supply": None}], {})[0]["plot"] == ""
+
+
+def test_bars_go_to_the_side_of_their_sign_and_are_as_long_as_their_values() -> None:
+    rows = with_bars("change")([{"change": -2.0}, {"change": 1.0}, {"change": 0.0}], {})
+    left, right, none = (row["plot"].split("|") for row in rows)
+    assert (left[0].count("#"), left[1].count("#")) == (2 * right[1].count("#"), 0)
+    assert right[0].count("#") == none[0].count("#") == none[1].count("#") == 0
+    assert with_bars("change")([{"change": 0.0}], {})[0]["plot"].count("#") == 0
+
+
+def test_tolerances_name_what_changes() -> None:
+    change = {"code": "velocity_low", "change": "gone", "subject": "Hall"}
+    rows = [
+        {"room": "", "name": "", "tolerable_rise": 0.1, "changes": [change, {**change, "subject": "Bath"}]},
+        {"room": "hall", "name": "Hall", "tolerable_rise": None, "changes": []},
+        {"room": "attic", "name": "", "tolerable_rise": 0.2, "changes": []},
+    ]
+    told = with_changes(rows, {})
+    assert [row["name"] for row in told] == ["all together", "Hall", "attic"]
+    assert told[0]["changed"] == "velocity low is gone for Hall, Bath"
+    assert "twice" in told[1]["changed"]
+    assert "no house" in told[2]["changed"]

@@ -155,6 +155,17 @@ def test_a_pump_stage_limits_pressure_and_flow() -> None:
     for option in found.options:
         assert max(room.pressure_drop_upper for room in option.rooms) <= pressure * (1.0 + 1e-6)
         assert option.pump.volume_flow <= flow * (1.0 + 1e-6)
+        assert option.pump_stage == 0
+
+
+def test_each_option_names_the_weakest_stage_that_does() -> None:
+    stages = (PumpStage(30_000.0), PumpStage(9_000.0), PumpStage(16_000.0))
+    found = options(house(2, 5, maximum_circuits=60), pump_stages=stages)
+    assert len({option.pump_stage for option in found.options}) > 1
+    for option in (*found.options, found.by_rule):
+        fitting = [stage.pressure for stage in stages if stage.pressure >= option.pump.pressure]
+        named = None if option.pump_stage is None else stages[option.pump_stage].pressure
+        assert named == min(fitting, default=None)
 
 
 def test_a_pump_that_is_too_small_is_reported() -> None:
@@ -256,6 +267,22 @@ def test_the_cheapest_over_the_years_depends_on_the_years() -> None:
     assert cheapest.supply_temperature == min(option.supply_temperature for option in long.options)
 
 
+def test_hours_give_the_heat_of_a_year() -> None:
+    """EN 14825: the heat of a year is the design load times the equivalent hours, 2066 h in its average climate (the
+    value from memory)."""
+    design = house(11, 4)
+    demand = sum(room.heat_demand or 0.0 for room in design.rooms)
+    by_hours, by_heat = (
+        options(design, heat_pump=HeatPump(CURVE, electricity_price=0.4, **given))
+        for given in ({"heating_hours": 2066.0}, {"heating_energy": 2066.0 * demand / 1000.0})
+    )
+    for one, other in zip(by_hours.options, by_heat.options, strict=True):
+        assert one.energy is not None
+        assert other.energy is not None
+        assert one.energy.heating_energy == pytest.approx(2.066 * demand)
+        assert one.energy.electricity == pytest.approx(other.energy.electricity)
+
+
 # --- what is asked wrongly, and what is reported ---
 
 
@@ -272,6 +299,8 @@ def test_the_cheapest_over_the_years_depends_on_the_years() -> None:
             {"heat_pump": HeatPump((EfficiencyPoint(40.0, 4.0), EfficiencyPoint(30.0, 3.0)), 1.0)},
             "/heat_pump/efficiency/1/supply_temperature",
         ),
+        ({"heat_pump": HeatPump(CURVE)}, "/heat_pump/heating_energy"),
+        ({"heat_pump": HeatPump(CURVE, 9000.0, heating_hours=2000.0)}, "/heat_pump/heating_hours"),
         ({"supply_temperatures": (20.5,)}, "/supply_temperatures/0"),
         ({"additional_circuits": 9}, "/additional_circuits"),
     ],

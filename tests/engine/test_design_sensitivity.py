@@ -129,3 +129,23 @@ def test_a_change_that_cannot_be_computed_is_reported(limit: float, computed: bo
     assert ("change_not_computed" not in {finding.code for finding in found.findings}) == computed
     warmer = [line.room for line in found.lines if line.kind == "room_temperature"]
     assert (cool.id in warmer) == computed
+
+
+@pytest.mark.parametrize("seed", [1, 9])
+def test_each_room_has_a_table_of_what_its_changes_and_those_of_the_house_do_to_it(seed: int) -> None:
+    design = house(seed, 4)
+    found, before = sensitivity(design), designs.calculate(design)
+    for place, own in enumerate(found.rooms):
+        assert own.id == design.rooms[place].id
+        lines = [line for line in found.lines if line.room in ("", own.id)]
+        assert sorted(effect.message for effect in own.effects) == sorted(line.message for line in lines)
+        for effect in own.effects:
+            (line,) = [line for line in lines if line.message == effect.message]
+            now, was = designs.calculate(changed(design, line)).rooms[place], before.rooms[place]
+            assert effect.of_house == (line.room == "")
+            assert effect.pipe_spacing == now.pipe_spacing
+            assert effect.missing_difference == pytest.approx(now.heat_missing - was.heat_missing, abs=1e-6)
+            assert effect.pipe_difference == pytest.approx(now.pipe_length - was.pipe_length, abs=1e-6)
+            assert effect.circuit_difference == len(now.circuit_ids) - len(was.circuit_ids)
+        sizes = [abs(round(effect.missing_difference, 3)) for effect in own.effects]
+        assert sizes == sorted(sizes, reverse=True)

@@ -23,6 +23,7 @@ from tepidarium_engine.designs import (
     FormerDesign,
     HeatSource,
     Manifold,
+    PeripheralStrip,
     PlanDoorway,
 )
 from tepidarium_engine.errors import InputError
@@ -280,3 +281,69 @@ def test_decisions_of_nonsense_do_not_stop_a_design() -> None:
     after = designs.calculate(replace(FLAT, former=strange))
     assert after.supply_temperature <= FLAT.source.maximum_supply_temperature
     assert {room.pipe_spacing for room in after.rooms} <= {*FLAT.limits.pipe_spacings, None}
+
+
+STRIP = PeripheralStrip(0.1, length=4.0)
+
+
+def _by_area(room: DesignRoom) -> DesignsInputs:
+    return DesignsInputs((room,), (BARE,), limits=replace(FLAT.limits, pipe_spacings=(0.2,)))
+
+
+PLAIN = DesignRoom("a", "bare", 700.0, area=16.0, tail_length=5.0, name="Parlour")
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "what", "texts"),
+    [
+        ({}, {"pattern": "serpentine"}, "pattern", ("counterflow", "serpentine")),
+        ({}, {"peripheral": STRIP}, "strip of closer pipe", ("none", "1000 mm wide along 4.0 m, at 100 mm")),
+        (
+            {"peripheral": STRIP},
+            {"peripheral": replace(STRIP, width=0.6)},
+            "strip of closer pipe",
+            ("1000 mm wide along 4.0 m, at 100 mm", "600 mm wide along 4.0 m, at 100 mm"),
+        ),
+        ({"peripheral": STRIP}, {}, "strip of closer pipe", ("1000 mm wide along 4.0 m, at 100 mm", "none")),
+    ],
+)
+def test_pattern_and_strip_have_lines_of_their_own(
+    before: dict[str, Any], after: dict[str, Any], what: str, texts: tuple[str, str]
+) -> None:
+    first = _by_area(replace(PLAIN, **before))
+    former = _former(first, designs.calculate(first))
+    comparison = designs.calculate(replace(_by_area(replace(PLAIN, **after)), former=former)).comparison
+    assert comparison is not None
+    (line,) = [own for own in comparison.decisions if own.what in {"pattern", "strip of closer pipe"}]
+    assert (line.what, line.subject, line.where_in) == (what, "Parlour", "answer")
+    assert (line.text_before, line.text_after) == texts
+    assert line.because == "The request for this room has changed."
+    assert comparison.unchanged_rooms == ()
+
+
+def test_walls_of_a_strip_are_counted_as_people_do() -> None:
+    """Edge 2 of an outline is its third wall."""
+    room = replace(PLAIN, area=None, outline=rect(0.0, 0.0, 4.0, 4.0))
+    first = _by_area(room)
+    former = _former(first, designs.calculate(first))
+    strip = PeripheralStrip(0.1, edges=(0, 2))
+    comparison = designs.calculate(
+        replace(_by_area(replace(room, peripheral=strip)), former=former)
+    ).comparison
+    assert comparison is not None
+    (line,) = [own for own in comparison.decisions if own.what == "strip of closer pipe"]
+    assert line.text_after == "1000 mm wide along walls 1, 3, at 100 mm"
+
+
+def test_a_strip_that_was_chosen_stays_where_only_the_demand_changes() -> None:
+    """Nobody asked for another floor: the strip of the former answer still lies there, though no request has it."""
+    first = _by_area(PLAIN)
+    chosen = _by_area(replace(PLAIN, peripheral=STRIP))
+    former = replace(
+        _former(chosen, designs.calculate(chosen)), inputs=_former(first, designs.calculate(first)).inputs
+    )
+    after = designs.calculate(replace(_by_area(replace(PLAIN, heat_demand=720.0)), former=former))
+    assert after.rooms[0].peripheral is not None
+    assert after.rooms[0].peripheral.strip == STRIP
+    assert after.comparison is not None
+    assert not [own for own in after.comparison.decisions if own.what == "strip of closer pipe"]

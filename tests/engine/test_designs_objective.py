@@ -19,6 +19,7 @@ from tepidarium_engine.building.objective_records import (
     HeatPump,
     Least,
     OptionPrices,
+    PumpStage,
 )
 from tepidarium_engine.designs import DesignsInputs, DesignsResult, FormerDesign, HeatSource
 from tepidarium_engine.errors import InputError
@@ -187,3 +188,43 @@ def test_prices_of_zero_are_reported() -> None:
     assert "prices_are_zero" in {own.code for own in found.findings}
     assert found.objective is not None
     assert found.objective.taken == "rule"
+
+
+def test_other_drops_are_weighed_too() -> None:
+    """The same house asked with each drop as that of its source: none of them is better than the one answered."""
+    asked = replace(house(12, 4), source=HeatSource(maximum_supply_temperature=50.0, temperature_drop=5.0))
+    drops = (4.0, 5.0, 8.0)
+    objective = DesignObjective("pump_power", temperature_drops=drops)
+    found = designs.calculate(replace(asked, objective=objective))
+    assert found.objective is not None
+    assert found.objective.taken == "best"
+    assert found.objective.design_drop in drops
+    governing = next(room for room in found.rooms if room.id == found.governing_room)
+    assert governing.temperature_drop is not None
+    assert governing.temperature_drop >= found.objective.design_drop - 1e-6
+    for drop in drops:
+        source = replace(asked.source, temperature_drop=drop)
+        other = designs.calculate(replace(asked, source=source, objective=DesignObjective("pump_power")))
+        assert other.objective is not None
+        assert found.objective.value <= other.objective.value * (1.0 + 1e-6)
+
+
+def test_a_pump_stage_is_kept_where_the_rule_would_need_more() -> None:
+    asked = house(10, 6, maximum_circuits=60)
+    rule = designs.calculate(asked)
+    weak = PumpStage(0.7 * rule.pump.pressure)
+    found = designs.calculate(
+        replace(asked, objective=DesignObjective("material", pump_stages=(PumpStage(9e4), weak)))
+    )
+    assert found.objective is not None
+    assert found.objective.pump_stage is not None
+    only = designs.calculate(replace(asked, objective=DesignObjective("material", pump_stages=(weak,))))
+    assert only.objective is not None
+    assert (only.objective.taken, only.objective.pump_stage) == ("best", 0)
+    assert only.pump.pressure <= weak.pressure
+    none = designs.calculate(
+        replace(asked, objective=DesignObjective("material", pump_stages=(PumpStage(150.0),)))
+    )
+    assert none.objective is not None
+    assert none.objective.pump_stage is None
+    assert "pump_stages_too_small" in {own.code for own in none.findings}

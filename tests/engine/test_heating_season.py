@@ -113,3 +113,26 @@ def test_refusals(others: dict[str, object], pointer: str) -> None:
     with pytest.raises(InputError) as refused:
         season(1, **others)
     assert [fault.pointer for fault in refused.value.faults] == [pointer]
+
+
+def test_pump_and_flow_follow_the_controls() -> None:
+    """A pump that keeps its pressure gives it to the flow that is left: P = V dp, averaged over the time that the
+    controls are open; hydraulics of the design from designs."""
+    design = house(5, 4)
+    found, whole = calculate(HeatingSeasonInputs(design, CLIMATE)), designs.calculate(design)
+    heated = [each for each in found.bins if each.supply_temperature is not None]
+    assert heated
+    for each in found.bins:
+        flows = [
+            duty * math.fsum(own.mass_flow for own in whole.circuits if own.room == room.id)
+            for room, duty in zip(whole.rooms, each.duties, strict=True)
+        ]
+        share = math.fsum(flows) / whole.mass_flow
+        assert each.volume_flow == pytest.approx(share * whole.pump.volume_flow, rel=1e-9, abs=1e-15)
+        assert each.pump_power == pytest.approx(each.volume_flow * whole.pump.pressure, rel=1e-9, abs=1e-12)
+    energy = math.fsum(each.pump_power * each.hours for each in found.bins) / 1000.0
+    assert found.pump_energy == pytest.approx(energy)
+    for place, room in enumerate(found.rooms):
+        hours = math.fsum(each.hours for each in heated)
+        mean = math.fsum(each.duties[place] * each.hours for each in heated) / hours
+        assert room.mean_duty == pytest.approx(mean)

@@ -1,11 +1,12 @@
 """What options save beside the rule of designs, on random houses: ``python -m tests.options 0 300``.
 
-For each house: the least pipe, the coldest supply and the least pump power of all options that are no worse than the
-house by the rule in everything else; and what 1 K and 3 K more supply are worth in pipe.
+For each house: the least pipe and the coldest supply of all options that lack no more heat than the house by the rule,
+with strips, too; what 1 K and 3 K more supply are worth in pipe; and the least pump power for a little more of either.
 """
 
 from __future__ import annotations
 
+import math
 import statistics
 import sys
 import time
@@ -45,15 +46,19 @@ def _pipe(option: DesignOption) -> float:
     return option.pipe_length
 
 
+def _supply(option: DesignOption) -> float:
+    return option.supply_temperature
+
+
 def _power(option: DesignOption) -> float:
     return option.pump.hydraulic_power
 
 
-def _told(name: str, shares: Sequence[float], unit: str) -> None:
+def _told(name: str, shares: Sequence[float]) -> None:
     ordered = sorted(shares)
     print(
-        f"{name:<58} mean {statistics.fmean(shares):6.1f} {unit}, median {statistics.median(shares):6.1f}, "
-        f"best tenth {ordered[-max(1, len(ordered) // 10)]:6.1f}"
+        f"{name:<58} mean {statistics.fmean(shares):6.2f}, median {statistics.median(shares):6.2f}, "
+        f"best tenth {ordered[-max(1, len(ordered) // 10)]:6.2f}"
     )
 
 
@@ -65,7 +70,6 @@ def main(first: int, last: int) -> None:
         found = calculate(
             DesignOptionsInputs(house(seed, 2 + seed % 11, maximum_circuits=60), maximum_options=40)
         )
-        rule = found.by_rule
         proven += all(option.proven for option in found.options)
         strips = tuple(
             StripOption(room.id, PeripheralStrip(0.1, length=_STRIP))
@@ -77,32 +81,38 @@ def main(first: int, last: int) -> None:
                 house(seed, 2 + seed % 11, maximum_circuits=60), maximum_options=40, strips=strips
             )
         )
-        for name, share in (
-            (
-                "pipe on the same supply, with strips of 3 m [%]",
-                1.0 - _best(with_strips, 0.0, _pipe) / rule.pipe_length,
-            ),
-            (
-                "pipe on a supply 1 K warmer, with strips of 3 m [%]",
-                1.0 - _best(with_strips, 1.0, _pipe) / rule.pipe_length,
-            ),
-            ("pipe on the same supply [%]", 1.0 - _best(found, 0.0, _pipe) / rule.pipe_length),
-            ("pipe on a supply 1 K warmer [%]", 1.0 - _best(found, 1.0, _pipe) / rule.pipe_length),
-            ("pipe on a supply 3 K warmer [%]", 1.0 - _best(found, 3.0, _pipe) / rule.pipe_length),
-            ("pump power, same supply and 5 % more pipe [%]", _saved_power(found, 0.0)),
-            ("pump power, 1 K warmer and no more pipe [%]", _saved_power(found, 1.0, pipe=1.0)),
-        ):
-            saved.setdefault(name, []).append(100.0 * share)
+        for name, value in {**_saved(found, ""), **_saved(with_strips, ", with strips of 3 m")}.items():
+            saved.setdefault(name, []).append(value)
     for name, shares in saved.items():
-        _told(name, shares, "")
+        _told(name, shares)
     count = last - first
     print(
         f"{count} houses, all options proven in {proven}, {(time.process_time() - started) / count:.3f} s each"
     )
 
 
-def _saved_power(found: DesignOptionsResult, warmer: float, *, pipe: float = 1.05) -> float:
-    return 1.0 - _best(found, warmer, _power, pipe=pipe) / _power(found.by_rule)
+def _saved(found: DesignOptionsResult, how: str) -> dict[str, float]:
+    """What the options save beside the rule, in per cent or kelvin."""
+    rule = found.by_rule
+    pipe = {
+        f"pipe on {supply}{how} [%]": 100.0 * (1.0 - _best(found, warmer, _pipe) / rule.pipe_length)
+        for supply, warmer in (
+            ("the same supply", 0.0),
+            ("a supply 1 K warmer", 1.0),
+            ("one 3 K warmer", 3.0),
+        )
+    }
+    supply = {
+        f"supply for {words}{how} [K]": rule.supply_temperature - _best(found, 0.0, _supply, pipe=most)
+        for words, most in (("no more pipe", 1.0), ("any pipe", math.inf))
+    }
+    if how:
+        return {**pipe, **supply}
+    power = {
+        f"pump power, {words} [%]": 100.0 * (1.0 - _best(found, warmer, _power, pipe=most) / _power(rule))
+        for words, warmer, most in (("5 % more pipe", 0.0, 1.05), ("1 K warmer, no more pipe", 1.0, 1.0))
+    }
+    return {**pipe, **supply, **power}
 
 
 main(int(sys.argv[1]), int(sys.argv[2]))

@@ -100,6 +100,17 @@ REFUSALS: tuple[Refusal, ...] = (
         ({"/source": {"supply_temperature": 60.0}}, "/limits/maximum_temperature_drop", "drop_too_large"),
     ),
     *of(
+        "designs",
+        AREA_HOUSE,
+        ({"/sensitivity": {"supply_limit": 20.0}}, "/sensitivity/supply_limit", "supply_below_room"),
+        (
+            {"/season": {"climate": [{"outside_temperature": 0.0, "hours": 8784.0}] * 2}},
+            "/season/climate",
+            "too_many_hours",
+        ),
+        ({"/season": {}}, "/season/climate", "missing"),
+    ),
+    *of(
         "design-options",
         {"design": AREA_HOUSE},
         (

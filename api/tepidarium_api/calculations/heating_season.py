@@ -9,8 +9,9 @@ from tepidarium_engine.heating_season import (
     workings,
 )
 
+from ..documents.part_documents import season_pdf
 from ..renderings.season_drawing import season_drawing
-from ._base import SVG, Calculation
+from ._base import PDF, SVG, Calculation
 from ._house_by_area import HOUSE_BY_AREA
 
 __all__ = ["HEATING_SEASON"]
@@ -33,19 +34,20 @@ HEATING_SEASON = Calculation(
         "Takes a request of designs and the climate of a year in bins of outside temperature, and operates the house "
         "by area on a heating curve that goes through the design. `curve` is what controls ask for: supply = basis + "
         "(design supply - basis) x load share ^ (1 / exponent), with the room that governs as basis. For each bin it "
-        "gives supply, return, heat, mean flow, and with `efficiency` the electricity; for each room how long its "
-        "control is open, and the heat that it lacks where the curve is too low for it, as for a bathroom in mild "
-        "weather.\n\nDemands go with the distance between room and outside, without gains from sun and people: a real "
-        "year needs less heat. Flows are those of the design while a control is open, and cooling follows the supply. "
-        "Heat is what the rooms get; what is lost downwards comes on top. Take the climate from the weather service of "
-        "the place, and the efficiency from the source's data sheet (EN 14825, EN 14511). Ask for `image/svg+xml` to "
-        "get the heating curve as a plot with the year in a table beside it."
+        "gives supply, return, heat, mean flow, the pump, how long the control of each room is open, and with "
+        "`efficiency` the electricity; for each room its mean over the year, and the heat that it lacks where the "
+        "curve is too low for it, as for a bathroom in mild weather.\n\nDemands go with the distance between room and "
+        "outside, without gains from sun and people: a real year needs less heat. Flows are those of the design while "
+        "a control is open, and cooling follows the supply. Heat is what the rooms get; what is lost downwards comes "
+        "on top. Take the climate from the weather service of the place, and the efficiency from the source's data "
+        "sheet (EN 14825, EN 14511). Ask for `image/svg+xml` to get the heating curve as a plot with the year in a "
+        "table beside it, for `application/pdf` to get that with the controls of the rooms."
     ),
     inputs=HeatingSeasonInputs,
     result=HeatingSeasonResult,
     calculate=calculate,
     workings=workings,
-    renderings={SVG: season_drawing},
+    renderings={SVG: season_drawing, PDF: season_pdf},
     effort=_effort,
     example={
         "design": HOUSE_BY_AREA,

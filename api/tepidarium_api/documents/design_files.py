@@ -6,10 +6,15 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from tepidarium_engine.designs import DesignsInputs, DesignsResult
+from tepidarium_engine.errors import Fault, InputError
 
 from ..renderings.calendar import house_calendar
 from ..renderings.dxf_sheets import dxf_of
+from ..renderings.options_drawing import options_sheet
+from ..renderings.season_drawing import season_sheet
+from ..renderings.sensitivity_drawing import sensitivity_sheet
 from ..renderings.storey_drawing import storey_drawing, storey_sheets
+from .beside_chapters import beside_tables
 from .comparison_tables import comparison_table
 from .csv_text import csv_of
 from .dates import PlanOf, programme_table, stage_table
@@ -69,6 +74,7 @@ def _tables(inputs: DesignsInputs, result: DesignsResult) -> Iterator[Table]:
     yield pressure_table(inputs, result)
     if result.comparison is not None:
         yield comparison_table(result.comparison)
+    yield from beside_tables(inputs, result)
     if result.laying_sheets:
         names = {room.id: room.name or room.id for room in inputs.rooms}
         yield step_table(result.laying_sheets, names).titled("Laying steps")
@@ -92,6 +98,29 @@ _RECORDS = {
     "Moisture": moisture_table,
 }
 
+
+def _options_plot(inputs: DesignsInputs, result: DesignsResult) -> bytes:
+    if result.options is None:
+        raise _not_asked("/objective")
+    return options_sheet(result.options, None if inputs.objective is None else inputs.objective.prices)
+
+
+def _sensitivity_plot(_: DesignsInputs, result: DesignsResult) -> bytes:
+    if result.sensitivity is None:
+        raise _not_asked("/sensitivity")
+    return sensitivity_sheet(result.sensitivity)
+
+
+def _season_plot(_: DesignsInputs, result: DesignsResult) -> bytes:
+    if result.season is None:
+        raise _not_asked("/season")
+    return season_sheet(result.season)
+
+
+def _not_asked(pointer: str) -> InputError:
+    return InputError(Fault(pointer, "missing", "was not asked for, so that there is no plot of it"))
+
+
 DESIGN_FILES = {
     "handover-pack.pdf": handover_pack,
     "drawings.pdf": design_drawings,
@@ -100,5 +129,8 @@ DESIGN_FILES = {
     "tables.xlsx": design_workbook,
     "schedule.csv": design_schedule,
     "calendar.ics": house_calendar,
+    "options.svg": _options_plot,
+    "sensitivity.svg": _sensitivity_plot,
+    "heating-curve.svg": _season_plot,
 }
 """Name -> how it is made; beside ``result.json`` in the answer of several files."""

@@ -14,6 +14,7 @@ from tepidarium_engine.water.inputs import Fluid
 from ..renderings.drawing_notes import named_places
 from ..renderings.marks import isolated
 from ..renderings.storey_drawing import storey_sheets, with_project
+from .beside_chapters import beside_parts
 from .comparison_tables import comparison_chapter
 from .dates import PlanOf, dates_chapter
 from .design_tables import circuit_table, pressure_table, remedy_table, room_table, strip_table
@@ -41,10 +42,11 @@ _OWN_SOURCES = ("input", "arithmetic", "geometry")
 
 def handover_pack(inputs: DesignsInputs, result: DesignsResult) -> bytes:
     """The pack as ``application/pdf``. What was left out of the request is left out of it: without ``doorways`` the
-    drawings and laying sheets, without ``screed`` the dates."""
+    drawings and laying sheets, without ``screed`` the dates, and plots of what was not asked for beside the design."""
     sheets = [] if result.layout is None else storey_sheets(inputs, result)
     parts = [
         *map(page_data, _chapters_before(inputs, result)),
+        *beside_parts(inputs, result),
         *map(drawing_page, sheets),
         *map(page_data, _chapters_after(inputs, result)),
     ]

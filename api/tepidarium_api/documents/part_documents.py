@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import Protocol
+from typing import Any, Protocol
 
 from tepidarium_engine.coil_plan import CoilPlanInputs, CoilPlanResult
 from tepidarium_engine.commissioning import CommissioningInputs, CommissioningResult
 from tepidarium_engine.curing_plan import CuringPlanInputs, CuringPlanResult
+from tepidarium_engine.design_options import DesignOptionsInputs, DesignOptionsResult
+from tepidarium_engine.design_sensitivity import DesignSensitivityInputs, DesignSensitivityResult
 from tepidarium_engine.heat_loss import HeatLossInputs, HeatLossResult
+from tepidarium_engine.heating_season import HeatingSeasonInputs, HeatingSeasonResult
 from tepidarium_engine.hydraulics import HydraulicsInputs, HydraulicsResult
 from tepidarium_engine.laying_sheets import LayingSheetsInputs, LayingSheetsResult
 from tepidarium_engine.materials import MaterialsInputs, MaterialsResult
@@ -17,6 +20,7 @@ from tepidarium_engine.routes import RoutesInputs, RoutesResult
 
 from ..renderings.dxf_sheets import dxf_of
 from ..renderings.route_drawing import route_sheets
+from .beside_chapters import options_parts, season_parts, sensitivity_parts
 from .csv_text import csv_of
 from .dates import PlanOf, dates_chapter, programme_table
 from .laying_pages import laying_chapter, step_table
@@ -51,10 +55,13 @@ __all__ = [
     "material_csv",
     "material_pdf",
     "material_workbook",
+    "options_pdf",
     "record_pdf",
     "record_workbook",
     "route_cad",
     "route_pdf",
+    "season_pdf",
+    "sensitivity_pdf",
 ]
 
 
@@ -66,11 +73,15 @@ class _Judged(Protocol):
 
 
 def _pdf(title: str, chapters: Iterable[Chapter], result: _Judged) -> bytes:
-    """The chapters, then what is to be looked at and the cautions."""
+    return _pdf_of(title, map(page_data, chapters), result)
+
+
+def _pdf_of(title: str, parts: Iterable[dict[str, Any]], result: _Judged) -> bytes:
+    """The parts, then what is to be looked at and the cautions."""
     last = [*([decisions_chapter(result.findings, "Findings")] if result.findings else [])]
     if result.cautions:
         last.append(cautions_chapter(result.cautions))
-    return pdf_of({"title": title, "cover": None, "parts": list(map(page_data, (*chapters, *last)))})
+    return pdf_of({"title": title, "cover": None, "parts": [*parts, *map(page_data, last)]})
 
 
 def route_cad(inputs: RoutesInputs, result: RoutesResult) -> bytes:
@@ -165,3 +176,15 @@ def loss_pdf(inputs: HeatLossInputs, result: HeatLossResult) -> bytes:
 
 def loss_csv(inputs: HeatLossInputs, result: HeatLossResult) -> bytes:
     return csv_of(loss_table(result))
+
+
+def options_pdf(inputs: DesignOptionsInputs, result: DesignOptionsResult) -> bytes:
+    return _pdf_of("Options of a house", options_parts(result, inputs.prices), result)
+
+
+def sensitivity_pdf(_: DesignSensitivityInputs, result: DesignSensitivityResult) -> bytes:
+    return _pdf_of("How a design reacts", sensitivity_parts(result), result)
+
+
+def season_pdf(_: HeatingSeasonInputs, result: HeatingSeasonResult) -> bytes:
+    return _pdf_of("Heating curve and year", season_parts(result), result)

@@ -4,14 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from tepidarium_engine.design_options import DesignOption, DesignOptionsInputs, DesignOptionsResult
+from tepidarium_engine.design_options import (
+    DesignOption,
+    DesignOptionsInputs,
+    DesignOptionsResult,
+    OptionPrices,
+)
 
 from .framed import SIZE, framed
+from .marks import printable
 from .round_ticks import round_ticks
 from .sheet import BINDING, EDGE
 from .svg import Paper, element, group, points, text
 
-__all__ = ["options_drawing"]
+__all__ = ["material_name", "options_drawing", "options_sheet"]
 
 _COLUMN = 112.0
 _LEFT, _RIGHT, _TOP, _BOTTOM = BINDING + 20.0, 297.0 - EDGE - _COLUMN - 8.0, EDGE + 22.0, 210.0 - EDGE - 22.0
@@ -20,17 +26,30 @@ _MARGIN = 0.08
 """Share of its range that each axis is longer at both ends."""
 _HEAT = 0.5
 """Heat from which an option is marked as lacking some [W]."""
-_NEAR = 4.2
-"""Numbers of options keep this far from each other [mm]."""
-_FIELDS = (
-    ("no.", 6.0),
-    ("supply", 21.0),
-    ("pipe", 36.0),
-    ("circuits", 50.0),
-    ("missing", 65.0),
-    ("pump", 79.0),
+_NEAR = 3.2
+"""Numbers of options keep this far from each other and from the marks [mm]."""
+_BESIDE = (
+    (2.8, -1.8),
+    (-2.8, -1.8),
+    (2.8, 3.0),
+    (-2.8, 3.0),
+    (0.0, -2.6),
+    (0.0, 4.0),
+    (-6.0, 0.7),
+    (6.0, 0.7),
 )
-_UNITS = (("°C", 21.0), ("m", 36.0), ("W", 65.0), ("W", 79.0))
+"""Where the number of an option may stand beside its mark [mm], the best place first."""
+_FIELDS = (
+    ("no.", "", 5.0),
+    ("supply", "°C", 18.0),
+    ("pipe", "m", 30.0),
+    ("circuits", "", 43.0),
+    ("missing", "W", 56.0),
+    ("pump", "W", 67.0),
+    ("material", "", 83.0),
+    ("a year", "kWh", 100.0),
+)
+"""Heading, unit and right end of each column of the table [mm]."""
 
 _STYLE = {
     "sheet": "fill: #fff",
@@ -47,11 +66,16 @@ _STYLE = {
 
 def options_drawing(inputs: DesignOptionsInputs, result: DesignOptionsResult) -> bytes:
     """The options as ``image/svg+xml`` on A4."""
+    return options_sheet(result, inputs.prices)
+
+
+def options_sheet(result: DesignOptionsResult, prices: OptionPrices | None) -> bytes:
+    """The same, wherever they were found."""
     plot = _Plot(result)
     content = (
-        group(_axes(plot, _material_name(inputs, result)), id="axes"),
+        group(_axes(plot, material_name(result, prices)), id="axes"),
         group(_marks(plot, result), id="options"),
-        group(_column(inputs, result), id="column"),
+        group(_column(result), id="column"),
     )
     return framed("Options of a house", content, _STYLE)
 
@@ -60,10 +84,11 @@ def _material(option: DesignOption) -> float:
     return option.pipe_length if option.material_cost is None else option.material_cost
 
 
-def _material_name(inputs: DesignOptionsInputs, result: DesignOptionsResult) -> str:
+def material_name(result: DesignOptionsResult, prices: OptionPrices | None) -> str:
+    """What material is counted in."""
     if result.by_rule.material_cost is None:
         return "pipe, m"
-    return "material" if inputs.prices is None else f"material, {inputs.prices.currency}"
+    return "material" if prices is None else f"material, {printable(prices.currency)}"
 
 
 class _Plot:
@@ -106,18 +131,29 @@ def _axes(plot: _Plot, material: str) -> Iterator[str]:
 
 def _marks(plot: _Plot, result: DesignOptionsResult) -> Iterator[str]:
     yield element("polyline", class_="least", points=points(_least(plot, result.options)))
-    x, y = plot.at(result.by_rule)
-    yield element("rect", class_="rule", x=x - 2.2, y=y - 2.2, width=4.4, height=4.4)
-    taken: list[Paper] = []
-    for option in result.options:
-        x, y = plot.at(option)
+    left, top = plot.at(result.by_rule)
+    yield element("rect", class_="rule", x=left - 2.2, y=top - 2.2, width=4.4, height=4.4)
+    places = [plot.at(option) for option in result.options]
+    taken = [(x, y + 0.7) for x, y in places]
+    taken += [(left + across, top + down) for across in (-2.2, 2.2) for down in (-2.2, 2.2)]
+    for option, (x, y) in zip(result.options, places, strict=True):
         kind = "lacking" if option.heat_missing > _HEAT else "served"
         yield element("circle", class_=kind, cx=x, cy=y, r=1.2)
-        place = x + 2.8, y - 1.8
-        while any(abs(place[0] - a) < _NEAR and abs(place[1] - b) < _NEAR / 1.5 for a, b in taken):
-            place = place[0] + _NEAR, place[1]
-        taken.append(place)
-        yield text(place, str(option.number), 2.0)
+        number = _free_place((x, y), taken)
+        taken.append(number)
+        yield text(number, str(option.number), 2.0, text_anchor="middle")
+
+
+def _free_place(mark: Paper, taken: Sequence[Paper]) -> Paper:
+    """Beside the mark, away from all that is taken; further to the right where there is no such place."""
+    x, y = mark
+    places = [(x + across, y + down) for across, down in _BESIDE]
+    places += [(x + 2.8 + _NEAR * step, y - 1.8) for step in range(1, len(taken) + 1)]
+    return next(place for place in places if all(_apart(place, other) for other in taken))
+
+
+def _apart(place: Paper, other: Paper) -> bool:
+    return abs(place[0] - other[0]) >= _NEAR or abs(place[1] - other[1]) >= _NEAR / 1.5
 
 
 def _least(plot: _Plot, options: Sequence[DesignOption]) -> Iterator[Paper]:
@@ -135,7 +171,7 @@ def _least(plot: _Plot, options: Sequence[DesignOption]) -> Iterator[Paper]:
         yield plot.place(plot.x[1], least)
 
 
-def _column(inputs: DesignOptionsInputs, result: DesignOptionsResult) -> Iterator[str]:
+def _column(result: DesignOptionsResult) -> Iterator[str]:
     x = SIZE[0] - EDGE - _COLUMN
     yield element("line", class_="frame", x1=x, y1=EDGE, x2=x, y2=SIZE[1] - EDGE)
     y = EDGE + 8.0
@@ -147,26 +183,26 @@ def _column(inputs: DesignOptionsInputs, result: DesignOptionsResult) -> Iterato
     yield element("rect", class_="rule", x=x + 4.0, y=y + 9.0, width=4.0, height=4.0)
     yield text((x + 9.0, y + 12.0), "the house as designs does it", 2.0)
     y += 20.0
-    last = "" if inputs.heat_pump is None else "kWh a year"
-    for heading, place in (*_FIELDS, (last, 100.0)):
-        yield text((x + place + 4.0, y), heading, 2.0, class_="strong", text_anchor="end")
-    for unit, place in _UNITS:
-        yield text((x + place + 4.0, y + 3.6), unit, 1.8, text_anchor="end")
+    rows = [list(_row(option)) for option in (*result.options, result.by_rule)]
+    for place, (heading, unit, right) in enumerate(_FIELDS):
+        if any(row[place] for row in rows):
+            yield text((x + right + 4.0, y), heading, 2.0, class_="strong", text_anchor="end")
+            yield text((x + right + 4.0, y + 3.6), unit, 1.8, text_anchor="end")
     step = min(6.0, (SIZE[1] - EDGE - 14.0 - y) / (len(result.options) + 2))
-    for option in (*result.options, result.by_rule):
-        y += step + (3.0 if option is result.options[0] else 0.0)
-        for words, place in _row(option):
-            yield text((x + place + 4.0, y), words, 2.0, text_anchor="end")
+    for number, row in enumerate(rows):
+        y += step if number else step + 3.0
+        for words, (_, _, right) in zip(row, _FIELDS, strict=True):
+            yield text((x + right + 4.0, y), words, 2.0, text_anchor="end")
     yield text((x + 4.0, SIZE[1] - EDGE - 4.0), "Local codes and licensed practice decide.", 1.9)
 
 
-def _row(option: DesignOption) -> Iterator[tuple[str, float]]:
-    places = [place for _, place in _FIELDS]
-    yield (str(option.number) if option.number else "rule"), places[0]
-    yield f"{option.supply_temperature:.1f}", places[1]
-    yield f"{option.pipe_length:.0f}", places[2]
-    yield str(option.circuit_count), places[3]
-    yield f"{option.heat_missing:.0f}", places[4]
-    yield f"{option.pump.hydraulic_power:.1f}", places[5]
-    if option.energy is not None:
-        yield f"{option.energy.electricity:.0f}", 100.0
+def _row(option: DesignOption) -> Iterator[str]:
+    """What stands in the columns of the table, empty where it is not known."""
+    yield str(option.number) if option.number else "rule"
+    yield f"{option.supply_temperature:.1f}"
+    yield f"{option.pipe_length:.0f}"
+    yield str(option.circuit_count)
+    yield f"{option.heat_missing:.0f}"
+    yield f"{option.pump.hydraulic_power:.1f}"
+    yield "" if option.material_cost is None else f"{option.material_cost:.0f}"
+    yield "" if option.energy is None else f"{option.energy.electricity:.0f}"

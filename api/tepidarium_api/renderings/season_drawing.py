@@ -11,7 +11,7 @@ from .round_ticks import round_ticks
 from .sheet import BINDING, EDGE
 from .svg import Paper, element, group, points, text
 
-__all__ = ["season_drawing"]
+__all__ = ["season_drawing", "season_sheet"]
 
 _COLUMN = 122.0
 _LEFT, _RIGHT, _TOP, _BOTTOM = BINDING + 16.0, 297.0 - EDGE - _COLUMN - 8.0, EDGE + 22.0, 210.0 - EDGE - 34.0
@@ -44,8 +44,13 @@ _STYLE = {
 }
 
 
-def season_drawing(inputs: HeatingSeasonInputs, result: HeatingSeasonResult) -> bytes:
+def season_drawing(_: HeatingSeasonInputs, result: HeatingSeasonResult) -> bytes:
     """The curve and the year as ``image/svg+xml`` on A4."""
+    return season_sheet(result)
+
+
+def season_sheet(result: HeatingSeasonResult) -> bytes:
+    """The same, wherever they were computed."""
     heated = sorted(
         (own for own in result.bins if own.supply_temperature is not None),
         key=lambda own: own.outside_temperature,
@@ -129,7 +134,7 @@ def _column(result: HeatingSeasonResult) -> Iterator[str]:
     left = SIZE[0] - EDGE - _COLUMN
     yield element("line", class_="frame", x1=left, y1=EDGE, x2=left, y2=SIZE[1] - EDGE)
     y = EDGE + 8.0
-    yield text((left + 4.0, y), "The house through the year, by area", 3.0, class_="strong")
+    yield text((left + 4.0, y), "The house through the year", 3.0, class_="strong")
     y += 10.0
     fields = _FIELDS if result.electricity is not None else _FIELDS[:-1]
     for place, (heading, unit) in enumerate(fields):

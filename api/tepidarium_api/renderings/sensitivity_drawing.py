@@ -8,18 +8,20 @@ from typing import NamedTuple
 from tepidarium_engine.design_sensitivity import (
     DesignSensitivityInputs,
     DesignSensitivityResult,
+    FindingTolerance,
     SensitivityLine,
 )
 
 from .framed import SIZE, framed
+from .marks import printable
 from .round_ticks import round_ticks
 from .sheet import BINDING, EDGE
 from .svg import element, group, text
 from .text_widths import shortened
 
-__all__ = ["sensitivity_drawing"]
+__all__ = ["changes_in_words", "sensitivity_drawing", "sensitivity_sheet", "tolerance_in_words"]
 
-_LEFT, _TOP, _BOTTOM = BINDING + 4.0, EDGE + 30.0, SIZE[1] - EDGE - 20.0
+_LEFT, _TOP, _BOTTOM = BINDING + 4.0, EDGE + 33.0, SIZE[1] - EDGE - 20.0
 _WORDS = 76.0
 """Room for what is changed [mm]."""
 _MOST_ROWS, _TALLEST_ROW = 36, 7.0
@@ -54,8 +56,13 @@ _PANELS = (
 )
 
 
-def sensitivity_drawing(inputs: DesignSensitivityInputs, result: DesignSensitivityResult) -> bytes:
+def sensitivity_drawing(_: DesignSensitivityInputs, result: DesignSensitivityResult) -> bytes:
     """The changes with their effects as ``image/svg+xml`` on A4; the greatest ones where there are many."""
+    return sensitivity_sheet(result)
+
+
+def sensitivity_sheet(result: DesignSensitivityResult) -> bytes:
+    """The same, wherever they were computed."""
     lines = result.lines[:_MOST_ROWS]
     step = min(_TALLEST_ROW, (_BOTTOM - _TOP) / max(len(lines), 1))
     bottom = _TOP + step * len(lines)
@@ -77,7 +84,8 @@ def _heading(result: DesignSensitivityResult, shown: int) -> Iterator[str]:
         f"power. Every room bears {100.0 * result.demand_tolerance:.0f} % more heat at least.",
         2.0,
     )
-    y = EDGE + 19.0
+    yield text((_LEFT, EDGE + 17.5), printable(tolerance_in_words(result.finding_tolerances[0])), 2.0)
+    y = EDGE + 22.5
     for kind, words, x in (("more", "more", _LEFT), ("less", "less", _LEFT + 16.0)):
         yield element("rect", class_=kind, x=x, y=y - 2.0, width=4.0, height=2.4)
         yield text((x + 5.5, y), words, 2.0)
@@ -88,12 +96,32 @@ def _heading(result: DesignSensitivityResult, shown: int) -> Iterator[str]:
     yield text((_LEFT, SIZE[1] - EDGE - 4.0), "Local codes and licensed practice decide.", 1.9)
 
 
+def tolerance_in_words(own: FindingTolerance) -> str:
+    """How much more heat a room or all rooms may need, and what changes then."""
+    who = f"{own.name or own.room} may need" if own.room else "All rooms together may need"
+    if own.tolerable_rise is None:
+        return f"{who} twice as much heat without any change of findings."
+    # Rounded down: so much is borne.
+    borne = f"{who} {int(1000.0 * own.tolerable_rise) / 10.0:.1f} % more heat before a finding changes"
+    told = changes_in_words(own)
+    more = f" and {len(told) - 2} more" if len(told) > 2 else ""
+    return f"{borne}: {'; '.join(told[:2])}{more}." if told else f"{borne}: no house can be computed beyond."
+
+
+def changes_in_words(own: FindingTolerance) -> list[str]:
+    """Each finding that is new or gone just above the tolerance, with what it concerns."""
+    subjects: dict[str, list[str]] = {}
+    for each in own.changes:
+        subjects.setdefault(f"{each.code.replace('_', ' ')} is {each.change}", []).append(each.subject)
+    return [f"{what} for {', '.join(named)}" if any(named) else what for what, named in subjects.items()]
+
+
 def _words(lines: Sequence[SensitivityLine], step: float) -> Iterator[str]:
     yield text((_LEFT, _TOP - 3.0), "change", 2.0, class_="strong")
     yield text((_CIRCUITS, _TOP - 3.0), "circuits", 2.0, class_="strong", text_anchor="end")
     for place, line in enumerate(lines):
         y = _base(place, step)
-        yield text((_LEFT, y), shortened(line.message, _TEXT, _WORDS), _TEXT)
+        yield text((_LEFT, y), shortened(printable(line.message), _TEXT, _WORDS), _TEXT)
         yield text(
             (_CIRCUITS, y), f"{line.circuit_difference:+d}".replace("+0", "0"), _TEXT, text_anchor="end"
         )

@@ -89,6 +89,7 @@ __all__ = [
     "DesignOptionsInputs",
     "DesignOptionsRequest",
     "DesignOptionsResponse",
+    "DesignOptionsResult",
     "DesignRoom",
     "DesignRoomInput",
     "DesignScreed",
@@ -96,6 +97,7 @@ __all__ = [
     "DesignSensitivityInputs",
     "DesignSensitivityRequest",
     "DesignSensitivityResponse",
+    "DesignSensitivityResult",
     "DesignsInputs",
     "DesignsRequest",
     "DesignsResponse",
@@ -138,6 +140,7 @@ __all__ = [
     "FindingEntry",
     "FindingExample",
     "FindingPlace",
+    "FindingTolerance",
     "FloorSectionInputs",
     "FloorSectionRequest",
     "FloorSectionResponse",
@@ -204,6 +207,7 @@ __all__ = [
     "HeatingSeasonInputs",
     "HeatingSeasonRequest",
     "HeatingSeasonResponse",
+    "HeatingSeasonResult",
     "HouseToDesign",
     "HouseToDesignInput",
     "HydraulicsInputs",
@@ -333,8 +337,10 @@ __all__ = [
     "RefusalEntry",
     "Remedy",
     "RoomDesign",
+    "RoomEffect",
     "RoomLoss",
     "RoomOnSupply",
+    "RoomSensitivity",
     "RoomTails",
     "RoomTolerance",
     "RouteCircuit",
@@ -353,10 +359,14 @@ __all__ = [
     "ScreedToHeat",
     "ScreedToHeatInput",
     "SeasonBin",
+    "SeasonQuestions",
+    "SeasonQuestionsInput",
     "SeasonRoom",
     "SectionLayer",
     "SectionLayerInput",
     "SensitivityLine",
+    "SensitivityQuestions",
+    "SensitivityQuestionsInput",
     "ServiceLimit",
     "Setback",
     "SetbackInput",
@@ -376,6 +386,7 @@ __all__ = [
     "SupplyTemperatureResponse",
     "TailInsulation",
     "TailInsulationInput",
+    "ToleranceChange",
     "UnderfloorSpace",
     "UnderfloorSpaceInput",
     "UnheatedSpace",
@@ -1554,6 +1565,7 @@ class ElementLoss(Struct, kw_only=True):
 
 
 class EnergyOfYear(Struct, kw_only=True):
+    heating_energy: Annotated[float, Meta(description="Heat of a year [kWh]")]
     coefficient_of_performance: Annotated[float, Meta(description="Heat given over electricity taken [1]")]
     electricity: Annotated[float, Meta(description="Electricity of a year [kWh]")]
     yearly_cost: (
@@ -2500,9 +2512,18 @@ class HeatPump(Struct, kw_only=True):
         list[EfficiencyPoint],
         Meta(description="Heat over electricity by supply temperature, coldest first"),
     ]
-    heating_energy: Annotated[float, Meta(description="Heat of a year [kWh]")]
+    heating_energy: Annotated[float, Meta(description="Heat of a year [kWh]")] | None
     electricity_price: Annotated[float, Meta(description="Price of 1 kWh of electricity [1/kWh]")] | None
     years: Annotated[float, Meta(description="Years over which an option is used [1]")]
+    heating_hours: (
+        Annotated[
+            float,
+            Meta(
+                description="Hours of the whole demand that come to the heat of a year, in place of that heat [h]"
+            ),
+        ]
+        | None
+    )
 
 
 class HeatPumpInput(Struct, kw_only=True):
@@ -2512,7 +2533,11 @@ class HeatPumpInput(Struct, kw_only=True):
             description="Heat over electricity by supply temperature, coldest first; at least 1 items; at most 24 items"
         ),
     ]
-    heating_energy: Annotated[float, Meta(description="Heat of a year [kWh]; at least 1; at most 1e+07")]
+    heating_energy: (
+        Annotated[float, Meta(description="Heat of a year [kWh]; at least 1; at most 1e+07")]
+        | UnsetType
+        | None
+    ) = UNSET
     electricity_price: (
         Annotated[float, Meta(description="Price of 1 kWh of electricity [1/kWh]; at least 0; at most 100")]
         | UnsetType
@@ -2522,6 +2547,16 @@ class HeatPumpInput(Struct, kw_only=True):
         float,
         Meta(description="Years over which an option is used (default 20.0) [1]; at least 0; at most 100"),
     ] = 20.0
+    heating_hours: (
+        Annotated[
+            float,
+            Meta(
+                description="Hours of the whole demand that come to the heat of a year, in place of that heat [h]; at least 1; at most 8784"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
 
 
 class HeatSource(Struct, kw_only=True):
@@ -3728,6 +3763,16 @@ class ObjectiveOutcome(Struct, kw_only=True):
             description="What the house takes more or less than the one by the rule, both designed completely"
         ),
     ]
+    design_drop: Annotated[float, Meta(description="Temperature drop of the governing room [K]")]
+    pump_stage: (
+        Annotated[
+            int,
+            Meta(
+                description="Number of the pump's setting in the request; null: none does, or none is given [1]"
+            ),
+        ]
+        | None
+    )
     proven: Annotated[
         bool,
         Meta(
@@ -4450,6 +4495,20 @@ class Remedy(Struct, kw_only=True):
     ]
 
 
+class RoomEffect(Struct, kw_only=True):
+    kind: Annotated[
+        Literal["covering", "demand", "room_temperature", "screed", "supply_limit"],
+        Meta(description="What is changed"),
+    ]
+    of_house: Annotated[bool, Meta(description="Whether the change concerns all rooms")]
+    pipe_spacing: Annotated[float, Meta(description="Distance between pipe centres [m]")]
+    supply_difference: Annotated[float, Meta(description="Supply temperature less that of the design [K]")]
+    missing_difference: Annotated[float, Meta(description="Missing heat less that of the design [W]")]
+    pipe_difference: Annotated[float, Meta(description="Pipe less that of the design [m]")]
+    circuit_difference: Annotated[int, Meta(description="Circuits less those of the design [1]")]
+    message: Annotated[str, Meta(description="The same in words")]
+
+
 class RoomLoss(Struct, kw_only=True):
     id: Annotated[str, Meta(description="The caller's own name for this item")]
     name: Annotated[str, Meta(description="Name for people")]
@@ -4509,6 +4568,15 @@ class RoomOnSupply(Struct, kw_only=True):
     downward_heat_loss: Annotated[float, Meta(description="Heat lost downwards per floor area [W/m2]")]
     mass_flow_per_area: Annotated[float, Meta(description="Water per floor area [kg/(s.m2)]")]
     mass_flow: Annotated[float, Meta(description="Mass flow of the fluid [kg/s]")]
+
+
+class RoomSensitivity(Struct, kw_only=True):
+    id: Annotated[str, Meta(description="The caller's own name for this item")]
+    name: Annotated[str, Meta(description="Name for people")]
+    effects: Annotated[
+        list[RoomEffect],
+        Meta(description="One change each, the greatest effect on the room first"),
+    ]
 
 
 class RoomTails(Struct, kw_only=True):
@@ -4840,10 +4908,74 @@ class SeasonBin(Struct, kw_only=True):
     )
     heat: Annotated[float, Meta(description="Heat that is given in these hours [kWh]")]
     flow_share: Annotated[float, Meta(description="Mean flow over design flow [1]")]
+    volume_flow: Annotated[
+        float,
+        Meta(description="Volume flow of the fluid; what a flow meter shows [m3/s]"),
+    ]
+    pump_power: Annotated[float, Meta(description="Power that the pump gives to the water [W]")]
+    duties: Annotated[
+        list[float],
+        Meta(
+            description="Share of the time that the control of each room is open, in the order of the rooms [1]"
+        ),
+    ]
     coefficient_of_performance: (
         Annotated[float, Meta(description="Heat given over electricity taken [1]")] | None
     )
     electricity: Annotated[float, Meta(description="Electricity of a year [kWh]")] | None
+
+
+class SeasonQuestions(Struct, kw_only=True):
+    climate: Annotated[list[ClimateBin], Meta(description="The year in bins of outside temperature")]
+    outside_temperature: Annotated[
+        float,
+        Meta(description="Outside temperature of the demands: they grow with the distance from it [degC]"),
+    ]
+    heating_limit: Annotated[
+        float,
+        Meta(description="Outside temperature from which nothing is heated [degC]"),
+    ]
+    exponent: Annotated[
+        float,
+        Meta(
+            description="Exponent of the heat over the excess temperature: 1 for floors after EN 1264-2 [1]"
+        ),
+    ]
+    efficiency: Annotated[
+        list[EfficiencyPoint],
+        Meta(description="Heat over electricity by supply temperature, coldest first"),
+    ]
+
+
+class SeasonQuestionsInput(Struct, kw_only=True):
+    climate: Annotated[
+        list[ClimateBinInput],
+        Meta(description="The year in bins of outside temperature; at least 1 items; at most 80 items"),
+    ]
+    outside_temperature: Annotated[
+        float,
+        Meta(
+            description="Outside temperature of the demands: they grow with the distance from it (default -12.0) [degC]; at least -50; at most 20"
+        ),
+    ] = -12.0
+    heating_limit: Annotated[
+        float,
+        Meta(
+            description="Outside temperature from which nothing is heated (default 15.0) [degC]; at least 0; at most 25"
+        ),
+    ] = 15.0
+    exponent: Annotated[
+        float,
+        Meta(
+            description="Exponent of the heat over the excess temperature: 1 for floors after EN 1264-2 (default 1.0) [1]; at least 0.8; at most 1.6"
+        ),
+    ] = 1.0
+    efficiency: Annotated[
+        list[EfficiencyPointInput],
+        Meta(
+            description="Heat over electricity by supply temperature, coldest first; at least 0 items; at most 24 items"
+        ),
+    ] = field(default_factory=list)
 
 
 class SeasonRoom(Struct, kw_only=True):
@@ -4897,6 +5029,59 @@ class SensitivityLine(Struct, kw_only=True):
     circuit_difference: Annotated[int, Meta(description="Circuits less those of the design [1]")]
     power_difference: Annotated[float, Meta(description="Pump power less that of the design [W]")]
     message: Annotated[str, Meta(description="The same in words")]
+
+
+class SensitivityQuestions(Struct, kw_only=True):
+    covering_resistance: Annotated[
+        float, Meta(description="Thermal resistance of the floor covering [m2.K/W]")
+    ]
+    demand_rise: Annotated[float, Meta(description="Share by which heat demands rise [1]")]
+    warmer_by: Annotated[float, Meta(description="By how much a room is kept warmer [K]")]
+    outside_temperature: Annotated[
+        float,
+        Meta(description="Outside temperature of the demands: they grow with the distance from it [degC]"),
+    ]
+    added_screed: Annotated[float, Meta(description="Further screed over the pipes [m]")]
+    supply_limit: (
+        Annotated[float, Meta(description="Warmest supply that is looked at; null: not looked at [degC]")]
+        | None
+    )
+
+
+class SensitivityQuestionsInput(Struct, kw_only=True):
+    covering_resistance: Annotated[
+        float,
+        Meta(
+            description="Thermal resistance of the floor covering (default 0.15) [m2.K/W]; at least 0; at most 1"
+        ),
+    ] = 0.15
+    demand_rise: Annotated[
+        float,
+        Meta(description="Share by which heat demands rise (default 0.1) [1]; at least 0; at most 2"),
+    ] = 0.1
+    warmer_by: Annotated[
+        float,
+        Meta(description="By how much a room is kept warmer (default 2.0) [K]; at least 0; at most 10"),
+    ] = 2.0
+    outside_temperature: Annotated[
+        float,
+        Meta(
+            description="Outside temperature of the demands: they grow with the distance from it (default -12.0) [degC]; at least -50; at most 20"
+        ),
+    ] = -12.0
+    added_screed: Annotated[
+        float,
+        Meta(description="Further screed over the pipes (default 0.02) [m]; at least 0; at most 0.1"),
+    ] = 0.02
+    supply_limit: (
+        Annotated[
+            float,
+            Meta(
+                description="Warmest supply that is looked at; null: not looked at (default 35.0) [degC]; at least 20; at most 90"
+            ),
+        ]
+        | None
+    ) = 35.0
 
 
 class ServiceLimit(Struct, kw_only=True):
@@ -5163,6 +5348,22 @@ class TailInsulationInput(Struct, kw_only=True):
         Literal["both", "flow"],
         Meta(description="both pipes of a tail, or the flow alone (default both)"),
     ] = "both"
+
+
+class ToleranceChange(Struct, kw_only=True):
+    code: Annotated[str, Meta(description="Code that stays the same from release to release")]
+    change: Annotated[Literal["gone", "new"], Meta(description="new; gone")]
+    severity: Annotated[
+        Literal["note", "violation", "warning"],
+        Meta(
+            description="note (worth knowing), warning (have a second look) or violation (do not build it like this)"
+        ),
+    ]
+    subject: Annotated[
+        str,
+        Meta(description="The room, circuit or other thing concerned, as people call it"),
+    ]
+    message: Annotated[str, Meta(description="The same in words")]
 
 
 class UnderfloorSpace(Struct, kw_only=True):
@@ -6553,6 +6754,14 @@ class DesignObjective(Struct, kw_only=True):
         ]
         | None
     )
+    temperature_drops: Annotated[
+        list[float],
+        Meta(description="Temperature drops of the governing room to look at in place of the source's [K]"),
+    ]
+    pump_stages: Annotated[
+        list[PumpStage],
+        Meta(description="Settings of the pump; none: any pressure within the limits"),
+    ]
 
 
 class DesignObjectiveInput(Struct, kw_only=True):
@@ -6598,6 +6807,18 @@ class DesignObjectiveInput(Struct, kw_only=True):
         | UnsetType
         | None
     ) = UNSET
+    temperature_drops: Annotated[
+        list[float],
+        Meta(
+            description="Temperature drops of the governing room to look at in place of the source's [K]; at least 0 items; at most 4 items"
+        ),
+    ] = field(default_factory=list)
+    pump_stages: Annotated[
+        list[PumpStageInput],
+        Meta(
+            description="Settings of the pump; none: any pressure within the limits; at least 0 items; at most 6 items"
+        ),
+    ] = field(default_factory=list)
 
 
 class DesignRoom(Struct, kw_only=True):
@@ -7009,6 +7230,24 @@ class Finding(Struct, kw_only=True):
     places: Annotated[
         list[FindingPlace],
         Meta(description="Every place that the finding holds for, the worst first"),
+    ]
+
+
+class FindingTolerance(Struct, kw_only=True):
+    room: Annotated[str, Meta(description="The id of a room")]
+    name: Annotated[str, Meta(description="Name for people")]
+    tolerable_rise: (
+        Annotated[
+            float,
+            Meta(
+                description="Greatest rise of the demand with the same findings; null: none changes up to twice of it [1]"
+            ),
+        ]
+        | None
+    )
+    changes: Annotated[
+        list[ToleranceChange],
+        Meta(description="Findings that are new or gone just above"),
     ]
 
 
@@ -7612,6 +7851,38 @@ class HeatOutputResponse(Struct, kw_only=True):
         ]
         | UnsetType
     ) = UNSET
+
+
+class HeatingSeasonResult(Struct, kw_only=True):
+    curve: Annotated[
+        HeatingCurve,
+        Meta(description="Supply temperature over outside temperature, as controls take it"),
+    ]
+    bins: Annotated[
+        list[SeasonBin],
+        Meta(description="The house at each outside temperature, in the order of the request"),
+    ]
+    rooms: Annotated[list[SeasonRoom], Meta(description="The rooms through the season")]
+    heating_hours: Annotated[float, Meta(description="Hours that are heated [h]")]
+    heat: Annotated[float, Meta(description="Heat that is given in these hours [kWh]")]
+    mean_supply_temperature: Annotated[float, Meta(description="Mean over the heating hours [degC]")] | None
+    mean_flow_share: Annotated[float, Meta(description="Mean over the heating hours [1]")] | None
+    pump_energy: Annotated[
+        float,
+        Meta(description="What the pump gives to the water in the heating hours [kWh]"),
+    ]
+    electricity: Annotated[float, Meta(description="Electricity of a year [kWh]")] | None
+    seasonal_performance: (
+        Annotated[float, Meta(description="Heat of the year over its electricity [1]")] | None
+    )
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
 
 
 class HydraulicsInputs(Struct, kw_only=True):
@@ -10621,6 +10892,15 @@ class DesignOption(Struct, kw_only=True):
     ]
     mass_flow: Annotated[float, Meta(description="Mass flow of the fluid [kg/s]")]
     pump: Annotated[Pump, Meta(description="Pump duty")]
+    pump_stage: (
+        Annotated[
+            int,
+            Meta(
+                description="Number of the pump's setting in the request; null: none does, or none is given [1]"
+            ),
+        ]
+        | None
+    )
     material_cost: Annotated[float, Meta(description="Price of the material; null without prices [1]")] | None
     coils: (
         Annotated[
@@ -10650,6 +10930,75 @@ class DesignOption(Struct, kw_only=True):
         ]
         | None
     )
+
+
+class DesignOptionsResult(Struct, kw_only=True):
+    options: Annotated[
+        list[DesignOption],
+        Meta(description="The options from the warmest supply to the coldest"),
+    ]
+    by_rule: Annotated[DesignOption, Meta(description="The house as designs does it, by area")]
+    least_material: Annotated[int, Meta(description="The option with the least material [1]")]
+    least_supply: Annotated[int, Meta(description="The option with the coldest supply [1]")]
+    least_pump_power: Annotated[int, Meta(description="The option with the least pump power [1]")]
+    least_cost_of_use: (
+        Annotated[
+            int, Meta(description="The option that costs least with its energy; null without prices [1]")
+        ]
+        | None
+    )
+    supplies_considered: Annotated[int, Meta(description="Supply temperatures that were looked at [1]")]
+    searches: Annotated[int, Meta(description="Mixed-integer programmes that were solved [1]")]
+    solver: Annotated[
+        str,
+        Meta(description="What solved them, with its version; empty where none was needed"),
+    ]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
+
+
+class DesignSensitivityResult(Struct, kw_only=True):
+    supply_temperature: Annotated[float, Meta(description="Water temperature into the circuit [degC]")]
+    heat_missing: Annotated[
+        float,
+        Meta(description="Heat demand that the floor cannot give; 0 when it can [W]"),
+    ]
+    pipe_length: Annotated[float, Meta(description="Pipe of all circuits, tails included [m]")]
+    circuit_count: Annotated[int, Meta(description="Number of its circuits [1]")]
+    pump_power: Annotated[float, Meta(description="Power that the pump gives to the water [W]")]
+    lines: Annotated[
+        list[SensitivityLine],
+        Meta(description="The design with one change each, the greatest effect first"),
+    ]
+    rooms: Annotated[
+        list[RoomSensitivity],
+        Meta(description="What its own changes and those of the house do to each room"),
+    ]
+    tolerances: Annotated[
+        list[RoomTolerance],
+        Meta(description="How much more heat each room may need at its spacing"),
+    ]
+    demand_tolerance: Annotated[float, Meta(description="The least of these of all rooms [1]")]
+    finding_tolerances: Annotated[
+        list[FindingTolerance],
+        Meta(
+            description="How much more heat may be needed before a finding changes: all rooms together, then each alone"
+        ),
+    ]
+    findings: Annotated[
+        list[Finding],
+        Meta(description="What can be computed but should be looked at, the most urgent first"),
+    ]
+    cautions: Annotated[
+        list[Caution],
+        Meta(description="Warnings about people's safety, each code once"),
+    ]
 
 
 class EstimatesInputs(Struct, kw_only=True):
@@ -12349,11 +12698,21 @@ class DesignSensitivityResponse(Struct, kw_only=True):
         list[SensitivityLine],
         Meta(description="The design with one change each, the greatest effect first"),
     ]
+    rooms: Annotated[
+        list[RoomSensitivity],
+        Meta(description="What its own changes and those of the house do to each room"),
+    ]
     tolerances: Annotated[
         list[RoomTolerance],
         Meta(description="How much more heat each room may need at its spacing"),
     ]
     demand_tolerance: Annotated[float, Meta(description="The least of these of all rooms [1]")]
+    finding_tolerances: Annotated[
+        list[FindingTolerance],
+        Meta(
+            description="How much more heat may be needed before a finding changes: all rooms together, then each alone"
+        ),
+    ]
     findings: Annotated[
         list[Finding],
         Meta(description="What can be computed but should be looked at, the most urgent first"),
@@ -12812,6 +13171,10 @@ class HeatingSeasonResponse(Struct, kw_only=True):
     heat: Annotated[float, Meta(description="Heat that is given in these hours [kWh]")]
     mean_supply_temperature: Annotated[float, Meta(description="Mean over the heating hours [degC]")] | None
     mean_flow_share: Annotated[float, Meta(description="Mean over the heating hours [1]")] | None
+    pump_energy: Annotated[
+        float,
+        Meta(description="What the pump gives to the water in the heating hours [kWh]"),
+    ]
     electricity: Annotated[float, Meta(description="Electricity of a year [kWh]")] | None
     seasonal_performance: (
         Annotated[float, Meta(description="Heat of the year over its electricity [1]")] | None
@@ -13057,6 +13420,22 @@ class DesignsInputs(Struct, kw_only=True):
             Meta(
                 description="A former answer of designs for this house: its decisions are kept where they still hold, and comparison says what has changed. Further members are ignored. With inputs alone it is designed again"
             ),
+        ]
+        | None
+    )
+    sensitivity: (
+        Annotated[
+            SensitivityQuestions,
+            Meta(
+                description="Changes to look at one at a time, as in design-sensitivity; null: none, {}: those that are usual"
+            ),
+        ]
+        | None
+    )
+    season: (
+        Annotated[
+            SeasonQuestions,
+            Meta(description="The year to operate the design through, as in heating-season; null: none"),
         ]
         | None
     )
@@ -13343,6 +13722,24 @@ class DesignsRequest(Struct, kw_only=True):
         | UnsetType
         | None
     ) = UNSET
+    sensitivity: (
+        Annotated[
+            SensitivityQuestionsInput,
+            Meta(
+                description="Changes to look at one at a time, as in design-sensitivity; null: none, {}: those that are usual"
+            ),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
+    season: (
+        Annotated[
+            SeasonQuestionsInput,
+            Meta(description="The year to operate the design through, as in heating-season; null: none"),
+        ]
+        | UnsetType
+        | None
+    ) = UNSET
     workings: Annotated[
         bool,
         Meta(
@@ -13459,6 +13856,28 @@ class DesignsResponse(Struct, kw_only=True):
     comparison: (
         Annotated[
             DesignComparison, Meta(description="What has changed since the former design; null without one")
+        ]
+        | None
+    )
+    options: (
+        Annotated[
+            DesignOptionsResult,
+            Meta(
+                description="What the house could be instead, by area: the options that the objective was chosen from; null without one"
+            ),
+        ]
+        | None
+    )
+    sensitivity: (
+        Annotated[
+            DesignSensitivityResult,
+            Meta(description="How the design reacts to them, by area; null where nobody asked"),
+        ]
+        | None
+    )
+    season: (
+        Annotated[
+            HeatingSeasonResult, Meta(description="The heating curve and the year; null where nobody asked")
         ]
         | None
     )

@@ -506,6 +506,13 @@ class Calculations:
         "The options of a house as an SVG plot with their table.",
         accept=DRAWING,
     )
+    design_options_document = Operation(
+        "design-options/document",
+        models.DesignOptionsRequest,
+        _bytes,
+        "The options of a house as PDF: plot, tables, and the choices of each room.",
+        accept=PDF,
+    )
     design_sensitivity = Operation(
         "design-sensitivity",
         models.DesignSensitivityRequest,
@@ -519,6 +526,13 @@ class Calculations:
         "The changes of a house as an SVG table with bars.",
         accept=DRAWING,
     )
+    design_sensitivity_document = Operation(
+        "design-sensitivity/document",
+        models.DesignSensitivityRequest,
+        _bytes,
+        "The changes of a house and how much more heat it bears as PDF.",
+        accept=PDF,
+    )
     heating_season = Operation(
         "heating-season",
         models.HeatingSeasonRequest,
@@ -531,6 +545,13 @@ class Calculations:
         _text,
         "The heating curve as an SVG plot with the year in a table.",
         accept=DRAWING,
+    )
+    heating_season_document = Operation(
+        "heating-season/document",
+        models.HeatingSeasonRequest,
+        _bytes,
+        "The heating curve, the year and the room controls as PDF.",
+        accept=PDF,
     )
     calculations = Question(
         "/v1/calculations", decode_as(models.Catalogue), "The calculations that the service offers."

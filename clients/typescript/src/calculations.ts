@@ -304,6 +304,12 @@ export abstract class Calculations {
       this.http.POST("/v1/design-options/drawing", { ...sending, body, parseAs: "blob" }));
   }
 
+  /** The options of a house as PDF: plot, tables, and the choices of each room. */
+  designOptionsDocument(body: Schemas["DesignOptionsRequest"], options?: CallOptions): Promise<Reply<Blob>> {
+    return this.ask(PDF, options, (sending) =>
+      this.http.POST("/v1/design-options/document", { ...sending, body, parseAs: "blob" }));
+  }
+
   /** How a design reacts to one change at a time, and how much more heat its rooms may need. */
   designSensitivity(
     body: Schemas["DesignSensitivityRequest"], options?: CallOptions,
@@ -317,6 +323,12 @@ export abstract class Calculations {
       this.http.POST("/v1/design-sensitivity/drawing", { ...sending, body, parseAs: "blob" }));
   }
 
+  /** The changes of a house and how much more heat it bears as PDF. */
+  designSensitivityDocument(body: Schemas["DesignSensitivityRequest"], options?: CallOptions): Promise<Reply<Blob>> {
+    return this.ask(PDF, options, (sending) =>
+      this.http.POST("/v1/design-sensitivity/document", { ...sending, body, parseAs: "blob" }));
+  }
+
   /** The heating curve of a house, and its room controls, flow, heat and electricity through the year. */
   heatingSeason(body: Schemas["HeatingSeasonRequest"], options?: CallOptions): Answered<"/v1/heating-season"> {
     return this.ask(JSON_TYPE, options, (sending) => this.http.POST("/v1/heating-season", { ...sending, body }));
@@ -326,6 +338,12 @@ export abstract class Calculations {
   heatingSeasonDrawing(body: Schemas["HeatingSeasonRequest"], options?: CallOptions): Promise<Reply<Blob>> {
     return this.ask(SVG, options, (sending) =>
       this.http.POST("/v1/heating-season/drawing", { ...sending, body, parseAs: "blob" }));
+  }
+
+  /** The heating curve, the year and the room controls as PDF. */
+  heatingSeasonDocument(body: Schemas["HeatingSeasonRequest"], options?: CallOptions): Promise<Reply<Blob>> {
+    return this.ask(PDF, options, (sending) =>
+      this.http.POST("/v1/heating-season/document", { ...sending, body, parseAs: "blob" }));
   }
 
 

@@ -355,13 +355,35 @@ export interface paths {
          *
          *     A strip is closer pipe along outside walls, in the circuits of its room: EN 1264-2 lets it be 35 degC warm. Patterns give the same heat by area and differ in how even the floor is: in a serpentine the water cools across the room, and `maximum_surface_range` says by how much the floor may.
          *
-         *     Material is metres of pipe, or money where `prices` are given; with `coils` among them the pipe is bought in whole coils, cut without joints. With a `heat_pump` each option has its electricity of a year, and with prices what it costs over the years. Take the efficiency by supply temperature from the source's data sheet: seasonal values after EN 14825, else lines of a test after EN 14511 at one outside temperature. The pump's electricity is not part of it.
+         *     Material is metres of pipe, or money where `prices` are given; with `coils` among them the pipe is bought in whole coils, cut without joints. With a `heat_pump` each option has its electricity of a year, and with prices what it costs over the years. Take the efficiency by supply temperature from the source's data sheet: seasonal values after EN 14825, else lines of a test after EN 14511 at one outside temperature; the heat of a year, or the hours in which the whole demand would come to it. The pump's electricity is not part of it.
          *
-         *     The options follow from areas and estimated tails; nothing is drawn. To have one drawn, send its `supply_temperature` as that of the source, and `pipe_spacing`, `manifold`, `pattern` and `peripheral` of its rooms, to designs. `proven` says that no other choice on this supply is better of its kind; where a search ends before, `gap` is how much better one could be. Searches are bounded by a number of `nodes` and not by time, so that the same request has the same answer. Ask for `image/svg+xml` to get the options as a plot with their table.
+         *     The options follow from areas and estimated tails; nothing is drawn. To have one drawn, send its `supply_temperature` as that of the source, and `pipe_spacing`, `manifold`, `pattern` and `peripheral` of its rooms, to designs. `proven` says that no other choice on this supply is better of its kind; where a search ends before, `gap` is how much better one could be. Searches are bounded by a number of `nodes` and not by time, so that the same request has the same answer. Ask for `image/svg+xml` to get the options as a plot with their table, for `application/pdf` to get that with what each costs beside its neighbour and the choices of each room.
          *
          *     `Accept: image/svg+xml` gives the answer of `/v1/design-options/drawing`.
+         *
+         *     `Accept: application/pdf` gives the answer of `/v1/design-options/document`.
          */
         post: operations["design_options"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/design-options/document": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Document for design-options
+         * @description Takes the request of `/v1/design-options` and answers with its document as `application/pdf`.
+         */
+        post: operations["design_options_document"];
         delete?: never;
         options?: never;
         head?: never;
@@ -399,13 +421,37 @@ export interface paths {
         put?: never;
         /**
          * How a design reacts: carpet, more heat, a warmer room, thicker screed, a limited supply
-         * @description Takes a request of designs and designs the house again by area, with one change at a time: for each room a carpet, a higher demand and a warmer room; for the house all demands, thicker screed and a limit of the supply. `lines` say what each change does to supply, missing heat, pipe, circuits and pump, the greatest effect first: missing heat, then supply, then pipe. A room that is kept warmer needs more heat in proportion to its distance from `outside_temperature`.
+         * @description Takes a request of designs and designs the house again by area, with one change at a time: for each room a carpet, a higher demand and a warmer room; for the house all demands, thicker screed and a limit of the supply. `lines` say what each change does to supply, missing heat, pipe, circuits and pump, the greatest effect first: missing heat, then supply, then pipe; `rooms` have a table each, of their own changes and those of the house. A room that is kept warmer needs more heat in proportion to its distance from `outside_temperature`.
          *
-         *     `tolerances` say by how much the demand of each room may rise at the spacing that it has: on the supply of the design, and on the warmest that the source gives. The room that governs has no tolerance on the supply of the design, as that is what it asks for. A room that cannot bear the rise looked at is a finding. Ask for `image/svg+xml` to get the changes as a table with bars.
+         *     `tolerances` say by how much the demand of each room may rise at the spacing that it has: on the supply of the design, and on the warmest that the source gives. The room that governs has no tolerance on the supply of the design, as that is what it asks for. A room that cannot bear the rise looked at is a finding. `finding_tolerances` say by how much all demands together, and each alone, may rise until any finding of the house by area is new or gone, and which one: the house is designed again with each rise.
+         *
+         *     Ask for `image/svg+xml` to get the changes as a table with bars, for `application/pdf` to get that with the tolerances.
          *
          *     `Accept: image/svg+xml` gives the answer of `/v1/design-sensitivity/drawing`.
+         *
+         *     `Accept: application/pdf` gives the answer of `/v1/design-sensitivity/document`.
          */
         post: operations["design_sensitivity"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/design-sensitivity/document": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Document for design-sensitivity
+         * @description Takes the request of `/v1/design-sensitivity` and answers with its document as `application/pdf`.
+         */
+        post: operations["design_sensitivity_document"];
         delete?: never;
         options?: never;
         head?: never;
@@ -451,7 +497,9 @@ export interface paths {
          *
          *     Tails that are drawn heat the rooms they cross. That heat is subtracted from the demand of those rooms, and the water reaches its own field cooler; `tail_insulation` reduces it. Spacings, supply temperature, flows, lengths and the heat of tails are solved in rounds until no heat changes by more than 1 W: `convergence` gives the number of rounds and the last change; a finding says when eight rounds were not enough. A room that tails heat enough gets no circuit of its own: it has no `circuit_ids`, and null for all that goes with circuits. Where a floor cannot give the heat of its room, the answer says how much is missing and which changes would help, each tried on the whole design; those that give all the heat come first.
          *
-         *     With an `objective` the house that has least of it is sought by area, as in design-options, and designed completely: `material` (metres, or money with `prices`), `pump_power`, `cost_of_use` (with prices and a `heat_pump`), or `supply_temperature`, which is the rule's own. It is answered where it is better than the house by the rule, lacks no more heat and breaks no further limit; `objective` of the answer says what it takes beside that house, and the proven gap.
+         *     With an `objective` the house that has least of it is sought by area, as in design-options, and designed completely: `material` (metres, or money with `prices`), `pump_power`, `cost_of_use` (with prices and a `heat_pump`), or `supply_temperature`, which is the rule's own. `patterns`, `strips`, `temperature_drops` and `pump_stages` are weighed where they are given. It is answered where it is better than the house by the rule, lacks no more heat and breaks no further limit; `objective` of the answer says what it takes beside that house, and the proven gap; `options` of it are what the house could be instead, by area, as in design-options.
+         *
+         *     `sensitivity` and `season` ask besides how the design that is answered reacts to changes, by area, and what its year comes to, as in design-sensitivity and heating-season. The handover pack then has the options, the changes and the heating curve as plots with their tables; `application/zip` has them as drawings, too.
          *
          *     With a `former` answer for the house what it decided stays wherever that still holds: the supply while no room asks for more, the spacing of a room while it gives the heat, the number of circuits of a room that is as it was, manifolds where they were found. `comparison` says what is asked for otherwise, which decisions have changed and why, what that comes to, and which findings are new or gone. Send the answer as it is, or of it what a request has room for: `inputs`, `engine_version`, the plain figures, `pump`, `rooms`, `circuits`, `placed_manifolds` of `layout`, `curing_plans`, `materials` and `findings`; all else is ignored. With `inputs` alone the former request is designed again. Drawn pipe counts as the same where the lengths of its field and in all are the same to the millimetre. The answer does not repeat `former`.
          *
@@ -817,13 +865,35 @@ export interface paths {
         put?: never;
         /**
          * A house through the year: heating curve, room controls, flow, heat and electricity
-         * @description Takes a request of designs and the climate of a year in bins of outside temperature, and operates the house by area on a heating curve that goes through the design. `curve` is what controls ask for: supply = basis + (design supply - basis) x load share ^ (1 / exponent), with the room that governs as basis. For each bin it gives supply, return, heat, mean flow, and with `efficiency` the electricity; for each room how long its control is open, and the heat that it lacks where the curve is too low for it, as for a bathroom in mild weather.
+         * @description Takes a request of designs and the climate of a year in bins of outside temperature, and operates the house by area on a heating curve that goes through the design. `curve` is what controls ask for: supply = basis + (design supply - basis) x load share ^ (1 / exponent), with the room that governs as basis. For each bin it gives supply, return, heat, mean flow, the pump, how long the control of each room is open, and with `efficiency` the electricity; for each room its mean over the year, and the heat that it lacks where the curve is too low for it, as for a bathroom in mild weather.
          *
-         *     Demands go with the distance between room and outside, without gains from sun and people: a real year needs less heat. Flows are those of the design while a control is open, and cooling follows the supply. Heat is what the rooms get; what is lost downwards comes on top. Take the climate from the weather service of the place, and the efficiency from the source's data sheet (EN 14825, EN 14511). Ask for `image/svg+xml` to get the heating curve as a plot with the year in a table beside it.
+         *     Demands go with the distance between room and outside, without gains from sun and people: a real year needs less heat. Flows are those of the design while a control is open, and cooling follows the supply. Heat is what the rooms get; what is lost downwards comes on top. Take the climate from the weather service of the place, and the efficiency from the source's data sheet (EN 14825, EN 14511). Ask for `image/svg+xml` to get the heating curve as a plot with the year in a table beside it, for `application/pdf` to get that with the controls of the rooms.
          *
          *     `Accept: image/svg+xml` gives the answer of `/v1/heating-season/drawing`.
+         *
+         *     `Accept: application/pdf` gives the answer of `/v1/heating-season/document`.
          */
         post: operations["heating_season"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/heating-season/document": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Document for heating-season
+         * @description Takes the request of `/v1/heating-season` and answers with its document as `application/pdf`.
+         */
+        post: operations["heating_season_document"];
         delete?: never;
         options?: never;
         head?: never;
@@ -2812,6 +2882,10 @@ export interface components {
             strips: components["schemas"]["StripOption"][];
             /** @description How much warmer a floor may be at one end than at the other; null: any [K] */
             maximum_surface_range: number | null;
+            /** @description Temperature drops of the governing room to look at in place of the source's [K] */
+            temperature_drops: number[];
+            /** @description Settings of the pump; none: any pressure within the limits */
+            pump_stages: components["schemas"]["PumpStage"][];
         };
         /** DesignObjectiveInput */
         DesignObjectiveInput: {
@@ -2830,6 +2904,10 @@ export interface components {
             strips?: components["schemas"]["StripOptionInput"][];
             /** @description How much warmer a floor may be at one end than at the other; null: any [K] */
             maximum_surface_range?: number | null;
+            /** @description Temperature drops of the governing room to look at in place of the source's [K] */
+            temperature_drops?: number[];
+            /** @description Settings of the pump; none: any pressure within the limits */
+            pump_stages?: components["schemas"]["PumpStageInput"][];
         };
         /** DesignOption */
         DesignOption: {
@@ -2855,6 +2933,8 @@ export interface components {
             mass_flow: number;
             /** @description Pump duty */
             pump: components["schemas"]["Pump"];
+            /** @description Number of the pump's setting in the request; null: none does, or none is given [1] */
+            pump_stage: number | null;
             /** @description Price of the material; null without prices [1] */
             material_cost: number | null;
             /** @description The coils that the pipe is cut from; null without their prices */
@@ -2964,6 +3044,31 @@ export interface components {
             engine_version: string;
             /** @description The intermediate values, enough to redo the calculation by hand; present when asked for */
             workings?: components["schemas"]["Working"][];
+        };
+        /** DesignOptionsResult */
+        DesignOptionsResult: {
+            /** @description The options from the warmest supply to the coldest */
+            options: components["schemas"]["DesignOption"][];
+            /** @description The house as designs does it, by area */
+            by_rule: components["schemas"]["DesignOption"];
+            /** @description The option with the least material [1] */
+            least_material: number;
+            /** @description The option with the coldest supply [1] */
+            least_supply: number;
+            /** @description The option with the least pump power [1] */
+            least_pump_power: number;
+            /** @description The option that costs least with its energy; null without prices [1] */
+            least_cost_of_use: number | null;
+            /** @description Supply temperatures that were looked at [1] */
+            supplies_considered: number;
+            /** @description Mixed-integer programmes that were solved [1] */
+            searches: number;
+            /** @description What solved them, with its version; empty where none was needed */
+            solver: string;
+            /** @description What can be computed but should be looked at, the most urgent first */
+            findings: components["schemas"]["Finding"][];
+            /** @description Warnings about people's safety, each code once */
+            cautions: components["schemas"]["Caution"][];
         };
         /** DesignRoom */
         DesignRoom: {
@@ -3193,10 +3298,14 @@ export interface components {
             pump_power: number;
             /** @description The design with one change each, the greatest effect first */
             lines: components["schemas"]["SensitivityLine"][];
+            /** @description What its own changes and those of the house do to each room */
+            rooms: components["schemas"]["RoomSensitivity"][];
             /** @description How much more heat each room may need at its spacing */
             tolerances: components["schemas"]["RoomTolerance"][];
             /** @description The least of these of all rooms [1] */
             demand_tolerance: number;
+            /** @description How much more heat may be needed before a finding changes: all rooms together, then each alone */
+            finding_tolerances: components["schemas"]["FindingTolerance"][];
             /** @description What can be computed but should be looked at, the most urgent first */
             findings: components["schemas"]["Finding"][];
             /** @description Warnings about people's safety, each code once */
@@ -3205,6 +3314,33 @@ export interface components {
             engine_version: string;
             /** @description The intermediate values, enough to redo the calculation by hand; present when asked for */
             workings?: components["schemas"]["Working"][];
+        };
+        /** DesignSensitivityResult */
+        DesignSensitivityResult: {
+            /** @description Water temperature into the circuit [degC] */
+            supply_temperature: number;
+            /** @description Heat demand that the floor cannot give; 0 when it can [W] */
+            heat_missing: number;
+            /** @description Pipe of all circuits, tails included [m] */
+            pipe_length: number;
+            /** @description Number of its circuits [1] */
+            circuit_count: number;
+            /** @description Power that the pump gives to the water [W] */
+            pump_power: number;
+            /** @description The design with one change each, the greatest effect first */
+            lines: components["schemas"]["SensitivityLine"][];
+            /** @description What its own changes and those of the house do to each room */
+            rooms: components["schemas"]["RoomSensitivity"][];
+            /** @description How much more heat each room may need at its spacing */
+            tolerances: components["schemas"]["RoomTolerance"][];
+            /** @description The least of these of all rooms [1] */
+            demand_tolerance: number;
+            /** @description How much more heat may be needed before a finding changes: all rooms together, then each alone */
+            finding_tolerances: components["schemas"]["FindingTolerance"][];
+            /** @description What can be computed but should be looked at, the most urgent first */
+            findings: components["schemas"]["Finding"][];
+            /** @description Warnings about people's safety, each code once */
+            cautions: components["schemas"]["Caution"][];
         };
         /** DesignsInputs */
         DesignsInputs: {
@@ -3259,6 +3395,10 @@ export interface components {
             objective: components["schemas"]["DesignObjective"] | null;
             /** @description A former answer of designs for this house: its decisions are kept where they still hold, and comparison says what has changed. Further members are ignored. With inputs alone it is designed again */
             former: components["schemas"]["FormerDesign"] | null;
+            /** @description Changes to look at one at a time, as in design-sensitivity; null: none, {}: those that are usual */
+            sensitivity: components["schemas"]["SensitivityQuestions"] | null;
+            /** @description The year to operate the design through, as in heating-season; null: none */
+            season: components["schemas"]["SeasonQuestions"] | null;
         };
         /** DesignsRequest */
         DesignsRequest: {
@@ -3313,6 +3453,10 @@ export interface components {
             objective?: components["schemas"]["DesignObjectiveInput"] | null;
             /** @description A former answer of designs for this house: its decisions are kept where they still hold, and comparison says what has changed. Further members are ignored. With inputs alone it is designed again */
             former?: components["schemas"]["FormerDesignInput"] | null;
+            /** @description Changes to look at one at a time, as in design-sensitivity; null: none, {}: those that are usual */
+            sensitivity?: components["schemas"]["SensitivityQuestionsInput"] | null;
+            /** @description The year to operate the design through, as in heating-season; null: none */
+            season?: components["schemas"]["SeasonQuestionsInput"] | null;
             /** @description Whether the answer carries its workings: the intermediate values with formula and source (default false) */
             workings?: boolean;
         };
@@ -3388,6 +3532,12 @@ export interface components {
             objective: components["schemas"]["ObjectiveOutcome"] | null;
             /** @description What has changed since the former design; null without one */
             comparison: components["schemas"]["DesignComparison"] | null;
+            /** @description What the house could be instead, by area: the options that the objective was chosen from; null without one */
+            options: components["schemas"]["DesignOptionsResult"] | null;
+            /** @description How the design reacts to them, by area; null where nobody asked */
+            sensitivity: components["schemas"]["DesignSensitivityResult"] | null;
+            /** @description The heating curve and the year; null where nobody asked */
+            season: components["schemas"]["HeatingSeasonResult"] | null;
             /** @description What can be computed but should be looked at, the most urgent first */
             findings: components["schemas"]["Finding"][];
             /** @description Warnings about people's safety, each code once */
@@ -3683,6 +3833,8 @@ export interface components {
         };
         /** EnergyOfYear */
         EnergyOfYear: {
+            /** @description Heat of a year [kWh] */
+            heating_energy: number;
             /** @description Heat given over electricity taken [1] */
             coefficient_of_performance: number;
             /** @description Electricity of a year [kWh] */
@@ -4152,6 +4304,17 @@ export interface components {
                 number,
                 number
             ] | null;
+        };
+        /** FindingTolerance */
+        FindingTolerance: {
+            /** @description The id of a room */
+            room: string;
+            /** @description Name for people */
+            name: string;
+            /** @description Greatest rise of the demand with the same findings; null: none changes up to twice of it [1] */
+            tolerable_rise: number | null;
+            /** @description Findings that are new or gone just above */
+            changes: components["schemas"]["ToleranceChange"][];
         };
         /** FloorSectionInputs */
         FloorSectionInputs: {
@@ -5286,22 +5449,26 @@ export interface components {
             /** @description Heat over electricity by supply temperature, coldest first */
             efficiency: components["schemas"]["EfficiencyPoint"][];
             /** @description Heat of a year [kWh] */
-            heating_energy: number;
+            heating_energy: number | null;
             /** @description Price of 1 kWh of electricity [1/kWh] */
             electricity_price: number | null;
             /** @description Years over which an option is used [1] */
             years: number;
+            /** @description Hours of the whole demand that come to the heat of a year, in place of that heat [h] */
+            heating_hours: number | null;
         };
         /** HeatPumpInput */
         HeatPumpInput: {
             /** @description Heat over electricity by supply temperature, coldest first */
             efficiency: components["schemas"]["EfficiencyPointInput"][];
             /** @description Heat of a year [kWh] */
-            heating_energy: number;
+            heating_energy?: number | null;
             /** @description Price of 1 kWh of electricity [1/kWh] */
             electricity_price?: number | null;
             /** @description Years over which an option is used (default 20.0) [1] */
             years?: number;
+            /** @description Hours of the whole demand that come to the heat of a year, in place of that heat [h] */
+            heating_hours?: number | null;
         };
         /** HeatSource */
         HeatSource: {
@@ -5407,6 +5574,8 @@ export interface components {
             mean_supply_temperature: number | null;
             /** @description Mean over the heating hours [1] */
             mean_flow_share: number | null;
+            /** @description What the pump gives to the water in the heating hours [kWh] */
+            pump_energy: number;
             /** @description Electricity of a year [kWh] */
             electricity: number | null;
             /** @description Heat of the year over its electricity [1] */
@@ -5419,6 +5588,33 @@ export interface components {
             engine_version: string;
             /** @description The intermediate values, enough to redo the calculation by hand; present when asked for */
             workings?: components["schemas"]["Working"][];
+        };
+        /** HeatingSeasonResult */
+        HeatingSeasonResult: {
+            /** @description Supply temperature over outside temperature, as controls take it */
+            curve: components["schemas"]["HeatingCurve"];
+            /** @description The house at each outside temperature, in the order of the request */
+            bins: components["schemas"]["SeasonBin"][];
+            /** @description The rooms through the season */
+            rooms: components["schemas"]["SeasonRoom"][];
+            /** @description Hours that are heated [h] */
+            heating_hours: number;
+            /** @description Heat that is given in these hours [kWh] */
+            heat: number;
+            /** @description Mean over the heating hours [degC] */
+            mean_supply_temperature: number | null;
+            /** @description Mean over the heating hours [1] */
+            mean_flow_share: number | null;
+            /** @description What the pump gives to the water in the heating hours [kWh] */
+            pump_energy: number;
+            /** @description Electricity of a year [kWh] */
+            electricity: number | null;
+            /** @description Heat of the year over its electricity [1] */
+            seasonal_performance: number | null;
+            /** @description What can be computed but should be looked at, the most urgent first */
+            findings: components["schemas"]["Finding"][];
+            /** @description Warnings about people's safety, each code once */
+            cautions: components["schemas"]["Caution"][];
         };
         /** HouseToDesign */
         HouseToDesign: {
@@ -7156,6 +7352,10 @@ export interface components {
             value_by_rule: number;
             /** @description What the house takes more or less than the one by the rule, both designed completely */
             beside_rule: components["schemas"]["BesideNeighbour"];
+            /** @description Temperature drop of the governing room [K] */
+            design_drop: number;
+            /** @description Number of the pump's setting in the request; null: none does, or none is given [1] */
+            pump_stage: number | null;
             /** @description Whether by area no other choice of spacings, circuits and manifolds is better, on any supply from which on a room can have another spacing */
             proven: boolean;
             /** @description Share by which one could be better; null where no bound is known [1] */
@@ -7984,6 +8184,28 @@ export interface components {
             /** @description The closer strip as it is in the end; null without one */
             peripheral: components["schemas"]["StripDesign"] | null;
         };
+        /** RoomEffect */
+        RoomEffect: {
+            /**
+             * @description What is changed
+             * @enum {string}
+             */
+            kind: "covering" | "demand" | "room_temperature" | "screed" | "supply_limit";
+            /** @description Whether the change concerns all rooms */
+            of_house: boolean;
+            /** @description Distance between pipe centres [m] */
+            pipe_spacing: number;
+            /** @description Supply temperature less that of the design [K] */
+            supply_difference: number;
+            /** @description Missing heat less that of the design [W] */
+            missing_difference: number;
+            /** @description Pipe less that of the design [m] */
+            pipe_difference: number;
+            /** @description Circuits less those of the design [1] */
+            circuit_difference: number;
+            /** @description The same in words */
+            message: string;
+        };
         /** RoomLoss */
         RoomLoss: {
             /** @description The caller's own name for this item */
@@ -8043,6 +8265,15 @@ export interface components {
             mass_flow_per_area: number;
             /** @description Mass flow of the fluid [kg/s] */
             mass_flow: number;
+        };
+        /** RoomSensitivity */
+        RoomSensitivity: {
+            /** @description The caller's own name for this item */
+            id: string;
+            /** @description Name for people */
+            name: string;
+            /** @description One change each, the greatest effect on the room first */
+            effects: components["schemas"]["RoomEffect"][];
         };
         /** RoomTails */
         RoomTails: {
@@ -8516,10 +8747,42 @@ export interface components {
             heat: number;
             /** @description Mean flow over design flow [1] */
             flow_share: number;
+            /** @description Volume flow of the fluid; what a flow meter shows [m3/s] */
+            volume_flow: number;
+            /** @description Power that the pump gives to the water [W] */
+            pump_power: number;
+            /** @description Share of the time that the control of each room is open, in the order of the rooms [1] */
+            duties: number[];
             /** @description Heat given over electricity taken [1] */
             coefficient_of_performance: number | null;
             /** @description Electricity of a year [kWh] */
             electricity: number | null;
+        };
+        /** SeasonQuestions */
+        SeasonQuestions: {
+            /** @description The year in bins of outside temperature */
+            climate: components["schemas"]["ClimateBin"][];
+            /** @description Outside temperature of the demands: they grow with the distance from it [degC] */
+            outside_temperature: number;
+            /** @description Outside temperature from which nothing is heated [degC] */
+            heating_limit: number;
+            /** @description Exponent of the heat over the excess temperature: 1 for floors after EN 1264-2 [1] */
+            exponent: number;
+            /** @description Heat over electricity by supply temperature, coldest first */
+            efficiency: components["schemas"]["EfficiencyPoint"][];
+        };
+        /** SeasonQuestionsInput */
+        SeasonQuestionsInput: {
+            /** @description The year in bins of outside temperature */
+            climate: components["schemas"]["ClimateBinInput"][];
+            /** @description Outside temperature of the demands: they grow with the distance from it (default -12.0) [degC] */
+            outside_temperature?: number;
+            /** @description Outside temperature from which nothing is heated (default 15.0) [degC] */
+            heating_limit?: number;
+            /** @description Exponent of the heat over the excess temperature: 1 for floors after EN 1264-2 (default 1.0) [1] */
+            exponent?: number;
+            /** @description Heat over electricity by supply temperature, coldest first */
+            efficiency?: components["schemas"]["EfficiencyPointInput"][];
         };
         /** SeasonRoom */
         SeasonRoom: {
@@ -8577,6 +8840,36 @@ export interface components {
             power_difference: number;
             /** @description The same in words */
             message: string;
+        };
+        /** SensitivityQuestions */
+        SensitivityQuestions: {
+            /** @description Thermal resistance of the floor covering [m2.K/W] */
+            covering_resistance: number;
+            /** @description Share by which heat demands rise [1] */
+            demand_rise: number;
+            /** @description By how much a room is kept warmer [K] */
+            warmer_by: number;
+            /** @description Outside temperature of the demands: they grow with the distance from it [degC] */
+            outside_temperature: number;
+            /** @description Further screed over the pipes [m] */
+            added_screed: number;
+            /** @description Warmest supply that is looked at; null: not looked at [degC] */
+            supply_limit: number | null;
+        };
+        /** SensitivityQuestionsInput */
+        SensitivityQuestionsInput: {
+            /** @description Thermal resistance of the floor covering (default 0.15) [m2.K/W] */
+            covering_resistance?: number;
+            /** @description Share by which heat demands rise (default 0.1) [1] */
+            demand_rise?: number;
+            /** @description By how much a room is kept warmer (default 2.0) [K] */
+            warmer_by?: number;
+            /** @description Outside temperature of the demands: they grow with the distance from it (default -12.0) [degC] */
+            outside_temperature?: number;
+            /** @description Further screed over the pipes (default 0.02) [m] */
+            added_screed?: number;
+            /** @description Warmest supply that is looked at; null: not looked at (default 35.0) [degC] */
+            supply_limit?: number | null;
         };
         /**
          * ServiceLimit
@@ -8900,6 +9193,25 @@ export interface components {
              * @enum {string}
              */
             insulated_pipes?: "both" | "flow";
+        };
+        /** ToleranceChange */
+        ToleranceChange: {
+            /** @description Code that stays the same from release to release */
+            code: string;
+            /**
+             * @description new; gone
+             * @enum {string}
+             */
+            change: "gone" | "new";
+            /**
+             * @description note (worth knowing), warning (have a second look) or violation (do not build it like this)
+             * @enum {string}
+             */
+            severity: "note" | "violation" | "warning";
+            /** @description The room, circuit or other thing concerned, as people call it */
+            subject: string;
+            /** @description The same in words */
+            message: string;
         };
         /** UnderfloorSpace */
         UnderfloorSpace: {
@@ -10039,6 +10351,44 @@ export interface operations {
             503: components["responses"]["deadline-exceeded-or-overloaded"];
         };
     };
+    design_options_document: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID by which the caller knows the request; it comes back with the response. Anything else is ignored and replaced */
+                "X-Request-Id"?: components["parameters"]["request-id"];
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["DesignOptionsRequest"];
+            };
+        };
+        responses: {
+            /** @description The document */
+            200: {
+                headers: {
+                    "X-Request-Id": components["headers"]["request-id"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            400: components["responses"]["unreadable-body"];
+            401: components["responses"]["key-needed"];
+            406: components["responses"]["not-acceptable"];
+            408: components["responses"]["body-timeout"];
+            413: components["responses"]["body-too-large"];
+            415: components["responses"]["unsupported-media-type"];
+            422: components["responses"]["invalid-input-or-memory-exceeded"];
+            429: components["responses"]["too-many-requests"];
+            500: components["responses"]["internal-error-or-calculation-lost"];
+            503: components["responses"]["deadline-exceeded-or-overloaded"];
+        };
+    };
     design_options_drawing: {
         parameters: {
             query?: never;
@@ -10101,6 +10451,44 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["DesignSensitivityResponse"];
+                };
+            };
+            400: components["responses"]["unreadable-body"];
+            401: components["responses"]["key-needed"];
+            406: components["responses"]["not-acceptable"];
+            408: components["responses"]["body-timeout"];
+            413: components["responses"]["body-too-large"];
+            415: components["responses"]["unsupported-media-type"];
+            422: components["responses"]["invalid-input-or-memory-exceeded"];
+            429: components["responses"]["too-many-requests"];
+            500: components["responses"]["internal-error-or-calculation-lost"];
+            503: components["responses"]["deadline-exceeded-or-overloaded"];
+        };
+    };
+    design_sensitivity_document: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID by which the caller knows the request; it comes back with the response. Anything else is ignored and replaced */
+                "X-Request-Id"?: components["parameters"]["request-id"];
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["DesignSensitivityRequest"];
+            };
+        };
+        responses: {
+            /** @description The document */
+            200: {
+                headers: {
+                    "X-Request-Id": components["headers"]["request-id"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
                 };
             };
             400: components["responses"]["unreadable-body"];
@@ -10877,6 +11265,44 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["HeatingSeasonResponse"];
+                };
+            };
+            400: components["responses"]["unreadable-body"];
+            401: components["responses"]["key-needed"];
+            406: components["responses"]["not-acceptable"];
+            408: components["responses"]["body-timeout"];
+            413: components["responses"]["body-too-large"];
+            415: components["responses"]["unsupported-media-type"];
+            422: components["responses"]["invalid-input-or-memory-exceeded"];
+            429: components["responses"]["too-many-requests"];
+            500: components["responses"]["internal-error-or-calculation-lost"];
+            503: components["responses"]["deadline-exceeded-or-overloaded"];
+        };
+    };
+    heating_season_document: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID by which the caller knows the request; it comes back with the response. Anything else is ignored and replaced */
+                "X-Request-Id"?: components["parameters"]["request-id"];
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["HeatingSeasonRequest"];
+            };
+        };
+        responses: {
+            /** @description The document */
+            200: {
+                headers: {
+                    "X-Request-Id": components["headers"]["request-id"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
                 };
             };
             400: components["responses"]["unreadable-body"];

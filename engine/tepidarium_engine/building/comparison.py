@@ -18,7 +18,7 @@ __all__ = ["compared"]
 def compared(by: Compared) -> DesignComparison:
     """The comparison as it is answered."""
     asked = tuple(request_changes(by.former.inputs, by.inputs))
-    taken = tuple(own for own in asked if own.where.endswith(("/pattern", "/entry")))
+    taken = tuple(own for own in asked if own.where.endswith("/entry"))
     decisions = (
         *house_decisions(by),
         *taken,

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..trade_units import in_trade_units
 from .compared_designs import NOT_KEPT, SAME_PIPE, Compared, differ
 from .comparison_records import DesignChange
-from .former_records import FormerRoom
-from .outcome import RoomDesign
+from .former_records import FormerRoom, FormerStrip
+from .outcome import RoomDesign, StripDesign
 from .request_changes import changed
 
 __all__ = ["house_decisions", "laid_otherwise", "room_decisions"]
@@ -75,6 +76,7 @@ def room_decisions(by: Compared, place: int, before: FormerRoom, after: RoomDesi
             subject=name,
             because=because,
         )
+    yield from _floor_decisions(by, where, before, after)
     counts = len(before.circuit_ids), len(after.circuit_ids)
     if counts[0] != counts[1]:
         because = by.cause(
@@ -100,6 +102,37 @@ def room_decisions(by: Compared, place: int, before: FormerRoom, after: RoomDesi
             subject=name,
             because=drawn[after.id],
         )
+
+
+def _floor_decisions(
+    by: Compared, where: str, before: FormerRoom, after: RoomDesign
+) -> Iterator[DesignChange]:
+    """Pattern and strip of a room that has circuits in both designs."""
+    if before.pattern is None or after.pattern is None:
+        return
+    name, because = by.names[after.id], by.cause(after.id, NOT_KEPT)
+    if before.pattern != after.pattern:
+        yield changed(
+            "pattern", f"{where}/pattern", before.pattern, after.pattern, subject=name, because=because
+        )
+    strips = _strip_in_words(before.peripheral), _strip_in_words(after.peripheral)
+    if strips[0] != strips[1]:
+        yield changed("strip of closer pipe", f"{where}/peripheral", *strips, subject=name, because=because)
+
+
+def _strip_in_words(designed: FormerStrip | StripDesign | None) -> str | None:
+    """How wide, along what, at which spacing."""
+    if designed is None:
+        return None
+    strip = designed.strip
+    along = ""
+    if strip.length is not None:
+        along = f" along {in_trade_units('strip_length', strip.length)}"
+    elif strip.edges:
+        walls = ", ".join(str(edge + 1) for edge in strip.edges)
+        along = f" along wall{'s' if len(strip.edges) > 1 else ''} {walls}"
+    width = in_trade_units("peripheral_width", strip.width)
+    return f"{width} wide{along}, at {in_trade_units('pipe_spacing', strip.pipe_spacing)}"
 
 
 def _why_ports(by: Compared, room: str) -> str:
@@ -158,5 +191,6 @@ def laid_otherwise(by: Compared) -> Iterator[tuple[str, str]]:
             before.manifold or after.manifold,
             ports[0] or ports[1],
         )
-        if was != (after.pipe_spacing, len(after.circuit_ids), after.manifold, ports[1]):
+        other_floor = any(True for _ in _floor_decisions(by, "", before, after))
+        if other_floor or was != (after.pipe_spacing, len(after.circuit_ids), after.manifold, ports[1]):
             yield after.id, ""

@@ -17,21 +17,21 @@ def house_sheets(design: WholeDesign, materials: MaterialsResult | None) -> tupl
     if not pieces:
         return ()
     numbers = {room.id: number for number, room in enumerate(inputs.rooms)}
-    spacings = {room.heated.room.id: room.point.choice.pipe_spacing for room in design.solved.divided}
+    divided = {room.heated.room.id: room for room in design.solved.divided}
     heights = {manifold.id: manifold.height for manifold in house.manifolds}
     cuts = {} if materials is None else {own.circuit: own for own in materials.circuits}
     circuits = []
     for circuit in design.circuits:
         if circuit.id not in pieces:
             continue
-        cut, room = cuts.get(circuit.id), inputs.rooms[numbers[circuit.room]]
+        cut, room = cuts.get(circuit.id), divided[circuit.room]
         circuits.append(
             CircuitToLay(
                 id=circuit.id,
                 room=circuit.room,
                 pieces=pieces[circuit.id],
-                pipe_spacing=spacings[circuit.room],
-                pattern=room.pattern,
+                pipe_spacing=room.point.choice.pipe_spacing,
+                pattern=room.heated.room.pattern,
                 port_height=heights[circuit.manifold],
                 storey=storey_id(house, numbers[circuit.room]),
                 manifold=circuit.manifold,

@@ -86,10 +86,11 @@ def _kept(
 ) -> tuple[RoomToHeat, ...]:
     before = former_rooms(inputs, former)
     as_before = untouched_rooms(inputs, rooms, former)
+    asked = {room.id: room for room in former.inputs.rooms}
     supply = former.supply_temperature if inputs.source == former.inputs.source else None
     return tuple(
         replace(
-            _laid_as_before(room, own) if room.room.id in as_before else room,
+            _laid_as_before(room, own) if _floor_as_asked(asked.get(room.room.id), room.room) else room,
             kept=KeptRoom(
                 supply,
                 own.pipe_spacing,
@@ -103,8 +104,13 @@ def _kept(
     )
 
 
+def _floor_as_asked(before: DesignRoom | None, room: DesignRoom) -> bool:
+    """Whether a room is asked for in the same pattern and with the same strip, whatever else has changed."""
+    return before is not None and (before.pattern, before.peripheral) == (room.pattern, room.peripheral)
+
+
 def _laid_as_before(room: RoomToHeat, own: FormerRoom) -> RoomToHeat:
-    """A room that is as it was, in the pattern and with the strip that were chosen for it."""
+    """A room in the pattern and with the strip that were chosen for it, where it still may have them."""
     strip = None if own.peripheral is None else own.peripheral.strip
     laid = replace(
         room.room, pattern=own.pattern or room.room.pattern, peripheral=strip or room.room.peripheral

@@ -19,6 +19,7 @@ __all__ = [
     "ObjectiveOutcome",
     "OptionPrices",
     "PatternOption",
+    "PumpStage",
     "StripOption",
 ]
 
@@ -55,13 +56,15 @@ class EfficiencyPoint:
 @dataclass(frozen=True, slots=True)
 class HeatPump:
     """What the source makes of electricity, by supply temperature, coldest first: seasonal values where they are
-    known (EN 14825), else those of one outside temperature (EN 14511). ``heating_energy`` [kWh] is the heat of a year,
-    ``electricity_price`` that of one kWh, ``years`` how long an option is used."""
+    known (EN 14825), else those of one outside temperature (EN 14511). Either ``heating_energy`` [kWh], the heat of a
+    year, or ``heating_hours`` [h] in which the design's whole demand would come to it (EN 14825: equivalent hours).
+    ``electricity_price`` is that of one kWh, ``years`` how long an option is used."""
 
     efficiency: tuple[EfficiencyPoint, ...] = field(metadata=named("efficiency_curve"))
-    heating_energy: float
+    heating_energy: float | None = None
     electricity_price: float | None = None
     years: float = field(default=20.0, metadata=named("years_of_use"))
+    heating_hours: float | None = field(default=None, metadata=named("equivalent_hours"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,6 +86,14 @@ class StripOption:
 
 
 @dataclass(frozen=True, slots=True)
+class PumpStage:
+    """A setting of the pump: ``pressure`` [Pa] up to ``maximum_volume_flow`` [m3/s]; None: any flow."""
+
+    pressure: float = field(metadata=named("stage_pressure"))
+    maximum_volume_flow: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class BesideNeighbour:
     """This option less the one before it: how much warmer its supply is [K], how much more pipe [m], circuits, heat
     that is missing [W], pump power [W] and money it takes."""
@@ -100,8 +111,8 @@ class BesideNeighbour:
 @dataclass(frozen=True, slots=True)
 class DesignObjective:
     """What the house is to have ``least`` of. ``material`` is metres of pipe, or money with ``prices``; ``cost_of_use``
-    needs prices and a ``heat_pump`` with the price of its electricity. ``patterns``, ``strips`` and
-    ``maximum_surface_range`` [K] are as in ``DesignOptionsInputs``."""
+    needs prices and a ``heat_pump`` with the price of its electricity. ``patterns``, ``strips``,
+    ``maximum_surface_range`` [K], ``temperature_drops`` [K] and ``pump_stages`` are as in ``DesignOptionsInputs``."""
 
     least: Least = field(metadata=named("least_of"))
     prices: OptionPrices | None = field(default=None, metadata=named("option_prices"))
@@ -109,12 +120,15 @@ class DesignObjective:
     patterns: tuple[PatternOption, ...] = field(default=(), metadata=named("pattern_options"))
     strips: tuple[StripOption, ...] = field(default=(), metadata=named("strip_options"))
     maximum_surface_range: float | None = None
+    temperature_drops: tuple[float, ...] = field(default=(), metadata=named("option_drops"))
+    pump_stages: tuple[PumpStage, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class ObjectiveOutcome:
     """The house beside the one by the rule, both designed completely: ``value`` and ``value_by_rule`` are what was to
-    be least [degC, m, W or money]. ``taken``: which of both was answered; never the worse.
+    be least [degC, m, W or money]. ``taken``: which of both was answered; never the worse. ``design_drop`` [K] is that
+    of its source, ``pump_stage`` the number of the stage with the least pressure that does, None where none does.
 
     The best house was sought by area: ``proven`` says that no other choice of spacings, circuits and manifolds is
     better there, on any supply from which on a room can have another spacing; else ``gap`` is the share by which one
@@ -126,6 +140,8 @@ class ObjectiveOutcome:
     value: float = field(metadata=named("objective_value"))
     value_by_rule: float = field(metadata=named("objective_by_rule"))
     beside_rule: BesideNeighbour
+    design_drop: float
+    pump_stage: int | None
     proven: bool = field(metadata=named("objective_proven"))
     gap: float | None = field(metadata=named("objective_gap"))
     solver: str

@@ -9,6 +9,9 @@ from ..curing_plan import CuringPlanInputs, CuringPlanResult
 from ..glossary import named
 from ..laying_sheets import LayingSheet
 from ..materials import MaterialsResult
+from ..options.option_records import DesignOptionsResult
+from ..options.season_records import HeatingSeasonResult
+from ..options.sensitivity_records import DesignSensitivityResult
 from ..plan.laying.ways import Pattern
 from ..results import Caution, Finding
 from ..water.result import ExpansionVessel, FrostProtection, Mixing, Pump
@@ -175,7 +178,9 @@ class DesignsResult:
     """The house. ``return_temperature`` [degC] is the mix of all circuits, ``heat_flow`` [W] all that the water
     gives, upwards and downwards. ``manifolds`` are those that serve rooms; ``sleeve_count`` and
     ``movement_joint_length`` [m] go with ``pipe_length`` [m] on the list of what to order, and what goes with joints
-    that are due and not laid out stands beside them."""
+    that are due and not laid out stands beside them. ``options`` are those that the objective was chosen from, by
+    area; with ``sensitivity`` and ``season`` they are as their own calculations answer them, without findings and
+    cautions, which the design says itself."""
 
     supply_temperature: float
     return_temperature: float
@@ -211,5 +216,8 @@ class DesignsResult:
     convergence: DesignConvergence
     objective: ObjectiveOutcome | None = field(metadata=named("objective_outcome"))
     comparison: DesignComparison | None = field(metadata=named("design_comparison"))
+    options: DesignOptionsResult | None = field(metadata=named("options_of_design"))
+    sensitivity: DesignSensitivityResult | None = field(metadata=named("sensitivity_of_design"))
+    season: HeatingSeasonResult | None = field(metadata=named("season_of_design"))
     findings: tuple[Finding, ...]
     cautions: tuple[Caution, ...]

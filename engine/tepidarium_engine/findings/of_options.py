@@ -20,7 +20,7 @@ KINDS: dict[str, Kind] = {
         "No stage of the pump gives pressure and flow for all rooms, so the options are without the stages.",
         "Take a stronger pump, or allow more circuits.",
         cause="The pump is too weak for the house, or its stages were entered in other units.",
-        calculations=("design-options",),
+        calculations=("designs", "design-options"),
     ),
     "floor_not_even": Kind(
         VIOLATION,
@@ -56,21 +56,21 @@ KINDS: dict[str, Kind] = {
         "The efficiency of the heat pump is not given for this supply, so its energy stays open.",
         "Give a curve that covers all supplies.",
         cause="The efficiency curve of the heat pump ends before this supply temperature.",
-        calculations=("heating-season", "design-options"),
+        calculations=("designs", "heating-season", "design-options"),
     ),
     "little_reserve": Kind(
         WARNING,
         "No supply that the source gives covers so much more heat in this room at its spacing.",
         "Check its demand well, or take a closer spacing or a covering that insulates less.",
         cause="The room already uses its closest spacing or lies near its surface limit.",
-        calculations=("design-sensitivity",),
+        calculations=("designs", "design-sensitivity"),
     ),
     "curve_too_low": Kind(
         WARNING,
         "On the heating curve of the governing room this room lacks heat in a part of the season.",
         "Shift the curve up, or let another heat emitter help.",
         cause="The room loses or gains heat in another way than the room that sets the curve.",
-        calculations=("heating-season",),
+        calculations=("designs", "heating-season"),
     ),
     "single_option": Kind(
         NOTE,
@@ -106,7 +106,7 @@ KINDS: dict[str, Kind] = {
         "With some changes no house can be designed within what can be computed, so they have no line.",
         "Make them in the request of designs to see why.",
         cause="A change leads beyond what the standard or the limits of the request permit.",
-        calculations=("design-sensitivity",),
+        calculations=("designs", "design-sensitivity"),
     ),
     "patterns_alike": Kind(
         NOTE,

@@ -29,6 +29,16 @@ COMPARING: dict[str, Entry] = {
     "objective_gap": Number(
         "1", 0.0, 1.0, "Share by which one could be better; null where no bound is known"
     ),
+    "options_of_design": Word(
+        "What the house could be instead, by area: the options that the objective was chosen from; null without one"
+    ),
+    # what is asked beside a design
+    "sensitivity_questions": Word(
+        "Changes to look at one at a time, as in design-sensitivity; null: none, {}: those that are usual"
+    ),
+    "sensitivity_of_design": Word("How the design reacts to them, by area; null where nobody asked"),
+    "season_questions": Word("The year to operate the design through, as in heating-season; null: none"),
+    "season_of_design": Word("The heating curve and the year; null where nobody asked"),
     # what is read of a former answer
     "former": Word(
         "A former answer of designs for this house: its decisions are kept where they still hold, and comparison says "

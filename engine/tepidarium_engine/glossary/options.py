@@ -38,6 +38,9 @@ OPTIONS: dict[str, Entry] = {
     "pattern_option": Number("1", 0, 3, "Number of the pattern in the request; null: the room's own"),
     "surface_range": Number("K", 0.0, 50.0, "How much warmer the floor is where the water comes in"),
     "pump_stages": Items("Settings of the pump; none: any pressure within the limits", 0, 6),
+    "pump_stage": Number(
+        "1", 0, 5, "Number of the pump's setting in the request; null: none does, or none is given"
+    ),
     "stage_pressure": Number("Pa", 100.0, 1e6, "Pressure that the pump gives at this setting"),
     "maximum_volume_flow": Number("m3/s", 1e-6, 1.0, "Most flow that the pump gives at this pressure"),
     "permitted_heat_missing": Number(
@@ -55,6 +58,9 @@ OPTIONS: dict[str, Entry] = {
     "efficiency_curve": Items("Heat over electricity by supply temperature, coldest first", 1, 24),
     "coefficient_of_performance": Number("1", 0.5, 20.0, "Heat given over electricity taken"),
     "heating_energy": Number("kWh", 1.0, 1e7, "Heat of a year"),
+    "equivalent_hours": Number(
+        "h", 1.0, 8784.0, "Hours of the whole demand that come to the heat of a year, in place of that heat"
+    ),
     "electricity_price": Number("1/kWh", 0.0, 100.0, "Price of 1 kWh of electricity"),
     "years_of_use": Number("1", 0.0, 100.0, "Years over which an option is used"),
     "maximum_options": Number("1", 2, 40, "Most options to answer; those that differ most are taken"),
@@ -105,6 +111,9 @@ OPTIONS: dict[str, Entry] = {
     "limit_of_supply": Number("degC", 20.0, 90.0, "Warmest supply that is looked at; null: not looked at"),
     "sensitivity_lines": Items("The design with one change each, the greatest effect first", 0, 200),
     "change_kind": Word("What is changed"),
+    "room_sensitivities": Items("What its own changes and those of the house do to each room", 1, 64),
+    "room_effects": Items("One change each, the greatest effect on the room first", 0, 6),
+    "of_house": Word("Whether the change concerns all rooms"),
     "supply_changed": Number("K", -100.0, 100.0, "Supply temperature less that of the design"),
     "missing_changed": Number("W", -1e6, 1e6, "Missing heat less that of the design"),
     "pipe_changed": Number("m", -1e6, 1e6, "Pipe less that of the design"),
@@ -120,6 +129,19 @@ OPTIONS: dict[str, Entry] = {
     ),
     "limited_by": Word("What ends it: the supply, or the limit of the surface"),
     "demand_tolerance": Number("1", -1.0, 1e6, "The least of these of all rooms"),
+    "finding_tolerances": Items(
+        "How much more heat may be needed before a finding changes: all rooms together, then each alone",
+        2,
+        65,
+    ),
+    "tolerable_rise": Number(
+        "1",
+        0.0,
+        1.0,
+        "Greatest rise of the demand with the same findings; null: none changes up to twice of it",
+    ),
+    "tolerance_changes": Items("Findings that are new or gone just above", 0, 10_000),
+    "tolerance_change": Word("new; gone"),
     # a heating season
     "climate": Items("The year in bins of outside temperature", 1, 80),
     "outside_of_bin": Number("degC", -60.0, 50.0, "Temperature of the outside air"),
@@ -140,6 +162,13 @@ OPTIONS: dict[str, Entry] = {
     "load_share": Number("1", 0.0, 1000.0, "Heat that the basis room needs over that of the design"),
     "heat_of_bin": Number("kWh", 0.0, 1e9, "Heat that is given in these hours"),
     "flow_share": Number("1", 0.0, 1.000001, "Mean flow over design flow"),
+    "room_duties": Items(
+        "Share of the time that the control of each room is open, in the order of the rooms",
+        1,
+        64,
+        of="mean_duty",
+    ),
+    "pump_energy": Number("kWh", 0.0, 1e7, "What the pump gives to the water in the heating hours"),
     "season_rooms": Items("The rooms through the season", 1, 64),
     "design_duty": Number("1", 0.0, 1.000001, "Share of the time that the control is open at the design"),
     "mean_duty": Number("1", 0.0, 1.000001, "The same on average over the heating hours"),

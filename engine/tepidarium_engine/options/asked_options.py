@@ -13,7 +13,7 @@ from ..building.supply import LEAST_EXCESS
 from ..errors import FaultList, faults_at
 from .option_records import DesignOptionsInputs, EfficiencyPoint
 
-__all__ = ["check_efficiency", "check_options", "house_by_area"]
+__all__ = ["check_efficiency", "check_options", "house_asked", "house_by_area"]
 
 
 def check_options(inputs: DesignOptionsInputs) -> None:
@@ -58,6 +58,19 @@ def check_options(inputs: DesignOptionsInputs) -> None:
         faults.require(name in ids, where, "unknown_room", f"there is no room {name!r} in the design")
     if inputs.heat_pump is not None:
         check_efficiency(inputs.heat_pump.efficiency, "/heat_pump/efficiency", faults)
+        given = inputs.heat_pump.heating_energy, inputs.heat_pump.heating_hours
+        faults.require(
+            any(one is not None for one in given),
+            "/heat_pump/heating_energy",
+            "missing",
+            "give the heat of a year, or heating_hours",
+        )
+        faults.require(
+            not all(one is not None for one in given),
+            "/heat_pump/heating_hours",
+            "one_of",
+            "heating_energy is the heat of a year already: give one of the two",
+        )
     faults.raise_if_any()
 
 
@@ -78,6 +91,11 @@ def check_efficiency(curve: Sequence[EfficiencyPoint], at: str, faults: FaultLis
             "a warmer supply cannot be more efficient: check the order of the curve",
             one.coefficient_of_performance,
         )
+
+
+def house_asked(inputs: DesignsInputs) -> HouseToDesign:
+    """The request without what it is compared with and what is asked beside it."""
+    return HouseToDesign(**{item.name: getattr(inputs, item.name) for item in fields(HouseToDesign)})
 
 
 def house_by_area(request: HouseToDesign) -> House:

@@ -5,9 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
+from ..errors import required
 from .option_records import EfficiencyPoint, EnergyOfYear, HeatPump
 
 __all__ = ["coefficient_at", "energy_of_year"]
+
+_KILO = 1000.0
 
 
 def coefficient_at(curve: Sequence[EfficiencyPoint], supply: float) -> float | None:
@@ -23,14 +26,18 @@ def coefficient_at(curve: Sequence[EfficiencyPoint], supply: float) -> float | N
 
 
 def energy_of_year(
-    heat_pump: HeatPump | None, supply: float, material_cost: float | None
+    heat_pump: HeatPump | None, supply: float, heat_demand: float, material_cost: float | None
 ) -> EnergyOfYear | None:
-    """None where there is no heat pump, or nothing is known of it on the supply [degC]."""
+    """None where there is no heat pump, or nothing is known of it on the supply [degC]. ``heat_demand`` [W] of the
+    house gives the heat of a year where only hours are known: Q = hours x demand (EN 14825)."""
     coefficient = None if heat_pump is None else coefficient_at(heat_pump.efficiency, supply)
     if heat_pump is None or coefficient is None:
         return None
-    electricity = heat_pump.heating_energy / coefficient
+    heat = heat_pump.heating_energy
+    if heat is None:
+        heat = required(heat_pump.heating_hours, "the hours of a source without heat") * heat_demand / _KILO
+    electricity = heat / coefficient
     price = heat_pump.electricity_price
     yearly = None if price is None else price * electricity
     whole = None if yearly is None or material_cost is None else material_cost + heat_pump.years * yearly
-    return EnergyOfYear(coefficient, electricity, yearly, whole)
+    return EnergyOfYear(heat, coefficient, electricity, yearly, whole)

@@ -73,7 +73,7 @@ class FrontSearch:
     too_few_ports: bool = False
     pump_too_small: bool = False
 
-    @property
+    @cached_property
     def priced(self) -> bool:
         return self.inputs.prices is not None or any(one.price for room in self.variants for one in room)
 

@@ -26,6 +26,7 @@ from .option_records import (
     OptionCoils,
     OptionRoom,
 )
+from .pump_stages import stage_for
 from .room_choices import RoomChoice, surface_range
 
 __all__ = ["Front", "Weighed", "beside", "best_in", "cost_of_use", "evaluated", "front_of"]
@@ -114,9 +115,12 @@ def evaluated(search: FrontSearch, option: HouseOption) -> DesignOption:
         heat_missing=math.fsum(room.heat_missing for room in rooms),
         mass_flow=water.whole.mass_flow,
         pump=water.whole.pump,
+        pump_stage=stage_for(search.inputs.pump_stages, water.whole.pump),
         material_cost=cost,
         coils=coils,
-        energy=energy_of_year(search.inputs.heat_pump, option.supply, cost),
+        energy=energy_of_year(
+            search.inputs.heat_pump, option.supply, math.fsum(room.heat_demand for room in rooms), cost
+        ),
         proven=option.proven,
         gap=option.gap,
         breaks=tuple(sorted({finding.code for finding in water.findings if finding.severity == "violation"})),

@@ -44,6 +44,8 @@ def objective_findings(
     if objective.patterns and objective.maximum_surface_range is None:
         yield Finding.at("patterns_alike", "/objective/patterns")
     yield from _uneven_floors(objective, design)
+    if objective.pump_stages and outcome.pump_stage is None:
+        yield Finding.at("pump_stages_too_small", "/objective/pump_stages")
     if outcome.taken == "rule":
         yield Finding.at("objective_met_by_rule", "/objective/least")
     if not outcome.proven and outcome.gap:

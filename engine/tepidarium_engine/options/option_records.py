@@ -12,6 +12,7 @@ from ..building.objective_records import (
     HeatPump,
     OptionPrices,
     PatternOption,
+    PumpStage,
     StripOption,
 )
 from ..glossary import named
@@ -50,14 +51,6 @@ class CoveringOption:
     covering_resistance: float
     rooms: tuple[str, ...] = field(default=(), metadata=named("option_rooms"))
     price: float = field(default=0.0, metadata=named("price_per_area"))
-
-
-@dataclass(frozen=True, slots=True)
-class PumpStage:
-    """A setting of the pump: ``pressure`` [Pa] up to ``maximum_volume_flow`` [m3/s]; None: any flow."""
-
-    pressure: float = field(metadata=named("stage_pressure"))
-    maximum_volume_flow: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,9 +131,10 @@ class OptionCoils:
 
 @dataclass(frozen=True, slots=True)
 class EnergyOfYear:
-    """A year of heating: ``electricity`` [kWh] of the source, and what it costs, None without a price. ``cost_of_use``
-    is the material with all years, without interest; None without both prices."""
+    """A year of heating: its heat and the ``electricity`` of the source [kWh], and what that costs, None without a
+    price. ``cost_of_use`` is the material with all years, without interest; None without both prices."""
 
+    heating_energy: float
     coefficient_of_performance: float
     electricity: float
     yearly_cost: float | None
@@ -152,10 +146,11 @@ class DesignOption:
     """A house by area that no other option beats in everything.
 
     ``number`` counts from 1, and is 0 in the house by the rule. ``supply_temperature`` and ``return_temperature``
-    [degC] of all circuits together; ``design_drop`` [K] is that of the source. ``material_cost`` needs prices,
-    ``energy`` a heat pump. ``gap``: the share by which another choice at this supply could be better in the first
-    measure that is not proven; 0 where ``proven``. ``breaks`` are the limits that it breaks, by the code that designs
-    uses. ``beside`` compares it to the option before, which has the next warmer supply.
+    [degC] of all circuits together; ``design_drop`` [K] is that of the source. ``pump_stage``: the number of the stage
+    with the least pressure that does. ``material_cost`` needs prices, ``energy`` a heat pump. ``gap``: the share by
+    which another choice at this supply could be better in the first measure that is not proven; 0 where ``proven``.
+    ``breaks`` are the limits that it breaks, by the code that designs uses. ``beside`` compares it to the option
+    before, which has the next warmer supply.
     """
 
     number: int = field(metadata=named("number_of_option"))
@@ -169,6 +164,7 @@ class DesignOption:
     heat_missing: float
     mass_flow: float
     pump: Pump
+    pump_stage: int | None
     material_cost: float | None
     coils: OptionCoils | None = field(metadata=named("coils_of_option"))
     energy: EnergyOfYear | None

@@ -73,7 +73,7 @@ def _of_energy(inputs: DesignOptionsInputs, option: DesignOption, mark: str, nam
         f"Electricity of a year with {name}",
         energy.electricity,
         "kWh",
-        f"{heat_pump.heating_energy:g} kWh / COP{mark}",
+        f"{energy.heating_energy:.6g} kWh / COP{mark}",
         "definition of the coefficient of performance",
     )
     if energy.cost_of_use is not None:

@@ -11,6 +11,7 @@ from ..building.circuits import DividedRoom, circuit_request, divided_room, in_c
 from ..building.floors import OperatingPoint, RoomToHeat
 from ..building.house import House
 from ..building.house_water import manifold_request
+from ..building.tails import estimated_tail
 from ..building.warm_tails import NO_CIRCUIT_TAILS
 from ..glossary import number
 from ..hydraulics import HydraulicsInputs
@@ -101,6 +102,7 @@ class ChoiceTables:
     additional_circuits: int
     surface_range: float = math.inf
     _divisions: dict[tuple[object, ...], DividedRoom] = field(default_factory=dict)
+    _manifolds: dict[int, list[tuple[int, int]]] = field(default_factory=dict)
 
     def on_supply(self, supply: float) -> list[list[RoomChoice]] | None:
         """What each room may be on the supply [degC]; None where a room cannot be computed on it.
@@ -132,8 +134,7 @@ class ChoiceTables:
                 own = [
                     choice
                     for point in self._points(one.heated, supply)
-                    for manifold in self.house.choices(one.heated)
-                    for choice in self._divided(one.heated, place, point, manifold, requests[manifold])
+                    for choice in self._on_manifolds(one.heated, place, point, requests)
                 ]
             else:
                 own = [
@@ -142,6 +143,33 @@ class ChoiceTables:
                 ]
             found.append(own)
         return found
+
+    def _on_manifolds(
+        self, room: RoomToHeat, variant: int, point: OperatingPoint, requests: Sequence[HydraulicsInputs]
+    ) -> Iterator[RoomChoice]:
+        """On each manifold that may serve the room; manifolds that are alike for it give the same."""
+        known: dict[int, list[RoomChoice]] = {}
+        for manifold, like in self._alike(room):
+            if like not in known:
+                known[like] = list(self._divided(room, variant, point, manifold, requests[manifold]))
+                yield from known[like]
+                continue
+            for choice in known[like]:
+                yield replace(choice, divided=choice.divided._replace(manifold=manifold))
+
+    def _alike(self, room: RoomToHeat) -> list[tuple[int, int]]:
+        """The manifolds that may serve a room, each with the first that is as far away and has the same valves."""
+        if room.index not in self._manifolds:
+            served = self.house.choices(room)
+            every = [self.house.manifolds[manifold] for manifold in served]
+            plain = [
+                (replace(each, id="", storey=None, position=None), estimated_tail(room, each))
+                for each in every
+            ]
+            self._manifolds[room.index] = [
+                (manifold, served[plain.index(own)]) for manifold, own in zip(served, plain, strict=True)
+            ]
+        return self._manifolds[room.index]
 
     @staticmethod
     def _worth_weighing(room: Sequence[RoomVariant], choices: list[RoomChoice]) -> list[RoomChoice]:

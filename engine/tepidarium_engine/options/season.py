@@ -12,7 +12,8 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from ..building.circuits import DividedRoom
-from ..building.solving import FirstDivision
+from ..building.solving import FirstDivision, SolvedHouse
+from ..water.result import HydraulicsResult
 from .energy import coefficient_at
 from .season_records import ClimateBin, HeatingCurve, HeatingSeasonInputs, SeasonBin, SeasonRoom
 
@@ -48,7 +49,7 @@ class RoomInBin(NamedTuple):
     drop: float
 
 
-def heating_curve(inputs: HeatingSeasonInputs, division: FirstDivision) -> HeatingCurve:
+def heating_curve(inputs: HeatingSeasonInputs, division: FirstDivision | SolvedHouse) -> HeatingCurve:
     """For the room that governs: what it needs is what the supply is for."""
     governing, supply = division.supply.governing, division.supply.temperature
     basis, outside = governing.room.room_temperature, inputs.outside_temperature
@@ -74,7 +75,7 @@ def supply_on(curve: HeatingCurve, outside: float) -> float:
     return curve.basis_temperature + (curve.design_supply_temperature - curve.basis_temperature) * excess
 
 
-def design_rooms(division: FirstDivision) -> tuple[DesignRoom, ...]:
+def design_rooms(division: FirstDivision | SolvedHouse) -> tuple[DesignRoom, ...]:
     """The rooms at the design, in their order."""
     circuits = division.water.circuits
     return tuple(
@@ -116,13 +117,15 @@ def season_bin(
     design: Sequence[DesignRoom],
     rooms: Sequence[RoomInBin],
     *,
-    design_flow: float,
+    water: HydraulicsResult,
 ) -> SeasonBin:
-    """The house in a bin; no ``rooms`` where it is not heated. ``design_flow`` [kg/s] is that of the house."""
+    """The house in a bin; no ``rooms`` where it is not heated. ``water`` is that of the design."""
     outside = climate.outside_temperature
     share = load_share(curve.basis_temperature, outside, curve.design_outside_temperature)
     if not rooms:
-        return SeasonBin(outside, climate.hours, share, None, None, 0.0, 0.0, None, None)
+        return SeasonBin(
+            outside, climate.hours, share, None, None, 0.0, 0.0, 0.0, 0.0, (0.0,) * len(design), None, None
+        )
     supply = supply_on(curve, outside)
     flows = [room.flow * each.duty for room, each in zip(design, rooms, strict=True)]
     flow = math.fsum(flows)
@@ -136,7 +139,10 @@ def season_bin(
         supply_temperature=supply,
         return_temperature=supply - drop,
         heat=heat,
-        flow_share=flow / design_flow,
+        flow_share=flow / water.mass_flow,
+        volume_flow=water.pump.volume_flow * flow / water.mass_flow,
+        pump_power=water.pump.hydraulic_power * flow / water.mass_flow,
+        duties=tuple(room.duty for room in rooms),
         coefficient_of_performance=performance,
         electricity=None if performance is None else heat / performance,
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from ..building.beside_records import ClimateBin
 from ..building.records import HouseToDesign
 from ..glossary import named
 from ..results import Caution, Finding
@@ -17,14 +18,6 @@ __all__ = [
     "SeasonBin",
     "SeasonRoom",
 ]
-
-
-@dataclass(frozen=True, slots=True)
-class ClimateBin:
-    """How many hours of a year the outside air has this temperature [degC]."""
-
-    outside_temperature: float = field(metadata=named("outside_of_bin"))
-    hours: float = field(metadata=named("hours_of_bin"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +52,9 @@ class HeatingCurve:
 @dataclass(frozen=True, slots=True)
 class SeasonBin:
     """The house at one outside temperature. ``load_share`` of the basis room; ``heat`` [kWh] that the rooms get;
-    ``flow_share``: mean flow over design flow, as room controls open part of the time. Nothing is heated where
+    ``flow_share``: mean flow over design flow, as room controls open part of the time; ``volume_flow`` [m3/s] and
+    ``pump_power`` [W] are such means, with a pump that keeps the pressure of the design. ``duties``: the share of the
+    time that the control of each room is open, in the order of the rooms. Nothing is heated where
     ``supply_temperature`` is None."""
 
     outside_temperature: float = field(metadata=named("outside_of_bin"))
@@ -69,6 +64,9 @@ class SeasonBin:
     return_temperature: float | None
     heat: float = field(metadata=named("heat_of_bin"))
     flow_share: float
+    volume_flow: float
+    pump_power: float
+    duties: tuple[float, ...] = field(metadata=named("room_duties"))
     coefficient_of_performance: float | None
     electricity: float | None
 
@@ -88,7 +86,8 @@ class SeasonRoom:
 
 @dataclass(frozen=True, slots=True)
 class HeatingSeasonResult:
-    """The heating curve and the year on it; ``seasonal_performance`` is the heat over the electricity of all bins."""
+    """The heating curve and the year on it; ``pump_energy`` [kWh] is what the pump gives to the water in it;
+    ``seasonal_performance`` is the heat over the electricity of all bins."""
 
     curve: HeatingCurve = field(metadata=named("heating_curve"))
     bins: tuple[SeasonBin, ...] = field(metadata=named("season_bins"))
@@ -97,6 +96,7 @@ class HeatingSeasonResult:
     heat: float = field(metadata=named("heat_of_bin"))
     mean_supply_temperature: float | None
     mean_flow_share: float | None
+    pump_energy: float
     electricity: float | None
     seasonal_performance: float | None
     findings: tuple[Finding, ...]

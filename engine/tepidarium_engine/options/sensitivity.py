@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
@@ -12,7 +12,14 @@ from ..building.floors import RoomToHeat, surface_limit
 from ..building.house import House
 from ..building.solving import FirstDivision, first_division
 from ..errors import InputError
-from .sensitivity_records import ChangeKind, DesignSensitivityInputs, RoomTolerance, SensitivityLine
+from .sensitivity_records import (
+    ChangeKind,
+    DesignSensitivityInputs,
+    RoomEffect,
+    RoomSensitivity,
+    RoomTolerance,
+    SensitivityLine,
+)
 
 __all__ = ["HouseFigures", "Sensitivity", "figures", "sensitivity", "tolerances"]
 
@@ -48,23 +55,28 @@ def figures(division: FirstDivision) -> HouseFigures:
 
 
 class Sensitivity(NamedTuple):
-    """``lines`` with the greatest effect first, and the messages of changes with which no house can be computed."""
+    """``lines`` with the greatest effect first, the ``rooms`` with theirs, and the messages of changes with which no
+    house can be computed."""
 
     lines: tuple[SensitivityLine, ...]
+    rooms: tuple[RoomSensitivity, ...]
     impossible: tuple[str, ...]
 
 
-def sensitivity(inputs: DesignSensitivityInputs, house: House, before: HouseFigures) -> Sensitivity:
+def sensitivity(inputs: DesignSensitivityInputs, house: House, before: FirstDivision) -> Sensitivity:
     """Every change computed."""
-    found: list[SensitivityLine] = []
+    found: list[tuple[_Change, FirstDivision]] = []
     impossible: list[str] = []
     for change in (*_of_house(inputs, house), *_of_rooms(inputs, house)):
-        line = _line(change, before) if _may_give_heat(change.room) else None
-        if line is None:
+        now = _changed(change)
+        if now is None:
             impossible.append(change.message)
         else:
-            found.append(line)
-    return Sensitivity(tuple(sorted(found, key=_effect)), tuple(impossible))
+            found.append((change, now))
+    own = figures(before)
+    lines = sorted((_line(change, own, figures(now)) for change, now in found), key=_effect)
+    rooms = tuple(_room(place, before, found) for place in range(len(house.rooms)))
+    return Sensitivity(tuple(lines), rooms, tuple(impossible))
 
 
 def _effect(line: SensitivityLine) -> tuple[float, ...]:
@@ -76,17 +88,19 @@ def _effect(line: SensitivityLine) -> tuple[float, ...]:
     )
 
 
-def _may_give_heat(room: RoomToHeat | None) -> bool:
-    """Whether the floor of the room that is changed may be warmer than the room."""
-    return room is None or room.surface_limit > room.room.room_temperature
-
-
-def _line(change: _Change, before: HouseFigures) -> SensitivityLine | None:
-    """None where the changed house cannot be computed."""
+def _changed(change: _Change) -> FirstDivision | None:
+    """None where the changed house cannot be computed, or the floor of the room that is changed would have to be as
+    cold as the room."""
+    room = change.room
+    if room is not None and room.surface_limit <= room.room.room_temperature:
+        return None
     try:
-        now = figures(first_division(change.house))
+        return first_division(change.house)
     except InputError:
         return None
+
+
+def _line(change: _Change, before: HouseFigures, now: HouseFigures) -> SensitivityLine:
     return SensitivityLine(
         kind=change.kind,
         room="" if change.room is None else change.room.room.id,
@@ -97,6 +111,41 @@ def _line(change: _Change, before: HouseFigures) -> SensitivityLine | None:
         circuit_difference=now.circuits - before.circuits,
         power_difference=now.power - before.power,
         message=change.message,
+    )
+
+
+def _room(
+    place: int, before: FirstDivision, found: Sequence[tuple[_Change, FirstDivision]]
+) -> RoomSensitivity:
+    """What its own changes and those of the house do to a room."""
+    room = before.divided[place].heated.room
+    effects = [
+        _room_effect(change, before, now, place)
+        for change, now in found
+        if change.room is None or change.room.index == place
+    ]
+    return RoomSensitivity(room.id, room.name, tuple(sorted(effects, key=_on_room)))
+
+
+def _room_effect(change: _Change, before: FirstDivision, now: FirstDivision, place: int) -> RoomEffect:
+    was, own = before.divided[place], now.divided[place]
+    return RoomEffect(
+        kind=change.kind,
+        of_house=change.room is None,
+        pipe_spacing=own.point.choice.pipe_spacing,
+        supply_difference=now.supply.temperature - before.supply.temperature,
+        missing_difference=own.heat_missing - was.heat_missing,
+        pipe_difference=own.loops.pipe_length - was.loops.pipe_length,
+        circuit_difference=len(own.loops.circuits) - len(was.loops.circuits),
+        message=change.message,
+    )
+
+
+def _on_room(effect: RoomEffect) -> tuple[float, ...]:
+    return (
+        -round(abs(effect.missing_difference), 3),
+        -round(abs(effect.supply_difference), 6),
+        -round(abs(effect.pipe_difference), 6),
     )
 
 

@@ -7,14 +7,19 @@ from typing import Literal
 
 from ..building.records import HouseToDesign
 from ..glossary import named
-from ..results import Caution, Finding
+from ..places import PlacedText
+from ..results import Caution, Finding, Severity
 
 __all__ = [
     "ChangeKind",
     "DesignSensitivityInputs",
     "DesignSensitivityResult",
+    "FindingTolerance",
+    "RoomEffect",
+    "RoomSensitivity",
     "RoomTolerance",
     "SensitivityLine",
+    "ToleranceChange",
 ]
 
 ChangeKind = Literal["covering", "demand", "room_temperature", "screed", "supply_limit"]
@@ -73,9 +78,60 @@ class RoomTolerance:
 
 
 @dataclass(frozen=True, slots=True)
+class RoomEffect:
+    """What a change does to a room, and to the supply of the house. ``of_house``: it concerns all rooms."""
+
+    kind: ChangeKind = field(metadata=named("change_kind"))
+    of_house: bool
+    pipe_spacing: float
+    supply_difference: float = field(metadata=named("supply_changed"))
+    missing_difference: float = field(metadata=named("missing_changed"))
+    pipe_difference: float = field(metadata=named("pipe_changed"))
+    circuit_difference: int = field(metadata=named("circuits_changed"))
+    message: str
+
+
+@dataclass(frozen=True, slots=True)
+class RoomSensitivity:
+    """The changes of a room and of the whole house, by what they do to the room, the greatest effect first."""
+
+    id: str
+    name: str
+    effects: tuple[RoomEffect, ...] = field(metadata=named("room_effects"))
+
+
+@dataclass(frozen=True, slots=True)
+class ToleranceChange:
+    """A finding that a rise of demands makes ``new`` or ``gone`` for its ``subject``, a room or a circuit; empty where
+    it concerns the house."""
+
+    code: str
+    change: Literal["new", "gone"] = field(metadata=named("tolerance_change"))
+    severity: Severity
+    subject: str
+    message: PlacedText
+
+
+@dataclass(frozen=True, slots=True)
+class FindingTolerance:
+    """How much the demand of a ``room`` may rise before a finding of the house changes, designed again with that rise;
+    of all rooms by the same share where ``room`` is empty.
+
+    ``tolerable_rise`` is known to 0.001; None where no finding changes up to twice the demand. ``changes`` are those
+    just above it; none where the house cannot be computed there.
+    """
+
+    room: str
+    name: str
+    tolerable_rise: float | None
+    changes: tuple[ToleranceChange, ...] = field(metadata=named("tolerance_changes"))
+
+
+@dataclass(frozen=True, slots=True)
 class DesignSensitivityResult:
     """The house as designs does it, by area, and ``lines`` with the greatest effect first: missing heat, then supply,
-    then pipe. ``demand_tolerance`` is the least ``tolerance_at_most`` of all rooms."""
+    then pipe; ``rooms`` have a table each. ``demand_tolerance`` is the least ``tolerance_at_most`` of all rooms.
+    ``finding_tolerances``: of all rooms together, then of each alone."""
 
     supply_temperature: float
     heat_missing: float
@@ -83,7 +139,9 @@ class DesignSensitivityResult:
     circuit_count: int
     pump_power: float
     lines: tuple[SensitivityLine, ...] = field(metadata=named("sensitivity_lines"))
+    rooms: tuple[RoomSensitivity, ...] = field(metadata=named("room_sensitivities"))
     tolerances: tuple[RoomTolerance, ...]
     demand_tolerance: float
+    finding_tolerances: tuple[FindingTolerance, ...]
     findings: tuple[Finding, ...]
     cautions: tuple[Caution, ...]

@@ -51,6 +51,9 @@ TITLES = {
     ("heating-season", "bins"): "From bin to bin",
     ("design-sensitivity", "lines"): "One change at a time, the greatest effect first",
     ("design-sensitivity", "tolerances"): "How much more heat a room may need",
+    ("design-sensitivity", "finding_tolerances"): "How much more heat until a finding changes",
+    ("design-sensitivity", "effects"): "What it does to each room, the greatest effect first",
+    ("designs", "effects"): "What it does to each room, the greatest effect first",
     ("design-options", "options"): "From the warmest supply to the coldest",
     ("design-options", "choices"): "Rooms of the options",
     ("designs", "curing_plans"): "Screed",
@@ -59,6 +62,11 @@ TITLES = {
     ("designs", "figures"): "What that comes to for the house",
     ("designs", "changed_findings"): "Findings that have changed",
     ("designs", "remedies"): "What would give the missing heat",
+    ("designs", "front"): "What the house could be instead, by area",
+    ("designs", "reactions"): "One change at a time, by area, the greatest effect first",
+    ("designs", "reserves"): "How much more heat until a finding changes, by area",
+    ("designs", "curve"): "Heating curve",
+    ("designs", "year"): "The year from bin to bin",
 }
 
 
@@ -108,7 +116,11 @@ JOINED = {
     "design-options": {
         "choices": Joined("options", "rooms", "number", "option"),
     },
+    "design-sensitivity": {
+        "effects": Joined("rooms", "effects", "id", "room"),
+    },
     "designs": {
+        "effects": Joined("sensitivity.rooms", "effects", "id", "room"),
         "remedies": Joined("rooms", "remedies", "name", "room", first=True),
         "dates": Joined("curing_plans", "plan.stages", "build_up", "build_up"),
     },
@@ -122,6 +134,11 @@ NESTED = {
         "decided": "comparison.decisions",
         "figures": "comparison.figures",
         "changed_findings": "comparison.findings",
+        "front": "options.options",
+        "reactions": "sensitivity.lines",
+        "reserves": "sensitivity.finding_tolerances",
+        "curve": "season.curve",
+        "year": "season.bins",
     },
     "floor-section": {
         "edge_profile": "edge_bay.surface_profile",
@@ -157,6 +174,52 @@ _ORDER = (
 _CUTS = _columns("coil", "circuit", ("start_mark", "from"), ("end_mark", "to"), "length")
 _STAGES = _columns("stage", ("start_date", "from"), ("end_date", "to"), "days", "description")
 _DAYS = _columns("date", "day", "stage", "supply_temperature")
+_TOLERANCES = _columns(("name", "room"), ("tolerable_rise", "may rise by"), ("changed", "what changes then"))
+_REACTIONS = _columns(
+    ("message", "change"),
+    ("missing_difference", "missing"),
+    ("supply_difference", "supply"),
+    ("plot", "less or more supply"),
+    ("pipe_difference", "pipe"),
+    ("circuit_difference", "circuits"),
+    ("power_difference", "pump power"),
+)
+_EFFECTS = _columns(
+    "room",
+    ("message", "change"),
+    ("missing_difference", "missing"),
+    ("supply_difference", "supply"),
+    ("pipe_spacing", "spacing"),
+    ("pipe_difference", "pipe"),
+    ("circuit_difference", "circuits"),
+)
+_BINS = _columns(
+    ("outside_temperature", "outside"),
+    "hours",
+    ("supply_temperature", "supply"),
+    ("plot", "supply, plotted"),
+    ("return_temperature", "return"),
+    "heat",
+    ("volume_flow", "flow"),
+    "pump_power",
+    "electricity",
+)
+_FRONT = (
+    *_columns(
+        "number",
+        ("supply_temperature", "supply"),
+        ("pipe_length", "pipe"),
+        ("circuit_count", "circuits"),
+        ("heat_missing", "missing"),
+        ("pump.hydraulic_power", "pump power"),
+        ("material_cost", "material"),
+        ("plot", "material, plotted"),
+        ("energy.electricity", "electricity a year"),
+        ("energy.cost_of_use", "with all years"),
+    ),
+    Column.of("proven", distinctive=True),
+    *_columns(("beside.message", "beside the one before")),
+)
 _CHANGES = _columns(("subject", "where"), "what", ("text_before", "before"), ("text_after", "now"))
 
 LAYOUTS = {
@@ -294,29 +357,16 @@ LAYOUTS = {
     ("designs", "remedies"): _columns(
         "room", ("message", "change"), ("heat_given", "gives"), ("heat_missing", "missing")
     ),
-    ("design-sensitivity", "lines"): _columns(
-        ("message", "change"),
-        ("supply_difference", "supply"),
-        ("missing_difference", "missing"),
-        ("pipe_difference", "pipe"),
-        ("circuit_difference", "circuits"),
-        ("power_difference", "pump power"),
-    ),
-    ("design-options", "options"): (
-        *_columns(
-            "number",
-            ("supply_temperature", "supply"),
-            ("pipe_length", "pipe"),
-            ("circuit_count", "circuits"),
-            ("heat_missing", "missing"),
-            ("pump.hydraulic_power", "pump power"),
-            ("material_cost", "material"),
-            ("energy.electricity", "electricity a year"),
-            ("energy.cost_of_use", "with all years"),
-        ),
-        Column.of("proven", distinctive=True),
-        *_columns(("beside.message", "beside the one before")),
-    ),
+    ("design-sensitivity", "lines"): _REACTIONS,
+    ("design-sensitivity", "finding_tolerances"): _TOLERANCES,
+    ("design-sensitivity", "effects"): _EFFECTS,
+    ("designs", "effects"): _EFFECTS,
+    ("designs", "reactions"): _REACTIONS,
+    ("designs", "reserves"): _TOLERANCES,
+    ("heating-season", "bins"): _BINS,
+    ("designs", "year"): _BINS,
+    ("design-options", "options"): _FRONT,
+    ("designs", "front"): _FRONT,
     ("design-options", "choices"): (
         *_columns("option", ("id", "room"), ("pipe_spacing", "spacing")),
         Column.of("covering", distinctive=True),
@@ -436,6 +486,9 @@ HIDDEN = {
     "estimates": set(_RANGES),
     "designs": {
         "objective",
+        "options",
+        "sensitivity",
+        "season",
         "comparison",
         "materials",
         "commissioning",

@@ -8,6 +8,7 @@ from typing import Any
 
 from ._findings import cautions, decisions, notes
 from ._layouts import HIDDEN, JOINED, LAYOUTS, NESTED, ONLY_SEVERAL, SUMMARIES, TITLES
+from ._plots import with_bars, with_changes, with_dots
 from ._tables import Column, cell, columns_of, is_record, is_record_list, table, values
 from ._units import label
 
@@ -107,6 +108,14 @@ PREPARED: dict[tuple[str, str], Callable[[Rows, Mapping[str, Any]], Rows]] = {
     ("designs", "circuits"): _with_names,
     ("designs", "dates"): _with_supplies,
     ("designs", "figures"): _of_the_house,
+    ("designs", "front"): with_dots("pipe_length", "material_cost"),
+    ("design-options", "options"): with_dots("pipe_length", "material_cost"),
+    ("designs", "reactions"): with_bars("supply_difference"),
+    ("design-sensitivity", "lines"): with_bars("supply_difference"),
+    ("designs", "reserves"): with_changes,
+    ("design-sensitivity", "finding_tolerances"): with_changes,
+    ("designs", "year"): with_dots("supply_temperature"),
+    ("heating-season", "bins"): with_dots("supply_temperature"),
 }
 """Command and table -> what its rows are made into before they are shown."""
 
