@@ -137,6 +137,14 @@ def _output(step: float, fineness: int, hours: float = 12.0) -> float:
     return last.flows.up
 
 
+@pytest.mark.parametrize("step", [600.0, 3600.0])
+def test_the_mean_of_a_constant_power_is_the_power(step: float) -> None:
+    """The weights of the method add up to one, also over a first step that is made of short ones."""
+    net = _floor()
+    course = steps(net, lambda _: 10.8, 0.0, still(net, 0.0), Supply(1e9, 60.0), step=step, count=5)
+    assert [moment.means.water for moment in course] == pytest.approx([60.0] * 5, rel=1e-12)
+
+
 def test_second_order_in_time() -> None:
     coarse, middle, fine = (_output(step, 1) for step in (3600.0, 1800.0, 900.0))
     assert math.log2(abs(coarse - middle) / abs(middle - fine)) == pytest.approx(2.0, abs=0.25)
