@@ -1,4 +1,4 @@
-"""A change of the engine in this process: a module loaded with it, or functions of a loaded one given new code."""
+"""A change of the engine in this process: a module loaded with it, or functions and constants of a loaded one."""
 
 from __future__ import annotations
 
@@ -9,11 +9,40 @@ import sys
 from collections.abc import Iterator
 from importlib.abc import MetaPathFinder
 from importlib.machinery import ModuleSpec, SourceFileLoader
-from types import CodeType, FunctionType
+from types import CodeType, FunctionType, ModuleType
+from typing import Any
 
 from .mutants import Mutant, mutated
 
-__all__ = ["Functions", "load_with"]
+__all__ = ["Functions", "load_with", "set_constants"]
+
+
+def set_constants(mutant: Mutant) -> None:
+    """Gives the constants of the loaded module the values that they have with the change, wherever they are imported.
+
+    What other modules made of them as they were loaded stays, and so do objects of classes of the module: what is
+    noticed so is noticed, and the rest has to be loaded anew.
+    """
+    module = sys.modules[mutant.module]
+    changed: dict[str, Any] = {"__name__": mutant.module, "__package__": module.__package__}
+    exec(compile(mutated(mutant), str(mutant.path), "exec"), changed)
+    classes = [name for name, value in vars(module).items() if isinstance(value, type)]
+    old = {
+        name: value
+        for name, value in vars(module).items()
+        if name in changed and _is_other(value, changed[name], classes)
+    }
+    for place in [each for name, each in sys.modules.items() if name.startswith(("tepidarium", "tests"))]:
+        for name, value in old.items():
+            if vars(place).get(name) is value:
+                setattr(place, name, changed[name])
+
+
+def _is_other(old: Any, new: Any, classes: list[str]) -> bool:
+    """Whether it is a plain value that has changed."""
+    if isinstance(old, ModuleType | type) or callable(old) or repr(old) == repr(new):
+        return False
+    return not any(name in repr(old) for name in classes)
 
 
 def load_with(mutant: Mutant) -> None:
