@@ -9,8 +9,7 @@ import sys
 from collections.abc import Iterator
 from importlib.abc import MetaPathFinder
 from importlib.machinery import ModuleSpec, SourceFileLoader
-from types import CodeType, FunctionType, ModuleType
-from typing import Any
+from types import CodeType, FunctionType
 
 from .mutants import Mutant, mutated
 
@@ -20,29 +19,19 @@ __all__ = ["Functions", "load_with", "set_constants"]
 def set_constants(mutant: Mutant) -> None:
     """Gives the constants of the loaded module the values that they have with the change, wherever they are imported.
 
-    What other modules made of them as they were loaded stays, and so do objects of classes of the module: what is
-    noticed so is noticed, and the rest has to be loaded anew.
+    Classes and functions of the module stay, with what they took of its constants, and so does what other modules have
+    made of them: what is noticed so is noticed, and the rest has to be loaded anew.
     """
-    module = sys.modules[mutant.module]
-    changed: dict[str, Any] = {"__name__": mutant.module, "__package__": module.__package__}
-    exec(compile(mutated(mutant), str(mutant.path), "exec"), changed)
-    classes = [name for name, value in vars(module).items() if isinstance(value, type)]
-    old = {
-        name: value
-        for name, value in vars(module).items()
-        if name in changed and _is_other(value, changed[name], classes)
-    }
-    for place in [each for name, each in sys.modules.items() if name.startswith(("tepidarium", "tests"))]:
-        for name, value in old.items():
+    module, tree = sys.modules[mutant.module], mutated(mutant)
+    tree.body = [node for node in tree.body if isinstance(node, ast.Assign | ast.AnnAssign)]
+    before = dict(vars(module))
+    after = dict(before)
+    exec(compile(tree, str(mutant.path), "exec"), after)
+    ours = [each for name, each in sys.modules.items() if name.startswith(("tepidarium", "tests"))]
+    for name, value in before.items():
+        for place in ours if after[name] is not value else ():
             if vars(place).get(name) is value:
-                setattr(place, name, changed[name])
-
-
-def _is_other(old: Any, new: Any, classes: list[str]) -> bool:
-    """Whether it is a plain value that has changed."""
-    if isinstance(old, ModuleType | type) or callable(old) or repr(old) == repr(new):
-        return False
-    return not any(name in repr(old) for name in classes)
+                setattr(place, name, after[name])
 
 
 def load_with(mutant: Mutant) -> None:

@@ -138,10 +138,7 @@ def _in_functions(mutants: Sequence[Mutant], report: Report) -> dict[str, Any]:
             muted()
             if number in loaded:
                 set_constants(mutant)
-                part = TESTS[mutant.folder]
-                return _noticed(
-                    session, [each for each in checks if part.have(each) and each.seconds < QUICK]
-                )
+                return _noticed(session, _quick(mutant, checks))
             functions.change(mutant)
             place = (str(mutant.path), mutant.function)
             return _noticed(session, [check for check in _worth(mutant, checks) if place in check.calls])
@@ -197,6 +194,13 @@ def _worth(mutant: Mutant, checks: Sequence[Check]) -> list[Check]:
     part, hopeless = TESTS[mutant.folder], reason_of(mutant) is not None
     own = [check for check in checks if part.have(check) and (check.seconds < QUICK or not hopeless)]
     return [*own, *(check for check in checks if check.seconds < QUICK and not part.have(check))]
+
+
+def _quick(mutant: Mutant, checks: Sequence[Check]) -> list[Check]:
+    """Of the checks of the part those that compare with what is published, and then the quick ones."""
+    own = [check for check in checks if TESTS[mutant.folder].have(check)]
+    published = [check for check in own if check.word == "cases" or "test_printed_tables" in check.name]
+    return [*published, *(check for check in own if check.seconds < QUICK and check not in published)]
 
 
 def _noticed(session: pytest.Session | None, checks: Sequence[Check]) -> str:
