@@ -28,6 +28,8 @@ __all__ = ["TESTS", "Tests", "try_all"]
 AT_ONCE = 2
 QUICK = 0.02
 """Checks that take less are quick [s]: cases among them are tried before any test is collected."""
+PUBLISHED = ("test_printed_tables.py", "test_single_figures.py")
+"""Tests that compare constants with what is published."""
 _OURS = ("tepidarium_engine", "tepidarium_api", "tests", "conftest", "__main__")
 Report = Callable[[Mutant, str], None]
 
@@ -53,6 +55,7 @@ TESTS = {
             "supply_temperature",
             "finding_thresholds",
             "printed_tables",
+            "single_figures",
             "single_pipes",
             "refusal_figures",
         ),
@@ -66,20 +69,35 @@ TESTS = {
             "manifold_network",
             "finding_thresholds",
             "printed_tables",
+            "single_figures",
             "refusal_figures",
         ),
     ),
     "practice": Tests(
         ("curing_plan", "moisture_reading", "insulation_check"),
-        ("curing_plan", "moisture_reading", "insulation_check", "finding_thresholds", "printed_tables"),
+        (
+            "curing_plan",
+            "moisture_reading",
+            "insulation_check",
+            "finding_thresholds",
+            "printed_tables",
+            "single_figures",
+        ),
     ),
     "envelope": Tests(
         ("heat_loss", "insulation_check"),
-        ("heat_loss", "insulation_check", "finding_thresholds", "printed_tables"),
+        ("heat_loss", "insulation_check", "finding_thresholds", "printed_tables", "single_figures"),
     ),
     "section": Tests(
         ("floor_section",),
-        ("floor_section", "floor_section_in_time", "section_drawing", "single_pipes", "finding_thresholds"),
+        (
+            "floor_section",
+            "floor_section_in_time",
+            "section_drawing",
+            "single_pipes",
+            "finding_thresholds",
+            "single_figures",
+        ),
     ),
     "plan/judging": Tests(
         ("routes",), ("craft", "route_check", "route_check_independent", "finding_thresholds")
@@ -199,7 +217,9 @@ def _worth(mutant: Mutant, checks: Sequence[Check]) -> list[Check]:
 def _quick(mutant: Mutant, checks: Sequence[Check]) -> list[Check]:
     """Of the checks of the part those that compare with what is published, and then the quick ones."""
     own = [check for check in checks if TESTS[mutant.folder].have(check)]
-    published = [check for check in own if check.word == "cases" or "test_printed_tables" in check.name]
+    published = [
+        check for check in own if check.word == "cases" or check.name.split("::")[0].endswith(PUBLISHED)
+    ]
     return [*published, *(check for check in own if check.seconds < QUICK and check not in published)]
 
 
