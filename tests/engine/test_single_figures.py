@@ -18,16 +18,19 @@ from tepidarium_engine.envelope.records import (
     UnderfloorSpace,
     UnheatedSpace,
 )
+from tepidarium_engine.plan.judging import route_faults, route_measures, route_task
 from tepidarium_engine.practice import curing_findings, heat_up, insulation_requirements, screed
 from tepidarium_engine.section import course, isolines, water_film
 from tepidarium_engine.section import findings as section_findings
 from tepidarium_engine.section import refusals as section_refusals
 from tepidarium_engine.section.contract import FloorSectionInputs
 from tepidarium_engine.section.records import SectionLayer, WarmUp
-from tepidarium_engine.thermal import section_output, supply_findings
+from tepidarium_engine.thermal import dimensioning, section_output, single_pipes, supply_findings
+from tepidarium_engine.thermal.floor import Floor
 from tepidarium_engine.thermal.supply_records import SupplyTemperatureInputs
 from tepidarium_engine.water import duty, expansion, friction, frost, manifold, relations
 from tepidarium_engine.water.inputs import CountedBends, Expansion, HydraulicsInputs, HydraulicsLimits
+from tepidarium_engine.water.valves import kv_for_drop, resistance
 
 LEFT_OUT: dict[type, dict[str, float]] = {
     # ISO 13370, sand or gravel, from memory; the wall: common practice, no source
@@ -60,6 +63,7 @@ LEFT_OUT: dict[type, dict[str, float]] = {
         "room_temperature": 20.0,
         "temperature_drop": 5.0,
     },
+    Floor: {"screed_conductivity": 1.2, "covering_resistance": 0.1},
     # common practice, no source; two days in quarters of an hour
     SectionLayer: {"volumetric_heat_capacity": 1.5e6},
     WarmUp: {"duration": 2 * 24 * 3600.0, "time_step": 15 * 60.0},
@@ -98,7 +102,7 @@ FIGURES: dict[Any, dict[str, Any]] = {
     friction: {"TRANSITION_START": 2e3, "TRANSITION_END": 4e3},
     # ASHRAE Handbook Fundamentals, tables of glycols: to 60 % and -35 degC
     frost: {"HIGHEST_CONCENTRATION": 60 / 100},
-    relations: {"LOWEST_TEMPERATURE": -35.0},
+    relations: {"LOWEST_TEMPERATURE": -35.0, "_LEAST_DIFFERENCE": 1 / 100},
     # common practice, no source
     manifold: {"USUAL_VALVE_KV": 1.1},
     # Gnielinski 1995; the mean of 3.66 and 4.36 (Shah and London 1978), rounded
@@ -151,6 +155,13 @@ FIGURES: dict[Any, dict[str, Any]] = {
         "COLDEST_OUTSIDE": -15.0,
         "NEAR_GROUNDWATER": 5.0,
     },
+    # what the project holds itself to; no standard states a figure
+    route_faults: {"CLEARANCE_TOLERANCE": 2e-3, "ENTRY_TOLERANCE": 5e-3, "LEAST_PIPE_DISTANCE": 60 / 100},
+    route_measures: {"SERVED": 75 / 100, "CLOSE": 75 / 100},
+    route_task: {"_SMALLEST_SHARE": 1 / 10},
+    single_pipes: {"FAR": 1.0, "_ROUND": 0.6931471805599453},
+    # EN 1264-3: 5 K at most; common practice, no source: the rest
+    dimensioning: {"GREATEST_DROP": 5.0, "USUAL_SPACING": 0.15, "LEAST_DROP": 0.5},
     # EN 12831-1: bathrooms at 24 degC
     supply_findings: {"_BATHROOM": 24.0},
 }
@@ -173,3 +184,12 @@ def test_lines_of_equal_temperature_are_a_series_of_1_2_5() -> None:
     """Steps of scales, from 0.1 to 20 K (common practice, no source)."""
     steps = sorted(float(f"{digit}e{power}") for digit in (1, 2, 5) for power in (-1, 0, 1))
     assert tuple(steps[:-1]) == isolines._STEPS
+
+
+def test_valves_are_measured_with_water_of_20_degrees() -> None:
+    """IEC 60534: kv is of water of 5 to 40 degC, whose density relative to itself is 1; at 20 degC 998.207 kg/m3 (IAPWS
+    at 0.1 MPa, from memory), 0.045 more at 0.2 MPa."""
+    density = manifold._WATER_DENSITY
+    assert density == pytest.approx(998.207 + 0.045, rel=1e-5)
+    assert resistance(3.0) == resistance(3.0, 1.0)
+    assert kv_for_drop(1e-4, 2e4) == kv_for_drop(1e-4, 2e4, 1.0)

@@ -100,7 +100,8 @@ TESTS = {
         ),
     ),
     "plan/judging": Tests(
-        ("routes",), ("craft", "route_check", "route_check_independent", "finding_thresholds")
+        ("routes",),
+        ("craft", "route_check", "route_check_independent", "finding_thresholds", "single_figures"),
     ),
 }
 
