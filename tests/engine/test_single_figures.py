@@ -6,10 +6,19 @@ Copies were typed from the text that is named, from memory where it says so. Wha
 from __future__ import annotations
 
 from dataclasses import fields
+from inspect import signature
 from typing import Any
 
 import pytest
-from tepidarium_engine.envelope import balance, check_findings, edges, loss_findings, room_findings, u_values
+from tepidarium_engine.envelope import (
+    balance,
+    check_findings,
+    edges,
+    loss_findings,
+    required_resistance,
+    room_findings,
+    u_values,
+)
 from tepidarium_engine.envelope.check_records import ScreedSection
 from tepidarium_engine.envelope.records import (
     Ground,
@@ -27,8 +36,10 @@ from tepidarium_engine.section.contract import FloorSectionInputs
 from tepidarium_engine.section.records import SectionLayer, WarmUp
 from tepidarium_engine.thermal import dimensioning, section_output, single_pipes, supply_findings
 from tepidarium_engine.thermal.floor import Floor
+from tepidarium_engine.thermal.output_array import heat_output_array
 from tepidarium_engine.thermal.supply_records import SupplyTemperatureInputs
 from tepidarium_engine.water import duty, expansion, friction, frost, manifold, relations
+from tepidarium_engine.water.coefficients import GLYCOLS
 from tepidarium_engine.water.inputs import CountedBends, Expansion, HydraulicsInputs, HydraulicsLimits
 from tepidarium_engine.water.valves import kv_for_drop, resistance
 
@@ -116,7 +127,8 @@ FIGURES: dict[Any, dict[str, Any]] = {
     # common practice, no source
     section_refusals: {"GREATEST_EDGE_DISTANCE": 2.0, "LEAST_RESISTANCE_BELOW": 0.02},
     course: {"SHARE": 90 / 100},
-    section_output: {"_WATER_VELOCITY": 0.3},
+    section_output: {"_WATER_VELOCITY": 0.3, "_FELT": 1 / 100},
+    required_resistance: {"_MOST": 100.0},
     # common practice, no source; EN 1264-2: 29 degC give 100 W/m2
     room_findings: {"_HIGH_ROOM": 4.0, "_FLOOR_LIMIT": 100.0},
     loss_findings: {"_SAME_AREA": 1.0, "_LEAST_OPENINGS": 1500e-6},
@@ -184,6 +196,17 @@ def test_lines_of_equal_temperature_are_a_series_of_1_2_5() -> None:
     """Steps of scales, from 0.1 to 20 K (common practice, no source)."""
     steps = sorted(float(f"{digit}e{power}") for digit in (1, 2, 5) for power in (-1, 0, 1))
     assert tuple(steps[:-1]) == isolines._STEPS
+
+
+def test_sets_by_mass_begin_at_a_hundredth() -> None:
+    """Melinder 2010, from memory: from 1 % of glycol on; below it there is water."""
+    for kind in ("propylene_glycol", "ethylene_glycol"):
+        assert GLYCOLS[kind, "mass"].minimum_concentration == 1 / 100
+
+
+def test_many_floors_have_the_covering_of_one() -> None:
+    """EN 1264-2: 0.10 m2.K/W for living rooms."""
+    assert signature(heat_output_array).parameters["covering_resistance"].default == 0.1
 
 
 def test_valves_are_measured_with_water_of_20_degrees() -> None:
