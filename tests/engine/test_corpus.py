@@ -1,4 +1,5 @@
-"""Every invented room with both patterns: a route that the validator passes, or a refusal that was foreseen.
+"""Every invented room with both patterns: a route that the validator passes, or a refusal that was foreseen. Every
+third room at once, all of them in the long checks.
 
 The bounds are what the project holds itself to; no standard states figures for the quality of a route. Lengths of
 solving are printed by ``python -m tests.rooms figures`` and are no matter of a test.
@@ -44,10 +45,15 @@ REACHED: dict[Pattern, dict[str, float]] = {
 """Shares of rooms in which goals are kept that are not yet reached."""
 
 
-@pytest.fixture(scope="module", params=PATTERNS)
+WHOLE = [pytest.param((pattern, 1), id=pattern, marks=pytest.mark.long) for pattern in PATTERNS]
+PARTS = [pytest.param((pattern, 3), id=f"{pattern}, every third") for pattern in PATTERNS]
+
+
+@pytest.fixture(scope="module", params=[*PARTS, *WHOLE])
 def found(request: pytest.FixtureRequest) -> Found:
-    rooms = list(outcomes(CORPUS, request.param))
-    print(*report(rooms, request.param), sep="\n")
+    pattern, step = request.param
+    rooms = list(outcomes(CORPUS[::step], pattern))
+    print(*report(rooms, pattern), sep="\n")
     return rooms
 
 
@@ -90,6 +96,7 @@ def test_routes_as_general_geometry_sees_them(found: Found) -> None:
         assert inner.distance(case.room.polygon.boundary) >= case.wall_clearance - 0.00201, case.name
 
 
+@pytest.mark.parametrize("found", WHOLE, indirect=True)
 def test_goals(found: Found, request: pytest.FixtureRequest) -> None:
     """What routes of usual spacing, easy bends and no narrow leg are to reach, times aside.
 
@@ -103,7 +110,7 @@ def test_goals(found: Found, request: pytest.FixtureRequest) -> None:
       narrow one 3 to 6 %, whatever the spacing. Runs lie at the spacing asked for, where closer ones would cover
       more, and turns bulge towards each other where the pipe bends no closer.
     """
-    pattern = request.node.callspec.params["found"]
+    pattern, _ = request.node.callspec.params["found"]
     targeted = [one for one in found if one.status == "solved" and one.case.in_target_class]
     missed = []
     for goal in goals(pattern):

@@ -60,7 +60,7 @@ def test_a_part_of_the_floor_is_as_long_as_fits() -> None:
     assert part.bounds[1::2] == ABOVE.bounds[1::2]
 
 
-@pytest.mark.parametrize("seed", [3, 6])
+@pytest.mark.parametrize("seed", [pytest.param(3, marks=pytest.mark.long), 6])
 def test_corridors_are_not_left_bare(seed: int) -> None:
     """Of a corridor that tails cross at most a seventh stays bare (a quarter without loops), nothing comes too near
     to anything, and no circuit is too long."""

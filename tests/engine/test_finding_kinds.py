@@ -27,8 +27,12 @@ def _nodes() -> tuple[ast.AST, ...]:
 
 
 def _calls(name: str) -> Iterator[ast.Call]:
+    last = name.rpartition(".")[2]
     for node in _nodes():
-        if isinstance(node, ast.Call) and ast.unparse(node.func) == name:
+        if not isinstance(node, ast.Call):
+            continue
+        word = getattr(node.func, "attr", getattr(node.func, "id", None))
+        if word == last and ast.unparse(node.func) == name:
             yield node
 
 

@@ -10,14 +10,24 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import brentq
+from tepidarium_engine.elementwise import Array
 from tepidarium_engine.errors import InputError
 from tepidarium_engine.floor_section import FloorSectionInputs, calculate
 from tepidarium_engine.pipe import Pipe
 from tepidarium_engine.section.bay import solved
 from tepidarium_engine.section.course import _Record
-from tepidarium_engine.section.network import network
+from tepidarium_engine.section.network import Network, network
 from tepidarium_engine.section.records import SectionLayer, Setback, WarmUp, WarmUpResult
-from tepidarium_engine.section.warm_up import Flows, Moment, Supply, steps, still
+from tepidarium_engine.section.warm_up import (
+    Flows,
+    Moment,
+    Stepper,
+    Supply,
+    flows_of,
+    steady_state,
+    steps,
+    still,
+)
 
 from tests.sections.cases import BUILD_UPS, FILM, USUAL
 from tests.sections.finite_elements import course
@@ -125,6 +135,14 @@ def _output(step: float, fineness: int, hours: float = 12.0) -> float:
     supply = Supply(1e9, 60.0)
     *_, last = steps(net, lambda _: 10.8, 0.0, still(net, 0.0), supply, step=step, count=count)
     return last.flows.up
+
+
+@pytest.mark.parametrize("step", [600.0, 3600.0])
+def test_the_mean_of_a_constant_power_is_the_power(step: float) -> None:
+    """The weights of the method add up to one, also over a first step that is made of short ones."""
+    net = _floor()
+    course = steps(net, lambda _: 10.8, 0.0, still(net, 0.0), Supply(1e9, 60.0), step=step, count=5)
+    assert [moment.means.water for moment in course] == pytest.approx([60.0] * 5, rel=1e-12)
 
 
 def test_second_order_in_time() -> None:
@@ -279,3 +297,96 @@ def test_by_the_curve_a_long_course_ends_at_the_steady_section() -> None:
     excess = last.mean_surface_temperature - inputs.room_temperature
     assert last.heat_output == pytest.approx(8.92 * excess**1.1, rel=1e-6)
     assert found.balance_error < 1e-9
+
+
+# --- one stage as a dense system ---------------------------------------------------------------------------
+
+
+def _curve(excess: float) -> float:
+    """The basic characteristic curve, EN 1264-2: 8.92 W/(m2.K) x excess to the power 0.1."""
+    return 8.92 * max(abs(excess), 1e-3) ** 0.1
+
+
+def _floor() -> Network:
+    case = solved(USUAL)
+    return network(case.bay, case.water.water, [3e4, 2.2e6], 2.1e6, [])
+
+
+def _dense(
+    net: Network, shift: float, right: Array, supply: Supply, below: float
+) -> tuple[Array, float, float]:
+    """State, heat from the water and surface excess: all waves and the water in one dense matrix by numpy, and the
+    surface's excess by Brent's method."""
+    waves, cells = net.diagonal.shape
+    size = waves * cells
+    matrix = np.zeros((size + 1, size + 1))
+    for wave in range(waves):
+        at = slice(wave * cells, (wave + 1) * cells)
+        matrix[at, at] = (
+            np.diag(net.diagonal[wave] + shift * net.capacity)
+            + np.diag(net.off_diagonal, 1)
+            + np.diag(net.off_diagonal, -1)
+        )
+    matrix[:size, size] = -net.injection.ravel()
+    matrix[size, :size], matrix[size, size] = net.injection.ravel(), net.link
+    if supply.excess is None:
+        matrix[size, :size], matrix[size, size] = 0.0, 1.0
+    loads = np.append(right.ravel(), supply.excess or 0.0)
+    loads[0] += net.bottom * below
+
+    def found(surface: float) -> tuple[Array, float]:
+        own = matrix.copy()
+        conductance = 1.0 / (net.half_cell + 1.0 / _curve(surface))
+        for top in range(cells - 1, size, cells):
+            own[top, top] += conductance
+        answer = np.linalg.solve(own, loads)
+        if abs(answer[size]) > supply.greatest:
+            own[size, :size], own[size, size] = 0.0, 1.0
+            answer = np.linalg.solve(
+                own, np.append(loads[:size], math.copysign(supply.greatest, answer[size]))
+            )
+        return answer, float(answer[cells - 1]) * conductance / _curve(surface)
+
+    surface = brentq(lambda excess: found(excess)[1] - excess, -60.0, 60.0, xtol=1e-13)
+    answer, _ = found(surface)
+    return answer[:size].reshape(waves, cells), float(answer[size]), surface
+
+
+SUPPLIES = (Supply(20.0), Supply(20.0, 45.0), Supply(-9.0), Supply(-9.0, 12.0), Supply(None))
+
+
+@pytest.mark.parametrize("supply", SUPPLIES, ids=str)
+@pytest.mark.parametrize("shift", [0.0, 1.0 / 1800.0])
+def test_a_stage_is_the_dense_system(supply: Supply, shift: float) -> None:
+    """Exchange by the basic curve: the stage moves it about a reference matrix, the dense system does not."""
+    net = _floor()
+    held = shift * net.capacity * np.linspace(4.0, 9.0, net.capacity.size) if shift else 0.0
+    right = np.zeros(net.diagonal.shape)
+    right[0] += held
+    state, flows = Stepper(net, _curve, -3.0, shift).solve(right.copy(), supply, 1.0)
+    expected, water, surface = _dense(net, shift, right, supply, -3.0)
+    assert flows.surface_excess == pytest.approx(surface, abs=1e-6)
+    assert state == pytest.approx(expected, abs=1e-6)
+    assert flows.water == pytest.approx(water, abs=1e-5)
+    assert flows.up == pytest.approx(_curve(surface) * surface, abs=1e-5)
+    assert flows.down == pytest.approx(net.bottom * (expected[0, 0] + 3.0), abs=1e-6)
+    ring = float((net.injection * expected).sum())
+    assert flows.water_excess == pytest.approx(ring + water * net.link, abs=1e-6)
+
+
+@pytest.mark.parametrize("supply", SUPPLIES, ids=str)
+def test_flows_of_a_state_by_brents_method(supply: Supply) -> None:
+    """The heat that comes through the uppermost half cell leaves by the curve; the water gives what the pipe lets."""
+    net = _floor()
+    state, _ = steady_state(net, _curve, -3.0, Supply(25.0))
+    top, ring = float(state[0, -1]), float((net.injection * state).sum())
+    surface = brentq(lambda s: (top - s) / net.half_cell - _curve(s) * s, 1e-6, top, xtol=1e-13)
+    flows = flows_of(net, _curve, -3.0, state, supply)
+    water = 0.0 if supply.excess is None else (supply.excess - ring) / net.link
+    if abs(water) > supply.greatest:
+        water = math.copysign(supply.greatest, water)
+    assert flows.surface_excess == pytest.approx(surface, abs=1e-6)
+    assert flows.up == pytest.approx(_curve(surface) * surface, abs=1e-5)
+    assert flows.water == pytest.approx(water, rel=1e-12)
+    assert flows.water_excess == pytest.approx(ring + water * net.link, rel=1e-12)
+    assert flows.down == pytest.approx(net.bottom * (float(state[0, 0]) + 3.0), rel=1e-12)

@@ -92,7 +92,9 @@ def test_turned_storeys_get_the_same_pipe(
     assert _lengths(_storey(_turned(degrees, decimals))) == pytest.approx(as_planned, rel=0.02, abs=0.3)
 
 
-@pytest.mark.parametrize("most", [0.0005, 0.002, 0.005])
+@pytest.mark.parametrize(
+    "most", [pytest.param(0.0005, marks=pytest.mark.long), pytest.param(0.002, marks=pytest.mark.long), 0.005]
+)
 def test_storeys_whose_walls_are_askew_get_the_same_circuits(
     as_planned: dict[str, float], most: float
 ) -> None:

@@ -40,7 +40,7 @@ def _written() -> set[str]:
     for node in _nodes():
         if not isinstance(node, ast.Call):
             continue
-        maker = ast.unparse(node.func).split(".")[-1]
+        maker = getattr(node.func, "attr", getattr(node.func, "id", ""))
         place = PLACE_OF_CODE.get(maker)
         if place is not None and len(node.args) > place + 1:
             codes |= _texts(node.args[place])

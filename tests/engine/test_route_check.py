@@ -861,6 +861,35 @@ def test_a_bend_of_small_kinks_is_reported_at_its_middle() -> None:
     assert math.dist(fault.place, point(corners[31])) <= 0.0075
 
 
+@pytest.mark.parametrize(("turned", "caught"), [(0.995e-3, False), (1.005e-3, True)])
+def test_eleven_kinks_may_turn_by_a_thousandth_on_nearly_no_length(turned: float, caught: bool) -> None:
+    """The eleven joints together lie 50 mm apart, for which a pipe of 1000 km radius turns by 5e-8 rad."""
+    headings = np.concatenate(([0.0], np.arange(1, 12) * turned / 11.0))
+    lengths = np.concatenate(([1.0], np.full(10, 0.005), [1.0]))
+    steps = np.column_stack((np.cos(headings), np.sin(headings))) * lengths[:, None]
+    corners = np.concatenate((np.zeros((1, 2)), np.cumsum(steps, axis=0)))
+    table = PipeTable.of((Line(point(a), point(b)) for a, b in itertools.pairwise(corners)), (0.0, 0.0))
+    assert bool(list(tight_bends(table, 1e6))) == caught
+
+
+@pytest.mark.parametrize(("along", "seen"), [(0.995, False), (1.005, True)])
+def test_a_leg_is_seen_across_its_bend_from_a_spacing_on_along_the_pipe(along: float, seen: bool) -> None:
+    """Legs of four quarters of a spacing and half a turn between them: a sample stands amid the quarter next to the
+    bend, and what lies square to it on the other leg is two eighths and the half turn away along the pipe."""
+    spacing = 0.2
+    radius = (along - 0.25) * spacing / math.pi
+    pieces = (
+        Line((0.0, 0.0), (spacing, 0.0)),
+        Arc((spacing, radius), radius, -math.pi / 2.0, math.pi),
+        Line((spacing, 2.0 * radius), (0.0, 2.0 * radius)),
+    )
+    found = neighbours(PipeTable.of(pieces, (0.0, 0.0)), Spacings(spacing, ()), 0.01)
+    sample = int(np.argmin(np.abs(found.at[: found.samples] - 0.875 * spacing)))
+    assert found.at[sample] == pytest.approx(0.875 * spacing, abs=1e-9)
+    expected = 2.0 * radius if seen else math.inf
+    assert found.seen_distance[sample, 0] == pytest.approx(expected, rel=1e-9)
+
+
 @pytest.mark.parametrize("gap", [0.2, 0.318, 0.322])
 def test_pipe_on_the_left_is_seen_on_the_left(gap: float) -> None:
     """Out and back on the left hand: each line sees the other there, up to 1.6 spacings away; none is right."""

@@ -1,4 +1,4 @@
-"""A change of the engine in this process: a module loaded with it, or functions of a loaded one given new code."""
+"""A change of the engine in this process: a module loaded with it, or functions and constants of a loaded one."""
 
 from __future__ import annotations
 
@@ -13,7 +13,25 @@ from types import CodeType, FunctionType
 
 from .mutants import Mutant, mutated
 
-__all__ = ["Functions", "load_with"]
+__all__ = ["Functions", "load_with", "set_constants"]
+
+
+def set_constants(mutant: Mutant) -> None:
+    """Gives the constants of the loaded module the values that they have with the change, wherever they are imported.
+
+    Classes and functions of the module stay, with what they took of its constants, and so does what other modules have
+    made of them: what is noticed so is noticed, and the rest has to be loaded anew.
+    """
+    module, tree = sys.modules[mutant.module], mutated(mutant)
+    tree.body = [node for node in tree.body if isinstance(node, ast.Assign | ast.AnnAssign)]
+    before = dict(vars(module))
+    after = dict(before)
+    exec(compile(tree, str(mutant.path), "exec"), after)
+    ours = [each for name, each in sys.modules.items() if name.startswith(("tepidarium", "tests"))]
+    for name, value in before.items():
+        for place in ours if after[name] is not value else ():
+            if vars(place).get(name) is value:
+                setattr(place, name, after[name])
 
 
 def load_with(mutant: Mutant) -> None:

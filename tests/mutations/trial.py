@@ -1,8 +1,9 @@
 """Whether published cases and tests notice changes.
 
 A change inside a function is made in a fork of a process that has loaded everything, by giving the function new code,
-and tried by what calls that function. A change that is done as the module is loaded is loaded anew, and tried by all
-checks of its part. Both begin with the quickest check and end with the first that fails.
+and tried by what calls that function. A constant of a module is first set in such a fork and tried by the quick checks
+of its part; where these do not notice, the module is loaded anew with the change, and tried by all checks of its part.
+Each begins with the quickest check and ends with the first that fails.
 """
 
 from __future__ import annotations
@@ -16,7 +17,7 @@ from typing import Any, NamedTuple
 
 import pytest
 
-from .changing import Functions, load_with
+from .changing import Functions, load_with, set_constants
 from .checks import FILES, GROUP, Check, calls, failed, in_tests, measured, muted
 from .children import each_in_a_child, said_by_a_child
 from .mutants import TOP, Mutant
@@ -27,6 +28,8 @@ __all__ = ["TESTS", "Tests", "try_all"]
 AT_ONCE = 2
 QUICK = 0.02
 """Checks that take less are quick [s]: cases among them are tried before any test is collected."""
+PUBLISHED = ("test_printed_tables.py", "test_single_figures.py")
+"""Tests that compare constants with what is published."""
 _OURS = ("tepidarium_engine", "tepidarium_api", "tests", "conftest", "__main__")
 Report = Callable[[Mutant, str], None]
 
@@ -52,6 +55,7 @@ TESTS = {
             "supply_temperature",
             "finding_thresholds",
             "printed_tables",
+            "single_figures",
             "single_pipes",
             "refusal_figures",
         ),
@@ -65,23 +69,39 @@ TESTS = {
             "manifold_network",
             "finding_thresholds",
             "printed_tables",
+            "single_figures",
             "refusal_figures",
         ),
     ),
     "practice": Tests(
         ("curing_plan", "moisture_reading", "insulation_check"),
-        ("curing_plan", "moisture_reading", "insulation_check", "finding_thresholds", "printed_tables"),
+        (
+            "curing_plan",
+            "moisture_reading",
+            "insulation_check",
+            "finding_thresholds",
+            "printed_tables",
+            "single_figures",
+        ),
     ),
     "envelope": Tests(
         ("heat_loss", "insulation_check"),
-        ("heat_loss", "insulation_check", "finding_thresholds", "printed_tables"),
+        ("heat_loss", "insulation_check", "finding_thresholds", "printed_tables", "single_figures"),
     ),
     "section": Tests(
         ("floor_section",),
-        ("floor_section", "floor_section_in_time", "section_drawing", "single_pipes", "finding_thresholds"),
+        (
+            "floor_section",
+            "floor_section_in_time",
+            "section_drawing",
+            "single_pipes",
+            "finding_thresholds",
+            "single_figures",
+        ),
     ),
     "plan/judging": Tests(
-        ("routes",), ("craft", "route_check", "route_check_independent", "finding_thresholds")
+        ("routes",),
+        ("craft", "route_check", "route_check_independent", "finding_thresholds", "single_figures"),
     ),
 }
 
@@ -121,7 +141,7 @@ def _paths(files: Sequence[str]) -> list[str]:
 
 
 def _in_functions(mutants: Sequence[Mutant], report: Report) -> dict[str, Any]:
-    """The checks, and what is noticed of the changes that need no loading."""
+    """The checks, and what is noticed of the changes without loading anything anew."""
     found: dict[str, Any] = {"words": []}
 
     def work(session: pytest.Session) -> None:
@@ -135,19 +155,23 @@ def _in_functions(mutants: Sequence[Mutant], report: Report) -> dict[str, Any]:
         def tried(number: int) -> str:
             mutant = mutants[number]
             muted()
+            if number in loaded:
+                set_constants(mutant)
+                return _noticed(session, _quick(mutant, checks))
             functions.change(mutant)
             place = (str(mutant.path), mutant.function)
             return _noticed(session, [check for check in _worth(mutant, checks) if place in check.calls])
 
-        numbers = [
+        loaded = {
             number
             for number, mutant in enumerate(mutants)
-            if mutant.function is not None and (str(mutant.path), mutant.function) not in loading
-        ]
+            if mutant.function is None or (str(mutant.path), mutant.function) in loading
+        }
         _try_unchanged(session, checks)
-        for number, word in each_in_a_child(numbers, tried, AT_ONCE):
-            found["words"].append((number, word))
-            report(mutants[number], word)
+        for number, word in each_in_a_child(range(len(mutants)), tried, AT_ONCE):
+            if word or number not in loaded:
+                found["words"].append((number, word))
+                report(mutants[number], word)
         found["checks"] = [(check.name, check.seconds, sorted(check.calls)) for check in checks]
 
     with calls() as loading:
@@ -189,6 +213,15 @@ def _worth(mutant: Mutant, checks: Sequence[Check]) -> list[Check]:
     part, hopeless = TESTS[mutant.folder], reason_of(mutant) is not None
     own = [check for check in checks if part.have(check) and (check.seconds < QUICK or not hopeless)]
     return [*own, *(check for check in checks if check.seconds < QUICK and not part.have(check))]
+
+
+def _quick(mutant: Mutant, checks: Sequence[Check]) -> list[Check]:
+    """Of the checks of the part those that compare with what is published, and then the quick ones."""
+    own = [check for check in checks if TESTS[mutant.folder].have(check)]
+    published = [
+        check for check in own if check.word == "cases" or check.name.split("::")[0].endswith(PUBLISHED)
+    ]
+    return [*published, *(check for check in own if check.seconds < QUICK and check not in published)]
 
 
 def _noticed(session: pytest.Session | None, checks: Sequence[Check]) -> str:

@@ -17,6 +17,8 @@ _BY_REASON: Mapping[str, tuple[str, ...]] = {
         "water/network.py open_flows: 1.0 becomes 1.01",
         "water/network.py curve: 2.0 becomes 2.02",
         "section/bay.py _bay: 1.0 becomes 1.01",
+        "section/bay.py module: 0.01 becomes 0.0101",
+        "section/bay.py module: 5.0 becomes 5.05",
         "section/warm_up.py steady_state: 5.0 becomes 5.05",
     ),
     "an iteration takes more steps or fewer and ends at the same root": (
@@ -34,6 +36,8 @@ _BY_REASON: Mapping[str, tuple[str, ...]] = {
         "plan/judging/pipe_stretches.py crowding: 2.0 becomes 2.02",
         "plan/judging/pipe_stretches.py crowding: 2.0 becomes 2.02 (2)",
         "plan/judging/pipe_neighbours.py module: 1000000.0 becomes 1.01e+06",
+        "plan/judging/pipe_neighbours.py module: 300000.0 becomes 303000",
+        "plan/judging/pipe_neighbours.py module: 4.0 becomes 4.04",
     ),
     "keeps rows of cells apart: any number larger than the count of cells does": (
         "plan/judging/pipe_stretches.py crowding: 1000000.0 becomes 1.01e+06",
@@ -60,6 +64,7 @@ _BY_REASON: Mapping[str, tuple[str, ...]] = {
         "section/isolines.py _crossings: (b[0], b[1]) < (a[0], a[1]) is turned",
     ),
     "where a series ends: what is left out is below rounding": (
+        "section/steady.py module: 40.0 becomes 40.4",
         "section/steady.py _wave_count: 2.0 becomes 2.02",
         "section/steady.py _wave_count: 2.0 becomes 2.02 (2)",
         "section/steady.py _wave_count: 2.0 becomes 2.02 (3)",
@@ -70,6 +75,14 @@ _BY_REASON: Mapping[str, tuple[str, ...]] = {
         "section/plane.py _offsets: 2.0 becomes 2.02 (3)",
         "section/network.py _count: 0.012 becomes 0.01212",
         "section/network.py _rows: 2.0 becomes 2.02",
+        "section/plane.py module: 1.35 becomes 1.3635",
+        "section/warm_up.py module: 900.0 becomes 909",
+        "plan/judging/pipe_chords.py module: 2.0 becomes 2.02",
+        "plan/judging/pipe_neighbours.py module: 0.0002 becomes 0.000202",
+        "plan/judging/pipe_neighbours.py module: 0.25 becomes 0.2525",
+        "plan/judging/pipe_neighbours.py module: 0.5 becomes 0.505",
+        "plan/judging/pipe_neighbours.py module: 1500.0 becomes 1515",
+        "plan/judging/route_measures.py module: 0.001 becomes 0.00101",
     ),
 }
 REASONS: Mapping[str, str] = {key: reason for reason, keys in _BY_REASON.items() for key in keys}
