@@ -81,7 +81,8 @@ def _heading(result: DesignSensitivityResult, shown: int) -> Iterator[str]:
         (_LEFT, EDGE + 13.5),
         f"Beside the design: supply {result.supply_temperature:.1f} °C, {result.heat_missing:.0f} W missing, "
         f"{result.pipe_length:.0f} m of pipe, {result.circuit_count} circuits, {result.pump_power:.2f} W of pump "
-        f"power. Every room bears {100.0 * result.demand_tolerance:.0f} % more heat at least.",
+        f"power. On the warmest supply of the source every room bears {100.0 * result.demand_tolerance:.0f} % more "
+        "heat.",
         2.0,
     )
     yield text((_LEFT, EDGE + 17.5), printable(tolerance_in_words(result.finding_tolerances[0])), 2.0)
