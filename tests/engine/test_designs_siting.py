@@ -237,6 +237,14 @@ def test_places_are_found_where_something_is_drawn_and_within_the_way_permitted(
     assert [fault.pointer for fault in refusal.value.faults] == ["/limits/maximum_tail_length"]
 
 
+def test_more_circuits_than_all_manifolds_have_ports_are_told_as_such() -> None:
+    rooms = tuple(replace(room, pipe_spacing=0.1) for room in ROOMS)
+    limits = DesignLimits(maximum_circuits=1, maximum_tail_length=2.5, maximum_circuit_length=50.0)
+    with pytest.raises(InputError) as refusal:
+        designs.calculate(replace(FLAT, rooms=rooms, limits=limits))
+    assert [fault.pointer for fault in refusal.value.faults] == ["/limits/maximum_circuits"]
+
+
 def test_storeys_find_their_places_each_for_itself() -> None:
     upper = tuple(replace(room, id=f"{room.id} above", storey="upper") for room in ROOMS)
     doors = tuple(replace(door, rooms=tuple(f"{name} above" for name in door.rooms)) for door in DOORS)

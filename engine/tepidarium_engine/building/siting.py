@@ -297,7 +297,16 @@ class _Siting:
             allowed = inputs.all_manifolds[number].allowed_places
             pointer = f"{inputs.manifold_pointer(number)}/{'allowed_places' if allowed else 'position'}"
             wide &= require_wall(self.site.plan, self.site.allowed[number], width, pointer, faults)
-        if wide:
+        circuits = sum(demand.circuits for demand in demands)
+        if wide and circuits > MOST_MANIFOLDS * search.ports:
+            faults.add(
+                "/limits/maximum_circuits",
+                "no_place",
+                f"the storey has {circuits} circuits, more than {MOST_MANIFOLDS} manifolds with {search.ports} ports "
+                "take; allow more ports, or give manifolds and their positions",
+                search.ports,
+            )
+        elif wide:
             pointer = inputs.manifold_pointer(self.site.unplaced[-1])
             faults.add(
                 "/limits/maximum_tail_length" if inputs.limits.maximum_tail_length else f"{pointer}/position",
