@@ -30,7 +30,7 @@ _LINK = re.compile(r"\]\([^)]*\)")
 _NAMED = re.compile(
     r"\b(?:EN|ISO|DIN|SIA|BS|NF DTU|JGJ|VDI|IEC|RFC|IAPWS|NREL|Part|Tables?|clause|annex|HTTP/|Python)"
     r"[- ]*[A-Z]*\.?\d[\d.:,-]*(?: (?:to|and) [A-Z]?\.?\d+)*"
-    r"|\((?:19|20)\d\d\)|\b(?:Hellström|Gomory) (?:19|20)\d\d"
+    r"|\((?:19|20)\d\d\)|\b(?:Hellström|Gomory|Benders) (?:19|20)\d\d"
 )
 """Names that hold digits: standards with edition, clauses, years of papers."""
 

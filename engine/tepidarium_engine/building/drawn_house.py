@@ -250,7 +250,7 @@ def _known(
 
 def _reachable(site: StoreySite, rooms: Iterable[int]) -> int:
     """How many of the rooms have a way to a manifold."""
-    nearest = site.distances.to_rooms(site.manifolds).min(axis=0).tolist()
+    nearest = site.ways.min(axis=0).tolist()
     return sum(math.isfinite(nearest[room]) for room in rooms)
 
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 
+from ..elementwise import Array
 from ..errors import FaultList, required
 from ..loop_length import LoopLengthInputs, LoopLengthResult
 from ..plan.lengths.lengths import laid_diameter
@@ -47,6 +48,11 @@ class StoreySite:
     def distances(self) -> Distances:
         """Ways over the floor, remembered."""
         return Distances.of(self.plan, self.rules)
+
+    @cached_property
+    def ways(self) -> Array:
+        """Shortest ways [m] of pairs from each manifold (a row) to each room; infinite where there is none."""
+        return self.distances.to_rooms(self.manifolds)
 
     @property
     def unplaced(self) -> tuple[int, ...]:

@@ -134,7 +134,7 @@ def _closer(storey: DrawnStorey, usual: float) -> Iterator[Finding]:
 def _long_tails(storey: DrawnStorey, drawn: DrawnHouse) -> Iterator[Finding]:
     """Circuits whose pipe lies on the way to their room for a good part, with the shortest way that there is."""
     site = storey.site
-    shortest = site.distances.to_rooms(site.manifolds)
+    shortest = site.ways
     for one in storey.layout.circuits:
         if one.tail_length <= _MOST_IN_TAILS * one.path.length:
             continue

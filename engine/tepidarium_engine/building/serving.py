@@ -31,7 +31,7 @@ def ways_to_manifolds(house: House) -> Array:
 
 def _walked(site: StoreySite, ways: Array) -> None:
     """Shortest ways of pairs of pipes over free floor in place of those estimated."""
-    lengths = site.distances.to_rooms(site.manifolds)
+    lengths = site.ways
     for place, room in enumerate(site.rooms):
         for row, manifold in enumerate(site.numbers):
             length = float(lengths[row, place])
