@@ -240,11 +240,12 @@ def test_files_that_cannot_serve(url: str, tmp_path: Path, capsys: pytest.Captur
 
 
 def test_a_full_disk_leaves_whole_lines(url: str, tmp_path: Path) -> None:
-    """A limit on the size of files stands for the disk: writes come back short, then fail."""
+    """A limit on the size of files stands for the disk: writes come back short, then fail. No bytecode is written
+    under it: it would be cut off, and stay."""
     source, output = write(tmp_path / "in", 60), tmp_path / "out"
     room = 5000
     done = subprocess.run(
-        [sys.executable, "-m", "tepidarium_client", "batch", "designs", source, "--output", output],
+        [sys.executable, "-B", "-m", "tepidarium_client", "batch", "designs", source, "--output", output],
         preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_FSIZE, (room, room)),
         capture_output=True,
         text=True,
