@@ -202,7 +202,7 @@ def _tolerance_table(result: DesignSensitivityResult) -> Table:
         Column("Room", width=2.0),
         Column("Until a finding changes %", 1, 1.2),
         Column("What changes then", width=4.0),
-        Column("Until heat is missing %", 0, 1.2),
+        Column("On the warmest supply %", 0, 1.2),
         Column("Ended by", width=1.0),
     )
     whole, *rooms = result.finding_tolerances

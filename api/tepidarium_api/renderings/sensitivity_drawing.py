@@ -92,7 +92,7 @@ def _heading(result: DesignSensitivityResult, shown: int) -> Iterator[str]:
         yield text((x + 5.5, y), words, 2.0)
     left_out = len(result.lines) - shown
     if left_out:
-        words = f"{left_out} more changes with less effect are in the answer."
+        words = f"{left_out} more changes with less effect are not plotted."
         yield text((_LEFT + 32.0, y), words, 2.0)
     yield text((_LEFT, SIZE[1] - EDGE - 4.0), "Local codes and licensed practice decide.", 1.9)
 
