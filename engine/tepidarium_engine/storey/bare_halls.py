@@ -9,21 +9,20 @@ from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 import shapely
-from shapely import LineString, Polygon
+from shapely import Polygon
 
-from ..plan.outlines.overlays import difference, intersection, union
+from ..plan.outlines.overlays import intersection
 from ..plan.outlines.regions import joined, minus, parts_of
 from .circuit_numbers import circuit_ids
 from .cut_off_floor import free_parts, loop_rules
 from .floor_apart import with_part
 from .layout_records import StoreyCircuit, StoreyLayout, StoreyTask
+from .room_bare import bare_floor, line_of
 from .side_loops import borders
 from .tail_records import RoutedTails, UnroutedTail
 
 __all__ = ["FullerStorey", "barest_hall", "is_fuller"]
 
-_SERVED = 0.75
-"""Floor farther than this from any pipe is bare, in spacings."""
 _MOST_BARE = 0.06
 """Share of a hall that may stay bare."""
 _LEAST_BARE = 0.8
@@ -34,7 +33,6 @@ _FEW = 40
 """Circuits of a storey up to which this is tried: all of it is laid once more."""
 _TOUCH = 0.02
 """Nearer floor is beside each other [m]."""
-_CHORD_ERROR = 1e-3
 
 
 @dataclass(frozen=True)
@@ -130,21 +128,14 @@ def is_fuller(task: StoreyTask, hall: int, layout: StoreyLayout, before: StoreyL
     """Whether all is drawn that was, and so much less of a hall is bare that it is worth a circuit."""
     if len(layout.unplaced) > len(before.unplaced) or layout.settled < before.settled:
         return False
-    bare = [float(_bare(task, each.circuits, hall).area) for each in (layout, before)]
+    bare = [float(bare_floor(task, map(line_of, each.circuits), hall).area) for each in (layout, before)]
     return bare[1] - bare[0] >= _LEAST_BARE
 
 
 def _bare_share(task: StoreyTask, circuits: Sequence[StoreyCircuit], index: int) -> float:
     """Share of a room's floor that is bare."""
     room = task.plan.rooms[index]
-    return float(_bare(task, circuits, index).area) / float(room.area)
-
-
-def _bare(task: StoreyTask, circuits: Sequence[StoreyCircuit], index: int) -> shapely.Geometry:
-    room, spacing = task.plan.rooms[index], task.rooms[index].pipe_spacing
-    lines = [LineString(circuit.path.polyline(_CHORD_ERROR)) for circuit in circuits]
-    near = [line for line in lines if shapely.dwithin(line, room, spacing)]
-    return difference(room, union(shapely.buffer(near, _SERVED * spacing, quad_segs=4)))
+    return float(bare_floor(task, map(line_of, circuits), index).area) / float(room.area)
 
 
 def _on_manifolds(task: StoreyTask, layout: StoreyLayout) -> Counter[int]:
@@ -162,7 +153,9 @@ def _hosts(
 ) -> list[int]:
     """Rooms of those that are ``able`` to have a circuit more whose pipe borders, before it has loops, the floor of a
     hall with the largest bare part, the one with the shortest tails first."""
-    part = _barest(_bare(task, layout.circuits, hall), free_parts(task, without_loops, hall))
+    part = _barest(
+        bare_floor(task, map(line_of, layout.circuits), hall), free_parts(task, without_loops, hall)
+    )
     if part is None:
         return []
     tails: dict[int, float] = {}
@@ -179,7 +172,7 @@ def _part(
     reached = _reached(task, layout, hall)
     parts = free_parts(task, without_loops, hall)
     near = [part for part in parts if any(shapely.dwithin(part, one, _TOUCH) for one in reached)]
-    return _barest(_bare(task, layout.circuits, hall), near)
+    return _barest(bare_floor(task, map(line_of, layout.circuits), hall), near)
 
 
 def _barest(bare: shapely.Geometry, parts: Iterable[Polygon]) -> Polygon | None:

@@ -13,7 +13,10 @@ from shapely import LineString, Polygon
 from ..plan.outlines.overlays import union
 from ..plan.outlines.polygons import served_area
 from ..plan.outlines.regions import Region, dilated, minus, opened, parts_of
+from ..plan.pipes.pipe_path import PipePath
 from .layout_records import StoreyCircuit, StoreyTask
+from .led_aside import NEAR, AsideRules, asides
+from .room_bare import SERVED, bare_floor, line_of
 from .side_loops import Border, LoopRules, borders, part_along, spliced
 from .storey_judge import fault_of, least_apart
 from .tail_records import Lane
@@ -30,6 +33,10 @@ _LEAST_LOOP = 3.0
 """Of pipe that a loop is laid for [m]."""
 _HOSTS, _LOOPS = 3, 12
 """Circuits that are tried for one piece of floor, and pieces of floor that are tried in one room."""
+_LEAST_ASIDE = 0.06
+"""Less bare floor is not worth four bends [m2] (common practice, no source)."""
+_ASIDES = 24
+"""Pieces of bare floor that pipe is led through in one room."""
 _CHORD_ERROR = 1e-3
 _PLAIN = 0.003
 """Corners of a piece of floor that stand out by less are left out [m]."""
@@ -53,6 +60,7 @@ def with_side_loops(
     for index in sorted({lane.room for lane in lanes}):
         if (task.rooms[index].count != 0 or task.rooms[index].loops) and not task.rooms[index].joints:
             work.fill(index)
+            work.lead_aside(index)
     return [work.circuits[circuit.id] for circuit in circuits], work.lanes
 
 
@@ -61,6 +69,7 @@ class _Loops:
     task: StoreyTask
     circuits: dict[str, StoreyCircuit]
     lanes: list[Lane] = field(default_factory=list)
+    lines: dict[str, tuple[StoreyCircuit, LineString]] = field(default_factory=dict)
 
     def fill(self, index: int) -> None:
         """Loops in a room, the largest piece of floor first; what is left of a piece is tried again."""
@@ -93,10 +102,44 @@ class _Loops:
             return host.floor
         return None
 
+    def lead_aside(self, index: int) -> None:
+        """Pipe through what is bare of a room and takes no loop, the largest part first."""
+        task, spacing = self.task, self.task.rooms[index].pipe_spacing
+        rules = AsideRules(task.bend_radius, SERVED * spacing, task.tail_pitch, task.wall_clearance)
+        room = task.plan.rooms[index]
+        near = [one.id for one in self.circuits.values() if shapely.dwithin(self._line(one), room, spacing)]
+        tried: set[tuple[float, tuple[float, ...]]] = set()
+        for _ in range(_ASIDES):
+            lines = {name: self._line(self.circuits[name]) for name in near}
+            parts = parts_of(bare_floor(task, lines.values(), index))
+            parts = [part for part in parts if part.area >= _LEAST_ASIDE and _size(part) not in tried]
+            if not parts:
+                return
+            part = max(parts, key=_size)
+            tried.add(_size(part))
+            found = []
+            for name in near:
+                if not shapely.dwithin(lines[name], part, NEAR * rules.reach):
+                    continue
+                others = shapely.multilinestrings([line for other, line in lines.items() if other != name])
+                ways = asides(self.circuits[name].path, part, (lines[name], others), room, rules)
+                found += [(-way.gain, name, way.path) for way in ways if way.gain >= _LEAST_ASIDE]
+            found.sort(key=lambda each: each[:2])
+            any(self._led(index, name, path) for _, name, path in found[:_HOSTS])
+
+    def _led(self, index: int, name: str, path: PipePath) -> bool:
+        circuit = self.circuits[name]
+        own = path.length - circuit.path.length if circuit.room == index else 0.0
+        led = replace(circuit, path=path, field_length=circuit.field_length + own)
+        sound = self._is_sound(led)
+        if sound:
+            self.circuits[name] = led
+        return sound
+
     def _hosts(self, part: Polygon, rules: LoopRules) -> Iterator[_Host]:
         for circuit in self.circuits.values():
             spare = _SPARE * self._longest(circuit) - circuit.path.length
-            if spare < _LEAST_LOOP or not shapely.dwithin(_line(circuit), part, rules.spacing):
+            if spare < _LEAST_LOOP or not shapely.dwithin(self._line(circuit), part, rules.spacing):
                 continue
             border = next(borders(circuit.path, part, rules), None)
             if border is None:
@@ -111,6 +154,12 @@ class _Loops:
             if floor is not None and border is not None and (need := _need(floor, rules)) >= _LEAST_LOOP:
                 yield _Host(circuit, border, floor, need)
 
+    def _line(self, circuit: StoreyCircuit) -> LineString:
+        known = self.lines.get(circuit.id)
+        if known is None or known[0] is not circuit:
+            known = self.lines[circuit.id] = (circuit, line_of(circuit))
+        return known[1]
+
     def _longest(self, circuit: StoreyCircuit) -> float:
         return self.task.rooms[circuit.room].maximum_circuit_length
 
@@ -119,9 +168,9 @@ class _Loops:
         least = least_apart(min(room.pipe_spacing for room in task.rooms), task.tail_pitch)
         if circuit.path.length > self._longest(circuit) or fault_of(circuit.path, task.bend_radius, least):
             return False
-        line = _line(circuit)
+        line = line_of(circuit)
         return all(
-            line.distance(_line(other)) >= least - _CHORD_ERROR
+            line.distance(self._line(other)) >= least - _CHORD_ERROR
             for other in self.circuits.values()
             if other.id != circuit.id
         )
@@ -136,7 +185,7 @@ def _cut_off(
     task: StoreyTask, circuits: Sequence[StoreyCircuit], index: int, rules: LoopRules
 ) -> list[Polygon]:
     room = task.plan.rooms[index]
-    lines = [_line(circuit) for circuit in circuits]
+    lines = [line_of(circuit) for circuit in circuits]
     near = [line for line in lines if shapely.dwithin(line, room, rules.spacing)]
     taken = shapely.buffer(near, rules.gap, quad_segs=4)
     return _pieces(minus(room, union(taken)), rules)
@@ -162,10 +211,6 @@ def _need(floor: Polygon, rules: LoopRules) -> float:
 def _is_enough(length: float, rules: LoopRules, floor: Polygon) -> bool:
     """For a floor, of pipe [m]."""
     return _need(floor, rules) <= length
-
-
-def _line(circuit: StoreyCircuit) -> LineString:
-    return LineString(circuit.path.polyline(_CHORD_ERROR))
 
 
 def _size(part: Polygon) -> tuple[float, tuple[float, ...]]:

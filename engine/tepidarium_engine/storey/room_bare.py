@@ -1,0 +1,29 @@
+"""Floor of a room that is farther from any pipe than pipes heat evenly."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+import shapely
+from shapely import LineString
+
+from ..plan.outlines.overlays import difference, union
+from .layout_records import StoreyCircuit, StoreyTask
+
+__all__ = ["SERVED", "bare_floor", "line_of"]
+
+SERVED = 0.75
+"""Floor farther than this from any pipe is bare, in spacings."""
+_CHORD_ERROR = 1e-3
+
+
+def line_of(circuit: StoreyCircuit) -> LineString:
+    """All of its pipe."""
+    return LineString(circuit.path.polyline(_CHORD_ERROR))
+
+
+def bare_floor(task: StoreyTask, lines: Iterable[LineString], index: int) -> shapely.Geometry:
+    """Of a room, beside the ``lines`` of all pipes."""
+    room, spacing = task.plan.rooms[index], task.rooms[index].pipe_spacing
+    near = [line for line in lines if shapely.dwithin(line, room, spacing)]
+    return difference(room, union(shapely.buffer(near, SERVED * spacing, quad_segs=4)))
