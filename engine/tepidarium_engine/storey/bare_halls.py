@@ -128,14 +128,18 @@ def is_fuller(task: StoreyTask, hall: int, layout: StoreyLayout, before: StoreyL
     """Whether all is drawn that was, and so much less of a hall is bare that it is worth a circuit."""
     if len(layout.unplaced) > len(before.unplaced) or layout.settled < before.settled:
         return False
-    bare = [float(bare_floor(task, map(line_of, each.circuits), hall).area) for each in (layout, before)]
+    bare = [float(_bare(task, each.circuits, hall).area) for each in (layout, before)]
     return bare[1] - bare[0] >= _LEAST_BARE
 
 
 def _bare_share(task: StoreyTask, circuits: Sequence[StoreyCircuit], index: int) -> float:
     """Share of a room's floor that is bare."""
     room = task.plan.rooms[index]
-    return float(bare_floor(task, map(line_of, circuits), index).area) / float(room.area)
+    return float(_bare(task, circuits, index).area) / float(room.area)
+
+
+def _bare(task: StoreyTask, circuits: Sequence[StoreyCircuit], index: int) -> shapely.Geometry:
+    return bare_floor(task.plan.rooms[index], map(line_of, circuits), task.rooms[index].pipe_spacing)
 
 
 def _on_manifolds(task: StoreyTask, layout: StoreyLayout) -> Counter[int]:
@@ -154,7 +158,7 @@ def _hosts(
     """Rooms of those that are ``able`` to have a circuit more whose pipe borders, before it has loops, the floor of a
     hall with the largest bare part, the one with the shortest tails first."""
     part = _barest(
-        bare_floor(task, map(line_of, layout.circuits), hall), free_parts(task, without_loops, hall)
+        _bare(task, layout.circuits, hall), free_parts(task, without_loops, hall)
     )
     if part is None:
         return []
@@ -172,7 +176,7 @@ def _part(
     reached = _reached(task, layout, hall)
     parts = free_parts(task, without_loops, hall)
     near = [part for part in parts if any(shapely.dwithin(part, one, _TOUCH) for one in reached)]
-    return _barest(bare_floor(task, map(line_of, layout.circuits), hall), near)
+    return _barest(_bare(task, layout.circuits, hall), near)
 
 
 def _barest(bare: shapely.Geometry, parts: Iterable[Polygon]) -> Polygon | None:

@@ -10,7 +10,7 @@ from typing import NamedTuple
 import shapely
 from shapely import LineString, Polygon
 
-from ..plan.outlines.overlays import union
+from ..plan.outlines.overlays import difference, intersection, union
 from ..plan.outlines.polygons import served_area
 from ..plan.outlines.regions import Region, dilated, minus, opened, parts_of
 from ..plan.pipes.pipe_path import PipePath
@@ -35,8 +35,10 @@ _HOSTS, _LOOPS = 3, 12
 """Circuits that are tried for one piece of floor, and pieces of floor that are tried in one room."""
 _LEAST_ASIDE = 0.06
 """Less bare floor is not worth four bends [m2] (common practice, no source)."""
-_ASIDES = 24
+_ASIDES = 48
 """Pieces of bare floor that pipe is led through in one room."""
+_AROUND = 3.0
+"""Floor so near to a bare piece, in spacings, may be bare after pipe is led through that piece."""
 _CHORD_ERROR = 1e-3
 _PLAIN = 0.003
 """Corners of a piece of floor that stand out by less are left out [m]."""
@@ -108,11 +110,11 @@ class _Loops:
         rules = AsideRules(task.bend_radius, SERVED * spacing, task.tail_pitch, task.wall_clearance)
         room = task.plan.rooms[index]
         near = [one.id for one in self.circuits.values() if shapely.dwithin(self._line(one), room, spacing)]
+        lines = {name: self._line(self.circuits[name]) for name in near}
+        bare = bare_floor(room, lines.values(), spacing)
         tried: set[tuple[float, tuple[float, ...]]] = set()
         for _ in range(_ASIDES):
-            lines = {name: self._line(self.circuits[name]) for name in near}
-            parts = parts_of(bare_floor(task, lines.values(), index))
-            parts = [part for part in parts if part.area >= _LEAST_ASIDE and _size(part) not in tried]
+            parts = [one for one in parts_of(bare) if one.area >= _LEAST_ASIDE and _size(one) not in tried]
             if not parts:
                 return
             part = max(parts, key=_size)
@@ -125,7 +127,11 @@ class _Loops:
                 ways = asides(self.circuits[name].path, part, (lines[name], others), room, rules)
                 found += [(-way.gain, name, way.path) for way in ways if way.gain >= _LEAST_ASIDE]
             found.sort(key=lambda each: each[:2])
-            any(self._led(index, name, path) for _, name, path in found[:_HOSTS])
+            led = next((name for _, name, path in found[:_HOSTS] if self._led(index, name, path)), None)
+            if led is not None:
+                lines[led] = self._line(self.circuits[led])
+                around = intersection(room, shapely.buffer(part, _AROUND * spacing))
+                bare = union((difference(bare, around), bare_floor(around, lines.values(), spacing)))
 
     def _led(self, index: int, name: str, path: PipePath) -> bool:
         circuit = self.circuits[name]

@@ -19,7 +19,7 @@ from .pipe_ends import stretch_of
 
 __all__ = ["NEAR", "Aside", "AsideRules", "asides"]
 
-_DEPTHS = 9
+_DEPTHS = 7
 """Distances from the pipe that are compared over the depth of the bare floor."""
 _LEAST_LENGTH = 4.0
 """Shorter straight pieces have no room for four bends, in bend radii."""

@@ -8,7 +8,7 @@ import shapely
 from shapely import LineString
 
 from ..plan.outlines.overlays import difference, union
-from .layout_records import StoreyCircuit, StoreyTask
+from .layout_records import StoreyCircuit
 
 __all__ = ["SERVED", "bare_floor", "line_of"]
 
@@ -22,8 +22,7 @@ def line_of(circuit: StoreyCircuit) -> LineString:
     return LineString(circuit.path.polyline(_CHORD_ERROR))
 
 
-def bare_floor(task: StoreyTask, lines: Iterable[LineString], index: int) -> shapely.Geometry:
-    """Of a room, beside the ``lines`` of all pipes."""
-    room, spacing = task.plan.rooms[index], task.rooms[index].pipe_spacing
-    near = [line for line in lines if shapely.dwithin(line, room, spacing)]
-    return difference(room, union(shapely.buffer(near, SERVED * spacing, quad_segs=4)))
+def bare_floor(floor: shapely.Geometry, lines: Iterable[LineString], spacing: float) -> shapely.Geometry:
+    """Of a floor with pipe at a ``spacing`` [m], beside the ``lines`` of all pipes."""
+    near = [line for line in lines if shapely.dwithin(line, floor, spacing)]
+    return difference(floor, union(shapely.buffer(near, SERVED * spacing, quad_segs=4)))
