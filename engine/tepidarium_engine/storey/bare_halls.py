@@ -157,9 +157,7 @@ def _hosts(
 ) -> list[int]:
     """Rooms of those that are ``able`` to have a circuit more whose pipe borders, before it has loops, the floor of a
     hall with the largest bare part, the one with the shortest tails first."""
-    part = _barest(
-        _bare(task, layout.circuits, hall), free_parts(task, without_loops, hall)
-    )
+    part = _barest(_bare(task, layout.circuits, hall), free_parts(task, without_loops, hall))
     if part is None:
         return []
     tails: dict[int, float] = {}

@@ -13,9 +13,9 @@ from shapely import LineString, Polygon
 from ..plan.outlines.overlays import difference, intersection, union
 from ..plan.outlines.polygons import served_area
 from ..plan.outlines.regions import Region, dilated, minus, opened, parts_of
-from ..plan.pipes.pipe_path import PipePath
+from ..plan.pipes.pipe_path import Line
 from .layout_records import StoreyCircuit, StoreyTask
-from .led_aside import NEAR, AsideRules, asides
+from .led_aside import NEAR, Aside, AsideRules, asides
 from .room_bare import SERVED, bare_floor, line_of
 from .side_loops import Border, LoopRules, borders, part_along, spliced
 from .storey_judge import fault_of, least_apart
@@ -109,38 +109,44 @@ class _Loops:
         task, spacing = self.task, self.task.rooms[index].pipe_spacing
         rules = AsideRules(task.bend_radius, SERVED * spacing, task.tail_pitch, task.wall_clearance)
         room = task.plan.rooms[index]
-        near = [one.id for one in self.circuits.values() if shapely.dwithin(self._line(one), room, spacing)]
-        lines = {name: self._line(self.circuits[name]) for name in near}
+        lines = {one.id: self._line(one) for one in self.circuits.values()}
+        lines = {name: line for name, line in lines.items() if shapely.dwithin(line, room, spacing)}
         bare = bare_floor(room, lines.values(), spacing)
         tried: set[tuple[float, tuple[float, ...]]] = set()
+        led: set[Line] = set()
         for _ in range(_ASIDES):
             parts = [one for one in parts_of(bare) if one.area >= _LEAST_ASIDE and _size(one) not in tried]
             if not parts:
                 return
             part = max(parts, key=_size)
             tried.add(_size(part))
-            found = []
-            for name in near:
-                if not shapely.dwithin(lines[name], part, NEAR * rules.reach):
-                    continue
-                others = shapely.multilinestrings([line for other, line in lines.items() if other != name])
-                ways = asides(self.circuits[name].path, part, (lines[name], others), room, rules)
-                found += [(-way.gain, name, way.path) for way in ways if way.gain >= _LEAST_ASIDE]
-            found.sort(key=lambda each: each[:2])
-            led = next((name for _, name, path in found[:_HOSTS] if self._led(index, name, path)), None)
-            if led is not None:
-                lines[led] = self._line(self.circuits[led])
+            name = self._led(index, part, lines, rules, led)
+            if name is not None:
+                lines[name] = self._line(self.circuits[name])
                 around = intersection(room, shapely.buffer(part, _AROUND * spacing))
                 bare = union((difference(bare, around), bare_floor(around, lines.values(), spacing)))
 
-    def _led(self, index: int, name: str, path: PipePath) -> bool:
-        circuit = self.circuits[name]
-        own = path.length - circuit.path.length if circuit.room == index else 0.0
-        led = replace(circuit, path=path, field_length=circuit.field_length + own)
-        sound = self._is_sound(led)
-        if sound:
-            self.circuits[name] = led
-        return sound
+    def _led(
+        self, index: int, part: Polygon, lines: dict[str, LineString], rules: AsideRules, led: set[Line]
+    ) -> str | None:
+        """The circuit that is led through a part of a room; its pieces there join the ``led`` ones."""
+        found: list[tuple[float, str, Aside]] = []
+        for name in lines:
+            if shapely.dwithin(lines[name], part, NEAR * rules.reach):
+                others = shapely.multilinestrings([line for other, line in lines.items() if other != name])
+                room, beside = self.task.plan.rooms[index], (lines[name], others)
+                ways = asides(self.circuits[name].path, part, beside, room, rules=rules, led=led)
+                found += [(-way.gain, name, way) for way in ways if way.gain >= _LEAST_ASIDE]
+        found.sort(key=lambda each: each[:2])
+        for _, name, way in found[:_HOSTS]:
+            circuit = self.circuits[name]
+            own = way.path.length - circuit.path.length if circuit.room == index else 0.0
+            tried = replace(circuit, path=way.path, field_length=circuit.field_length + own)
+            if self._is_sound(tried):
+                self.circuits[name] = tried
+                led.update(way.led)
+                return name
+        return None
 
     def _hosts(self, part: Polygon, rules: LoopRules) -> Iterator[_Host]:
         for circuit in self.circuits.values():

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from typing import NamedTuple
 
 import numpy as np
@@ -53,9 +53,10 @@ class AsideRules(NamedTuple):
 
 
 class Aside(NamedTuple):
-    """A pipe with a stretch led aside, and by how much less floor is bare then [m2]."""
+    """A pipe with a stretch led aside, the straight pieces of that, and by how much less floor is bare then [m2]."""
 
     path: PipePath
+    led: tuple[Line, ...]
     gain: float
 
 
@@ -113,16 +114,18 @@ def asides(
     part: Polygon,
     lines: tuple[LineString, shapely.Geometry],
     room: Polygon,
+    *,
     rules: AsideRules,
+    led: Collection[Line] = (),
 ) -> Iterator[Aside]:
     """Ways of a pipe through a ``part`` of the floor beside it that is bare, for each straight piece the one that
-    serves the most; ``lines`` are that of the pipe and those of all others."""
+    serves the most; ``lines`` are that of the pipe and those of all others. Pieces that were ``led`` aside stay."""
     around = shapely.box(*shapely.buffer(part, _AROUND * rules.reach).bounds)
     floor, inside = intersection(room, around), shapely.buffer(room, -rules.clearance, join_style="mitre")
     own, others = (intersection(each, around) for each in lines)
     for at, piece in _long_pieces(path, rules):
         straight = LineString([piece.start, piece.end])
-        if not shapely.dwithin(straight, part, NEAR * rules.reach):
+        if piece in led or not shapely.dwithin(straight, part, NEAR * rules.reach):
             continue
         rest = difference(own, shapely.buffer(straight, _TOUCH, cap_style="flat"))
         for mirrored in (False, True):
@@ -130,7 +133,7 @@ def asides(
             found = _best(beside, (part, union((rest, others)), floor, inside), rules)
             whole = None if found is None else _led(path, beside, found[1], rules)
             if found is not None and whole is not None:
-                yield Aside(whole, found[0])
+                yield Aside(*whole, found[0])
 
 
 def _long_pieces(path: PipePath, rules: AsideRules) -> Iterator[tuple[float, Line]]:
@@ -169,7 +172,8 @@ def _best(
 def _row(
     depth: float, part: Polygon, blocked: shapely.Geometry, length: float, rules: AsideRules
 ) -> _Row | None:
-    """The longest row at a depth that comes to it and back by free floor."""
+    """The longest row at a depth that comes to it and back by free floor, no shorter than it is deep: a narrow and deep
+    one would be a finger."""
     jog, corner = rules.jog(depth)
     below = intersection(blocked, shapely.box(0.0, 0.0, length, depth))
     spans = sorted(
@@ -182,13 +186,16 @@ def _row(
     wide, before = max(gaps)
     start = max(-before + jog, float(part.bounds[0]))
     end = min(wide - before - jog, float(part.bounds[2]))
-    return _Row(depth, start, end, length) if end - start >= 2.0 * corner else None
+    return _Row(depth, start, end, length) if end - start >= max(2.0 * corner, depth) else None
 
 
-def _led(path: PipePath, beside: _Beside, row: _Row, rules: AsideRules) -> PipePath | None:
+def _led(
+    path: PipePath, beside: _Beside, row: _Row, rules: AsideRules
+) -> tuple[PipePath, tuple[Line, ...]] | None:
     bends = rounded([beside.place(*corner) for corner in row.corners(rules)], rules.bend_radius)
     if bends.unresolved:
         return None
     before = stretch_of(path, 0.0, beside.at)
     after = stretch_of(path, beside.at + beside.line.length, path.length)
-    return PipePath((*before, *bends.path.pieces, *after))
+    aside = tuple(piece for piece in bends.path.pieces[1:-1] if isinstance(piece, Line))
+    return PipePath((*before, *bends.path.pieces, *after)), aside
