@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from functools import partial
 from typing import NamedTuple
@@ -10,18 +10,16 @@ from typing import NamedTuple
 import shapely
 from shapely import LineString, Polygon
 
-from ..plan.outlines.overlays import difference, intersection, union
+from ..plan.outlines.overlays import union
 from ..plan.outlines.polygons import served_area
 from ..plan.outlines.regions import Region, dilated, minus, opened, parts_of
-from ..plan.pipes.pipe_path import Line
 from .layout_records import StoreyCircuit, StoreyTask
-from .led_aside import NEAR, Aside, AsideRules, asides
-from .room_bare import SERVED, bare_floor, line_of
+from .room_bare import CHORD_ERROR, line_of
 from .side_loops import Border, LoopRules, borders, part_along, spliced
 from .storey_judge import fault_of, least_apart
 from .tail_records import Lane
 
-__all__ = ["free_parts", "loop_rules", "with_side_loops"]
+__all__ = ["fits_beside", "free_parts", "loop_rules", "rooms_to_fill", "with_side_loops"]
 
 _LEAST_AREA = 0.6
 """Smaller pieces of floor get no loop [m2]: a metre or two of pipe is not worth two bends more."""
@@ -33,13 +31,6 @@ _LEAST_LOOP = 3.0
 """Of pipe that a loop is laid for [m]."""
 _HOSTS, _LOOPS = 3, 12
 """Circuits that are tried for one piece of floor, and pieces of floor that are tried in one room."""
-_LEAST_ASIDE = 0.06
-"""Less bare floor is not worth four bends [m2] (common practice, no source)."""
-_ASIDES = 48
-"""Pieces of bare floor that pipe is led through in one room."""
-_AROUND = 3.0
-"""Floor so near to a bare piece, in spacings, may be bare after pipe is led through that piece."""
-_CHORD_ERROR = 1e-3
 _PLAIN = 0.003
 """Corners of a piece of floor that stand out by less are left out [m]."""
 
@@ -59,11 +50,26 @@ def with_side_loops(
     """The circuits with loops in floor that is cut off in rooms with circuits, as far as their permitted length goes;
     and the loops' floor in rooms of others, as lanes."""
     work = _Loops(task, {circuit.id: circuit for circuit in circuits})
-    for index in sorted({lane.room for lane in lanes}):
-        if (task.rooms[index].count != 0 or task.rooms[index].loops) and not task.rooms[index].joints:
-            work.fill(index)
-            work.lead_aside(index)
+    for index in rooms_to_fill(task, lanes):
+        work.fill(index)
     return [work.circuits[circuit.id] for circuit in circuits], work.lanes
+
+
+def rooms_to_fill(task: StoreyTask, lanes: Sequence[Lane]) -> list[int]:
+    """Rooms that tails of others cross and that are to be warm, without joints that a pipe must not cross."""
+    crossed = sorted({lane.room for lane in lanes})
+    warm = (index for index in crossed if task.rooms[index].count != 0 or task.rooms[index].loops)
+    return [index for index in warm if not task.rooms[index].joints]
+
+
+def fits_beside(task: StoreyTask, circuit: StoreyCircuit, others: Iterable[LineString]) -> bool:
+    """Whether a circuit is sound, not longer than its room permits, and far enough from the lines of ``others``."""
+    least = least_apart(min(room.pipe_spacing for room in task.rooms), task.tail_pitch)
+    longest = task.rooms[circuit.room].maximum_circuit_length
+    if circuit.path.length > longest or fault_of(circuit.path, task.bend_radius, least):
+        return False
+    line = line_of(circuit)
+    return all(line.distance(other) >= least - CHORD_ERROR for other in others)
 
 
 @dataclass
@@ -96,56 +102,12 @@ class _Loops:
             path, length = whole
             own = length if host.circuit.room == index else 0.0
             circuit = replace(host.circuit, path=path, field_length=host.circuit.field_length + own)
-            if not self._is_sound(circuit):
+            if not fits_beside(self.task, circuit, self._others(circuit)):
                 continue
             self.circuits[circuit.id] = circuit
             if circuit.room != index:
                 self.lanes.append(Lane(index, (circuit.id,), host.floor))
             return host.floor
-        return None
-
-    def lead_aside(self, index: int) -> None:
-        """Pipe through what is bare of a room and takes no loop, the largest part first."""
-        task, spacing = self.task, self.task.rooms[index].pipe_spacing
-        rules = AsideRules(task.bend_radius, SERVED * spacing, task.tail_pitch, task.wall_clearance)
-        room = task.plan.rooms[index]
-        lines = {one.id: self._line(one) for one in self.circuits.values()}
-        lines = {name: line for name, line in lines.items() if shapely.dwithin(line, room, spacing)}
-        bare = bare_floor(room, lines.values(), spacing)
-        tried: set[tuple[float, tuple[float, ...]]] = set()
-        led: set[Line] = set()
-        for _ in range(_ASIDES):
-            parts = [one for one in parts_of(bare) if one.area >= _LEAST_ASIDE and _size(one) not in tried]
-            if not parts:
-                return
-            part = max(parts, key=_size)
-            tried.add(_size(part))
-            name = self._led(index, part, lines, rules, led)
-            if name is not None:
-                lines[name] = self._line(self.circuits[name])
-                around = intersection(room, shapely.buffer(part, _AROUND * spacing))
-                bare = union((difference(bare, around), bare_floor(around, lines.values(), spacing)))
-
-    def _led(
-        self, index: int, part: Polygon, lines: dict[str, LineString], rules: AsideRules, led: set[Line]
-    ) -> str | None:
-        """The circuit that is led through a part of a room; its pieces there join the ``led`` ones."""
-        found: list[tuple[float, str, Aside]] = []
-        for name in lines:
-            if shapely.dwithin(lines[name], part, NEAR * rules.reach):
-                others = shapely.multilinestrings([line for other, line in lines.items() if other != name])
-                room, beside = self.task.plan.rooms[index], (lines[name], others)
-                ways = asides(self.circuits[name].path, part, beside, room, rules=rules, led=led)
-                found += [(-way.gain, name, way) for way in ways if way.gain >= _LEAST_ASIDE]
-        found.sort(key=lambda each: each[:2])
-        for _, name, way in found[:_HOSTS]:
-            circuit = self.circuits[name]
-            own = way.path.length - circuit.path.length if circuit.room == index else 0.0
-            tried = replace(circuit, path=way.path, field_length=circuit.field_length + own)
-            if self._is_sound(tried):
-                self.circuits[name] = tried
-                led.update(way.led)
-                return name
         return None
 
     def _hosts(self, part: Polygon, rules: LoopRules) -> Iterator[_Host]:
@@ -172,20 +134,11 @@ class _Loops:
             known = self.lines[circuit.id] = (circuit, line_of(circuit))
         return known[1]
 
+    def _others(self, circuit: StoreyCircuit) -> Iterator[LineString]:
+        return (self._line(other) for other in self.circuits.values() if other.id != circuit.id)
+
     def _longest(self, circuit: StoreyCircuit) -> float:
         return self.task.rooms[circuit.room].maximum_circuit_length
-
-    def _is_sound(self, circuit: StoreyCircuit) -> bool:
-        task = self.task
-        least = least_apart(min(room.pipe_spacing for room in task.rooms), task.tail_pitch)
-        if circuit.path.length > self._longest(circuit) or fault_of(circuit.path, task.bend_radius, least):
-            return False
-        line = line_of(circuit)
-        return all(
-            line.distance(self._line(other)) >= least - _CHORD_ERROR
-            for other in self.circuits.values()
-            if other.id != circuit.id
-        )
 
 
 def free_parts(task: StoreyTask, circuits: Sequence[StoreyCircuit], index: int) -> list[Polygon]:

@@ -10,16 +10,17 @@ from shapely import LineString
 from ..plan.outlines.overlays import difference, union
 from .layout_records import StoreyCircuit
 
-__all__ = ["SERVED", "bare_floor", "line_of"]
+__all__ = ["CHORD_ERROR", "SERVED", "bare_floor", "line_of"]
 
 SERVED = 0.75
 """Floor farther than this from any pipe is bare, in spacings."""
-_CHORD_ERROR = 1e-3
+CHORD_ERROR = 1e-3
+"""By which the line of a pipe may stray from its arcs [m]."""
 
 
 def line_of(circuit: StoreyCircuit) -> LineString:
     """All of its pipe."""
-    return LineString(circuit.path.polyline(_CHORD_ERROR))
+    return LineString(circuit.path.polyline(CHORD_ERROR))
 
 
 def bare_floor(floor: shapely.Geometry, lines: Iterable[LineString], spacing: float) -> shapely.Geometry:
