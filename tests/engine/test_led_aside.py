@@ -30,7 +30,7 @@ def _found(far: float, *, length: float = LENGTH, twin: float = -0.06) -> list[A
             bare,
             (LineString([(0.0, 0.0), (length, 0.0)]), _lines(twin, far, length=length)),
             room,
-            RULES,
+            rules=RULES,
         )
     )
 
@@ -89,12 +89,12 @@ def test_there_is_no_way_past_a_pipe_or_a_wall() -> None:
     bare = box(0.0, RULES.reach, LENGTH, 0.3)
     wide = box(-0.5, -0.5, LENGTH + 0.5, 0.8)
     across = LineString([(1.5, 0.07), (1.5, 0.6)])
-    (aside,) = asides(path, bare, (straight, across), wide, RULES)
+    (aside,) = asides(path, bare, (straight, across), wide, rules=RULES)
     assert _line(aside).distance(across) >= RULES.pitch - 1e-3
     posts = shapely.multilinestrings([[(x / 4.0, 0.02), (x / 4.0, 0.6)] for x in range(1, 12)])
-    assert not list(asides(path, bare, (straight, posts), wide, RULES))
+    assert not list(asides(path, bare, (straight, posts), wide, rules=RULES))
     low = Polygon([(-0.5, -0.5), (LENGTH + 0.5, -0.5), (LENGTH + 0.5, 0.14), (-0.5, 0.14)])
-    assert not list(asides(path, bare.intersection(low), (straight, _lines(-0.06)), low, RULES))
+    assert not list(asides(path, bare.intersection(low), (straight, _lines(-0.06)), low, rules=RULES))
 
 
 def test_a_short_piece_stays_straight() -> None:
