@@ -9,21 +9,20 @@ from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 import shapely
-from shapely import LineString, Polygon
+from shapely import Polygon
 
-from ..plan.outlines.overlays import difference, intersection, union
+from ..plan.outlines.overlays import intersection
 from ..plan.outlines.regions import joined, minus, parts_of
 from .circuit_numbers import circuit_ids
 from .cut_off_floor import free_parts, loop_rules
 from .floor_apart import with_part
 from .layout_records import StoreyCircuit, StoreyLayout, StoreyTask
+from .room_bare import bare_floor, line_of
 from .side_loops import borders
 from .tail_records import RoutedTails, UnroutedTail
 
 __all__ = ["FullerStorey", "barest_hall", "is_fuller"]
 
-_SERVED = 0.75
-"""Floor farther than this from any pipe is bare, in spacings."""
 _MOST_BARE = 0.06
 """Share of a hall that may stay bare."""
 _LEAST_BARE = 0.8
@@ -34,7 +33,6 @@ _FEW = 40
 """Circuits of a storey up to which this is tried: all of it is laid once more."""
 _TOUCH = 0.02
 """Nearer floor is beside each other [m]."""
-_CHORD_ERROR = 1e-3
 
 
 @dataclass(frozen=True)
@@ -141,10 +139,7 @@ def _bare_share(task: StoreyTask, circuits: Sequence[StoreyCircuit], index: int)
 
 
 def _bare(task: StoreyTask, circuits: Sequence[StoreyCircuit], index: int) -> shapely.Geometry:
-    room, spacing = task.plan.rooms[index], task.rooms[index].pipe_spacing
-    lines = [LineString(circuit.path.polyline(_CHORD_ERROR)) for circuit in circuits]
-    near = [line for line in lines if shapely.dwithin(line, room, spacing)]
-    return difference(room, union(shapely.buffer(near, _SERVED * spacing, quad_segs=4)))
+    return bare_floor(task.plan.rooms[index], map(line_of, circuits), task.rooms[index].pipe_spacing)
 
 
 def _on_manifolds(task: StoreyTask, layout: StoreyLayout) -> Counter[int]:

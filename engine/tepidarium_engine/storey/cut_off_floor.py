@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from functools import partial
 from typing import NamedTuple
@@ -14,11 +14,12 @@ from ..plan.outlines.overlays import union
 from ..plan.outlines.polygons import served_area
 from ..plan.outlines.regions import Region, dilated, minus, opened, parts_of
 from .layout_records import StoreyCircuit, StoreyTask
+from .room_bare import CHORD_ERROR, line_of
 from .side_loops import Border, LoopRules, borders, part_along, spliced
 from .storey_judge import fault_of, least_apart
 from .tail_records import Lane
 
-__all__ = ["free_parts", "loop_rules", "with_side_loops"]
+__all__ = ["fits_beside", "free_parts", "loop_rules", "rooms_to_fill", "with_side_loops"]
 
 _LEAST_AREA = 0.6
 """Smaller pieces of floor get no loop [m2]: a metre or two of pipe is not worth two bends more."""
@@ -30,7 +31,6 @@ _LEAST_LOOP = 3.0
 """Of pipe that a loop is laid for [m]."""
 _HOSTS, _LOOPS = 3, 12
 """Circuits that are tried for one piece of floor, and pieces of floor that are tried in one room."""
-_CHORD_ERROR = 1e-3
 _PLAIN = 0.003
 """Corners of a piece of floor that stand out by less are left out [m]."""
 
@@ -50,10 +50,26 @@ def with_side_loops(
     """The circuits with loops in floor that is cut off in rooms with circuits, as far as their permitted length goes;
     and the loops' floor in rooms of others, as lanes."""
     work = _Loops(task, {circuit.id: circuit for circuit in circuits})
-    for index in sorted({lane.room for lane in lanes}):
-        if (task.rooms[index].count != 0 or task.rooms[index].loops) and not task.rooms[index].joints:
-            work.fill(index)
+    for index in rooms_to_fill(task, lanes):
+        work.fill(index)
     return [work.circuits[circuit.id] for circuit in circuits], work.lanes
+
+
+def rooms_to_fill(task: StoreyTask, lanes: Sequence[Lane]) -> list[int]:
+    """Rooms that tails of others cross and that are to be warm, without joints that a pipe must not cross."""
+    crossed = sorted({lane.room for lane in lanes})
+    warm = (index for index in crossed if task.rooms[index].count != 0 or task.rooms[index].loops)
+    return [index for index in warm if not task.rooms[index].joints]
+
+
+def fits_beside(task: StoreyTask, circuit: StoreyCircuit, others: Iterable[LineString]) -> bool:
+    """Whether a circuit is sound, not longer than its room permits, and far enough from the lines of ``others``."""
+    least = least_apart(min(room.pipe_spacing for room in task.rooms), task.tail_pitch)
+    longest = task.rooms[circuit.room].maximum_circuit_length
+    if circuit.path.length > longest or fault_of(circuit.path, task.bend_radius, least):
+        return False
+    line = line_of(circuit)
+    return all(line.distance(other) >= least - CHORD_ERROR for other in others)
 
 
 @dataclass
@@ -61,6 +77,7 @@ class _Loops:
     task: StoreyTask
     circuits: dict[str, StoreyCircuit]
     lanes: list[Lane] = field(default_factory=list)
+    lines: dict[str, tuple[StoreyCircuit, LineString]] = field(default_factory=dict)
 
     def fill(self, index: int) -> None:
         """Loops in a room, the largest piece of floor first; what is left of a piece is tried again."""
@@ -85,7 +102,7 @@ class _Loops:
             path, length = whole
             own = length if host.circuit.room == index else 0.0
             circuit = replace(host.circuit, path=path, field_length=host.circuit.field_length + own)
-            if not self._is_sound(circuit):
+            if not fits_beside(self.task, circuit, self._others(circuit)):
                 continue
             self.circuits[circuit.id] = circuit
             if circuit.room != index:
@@ -96,7 +113,7 @@ class _Loops:
     def _hosts(self, part: Polygon, rules: LoopRules) -> Iterator[_Host]:
         for circuit in self.circuits.values():
             spare = _SPARE * self._longest(circuit) - circuit.path.length
-            if spare < _LEAST_LOOP or not shapely.dwithin(_line(circuit), part, rules.spacing):
+            if spare < _LEAST_LOOP or not shapely.dwithin(self._line(circuit), part, rules.spacing):
                 continue
             border = next(borders(circuit.path, part, rules), None)
             if border is None:
@@ -111,20 +128,17 @@ class _Loops:
             if floor is not None and border is not None and (need := _need(floor, rules)) >= _LEAST_LOOP:
                 yield _Host(circuit, border, floor, need)
 
+    def _line(self, circuit: StoreyCircuit) -> LineString:
+        known = self.lines.get(circuit.id)
+        if known is None or known[0] is not circuit:
+            known = self.lines[circuit.id] = (circuit, line_of(circuit))
+        return known[1]
+
+    def _others(self, circuit: StoreyCircuit) -> Iterator[LineString]:
+        return (self._line(other) for other in self.circuits.values() if other.id != circuit.id)
+
     def _longest(self, circuit: StoreyCircuit) -> float:
         return self.task.rooms[circuit.room].maximum_circuit_length
-
-    def _is_sound(self, circuit: StoreyCircuit) -> bool:
-        task = self.task
-        least = least_apart(min(room.pipe_spacing for room in task.rooms), task.tail_pitch)
-        if circuit.path.length > self._longest(circuit) or fault_of(circuit.path, task.bend_radius, least):
-            return False
-        line = _line(circuit)
-        return all(
-            line.distance(_line(other)) >= least - _CHORD_ERROR
-            for other in self.circuits.values()
-            if other.id != circuit.id
-        )
 
 
 def free_parts(task: StoreyTask, circuits: Sequence[StoreyCircuit], index: int) -> list[Polygon]:
@@ -136,7 +150,7 @@ def _cut_off(
     task: StoreyTask, circuits: Sequence[StoreyCircuit], index: int, rules: LoopRules
 ) -> list[Polygon]:
     room = task.plan.rooms[index]
-    lines = [_line(circuit) for circuit in circuits]
+    lines = [line_of(circuit) for circuit in circuits]
     near = [line for line in lines if shapely.dwithin(line, room, rules.spacing)]
     taken = shapely.buffer(near, rules.gap, quad_segs=4)
     return _pieces(minus(room, union(taken)), rules)
@@ -162,10 +176,6 @@ def _need(floor: Polygon, rules: LoopRules) -> float:
 def _is_enough(length: float, rules: LoopRules, floor: Polygon) -> bool:
     """For a floor, of pipe [m]."""
     return _need(floor, rules) <= length
-
-
-def _line(circuit: StoreyCircuit) -> LineString:
-    return LineString(circuit.path.polyline(_CHORD_ERROR))
 
 
 def _size(part: Polygon) -> tuple[float, tuple[float, ...]]:

@@ -13,6 +13,7 @@ from ..errors import required
 from ..plan.outlines.overlays import difference, union
 from ..spreading import Spread, largest_first
 from .bare_halls import FullerStorey, barest_hall, is_fuller
+from .bare_slots import with_asides
 from .circuit_numbers import CircuitNumbers, unrouted
 from .cut_off_floor import with_side_loops
 from .fields import more_circuits
@@ -60,18 +61,21 @@ def laid_storey(
     memory = StoreyMemory() if memory is None else memory
     storey = FullerStorey(task)
     layout, without_loops = _laid(task, memory, spread)
-    narrow = layout.narrow
+    narrow, led = layout.narrow, with_asides(task, layout)
     for _ in range(_FULLER):
-        hall = barest_hall(task, layout)
+        hall = barest_hall(task, led)
         if hall is None:
             break
-        tried = storey.fuller(hall, layout, without_loops, lambda one: not rooms_without_way(one, memory))
+        tried = storey.fuller(hall, led, without_loops, lambda one: not rooms_without_way(one, memory))
         laid = ((one, *_laid(one.task, memory, spread)) for one in tried)
-        better = next((one for one in laid if is_fuller(task, hall, one[1], layout)), None)
+        fuller = (
+            (*one, with_asides(one[0].task, one[1])) for one in laid if is_fuller(task, hall, one[1], layout)
+        )
+        better = next((one for one in fuller if is_fuller(task, hall, one[3], led)), None)
         if better is None:
             break
-        storey, layout, without_loops = better
-    return storey.as_asked(layout, narrow)
+        storey, layout, without_loops, led = better
+    return storey.as_asked(led, narrow)
 
 
 def _laid(task: StoreyTask, memory: StoreyMemory, spread: Spread) -> tuple[StoreyLayout, list[StoreyCircuit]]:
