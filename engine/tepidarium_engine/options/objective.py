@@ -11,6 +11,7 @@ from collections import Counter
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
+from ..building.chosen_floors import ChosenFloor, floors_chosen, with_floors
 from ..building.floors import KeptRoom, RoomToHeat
 from ..building.objective_records import DesignObjective, Least, ObjectiveOutcome
 from ..building.records import DesignsInputs
@@ -40,14 +41,17 @@ _MOST, _SHOWN = 40, 12
 """Options of a front: all that are any use, and those that are answered."""
 
 
-_Designed = Callable[[tuple[RoomToHeat, ...], float], WholeDesign]
+_Rooms = tuple[RoomToHeat, ...]
+_Designed = Callable[[DesignsInputs, Callable[[_Rooms], _Rooms]], WholeDesign]
+"""A request, and what is decided for its rooms."""
 
 
 @dataclass(frozen=True)
 class Aimed:
-    """The design that is answered, and what is said about it."""
+    """The design that is answered, with the ``floors`` whose covering was chosen, and what is said about it."""
 
     design: WholeDesign
+    floors: tuple[ChosenFloor, ...]
     outcome: ObjectiveOutcome
     options: DesignOptionsResult
     findings: tuple[Finding, ...]
@@ -63,34 +67,31 @@ class _Best:
     front: DesignOptionsResult
 
 
-def design_for(
-    inputs: DesignsInputs,
-    objective: DesignObjective,
-    rooms: tuple[RoomToHeat, ...],
-    designed: _Designed,
-) -> Aimed:
-    """The best house, ``designed`` with what its rooms keep and the drop of its source [K]; the house by the rule where
+def design_for(inputs: DesignsInputs, objective: DesignObjective, designed: _Designed) -> Aimed:
+    """The best house, ``designed`` with what was decided for its rooms, floors and source; the house by the rule where
     that is no worse.
 
     Raises ``InputError`` for an objective that contradicts other fields or lacks prices, and as designs does.
     """
     _check(inputs, objective)
     best = _best(inputs, objective)
-    by_rule = designed(rooms, inputs.source.temperature_drop)
-    ruled = weighed(by_rule, objective)
+    by_rule = designed(inputs, lambda rooms: rooms)
+    ruled = weighed(by_rule, objective, 0.0)
     if not math.isfinite(value_of(ruled, objective.least)):
         raise _not_covered(ruled.supply_temperature)
     taken, house = by_rule, ruled
-    found = _designed(best.option, rooms, designed)
+    floors: tuple[ChosenFloor, ...] = ()
+    chosen = floors_chosen(inputs, objective.coverings, [room.covering_option for room in best.option.rooms])
+    found = _designed(with_floors(inputs, chosen), best.option, designed)
     if found is not None:
-        other = weighed(found, objective)
+        other = weighed(found, objective, _beside_own(objective, found, best.option))
         nearer = _unmet(found, objective) - _unmet(by_rule, objective)
         if (
             nearer <= 0
             and (nearer or better(other, ruled, objective.least))
             and not _violations(found) - _violations(by_rule)
         ):
-            taken, house = found, other
+            taken, house, floors = found, other, chosen
     outcome = ObjectiveOutcome(
         least=objective.least,
         taken="rule" if taken is by_rule else "best",
@@ -103,7 +104,7 @@ def design_for(
         gap=best.gap,
         solver=best.front.solver,
     )
-    return Aimed(taken, outcome, best.front, tuple(objective_findings(objective, outcome, taken)))
+    return Aimed(taken, floors, outcome, best.front, tuple(objective_findings(objective, outcome, taken)))
 
 
 def _unmet(design: WholeDesign, objective: DesignObjective) -> int:
@@ -148,6 +149,7 @@ def _best(inputs: DesignsInputs, objective: DesignObjective) -> _Best:
         house_inputs,
         temperature_drops=objective.temperature_drops,
         pump_stages=objective.pump_stages,
+        coverings=objective.coverings,
         patterns=objective.patterns,
         strips=objective.strips,
         maximum_surface_range=objective.maximum_surface_range,
@@ -206,17 +208,33 @@ def _gap(options: list[DesignOption], best: DesignOption, least: Least) -> float
     return max(0.0, 1.0 - bound / value) if unproven and value > 0.0 else 0.0
 
 
-def _designed(option: DesignOption, rooms: tuple[RoomToHeat, ...], designed: _Designed) -> WholeDesign | None:
+def _designed(inputs: DesignsInputs, option: DesignOption, designed: _Designed) -> WholeDesign | None:
     """``None`` where it cannot be designed completely."""
-    kept = tuple(
-        _kept(room, own, option.supply_temperature) for room, own in zip(rooms, option.rooms, strict=True)
-    )
+
+    def decided(rooms: _Rooms) -> _Rooms:
+        pairs = zip(rooms, option.rooms, strict=True)
+        return tuple(_kept(room, own, option.supply_temperature) for room, own in pairs)
+
+    source = replace(inputs.source, temperature_drop=option.design_drop)
     try:
-        design = designed(kept, option.design_drop)
+        design = designed(replace(inputs, source=source), decided)
         _violations(design)
     except InputError:
         return None
     return design
+
+
+def _beside_own(objective: DesignObjective, design: WholeDesign, option: DesignOption) -> float:
+    """Price of coverings and patterns beside those of the rooms."""
+    return math.fsum(
+        room.area * offered[number].price
+        for room, own in zip(design.sited.house.rooms, option.rooms, strict=True)
+        for offered, number in (
+            (objective.coverings, own.covering_option),
+            (objective.patterns, own.pattern_option),
+        )
+        if number is not None
+    )
 
 
 def _kept(room: RoomToHeat, own: OptionRoom, supply: float) -> RoomToHeat:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from ..building.floors import RoomToHeat
 from ..building.objective_records import DesignObjective, Least
 from ..building.whole_design import WholeDesign
 from ..hydraulics import Pump
@@ -33,11 +32,13 @@ class _Whole:
     energy: EnergyOfYear | None
 
 
-def weighed(design: WholeDesign, objective: DesignObjective) -> Weighed:
+def weighed(design: WholeDesign, objective: DesignObjective, beside: float) -> Weighed:
+    """``beside``: price of what was chosen for rooms in place of their own coverings and patterns."""
     solved = design.solved
     pipe = math.fsum(room.loops.pipe_length for room in solved.divided)
     circuits = sum(len(room.loops.circuits) for room in solved.divided)
     cost = _material_cost(design, objective, pipe, circuits)
+    cost = cost if cost is None else cost + beside
     supply = solved.supply.temperature
     return _Whole(
         supply_temperature=supply,
@@ -55,29 +56,17 @@ def weighed(design: WholeDesign, objective: DesignObjective) -> Weighed:
 def _material_cost(
     design: WholeDesign, objective: DesignObjective, pipe: float, circuits: int
 ) -> float | None:
-    """Of pipe [m], circuits, coils and patterns beside those asked for; None without any price."""
-    prices, divided = objective.prices, design.solved.divided
-    if prices is None and not any(option.price for option in objective.patterns):
-        return None
-    cost = 0.0 if prices is None else prices.pipe * pipe + prices.circuit * circuits
+    """Of pipe [m], circuits and coils; None without any price."""
+    prices = objective.prices
+    if prices is None:
+        priced = [own.price for own in objective.coverings] + [own.price for own in objective.patterns]
+        return 0.0 if any(priced) else None
+    cost = prices.pipe * pipe + prices.circuit * circuits
     stock = stock_of(prices)
     if stock is not None:
-        cuts = [cuts_for(one.total_length, 1) for room in divided for one in room.loops.circuits]
-        cost += coils_of(stock, cuts).coils_price
-    asked = design.sited.house.inputs.rooms
-    return cost + math.fsum(
-        _price_of_pattern(objective, room.heated)
-        for room in divided
-        if room.heated.room.pattern != asked[room.heated.index].pattern
-    )
-
-
-def _price_of_pattern(objective: DesignObjective, room: RoomToHeat) -> float:
-    return room.area * min(
-        option.price
-        for option in objective.patterns
-        if option.pattern == room.room.pattern and (not option.rooms or room.room.id in option.rooms)
-    )
+        circuits_of = (one for room in design.solved.divided for one in room.loops.circuits)
+        cost += coils_of(stock, [cuts_for(one.total_length, 1) for one in circuits_of]).coils_price
+    return cost
 
 
 def value_of(house: Weighed, least: Least) -> float:
