@@ -189,7 +189,8 @@ def _told(inputs: DesignsInputs, result: DesignsResult, floors: tuple[ChosenFloo
 
 
 def as_designed(inputs: DesignsInputs, result: DesignsResult) -> DesignsInputs:
-    """The request as it was designed: with floors, patterns and strips that were chosen for its rooms."""
+    """The request as it was designed: with floors, patterns and strips that were chosen for its rooms, without the
+    build-ups in whose place all rooms have others."""
     own = with_floors(inputs, result.chosen_floors)
     rooms = tuple(
         replace(
@@ -199,7 +200,9 @@ def as_designed(inputs: DesignsInputs, result: DesignsResult) -> DesignsInputs:
         )
         for room, made in zip(own.rooms, result.rooms, strict=True)
     )
-    return replace(own, rooms=rooms)
+    left = {floor.like for floor in result.chosen_floors} - {room.build_up for room in rooms}
+    floors = tuple(build_up for build_up in own.build_ups if build_up.id not in left)
+    return replace(own, rooms=rooms, build_ups=floors)
 
 
 def _beside(inputs: DesignsInputs, design: WholeDesign, result: DesignsResult) -> DesignsResult:

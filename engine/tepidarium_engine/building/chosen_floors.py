@@ -55,7 +55,7 @@ def floors_chosen(
 
 def _covered(own: BuildUp, option: CoveringOption, ids: Sequence[str]) -> BuildUp:
     free = (_after(own.id, f"-{number}", "id") for number in count(2))
-    words = f", {COVERING_NAMES[option.covering]} {option.covering_resistance:g} m²K/W"
+    words = f" ({COVERING_NAMES[option.covering]} {option.covering_resistance:g} m²K/W)"
     return replace(
         own,
         id=next(name for name in free if name not in ids),

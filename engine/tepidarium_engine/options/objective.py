@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from ..building.chosen_floors import ChosenFloor, floors_chosen, with_floors
@@ -19,13 +19,13 @@ from ..building.room_strips import heated_strip
 from ..building.solving import first_division
 from ..building.whole_design import WholeDesign
 from ..errors import Fault, FaultList, InputError
-from ..results import Finding
+from ..results import Finding, FindingPlace
 from .asked_options import check_options, house_asked, house_by_area
 from .front import FrontSearch
 from .front_result import front_result
-from .house_options import beside, best_in, cost_of_use, evaluated, front_of
+from .house_options import Weighed, beside, best_in, cost_of_use, evaluated, front_of
 from .objective_findings import objective_findings, uneven_floors
-from .objective_weighing import better, value_of, weighed
+from .objective_weighing import better, lacks_more, value_of, weighed
 from .option_records import (
     DesignOption,
     DesignOptionsInputs,
@@ -82,14 +82,14 @@ def design_for(inputs: DesignsInputs, objective: DesignObjective, designed: _Des
     taken, house = by_rule, ruled
     floors: tuple[ChosenFloor, ...] = ()
     chosen = floors_chosen(inputs, objective.coverings, [room.covering_option for room in best.option.rooms])
-    found = _designed(with_floors(inputs, chosen), best.option, designed)
+    found = _completed(with_floors(inputs, chosen), best.option, designed, ruled)
     if found is not None:
         other = weighed(found, objective, _beside_own(objective, found, best.option))
         nearer = _unmet(found, objective) - _unmet(by_rule, objective)
         if (
             nearer <= 0
             and (nearer or better(other, ruled, objective.least))
-            and not _violations(found) - _violations(by_rule)
+            and not _violations(found, chosen) - _violations(by_rule)
         ):
             taken, house, floors = found, other, chosen
     outcome = ObjectiveOutcome(
@@ -208,12 +208,27 @@ def _gap(options: list[DesignOption], best: DesignOption, least: Least) -> float
     return max(0.0, 1.0 - bound / value) if unproven and value > 0.0 else 0.0
 
 
-def _designed(inputs: DesignsInputs, option: DesignOption, designed: _Designed) -> WholeDesign | None:
-    """``None`` where it cannot be designed completely."""
+def _completed(
+    inputs: DesignsInputs, option: DesignOption, designed: _Designed, ruled: Weighed
+) -> WholeDesign | None:
+    """The option designed completely; on the supply that serves all rooms where those that do not count for it lack
+    heat, as drawn pipe gives them a little less than by area."""
+    design = _designed(inputs, option, option.supply_temperature, designed)
+    if design is None or not lacks_more(
+        math.fsum(room.heat_missing for room in design.solved.divided), ruled
+    ):
+        return design
+    supply = design.solved.supply
+    return _designed(inputs, option, supply.for_all, designed) if supply.left_out else design
+
+
+def _designed(
+    inputs: DesignsInputs, option: DesignOption, supply: float, designed: _Designed
+) -> WholeDesign | None:
+    """On the supply [degC]; ``None`` where it cannot be designed completely."""
 
     def decided(rooms: _Rooms) -> _Rooms:
-        pairs = zip(rooms, option.rooms, strict=True)
-        return tuple(_kept(room, own, option.supply_temperature) for room, own in pairs)
+        return tuple(_kept(room, own, supply) for room, own in zip(rooms, option.rooms, strict=True))
 
     source = replace(inputs.source, temperature_drop=option.design_drop)
     try:
@@ -248,7 +263,20 @@ def _kept(room: RoomToHeat, own: OptionRoom, supply: float) -> RoomToHeat:
     )
 
 
-def _violations(design: WholeDesign) -> Counter[str]:
-    return Counter(
-        finding.code for finding in design.findings if finding.severity == "violation" for _ in finding.places
-    )
+def _violations(design: WholeDesign, floors: Sequence[ChosenFloor] = ()) -> Counter[str]:
+    """How often which limit is broken; a floor with another covering breaks once what its like breaks, too."""
+    ids = [build_up.id for build_up in design.inputs.build_ups]
+    likes = {str(ids.index(floor.build_up.id)): str(ids.index(floor.like)) for floor in floors}
+
+    def place(one: FindingPlace) -> tuple[str, ...]:
+        _, head, number, *rest = (*one.where.split("/"), "", "")
+        floor = head == "build_ups"
+        return (head, likes.get(number, number), *rest) if floor else (one.where_in, one.where, one.subject)
+
+    broken = {
+        (finding.code, place(one))
+        for finding in design.findings
+        if finding.severity == "violation"
+        for one in finding.places
+    }
+    return Counter(code for code, _ in broken)

@@ -13,7 +13,7 @@ from .energy import energy_of_year
 from .house_options import Weighed, cost_of_use
 from .option_records import EnergyOfYear
 
-__all__ = ["better", "value_of", "weighed"]
+__all__ = ["better", "lacks_more", "value_of", "weighed"]
 
 _SAME_HEAT, _SAME_SHARE = 1.0, 1e-6
 """Heat [W] that may be missing beside the rule, and the share by which a house must be better."""
@@ -81,6 +81,11 @@ def value_of(house: Weighed, least: Least) -> float:
     return math.inf if value is None else value
 
 
+def lacks_more(missing: float, other: Weighed) -> bool:
+    """Whether heat that is ``missing`` [W] is more than the other house lacks."""
+    return missing > other.heat_missing + _SAME_HEAT
+
+
 def better(one: Weighed, other: Weighed, least: Least) -> bool:
-    enough = one.heat_missing <= other.heat_missing + _SAME_HEAT
-    return enough and value_of(one, least) < value_of(other, least) * (1.0 - _SAME_SHARE)
+    less = value_of(one, least) < value_of(other, least) * (1.0 - _SAME_SHARE)
+    return less and not lacks_more(one.heat_missing, other)
