@@ -289,3 +289,10 @@ def test_a_floor_that_was_chosen_is_a_record_of_a_request() -> None:
     assert replace(floor.build_up, id=like.id, name=like.name) == replace(
         like, covering=option.covering, covering_resistance=option.covering_resistance
     )
+
+
+def test_a_price_of_coverings_alone_is_told() -> None:
+    """Material is money then, and pipe costs none."""
+    option = replace(COVERINGS[0], price=3.0)
+    found = designs.calculate(replace(_asked(11), objective=DesignObjective("material", coverings=(option,))))
+    assert "prices_are_zero" in {finding.code for finding in found.findings}

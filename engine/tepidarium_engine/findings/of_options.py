@@ -69,7 +69,8 @@ KINDS: dict[str, Kind] = {
         WARNING,
         "On the heating curve of the governing room this room lacks heat in a part of the season.",
         "Shift the curve up, or let another heat emitter help.",
-        cause="The room loses or gains heat in another way than the room that sets the curve.",
+        cause="The room loses or gains heat in another way than the room that sets the curve, or it gets colder than the "
+        "design counts with, and the source gives no warmer water.",
         calculations=("designs", "heating-season"),
     ),
     "single_option": Kind(
