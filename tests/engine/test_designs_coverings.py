@@ -296,3 +296,13 @@ def test_a_price_of_coverings_alone_is_told() -> None:
     option = replace(COVERINGS[0], price=3.0)
     found = designs.calculate(replace(_asked(11), objective=DesignObjective("material", coverings=(option,))))
     assert "prices_are_zero" in {finding.code for finding in found.findings}
+
+
+def test_supplies_that_were_not_looked_at_are_told() -> None:
+    """Each spacing under each covering asks for a supply of its own: of so many some are left out."""
+    asked = replace(house(14, 8, maximum_circuits=60), screed=None)
+    coverings = tuple(CoveringOption("carpet", 0.02 * place) for place in range(1, 6))
+    found = designs.calculate(replace(asked, objective=DesignObjective("material", coverings=coverings)))
+    assert found.objective is not None
+    assert not found.objective.proven
+    assert "supplies_left_out" in {finding.code for finding in found.findings}

@@ -66,8 +66,8 @@ def test_the_governing_floor_gives_the_load_at_its_design_flow(outside: float) -
 
 @pytest.mark.parametrize("exponent", [0.8, 1.0, 1.1, 1.6])
 def test_what_the_water_gives_is_what_the_rooms_get(exponent: float) -> None:
-    """First law: mass flow x heat capacity of water (4.18 kJ/(kg.K)) x drop is the heat of the rooms with what they lose
-    downwards, which goes with it: the same share in every bin, whatever the exponent. Rooms differ by 0.1 % in it."""
+    """First law: mass flow x heat capacity of water (4.18 kJ/(kg.K)) x drop is the heat of the rooms with what they
+    lose downwards, which goes with it: the same share in every bin, whatever the exponent. Rooms differ by 0.1 %."""
     found = season(5, exponent=exponent)
     shares = [
         own.volume_flow

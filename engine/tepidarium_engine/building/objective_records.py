@@ -147,7 +147,8 @@ class ObjectiveOutcome:
 
     The best house was sought by area: ``proven`` says that no other choice of spacings, circuits and manifolds is
     better there, on any supply from which on a room can have another spacing; else ``gap`` is the share by which one
-    could be, None where no bound is known. ``solver`` names what searched, empty where no search was needed.
+    could be on the supplies that were looked at, None where no bound is known. ``solver`` names what searched, empty
+    where no search was needed.
     """
 
     least: Least = field(metadata=named("least_of"))

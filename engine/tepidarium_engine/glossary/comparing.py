@@ -27,7 +27,10 @@ COMPARING: dict[str, Entry] = {
         "room can have another spacing"
     ),
     "objective_gap": Number(
-        "1", 0.0, 1.0, "Share by which one could be better; null where no bound is known"
+        "1",
+        0.0,
+        1.0,
+        "Share by which one could be better on the supplies looked at; null where no bound is known",
     ),
     "options_of_design": Word(
         "What the house could be instead, by area: the options that the objective was chosen from; null without one"

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from ..building.chosen_floors import ChosenFloor, floors_chosen, with_floors
@@ -59,12 +59,13 @@ class Aimed:
 
 @dataclass(frozen=True)
 class _Best:
-    """The best house by area; ``gap`` None where no bound is known."""
+    """The best house by area; ``gap`` None where no bound is known; ``left_out``: supplies that were not looked at."""
 
     option: DesignOption
     proven: bool
     gap: float | None
     front: DesignOptionsResult
+    left_out: int
 
 
 def design_for(inputs: DesignsInputs, objective: DesignObjective, designed: _Designed) -> Aimed:
@@ -104,7 +105,15 @@ def design_for(inputs: DesignsInputs, objective: DesignObjective, designed: _Des
         gap=best.gap,
         solver=best.front.solver,
     )
-    return Aimed(taken, floors, outcome, best.front, tuple(objective_findings(objective, outcome, taken)))
+    found_out = (*objective_findings(objective, outcome, taken), *_left_out(best))
+    return Aimed(taken, floors, outcome, best.front, found_out)
+
+
+def _left_out(best: _Best) -> Iterator[Finding]:
+    looked_at = best.front.supplies_considered
+    if best.left_out:
+        detail = f"{looked_at} of {looked_at + best.left_out}"
+        yield Finding.at("supplies_left_out", "/objective", detail=detail)
 
 
 def _unmet(design: WholeDesign, objective: DesignObjective) -> int:
@@ -180,9 +189,10 @@ def _best(inputs: DesignsInputs, objective: DesignObjective) -> _Best:
     option = front[number - 1]
     shown = front_result(search, front_of(options, ruled, _SHOWN), ruled)
     if objective.least == "pump_power":  # no measure of the search: it seeks the least flow
-        return _Best(option, proven=False, gap=None, front=shown)
+        return _Best(option, proven=False, gap=None, front=shown, left_out=search.supplies_left_out)
     gap = _gap(options, option, objective.least)
-    return _Best(option, proven=gap == 0.0 and not search.supplies_left_out, gap=gap, front=shown)
+    left_out = search.supplies_left_out
+    return _Best(option, proven=gap == 0.0 and not left_out, gap=gap, front=shown, left_out=left_out)
 
 
 def _not_covered(supply: float) -> InputError:
