@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
+from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
 
@@ -18,17 +19,19 @@ from .building import dates
 from .building.asked_rooms import rooms_to_heat
 from .building.assembly import room_design
 from .building.build_up_checks import BuildUpCheck
+from .building.chosen_floors import ChosenFloor, floors_told, with_floors
 from .building.compared_designs import Compared
 from .building.comparison import compared
 from .building.comparison_records import DesignChange, DesignComparison, FindingChange
 from .building.design_findings import design_cautions
 from .building.design_workings import design_workings
+from .building.floors import RoomToHeat
 from .building.former_answers import former_findings, former_of
 from .building.former_records import FormerDesign
 from .building.handover import handover
 from .building.handover_records import Commissioning
 from .building.house_joints import design_joint, joint_length, with_proposed_joints
-from .building.keeping import design_keeping, former_rooms, keeps, untouched_rooms
+from .building.keeping import design_keeping, floors_kept, former_rooms, keeps, untouched_rooms
 from .building.label_places import label_places
 from .building.layout_outcome import (
     DesignJoint,
@@ -40,6 +43,7 @@ from .building.layout_outcome import (
     StoreySiting,
     UnplacedCircuit,
 )
+from .building.objective_records import DesignObjective
 from .building.outcome import (
     BuildUpPlan,
     CircuitDesign,
@@ -82,6 +86,7 @@ __all__ = [
     "BuildUp",
     "BuildUpCheck",
     "BuildUpPlan",
+    "ChosenFloor",
     "CircuitDesign",
     "Commissioning",
     "DesignChange",
@@ -115,6 +120,7 @@ __all__ = [
     "TailInsulation",
     "UnplacedCircuit",
     "WallAllowed",
+    "as_designed",
     "calculate",
     "label_places",
     "workings",
@@ -140,27 +146,63 @@ def calculate(inputs: DesignsInputs, *, spread: Spread = map) -> DesignsResult:
 
 
 def _calculated(inputs: DesignsInputs, spread: Spread) -> DesignsResult:
-    if inputs.former is not None:
-        former = former_of(inputs.former, __version__, partial(_calculated, spread=spread))
-        inputs = replace(inputs, former=former)
-    rooms, due = with_proposed_joints(inputs, rooms_to_heat(inputs))
     if inputs.objective is not None:
-        aimed = design_for(
-            inputs,
-            inputs.objective,
-            rooms,
-            lambda kept, drop: whole_design(sited_house(_with_drop(inputs, drop), kept, spread), due),
+        return _aimed(inputs, inputs.objective, spread)
+    if inputs.former is not None:
+        return _kept(inputs, inputs.former, spread)
+    design = _designed(inputs, lambda rooms: rooms, spread)
+    return _beside(inputs, design, _outcome(design))
+
+
+def _designed(
+    inputs: DesignsInputs, decided: Callable[[tuple[RoomToHeat, ...]], tuple[RoomToHeat, ...]], spread: Spread
+) -> WholeDesign:
+    """The design of the house with what was ``decided`` for its rooms."""
+    rooms, due = with_proposed_joints(inputs, rooms_to_heat(inputs))
+    return whole_design(sited_house(inputs, decided(rooms), spread), due)
+
+
+def _aimed(inputs: DesignsInputs, objective: DesignObjective, spread: Spread) -> DesignsResult:
+    aimed = design_for(inputs, objective, partial(_designed, spread=spread))
+    own = with_floors(inputs, aimed.floors)
+    result = _beside(own, aimed.design, _outcome(aimed.design))
+    findings = gathered((*result.findings, *aimed.findings), own)
+    result = replace(result, objective=aimed.outcome, options=aimed.options, findings=findings)
+    return _told(inputs, result, aimed.floors)
+
+
+def _kept(inputs: DesignsInputs, former: FormerDesign, spread: Spread) -> DesignsResult:
+    former = former_of(former, __version__, partial(_calculated, spread=spread))
+    floors = floors_kept(inputs, former)
+    former = replace(former, inputs=with_floors(former.inputs, former.chosen_floors))
+    own = replace(with_floors(inputs, floors), former=former)
+    rooms, due = with_proposed_joints(own, rooms_to_heat(own))
+    design = design_keeping(own, rooms, due, former, spread)
+    result = _beside(own, design, _outcome(design))
+    return _told(inputs, _compared(own, design, result, former), floors)
+
+
+def _told(inputs: DesignsInputs, result: DesignsResult, floors: tuple[ChosenFloor, ...]) -> DesignsResult:
+    """The result with the floors that were chosen, to which what is said about them points."""
+    found = tuple(floors_told(finding, len(inputs.build_ups)) for finding in result.findings)
+    return replace(result, chosen_floors=floors, findings=found) if floors else result
+
+
+def as_designed(inputs: DesignsInputs, result: DesignsResult) -> DesignsInputs:
+    """The request as it was designed: with floors, patterns and strips that were chosen for its rooms, without the
+    build-ups in whose place all rooms have others."""
+    own = with_floors(inputs, result.chosen_floors)
+    rooms = tuple(
+        replace(
+            room,
+            pattern=made.pattern or room.pattern,
+            peripheral=room.peripheral if made.peripheral is None else made.peripheral.strip,
         )
-        result = _beside(inputs, aimed.design, _outcome(aimed.design))
-        findings = gathered((*result.findings, *aimed.findings), inputs)
-        return replace(result, objective=aimed.outcome, options=aimed.options, findings=findings)
-    design = design_keeping(inputs, rooms, due, spread)
-    result = _beside(inputs, design, _outcome(design))
-    return result if inputs.former is None else _compared(inputs, design, result, inputs.former)
-
-
-def _with_drop(inputs: DesignsInputs, drop: float) -> DesignsInputs:
-    return replace(inputs, source=replace(inputs.source, temperature_drop=drop))
+        for room, made in zip(own.rooms, result.rooms, strict=True)
+    )
+    left = {floor.like for floor in result.chosen_floors} - {room.build_up for room in rooms}
+    floors = tuple(build_up for build_up in own.build_ups if build_up.id not in left)
+    return replace(own, rooms=rooms, build_ups=floors)
 
 
 def _beside(inputs: DesignsInputs, design: WholeDesign, result: DesignsResult) -> DesignsResult:
@@ -227,6 +269,7 @@ def _outcome(design: WholeDesign) -> DesignsResult:
         commissioning=made.commissioning,
         laying_sheets=made.laying_sheets,
         convergence=solved.convergence,
+        chosen_floors=(),
         objective=None,
         comparison=None,
         options=None,
@@ -239,4 +282,4 @@ def _outcome(design: WholeDesign) -> DesignsResult:
 
 def workings(inputs: DesignsInputs, result: DesignsResult) -> tuple[Working, ...]:
     """How supply, outputs, flows and lengths follow from each other, room by room."""
-    return design_workings(inputs, result)
+    return design_workings(as_designed(inputs, result), result)

@@ -87,8 +87,9 @@ def _calculated(inputs: HeatingSeasonInputs) -> HeatingSeasonResult:
 def season_of(inputs: HeatingSeasonInputs, division: FirstDivision | SolvedHouse) -> HeatingSeasonResult:
     """The year of a house that was designed, by area or drawn."""
     curve, design = heating_curve(inputs, division), design_rooms(division)
+    most = inputs.design.source.maximum_supply_temperature
     operated = [
-        rooms_in_bin(design, curve, each.outside_temperature)
+        rooms_in_bin(design, curve, each.outside_temperature, most)
         if is_heated(inputs, curve, each.outside_temperature)
         else ()
         for each in inputs.climate
@@ -99,7 +100,7 @@ def season_of(inputs: HeatingSeasonInputs, division: FirstDivision | SolvedHouse
         for each, rooms in zip(inputs.climate, operated, strict=True)
     )
     heated = [(rooms, each.hours) for each, rooms in zip(inputs.climate, operated, strict=True) if rooms]
-    coldest = rooms_in_bin(design, curve, inputs.outside_temperature)
+    coldest = rooms_in_bin(design, curve, inputs.outside_temperature, most)
     rooms = tuple(
         season_room(room, coldest[place], [(in_bin[place], hours) for in_bin, hours in heated])
         for place, room in enumerate(design)
@@ -180,7 +181,7 @@ def workings(inputs: HeatingSeasonInputs, result: HeatingSeasonResult) -> tuple[
                 f"Supply at {each.outside_temperature:g} degC outside",
                 each.supply_temperature,
                 "degC",
-                "theta_i + (theta_V of the design - theta_i) x load share ^ (1 / n)",
+                "theta_i + (theta_V of the design - theta_i) x load share ^ (1 / n), as far as the source gives it",
                 "EN 1264-2: heat in proportion to the excess temperature",
             )
             for place, each in enumerate(result.bins)

@@ -27,7 +27,7 @@ from .water.inputs import (
     HydraulicsLimits,
     ValveSetting,
 )
-from .water.manifold import balance, mixed_return
+from .water.manifold import balance, design_flows, mixed_return
 from .water.relations import check_relations, maximum_temperature
 from .water.result import (
     CircuitHydraulics,
@@ -72,6 +72,13 @@ def calculate(inputs: HydraulicsInputs) -> HydraulicsResult:
     """
     result = balanced(inputs)
     return replace(result, findings=gathered(findings(inputs, result), inputs))
+
+
+def drops_with_open_valves(inputs: HydraulicsInputs) -> list[float]:
+    """Upper bound of the pressure drop [Pa] of each circuit with its valve wide open. Raises ``InputError`` as
+    ``calculate``."""
+    check(inputs)
+    return [flow.upper_whole_drop for flow in design_flows(inputs, check_relations(inputs))]
 
 
 def balanced(inputs: HydraulicsInputs) -> HydraulicsResult:

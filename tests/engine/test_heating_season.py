@@ -64,6 +64,40 @@ def test_the_governing_floor_gives_the_load_at_its_design_flow(outside: float) -
     assert given == pytest.approx(load * governing.required_heat_output, rel=2e-4)
 
 
+@pytest.mark.parametrize("exponent", [0.8, 1.0, 1.1, 1.6])
+def test_what_the_water_gives_is_what_the_rooms_get(exponent: float) -> None:
+    """First law: mass flow x heat capacity of water (4.18 kJ/(kg.K)) x drop is the heat of the rooms with what they
+    lose downwards, which goes with it: the same share in every bin, whatever the exponent. Rooms differ by 0.1 %."""
+    found = season(5, exponent=exponent)
+    shares = [
+        own.volume_flow
+        * 4.18e6
+        * (own.supply_temperature - own.return_temperature)
+        * own.hours
+        / (own.heat * 1000.0)
+        for own in found.bins
+        if own.supply_temperature is not None and own.return_temperature is not None
+    ]
+    assert len(shares) == 7
+    assert shares == pytest.approx([shares[0]] * 7, rel=2e-3)
+    assert 1.0 < shares[0] < 1.25
+
+
+def test_the_source_gives_no_warmer_water_than_it_can() -> None:
+    """A bin colder than the design: the heat of EN 1264-2 goes with the excess that is left."""
+    design = house(5, 4)
+    supply = designs.calculate(design).supply_temperature
+    weak = replace(design, source=replace(design.source, maximum_supply_temperature=supply + 1.0))
+    found = calculate(HeatingSeasonInputs(weak, (ClimateBin(-30.0, 100.0),), outside_temperature=-12.0))
+    (own,) = found.bins
+    assert own.supply_temperature == pytest.approx(supply + 1.0)
+    assert "curve_too_low" in {finding.code for finding in found.findings}
+    basis = next(room for room in found.rooms if room.id == found.curve.basis_room)
+    inside = found.curve.basis_temperature
+    share = (supply + 1.0 - inside) / (supply - inside)
+    assert basis.heat / (basis.heat + basis.heat_lacking) == pytest.approx(share / own.load_share)
+
+
 def test_rooms_and_bins_add_up_to_the_same_heat() -> None:
     found = season(5)
     assert math.fsum(room.heat for room in found.rooms) == pytest.approx(found.heat, rel=1e-12)

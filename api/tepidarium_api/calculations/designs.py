@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from dataclasses import replace
+from typing import TypeVar
 
-from tepidarium_engine.designs import DesignsInputs, DesignsResult, calculate, workings
+from tepidarium_engine.designs import DesignsInputs, DesignsResult, as_designed, calculate, workings
 
 from ..documents.design_files import (
     DESIGN_FILES,
@@ -24,6 +26,19 @@ __all__ = ["DESIGNS"]
 def _without_former(inputs: DesignsInputs) -> DesignsInputs:
     """An answer does not repeat the one before it: it can be sent as ``former`` in turn."""
     return replace(inputs, former=None)
+
+
+_Form = TypeVar("_Form")
+_Make = Callable[[DesignsInputs, DesignsResult], bytes]
+
+
+def _of_the_house(forms: Mapping[_Form, _Make]) -> dict[_Form, _Make]:
+    """What is made of an answer shows the house as it was designed, with what was chosen for its rooms."""
+
+    def shown(make: _Make) -> _Make:
+        return lambda inputs, result: make(as_designed(inputs, result), result)
+
+    return {form: shown(make) for form, make in forms.items()}
 
 
 DESIGNS = Calculation(
@@ -64,8 +79,10 @@ DESIGNS = Calculation(
         "first.\n\n"
         "With an `objective` the house that has least of it is sought by area, as in design-options, and designed "
         "completely: `material` (metres, or money with `prices`), `pump_power`, `cost_of_use` (with prices and a "
-        "`heat_pump`), or `supply_temperature`, which is the rule's own. `patterns`, `strips`, `temperature_drops` and "
-        "`pump_stages` are weighed where they are given. It is answered where it is better than "
+        "`heat_pump`), or `supply_temperature`, which is the rule's own. `coverings`, `patterns`, `strips`, "
+        "`temperature_drops` and `pump_stages` are weighed where they are given. A floor whose covering was chosen "
+        "stands in `chosen_floors` with its rooms; dates, checks, order and documents are those of that floor, and "
+        "findings about it point there. It is answered where it is better than "
         "the house by the rule, lacks no more heat and breaks no further limit; `objective` of the answer says "
         "what it takes beside that house, and the proven gap; `options` of it are what the house could be instead, "
         "by area, as in design-options.\n\n"
@@ -77,7 +94,8 @@ DESIGNS = Calculation(
         "is as it was, manifolds where they were found. `comparison` says what is asked for otherwise, which "
         "decisions have changed and why, what that comes to, and which findings are new or gone. Send the answer "
         "as it is, or of it what a request has room for: `inputs`, `engine_version`, the plain figures, `pump`, "
-        "`rooms`, `circuits`, `placed_manifolds` of `layout`, `curing_plans`, `materials` and `findings`; all else "
+        "`rooms`, `circuits`, `placed_manifolds` of `layout`, `curing_plans`, `materials`, `findings` and "
+        "`chosen_floors`; all else "
         "is ignored. With `inputs` alone the former request is designed again. Drawn pipe counts as the same where "
         "the lengths of its field and in all are the same to the millimetre. The answer does not repeat `former`."
     ),
@@ -85,17 +103,19 @@ DESIGNS = Calculation(
     result=DesignsResult,
     calculate=calculate,
     workings=workings,
-    renderings={
-        SVG: storey_drawing,
-        DXF: design_cad,
-        PDF: handover_pack,
-        WORKBOOK: design_workbook,
-        CSV: design_schedule,
-        CALENDAR: house_calendar,
-    },
+    renderings=_of_the_house(
+        {
+            SVG: storey_drawing,
+            DXF: design_cad,
+            PDF: handover_pack,
+            WORKBOOK: design_workbook,
+            CSV: design_schedule,
+            CALENDAR: house_calendar,
+        }
+    ),
     rendered_inputs=with_laying_sheets,
     answered_inputs=_without_former,
-    files=DESIGN_FILES,
+    files=_of_the_house(DESIGN_FILES),
     heavy=True,
     spreads=True,
     example={

@@ -19,6 +19,7 @@ from .comparison_tables import comparison_table
 from .csv_text import csv_of
 from .dates import PlanOf, programme_table, stage_table
 from .design_tables import (
+    chosen_floor_table,
     circuit_table,
     pressure_table,
     remedy_table,
@@ -64,9 +65,7 @@ def design_workbook(inputs: DesignsInputs, result: DesignsResult) -> bytes:
 
 def _tables(inputs: DesignsInputs, result: DesignsResult) -> Iterator[Table]:
     yield room_table(result)
-    strips = strip_table(result)
-    if strips.rows:
-        yield strips
+    yield from (table for table in (chosen_floor_table(result), strip_table(result)) if table.rows)
     remedies = remedy_table(result)
     if remedies.rows:
         yield remedies.titled("Remedies")

@@ -11,6 +11,7 @@ from .parts import Column, Table, Value
 
 __all__ = [
     "FLOW_COLUMNS",
+    "chosen_floor_table",
     "circuit_table",
     "flow_cells",
     "pressure_table",
@@ -51,6 +52,30 @@ def room_table(result: DesignsResult) -> Table:
         for room in result.rooms
     )
     return Table("Rooms", columns, tuple(rows))
+
+
+def chosen_floor_table(result: DesignsResult) -> Table:
+    """Floors whose covering was chosen, room by room."""
+    columns = (
+        Column("Room", width=2.5),
+        Column("Floor chosen", width=4.0),
+        Column("In place of", width=2.5),
+        Column("Covering", width=2.0),
+        Column("m²K/W", 3),
+    )
+    names = {room.id: room.name or room.id for room in result.rooms}
+    rows = (
+        (
+            names[room],
+            floor.build_up.name,
+            floor.like,
+            floor.build_up.covering.replace("_", " "),
+            floor.build_up.covering_resistance,
+        )
+        for floor in result.chosen_floors
+        for room in floor.rooms
+    )
+    return Table("Coverings that were chosen", columns, tuple(rows))
 
 
 def strip_table(result: DesignsResult) -> Table:

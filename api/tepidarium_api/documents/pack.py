@@ -17,7 +17,14 @@ from ..renderings.storey_drawing import storey_sheets, with_project
 from .beside_chapters import beside_parts
 from .comparison_tables import comparison_chapter
 from .dates import PlanOf, dates_chapter
-from .design_tables import circuit_table, pressure_table, remedy_table, room_table, strip_table
+from .design_tables import (
+    chosen_floor_table,
+    circuit_table,
+    pressure_table,
+    remedy_table,
+    room_table,
+    strip_table,
+)
 from .laying_pages import laying_chapter
 from .order_tables import coil_chapter, order_chapter
 from .parts import Chapter, Fields, Listed, page_data
@@ -81,8 +88,8 @@ def _chapters_before(inputs: DesignsInputs, result: DesignsResult) -> Iterator[C
     if result.comparison is not None:
         yield comparison_chapter(result.comparison)
     yield _basis(inputs, result)
-    strips = strip_table(result)
-    tables = (room_table(result), *((strips,) if strips.rows else ()))
+    own = (chosen_floor_table(result), strip_table(result))
+    tables = (room_table(result), *(table for table in own if table.rows))
     yield Chapter("Schedules", (*tables, circuit_table(inputs, result), pressure_table(inputs, result)))
 
 

@@ -16,7 +16,7 @@ from ..plan.lengths.lengths import circuit_length_rule
 from ..storey.circuit_names import circuit_name
 from .floors import OperatingPoint, RoomToHeat, surface_pointer
 from .house import House, HouseState
-from .house_water import HouseCircuit, HouseWater, house_water
+from .house_water import HouseCircuit, HouseWater, drops_with_open_valves, house_water
 from .records import DesignsInputs
 from .room_joints import fields_between_joints
 from .spacings import spacing_pointer
@@ -28,8 +28,8 @@ __all__ = [
     "balance",
     "circuit_id",
     "circuit_request",
-    "divide_and_balance",
     "divided_room",
+    "divided_rooms",
     "in_circuits",
     "loses_too_much",
     "pressure_with_valve",
@@ -76,28 +76,51 @@ def pressure_with_valve(circuit: CircuitHydraulics) -> float:
     return circuit.pressure_drop_upper + circuit.fixed_pressure_drop + circuit.open_valve_pressure_drop
 
 
-def divide_and_balance(
-    state: HouseState, points: tuple[OperatingPoint, ...]
-) -> tuple[tuple[DividedRoom, ...], HouseWater]:
-    """Divide each room by its joints and the permitted length, then further while a circuit loses too much
-    pressure.
+def divided_rooms(state: HouseState, points: tuple[OperatingPoint, ...]) -> tuple[DividedRoom, ...]:
+    """Each room divided by its joints and the permitted length, then further while a circuit loses too much pressure.
 
     A room that still loses too much after ``_ROUNDS`` divisions is left as it is; the findings of the hydraulics
     name it.
     """
+    asked = list(zip(state.rooms, points, state.served, strict=True))
+    known = [_remembered(state, *each) for each in asked]
+    fresh = [index for index, room in enumerate(known) if room is None]
+    found = _divided(state, [divided_room(state.house, *asked[index]) for index in fresh])
+    for index, room in zip(fresh, found, strict=True):
+        known[index] = room
+        if state.house.by_area:
+            room.heated.divisions[_key(state, room.point, room.manifold)] = (state.house.inputs, room)
+    return tuple(room for room in known if room is not None)
+
+
+def _remembered(
+    state: HouseState, heated: RoomToHeat, point: OperatingPoint, manifold: int
+) -> DividedRoom | None:
+    """The same room by area as it was divided in another design of the same house."""
+    asked, room = heated.divisions.get(_key(state, point, manifold), (None, None))
+    same = asked is state.house.inputs and state.house.by_area
+    return room if same and isinstance(room, DividedRoom) else None
+
+
+def _key(state: HouseState, point: OperatingPoint, manifold: int) -> tuple[float, ...]:
+    return manifold, state.supply, point.choice.pipe_spacing, point.heat_output, point.temperature_drop
+
+
+def _divided(state: HouseState, divided: list[DividedRoom]) -> list[DividedRoom]:
+    """Rooms divided further until their pressure holds."""
     limit = state.house.inputs.limits.maximum_pressure_drop
-    divided = [
-        divided_room(state.house, *each) for each in zip(state.rooms, points, state.served, strict=True)
-    ]
-    water = balance(state, divided)
+    finer = list(range(len(divided)))
     for _ in range(_ROUNDS):
-        finer = [index for index, room in enumerate(divided) if loses_too_much(room, water, limit)]
         if not finer:
             break
+        circuits = _house_circuits(state, [divided[index] for index in finer])
+        drops = drops_with_open_valves(state.house.inputs, circuits, state.supply)
+        finer = [
+            index for index in finer if any(drops[circuit] > limit for circuit in divided[index].circuit_ids)
+        ]
         for index in finer:
             divided[index] = in_circuits(divided[index], len(divided[index].loops.circuits) + 1)
-        water = balance(state, divided)
-    return tuple(divided), water
+    return divided
 
 
 def loses_too_much(room: DividedRoom, water: HouseWater, limit: float) -> bool:
@@ -226,7 +249,12 @@ def balance(state: HouseState, divided: Iterable[DividedRoom]) -> HouseWater:
 
     Raises ``InputError`` where a room bears the name of a circuit of another room that has several.
     """
-    divided = tuple(divided)
+    circuits = _house_circuits(state, tuple(divided))
+    return house_water(state.house.inputs, circuits, state.supply)
+
+
+def _house_circuits(state: HouseState, divided: Sequence[DividedRoom]) -> list[HouseCircuit]:
+    """What is asked of the water side for these rooms."""
     _check_names(divided)
     circuits = [
         HouseCircuit(
@@ -238,7 +266,7 @@ def balance(state: HouseState, divided: Iterable[DividedRoom]) -> HouseWater:
         for number, loop in enumerate(room.loops.circuits)
     ]
     _check_drops(state, divided, circuits)
-    return house_water(state.house.inputs, circuits, state.supply)
+    return circuits
 
 
 def _check_drops(state: HouseState, divided: Sequence[DividedRoom], circuits: Sequence[HouseCircuit]) -> None:
@@ -269,7 +297,7 @@ def _check_drops(state: HouseState, divided: Sequence[DividedRoom], circuits: Se
     faults.raise_if_any()
 
 
-def _check_names(divided: tuple[DividedRoom, ...]) -> None:
+def _check_names(divided: Sequence[DividedRoom]) -> None:
     owners = {circuit: room.heated for room in divided for circuit in room.circuit_ids}
     faults = FaultList()
     for room in divided:

@@ -106,6 +106,12 @@ class RoomToHeat:
     kept: KeptRoom | None = None
     strip: HeatedStrip | None = None
 
+    @cached_property
+    def divisions(self) -> dict[tuple[float, ...], tuple[DesignsInputs, object]]:
+        """What the room was divided into by area, remembered: by manifold, supply and operating point the request, and
+        the room in its circuits."""
+        return {}
+
     @property
     def strip_limit(self) -> float:
         """Warmest that the surface of its strip may get [degC]."""

@@ -14,13 +14,14 @@ from ..glossary import named
 from ..places import Point
 from ..plan.laying.ways import Pattern
 from ..results import Severity
-from .house_records import HouseToDesign, PeripheralStrip
+from .house_records import BuildUp, HouseToDesign, PeripheralStrip
 
 __all__ = [
     "FormerCircuit",
     "FormerDates",
     "FormerDesign",
     "FormerFinding",
+    "FormerFloor",
     "FormerInputs",
     "FormerLayout",
     "FormerManifold",
@@ -83,6 +84,16 @@ class FormerCircuit:
     total_pressure_drop: float | None = None
     valve_kv: float | None = None
     valve_setting: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class FormerFloor:
+    """A floor whose covering was chosen in the former answer."""
+
+    OPEN: ClassVar[bool] = True
+    build_up: BuildUp = field(metadata=named("chosen_build_up"))
+    like: str = field(metadata=named("build_up"))
+    rooms: tuple[str, ...] = field(default=(), metadata=named("rooms_of_floor"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -191,3 +202,4 @@ class FormerDesign:
     curing_plans: tuple[FormerPlan, ...] = field(default=(), metadata=named("former_plans"))
     materials: FormerMaterials | None = field(default=None, metadata=named("former_materials"))
     findings: tuple[FormerFinding, ...] = field(default=(), metadata=named("former_findings"))
+    chosen_floors: tuple[FormerFloor, ...] = field(default=(), metadata=named("chosen_floors"))

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property, partial
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar
 
 from .. import hydraulics
 from ..errors import faults_at
@@ -23,8 +23,16 @@ from ..water.valves import kv_for_drop
 from .records import DesignsInputs
 from .supply import supply_pointer
 
-__all__ = ["HouseCircuit", "HouseWater", "ManifoldWater", "house_water", "manifold_request"]
+__all__ = [
+    "HouseCircuit",
+    "HouseWater",
+    "ManifoldWater",
+    "drops_with_open_valves",
+    "house_water",
+    "manifold_request",
+]
 
+_Computed = TypeVar("_Computed")
 _OF_MANIFOLD = ("valve_table", "valve_kv_open", "flow_meter_kv", "mains_pressure_drop")
 _SAME = 1e-9
 _LEAST_SET = 1000.0
@@ -79,28 +87,45 @@ class HouseWater:
         )
 
 
+def _on_manifolds(
+    inputs: DesignsInputs,
+    circuits: Sequence[HouseCircuit],
+    supply: float,
+    computed: Callable[[HydraulicsInputs], _Computed],
+) -> list[tuple[int, HydraulicsInputs, _Computed]]:
+    """By number of the manifold its request, and what is computed of it; faults point into the design."""
+    found = []
+    for number in sorted({circuit.manifold for circuit in circuits}):
+        own = [circuit for circuit in circuits if circuit.manifold == number]
+        request = manifold_request(inputs, number, tuple(each.circuit for each in own), supply)
+        with faults_at(_places(inputs, number, own)):
+            found.append((number, request, computed(request)))
+    return found
+
+
+def drops_with_open_valves(
+    inputs: DesignsInputs, circuits: Sequence[HouseCircuit], supply: float
+) -> dict[str, float]:
+    """Upper bound of the pressure drop [Pa] of each circuit with its valve wide open, by id."""
+    found = _on_manifolds(inputs, circuits, supply, hydraulics.drops_with_open_valves)
+    return {
+        circuit.id: drop
+        for _, request, drops in found
+        for circuit, drop in zip(request.circuits, drops, strict=True)
+    }
+
+
 def house_water(inputs: DesignsInputs, circuits: Sequence[HouseCircuit], supply: float) -> HouseWater:
     """All circuits on a supply temperature [degC]."""
-    numbers = sorted({circuit.manifold for circuit in circuits})
-    on_manifolds = [[circuit for circuit in circuits if circuit.manifold == number] for number in numbers]
-    requests = [
-        manifold_request(inputs, number, tuple(each.circuit for each in own), supply)
-        for number, own in zip(numbers, on_manifolds, strict=True)
-    ]
-    results = []
-    for number, own, request in zip(numbers, on_manifolds, requests, strict=True):
-        with faults_at(_places(inputs, number, own)):
-            results.append(hydraulics.balanced(request))
+    found = _on_manifolds(inputs, circuits, supply, hydraulics.balanced)
+    requests, results = [request for _, request, _ in found], [result for _, _, result in found]
     asked, whole = (requests[0], results[0]) if len(results) == 1 else _together(requests, results)
     most = max(result.pump.pressure_best_estimate for result in results)
     return HouseWater(
         circuits={circuit.id: circuit for result in results for circuit in result.circuits},
         request=asked,
         whole=whole,
-        manifolds=tuple(
-            _manifold(number, each, result, most)
-            for number, each, result in zip(numbers, requests, results, strict=True)
-        ),
+        manifolds=tuple(_manifold(*each, most) for each in found),
         cautions=tuple({caution.code: caution for result in results for caution in result.cautions}.values()),
     )
 

@@ -14,6 +14,8 @@ from ..errors import FaultList, InputError
 from ..places import Point
 from ..results import Finding
 from ..spreading import Spread
+from .asked_rooms import rooms_to_heat
+from .chosen_floors import ChosenFloor, with_floors
 from .floors import KeptRoom, RoomToHeat
 from .former_records import FormerDesign, FormerFinding, FormerRoom
 from .house_joints import HouseJoint
@@ -22,18 +24,21 @@ from .room_strips import check_strip, heated_strip
 from .siting import sited_house
 from .whole_design import WholeDesign, whole_design
 
-__all__ = ["design_keeping", "former_rooms", "keeps", "untouched_rooms"]
+__all__ = ["design_keeping", "floors_kept", "former_rooms", "keeps", "untouched_rooms"]
 
 
 def design_keeping(
-    inputs: DesignsInputs, rooms: tuple[RoomToHeat, ...], due: tuple[HouseJoint, ...], spread: Spread
+    inputs: DesignsInputs,
+    rooms: tuple[RoomToHeat, ...],
+    due: tuple[HouseJoint, ...],
+    former: FormerDesign,
+    spread: Spread,
 ) -> WholeDesign:
     """The design that keeps what was decided before; the one by the rules alone where that breaks fewer limits.
 
     Raises ``InputError`` as ``whole_design``.
     """
-    former = inputs.former
-    if former is None or not former_rooms(inputs, former):
+    if not former_rooms(inputs, former):
         return whole_design(sited_house(inputs, rooms, spread), due)
     kept = _keeping(inputs, rooms, due, spread, former)
     if kept is not None and not _violations(kept.findings) - _violations(former.findings):
@@ -68,6 +73,26 @@ def _places(inputs: HouseToDesign, former: FormerDesign) -> dict[str, Point]:
     before = {manifold.id: manifold for manifold in former.inputs.all_manifolds}
     changed = {own.id for own in inputs.all_manifolds if before.get(own.id) != own}
     return {own.id: own.position for own in former.layout.placed_manifolds if own.id not in changed}
+
+
+def floors_kept(inputs: DesignsInputs, former: FormerDesign) -> tuple[ChosenFloor, ...]:
+    """Floors whose covering was chosen, for the rooms that ask for the same build-up as before; none where the house
+    cannot be computed with them."""
+    asked = {room.id: room.build_up for room in inputs.rooms}
+    same = {build_up.id for build_up in inputs.build_ups if build_up in former.inputs.build_ups}
+    ids = {build_up.id for build_up in inputs.build_ups}
+    floors = tuple(
+        ChosenFloor(floor.build_up, floor.like, None, rooms)
+        for floor in {floor.build_up.id: floor for floor in former.chosen_floors}.values()
+        if floor.like in same
+        and floor.build_up.id not in ids
+        and (rooms := tuple(room for room in floor.rooms if asked.get(room) == floor.like))
+    )
+    try:
+        rooms_to_heat(with_floors(inputs, floors))
+    except InputError:
+        return ()
+    return floors
 
 
 def keeps(design: WholeDesign) -> bool:

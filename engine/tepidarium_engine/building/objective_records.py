@@ -7,11 +7,13 @@ from typing import Literal
 
 from ..glossary import named
 from ..plan.laying.ways import Pattern
+from ..practice.coverings import Covering
 from .house_records import PeripheralStrip
 
 __all__ = [
     "BesideNeighbour",
     "CoilPrice",
+    "CoveringOption",
     "DesignObjective",
     "EfficiencyPoint",
     "HeatPump",
@@ -68,6 +70,17 @@ class HeatPump:
 
 
 @dataclass(frozen=True, slots=True)
+class CoveringOption:
+    """A covering that the ``rooms`` may have in place of their own; none named: all rooms. ``price`` per m2 is above
+    that of the room's own covering."""
+
+    covering: Covering
+    covering_resistance: float
+    rooms: tuple[str, ...] = field(default=(), metadata=named("option_rooms"))
+    price: float = field(default=0.0, metadata=named("price_per_area"))
+
+
+@dataclass(frozen=True, slots=True)
 class PatternOption:
     """A pattern that the ``rooms`` may have in place of their own; none named: all rooms. ``price`` per m2 is above
     that of the room's own pattern."""
@@ -111,12 +124,14 @@ class BesideNeighbour:
 @dataclass(frozen=True, slots=True)
 class DesignObjective:
     """What the house is to have ``least`` of. ``material`` is metres of pipe, or money with ``prices``; ``cost_of_use``
-    needs prices and a ``heat_pump`` with the price of its electricity. ``patterns``, ``strips``,
-    ``maximum_surface_range`` [K], ``temperature_drops`` [K] and ``pump_stages`` are as in ``DesignOptionsInputs``."""
+    needs prices and a ``heat_pump`` with the price of its electricity. ``coverings``,
+    ``patterns``, ``strips``, ``maximum_surface_range`` [K], ``temperature_drops`` [K] and ``pump_stages`` are as in
+    ``DesignOptionsInputs``."""
 
     least: Least = field(metadata=named("least_of"))
     prices: OptionPrices | None = field(default=None, metadata=named("option_prices"))
     heat_pump: HeatPump | None = None
+    coverings: tuple[CoveringOption, ...] = field(default=(), metadata=named("covering_options"))
     patterns: tuple[PatternOption, ...] = field(default=(), metadata=named("pattern_options"))
     strips: tuple[StripOption, ...] = field(default=(), metadata=named("strip_options"))
     maximum_surface_range: float | None = None
@@ -132,7 +147,8 @@ class ObjectiveOutcome:
 
     The best house was sought by area: ``proven`` says that no other choice of spacings, circuits and manifolds is
     better there, on any supply from which on a room can have another spacing; else ``gap`` is the share by which one
-    could be, None where no bound is known. ``solver`` names what searched, empty where no search was needed.
+    could be on the supplies that were looked at, None where no bound is known. ``solver`` names what searched, empty
+    where no search was needed.
     """
 
     least: Least = field(metadata=named("least_of"))

@@ -16,6 +16,7 @@ from ..plan.laying.ways import Pattern
 from ..results import Caution, Finding
 from ..water.result import ExpansionVessel, FrostProtection, Mixing, Pump
 from .build_up_checks import BuildUpCheck
+from .chosen_floors import ChosenFloor
 from .comparison_records import DesignComparison
 from .house_records import PeripheralStrip
 from .layout_outcome import DesignJoint, DesignLayout
@@ -178,7 +179,8 @@ class DesignsResult:
     """The house. ``return_temperature`` [degC] is the mix of all circuits, ``heat_flow`` [W] all that the water
     gives, upwards and downwards. ``manifolds`` are those that serve rooms; ``sleeve_count`` and
     ``movement_joint_length`` [m] go with ``pipe_length`` [m] on the list of what to order, and what goes with joints
-    that are due and not laid out stands beside them. ``options`` are those that the objective was chosen from, by
+    that are due and not laid out stands beside them. ``chosen_floors`` are those whose covering was chosen;
+    plans, checks and orders name them, too. ``options`` are those that the objective was chosen from, by
     area; with ``sensitivity`` and ``season`` they are as their own calculations answer them, without findings and
     cautions, which the design says itself."""
 
@@ -214,6 +216,7 @@ class DesignsResult:
     commissioning: CommissioningResult | None = field(metadata=named("house_commissioning"))
     laying_sheets: tuple[LayingSheet, ...]
     convergence: DesignConvergence
+    chosen_floors: tuple[ChosenFloor, ...]
     objective: ObjectiveOutcome | None = field(metadata=named("objective_outcome"))
     comparison: DesignComparison | None = field(metadata=named("design_comparison"))
     options: DesignOptionsResult | None = field(metadata=named("options_of_design"))

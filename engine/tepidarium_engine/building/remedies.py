@@ -283,7 +283,7 @@ def _tiled(inputs: DesignsInputs, room: DividedRoom) -> tuple[DesignsInputs, Bui
     if sum(other.build_up == own.id for other in inputs.rooms) == 1:
         each = (tile if build_up is own else build_up for build_up in inputs.build_ups)
         return replace(inputs, solve_sections=False, build_ups=tuple(each)), tile
-    if len(ids) == items("build_ups").maximum:
+    if len(ids) >= items("build_ups").maximum:
         return None
     tile = replace(tile, id=next(name for name in map(str, count()) if name not in ids))
     more = replace(inputs, build_ups=(*inputs.build_ups, tile))

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 from typing import NamedTuple
 
-from .circuits import DividedRoom, divide_and_balance
+from .circuits import DividedRoom, balance, divided_rooms
 from .drawn_house import Draughtsman, DrawnHouse
 from .floors import OperatingPoint, RoomToHeat
 from .house import House, HouseState
@@ -157,19 +157,19 @@ class _Rounds:
             for room in self.spacings.rooms(self.house, self.number)
         )
         self.supply, self.state, points = _state(self.house, rooms, self.state.served, tails)
-        self.divided, _ = divide_and_balance(self.state, points)
+        self.divided = divided_rooms(self.state, points)
         self.spacings.chosen(points)
 
 
 def first_division(house: House) -> FirstDivision:
     """Supply, manifolds and circuits before anything is drawn, with tails as they are estimated."""
     supply, state, points = _state(house, house.rooms, None, HouseTails())
-    divided, water = divide_and_balance(state, points)
+    divided = divided_rooms(state, points)
     shared = served_by(house, ways_to_manifolds(house), [len(room.loops.circuits) for room in divided])
     if shared != state.served:
         state = replace(state, served=shared)
-        divided, water = divide_and_balance(state, points)
-    return FirstDivision(supply, state, points, divided, water)
+        divided = divided_rooms(state, points)
+    return FirstDivision(supply, state, points, divided, balance(state, divided))
 
 
 @dataclass

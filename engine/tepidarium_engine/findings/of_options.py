@@ -69,7 +69,8 @@ KINDS: dict[str, Kind] = {
         WARNING,
         "On the heating curve of the governing room this room lacks heat in a part of the season.",
         "Shift the curve up, or let another heat emitter help.",
-        cause="The room loses or gains heat in another way than the room that sets the curve.",
+        cause="The room loses or gains heat in another way than the room that sets the curve, or it gets colder than "
+        "the design counts with, and the source gives no warmer water.",
         calculations=("designs", "heating-season"),
     ),
     "single_option": Kind(
@@ -90,9 +91,9 @@ KINDS: dict[str, Kind] = {
         NOTE,
         "There are more supply temperatures to look at than one request allows, so some of them were "
         "left out.",
-        "Give those that you want to see.",
-        cause="Many rooms with many spacings, each possible from another supply on.",
-        calculations=("design-options",),
+        "Give those that you want to see, or permit fewer spacings and coverings.",
+        cause="Many rooms with many spacings and coverings, each possible from another supply on.",
+        calculations=("design-options", "designs"),
     ),
     "options_left_out": Kind(
         NOTE,

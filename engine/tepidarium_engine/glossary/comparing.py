@@ -27,11 +27,20 @@ COMPARING: dict[str, Entry] = {
         "room can have another spacing"
     ),
     "objective_gap": Number(
-        "1", 0.0, 1.0, "Share by which one could be better; null where no bound is known"
+        "1",
+        0.0,
+        1.0,
+        "Share by which one could be better on the supplies looked at; null where no bound is known",
     ),
     "options_of_design": Word(
         "What the house could be instead, by area: the options that the objective was chosen from; null without one"
     ),
+    "chosen_floors": Items("Floors whose covering was chosen, in place of build-ups of the request", 0, 64),
+    "chosen_build_up": Word("The build-up with the covering that was chosen, as a request takes it"),
+    "chosen_covering": Number(
+        "1", 0, 5, "Number of the covering in the objective; null where a former design chose it"
+    ),
+    "rooms_of_floor": Items("The ids of the rooms that have it", 0, 64, of="id"),
     # what is asked beside a design
     "sensitivity_questions": Word(
         "Changes to look at one at a time, as in design-sensitivity; null: none, {}: those that are usual"

@@ -1,7 +1,7 @@
 """Coils with prices, and what circuits cost that are cut from them without joints.
 
 A programme for a whole house cannot count cuts one by one. What every plan of coils keeps bounds its cost from below:
-all cuts fit into what is bought, and a coil holds only so many cuts of more than a part of its length.
+all cuts fit into what is bought, and a coil holds only so many steps of a part of its length as it has.
 """
 
 from __future__ import annotations
@@ -59,12 +59,13 @@ class CoilStock:
     @property
     def thresholds(self) -> tuple[int, ...]:
         """Lengths [mm] by which cuts are counted: parts of each coil."""
-        parts = {kind.length // part for kind in self.kinds for part in range(2, _MOST_PARTS + 1)}
+        parts = {-(-kind.length // part) for kind in self.kinds for part in range(2, _MOST_PARTS + 1)}
         return tuple(sorted(parts | {kind.length for kind in self.kinds}))
 
-    def holds(self, threshold: int) -> list[int]:
-        """How many cuts longer than a threshold [mm] each kind of coil holds at most."""
-        return [kind.length // (threshold + 1) for kind in self.kinds]
+    def steps(self, length: int, threshold: int) -> int:
+        """How often a cut [mm] is longer than a threshold [mm]. Two cuts have no more steps than one as long as
+        both, so that a coil holds no more of them than it has itself."""
+        return sum((piece - 1) // threshold for piece in self._pieces(length))
 
     def bought(self, cuts: Iterable[Cuts]) -> CoilsBought:
         """The cheapest coils that were found for the cuts; those longer than every coil take one joint after the

@@ -61,7 +61,7 @@ class _Risen:
         }
 
     def like(self, other: _Risen) -> bool:
-        return self.found_like(other) and self.decisions == other.decisions
+        return self.decisions == other.decisions and self.found_like(other)
 
     def found_like(self, other: _Risen) -> bool:
         computed = (self.design is None) == (other.design is None)

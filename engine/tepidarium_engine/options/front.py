@@ -23,12 +23,12 @@ from .coils_bought import cuts_for, stock_of
 from .option_records import DesignOptionsInputs, PumpStage
 from .room_choices import ChoiceTables, RoomChoice, RoomVariant, surface_range
 from .selection import Candidate, Coils, Selection, SelectionTask, best_selection
-from .supplies import coarse_first, thinned
+from .supplies import asked_supplies, coarse_first, thinned
 
 __all__ = ["FrontSearch", "HouseOption"]
 
-_MOST_SEARCHES = 250
-"""Programmes given to HiGHS; supplies that are left over then are left out."""
+_MOST_SEARCHES, _MOST_COLUMNS = 250, 3_000_000
+"""Programmes given to HiGHS, and columns of all of them; supplies that are left over then are left out."""
 _SAME = 1e-9
 _HEAT, _LENGTH, _MONEY, _FLOW = 10.0, 1000.0, 100.0, 1e9
 """Whole numbers of 0.1 W, 1 mm, 0.01 of the currency and 1 mm3/s."""
@@ -61,13 +61,14 @@ class _Aim(NamedTuple):
 
 @dataclass
 class FrontSearch:
-    """All supplies and drops of a request. ``searches`` counts the programmes, ``supplies`` those that were
-    looked at; ``too_few_ports`` and ``pump_too_small`` are found on the way."""
+    """All supplies and drops of a request. ``searches`` counts the programmes, ``columns`` what they choose from,
+    ``supplies`` those that were looked at; ``too_few_ports`` and ``pump_too_small`` are found on the way."""
 
     inputs: DesignOptionsInputs
     house: House
     variants: Sequence[Sequence[RoomVariant]]
     searches: int = 0
+    columns: int = 0
     supplies: int = 0
     supplies_left_out: int = 0
     too_few_ports: bool = False
@@ -135,7 +136,7 @@ class FrontSearch:
             house = replace(self.house, inputs=inputs)
             tables = self._tables(house)
             for supply in coarse_first(self._supplies(house, division.supply.temperature)):
-                if self.searches > _MOST_SEARCHES:
+                if self.searches > _MOST_SEARCHES or self.columns > _MOST_COLUMNS:
                     self.supplies_left_out += 1
                     continue
                 self.supplies += 1
@@ -156,16 +157,7 @@ class FrontSearch:
         if self.inputs.supply_temperatures:
             return sorted(set(self.inputs.supply_temperatures), reverse=True)
         least = max(room.room.room_temperature for room in house.rooms) + LEAST_EXCESS
-        asked = {
-            one.heated.required_supply(
-                choice,
-                min(one.heated.required_heat_output, choice.limit_heat_output),
-                source.temperature_drop,
-            )
-            for each in self.variants
-            for one in each
-            for choice in one.heated.choices
-        }
+        asked = asked_supplies(self.variants, source.temperature_drop)
         found = sorted(
             {by_rule, *(supply for supply in asked if least <= supply <= source.maximum_supply_temperature)},
             reverse=True,
@@ -174,17 +166,22 @@ class FrontSearch:
         self.supplies_left_out += len(found) - len(kept)
         return kept
 
-    def candidate(self, choice: RoomChoice, place: int, aim: _Aim) -> Candidate:
-        """A choice of room ``place`` as it is weighed."""
+    def candidates(self, choice: RoomChoice, place: int) -> tuple[Candidate, Candidate]:
+        """A choice of room ``place`` as it is weighed by material first, and by flow first."""
         flow = round(_FLOW * choice.volume_flow)
         pipe = round(_LENGTH * choice.pipe_length)
         material = round(_MONEY * self.price(choice, place)) if self.priced else pipe
-        weighed: tuple[int, ...] = (flow, material, pipe) if aim.least_flow else (material, pipe, flow)
         missing = round(_HEAT * choice.divided.heat_missing)
-        if self.stock is None:
-            return Candidate((missing, *weighed), choice.divided.manifold, choice.circuits, flow)
-        weighed = weighed[: 1 + aim.least_flow]
-        return Candidate((missing, *weighed), choice.divided.manifold, choice.circuits, flow, cuts_of(choice))
+        weighed: tuple[tuple[int, ...], tuple[int, ...]] = (
+            (missing, material, pipe, flow),
+            (missing, flow, material, pipe),
+        )
+        cut = Cuts(0, 0)
+        if self.stock is not None:
+            weighed, cut = (weighed[0][:2], weighed[1][:3]), cuts_of(choice)
+        manifold, ports = choice.divided.manifold, choice.circuits
+        by_material, by_flow = (Candidate(own, manifold, ports, flow, cut) for own in weighed)
+        return by_material, by_flow
 
     @cached_property
     def stock(self) -> CoilStock | None:
@@ -198,6 +195,14 @@ class FrontSearch:
             total += prices.pipe * choice.pipe_length + prices.circuit * choice.circuits
         variant = self.variants[place][choice.variant]
         return total + variant.price * variant.heated.area
+
+
+class _Weighed(NamedTuple):
+    """A choice with what it is weighed as."""
+
+    choice: RoomChoice
+    by_material: Candidate
+    by_flow: Candidate
 
 
 @dataclass
@@ -224,25 +229,32 @@ class _OnSupply:
             if found is not None and _missing(found.choices) <= permitted:
                 yield found
 
+    @cached_property
+    def _candidates(self) -> list[list[_Weighed]]:
+        return [
+            [_Weighed(choice, *self.search.candidates(choice, place)) for choice in room]
+            for place, room in enumerate(self.choices)
+        ]
+
     def _best(self, aim: _Aim, ports: tuple[int, ...] | None) -> HouseOption | None:
         stage = aim.stage
-        within = [
-            [choice for choice in room if stage is None or choice.pressure <= stage.pressure * (1.0 + _SAME)]
-            for room in self.choices
+        weighed = [
+            [own for own in room if stage is None or own.choice.pressure <= stage.pressure * (1.0 + _SAME)]
+            for room in self._candidates
         ]
         stock = self.search.stock
         if stock is not None:
-            within = [
-                [choice for choice in room if cuts_of(choice).length <= stock.longest] or room
-                for room in within
+            weighed = [
+                [own for own in room if own.by_material.cut.length <= stock.longest] or room
+                for room in weighed
             ]
-        if not all(within):
+        if not all(weighed):
             return None
+        within = [[own.choice for own in room] for room in weighed]
         most = None if stage is None else stage.maximum_volume_flow
         task = SelectionTask(
             tuple(
-                tuple(self.search.candidate(choice, place, aim) for choice in room)
-                for place, room in enumerate(within)
+                tuple(own.by_flow if aim.least_flow else own.by_material for own in room) for room in weighed
             ),
             ports,
             None if most is None else round(_FLOW * most),
@@ -253,6 +265,7 @@ class _OnSupply:
         if found is None:
             return None
         self.search.searches += found.programmes
+        self.search.columns += found.programmes * sum(map(len, within))
         choices = tuple(room[number] for room, number in zip(within, found.taken, strict=True))
         return HouseOption(
             self.house.inputs.source.temperature_drop,

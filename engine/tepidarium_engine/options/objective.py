@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from ..building.chosen_floors import ChosenFloor, floors_chosen, with_floors
 from ..building.floors import KeptRoom, RoomToHeat
 from ..building.objective_records import DesignObjective, Least, ObjectiveOutcome
 from ..building.records import DesignsInputs
@@ -18,13 +19,13 @@ from ..building.room_strips import heated_strip
 from ..building.solving import first_division
 from ..building.whole_design import WholeDesign
 from ..errors import Fault, FaultList, InputError
-from ..results import Finding
+from ..results import Finding, FindingPlace
 from .asked_options import check_options, house_asked, house_by_area
 from .front import FrontSearch
 from .front_result import front_result
-from .house_options import beside, best_in, cost_of_use, evaluated, front_of
+from .house_options import Weighed, beside, best_in, cost_of_use, evaluated, front_of
 from .objective_findings import objective_findings, uneven_floors
-from .objective_weighing import better, value_of, weighed
+from .objective_weighing import better, lacks_more, value_of, weighed
 from .option_records import (
     DesignOption,
     DesignOptionsInputs,
@@ -40,14 +41,17 @@ _MOST, _SHOWN = 40, 12
 """Options of a front: all that are any use, and those that are answered."""
 
 
-_Designed = Callable[[tuple[RoomToHeat, ...], float], WholeDesign]
+_Rooms = tuple[RoomToHeat, ...]
+_Designed = Callable[[DesignsInputs, Callable[[_Rooms], _Rooms]], WholeDesign]
+"""A request, and what is decided for its rooms."""
 
 
 @dataclass(frozen=True)
 class Aimed:
-    """The design that is answered, and what is said about it."""
+    """The design that is answered, with the ``floors`` whose covering was chosen, and what is said about it."""
 
     design: WholeDesign
+    floors: tuple[ChosenFloor, ...]
     outcome: ObjectiveOutcome
     options: DesignOptionsResult
     findings: tuple[Finding, ...]
@@ -55,42 +59,40 @@ class Aimed:
 
 @dataclass(frozen=True)
 class _Best:
-    """The best house by area; ``gap`` None where no bound is known."""
+    """The best house by area; ``gap`` None where no bound is known; ``left_out``: supplies that were not looked at."""
 
     option: DesignOption
     proven: bool
     gap: float | None
     front: DesignOptionsResult
+    left_out: int
 
 
-def design_for(
-    inputs: DesignsInputs,
-    objective: DesignObjective,
-    rooms: tuple[RoomToHeat, ...],
-    designed: _Designed,
-) -> Aimed:
-    """The best house, ``designed`` with what its rooms keep and the drop of its source [K]; the house by the rule where
+def design_for(inputs: DesignsInputs, objective: DesignObjective, designed: _Designed) -> Aimed:
+    """The best house, ``designed`` with what was decided for its rooms, floors and source; the house by the rule where
     that is no worse.
 
     Raises ``InputError`` for an objective that contradicts other fields or lacks prices, and as designs does.
     """
     _check(inputs, objective)
     best = _best(inputs, objective)
-    by_rule = designed(rooms, inputs.source.temperature_drop)
-    ruled = weighed(by_rule, objective)
+    by_rule = designed(inputs, lambda rooms: rooms)
+    ruled = weighed(by_rule, objective, 0.0)
     if not math.isfinite(value_of(ruled, objective.least)):
         raise _not_covered(ruled.supply_temperature)
     taken, house = by_rule, ruled
-    found = _designed(best.option, rooms, designed)
+    floors: tuple[ChosenFloor, ...] = ()
+    chosen = floors_chosen(inputs, objective.coverings, [room.covering_option for room in best.option.rooms])
+    found = _completed(with_floors(inputs, chosen), best.option, designed, ruled)
     if found is not None:
-        other = weighed(found, objective)
+        other = weighed(found, objective, _beside_own(objective, found, best.option))
         nearer = _unmet(found, objective) - _unmet(by_rule, objective)
         if (
             nearer <= 0
             and (nearer or better(other, ruled, objective.least))
-            and not _violations(found) - _violations(by_rule)
+            and not _violations(found, chosen) - _violations(by_rule)
         ):
-            taken, house = found, other
+            taken, house, floors = found, other, chosen
     outcome = ObjectiveOutcome(
         least=objective.least,
         taken="rule" if taken is by_rule else "best",
@@ -103,7 +105,15 @@ def design_for(
         gap=best.gap,
         solver=best.front.solver,
     )
-    return Aimed(taken, outcome, best.front, tuple(objective_findings(objective, outcome, taken)))
+    found_out = (*objective_findings(objective, outcome, taken), *_left_out(best))
+    return Aimed(taken, floors, outcome, best.front, found_out)
+
+
+def _left_out(best: _Best) -> Iterator[Finding]:
+    looked_at = best.front.supplies_considered
+    if best.left_out:
+        detail = f"{looked_at} of {looked_at + best.left_out}"
+        yield Finding.at("supplies_left_out", "/objective", detail=detail)
 
 
 def _unmet(design: WholeDesign, objective: DesignObjective) -> int:
@@ -148,6 +158,7 @@ def _best(inputs: DesignsInputs, objective: DesignObjective) -> _Best:
         house_inputs,
         temperature_drops=objective.temperature_drops,
         pump_stages=objective.pump_stages,
+        coverings=objective.coverings,
         patterns=objective.patterns,
         strips=objective.strips,
         maximum_surface_range=objective.maximum_surface_range,
@@ -178,9 +189,10 @@ def _best(inputs: DesignsInputs, objective: DesignObjective) -> _Best:
     option = front[number - 1]
     shown = front_result(search, front_of(options, ruled, _SHOWN), ruled)
     if objective.least == "pump_power":  # no measure of the search: it seeks the least flow
-        return _Best(option, proven=False, gap=None, front=shown)
+        return _Best(option, proven=False, gap=None, front=shown, left_out=search.supplies_left_out)
     gap = _gap(options, option, objective.least)
-    return _Best(option, proven=gap == 0.0 and not search.supplies_left_out, gap=gap, front=shown)
+    left_out = search.supplies_left_out
+    return _Best(option, proven=gap == 0.0 and not left_out, gap=gap, front=shown, left_out=left_out)
 
 
 def _not_covered(supply: float) -> InputError:
@@ -206,17 +218,48 @@ def _gap(options: list[DesignOption], best: DesignOption, least: Least) -> float
     return max(0.0, 1.0 - bound / value) if unproven and value > 0.0 else 0.0
 
 
-def _designed(option: DesignOption, rooms: tuple[RoomToHeat, ...], designed: _Designed) -> WholeDesign | None:
-    """``None`` where it cannot be designed completely."""
-    kept = tuple(
-        _kept(room, own, option.supply_temperature) for room, own in zip(rooms, option.rooms, strict=True)
-    )
+def _completed(
+    inputs: DesignsInputs, option: DesignOption, designed: _Designed, ruled: Weighed
+) -> WholeDesign | None:
+    """The option designed completely; on the supply that serves all rooms where those that do not count for it lack
+    heat, as drawn pipe gives them a little less than by area."""
+    design = _designed(inputs, option, option.supply_temperature, designed)
+    if design is None or not lacks_more(
+        math.fsum(room.heat_missing for room in design.solved.divided), ruled
+    ):
+        return design
+    supply = design.solved.supply
+    return _designed(inputs, option, supply.for_all, designed) if supply.left_out else design
+
+
+def _designed(
+    inputs: DesignsInputs, option: DesignOption, supply: float, designed: _Designed
+) -> WholeDesign | None:
+    """On the supply [degC]; ``None`` where it cannot be designed completely."""
+
+    def decided(rooms: _Rooms) -> _Rooms:
+        return tuple(_kept(room, own, supply) for room, own in zip(rooms, option.rooms, strict=True))
+
+    source = replace(inputs.source, temperature_drop=option.design_drop)
     try:
-        design = designed(kept, option.design_drop)
+        design = designed(replace(inputs, source=source), decided)
         _violations(design)
     except InputError:
         return None
     return design
+
+
+def _beside_own(objective: DesignObjective, design: WholeDesign, option: DesignOption) -> float:
+    """Price of coverings and patterns beside those of the rooms."""
+    return math.fsum(
+        room.area * offered[number].price
+        for room, own in zip(design.sited.house.rooms, option.rooms, strict=True)
+        for offered, number in (
+            (objective.coverings, own.covering_option),
+            (objective.patterns, own.pattern_option),
+        )
+        if number is not None
+    )
 
 
 def _kept(room: RoomToHeat, own: OptionRoom, supply: float) -> RoomToHeat:
@@ -230,7 +273,20 @@ def _kept(room: RoomToHeat, own: OptionRoom, supply: float) -> RoomToHeat:
     )
 
 
-def _violations(design: WholeDesign) -> Counter[str]:
-    return Counter(
-        finding.code for finding in design.findings if finding.severity == "violation" for _ in finding.places
-    )
+def _violations(design: WholeDesign, floors: Sequence[ChosenFloor] = ()) -> Counter[str]:
+    """How often which limit is broken; a floor with another covering breaks once what its like breaks, too."""
+    ids = [build_up.id for build_up in design.inputs.build_ups]
+    likes = {str(ids.index(floor.build_up.id)): str(ids.index(floor.like)) for floor in floors}
+
+    def place(one: FindingPlace) -> tuple[str, ...]:
+        _, head, number, *rest = (*one.where.split("/"), "", "")
+        floor = head == "build_ups"
+        return (head, likes.get(number, number), *rest) if floor else (one.where_in, one.where, one.subject)
+
+    broken = {
+        (finding.code, place(one))
+        for finding in design.findings
+        if finding.severity == "violation"
+        for one in finding.places
+    }
+    return Counter(code for code, _ in broken)

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from ..building.objective_records import DesignObjective, ObjectiveOutcome
 from ..building.whole_design import WholeDesign
 from ..results import Finding
+from .option_findings import free_of_cost
 from .room_choices import surface_range
 
 __all__ = ["objective_findings", "uneven_floors"]
@@ -37,9 +38,7 @@ def objective_findings(
     objective: DesignObjective, outcome: ObjectiveOutcome, design: WholeDesign
 ) -> Iterator[Finding]:
     prices = objective.prices
-    if prices is not None and not (
-        prices.pipe or prices.circuit or any(coil.coil_price for coil in prices.coils)
-    ):
+    if free_of_cost(prices, (*objective.coverings, *objective.patterns)):
         yield Finding.at("prices_are_zero", "/objective/prices")
     if objective.patterns and objective.maximum_surface_range is None:
         yield Finding.at("patterns_alike", "/objective/patterns")

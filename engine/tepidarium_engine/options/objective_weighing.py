@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from ..building.floors import RoomToHeat
 from ..building.objective_records import DesignObjective, Least
 from ..building.whole_design import WholeDesign
 from ..hydraulics import Pump
@@ -14,7 +13,7 @@ from .energy import energy_of_year
 from .house_options import Weighed, cost_of_use
 from .option_records import EnergyOfYear
 
-__all__ = ["better", "value_of", "weighed"]
+__all__ = ["better", "lacks_more", "value_of", "weighed"]
 
 _SAME_HEAT, _SAME_SHARE = 1.0, 1e-6
 """Heat [W] that may be missing beside the rule, and the share by which a house must be better."""
@@ -33,11 +32,13 @@ class _Whole:
     energy: EnergyOfYear | None
 
 
-def weighed(design: WholeDesign, objective: DesignObjective) -> Weighed:
+def weighed(design: WholeDesign, objective: DesignObjective, beside: float) -> Weighed:
+    """``beside``: price of what was chosen for rooms in place of their own coverings and patterns."""
     solved = design.solved
     pipe = math.fsum(room.loops.pipe_length for room in solved.divided)
     circuits = sum(len(room.loops.circuits) for room in solved.divided)
     cost = _material_cost(design, objective, pipe, circuits)
+    cost = cost if cost is None else cost + beside
     supply = solved.supply.temperature
     return _Whole(
         supply_temperature=supply,
@@ -55,29 +56,17 @@ def weighed(design: WholeDesign, objective: DesignObjective) -> Weighed:
 def _material_cost(
     design: WholeDesign, objective: DesignObjective, pipe: float, circuits: int
 ) -> float | None:
-    """Of pipe [m], circuits, coils and patterns beside those asked for; None without any price."""
-    prices, divided = objective.prices, design.solved.divided
-    if prices is None and not any(option.price for option in objective.patterns):
-        return None
-    cost = 0.0 if prices is None else prices.pipe * pipe + prices.circuit * circuits
+    """Of pipe [m], circuits and coils; None without any price."""
+    prices = objective.prices
+    if prices is None:
+        priced = [own.price for own in objective.coverings] + [own.price for own in objective.patterns]
+        return 0.0 if any(priced) else None
+    cost = prices.pipe * pipe + prices.circuit * circuits
     stock = stock_of(prices)
     if stock is not None:
-        cuts = [cuts_for(one.total_length, 1) for room in divided for one in room.loops.circuits]
-        cost += coils_of(stock, cuts).coils_price
-    asked = design.sited.house.inputs.rooms
-    return cost + math.fsum(
-        _price_of_pattern(objective, room.heated)
-        for room in divided
-        if room.heated.room.pattern != asked[room.heated.index].pattern
-    )
-
-
-def _price_of_pattern(objective: DesignObjective, room: RoomToHeat) -> float:
-    return room.area * min(
-        option.price
-        for option in objective.patterns
-        if option.pattern == room.room.pattern and (not option.rooms or room.room.id in option.rooms)
-    )
+        circuits_of = (one for room in design.solved.divided for one in room.loops.circuits)
+        cost += coils_of(stock, [cuts_for(one.total_length, 1) for one in circuits_of]).coils_price
+    return cost
 
 
 def value_of(house: Weighed, least: Least) -> float:
@@ -92,6 +81,11 @@ def value_of(house: Weighed, least: Least) -> float:
     return math.inf if value is None else value
 
 
+def lacks_more(missing: float, other: Weighed) -> bool:
+    """Whether heat that is ``missing`` [W] is more than the other house lacks."""
+    return missing > other.heat_missing + _SAME_HEAT
+
+
 def better(one: Weighed, other: Weighed, least: Least) -> bool:
-    enough = one.heat_missing <= other.heat_missing + _SAME_HEAT
-    return enough and value_of(one, least) < value_of(other, least) * (1.0 - _SAME_SHARE)
+    less = value_of(one, least) < value_of(other, least) * (1.0 - _SAME_SHARE)
+    return less and not lacks_more(one.heat_missing, other)

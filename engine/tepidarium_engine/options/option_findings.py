@@ -10,9 +10,15 @@ from ..results import Finding
 from .energy import coefficient_at
 from .front import FrontSearch
 from .house_options import Front
-from .option_records import DesignOption, DesignOptionsInputs
+from .option_records import (
+    CoveringOption,
+    DesignOption,
+    DesignOptionsInputs,
+    OptionPrices,
+    PatternOption,
+)
 
-__all__ = ["option_findings"]
+__all__ = ["free_of_cost", "option_findings"]
 
 
 def option_findings(search: FrontSearch, front: Front) -> Iterator[Finding]:
@@ -109,10 +115,7 @@ def _too_long(inputs: DesignOptionsInputs, options: Sequence[DesignOption]) -> I
 
 
 def _money_findings(inputs: DesignOptionsInputs, options: Sequence[DesignOption]) -> Iterator[Finding]:
-    prices = inputs.prices
-    if prices is not None and not (
-        prices.pipe or prices.circuit or any(coil.coil_price for coil in prices.coils)
-    ):
+    if free_of_cost(inputs.prices, (*inputs.coverings, *inputs.patterns)):
         yield Finding.at(
             "prices_are_zero",
             "/prices",
@@ -132,6 +135,14 @@ def _money_findings(inputs: DesignOptionsInputs, options: Sequence[DesignOption]
                 quantity="supply_temperature",
                 where_in="answer",
             )
+
+
+def free_of_cost(prices: OptionPrices | None, chosen: Sequence[CoveringOption | PatternOption]) -> bool:
+    """Whether money is counted, and neither pipe nor circuits cost any: where only coverings or patterns have a price,
+    too."""
+    if prices is None:
+        return any(option.price for option in chosen)
+    return not (prices.pipe or prices.circuit or any(coil.coil_price for coil in prices.coils))
 
 
 def _end(supply: float, known: Sequence[float]) -> float:

@@ -8,6 +8,7 @@ from ..building.house_records import HouseToDesign, PeripheralStrip
 from ..building.objective_records import (
     BesideNeighbour,
     CoilPrice,
+    CoveringOption,
     EfficiencyPoint,
     HeatPump,
     OptionPrices,
@@ -40,17 +41,6 @@ __all__ = [
     "PumpStage",
     "StripOption",
 ]
-
-
-@dataclass(frozen=True, slots=True)
-class CoveringOption:
-    """A covering that the ``rooms`` may have in place of their own; none named: all rooms. ``price`` per m2 is above
-    that of the room's own covering."""
-
-    covering: Covering
-    covering_resistance: float
-    rooms: tuple[str, ...] = field(default=(), metadata=named("option_rooms"))
-    price: float = field(default=0.0, metadata=named("price_per_area"))
 
 
 @dataclass(frozen=True, slots=True)

@@ -50,7 +50,7 @@ class Columns:
         return [*rows, *self._coil_rows()]
 
     def _coil_rows(self) -> Iterator[tuple[Array, int]]:
-        """All cuts fit into the coils, by length and by number of those longer than a part of a coil."""
+        """All cuts fit into the coils, by length and by steps of parts of a coil."""
         if self._stock is None:
             return
         cuts = [each.cut for each in self._candidates]
@@ -59,9 +59,14 @@ class Columns:
             0,
         )
         for threshold in self._stock.thresholds:
-            longer = [cut.circuits if cut.length > threshold else 0 for cut in cuts]
-            if any(longer):
-                yield self._row(longer, [-most for most in self._stock.holds(threshold)]), 0
+            steps = [cut.circuits * self._stock.steps(cut.length, threshold) for cut in cuts]
+            if any(steps):
+                yield (
+                    self._row(
+                        steps, [-self._stock.steps(kind.length, threshold) for kind in self._stock.kinds]
+                    ),
+                    0,
+                )
 
     def measure(self, place: int) -> Array:
         coils = self._task.coils

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
+from operator import le
 from typing import NamedTuple
 
 from ..building.circuits import DividedRoom, circuit_request, divided_room, in_circuits
@@ -40,8 +41,8 @@ class RoomVariant(NamedTuple):
 
     @property
     def beside_own(self) -> bool:
-        """Whether it has another pattern or strip than the room itself."""
-        return self.pattern is not None or self.strip is not None
+        """Whether it has another covering, pattern or strip than the room itself."""
+        return any(number is not None for number in (self.covering, self.pattern, self.strip))
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,19 +174,16 @@ class ChoiceTables:
 
     @staticmethod
     def _worth_weighing(room: Sequence[RoomVariant], choices: list[RoomChoice]) -> list[RoomChoice]:
-        """Without patterns and strips in place of which another choice does as well in every respect."""
+        """Without coverings, patterns and strips in place of which another choice does as well in every respect."""
         kept: list[RoomChoice] = []
-        costs: list[tuple[float, ...]] = []
+        costs: dict[int, list[tuple[float, ...]]] = {}
         for choice in sorted(choices, key=lambda one: room[one.variant].beside_own):
             cost = _respects(room[choice.variant], choice)
-            if room[choice.variant].beside_own and any(
-                other.divided.manifold == choice.divided.manifold
-                and all(one <= two for one, two in zip(least, cost, strict=True))
-                for other, least in zip(kept, costs, strict=True)
-            ):
+            others = costs.setdefault(choice.divided.manifold, [])
+            if room[choice.variant].beside_own and any(all(map(le, least, cost)) for least in others):
                 continue
             kept.append(choice)
-            costs.append(cost)
+            others.append(cost)
         return kept
 
     def rated(self, divided: DividedRoom, supply: float) -> RoomChoice:

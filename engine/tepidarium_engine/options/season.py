@@ -2,7 +2,8 @@
 
 At a constant flow a floor whose heat is in proportion to its excess temperature (EN 1264-2) gives in proportion to the
 excess of the supply, and cools the water so: both follow from the design by one factor, the supply's excess over that
-of the design. Demands go with the distance between room and outside (EN 12831-1), without gains.
+of the design, to the power of the curve's exponent. Demands go with the distance between room and outside
+(EN 12831-1), without gains.
 """
 
 from __future__ import annotations
@@ -68,11 +69,12 @@ def load_share(room_temperature: float, outside: float, design_outside: float) -
     return max(0.0, (room_temperature - outside) / (room_temperature - design_outside))
 
 
-def supply_on(curve: HeatingCurve, outside: float) -> float:
-    """Supply [degC] at an outside temperature [degC]."""
+def supply_on(curve: HeatingCurve, outside: float, most: float) -> float:
+    """Supply [degC] at an outside temperature [degC], as far as the source gives it: at ``most`` [degC]."""
     share = load_share(curve.basis_temperature, outside, curve.design_outside_temperature)
     excess: float = share ** (1.0 / curve.exponent)
-    return curve.basis_temperature + (curve.design_supply_temperature - curve.basis_temperature) * excess
+    supply = curve.basis_temperature + (curve.design_supply_temperature - curve.basis_temperature) * excess
+    return min(supply, max(most, curve.design_supply_temperature))
 
 
 def design_rooms(division: FirstDivision | SolvedHouse) -> tuple[DesignRoom, ...]:
@@ -88,9 +90,11 @@ def design_rooms(division: FirstDivision | SolvedHouse) -> tuple[DesignRoom, ...
     )
 
 
-def rooms_in_bin(rooms: Sequence[DesignRoom], curve: HeatingCurve, outside: float) -> tuple[RoomInBin, ...]:
-    """Each room on the supply of the curve at an outside temperature [degC]."""
-    supply = supply_on(curve, outside)
+def rooms_in_bin(
+    rooms: Sequence[DesignRoom], curve: HeatingCurve, outside: float, most: float
+) -> tuple[RoomInBin, ...]:
+    """Each room on the supply of the curve at an outside temperature [degC]; the source gives ``most`` [degC]."""
+    supply = supply_on(curve, outside, most)
     return tuple(_room_in_bin(room, curve, outside, supply) for room in rooms)
 
 
@@ -99,11 +103,12 @@ def _room_in_bin(design: DesignRoom, curve: HeatingCurve, outside: float, supply
     inside = heated.room.room_temperature
     needs = heated.heat_demand * load_share(inside, outside, curve.design_outside_temperature)
     excess = max((supply - inside) / (curve.design_supply_temperature - inside), 0.0)
-    gives: float = design.heat * excess**curve.exponent
+    share: float = excess**curve.exponent
+    gives = design.heat * share
     if needs < gives * (1.0 - _SAME):
-        return RoomInBin(needs, needs, needs / gives, drop * excess)
+        return RoomInBin(needs, needs, needs / gives, drop * share)
     gets = needs if needs <= gives * (1.0 + _SAME) else gives
-    return RoomInBin(needs, gets, float(needs > 0.0), drop * excess)
+    return RoomInBin(needs, gets, float(needs > 0.0), drop * share)
 
 
 def is_heated(inputs: HeatingSeasonInputs, curve: HeatingCurve, outside: float) -> bool:
@@ -126,7 +131,7 @@ def season_bin(
         return SeasonBin(
             outside, climate.hours, share, None, None, 0.0, 0.0, 0.0, 0.0, (0.0,) * len(design), None, None
         )
-    supply = supply_on(curve, outside)
+    supply = supply_on(curve, outside, inputs.design.source.maximum_supply_temperature)
     flows = [room.flow * each.duty for room, each in zip(design, rooms, strict=True)]
     flow = math.fsum(flows)
     drop = math.fsum(own * each.drop for own, each in zip(flows, rooms, strict=True)) / flow if flow else 0.0

@@ -2,12 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
-__all__ = ["coarse_first", "thinned"]
+from .room_choices import RoomVariant
+
+__all__ = ["asked_supplies", "coarse_first", "thinned"]
 
 _MOST_SUPPLIES = 48
 """Supplies that are looked at for one drop; of more, some between the others are left out."""
+
+
+def asked_supplies(variants: Iterable[Sequence[RoomVariant]], temperature_drop: float) -> set[float]:
+    """At which a spacing of a room becomes possible [degC], for a drop of the source [K]."""
+    return {
+        one.heated.required_supply(
+            choice, min(one.heated.required_heat_output, choice.limit_heat_output), temperature_drop
+        )
+        for room in variants
+        for one in room
+        for choice in one.heated.choices
+    }
 
 
 def thinned(supplies: list[float], kept: float) -> list[float]:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from .friction import TRANSITION_END, TRANSITION_START, churchill, churchill_with_slope, friction_upper
@@ -29,8 +28,7 @@ class OpenFlows(NamedTuple):
     pressure_of_total: float
 
 
-@dataclass(slots=True)
-class Branch:
+class Branch(NamedTuple):
     """One circuit with valve and meter, reduced to what the pressure drop needs.
 
     Drop [Pa] at volume flow V [m3/s], with the friction factor f at Re = ``reynolds_per_flow`` V:
@@ -103,12 +101,15 @@ def open_flows(
 ) -> OpenFlows:
     """The branches side by side with open valves, at ``pressure`` [Pa] and at ``total`` [m3/s].
 
-    ``starts`` [m3/s] are a first guess of the flows, for instance those of the design.
+    ``starts`` [m3/s] are a first guess of the flows, for instance those of the design. Branches that are alike are
+    solved once.
     """
-    curves = [branch.open_curve() for branch in branches]
-    log_flows = [math.log(flow) for flow in starts]
+    alike: dict[tuple[Branch, float], int] = {}
+    places = [alike.setdefault(own, len(alike)) for own in zip(branches, starts, strict=True)]
+    curves = [branch.open_curve() for branch, _ in alike]
+    log_flows = [math.log(flow) for _, flow in alike]
     slopes = [1.0] * len(curves)
-    flows = list(starts)
+    flows = [flow for _, flow in alike]
     last = math.log(pressure)
 
     def log_total(log_pressure: float) -> tuple[float, float]:
@@ -118,14 +119,15 @@ def open_flows(
             guess = log_flows[index] + step / slopes[index]
             log_flows[index], slopes[index] = solve_rising(curve, log_pressure, guess)
             flows[index] = math.exp(log_flows[index])
-            rise += flows[index] / slopes[index]
+        for place in places:
+            rise += flows[place] / slopes[place]
         last = log_pressure
-        together = math.fsum(flows)
+        together = math.fsum(flows[place] for place in places)
         return math.log(together), rise / together
 
     value, slope = log_total(last)
-    held = list(flows)
+    held = [flows[place] for place in places]
     target = math.log(total)
     log_pressure, _ = solve_rising(log_total, target, last + (target - value) / slope)
     log_total(log_pressure)
-    return OpenFlows(held, flows, math.exp(log_pressure))
+    return OpenFlows(held, [flows[place] for place in places], math.exp(log_pressure))
