@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import replace
-from types import SimpleNamespace
 from typing import Any
 
 import pytest
 from shapely import LinearRing, Polygon, box, difference
 from shapely.errors import GEOSException
 from tepidarium_engine import design_options, designs, routes
-from tepidarium_engine.building import layout_findings, solving
+from tepidarium_engine.building import solving
 from tepidarium_engine.design_options import DesignOptionsInputs
 from tepidarium_engine.designs import BuildUp, DesignRoom, DesignsInputs, Manifold, PlanDoorway
 from tepidarium_engine.errors import FaultList, InputError
@@ -162,15 +161,6 @@ def _not_settled(patch: pytest.MonkeyPatch) -> set[str]:
     return told()
 
 
-def _tails_give_too_much(_: pytest.MonkeyPatch) -> set[str]:
-    """Tails give 400 W to a room that needs 300 W and has a circuit."""
-    tails = SimpleNamespace(heat=400.0)
-    room: Any = SimpleNamespace(
-        tails=tails, heat_demand=300.0, own_circuits=True, pointer="/rooms/0", label="hall"
-    )
-    return {layout_findings._heated_by_tails(room, 50.0, None).code}
-
-
 def _gives_up(*_: Any, **__: Any) -> None:
     raise GEOSException("side location conflict")
 
@@ -226,7 +216,6 @@ PLANTED: dict[str, Planted] = {
     "invalid": _crossed,
     "option_not_proven": _not_proven,
     "design_not_settled": _not_settled,
-    "tails_give_too_much": _tails_give_too_much,
 }
 
 
