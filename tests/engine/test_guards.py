@@ -150,11 +150,6 @@ def _off_floor(patch: pytest.MonkeyPatch) -> set[str]:
     return told()
 
 
-def _not_joined(patch: pytest.MonkeyPatch) -> set[str]:
-    patch.setattr(field_circuits, "joined_ends", lambda *_, **__: None)
-    return told()
-
-
 def _not_settled(patch: pytest.MonkeyPatch) -> set[str]:
     patch.setattr(solving, "_SKETCHES", 0)
     patch.setattr(solving, "_MOST_ROUNDS", 1)
@@ -209,7 +204,6 @@ PLANTED: dict[str, Planted] = {
     "not_drawn_geometry_failed": _not_computed,
     "not_drawn_gap": broken("gap"),
     "not_drawn_kink": broken("kink"),
-    "not_drawn_no_joint": _not_joined,
     "not_drawn_outside_floor": _off_floor,
     "not_drawn_too_near": _too_near_in_a_storey,
     "geometry_failed": _room_not_computed,

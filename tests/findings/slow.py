@@ -4,4 +4,4 @@ from __future__ import annotations
 
 __all__ = ["SLOW"]
 
-SLOW = {"design_not_settled", "not_drawn_no_joint"}
+SLOW = {"design_not_settled"}

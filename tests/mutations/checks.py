@@ -42,6 +42,7 @@ FILES = (
     "route_check_independent",
     "finding_thresholds",
     "printed_tables",
+    "parts_by_hand",
     "single_figures",
     "refusal_figures",
     "section_drawing",
