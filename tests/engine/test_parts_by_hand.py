@@ -12,6 +12,7 @@ import pytest
 from scipy.optimize import brentq
 from tepidarium_engine import heat_loss, heat_output, insulation_check, supply_temperature
 from tepidarium_engine.envelope import ground
+from tepidarium_engine.envelope.loss_findings import _partitions
 from tepidarium_engine.errors import InputError
 from tepidarium_engine.heat_loss import Construction, EdgeInsulation, Element, Layer, Slab
 from tepidarium_engine.heat_output import HeatOutputInputs, heat_output_array
@@ -210,6 +211,26 @@ def test_the_combined_method_ends_at_a_ratio_of_limits(more: float, told: bool) 
     )
     house = replace(HOUSE, constructions=(*HOUSE.constructions, Construction("frame", layers=layers)))
     assert ("bridges_beyond_method" in codes(heat_loss.calculate(house))) is told
+
+
+@pytest.mark.parametrize(("across", "told"), [(12.01, True), (11.99, False)])
+def test_partitions_may_differ_by_a_fifth(across: float, told: bool) -> None:
+    """Walls between are part of one side (common practice, no source): of 10 m2 a fifth."""
+
+    def face(room: int, neighbour: str, area: float) -> Any:
+        return SimpleNamespace(
+            room=room,
+            neighbour=neighbour,
+            area=area,
+            beyond="room",
+            surface="wall",
+            pointer=f"/rooms/{room}/walls/0",
+        )
+
+    rooms = [SimpleNamespace(faces=[face(0, "b", 10.0)]), SimpleNamespace(faces=[face(1, "a", across)])]
+    named = SimpleNamespace(rooms=[SimpleNamespace(id="a"), SimpleNamespace(id="b")])
+    balance: Any = SimpleNamespace(rooms=rooms, inputs=named)
+    assert bool(list(_partitions(balance))) is told
 
 
 def test_plain_layers_are_not_counted_as_bridged() -> None:

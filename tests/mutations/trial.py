@@ -106,6 +106,7 @@ TESTS = {
             "single_pipes",
             "finding_thresholds",
             "single_figures",
+            "section_on_grids",
         ),
     ),
     "plan/judging": Tests(

@@ -95,6 +95,8 @@ _BY_REASON: Mapping[str, tuple[str, ...]] = {
         "section/plane.py _offsets: 4.0 becomes 4.04",
         "section/plane.py _offsets: 4.0 becomes 4.04 (2)",
         "section/network.py _count: 0.012 becomes 0.01212",
+        "section/network.py _injection: 0.5 becomes 0.505",
+        "section/network.py network: 2.0 becomes 2.02 (3)",
         "section/network.py _rows: 2.0 becomes 2.02",
         "section/plane.py module: 1.35 becomes 1.3635",
         "section/warm_up.py module: 900.0 becomes 909",
