@@ -114,7 +114,10 @@ def test_a_pipe_with_all_the_floor_gives_what_a_section_as_wide_says() -> None:
     """Floor that is further away takes no more heat (the section solved for a row two metres apart)."""
     floor = Floor(0.06, PIPE, 0.045, 2.5, covering_resistance=0.1)
     pipe = single_pipe(floor, 40.0)
-    alone, _ = solve_bay(replace(bay_of(floor, 40.0), spacing=2.0 * FAR))
+    bay = bay_of(floor, 40.0)
+    alone, _ = solve_bay(replace(bay, spacing=2.0 * FAR))
+    # a ring of screed, from the pipe to twice its radius (Fourier)
+    assert pipe.common - bay.pipe_resistance == pytest.approx(math.log(2.0) / (2.0 * math.pi * 1.2), rel=1e-9)
     assert pipe.output(FAR, FAR) / pipe.up == pytest.approx(alone.water * 2.0 * FAR, rel=2e-3)
 
 
