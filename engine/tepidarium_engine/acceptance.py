@@ -20,7 +20,7 @@ from .places import Point
 
 __all__ = ["acceptance", "field_entry"]
 
-Acceptance = Callable[[object], bool]
+_Acceptance = Callable[[object], bool]
 
 
 def field_entry(owner: type, name: str) -> str:
@@ -32,12 +32,12 @@ def field_entry(owner: type, name: str) -> str:
 
 
 @cache
-def acceptance(owner: type) -> Acceptance:
+def acceptance(owner: type) -> _Acceptance:
     """True only for a record of the dataclass ``owner`` of which every field is of its type and in its range."""
     written = _Written(owner)
     # made of the glossary and of names of fields alone
     exec(written.source, written.names)
-    return cast(Acceptance, written.names["accepts"])
+    return cast(_Acceptance, written.names["accepts"])
 
 
 class _Written:

@@ -17,8 +17,8 @@ from .places import Point
 
 __all__ = ["Point", "check", "field_entry"]
 
-AnEntry = TypeVar("AnEntry", Items, Number, Text, Day)
-Checker = Callable[[object, str, FaultList], None]
+_AnEntry = TypeVar("_AnEntry", Items, Number, Text, Day)
+_Checker = Callable[[object, str, FaultList], None]
 
 
 def check(inputs: object) -> None:
@@ -35,7 +35,7 @@ def check(inputs: object) -> None:
 
 
 @cache
-def _record_checker(owner: type) -> Checker:
+def _record_checker(owner: type) -> _Checker:
     hints = get_type_hints(owner)
     plan = [
         (item.name, f"/{item.name}", _checker(hints[item.name], lookup(field_entry(owner, item.name))))
@@ -52,7 +52,7 @@ def _record_checker(owner: type) -> Checker:
     return check_record
 
 
-def _checker(hint: object, entry: Entry) -> Checker:
+def _checker(hint: object, entry: Entry) -> _Checker:
     origin = get_origin(hint)
     if origin in (Union, types.UnionType):
         return _optional(_checker(next(arm for arm in get_args(hint) if arm is not type(None)), entry))
@@ -63,7 +63,7 @@ def _checker(hint: object, entry: Entry) -> Checker:
     return _KINDS[origin or hint](hint, entry)
 
 
-def _optional(inner: Checker) -> Checker:
+def _optional(inner: _Checker) -> _Checker:
     def check_optional(value: object, pointer: str, faults: FaultList) -> None:
         if value is not None:
             inner(value, pointer, faults)
@@ -71,7 +71,7 @@ def _optional(inner: Checker) -> Checker:
     return check_optional
 
 
-def _number(entry: Number, whole: bool) -> Checker:
+def _number(entry: Number, whole: bool) -> _Checker:
     low, high = entry.minimum, entry.maximum
     kinds = (int,) if whole else (float, int)
     unit = f" {entry.written_unit}" if entry.written_unit else ""
@@ -90,7 +90,7 @@ def _number(entry: Number, whole: bool) -> Checker:
     return check_number
 
 
-def _text(entry: Text) -> Checker:
+def _text(entry: Text) -> _Checker:
     def check_text(value: object, pointer: str, faults: FaultList) -> None:
         if not isinstance(value, str):
             faults.add(pointer, "type", "must be text")
@@ -105,7 +105,7 @@ def _text(entry: Text) -> Checker:
     return check_text
 
 
-def _day(entry: Day) -> Checker:
+def _day(entry: Day) -> _Checker:
     def check_day(value: object, pointer: str, faults: FaultList) -> None:
         if not isinstance(value, date):
             faults.add(pointer, "type", "must be a calendar date")
@@ -115,7 +115,7 @@ def _day(entry: Day) -> Checker:
     return check_day
 
 
-def _choice(words: tuple[object, ...]) -> Checker:
+def _choice(words: tuple[object, ...]) -> _Checker:
     def check_choice(value: object, pointer: str, faults: FaultList) -> None:
         if value not in words:
             faults.add(pointer, "choice", "must be one of " + ", ".join(map(str, words)))
@@ -128,7 +128,7 @@ def _flag(value: object, pointer: str, faults: FaultList) -> None:
         faults.add(pointer, "type", "must be true or false")
 
 
-def _sequence(member: object, entry: Items) -> Checker:
+def _sequence(member: object, entry: Items) -> _Checker:
     inner = _checker(member, lookup(entry.of) if entry.of else entry)
 
     def check_sequence(value: object, pointer: str, faults: FaultList) -> None:
@@ -145,7 +145,7 @@ def _sequence(member: object, entry: Items) -> Checker:
     return check_sequence
 
 
-_KINDS: dict[object, Callable[[object, Entry], Checker]] = {
+_KINDS: dict[object, Callable[[object, Entry], _Checker]] = {
     tuple: lambda hint, entry: _sequence(get_args(hint)[0], _of(Items, entry)),
     Literal: lambda hint, _: _choice(get_args(hint)),
     bool: lambda _hint, _entry: _flag,
@@ -157,7 +157,7 @@ _KINDS: dict[object, Callable[[object, Entry], Checker]] = {
 """By kind of type: the check, for the kind of glossary entry that goes with it."""
 
 
-def _of(kind: type[AnEntry], entry: Entry) -> AnEntry:
+def _of(kind: type[_AnEntry], entry: Entry) -> _AnEntry:
     if not isinstance(entry, kind):
         raise TypeError(f"{entry} must be of the kind {kind.__name__}")
     return entry

@@ -40,7 +40,7 @@ __all__ = [
     "workings",
 ]
 
-USABLE_OFFCUT = 10.0
+_USABLE_OFFCUT = 10.0
 """Rests of at least this length are kept [m] (common practice, no source)."""
 _PRACTICE = "Common practice, no source"
 _ARITHMETIC = "Arithmetic"
@@ -77,7 +77,7 @@ def planned(inputs: CoilPlanInputs) -> CoilPlanResult:
         fewest_coils=cut.plan.least_coils + _opened_beforehand(cut),
         proven=cut.plan.proven and not cut.long,
         offcut_length=math.fsum(coil.offcut for coil in cut.coils),
-        usable_offcut_length=math.fsum(coil.offcut for coil in cut.coils if coil.offcut >= USABLE_OFFCUT),
+        usable_offcut_length=math.fsum(coil.offcut for coil in cut.coils if coil.offcut >= _USABLE_OFFCUT),
         waste_share=(opened - pipe) / opened if opened else 0.0,
         not_planned=tuple(circuit.id for circuit in cut.not_planned),
         findings=gathered(coil_findings(inputs, cut), inputs),

@@ -23,7 +23,7 @@ __all__ = [
     "required",
 ]
 
-T = TypeVar("T")
+_T = TypeVar("_T")
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +96,7 @@ class InvariantError(RuntimeError):
     """Something that the engine has made sure of does not hold: a mistake in the engine, not in the inputs."""
 
 
-def required(value: T | None, what: str) -> T:
+def required(value: _T | None, what: str) -> _T:
     """``value``, which must be there; ``what`` it is says the ``InvariantError`` that is raised where it is not."""
     if value is None:
         raise InvariantError(f"{what} must be known here")

@@ -43,7 +43,7 @@ __all__ = [
     "workings",
 ]
 
-PORTS = 12
+_PORTS = 12
 """Of a manifold at most (common practice, no source)."""
 
 
@@ -142,21 +142,21 @@ def _check_relations(inputs: EstimatesInputs, house: KnownHouse, faults: FaultLi
     )
     if inputs.heat_demand is not None:
         specific = inputs.heat_demand / house.floor_area
-        least, most = 1.0, MOST_SPECIFIC
+        least, most = 1.0, _MOST_SPECIFIC
         detail = f"comes to {specific:.3g} W/m2 of floor; it must be {least:g} to {most:g} W/m2"
         faults.require(least <= specific <= most, "/heat_demand", "implausible", detail)
 
 
-MOST_SPECIFIC = 400.0
+_MOST_SPECIFIC = 400.0
 """Heat demand that is taken for one of floors [W/m2]."""
 
 
 def _manifolds(inputs: EstimatesInputs, circuits: EstimateRange) -> EstimateRange:
     low, likely, high = (
-        float(inputs.storey_count * math.ceil(count / inputs.storey_count / PORTS))
+        float(inputs.storey_count * math.ceil(count / inputs.storey_count / _PORTS))
         for count in _values(circuits)
     )
-    basis = f"one for each storey, and one more for every {PORTS} circuits of it"
+    basis = f"one for each storey, and one more for every {_PORTS} circuits of it"
     return EstimateRange(low, likely, high, "1", basis)
 
 

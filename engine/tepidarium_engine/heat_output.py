@@ -46,6 +46,7 @@ __all__ = [
     "HeatOutputArrays",
     "HeatOutputInputs",
     "HeatOutputResult",
+    "Method",
     "OutputByMethod",
     "calculate",
     "heat_output_array",

@@ -30,7 +30,15 @@ from .plan.outlines.intake import room_on_grid
 from .plan.outlines.polygons import RoomOutline, interior_width, room_polygon, served_area
 from .results import Caution, Finding, Working
 
-__all__ = ["LoopCircuit", "LoopLengthInputs", "LoopLengthResult", "calculate", "workings"]
+__all__ = [
+    "MAXIMUM_CIRCUITS",
+    "MAXIMUM_PIPE_LENGTH",
+    "LoopCircuit",
+    "LoopLengthInputs",
+    "LoopLengthResult",
+    "calculate",
+    "workings",
+]
 
 MAXIMUM_CIRCUITS = 256
 MAXIMUM_PIPE_LENGTH = 20_000.0

@@ -58,6 +58,7 @@ from .results import Working
 from .water.relations import check_fluid
 
 __all__ = [
+    "MOST_BOARDS",
     "AreaQuantities",
     "BoardCount",
     "BoardSize",

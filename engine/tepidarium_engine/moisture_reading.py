@@ -22,6 +22,7 @@ from .site_work.moisture_limits import CARBIDE_RULES, MoistureRule, humidity_lim
 
 __all__ = [
     "JudgedReading",
+    "Method",
     "MoistureLimitRow",
     "MoistureReadingInputs",
     "MoistureReadingResult",

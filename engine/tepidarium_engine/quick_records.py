@@ -13,10 +13,10 @@ from typing import TypeVar
 
 __all__ = ["quickly_made"]
 
-T = TypeVar("T")
+_T = TypeVar("_T")
 
 
-def quickly_made(owner: type[T]) -> type[T]:
+def quickly_made(owner: type[_T]) -> type[_T]:
     """Give a dataclass with ``frozen`` and ``slots`` another constructor of the same signature.
 
     Raises ``TypeError`` where the constructor does more than to set its arguments.

@@ -11,20 +11,20 @@ from typing import Protocol, TypeVar
 
 __all__ = ["Spread", "largest_first"]
 
-T = TypeVar("T")
-R = TypeVar("R")
+_T = TypeVar("_T")
+_R = TypeVar("_R")
 
 
 class Spread(Protocol):
     """Like ``map`` of one iterable: results in the order of the items. Jobs are module-level functions, and items
     and results can be pickled."""
 
-    def __call__(self, job: Callable[[T], R], items: Iterable[T], /) -> Iterable[R]: ...
+    def __call__(self, job: Callable[[_T], _R], items: Iterable[_T], /) -> Iterable[_R]: ...
 
 
 def largest_first(
-    spread: Spread, job: Callable[[T], R], items: Sequence[T], sizes: Sequence[float]
-) -> list[R]:
+    spread: Spread, job: Callable[[_T], _R], items: Sequence[_T], sizes: Sequence[float]
+) -> list[_R]:
     """Results in the order of ``items``, which are begun in descending order of ``sizes``, so that no long one begins
     last and keeps one core alone."""
     order = sorted(range(len(items)), key=lambda number: -sizes[number])

@@ -1,18 +1,23 @@
-// Pages of each form of the handbook in Chromium, desktop and phone, and as a printer sees them. HANDBOOK is their address,
-// CHROMIUM the browser.
+// All pages of the handbook in Chromium, desktop and phone, light and dark, and as a printer sees them. HANDBOOK is their
+// address, PAGES the folder that is served there, CHROMIUM the browser; SCREENSHOTS a folder for pictures to look at.
 import assert from "node:assert/strict";
 import { createRequire } from "node:module";
 import { readdir, readFile } from "node:fs/promises";
 import { after, before, test } from "node:test";
 import { chromium } from "playwright-core";
 
-const { HANDBOOK, PICTURES, CHROMIUM } = process.env;
+const { HANDBOOK, PAGES, CHROMIUM, SCREENSHOTS } = process.env;
 const AXE = await readFile(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
-const FORMS = ["index", "terms", "tutorials/vendor", "calculations/hydraulics", "validation/cases/friction", "validation/routes",
-  "reference/client", "search"];
+const FORMS = (await readdir(PAGES, { recursive: true })).filter((name) => name.endsWith(".html"))
+  .map((name) => name.slice(0, -".html".length)).sort();
 const WIDTHS = { desktop: 1280, phone: 390 };
 const PRINTED_WIDTH = 680; // [px], of the text on A4 with the browser's usual margins
 let browser;
+
+// What somebody who looks at the page sees: all of it, for the eye and not for the test.
+const shot = async (page, form, kind) => {
+  if (SCREENSHOTS) await page.screenshot({ path: `${SCREENSHOTS}/${form.replaceAll("/", "-")}-${kind}.png`, fullPage: true });
+};
 
 before(async () => { browser = await chromium.launch({ executablePath: CHROMIUM, args: ["--no-sandbox", "--disable-gpu"] }); });
 after(() => browser?.close());
@@ -30,6 +35,10 @@ const ground = () => Math.max(...getComputedStyle(document.body).backgroundColor
 // Pictures that are not drawn on white: their lines are dark.
 const onWhite = () => [...document.querySelectorAll("article img")]
   .filter((one) => getComputedStyle(one).backgroundColor !== "rgb(255, 255, 255)").map((one) => one.src);
+
+// Sketches in tables that are not whole: nobody scrolls a cell.
+const croppedInTables = () => [...document.querySelectorAll("article td img")]
+  .filter((one) => one.getBoundingClientRect().right > one.closest("td").getBoundingClientRect().right + 1).map((one) => one.src);
 
 // Words that reach beyond the picture.
 const beyond = () => {
@@ -49,6 +58,9 @@ for (const colorScheme of ["light", "dark"]) for (const [size, width] of Object.
       assert.deepEqual(await page.evaluate(onWhite), [], form);
       assert.equal(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth), true, form);
       assert.deepEqual(await page.evaluate(cutOff), [], form);
+      assert.deepEqual(await page.evaluate(croppedInTables), [], form);
+      await shot(page, form, `${size}-${colorScheme}`);
+      if ((size === "desktop") !== (colorScheme === "light")) continue; // each size and each scheme once for axe-core
       await page.evaluate(AXE);
       const { violations } = await page.evaluate(() => globalThis.axe.run());
       assert.deepEqual(violations.map((one) => `${one.id}: ${one.nodes[0].html.slice(0, 200)}`), [], form);
@@ -73,7 +85,7 @@ test("on paper nothing is cut off and nothing lies over the text", async () => {
 // The service's own sheets are set for a font that not every machine has; a chart or sketch must bear any.
 test("no words of a chart or sketch are cut off", async () => {
   const page = await browser.newPage();
-  const names = (await readdir(PICTURES)).filter((name) => name.endsWith(".svg"));
+  const names = (await readdir(`${PAGES}/_images`)).filter((name) => name.endsWith(".svg"));
   assert.ok(names.length > 30);
   for (const name of names) {
     await page.goto(`${HANDBOOK}/_images/${name}`);

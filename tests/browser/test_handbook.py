@@ -11,4 +11,4 @@ from tests.browser.browsing import in_browser, served
 @pytest.mark.long
 def test_the_handbook_in_a_browser() -> None:
     with served(PAGES) as address:
-        in_browser("handbook.test.mjs", {"HANDBOOK": address, "PICTURES": str(PAGES / "_images")})
+        in_browser("handbook.test.mjs", {"HANDBOOK": address, "PAGES": str(PAGES)})

@@ -429,6 +429,31 @@ def test_the_choice_is_made_once_whatever_the_demand() -> None:
     assert not with_circuit[0] and with_circuit[-1]
 
 
+def test_tails_that_give_more_than_a_hall_needs_beside_its_circuit() -> None:
+    """Tails that run round the circuit of the hall are longer than across an empty one: with it they give too much,
+    without it too little. Both sides of the heat that they give."""
+    rooms = (
+        DesignRoom("hall", "floor", 80.0, outline=rectangle(0, 0, 3.6, 1.1), room_temperature=18.0),
+        DesignRoom("study", "floor", 200.0, outline=rectangle(0, 1.2, 1.7, 2.5), pipe_spacing=0.2),
+        DesignRoom("bedroom", "floor", 200.0, outline=rectangle(1.8, 1.2, 1.7, 2.5), pipe_spacing=0.2),
+    )
+    small = DesignsInputs(
+        rooms,
+        (FLOOR,),
+        manifold=Manifold(position=(1.8, 0.0)),
+        doorways=(
+            PlanDoorway(("hall", "study"), (1.0, 1.15), 0.8),
+            PlanDoorway(("hall", "bedroom"), (2.6, 1.15), 0.8),
+        ),
+        source=HeatSource(supply_temperature=40.0),
+    )
+    given = designs.calculate(small).rooms[0].tails_heat
+    for demand, told in ((given - 0.5, "tails_give_too_much"), (given + 0.5, "tails_heat")):
+        result = designs.calculate(replace(small, rooms=(replace(rooms[0], heat_demand=demand), *rooms[1:])))
+        assert result.rooms[0].circuit_ids and result.rooms[0].tails_heat == pytest.approx(given, abs=0.1)
+        assert codes(result) & {"tails_give_too_much", "tails_heat", "room_without_circuits"} == {told}
+
+
 def test_insulated_tails_give_the_hall_its_circuit_back() -> None:
     bare = designs.calculate(corridor(250.0)).rooms[0].tails_heat
     result = designs.calculate(corridor(0.9 * bare, tail_insulation=TailInsulation(0.02)))

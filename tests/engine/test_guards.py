@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import replace
-from types import SimpleNamespace
 from typing import Any
 
 import pytest
 from shapely import LinearRing, Polygon, box, difference
 from shapely.errors import GEOSException
 from tepidarium_engine import design_options, designs, routes
-from tepidarium_engine.building import layout_findings, solving
+from tepidarium_engine.building import solving
 from tepidarium_engine.design_options import DesignOptionsInputs
 from tepidarium_engine.designs import BuildUp, DesignRoom, DesignsInputs, Manifold, PlanDoorway
 from tepidarium_engine.errors import FaultList, InputError
@@ -151,24 +150,10 @@ def _off_floor(patch: pytest.MonkeyPatch) -> set[str]:
     return told()
 
 
-def _not_joined(patch: pytest.MonkeyPatch) -> set[str]:
-    patch.setattr(field_circuits, "joined_ends", lambda *_, **__: None)
-    return told()
-
-
 def _not_settled(patch: pytest.MonkeyPatch) -> set[str]:
     patch.setattr(solving, "_SKETCHES", 0)
     patch.setattr(solving, "_MOST_ROUNDS", 1)
     return told()
-
-
-def _tails_give_too_much(_: pytest.MonkeyPatch) -> set[str]:
-    """Tails give 400 W to a room that needs 300 W and has a circuit."""
-    tails = SimpleNamespace(heat=400.0)
-    room: Any = SimpleNamespace(
-        tails=tails, heat_demand=300.0, own_circuits=True, pointer="/rooms/0", label="hall"
-    )
-    return {layout_findings._heated_by_tails(room, 50.0, None).code}
 
 
 def _gives_up(*_: Any, **__: Any) -> None:
@@ -219,14 +204,12 @@ PLANTED: dict[str, Planted] = {
     "not_drawn_geometry_failed": _not_computed,
     "not_drawn_gap": broken("gap"),
     "not_drawn_kink": broken("kink"),
-    "not_drawn_no_joint": _not_joined,
     "not_drawn_outside_floor": _off_floor,
     "not_drawn_too_near": _too_near_in_a_storey,
     "geometry_failed": _room_not_computed,
     "invalid": _crossed,
     "option_not_proven": _not_proven,
     "design_not_settled": _not_settled,
-    "tails_give_too_much": _tails_give_too_much,
 }
 
 

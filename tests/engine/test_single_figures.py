@@ -1,6 +1,7 @@
 """Single figures of methods and rules, and what holds where a request leaves a field out, against copies as published.
 
-Copies were typed from the text that is named, from memory where it says so. What has no source is common practice.
+Beside each copy stands its text: the standard itself, or who relayed it; "from memory" where no print was at hand.
+What has no source is common practice.
 """
 
 from __future__ import annotations
@@ -44,30 +45,36 @@ from tepidarium_engine.water.inputs import CountedBends, Expansion, HydraulicsIn
 from tepidarium_engine.water.valves import kv_for_drop, resistance
 
 LEFT_OUT: dict[type, dict[str, float]] = {
-    # ISO 13370, sand or gravel, from memory; the wall: common practice, no source
+    # ISO 13370, classes of soil: sand or gravel, as relayed by a Norwegian table B.8; walls of 0.3 m: Approved Document
+    # L1 (2002) for England and Wales, Appendix C, Table C1
     Ground: {"thermal_conductivity": 2.0, "wall_thickness": 0.3},
-    # CIBSE Guide A, table of suspended floors, from memory: openings of 1500 mm2/m, 3 m/s, walls of 1.7 W/(m2.K)
+    # Approved Document L1 (2002), Appendix C, Table C4, what it assumes: 0.3 m above the ground, walls of 1.7 W/(m2.K),
+    # 3 m/s (at second hand); openings of 1500 mm2/m: Approved Document C, from memory
     UnderfloorSpace: {
         "floor_height": 0.3,
         "wall_u_value": 1.7,
         "ventilation_openings": 1500e-6,
         "wind_speed": 3.0,
     },
-    # EN 12831-1, from memory: half an air change; common practice, no source: the rest
+    # ISO 13789, air change of unheated spaces, from memory: 0.5 1/h where joints are tight and there is no opening
     UnheatedSpace: {"air_change": 0.5},
-    # EN 12831-1, from memory: 0.10 W/(m2.K) for thermal bridges, 20 degC in living rooms
+    # EN 12831-1:2017, Annex B, by an open transcription: 0.10 W/(m2.K) for thermal bridges in the simplified method,
+    # 20 degC in living rooms; common practice, no source: the height, and walls measured as they are drawn (1.0)
     HeatLossInputs: {"storey_height": 2.5, "wall_area_ratio": 1.0, "thermal_bridge_supplement": 0.1},
     HeatLossRoom: {"room_temperature": 20.0},
-    # DIN 18560-2: up to 2 kN/m2; pipe of 16 mm is common practice, no source
+    # DIN 18560-2, nominal thickness of floating screeds, first column, by a data handbook of concrete: up to 2 kN/m2;
+    # pipe of 16 mm is common practice, no source
     ScreedSection: {"pipe_outside_diameter": 16e-3, "imposed_load": 2e3},
-    # EN 1264-2: covering of 0.10 m2.K/W for living rooms; common practice, no source: the rest
+    # EN 1264-3, design of living rooms, by trade texts: covering of 0.10 m2.K/W; EN 1264-2, standard room: 20 degC;
+    # common practice, no source: the rest
     FloorSectionInputs: {
         "screed_heat_capacity": 2.1e6,
         "covering_resistance": 0.1,
         "room_temperature": 20.0,
         "water_velocity": 0.3,
     },
-    # EN 1264-2, as above; screed of 1.2 W/(m.K) by ISO 10456 as used by EN 1264-2; 5 K: EN 1264-3, design drop
+    # EN 1264-3 and EN 1264-2, as above; 5 K: EN 1264-3, drop of the governing room; screed of 1.2 W/(m.K): the columns
+    # of EN 1264-2, Table A.4, are covers of 12, 25, ... 95 mm at this conductivity, and Göbel and others 2021 take it
     SupplyTemperatureInputs: {
         "screed_conductivity": 1.2,
         "covering_resistance": 0.1,
@@ -78,7 +85,7 @@ LEFT_OUT: dict[type, dict[str, float]] = {
     # common practice, no source; two days in quarters of an hour
     SectionLayer: {"volumetric_heat_capacity": 1.5e6},
     WarmUp: {"duration": 2 * 24 * 3600.0, "time_step": 15 * 60.0},
-    # common practice, no source: mbar, m/s and l/min of circuits
+    # 0.25 m/s: JGJ 142, clause 3.5, by an extract; common practice, no source: the rest, in mbar, m/s and l/min
     HydraulicsLimits: {
         "advised_pressure_drop": 200e2,
         "maximum_pressure_drop": 300e2,
@@ -88,17 +95,21 @@ LEFT_OUT: dict[type, dict[str, float]] = {
         "maximum_velocity": 1.0,
         "minimum_meter_flow": 0.5 / 60_000,
         "maximum_meter_flow": 5 / 60_000,
-        # EN 1264-4: the pipe's surroundings of cement screed
+        # DIN 18560-2 and EN 1264-4, by trade texts: at the pipes in screed of cement or calcium sulphate
         "supply_temperature_limit": 55.0,
     },
+    # common practice, no source: corners are counted
     CountedBends: {"angle": 90.0},
     # common practice, no source: filled cold, a safety valve of 3 bar on a house of 5 m
     Expansion: {"fill_temperature": 10.0, "static_height": 5.0, "safety_valve_pressure": 3e5},
+    # common practice, no source
     HydraulicsInputs: {"supply_temperature": 37.5, "temperature_drop": 5.0, "bend_allowance": 0.05},
 }
 
 FIGURES: dict[Any, dict[str, Any]] = {
-    # EN 12828, from memory: 0.5 % of the water, 3 l at least, a fifth of vessels up to 15 l, 0.3 bar above the vapour
+    # EN 12828, Annex D, by a text after it: 0.5 % of the water, 3 l at least, a fifth for vessels below 15 l; from
+    # memory: 0.3 bar above the vapour. 1 bar of precharge at least: common practice, no source (0.7 in EN 12828, from
+    # memory)
     expansion: {
         "_RESERVE_SHARE": 0.5 / 100,
         "_LEAST_RESERVE": 3e-3,
@@ -109,36 +120,43 @@ FIGURES: dict[Any, dict[str, Any]] = {
     },
     # third general conference on weights and measures, 1901; pumps: common practice, no source
     duty: {"GRAVITY": 9.80665, "PUMP_EFFICIENCIES": (0.45, 0.15)},
-    # Moody 1944 begins the critical zone at 2000 and ends it at 4000
+    # Moody 1944, from memory: the critical zone begins at 2000 and ends at 4000
     friction: {"TRANSITION_START": 2e3, "TRANSITION_END": 4e3},
-    # ASHRAE Handbook Fundamentals, tables of glycols: to 60 % and -35 degC
+    # ASHRAE Handbook Fundamentals 2001, chapter 21, tables of glycols, from memory: to 60 % and -35 degC
     frost: {"HIGHEST_CONCENTRATION": 60 / 100},
     relations: {"LOWEST_TEMPERATURE": -35.0, "_LEAST_DIFFERENCE": 1 / 100},
     # common practice, no source
     manifold: {"USUAL_VALVE_KV": 1.1},
-    # Gnielinski 1995; the mean of 3.66 and 4.36 (Shah and London 1978), rounded
+    # Gnielinski 1995, from memory; the mean of 3.66 and 4.36 (Shah and London 1978, from memory), rounded: Koschenz and
+    # Lehmann's method, by an open library, takes 4 as well
     water_film: {
         "LAMINAR_END": 2300.0,
         "TURBULENT_START": 4e3,
         "_LAMINAR_NUSSELT": round((3.66 + 4.36) / 2, 1),
     },
-    # EN 1264-2: 35 degC in a room of 20; the cover of 30 mm of DIN 18560-2; 2 K: common practice, no source
+    # EN 1264-2, peripheral areas, by trade texts: 35 degC in a room of 20; DIN 18560-2, by a handbook: 30 mm of cover
+    # at least; 2 K: common practice, no source
     section_findings: {"_PERIPHERAL_EXCESS": 35.0 - 20.0, "_THIN_COVER": 30e-3, "_UNEVEN": 2.0},
     # common practice, no source
     section_refusals: {"GREATEST_EDGE_DISTANCE": 2.0, "LEAST_RESISTANCE_BELOW": 0.02},
     course: {"SHARE": 90 / 100},
     section_output: {"_WATER_VELOCITY": 0.3, "_FELT": 1 / 100},
     required_resistance: {"_MOST": 100.0},
-    # common practice, no source; EN 1264-2: 29 degC give 100 W/m2
+    # EN 12831-1:2017, rooms higher than 4 m, from memory; EN 1264-2, basic curve: 8.92 x 9^1.1 = 100 W/m2 at 29 degC
     room_findings: {"_HIGH_ROOM": 4.0, "_FLOOR_LIMIT": 100.0},
+    # common practice, no source; Approved Document C, from memory: 1500 mm2 for each metre of wall
     loss_findings: {"_SAME_AREA": 1.0, "_LEAST_OPENINGS": 1500e-6},
+    # what the project holds itself to
     edges: {"SAME_LENGTH": 1e-3},
     # a board: 0.1 W/(m.K), common practice, no source
     check_findings: {"_INSULATOR": 0.1},
-    # ISO 6946:2017: the ratio of both limits up to 1.5; 0.33 Wh/(m3.K) of air
+    # ISO 6946:2017, combined method, from memory: the ratio of both limits up to 1.5; unheated spaces, by an open
+    # calculator after it: 0.33 Wh/(m3.K) of air
     u_values: {"LEAST_RATIO": 1.5},
     balance: {"_SPACE_AIR": 0.33},
-    # EN 1264-4, from memory: 20 to 25 degC; common practice, no source: 25 to 30 degC, 0.5 K/h, 70 mm, 10 K a day
+    # EN 1264-4, initial heating, by trade texts: 20 to 25 degC; 0.5 K/h: a text on drying screed; up to 70 mm:
+    # interface guides of the German heating and screed trades; 10 K a day down: a protocol for calcium sulphate screed
+    # of 2016; common practice, no source: 25 to 30 degC
     heat_up: {
         "STANDARD_START": (20.0, 25.0),
         "USUAL_START": (25.0, 30.0),
@@ -146,7 +164,9 @@ FIGURES: dict[Any, dict[str, Any]] = {
         "_MATURITY_THICKNESS": 70e-3,
         "_COOLING_STEP": 10.0,
     },
-    # DIN 18560-2, from memory; usual thickness and density: common practice, no source
+    # DIN 18560-2, by handbooks: 30 mm at least, compressibility up to 10 mm with 5 mm more screed, heated screeds of
+    # the lowest class 45 mm (CAF 40 mm); usual thickness and density (the trade says 2000 to 2200): common practice, no
+    # source
     screed: {
         "ABSOLUTE_COVER": 30e-3,
         "_COMPRESSIBILITY_EXTENDED": 10e-3,
@@ -159,9 +179,10 @@ FIGURES: dict[Any, dict[str, Any]] = {
             ("calcium_sulphate_flowing", "F4"): 40e-3,
         },
     },
-    # EN 1264-4: at least 5 degC for three days
+    # EN 1264-4:2021, laying of the screed, by a published extract: at least 5 degC for three days
     curing_findings: {"_CURING_TEMPERATURE": 5.0, "_FREEZING": 0.0},
-    # EN 1264-4, Table 1, from memory: outside down to -5, below it to -15 degC; 10 degC common practice, no source
+    # EN 1264-4, Table 1, as printed in CSTC Dossier 2009-4, Table 2: 0 to 10, -5 to 0, -15 to -5 degC; groundwater
+    # within 5 m: from memory
     insulation_requirements: {
         "_BY_TEMPERATURE": ((-5.0, 2.0), (0.0, 1.5), (10.0, 1.25)),
         "COLDEST_OUTSIDE": -15.0,
@@ -172,9 +193,9 @@ FIGURES: dict[Any, dict[str, Any]] = {
     route_measures: {"SERVED": 75 / 100, "CLOSE": 75 / 100},
     route_task: {"_SMALLEST_SHARE": 1 / 10},
     single_pipes: {"FAR": 1.0, "_ROUND": 0.6931471805599453},
-    # EN 1264-3: 5 K at most; common practice, no source: the rest
+    # EN 1264-3, governing room, by trade texts: 5 K at most; common practice, no source: the rest
     dimensioning: {"GREATEST_DROP": 5.0, "USUAL_SPACING": 0.15, "LEAST_DROP": 0.5},
-    # EN 12831-1: bathrooms at 24 degC
+    # EN 12831-1:2017, Annex B, by an open transcription, and EN 1264-2: bathrooms at 24 degC
     supply_findings: {"_BATHROOM": 24.0},
 }
 
@@ -205,7 +226,7 @@ def test_sets_by_mass_begin_at_a_hundredth() -> None:
 
 
 def test_many_floors_have_the_covering_of_one() -> None:
-    """EN 1264-2: 0.10 m2.K/W for living rooms."""
+    """EN 1264-3, design of living rooms, by trade texts: 0.10 m2.K/W."""
     assert signature(heat_output_array).parameters["covering_resistance"].default == 0.1
 
 

@@ -4,4 +4,4 @@ from __future__ import annotations
 
 __all__ = ["SLOW"]
 
-SLOW = {"design_not_settled", "not_drawn_no_joint", "tails_give_too_much"}
+SLOW = {"design_not_settled"}

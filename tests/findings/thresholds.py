@@ -1155,7 +1155,7 @@ ELSEWHERE = {
     "surface_above_occupied_limit": "by finite elements: tests/engine/test_finding_thresholds.py",
     "surface_above_peripheral_limit": "by finite elements: tests/engine/test_finding_thresholds.py",
     "surface_uneven": "by finite elements: tests/engine/test_finding_thresholds.py",
-    "tails_give_too_much": "tests of storeys",
+    "tails_give_too_much": "tests/engine/test_designs_advice.py",
     "tails_heat": "told of all tails",
     "tails_too_warm": "tests of storeys",
     "two_methods": "tests/engine/test_heat_output_methods.py",

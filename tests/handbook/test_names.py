@@ -2,8 +2,15 @@
 
 from __future__ import annotations
 
+import ast
+import inspect
+import json
 import pkgutil
+import re
+from collections.abc import Iterator
 from dataclasses import fields
+from pathlib import Path
+from types import ModuleType
 
 import pytest
 import tepidarium_client
@@ -13,6 +20,10 @@ from tepidarium_api.handbook.names import engine_modules
 from tepidarium_api.handbook.writing import TEXT
 from tepidarium_api.problems import PROBLEM_TYPES
 from tepidarium_api.settings import PREFIX, Settings
+
+TOP = Path(__file__).parents[2]
+SCRIPTS = TOP / "clients" / "typescript" / "src"
+METHODS = ("get", "post", "put", "patch", "delete")
 
 
 def page(name: str) -> str:
@@ -26,28 +37,68 @@ def test_modules_of_the_engine_are_public_or_lie_in_a_folder() -> None:
     assert "glossary" in shown
 
 
+def defined(module: ModuleType) -> Iterator[str]:
+    """Names that the module itself gives to something and that do not begin with an underscore."""
+    for node in ast.parse(inspect.getsource(module)).body:
+        if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef | ast.ClassDef):
+            names = [node.name]
+        else:
+            targets = node.targets if isinstance(node, ast.Assign) else [getattr(node, "target", None)]
+            names = [
+                each.id
+                for target in targets
+                if target
+                for each in ast.walk(target)
+                if isinstance(each, ast.Name)
+            ]
+        yield from (name for name in names if not name.startswith("_"))
+
+
 @pytest.mark.parametrize("module", list(engine_modules()), ids=lambda module: module.__name__)
-def test_every_name_of_the_engine(module: object) -> None:
-    name = module.__name__.rpartition(".")[2]  # type: ignore[attr-defined]
+def test_every_name_of_the_engine(module: ModuleType) -> None:
+    name = module.__name__.rpartition(".")[2]
     (_, _, after) = page("reference/engine").partition(f"\n## {name}\n")
     part = after.partition("\n## ")[0]
-    public = module.__all__  # type: ignore[attr-defined]
-    assert [each for each in public if f"| `{each}` |" not in part] == []
+    public = {*module.__all__, *defined(module)}
+    assert [each for each in sorted(public) if f"| `{each}` |" not in part] == []
 
 
 def test_every_name_of_the_client() -> None:
     text = page("reference/client")
     methods = [name for name in dir(tepidarium_client.Client) if not name.startswith("_")]
-    assert [name for name in (*tepidarium_client.__all__, *methods) if f"| `{name}` |" not in text] == []
+    modules = [
+        found.name for found in pkgutil.iter_modules(tepidarium_client.__path__) if found.name[0] != "_"
+    ]
+    public = (*tepidarium_client.__all__, *methods, *modules)
+    assert [name for name in public if f"| `{name}` |" not in text] == []
     assert {name for name in dir(tepidarium_client.AsyncClient) if not name.startswith("_")} >= set(
         methods
     ) - {"close"}
+
+
+def test_every_name_of_the_typescript_client() -> None:
+    text = page("reference/client").partition("## Names of the TypeScript client")[2]
+    exported = re.findall(r"(\w+)\s*[,}]", (SCRIPTS / "index.ts").read_text("utf-8"))
+    lines = [
+        line
+        for name in ("client", "calculations")
+        for line in (SCRIPTS / f"{name}.ts").read_text("utf-8").splitlines()
+    ]
+    methods = [found[1] for line in lines if (found := re.match(r"  (?:async )?(\w+)\(", line))]
+    assert {"Client", "dataOf"} <= set(exported) and {"designs", "ready"} <= set(methods)
+    public = {*exported, *methods} - {"constructor"}
+    assert [name for name in sorted(public) if f"| `{name}` |" not in text] == []
 
 
 def test_every_path_and_problem_of_the_service() -> None:
     text = page("reference/service")
     for offered in (*CALCULATIONS, *FILE_READINGS):
         assert f"`POST {offered.path}`" in text
+    paths = json.loads((TOP / "api" / "openapi.json").read_text("utf-8"))["paths"]
+    operations = [
+        f"`{method.upper()} {path}`" for path, item in paths.items() for method in item if method in METHODS
+    ]
+    assert [operation for operation in operations if operation not in text] == []
     assert [slug for slug in PROBLEM_TYPES if f"| `{slug}` |" not in text] == []
 
 

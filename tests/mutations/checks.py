@@ -42,6 +42,8 @@ FILES = (
     "route_check_independent",
     "finding_thresholds",
     "printed_tables",
+    "parts_by_hand",
+    "section_on_grids",
     "single_figures",
     "refusal_figures",
     "section_drawing",

@@ -56,6 +56,7 @@ TESTS = {
             "finding_thresholds",
             "printed_tables",
             "single_figures",
+            "parts_by_hand",
             "single_pipes",
             "refusal_figures",
         ),
@@ -82,11 +83,19 @@ TESTS = {
             "finding_thresholds",
             "printed_tables",
             "single_figures",
+            "parts_by_hand",
         ),
     ),
     "envelope": Tests(
         ("heat_loss", "insulation_check"),
-        ("heat_loss", "insulation_check", "finding_thresholds", "printed_tables", "single_figures"),
+        (
+            "heat_loss",
+            "insulation_check",
+            "finding_thresholds",
+            "printed_tables",
+            "single_figures",
+            "parts_by_hand",
+        ),
     ),
     "section": Tests(
         ("floor_section",),
@@ -97,11 +106,19 @@ TESTS = {
             "single_pipes",
             "finding_thresholds",
             "single_figures",
+            "section_on_grids",
         ),
     ),
     "plan/judging": Tests(
         ("routes",),
-        ("craft", "route_check", "route_check_independent", "finding_thresholds", "single_figures"),
+        (
+            "craft",
+            "route_check",
+            "route_check_independent",
+            "finding_thresholds",
+            "single_figures",
+            "parts_by_hand",
+        ),
     ),
 }
 

@@ -22,6 +22,8 @@ _BY_REASON: Mapping[str, tuple[str, ...]] = {
         "section/warm_up.py steady_state: 5.0 becomes 5.05",
     ),
     "an iteration takes more steps or fewer and ends at the same root": (
+        "section/bay.py _next_resistance: 1.0 becomes 1.01",
+        "section/bay.py _next_resistance: up != before is turned",
         "water/network.py solve_rising: attempt >= _NEWTON_TRIES is turned",
         "water/network.py solve_rising: 2.0 becomes 2.02",
         "section/bay.py _case: 1.0 becomes 1.01",
@@ -59,7 +61,20 @@ _BY_REASON: Mapping[str, tuple[str, ...]] = {
     "the least temperature of water moves by a ten-thousandth of a kelvin": (
         "section/water_film.py film_coefficient: 0.01 becomes 0.0101",
     ),
-    "scales what absorbs rounding": ("envelope/faces.py _check_slabs: 1.0 becomes 1.01",),
+    "scales what absorbs rounding": (
+        "envelope/faces.py _check_slabs: 1.0 becomes 1.01",
+        "envelope/faces.py _check_slabs: 1.0 becomes 1.01 (2)",
+    ),
+    "stands for an area after a fault has been noted: the request is refused whatever it is": (
+        "envelope/faces.py _faces_of: 1.0 becomes 1.01",
+        "envelope/faces.py _given_area: 1.0 becomes 1.01",
+    ),
+    "fills rows beyond the last, of which nothing is read: any number but 0 does": (
+        "section/elimination.py solve_banded: 1.0 becomes 1.01",
+    ),
+    "a hundredth of the samples or one in ten thousand more: less than they are apart": (
+        "plan/judging/route_measures.py measure: 0.01 becomes 0.0101",
+    ),
     "either order gives the same point": (
         "section/isolines.py _crossings: (b[0], b[1]) < (a[0], a[1]) is turned",
     ),
@@ -72,8 +87,16 @@ _BY_REASON: Mapping[str, tuple[str, ...]] = {
     ),
     "how fine a grid is: either answer is within the accuracy that the grid has": (
         "plan/judging/route_faults.py _depth_outside: 0.001 becomes 0.00101",
+        "section/plane.py _offsets: 12.0 becomes 12.12",
+        "section/plane.py _offsets: 2.0 becomes 2.02",
+        "section/plane.py _offsets: 2.0 becomes 2.02 (2)",
         "section/plane.py _offsets: 2.0 becomes 2.02 (3)",
+        "section/plane.py _offsets: 2.0 becomes 2.02 (4)",
+        "section/plane.py _offsets: 4.0 becomes 4.04",
+        "section/plane.py _offsets: 4.0 becomes 4.04 (2)",
         "section/network.py _count: 0.012 becomes 0.01212",
+        "section/network.py _injection: 0.5 becomes 0.505",
+        "section/network.py network: 2.0 becomes 2.02 (3)",
         "section/network.py _rows: 2.0 becomes 2.02",
         "section/plane.py module: 1.35 becomes 1.3635",
         "section/warm_up.py module: 900.0 becomes 909",

@@ -98,6 +98,8 @@ def _row(line: CaseLine) -> tuple[str, ...]:
 def _shown(value: Any) -> str:
     if isinstance(value, float):
         return number(value, 6)
+    if isinstance(value, str) and value.startswith("/"):
+        return f"`{value}`"
     return cell(value if isinstance(value, str | int) else repr(value))
 
 

@@ -14,7 +14,7 @@ from ..calculations import CALCULATIONS, FILE_READINGS, FORMS, Calculation, File
 from .answers import answered, calculation_of, request_of
 from .field_tables import record_names, record_table, request_tables, response_table
 from .figures import figure_of
-from .names import client_names, engine_names, paths, problem_types, settings
+from .names import client_names, engine_names, paths, problem_types, settings, typescript_names
 from .term_sketches import TERMS
 from .wording import cell, number, table, unit
 
@@ -219,6 +219,7 @@ BLOCKS: Mapping[str, Callable[..., str]] = {
     "settings": settings,
     "engine-names": engine_names,
     "client-names": client_names,
+    "typescript-names": typescript_names,
     "paths": paths,
     "problem-types": problem_types,
     "supply-table": _supply_table,

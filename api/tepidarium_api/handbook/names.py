@@ -17,8 +17,19 @@ from .answers import TOP
 from .field_tables import operations
 from .wording import cell, table
 
-__all__ = ["client_names", "engine_modules", "engine_names", "paths", "problem_types", "settings"]
+__all__ = [
+    "client_names",
+    "engine_modules",
+    "engine_names",
+    "paths",
+    "problem_types",
+    "settings",
+    "typescript_names",
+]
 
+_EXPORTED = re.compile(r'export (?:type )?\{([^}]*)\} from "\./(\w+)\.js"')
+_SAID = r"/\*\*((?:(?!\*/).)*)\*/\s*"
+"""A comment of the TypeScript sources, before what it is about."""
 _LONGEST_VALUE = 60
 """Of a constant whose value is shown."""
 
@@ -53,6 +64,30 @@ def client_names() -> str:
     ]
     head = ("name", "what it is")
     return f"{table(head, rows)}\n\n## Methods of Client and AsyncClient\n\n{table(head, methods)}"
+
+
+def typescript_names() -> str:
+    """What the TypeScript client exports, with what its sources say first."""
+    folder = TOP / "clients" / "typescript" / "src"
+    rows = []
+    for names, module in _EXPORTED.findall((folder / "index.ts").read_text("utf-8")):
+        source = (folder / f"{module}.ts").read_text("utf-8")
+        for name in (each.split()[-1] for each in names.split(",") if each.strip()):
+            found = re.search(rf"{_SAID}export (?:type|interface|class|function) {name}\b", source, re.DOTALL)
+            rows.append((name, found[1] if found else ""))
+    sources = [(folder / f"{module}.ts").read_text("utf-8") for module in ("client", "calculations")]
+    methods = [
+        (name, words)
+        for source in sources
+        for words, name in re.findall(rf"{_SAID}(?:async )?(\w+)\(", source, re.DOTALL)
+        if name != "constructor"
+    ]
+    head = ("name", "what it is")
+    exported, asked = (
+        table(head, [(f"`{name}`", cell(_said(words))) for name, words in sorted(each)])
+        for each in (rows, methods)
+    )
+    return f"{exported}\n\n### Methods of its Client\n\n{asked}"
 
 
 def paths() -> str:
@@ -97,6 +132,11 @@ def _value(thing: Any) -> str:
     # How numpy writes a type of arrays differs from release to release.
     shown = re.sub(r"numpy\.ndarray\[.*numpy\.dtype\[numpy\.(\w+)\]\]", r"array of \1", shown)
     return re.sub(r"typing\.|tepidarium_engine\.[\w.]*\.|datetime\.", "", shown)
+
+
+def _said(comment: str) -> str:
+    """The first sentence of a comment of several lines."""
+    return _sentence(re.sub(r"\n\s*\*", " ", comment).replace("`", ""))
 
 
 def _sentence(text: str) -> str:

@@ -6,6 +6,7 @@ import type { CallOptions, Sending, Sent } from "./call.js";
 import type { Reply } from "./errors.js";
 import type { components, operations, paths } from "./schema.js";
 
+/** Requests, answers and their parts by name. */
 export type Schemas = components["schemas"];
 /** The paths of all calculations and of their files. */
 export type CalculationPath = {

