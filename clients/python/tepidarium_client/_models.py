@@ -30,6 +30,7 @@ __all__ = [
     "CautionEntry",
     "CheckLayer",
     "CheckLayerInput",
+    "ChosenFloor",
     "Circuit",
     "CircuitDesign",
     "CircuitHydraulics",
@@ -159,6 +160,8 @@ __all__ = [
     "FormerDesignInput",
     "FormerFinding",
     "FormerFindingInput",
+    "FormerFloor",
+    "FormerFloorInput",
     "FormerInputs",
     "FormerInputsInput",
     "FormerLayout",
@@ -3781,7 +3784,10 @@ class ObjectiveOutcome(Struct, kw_only=True):
     ]
     gap: (
         Annotated[
-            float, Meta(description="Share by which one could be better; null where no bound is known [1]")
+            float,
+            Meta(
+                description="Share by which one could be better on the supplies looked at; null where no bound is known [1]"
+            ),
         ]
         | None
     )
@@ -6742,6 +6748,10 @@ class DesignObjective(Struct, kw_only=True):
         ]
         | None
     )
+    coverings: Annotated[
+        list[CoveringOption],
+        Meta(description="Coverings that rooms may have in place of their own"),
+    ]
     patterns: Annotated[
         list[PatternOption],
         Meta(description="Patterns that rooms may have in place of their own"),
@@ -6787,6 +6797,12 @@ class DesignObjectiveInput(Struct, kw_only=True):
         | UnsetType
         | None
     ) = UNSET
+    coverings: Annotated[
+        list[CoveringOptionInput],
+        Meta(
+            description="Coverings that rooms may have in place of their own; at least 0 items; at most 6 items"
+        ),
+    ] = field(default_factory=list)
     patterns: Annotated[
         list[PatternOptionInput],
         Meta(
@@ -10348,6 +10364,24 @@ class BuildUpInput(Struct, kw_only=True):
     ) = UNSET
 
 
+class ChosenFloor(Struct, kw_only=True):
+    build_up: Annotated[
+        BuildUp,
+        Meta(description="The build-up with the covering that was chosen, as a request takes it"),
+    ]
+    like: Annotated[str, Meta(description="The id of the room's build-up")]
+    covering_option: (
+        Annotated[
+            int,
+            Meta(
+                description="Number of the covering in the objective; null where a former design chose it [1]"
+            ),
+        ]
+        | None
+    )
+    rooms: Annotated[list[str], Meta(description="The ids of the rooms that have it")]
+
+
 class CoilPlanResponse(Struct, kw_only=True):
     inputs: Annotated[CoilPlanInputs, Meta(description="The inputs as used, defaults filled in")]
     coils: Annotated[
@@ -11386,6 +11420,30 @@ class FloorSectionResult(Struct, kw_only=True):
         list[Caution],
         Meta(description="Warnings about people's safety, each code once"),
     ]
+
+
+class FormerFloor(Struct, kw_only=True):
+    build_up: Annotated[
+        BuildUp,
+        Meta(description="The build-up with the covering that was chosen, as a request takes it"),
+    ]
+    like: Annotated[str, Meta(description="The id of the room's build-up")]
+    rooms: Annotated[list[str], Meta(description="The ids of the rooms that have it")]
+
+
+class FormerFloorInput(Struct, kw_only=True):
+    build_up: Annotated[
+        BuildUpInput,
+        Meta(description="The build-up with the covering that was chosen, as a request takes it"),
+    ]
+    like: Annotated[
+        str,
+        Meta(description="The id of the room's build-up; at least 1 characters; at most 64 characters"),
+    ]
+    rooms: Annotated[
+        list[str],
+        Meta(description="The ids of the rooms that have it; at least 0 items; at most 64 items"),
+    ] = field(default_factory=list)
 
 
 class FormerRoom(Struct, kw_only=True):
@@ -13228,6 +13286,10 @@ class FormerDesign(Struct, kw_only=True):
     curing_plans: Annotated[list[FormerPlan], Meta(description="The former curing plans")]
     materials: Annotated[FormerMaterials, Meta(description="The former order")] | None
     findings: Annotated[list[FormerFinding], Meta(description="The former findings")]
+    chosen_floors: Annotated[
+        list[FormerFloor],
+        Meta(description="Floors whose covering was chosen, in place of build-ups of the request"),
+    ]
 
 
 class FormerDesignInput(Struct, kw_only=True):
@@ -13318,6 +13380,12 @@ class FormerDesignInput(Struct, kw_only=True):
     findings: Annotated[
         list[FormerFindingInput],
         Meta(description="The former findings; at least 0 items; at most 1000 items"),
+    ] = field(default_factory=list)
+    chosen_floors: Annotated[
+        list[FormerFloorInput],
+        Meta(
+            description="Floors whose covering was chosen, in place of build-ups of the request; at least 0 items; at most 64 items"
+        ),
     ] = field(default_factory=list)
 
 
@@ -13845,6 +13913,10 @@ class DesignsResponse(Struct, kw_only=True):
     convergence: Annotated[
         DesignConvergence,
         Meta(description="How spacings, supply, flows, lengths and heat of tails came to agree"),
+    ]
+    chosen_floors: Annotated[
+        list[ChosenFloor],
+        Meta(description="Floors whose covering was chosen, in place of build-ups of the request"),
     ]
     objective: (
         Annotated[

@@ -497,11 +497,11 @@ export interface paths {
          *
          *     Tails that are drawn heat the rooms they cross. That heat is subtracted from the demand of those rooms, and the water reaches its own field cooler; `tail_insulation` reduces it. Spacings, supply temperature, flows, lengths and the heat of tails are solved in rounds until no heat changes by more than 1 W: `convergence` gives the number of rounds and the last change; a finding says when eight rounds were not enough. A room that tails heat enough gets no circuit of its own: it has no `circuit_ids`, and null for all that goes with circuits. Where a floor cannot give the heat of its room, the answer says how much is missing and which changes would help, each tried on the whole design; those that give all the heat come first.
          *
-         *     With an `objective` the house that has least of it is sought by area, as in design-options, and designed completely: `material` (metres, or money with `prices`), `pump_power`, `cost_of_use` (with prices and a `heat_pump`), or `supply_temperature`, which is the rule's own. `patterns`, `strips`, `temperature_drops` and `pump_stages` are weighed where they are given. It is answered where it is better than the house by the rule, lacks no more heat and breaks no further limit; `objective` of the answer says what it takes beside that house, and the proven gap; `options` of it are what the house could be instead, by area, as in design-options.
+         *     With an `objective` the house that has least of it is sought by area, as in design-options, and designed completely: `material` (metres, or money with `prices`), `pump_power`, `cost_of_use` (with prices and a `heat_pump`), or `supply_temperature`, which is the rule's own. `coverings`, `patterns`, `strips`, `temperature_drops` and `pump_stages` are weighed where they are given. A floor whose covering was chosen stands in `chosen_floors` with its rooms; dates, checks, order and documents are those of that floor, and findings about it point there. It is answered where it is better than the house by the rule, lacks no more heat and breaks no further limit; `objective` of the answer says what it takes beside that house, and the proven gap; `options` of it are what the house could be instead, by area, as in design-options.
          *
          *     `sensitivity` and `season` ask besides how the design that is answered reacts to changes, by area, and what its year comes to, as in design-sensitivity and heating-season. The handover pack then has the options, the changes and the heating curve as plots with their tables; `application/zip` has them as drawings, too.
          *
-         *     With a `former` answer for the house what it decided stays wherever that still holds: the supply while no room asks for more, the spacing of a room while it gives the heat, the number of circuits of a room that is as it was, manifolds where they were found. `comparison` says what is asked for otherwise, which decisions have changed and why, what that comes to, and which findings are new or gone. Send the answer as it is, or of it what a request has room for: `inputs`, `engine_version`, the plain figures, `pump`, `rooms`, `circuits`, `placed_manifolds` of `layout`, `curing_plans`, `materials` and `findings`; all else is ignored. With `inputs` alone the former request is designed again. Drawn pipe counts as the same where the lengths of its field and in all are the same to the millimetre. The answer does not repeat `former`.
+         *     With a `former` answer for the house what it decided stays wherever that still holds: the supply while no room asks for more, the spacing of a room while it gives the heat, the number of circuits of a room that is as it was, manifolds where they were found. `comparison` says what is asked for otherwise, which decisions have changed and why, what that comes to, and which findings are new or gone. Send the answer as it is, or of it what a request has room for: `inputs`, `engine_version`, the plain figures, `pump`, `rooms`, `circuits`, `placed_manifolds` of `layout`, `curing_plans`, `materials`, `findings` and `chosen_floors`; all else is ignored. With `inputs` alone the former request is designed again. Drawn pipe counts as the same where the lengths of its field and in all are the same to the millimetre. The answer does not repeat `former`.
          *
          *     `Accept: image/svg+xml` gives the answer of `/v1/designs/drawing`.
          *
@@ -1674,6 +1674,17 @@ export interface components {
             compressibility?: number;
             /** @description Name for people */
             name?: string;
+        };
+        /** ChosenFloor */
+        ChosenFloor: {
+            /** @description The build-up with the covering that was chosen, as a request takes it */
+            build_up: components["schemas"]["BuildUp"];
+            /** @description The id of the room's build-up */
+            like: string;
+            /** @description Number of the covering in the objective; null where a former design chose it [1] */
+            covering_option: number | null;
+            /** @description The ids of the rooms that have it */
+            rooms: string[];
         };
         /** Circuit */
         Circuit: {
@@ -2876,6 +2887,8 @@ export interface components {
             prices: components["schemas"]["OptionPrices"] | null;
             /** @description What the source makes of electricity, for energy and cost of a year */
             heat_pump: components["schemas"]["HeatPump"] | null;
+            /** @description Coverings that rooms may have in place of their own */
+            coverings: components["schemas"]["CoveringOption"][];
             /** @description Patterns that rooms may have in place of their own */
             patterns: components["schemas"]["PatternOption"][];
             /** @description Strips of closer pipe that rooms may have */
@@ -2898,6 +2911,8 @@ export interface components {
             prices?: components["schemas"]["OptionPricesInput"] | null;
             /** @description What the source makes of electricity, for energy and cost of a year */
             heat_pump?: components["schemas"]["HeatPumpInput"] | null;
+            /** @description Coverings that rooms may have in place of their own */
+            coverings?: components["schemas"]["CoveringOptionInput"][];
             /** @description Patterns that rooms may have in place of their own */
             patterns?: components["schemas"]["PatternOptionInput"][];
             /** @description Strips of closer pipe that rooms may have */
@@ -3528,6 +3543,8 @@ export interface components {
             laying_sheets: components["schemas"]["LayingSheet"][];
             /** @description How spacings, supply, flows, lengths and heat of tails came to agree */
             convergence: components["schemas"]["DesignConvergence"];
+            /** @description Floors whose covering was chosen, in place of build-ups of the request */
+            chosen_floors: components["schemas"]["ChosenFloor"][];
             /** @description The house beside the one by the rule; null without an objective */
             objective: components["schemas"]["ObjectiveOutcome"] | null;
             /** @description What has changed since the former design; null without one */
@@ -4678,6 +4695,8 @@ export interface components {
             materials: components["schemas"]["FormerMaterials"] | null;
             /** @description The former findings */
             findings: components["schemas"]["FormerFinding"][];
+            /** @description Floors whose covering was chosen, in place of build-ups of the request */
+            chosen_floors: components["schemas"]["FormerFloor"][];
         };
         /** FormerDesignInput */
         FormerDesignInput: {
@@ -4713,6 +4732,8 @@ export interface components {
             materials?: components["schemas"]["FormerMaterialsInput"] | null;
             /** @description The former findings */
             findings?: components["schemas"]["FormerFindingInput"][];
+            /** @description Floors whose covering was chosen, in place of build-ups of the request */
+            chosen_floors?: components["schemas"]["FormerFloorInput"][];
         };
         /** FormerFinding */
         FormerFinding: {
@@ -4745,6 +4766,24 @@ export interface components {
             message?: string;
             /** @description Every place that it held for */
             places?: components["schemas"]["FormerPlaceInput"][];
+        };
+        /** FormerFloor */
+        FormerFloor: {
+            /** @description The build-up with the covering that was chosen, as a request takes it */
+            build_up: components["schemas"]["BuildUp"];
+            /** @description The id of the room's build-up */
+            like: string;
+            /** @description The ids of the rooms that have it */
+            rooms: string[];
+        };
+        /** FormerFloorInput */
+        FormerFloorInput: {
+            /** @description The build-up with the covering that was chosen, as a request takes it */
+            build_up: components["schemas"]["BuildUpInput"];
+            /** @description The id of the room's build-up */
+            like: string;
+            /** @description The ids of the rooms that have it */
+            rooms?: string[];
         };
         /** FormerInputs */
         FormerInputs: {
@@ -7358,7 +7397,7 @@ export interface components {
             pump_stage: number | null;
             /** @description Whether by area no other choice of spacings, circuits and manifolds is better, on any supply from which on a room can have another spacing */
             proven: boolean;
-            /** @description Share by which one could be better; null where no bound is known [1] */
+            /** @description Share by which one could be better on the supplies looked at; null where no bound is known [1] */
             gap: number | null;
             /** @description What solved them, with its version; empty where none was needed */
             solver: string;
