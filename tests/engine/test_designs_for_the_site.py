@@ -12,7 +12,15 @@ import msgspec
 import pytest
 import shapely
 from shapely import LineString, Polygon
-from tepidarium_engine.designs import Commissioning, DesignsInputs, DesignsResult, calculate
+from tepidarium_engine.designs import (
+    Commissioning,
+    DesignRoom,
+    DesignsInputs,
+    DesignsResult,
+    Manifold,
+    WallAllowed,
+    calculate,
+)
 from tepidarium_engine.envelope.check_records import CheckLayer, InsulationCheckInputs
 from tepidarium_engine.findings import STAGES
 from tepidarium_engine.materials import Ordering, Price, PriceList
@@ -78,6 +86,22 @@ def test_places_on_a_laying_sheet_lead_to_the_drawn_pipe(designed: DesignsResult
             found = shapely.Point(x + c * along - s * across, y + s * along + c * across)
             assert pipe.distance(found) < 1e-3
             assert math.dist(found.coords[0], step.start) < 1e-6
+
+
+@pytest.mark.parametrize("manifold", [{"position": (4.0, 1.0)}, {"allowed_places": (WallAllowed("studio"),)}])
+def test_a_house_of_one_room_is_drawn_and_has_no_doorway_to_give(manifold: dict[str, Any]) -> None:
+    outline = ((0.0, 0.0), (4.0, 0.0), (4.0, 3.0), (0.0, 3.0))
+    room = DesignRoom("studio", HOUSE.build_ups[0].id, 500.0, outline=outline)
+    bare = DesignsInputs((room,), HOUSE.build_ups, manifold=Manifold(**manifold), laying_sheets=True)
+    result = calculate(bare)
+    assert result.layout is not None
+    pipes = [LineString(path_of_pieces(own.pieces).polyline(1e-3)) for own in result.layout.drawn_circuits]
+    for pipe in pipes:
+        assert Polygon(outline).buffer(1e-6).covers(pipe)
+        assert Polygon(outline).exterior.distance(shapely.Point(pipe.coords[0])) < 0.05
+    at_the_manifold = 2.0 * 0.5 * len(pipes)
+    assert result.pipe_length == pytest.approx(sum(pipe.length for pipe in pipes) + at_the_manifold, rel=1e-3)
+    assert len(result.laying_sheets) == len(pipes) > 0
 
 
 def test_screed_leaves_out_the_pipe_that_is_drawn_in_each_room(designed: DesignsResult) -> None:
