@@ -66,13 +66,23 @@ class Places(NamedTuple):
         """The box whose middle is nearest to the target, and ``within`` so many mm of it; None where there is none."""
         opened, (width, height) = self.openings, self.size
         column, row = self._cell((target[0] - width / 2.0, target[1] - height / 2.0))
+        from_column = max(0, column)
+        up_to_column = (1 << (from_column + 1)) - 1
         least, best = (within / STEP) ** 2, None
         for other in _outwards(row, 0, len(self.rows) - self.cells[1]):
-            if (other - row) ** 2 >= least:
+            down = (other - row) ** 2
+            if down >= least:
                 break
             starts = self.rows[other]
-            for start in _neighbours(starts, max(0, column)) if starts else ():
-                away = (other - row) ** 2 + (start - column) ** 2
+            if not starts:
+                continue
+            nearest = []
+            if left := starts & up_to_column:
+                nearest.append(left.bit_length() - 1)
+            if right := starts >> from_column:
+                nearest.append(from_column + (right & -right).bit_length() - 1)
+            for start in nearest:
+                away = down + (start - column) ** 2
                 if away < least:
                     least, best = away, (start, other)
         if best is None:
@@ -114,13 +124,3 @@ def _outwards(middle: int, low: int, high: int) -> Iterator[int]:
         else:
             yield below
             below -= 1
-
-
-def _neighbours(cells: int, column: int) -> list[int]:
-    """The nearest cell at or left of a column, and the nearest at or right of it."""
-    found: list[int] = []
-    if left := cells & ((1 << (column + 1)) - 1):
-        found.append(left.bit_length() - 1)
-    if right := cells >> column:
-        found.append(column + (right & -right).bit_length() - 1)
-    return found
