@@ -139,12 +139,10 @@ def _place(free: FreeFloor, words: FreeFloor, label: Label, before: _Before) -> 
     found = _on_floor(free, [*whole, *_short(label)], label)
     if found is not None:
         return found
-    aside = _led(free, outside, label, label.beside, clear)
-    if aside is not None and distance(aside[1].middle, label.target) <= NEAR:
-        return aside
     return (
-        _on_floor(free, number, label)
-        or aside
+        _led(free, outside, label, label.beside, clear, within=NEAR)
+        or _on_floor(free, number, label)
+        or _led(free, outside, label, label.beside, clear)
         or _led(free, number[0], label, everywhere, clear)
         or _led(free, number[0], label, everywhere, before.beside_words)
         or _on_floor(words, number, label)
@@ -167,9 +165,11 @@ def _led(
     label: Label,
     around: Sequence[Sequence[int]],
     usable: Callable[[_Leader], bool],
+    *,
+    within: float = ANYWHERE,
 ) -> _Found | None:
-    """Away from the floor, as near as there is a place with a leader line that can be used."""
-    best, within = None, ANYWHERE
+    """Away from the floor, as near as there is a place with a leader line that can be used, ``within`` so many mm."""
+    best = None
     for cells in around:
         for box in islice(_nearest_first(free, form.size, label.target, cells, within), TRIALS):
             leader = _leader(box, label.target)

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import reduce
+from operator import or_
 from typing import NamedTuple
 
 from .marks import Box, Paper
@@ -33,6 +35,8 @@ class Openings(NamedTuple):
         union = 0
         for row in rows:
             union |= row
+        if not union:
+            rows = ()
         column = max(0, (union & -union).bit_length() - 1)
         stride = (union.bit_length() - column) // 8 + 1
         data = b"".join((row >> column).to_bytes(stride, "little") for row in rows)
@@ -66,22 +70,14 @@ class Places(NamedTuple):
         """The box whose middle is nearest to the target, and ``within`` so many mm of it; None where there is none."""
         opened, (width, height) = self.openings, self.size
         column, row = self._cell((target[0] - width / 2.0, target[1] - height / 2.0))
-        from_column = max(0, column)
-        up_to_column = (1 << (from_column + 1)) - 1
         least, best = (within / STEP) ** 2, None
+        aside = min((abs(at - column) for at in _neighbours(reduce(or_, self.rows, 0), column)), default=0)
         for other in _outwards(row, 0, len(self.rows) - self.cells[1]):
             down = (other - row) ** 2
-            if down >= least:
+            if down + aside**2 >= least:
                 break
             starts = self.rows[other]
-            if not starts:
-                continue
-            nearest = []
-            if left := starts & up_to_column:
-                nearest.append(left.bit_length() - 1)
-            if right := starts >> from_column:
-                nearest.append(from_column + (right & -right).bit_length() - 1)
-            for start in nearest:
+            for start in _neighbours(starts, column) if starts else ():
                 away = down + (start - column) ** 2
                 if away < least:
                     least, best = away, (start, other)
@@ -124,3 +120,15 @@ def _outwards(middle: int, low: int, high: int) -> Iterator[int]:
         else:
             yield below
             below -= 1
+
+
+def _neighbours(cells: int, column: int) -> list[int]:
+    """The nearest cell at or left of a column, and the nearest at or right of it."""
+    column = max(0, column)
+    found: list[int] = []
+    if right := cells >> column:
+        found.append(column + (right & -right).bit_length() - 1)
+        cells ^= right << column
+    if cells:
+        found.append(cells.bit_length() - 1)
+    return found

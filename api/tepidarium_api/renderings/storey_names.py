@@ -69,8 +69,14 @@ class _Surface:
         self._masks = cache(self._masks_of)
 
     def around(self, place: Paper) -> tuple[list[list[int]], list[int]]:
-        """The cells above, below, left and right of the plan, and all cells, of the sheet that shows a place."""
-        return self._masks(next((part for part in self._parts if part.holds(place)), self._parts[0]))
+        """The cells above, below, left and right of the plan, the side nearest to a place first, and all cells, of the
+        sheet that shows it."""
+        sides, anywhere = self._masks(
+            next((part for part in self._parts if part.holds(place)), self._parts[0])
+        )
+        (x, y), plan = place, self._plan
+        away = (y - plan.top, plan.bottom - y, x - plan.left, plan.right - x)
+        return [sides[side] for side in sorted(range(4), key=away.__getitem__)], anywhere
 
     def _masks_of(self, part: Box) -> tuple[list[list[int]], list[int]]:
         near = self._plan.grown(BESIDE_WALL)
