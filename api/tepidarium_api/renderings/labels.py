@@ -34,11 +34,13 @@ FEWEST = 6
 """Characters of the beginning of a name, where it is shortened."""
 NEAR = 80.0
 """A name so far from its floor [mm] serves better than a number on it."""
+FAR = 320.0
+"""A leader line across more of a plan [mm] is hard to follow: a number nearby serves better than the name."""
 APART = 1.5
 """Between names beside the plan [mm]."""
 TRIALS = 6
 """Places that are tried on each side, because leader lines to the nearest cross something."""
-REACHES = (NEAR, 4.0 * NEAR, ANYWHERE)
+REACHES = (NEAR, FAR, ANYWHERE)
 """From the target, so far is looked for a place [mm], one distance after the other."""
 INSET = 1.0
 """Between the end of a leader line and the corner of a label, at least [mm]."""
@@ -142,8 +144,9 @@ def _place(free: FreeFloor, words: FreeFloor, label: Label, before: _Before) -> 
     return (
         _led(free, outside, label, label.beside, clear, within=NEAR)
         or _on_floor(free, number, label)
-        or _led(free, outside, label, label.beside, clear)
+        or _led(free, outside, label, label.beside, clear, within=FAR)
         or _led(free, number[0], label, everywhere, clear)
+        or _led(free, outside, label, label.beside, clear)
         or _led(free, number[0], label, everywhere, before.beside_words)
         or _on_floor(words, number, label)
         or _led(words, number[0], label, everywhere, lambda _: True)
