@@ -22,9 +22,9 @@ def calls(work: Callable[[], object]) -> int:
 
 TWICE = 2.3
 """Calls for twice the rooms, at most."""
-NAMES = 2.7
+NAMES = 2.5
 """On one sheet names of inner rooms lie further from their place the larger the plan is, and are sought further away:
-known, and a tenth of what the pack takes."""
+a missed aim, and an eighth of what the pack takes."""
 
 
 @pytest.mark.long

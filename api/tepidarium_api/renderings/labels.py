@@ -14,7 +14,7 @@ from .marks import Box, Disc, Line, Mark, Paper, Words, crossing, distance, prin
 from .openings import ANYWHERE
 from .text_widths import shortened, text_width, wrapped
 
-__all__ = ["Label", "Placed", "placed"]
+__all__ = ["Label", "Placed", "Side", "placed"]
 
 HEIGHTS = (2.2, 1.8)
 """Of the letters, best first [mm] (ISO 3098: 1.8 at least)."""
@@ -48,6 +48,13 @@ DOT = 0.5
 UPRIGHT = (0.0, -1.0)
 
 
+class Side(NamedTuple):
+    """Cells of which none is nearer than ``away`` [mm]."""
+
+    away: float
+    cells: Sequence[int]
+
+
 class Label(NamedTuple):
     """A name with what is said ``below`` it and what must be seen in any case (``warnings``), near ``target`` [mm].
 
@@ -59,7 +66,7 @@ class Label(NamedTuple):
     number: str
     target: Paper
     floor: Sequence[int]
-    beside: Sequence[Sequence[int]]
+    beside: Sequence[Side]
     anywhere: Sequence[int]
     below: tuple[str, ...] = ()
     warnings: tuple[str, ...] = ()
@@ -136,7 +143,7 @@ def _place(free: FreeFloor, words: FreeFloor, label: Label, before: _Before) -> 
     """The best place that is left, from the whole name on its floor to the number wherever no words stand."""
     whole, number = _whole(label), list(_number(label))
     outside = next(form for form in whole if form.height == HEIGHTS[1])
-    everywhere = [*label.beside, label.anywhere]
+    everywhere = [*label.beside, Side(0.0, label.anywhere)]
     clear = before.clear
     found = _on_floor(free, [*whole, *_short(label)], label)
     if found is not None:
@@ -166,14 +173,16 @@ def _led(
     free: FreeFloor,
     form: _Form,
     label: Label,
-    around: Sequence[Sequence[int]],
+    around: Sequence[Side],
     usable: Callable[[_Leader], bool],
     *,
     within: float = ANYWHERE,
 ) -> _Found | None:
     """Away from the floor, as near as there is a place with a leader line that can be used, ``within`` so many mm."""
     best = None
-    for cells in around:
+    for away, cells in around:
+        if away > within:
+            continue
         for box in islice(_nearest_first(free, form.size, label.target, cells, within), TRIALS):
             leader = _leader(box, label.target)
             if usable(leader):
