@@ -6,12 +6,15 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 
+import shapely
+
 from ..elementwise import Array
 from ..errors import FaultList, required
 from ..loop_length import LoopLengthInputs, LoopLengthResult
 from ..plan.outlines.loops import loop_of
 from ..storey.manifold_sites import AllowedWall, Distances
 from ..storey.plan_input import (
+    THICKEST_WALL,
     SentRoom,
     allowed_walls,
     check_doorways,
@@ -150,9 +153,12 @@ def house_of(inputs: DesignsInputs, rooms: tuple[RoomToHeat, ...]) -> House:
 
 def _stands_alone(inputs: DesignsInputs, rooms: Sequence[RoomToHeat], manifolds: Sequence[int]) -> bool:
     """Whether one room is all of a storey and has the manifold in it: no doorway is on the way of its pipe."""
-    own = [inputs.all_manifolds[number] for number in manifolds]
-    placed = any(manifold.position is not None or manifold.allowed_places for manifold in own)
-    return placed and len(rooms) == 1 and rooms[0].outline is not None
+    if len(rooms) != 1 or rooms[0].outline is None or rooms[0].room.tail_length is not None:
+        return False
+    own, floor = [inputs.all_manifolds[number] for number in manifolds], rooms[0].outline.placed
+    places = [manifold.position for manifold in own if manifold.position is not None]
+    within = all(floor.distance(shapely.Point(place)) <= THICKEST_WALL for place in places)
+    return within and bool(places or any(manifold.allowed_places for manifold in own))
 
 
 def _numbers(items: Sequence[Manifold]) -> dict[str, int]:
