@@ -27,6 +27,7 @@ import pytest
 from tepidarium_api.answer import Answer, answer
 from tepidarium_api.calculations import CALCULATIONS
 from tepidarium_api.calculations.designs import DESIGNS
+from tepidarium_api.calculations.materials import MATERIALS
 from tepidarium_api.documents.csv_text import csv_of
 from tepidarium_api.documents.dates import PlanOf, stage_table
 from tepidarium_api.documents.design_files import DESIGN_FILES, design_cad, design_schedule, design_workbook
@@ -410,6 +411,25 @@ def test_lengths_of_coils_are_not_rounded() -> None:
         io.StringIO(csv_of(to_buy_table(coil_plan(replace(asked, stock=())))).decode("utf-8-sig"))
     )
     assert bought == "91.44"
+
+
+@pytest.mark.parametrize(
+    ("changes", "remark"),
+    [
+        ({}, ""),
+        ({"stock": [{"length": 200.0}]}, "the rest: see the plan of coils"),
+        ({"coil_lengths": [60.0]}, "the rest: see the plan of coils"),
+    ],
+)
+def test_pipe_that_is_not_ordered_is_remarked(changes: dict[str, Any], remark: str) -> None:
+    """What is on the van, and what no coil is long enough for: a list with less than is needed says why."""
+    example = MATERIALS.example
+    body = msgspec.json.encode({**example, "ordering": {**example["ordering"], **changes}})
+    made = answer(MATERIALS, body, "text/csv")
+    assert isinstance(made, Answer)
+    pipe, *others = csv.DictReader(io.StringIO(made.content.decode("utf-8-sig")))
+    assert pipe["Item"].startswith("Pipe") and pipe["Remark"] == remark
+    assert not any("coils" in row["Remark"] for row in others)
 
 
 def test_ids_by_which_items_are_priced_stand_in_the_order() -> None:

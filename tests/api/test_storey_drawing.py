@@ -185,6 +185,15 @@ def test_prices_are_no_matter_of_a_drawing() -> None:
     assert "price" not in written and "Movement joints are due" in written
 
 
+def test_a_sheet_without_notes_does_not_deny_what_the_pack_lists() -> None:
+    """Notes stand in the pack: the sheet says that there is no violation and no warning, not that there is nothing."""
+    noted = tuple(finding for finding in designed().findings if finding.severity == "note")
+    assert noted
+    found = ElementTree.fromstring(storey_drawing(EXAMPLE, replace(designed(), findings=noted)))
+    text = words(part("column", found))
+    assert "No violation and no warning." in text and "No findings" not in text
+
+
 def test_circuits_with_one_reason_are_named_together() -> None:
     """A large storey has dozens, and a sentence for each fills the sheet."""
     lost, other, *kept = layout().drawn_circuits

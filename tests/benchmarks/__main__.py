@@ -17,6 +17,7 @@ BENCHMARKS = (
     "section",
     "ordering",
     "documents",
+    "growth",
     "scale",
 )
 

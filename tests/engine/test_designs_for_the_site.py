@@ -12,10 +12,19 @@ import msgspec
 import pytest
 import shapely
 from shapely import LineString, Polygon
-from tepidarium_engine.designs import Commissioning, DesignsInputs, DesignsResult, calculate
+from tepidarium_engine.designs import (
+    Commissioning,
+    DesignRoom,
+    DesignsInputs,
+    DesignsResult,
+    Manifold,
+    WallAllowed,
+    calculate,
+)
 from tepidarium_engine.envelope.check_records import CheckLayer, InsulationCheckInputs
 from tepidarium_engine.findings import STAGES
 from tepidarium_engine.materials import Ordering, Price, PriceList
+from tepidarium_engine.own_place import moved
 from tepidarium_engine.plan.asking.given_path import path_of_pieces
 from tepidarium_engine.site_work.commissioning_records import LeakTest
 
@@ -28,7 +37,8 @@ def _example(name: str) -> DesignsInputs:
     return msgspec.convert(json.loads((EXAMPLES / name).read_text()), DesignsInputs, strict=True)
 
 
-HOUSE = replace(_example("two-storeys.json"), laying_sheets=True)
+HOUSE = replace(moved(_example("two-storeys.json"), (37.5, -4.25)), laying_sheets=True)
+"""Not at the origin, where what is counted from elsewhere looks right, too."""
 
 
 @pytest.fixture(scope="module")
@@ -50,6 +60,48 @@ def test_the_order_has_the_pipe_of_the_drawing(designed: DesignsResult) -> None:
     cuts = {cut.circuit: cut for coil in order.coil_plan.coils for cut in coil.cuts}
     for circuit in designed.circuits:
         assert cuts[circuit.id].length == pytest.approx(circuit.total_length + 1.0, abs=1.1e-3)
+
+
+def test_places_on_a_laying_sheet_lead_to_the_drawn_pipe(designed: DesignsResult) -> None:
+    """From the corner along the walls, as somebody with a folding rule finds the beginning of each step."""
+    assert designed.layout is not None
+    pieces = {own.id: own.pieces for own in designed.layout.drawn_circuits}
+    outlines = {room.id: room.outline for room in HOUSE.rooms}
+    assert len(designed.laying_sheets) == len(pieces)
+    for sheet in designed.laying_sheets:
+        pipe, room = LineString(path_of_pieces(pieces[sheet.circuit]).polyline(1e-4)), outlines[sheet.room]
+        assert room is not None
+        (x, y), (c, s) = sheet.datum, sheet.datum_direction
+        assert math.hypot(c, s) == pytest.approx(1.0)
+        assert min(math.dist(sheet.datum, corner) for corner in room) < 1e-6
+        ahead = LineString([(x + 0.01 * c, y + 0.01 * s), (x + 0.3 * c, y + 0.3 * s)])
+        assert (
+            shapely.hausdorff_distance(
+                ahead, shapely.intersection(ahead, Polygon(room).exterior.buffer(1e-6))
+            )
+            < 1e-5
+        )
+        for step in sheet.steps:
+            along, across = step.from_datum
+            found = shapely.Point(x + c * along - s * across, y + s * along + c * across)
+            assert pipe.distance(found) < 1e-3
+            assert math.dist(found.coords[0], step.start) < 1e-6
+
+
+@pytest.mark.parametrize("manifold", [{"position": (4.0, 1.0)}, {"allowed_places": (WallAllowed("studio"),)}])
+def test_a_house_of_one_room_is_drawn_and_has_no_doorway_to_give(manifold: dict[str, Any]) -> None:
+    outline = ((0.0, 0.0), (4.0, 0.0), (4.0, 3.0), (0.0, 3.0))
+    room = DesignRoom("studio", HOUSE.build_ups[0].id, 500.0, outline=outline)
+    bare = DesignsInputs((room,), HOUSE.build_ups, manifold=Manifold(**manifold), laying_sheets=True)
+    result = calculate(bare)
+    assert result.layout is not None
+    pipes = [LineString(path_of_pieces(own.pieces).polyline(1e-3)) for own in result.layout.drawn_circuits]
+    for pipe in pipes:
+        assert Polygon(outline).buffer(1e-6).covers(pipe)
+        assert Polygon(outline).exterior.distance(shapely.Point(pipe.coords[0])) < 0.05
+    at_the_manifold = 2.0 * 0.5 * len(pipes)
+    assert result.pipe_length == pytest.approx(sum(pipe.length for pipe in pipes) + at_the_manifold, rel=1e-3)
+    assert len(result.laying_sheets) == len(pipes) > 0
 
 
 def test_screed_leaves_out_the_pipe_that_is_drawn_in_each_room(designed: DesignsResult) -> None:

@@ -38,6 +38,10 @@ EXAMPLE = Path(__file__).parents[2] / "examples" / "laying-sheets.json"
 ROOMS = {
     "rectangle": ((0.0, 0.0), (4.2, 0.0), (4.2, 3.4), (0.0, 3.4)),
     "ell": ((0.0, 0.0), (5.0, 0.0), (5.0, 2.2), (2.6, 2.2), (2.6, 4.6), (0.0, 4.6)),
+    "cross": (
+        *((1.5, 0.0), (3.5, 0.0), (3.5, 1.5), (5.0, 1.5), (5.0, 3.5), (3.5, 3.5)),
+        *((3.5, 5.0), (1.5, 5.0), (1.5, 3.5), (0.0, 3.5), (0.0, 1.5), (1.5, 1.5)),
+    ),
     "clockwise": ((0.0, 0.0), (0.0, 3.4), (4.2, 3.4), (4.2, 0.0)),
     "turned": tuple(
         (x * math.cos(0.4) - y * math.sin(0.4), x * math.sin(0.4) + y * math.cos(0.4))
@@ -113,6 +117,12 @@ def test_the_pipe_is_rebuilt_from_the_sheet_within_20_mm(name: str, pattern: str
     assert shapely.hausdorff_distance(shapely.segmentize(pipe, 0.01), rebuilt) < 0.020
     assert shapely.hausdorff_distance(shapely.segmentize(rebuilt, 0.01), pipe) < 0.020
     assert rebuilt.length == pytest.approx(pipe.length, rel=0.005)
+
+
+@pytest.mark.parametrize("name", ROOMS)
+def test_places_count_from_a_corner_that_the_room_has(name: str) -> None:
+    datum = sheet_of(name).datum
+    assert min(math.dist(datum, corner) for corner in ROOMS[name]) < 1e-6
 
 
 @pytest.mark.parametrize("name", ROOMS)

@@ -163,13 +163,14 @@ def test_the_lower_left_corner_of_nothing() -> None:
         *(manifold_position.ManifoldPositionInputs, manifold_position.ManifoldPositionResult),
     ],
 )
-def test_every_pair_of_numbers_is_a_place_or_a_direction(owner: type) -> None:
-    """A pair under another type, or a direction under that of places, would be moved wrongly and nobody would know."""
+def test_every_pair_of_numbers_is_a_place_or_stays_the_same(owner: type) -> None:
+    """A pair under another type, or an offset under that of places, would be moved wrongly and nobody would know."""
     found = dict(pairs(owner, owner.__name__))
     assert found
     for path, hint in found.items():
-        heading = path.rsplit(".", 1)[1] in {"ahead", "inward", "axis", "heading", "direction"}
-        assert hint == (Direction if heading else Point), path
+        name = path.rsplit(".", 1)[1]
+        free = name in {"ahead", "inward", "axis", "heading", "datum_direction", "from_datum"}
+        assert hint == (Direction if free else Point), path
 
 
 def pairs(owner: Any, path: str) -> Iterator[tuple[str, Any]]:

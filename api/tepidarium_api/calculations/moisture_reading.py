@@ -9,7 +9,8 @@ from tepidarium_engine.moisture_reading import (
     workings,
 )
 
-from ._base import Calculation
+from ..documents.part_documents import moisture_csv, moisture_pdf, moisture_workbook
+from ._base import CSV, PDF, WORKBOOK, Calculation
 
 __all__ = ["MOISTURE_READING"]
 
@@ -26,13 +27,15 @@ MOISTURE_READING = Calculation(
         "Judges readings of a screed by the carbide method (`carbide_moisture`, 1.8 CM-% is 0.018) or under a sealed "
         "hygrometer (`relative_humidity`) against the limit for binder, covering and floor heating. `rule` says whose "
         "limits of the carbide method hold; `limits` shows those of other rules beside them. With the floor's `area` "
-        "the answer says how many points are needed; it has `passed` only if no point is missing."
+        "the answer says how many points are needed; it has `passed` only if no point is missing. As PDF it is the "
+        "record to sign."
     ),
     inputs=MoistureReadingInputs,
     result=MoistureReadingResult,
     calculate=calculate,
     workings=workings,
     effort=_effort,
+    renderings={PDF: moisture_pdf, CSV: moisture_csv, WORKBOOK: moisture_workbook},
     example={
         "binder": "cement",
         "covering": "timber",

@@ -22,6 +22,8 @@ _UNITS = {
 """SI unit -> as it is ordered, factor, decimals."""
 LITRES_BELOW = 0.1
 """Volumes that are ordered by the litre [m3]."""
+LESS_THAN_NEEDED = "the rest: see the plan of coils"
+"""Pipe that is in stock or that no coil is long enough for; nothing else is ordered below its need."""
 _STATUS = {"needed": "", "due": "if joints are agreed", "if_wanted": "if wanted"}
 
 
@@ -55,7 +57,7 @@ def _line(line: MaterialQuantity, priced: bool) -> tuple[Value, ...]:
         line.waste_share * 100.0,
         line.packs,
         _with_unit(line.order_quantity, line.unit),
-        _STATUS[line.status],
+        LESS_THAN_NEEDED if line.order_quantity < line.net_quantity else _STATUS[line.status],
         *money,
     )
 

@@ -15,6 +15,7 @@ from tepidarium_engine.heating_season import HeatingSeasonInputs, HeatingSeasonR
 from tepidarium_engine.hydraulics import HydraulicsInputs, HydraulicsResult
 from tepidarium_engine.laying_sheets import LayingSheetsInputs, LayingSheetsResult
 from tepidarium_engine.materials import MaterialsInputs, MaterialsResult
+from tepidarium_engine.moisture_reading import MoistureReadingInputs, MoistureReadingResult
 from tepidarium_engine.results import Caution, Finding
 from tepidarium_engine.routes import RoutesInputs, RoutesResult
 
@@ -24,6 +25,7 @@ from .beside_chapters import options_parts, season_parts, sensitivity_parts
 from .csv_text import csv_of
 from .dates import PlanOf, dates_chapter, programme_table
 from .laying_pages import laying_chapter, step_table
+from .moisture_form import limit_table, moisture_chapter, reading_table
 from .order_tables import coil_chapter, coil_table, material_table, order_chapter, to_buy_table
 from .pack import cautions_chapter, decisions_chapter
 from .parts import Chapter, page_data
@@ -55,6 +57,9 @@ __all__ = [
     "material_csv",
     "material_pdf",
     "material_workbook",
+    "moisture_csv",
+    "moisture_pdf",
+    "moisture_workbook",
     "options_pdf",
     "record_pdf",
     "record_workbook",
@@ -160,6 +165,18 @@ def curing_pdf(inputs: CuringPlanInputs, result: CuringPlanResult) -> bytes:
 
 def curing_csv(inputs: CuringPlanInputs, result: CuringPlanResult) -> bytes:
     return csv_of(programme_table([PlanOf("", result)]))
+
+
+def moisture_pdf(inputs: MoistureReadingInputs, result: MoistureReadingResult) -> bytes:
+    return _pdf("Record of moisture", (moisture_chapter(inputs, result),), result)
+
+
+def moisture_csv(inputs: MoistureReadingInputs, result: MoistureReadingResult) -> bytes:
+    return csv_of(reading_table(inputs, result))
+
+
+def moisture_workbook(inputs: MoistureReadingInputs, result: MoistureReadingResult) -> bytes:
+    return workbook_of((reading_table(inputs, result), limit_table(result)))
 
 
 def flow_pdf(inputs: HydraulicsInputs, result: HydraulicsResult) -> bytes:

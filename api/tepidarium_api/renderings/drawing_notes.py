@@ -24,7 +24,7 @@ def notes(
         found = True
         yield from paragraph(finding_text(finding), marks.get(finding.code, "-"))
     if not found:
-        yield from paragraph("No findings.")
+        yield from paragraph("No violation and no warning.")
     for caution in cautions:
         yield from paragraph(beginning(caution.message), "!")
 

@@ -14,7 +14,7 @@ from .marks import Box, Disc, Line, Mark, Paper, Words, crossing, distance, prin
 from .openings import ANYWHERE
 from .text_widths import shortened, text_width, wrapped
 
-__all__ = ["Label", "Placed", "placed"]
+__all__ = ["Label", "Placed", "Side", "placed"]
 
 HEIGHTS = (2.2, 1.8)
 """Of the letters, best first [mm] (ISO 3098: 1.8 at least)."""
@@ -34,16 +34,25 @@ FEWEST = 6
 """Characters of the beginning of a name, where it is shortened."""
 NEAR = 80.0
 """A name so far from its floor [mm] serves better than a number on it."""
+FAR = 320.0
+"""A leader line across more of a plan [mm] is hard to follow: a number nearby serves better than the name."""
 APART = 1.5
 """Between names beside the plan [mm]."""
 TRIALS = 6
 """Places that are tried on each side, because leader lines to the nearest cross something."""
-REACHES = (NEAR, 4.0 * NEAR, ANYWHERE)
+REACHES = (NEAR, FAR, ANYWHERE)
 """From the target, so far is looked for a place [mm], one distance after the other."""
 INSET = 1.0
 """Between the end of a leader line and the corner of a label, at least [mm]."""
 DOT = 0.5
 UPRIGHT = (0.0, -1.0)
+
+
+class Side(NamedTuple):
+    """Cells of which none is nearer than ``away`` [mm]."""
+
+    away: float
+    cells: Sequence[int]
 
 
 class Label(NamedTuple):
@@ -57,7 +66,7 @@ class Label(NamedTuple):
     number: str
     target: Paper
     floor: Sequence[int]
-    beside: Sequence[Sequence[int]]
+    beside: Sequence[Side]
     anywhere: Sequence[int]
     below: tuple[str, ...] = ()
     warnings: tuple[str, ...] = ()
@@ -134,18 +143,17 @@ def _place(free: FreeFloor, words: FreeFloor, label: Label, before: _Before) -> 
     """The best place that is left, from the whole name on its floor to the number wherever no words stand."""
     whole, number = _whole(label), list(_number(label))
     outside = next(form for form in whole if form.height == HEIGHTS[1])
-    everywhere = [*label.beside, label.anywhere]
+    everywhere = [*label.beside, Side(0.0, label.anywhere)]
     clear = before.clear
     found = _on_floor(free, [*whole, *_short(label)], label)
     if found is not None:
         return found
-    aside = _led(free, outside, label, label.beside, clear)
-    if aside is not None and distance(aside[1].middle, label.target) <= NEAR:
-        return aside
     return (
-        _on_floor(free, number, label)
-        or aside
+        _led(free, outside, label, label.beside, clear, within=NEAR)
+        or _on_floor(free, number, label)
+        or _led(free, outside, label, label.beside, clear, within=FAR)
         or _led(free, number[0], label, everywhere, clear)
+        or _led(free, outside, label, label.beside, clear)
         or _led(free, number[0], label, everywhere, before.beside_words)
         or _on_floor(words, number, label)
         or _led(words, number[0], label, everywhere, lambda _: True)
@@ -165,12 +173,16 @@ def _led(
     free: FreeFloor,
     form: _Form,
     label: Label,
-    around: Sequence[Sequence[int]],
+    around: Sequence[Side],
     usable: Callable[[_Leader], bool],
+    *,
+    within: float = ANYWHERE,
 ) -> _Found | None:
-    """Away from the floor, as near as there is a place with a leader line that can be used."""
-    best, within = None, ANYWHERE
-    for cells in around:
+    """Away from the floor, as near as there is a place with a leader line that can be used, ``within`` so many mm."""
+    best = None
+    for away, cells in around:
+        if away > within:
+            continue
         for box in islice(_nearest_first(free, form.size, label.target, cells, within), TRIALS):
             leader = _leader(box, label.target)
             if usable(leader):

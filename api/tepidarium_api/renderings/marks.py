@@ -88,6 +88,11 @@ class Box(NamedTuple):
 
     def crossed(self, start: Paper, end: Paper) -> bool:
         """Whether a line has a part of its length in the box (Liang and Barsky 1984)."""
+        (ax, ay), (bx, by) = start, end
+        if (ax <= self.left and bx <= self.left) or (ax >= self.right and bx >= self.right):
+            return False
+        if (ay <= self.top and by <= self.top) or (ay >= self.bottom and by >= self.bottom):
+            return False
         low, high = 0.0, 1.0
         for side, (least, most) in enumerate(((self.left, self.right), (self.top, self.bottom))):
             away = end[side] - start[side]

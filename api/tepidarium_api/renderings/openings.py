@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import reduce
+from operator import or_
 from typing import NamedTuple
 
 from .marks import Box, Paper
@@ -33,6 +35,8 @@ class Openings(NamedTuple):
         union = 0
         for row in rows:
             union |= row
+        if not union:
+            rows = ()
         column = max(0, (union & -union).bit_length() - 1)
         stride = (union.bit_length() - column) // 8 + 1
         data = b"".join((row >> column).to_bytes(stride, "little") for row in rows)
@@ -67,12 +71,14 @@ class Places(NamedTuple):
         opened, (width, height) = self.openings, self.size
         column, row = self._cell((target[0] - width / 2.0, target[1] - height / 2.0))
         least, best = (within / STEP) ** 2, None
+        aside = min((abs(at - column) for at in _neighbours(reduce(or_, self.rows, 0), column)), default=0)
         for other in _outwards(row, 0, len(self.rows) - self.cells[1]):
-            if (other - row) ** 2 >= least:
+            down = (other - row) ** 2
+            if down + aside**2 >= least:
                 break
             starts = self.rows[other]
-            for start in _neighbours(starts, max(0, column)) if starts else ():
-                away = (other - row) ** 2 + (start - column) ** 2
+            for start in _neighbours(starts, column) if starts else ():
+                away = down + (start - column) ** 2
                 if away < least:
                     least, best = away, (start, other)
         if best is None:
@@ -118,9 +124,11 @@ def _outwards(middle: int, low: int, high: int) -> Iterator[int]:
 
 def _neighbours(cells: int, column: int) -> list[int]:
     """The nearest cell at or left of a column, and the nearest at or right of it."""
+    column = max(0, column)
     found: list[int] = []
-    if left := cells & ((1 << (column + 1)) - 1):
-        found.append(left.bit_length() - 1)
     if right := cells >> column:
         found.append(column + (right & -right).bit_length() - 1)
+        cells ^= right << column
+    if cells:
+        found.append(cells.bit_length() - 1)
     return found

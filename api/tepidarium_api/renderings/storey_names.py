@@ -9,7 +9,7 @@ from typing import NamedTuple
 from .drawn_manifold import unwritten_ports
 from .drawn_pipe import at_share, parted
 from .free_floor import FreeFloor
-from .labels import Label, placed
+from .labels import Label, Side, placed
 from .marks import Area, Box, Group, Line, Mark, Paper, Piece, Way, Words, bounds
 from .sheet import Sheet, tiling
 from .storey_plans import StoreyPlan, room_title
@@ -68,9 +68,15 @@ class _Surface:
             self.words.take_box(seam)
         self._masks = cache(self._masks_of)
 
-    def around(self, place: Paper) -> tuple[list[list[int]], list[int]]:
-        """The cells above, below, left and right of the plan, and all cells, of the sheet that shows a place."""
-        return self._masks(next((part for part in self._parts if part.holds(place)), self._parts[0]))
+    def around(self, place: Paper) -> tuple[list[Side], list[int]]:
+        """The cells above, below, left and right of the plan, the side nearest to a place first, and all cells, of the
+        sheet that shows it."""
+        sides, anywhere = self._masks(
+            next((part for part in self._parts if part.holds(place)), self._parts[0])
+        )
+        (x, y), plan = place, self._plan
+        away = (y - plan.top, plan.bottom - y, x - plan.left, plan.right - x)
+        return [Side(away[side], sides[side]) for side in sorted(range(4), key=away.__getitem__)], anywhere
 
     def _masks_of(self, part: Box) -> tuple[list[list[int]], list[int]]:
         near = self._plan.grown(BESIDE_WALL)
@@ -129,7 +135,7 @@ def _labels(plan: StoreyPlan, sheet: Sheet, surface: _Surface) -> Iterator[tuple
         own = [circuit for circuit in plan.circuits if circuit.manifold == manifold.id]
         for target, port in unwritten_ports(sheet, manifold.place, own, plan.labels):
             _, anywhere = surface.around(target)
-            yield None, Label(f"Port {port}", port, target, (), (anywhere,), anywhere)
+            yield None, Label(f"Port {port}", port, target, (), (Side(0.0, anywhere),), anywhere)
 
 
 def _inner_field(pieces: Sequence[Piece]) -> Box:

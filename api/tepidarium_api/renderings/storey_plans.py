@@ -71,7 +71,8 @@ def room_title(room: DesignRoom) -> str:
 def drawn_layout(result: DesignsResult) -> DesignLayout:
     """Raises ``InputError`` where the design was not drawn."""
     if result.layout is None:
-        raise InputError(Fault("/doorways", "missing", "a drawing needs the doorways between the rooms"))
+        needed = "a drawing needs the doorways between the rooms, or of a single room the manifold's position"
+        raise InputError(Fault("/doorways", "missing", needed))
     return result.layout
 
 

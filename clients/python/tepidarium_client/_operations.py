@@ -330,6 +330,27 @@ class Calculations:
         decode_as(models.MoistureReadingResponse),
         "Whether a screed is dry enough for its covering.",
     )
+    moisture_reading_document = Operation(
+        "moisture-reading/document",
+        models.MoistureReadingRequest,
+        _bytes,
+        "The readings with their limits and the judgement as PDF, to sign.",
+        accept=PDF,
+    )
+    moisture_reading_schedule = Operation(
+        "moisture-reading/schedule",
+        models.MoistureReadingRequest,
+        _text,
+        "Each reading with its limit as CSV.",
+        accept=SCHEDULE,
+    )
+    moisture_reading_workbook = Operation(
+        "moisture-reading/workbook",
+        models.MoistureReadingRequest,
+        _bytes,
+        "The readings and the limits of several rules as XLSX.",
+        accept=WORKBOOK,
+    )
     coil_plan = Operation(
         "coil-plan",
         models.CoilPlanRequest,

@@ -156,6 +156,24 @@ export abstract class Calculations {
     return this.ask(JSON_TYPE, options, (sending) => this.http.POST("/v1/moisture-reading", { ...sending, body }));
   }
 
+  /** The readings with their limits and the judgement as PDF, to sign. */
+  moistureReadingDocument(body: Schemas["MoistureReadingRequest"], options?: CallOptions): Promise<Reply<Blob>> {
+    return this.ask(PDF, options, (sending) =>
+      this.http.POST("/v1/moisture-reading/document", { ...sending, body, parseAs: "blob" }));
+  }
+
+  /** Each reading with its limit as CSV. */
+  moistureReadingSchedule(body: Schemas["MoistureReadingRequest"], options?: CallOptions): Promise<Reply<Blob>> {
+    return this.ask(CSV, options, (sending) =>
+      this.http.POST("/v1/moisture-reading/schedule", { ...sending, body, parseAs: "blob" }));
+  }
+
+  /** The readings and the limits of several rules as XLSX. */
+  moistureReadingWorkbook(body: Schemas["MoistureReadingRequest"], options?: CallOptions): Promise<Reply<Blob>> {
+    return this.ask(WORKBOOK, options, (sending) =>
+      this.http.POST("/v1/moisture-reading/workbook", { ...sending, body, parseAs: "blob" }));
+  }
+
   /** Which circuits are cut from which coils, with metre marks. */
   coilPlan(body: Schemas["CoilPlanRequest"], options?: CallOptions): Answered<"/v1/coil-plan"> {
     return this.ask(JSON_TYPE, options, (sending) => this.http.POST("/v1/coil-plan", { ...sending, body }));

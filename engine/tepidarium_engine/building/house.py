@@ -6,13 +6,15 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 
+import shapely
+
 from ..elementwise import Array
 from ..errors import FaultList, required
 from ..loop_length import LoopLengthInputs, LoopLengthResult
-from ..plan.lengths.lengths import laid_diameter
 from ..plan.outlines.loops import loop_of
 from ..storey.manifold_sites import AllowedWall, Distances
 from ..storey.plan_input import (
+    THICKEST_WALL,
     SentRoom,
     allowed_walls,
     check_doorways,
@@ -24,7 +26,7 @@ from ..storey.tail_records import ManifoldPlace, StoreyPlan, TailRules
 from .floors import RoomToHeat
 from .records import DesignsInputs, Manifold
 from .room_joints import check_room_joints
-from .warm_tails import HouseTails
+from .warm_tails import HouseTails, check_insulated_tails
 
 __all__ = ["House", "HouseState", "StoreySite", "house_of"]
 
@@ -85,7 +87,7 @@ class House:
         return self.inputs.all_manifolds
 
     def is_drawn(self, room: RoomToHeat) -> bool:
-        """Whether the room has an outline and its storey doorways."""
+        """Whether the room has an outline and its storey is drawn."""
         numbers = {site.number for site in self.sites}
         return room.outline is not None and self.storey_of[room.index] in numbers
 
@@ -121,25 +123,42 @@ def house_of(inputs: DesignsInputs, rooms: tuple[RoomToHeat, ...]) -> House:
         for each in range(max(1, len(inputs.storeys)))
     )
     _check_served(inputs, storey_of, manifolds_on, faults)
-    _check_insulation(inputs, faults)
+    check_insulated_tails(inputs, faults)
     for room in rooms:
         check_room_joints(room, faults)
     by_storey = _doorways_by_storey(inputs, storey_of, faults)
+    on_storeys = [
+        [room for room in rooms if storey_of[room.index] == each] for each in range(len(manifolds_on))
+    ]
+    drawn = [
+        bool(doorways) or _stands_alone(inputs, on_storey, on)
+        for doorways, on_storey, on in zip(by_storey, on_storeys, manifolds_on, strict=True)
+    ]
     sites = [
         _site(
             inputs,
             number,
-            [room for room in rooms if storey_of[room.index] == number],
-            doorways,
+            on_storeys[number],
+            by_storey[number],
             manifolds=on,
             faults=faults,
         )
-        for number, (doorways, on) in enumerate(zip(by_storey, manifolds_on, strict=True))
-        if doorways
+        for number, on in enumerate(manifolds_on)
+        if drawn[number]
     ]
-    _check_allowed(inputs, manifold_storeys, by_storey, faults)
+    _check_allowed(inputs, manifold_storeys, drawn, faults)
     faults.raise_if_any()
     return House(inputs, rooms, storey_of, manifolds_on, tuple(site for site in sites if site is not None))
+
+
+def _stands_alone(inputs: DesignsInputs, rooms: Sequence[RoomToHeat], manifolds: Sequence[int]) -> bool:
+    """Whether one room is all of a storey and has the manifold in it: no doorway is on the way of its pipe."""
+    if len(rooms) != 1 or rooms[0].outline is None or rooms[0].room.tail_length is not None:
+        return False
+    own, floor = [inputs.all_manifolds[number] for number in manifolds], rooms[0].outline.placed
+    places = [manifold.position for manifold in own if manifold.position is not None]
+    within = all(floor.distance(shapely.Point(place)) <= THICKEST_WALL for place in places)
+    return within and bool(places or any(manifold.allowed_places for manifold in own))
 
 
 def _numbers(items: Sequence[Manifold]) -> dict[str, int]:
@@ -215,29 +234,15 @@ def _check_served(
 
 
 def _check_allowed(
-    inputs: DesignsInputs, storeys: Sequence[int], doorways: Sequence[Sequence[int]], faults: FaultList
+    inputs: DesignsInputs, storeys: Sequence[int], drawn: Sequence[bool], faults: FaultList
 ) -> None:
     """Places are found on storeys that are drawn."""
     for number, (manifold, storey) in enumerate(zip(inputs.all_manifolds, storeys, strict=True)):
         faults.require(
-            not manifold.allowed_places or bool(doorways[storey]),
+            not manifold.allowed_places or drawn[storey],
             f"{inputs.manifold_pointer(number)}/allowed_places",
             "needs_doorways",
             "give the doorways between the rooms: without them no place for the manifold can be found",
-        )
-
-
-def _check_insulation(inputs: DesignsInputs, faults: FaultList) -> None:
-    """Insulated tails side by side must not touch."""
-    insulation = inputs.tail_insulation
-    if insulation is not None:
-        thickest = (inputs.limits.tail_pitch - laid_diameter(inputs.pipe)) / insulation.layers_between
-        faults.require(
-            insulation.thickness < thickest,
-            "/tail_insulation/thickness",
-            "pipes_overlap",
-            "insulated pipes are wider than the tail pitch: take thinner insulation or a wider pitch",
-            thickest,
         )
 
 
@@ -268,7 +273,7 @@ def _site(
     manifolds: tuple[int, ...],
     faults: FaultList,
 ) -> StoreySite | None:
-    """A storey with doorways; ``None`` when a fault was noted."""
+    """A storey that is drawn; ``None`` when a fault was noted."""
     drawn = tuple(room for room in rooms if room.outline is not None)
     sent = [_sent(room) for room in drawn]
     check_overlaps(sent, faults)

@@ -205,10 +205,11 @@ class HouseToDesign:
     ``movement_joints``: "given" are those of the rooms; "proposed" adopts those that the rules ask for beside them, in
     rooms and doorways: circuits are laid out, drawn and sleeved with them.
     ``solve_sections`` solves the section of each build-up under the room that asks most of it.
-    With ``doorways`` every pipe of their storeys is drawn, from its port through the doorways into its field and
-    back, all lengths are those of the drawing, and heat of tails in the rooms they cross counts as part of those
-    rooms' demand; ``quick`` leaves out the search for the spacings that fit each
-    room best.
+    With ``doorways`` every pipe of their storeys is drawn, and without them where one room with an outline and no
+    ``tail_length`` is all of a storey and its manifold has a position or allowed places in it: from its port
+    through the doorways into its field and back, all lengths are those of the drawing, and heat of tails in the
+    rooms they cross counts as part of those rooms' demand; ``quick`` leaves out the search for the spacings that
+    fit each room best.
     ``ordering`` and ``commissioning`` say how to order and to put into operation what was designed; null leaves that
     part out. ``laying_sheets`` asks for the sheets of the drawn circuits. ``drawing`` says how drawings of the design
     are laid out.

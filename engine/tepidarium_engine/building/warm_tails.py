@@ -6,8 +6,18 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 from ..checking import Point
+from ..errors import FaultList
+from ..plan.lengths.lengths import laid_diameter
+from .records import DesignsInputs
 
-__all__ = ["NO_CIRCUIT_TAILS", "NO_ROOM_TAILS", "CircuitTails", "HouseTails", "RoomTails"]
+__all__ = [
+    "NO_CIRCUIT_TAILS",
+    "NO_ROOM_TAILS",
+    "CircuitTails",
+    "HouseTails",
+    "RoomTails",
+    "check_insulated_tails",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,3 +103,17 @@ class HouseTails:
 
 def _between(taken: float, found: float, share: float) -> float:
     return taken + share * (found - taken)
+
+
+def check_insulated_tails(inputs: DesignsInputs, faults: FaultList) -> None:
+    """Insulated tails side by side must not touch."""
+    insulation = inputs.tail_insulation
+    if insulation is not None:
+        thickest = (inputs.limits.tail_pitch - laid_diameter(inputs.pipe)) / insulation.layers_between
+        faults.require(
+            insulation.thickness < thickest,
+            "/tail_insulation/thickness",
+            "pipes_overlap",
+            "insulated pipes are wider than the tail pitch: take thinner insulation or a wider pitch",
+            thickest,
+        )

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal
 
-from ..checking import Point
 from ..glossary import named
 from ..pipe import USUAL_PIPE, Pipe
+from ..places import Direction, Offset, Point
 from ..plan.asking.route_records import PathPiece
 from ..plan.laying.ways import Pattern
 from ..results import Caution, Finding
@@ -86,7 +86,7 @@ class LayingStep:
     step_length: float
     start: Point
     end: Point
-    from_datum: Point
+    from_datum: Offset
     heading: float
     hand: Literal["left", "right"] | None
     angle: float | None = field(metadata=named("turn_angle"))
@@ -133,7 +133,7 @@ class LayingSheet:
     infeed_spacer_length: float | None
     core_mark: float | None
     datum: Point
-    datum_direction: Point
+    datum_direction: Direction
     fixings_on_straights: int
     fixings_at_bends: int
     steps: tuple[LayingStep, ...] = field(metadata=named("laying_steps"))

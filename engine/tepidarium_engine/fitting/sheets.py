@@ -15,7 +15,7 @@ from shapely import Polygon
 from ..checking import Point
 from ..elementwise import Array
 from ..plan.lengths.lengths import laid_diameter
-from ..plan.outlines.room_frame import room_frame
+from ..plan.outlines.room_frame import RoomFrame, room_frame
 from ..plan.pipes.pipe_path import PipePath
 from .core import core_mark
 from .fixings import fixing_marks
@@ -54,7 +54,7 @@ def laying_sheet(
 ) -> LayingSheet:
     """Marks count from the port: the pipe up to it is not drawn."""
     counterflow, own = circuit.pattern == "counterflow", rooms.floors[circuit.room]
-    frame = room_frame(own.polygon)
+    frame = _at_corner(room_frame(own.polygon), own.polygon)
     steps, fixings = steps_of(path), fixing_marks(path, inputs.fixing_distance)
     places = rooms.at(np.array([_middle(step) for step in steps]))
     local = frame.local_points(np.array([step.start for step in steps])).tolist()
@@ -97,6 +97,13 @@ def laying_sheet(
         ),
         wall_distances=tuple(wall_distances(own.polygon, own.rings, steps, circuit.pipe_spacing)),
     )
+
+
+def _at_corner(frame: RoomFrame, room: Polygon) -> RoomFrame:
+    """The frame from the corner nearest to its origin, which lies in the air where the room has none there."""
+    corners = shapely.get_coordinates(room.exterior)[:-1]
+    x, y = corners[np.hypot(*(corners - frame.origin).T).argmin()].tolist()
+    return RoomFrame((x, y), frame.axis)
 
 
 def _parts(steps: Sequence[Step], places: Sequence[str], room: str, core: float | None) -> list[LayingPart]:

@@ -25,7 +25,7 @@ FITTING: dict[str, Entry] = {
         "Unit vector of the datum's first axis, along the walls; the second lies to its left",
         2,
         2,
-        of="coordinate",
+        of="direction",
     ),
     "laying_steps": Items("Straights and turns in the order of laying", 0, 1000),
     "step_number": Number("1", 1, 1000, "Number of the step"),
