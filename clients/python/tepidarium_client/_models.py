@@ -8416,7 +8416,7 @@ class LayingSheet(Struct, kw_only=True):
     datum_direction: Annotated[
         tuple[float, float],
         Meta(
-            description="Unit vector of the datum's first axis, along the walls; the second lies to its left [m]; at least 2 items; at most 2 items"
+            description="Unit vector of the datum's first axis, along the walls; the second lies to its left [1]; at least 2 items; at most 2 items"
         ),
     ]
     fixings_on_straights: Annotated[int, Meta(description="Fixings on straight pipe [1]")]

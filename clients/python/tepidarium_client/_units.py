@@ -87,7 +87,7 @@ UNITS: dict[str, str] = {
     "cut_off": "m2",
     "cutting_allowance": "m",
     "datum": "m",
-    "datum_direction": "m",
+    "datum_direction": "1",
     "day": "d",
     "days": "d",
     "demand_rise": "1",

@@ -489,7 +489,7 @@ export interface paths {
         put?: never;
         /**
          * The whole house: spacings, supply temperature, circuits, flows, balancing and dates
-         * @description Takes the rooms with outline or area and heat demand, their build-ups, the source's limits, the manifold and the screed. The governing room sets the lowest common supply temperature; every other room gets the widest of the permitted spacings that gives its heat on that supply, of those that can be laid with this pipe. Rooms are divided into circuits until length and pressure hold, and the flows of all circuits are solved together. The tails are estimated from the manifold's position unless `tail_length` is given. With `doorways` every pipe is drawn from its port through the doorways into its field and back, and the lengths are those of the drawing; ask for `image/svg+xml` or `image/vnd.dxf` to get it to scale with the schedule beside it (without doorways there is nothing to draw, and the answer is a problem with the pointer `/doorways`). `drawing` says on which sheets and to which scale, and what their title block holds. `application/pdf` is the handover pack: decisions, schedules, drawings, laying sheets, order, dates, records and instructions; `application/zip` holds `result.json` and every document, from one calculation.
+         * @description Takes the rooms with outline or area and heat demand, their build-ups, the source's limits, the manifold and the screed. The governing room sets the lowest common supply temperature; every other room gets the widest of the permitted spacings that gives its heat on that supply, of those that can be laid with this pipe. Rooms are divided into circuits until length and pressure hold, and the flows of all circuits are solved together. The tails are estimated from the manifold's position unless `tail_length` is given. With `doorways` every pipe is drawn from its port through the doorways into its field and back, and the lengths are those of the drawing; ask for `image/svg+xml` or `image/vnd.dxf` to get it to scale with the schedule beside it (without doorways there is nothing to draw, and the answer is a problem with the pointer `/doorways`; a storey of one room with its manifold needs none). `drawing` says on which sheets and to which scale, and what their title block holds. `application/pdf` is the handover pack: decisions, schedules, drawings, laying sheets, order, dates, records and instructions; `application/zip` holds `result.json` and every document, from one calculation.
          *
          *     A manifold without `position` on a storey that is drawn gets the place with the least pipe in all tails among its `allowed_places`, as in manifold-position, from which everything can be drawn. More of its kind are added where one has too few ports or too long ways; `placed_manifolds` give the `position` to send to keep it, `sitings` the pipe that it takes. With both, the position is compared to the best place allowed.
          *
@@ -1247,9 +1247,75 @@ export interface paths {
         put?: never;
         /**
          * Is the screed dry enough for its covering? Readings against the limit of the method
-         * @description Judges readings of a screed by the carbide method (`carbide_moisture`, 1.8 CM-% is 0.018) or under a sealed hygrometer (`relative_humidity`) against the limit for binder, covering and floor heating. `rule` says whose limits of the carbide method hold; `limits` shows those of other rules beside them. With the floor's `area` the answer says how many points are needed; it has `passed` only if no point is missing.
+         * @description Judges readings of a screed by the carbide method (`carbide_moisture`, 1.8 CM-% is 0.018) or under a sealed hygrometer (`relative_humidity`) against the limit for binder, covering and floor heating. `rule` says whose limits of the carbide method hold; `limits` shows those of other rules beside them. With the floor's `area` the answer says how many points are needed; it has `passed` only if no point is missing. As PDF it is the record to sign.
+         *
+         *     `Accept: application/pdf` gives the answer of `/v1/moisture-reading/document`.
+         *
+         *     `Accept: text/csv` gives the answer of `/v1/moisture-reading/schedule`.
+         *
+         *     `Accept: application/vnd.openxmlformats-officedocument.spreadsheetml.sheet` gives the answer of `/v1/moisture-reading/workbook`.
          */
         post: operations["moisture_reading"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/moisture-reading/document": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Document for moisture-reading
+         * @description Takes the request of `/v1/moisture-reading` and answers with its document as `application/pdf`.
+         */
+        post: operations["moisture_reading_document"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/moisture-reading/schedule": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Schedule for moisture-reading
+         * @description Takes the request of `/v1/moisture-reading` and answers with its schedule as `text/csv`.
+         */
+        post: operations["moisture_reading_schedule"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/moisture-reading/workbook": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Workbook for moisture-reading
+         * @description Takes the request of `/v1/moisture-reading` and answers with its workbook as `application/vnd.openxmlformats-officedocument.spreadsheetml.sheet`.
+         */
+        post: operations["moisture_reading_workbook"];
         delete?: never;
         options?: never;
         head?: never;
@@ -6235,7 +6301,7 @@ export interface components {
                 number,
                 number
             ];
-            /** @description Unit vector of the datum's first axis, along the walls; the second lies to its left [m] */
+            /** @description Unit vector of the datum's first axis, along the walls; the second lies to its left [1] */
             datum_direction: [
                 number,
                 number
@@ -11975,6 +12041,120 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["MoistureReadingResponse"];
+                };
+            };
+            400: components["responses"]["unreadable-body"];
+            401: components["responses"]["key-needed"];
+            406: components["responses"]["not-acceptable"];
+            408: components["responses"]["body-timeout"];
+            413: components["responses"]["body-too-large"];
+            415: components["responses"]["unsupported-media-type"];
+            422: components["responses"]["invalid-input-or-memory-exceeded"];
+            429: components["responses"]["too-many-requests"];
+            500: components["responses"]["internal-error-or-calculation-lost"];
+            503: components["responses"]["deadline-exceeded-or-overloaded"];
+        };
+    };
+    moisture_reading_document: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID by which the caller knows the request; it comes back with the response. Anything else is ignored and replaced */
+                "X-Request-Id"?: components["parameters"]["request-id"];
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["MoistureReadingRequest"];
+            };
+        };
+        responses: {
+            /** @description The document */
+            200: {
+                headers: {
+                    "X-Request-Id": components["headers"]["request-id"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            400: components["responses"]["unreadable-body"];
+            401: components["responses"]["key-needed"];
+            406: components["responses"]["not-acceptable"];
+            408: components["responses"]["body-timeout"];
+            413: components["responses"]["body-too-large"];
+            415: components["responses"]["unsupported-media-type"];
+            422: components["responses"]["invalid-input-or-memory-exceeded"];
+            429: components["responses"]["too-many-requests"];
+            500: components["responses"]["internal-error-or-calculation-lost"];
+            503: components["responses"]["deadline-exceeded-or-overloaded"];
+        };
+    };
+    moisture_reading_schedule: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID by which the caller knows the request; it comes back with the response. Anything else is ignored and replaced */
+                "X-Request-Id"?: components["parameters"]["request-id"];
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["MoistureReadingRequest"];
+            };
+        };
+        responses: {
+            /** @description The schedule */
+            200: {
+                headers: {
+                    "X-Request-Id": components["headers"]["request-id"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/csv": string;
+                };
+            };
+            400: components["responses"]["unreadable-body"];
+            401: components["responses"]["key-needed"];
+            406: components["responses"]["not-acceptable"];
+            408: components["responses"]["body-timeout"];
+            413: components["responses"]["body-too-large"];
+            415: components["responses"]["unsupported-media-type"];
+            422: components["responses"]["invalid-input-or-memory-exceeded"];
+            429: components["responses"]["too-many-requests"];
+            500: components["responses"]["internal-error-or-calculation-lost"];
+            503: components["responses"]["deadline-exceeded-or-overloaded"];
+        };
+    };
+    moisture_reading_workbook: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID by which the caller knows the request; it comes back with the response. Anything else is ignored and replaced */
+                "X-Request-Id"?: components["parameters"]["request-id"];
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["MoistureReadingRequest"];
+            };
+        };
+        responses: {
+            /** @description The workbook */
+            200: {
+                headers: {
+                    "X-Request-Id": components["headers"]["request-id"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet": string;
                 };
             };
             400: components["responses"]["unreadable-body"];
