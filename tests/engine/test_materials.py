@@ -39,7 +39,7 @@ from tepidarium_engine.materials import (
     calculate,
     workings,
 )
-from tepidarium_engine.ordering.board_laying import lay_boards
+from tepidarium_engine.ordering.board_laying import boards_together, lay_boards
 from tepidarium_engine.ordering.film_laying import lay_film
 from tepidarium_engine.ordering.pipe_items import cabinet_width
 from tepidarium_engine.plan.asking.route_records import path_piece
@@ -84,6 +84,43 @@ def test_boards_cover_the_floor_and_are_cut_from_boards(size: tuple[float, float
             for piece in own:
                 sides = sorted((piece.right - piece.left, piece.high - piece.low))
                 assert sides[0] <= width + 1e-6 and sides[1] <= length + 1e-6
+
+
+@pytest.mark.parametrize(("wide", "long", "rolls"), [(1.0, 3.0, 1), (2.0, 3.0, 2), (1.0, 7.0, 3)])
+def test_small_rooms_share_a_roll_of_insulation(wide: float, long: float, rolls: int) -> None:
+    """By hand: three strips of 3 m come from one roll of 10 m, six of them from two, and of strips of 7 m one from
+    each."""
+    size = BoardSize(10.0, 1.0)
+    floor = replace(FLOOR, insulation=(InsulationLayer(0.03, board=size),))
+    areas = tuple(
+        MaterialArea(f"r{number}", "floor", ((0.0, 0.0), (long, 0.0), (long, wide), (0.0, wide)))
+        for number in range(3)
+    )
+    circuits = tuple(MaterialCircuit(f"c{number}", 40.0, f"r{number}") for number in range(3))
+    result = calculate(MaterialsInputs(circuits=circuits, areas=areas, build_ups=(floor,)))
+    (line,) = [line for line in result.quantities if line.item.startswith("insulation")]
+    assert line.packs == rolls
+
+
+@given(st.lists(st.lists(st.floats(0.1, 5.0), min_size=1, max_size=2), min_size=1, max_size=3))
+def test_floors_that_share_boards_take_no_more_than_apart(last: list[list[float]]) -> None:
+    """Against every way to cut the pieces; first fit with the longest first takes at most 11/9 of that and 6/9 more
+    (Dosa 2007, from memory)."""
+
+    def fewest(pieces: list[float], opened: tuple[float, ...]) -> int:
+        if not pieces:
+            return len(opened)
+        first, rest = pieces[0], pieces[1:]
+        ways = [
+            fewest(rest, (*opened[:place], left - first, *opened[place + 1 :]))
+            for place, left in enumerate(opened)
+            if first <= left + 1e-6
+        ]
+        return min([*ways, fewest(rest, (*opened, 10.0 - first))])
+
+    best = fewest([piece for pieces in last for piece in pieces], ())
+    together = boards_together(len(last), last, 10.0)
+    assert best <= together <= min(len(last), math.floor(11.0 / 9.0 * best + 6.0 / 9.0))
 
 
 @pytest.mark.parametrize("roll", [FilmRoll(), FilmRoll(1.25, 100.0), FilmRoll(4.0, 25.0, 0.1)])

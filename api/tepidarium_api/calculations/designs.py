@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import replace
+from functools import partial
 from typing import TypeVar
 
 from tepidarium_engine.designs import DesignsInputs, DesignsResult, as_designed, calculate, workings
@@ -32,13 +33,14 @@ _Form = TypeVar("_Form")
 _Make = Callable[[DesignsInputs, DesignsResult], bytes]
 
 
+def _shown(make: _Make, inputs: DesignsInputs, result: DesignsResult) -> bytes:
+    return make(as_designed(inputs, result), result)
+
+
 def _of_the_house(forms: Mapping[_Form, _Make]) -> dict[_Form, _Make]:
-    """What is made of an answer shows the house as it was designed, with what was chosen for its rooms."""
-
-    def shown(make: _Make) -> _Make:
-        return lambda inputs, result: make(as_designed(inputs, result), result)
-
-    return {form: shown(make) for form, make in forms.items()}
+    """What is made of an answer shows the house as it was designed, with what was chosen for its rooms. Worker
+    processes are sent calculations, so these are no closures."""
+    return {form: partial(_shown, make) for form, make in forms.items()}
 
 
 DESIGNS = Calculation(

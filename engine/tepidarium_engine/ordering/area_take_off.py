@@ -23,11 +23,13 @@ _ABOVE_FLOOR = 0.01
 
 
 class LayerTakeOff(NamedTuple):
-    """A layer of one area: ``boards`` of this ``size``, None where there is no outline to lay them over."""
+    """A layer of one area: ``boards`` of this ``size``, None where there is no outline to lay them over, and what the
+    last one is needed for [m]."""
 
     layer: InsulationLayer
     size: BoardSize
     boards: int | None
+    last: tuple[float, ...]
     area: float
 
 
@@ -73,8 +75,14 @@ def area_take_off(measured: MeasuredArea, ordering: Ordering, pipe: Pipe) -> Are
     return AreaTakeOff(
         quantities,
         tuple(
-            LayerTakeOff(layer, layer.board or ordering.board, count.boards, measured.floor_area)
-            for layer, count in zip(layers, quantities.boards, strict=True)
+            LayerTakeOff(
+                layer,
+                layer.board or ordering.board,
+                None if laying is None else laying.boards,
+                () if laying is None else laying.last,
+                measured.floor_area,
+            )
+            for layer, laying in zip(layers, layings, strict=True)
         ),
     )
 

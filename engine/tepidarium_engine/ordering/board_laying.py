@@ -7,6 +7,7 @@ length. Boards with an opening are counted whole.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -14,7 +15,7 @@ from shapely import Polygon
 
 from .strips import Span, Strip, strips, turned
 
-__all__ = ["BoardLaying", "BoardPiece", "lay_boards"]
+__all__ = ["BoardLaying", "BoardPiece", "boards_together", "lay_boards"]
 
 LEAST_PIECE = 0.2
 """Shorter rests are thrown away [m] (common practice, no source)."""
@@ -33,12 +34,14 @@ class BoardPiece(NamedTuple):
 
 @dataclass(frozen=True)
 class BoardLaying:
-    """``pieces`` cover the floor; ``area`` [m2] is that of the floor, ``bought_area`` [m2] that of the boards."""
+    """``pieces`` cover the floor; ``area`` [m2] is that of the floor, ``bought_area`` [m2] that of the boards; of the
+    last board the ``last`` lengths [m] are needed over its whole width."""
 
     pieces: tuple[BoardPiece, ...]
     boards: int
     area: float
     bought_area: float
+    last: tuple[float, ...]
 
     @property
     def cut_off(self) -> float:
@@ -54,7 +57,20 @@ def lay_boards(floor: Polygon, length: float, width: float, *, shifted: bool = F
     if across.boards >= along.boards:
         return along
     pieces = tuple(BoardPiece(p.board, p.low, p.left, p.high, p.right) for p in across.pieces)
-    return BoardLaying(pieces, across.boards, across.area, across.bought_area)
+    return BoardLaying(pieces, across.boards, across.area, across.bought_area, across.last)
+
+
+def boards_together(boards: int, last: Sequence[Sequence[float]], length: float) -> int:
+    """How many of ``boards`` of a ``length`` [m] several floors take when the pieces of the ``last`` one of each [m]
+    are cut from as few as they fit into: the longest first, each from the first board that has it left."""
+    opened: list[float] = []
+    for piece in sorted((piece for pieces in last for piece in pieces), reverse=True):
+        place = next((place for place, left in enumerate(opened) if piece <= left + _SLACK), None)
+        if place is None:
+            opened.append(length - piece)
+        else:
+            opened[place] -= piece
+    return boards - max(0, len(last) - len(opened))
 
 
 def _laid(floor: Polygon, length: float, width: float, shifted: bool) -> BoardLaying:
@@ -62,8 +78,13 @@ def _laid(floor: Polygon, length: float, width: float, shifted: bool) -> BoardLa
     first = low - width / 2.0 if shifted else low
     count = math.ceil((high - first) / width - _SLACK)
     courses = strips(floor, [first + number * width for number in range(count)], width)
-    pieces, boards = _Courses(length, width, low, high).pieces(courses)
-    return BoardLaying(tuple(pieces), boards, float(floor.area), boards * length * width)
+    laid = _Courses(length, width, low, high)
+    pieces, boards = laid.pieces(courses)
+    last = tuple(piece.right - piece.left for piece in pieces if piece.board == boards - 1)
+    whole = laid.rest <= 0.0
+    return BoardLaying(
+        tuple(pieces), boards, float(floor.area), boards * length * width, (length,) if whole else last
+    )
 
 
 class _Courses:
@@ -71,14 +92,14 @@ class _Courses:
         self._length, self._width, self._low, self._high = length, width, low, high
         self._boards = 0
         self._pieces: list[BoardPiece] = []
-        self._rest = 0.0
+        self.rest = 0.0
 
     def pieces(self, courses: list[Strip]) -> tuple[list[BoardPiece], int]:
         for course in courses:
             low, high = max(course.low, self._low), min(course.high, self._high)
             lengthwise = max(1, math.floor(self._width / (high - low) + _SLACK))
             if lengthwise > 1:
-                self._rest = 0.0
+                self.rest = 0.0
                 self._cut_lengthwise(course, low, high, lengthwise)
             else:
                 for span in course.spans:
@@ -89,11 +110,11 @@ class _Courses:
         """Whole boards after the rest of the one before."""
         at = span.start
         while at < span.end - _SLACK:
-            if self._rest < LEAST_PIECE:
-                self._boards, self._rest = self._boards + 1, self._length
-            taken = min(self._rest, span.end - at)
+            if self.rest < LEAST_PIECE:
+                self._boards, self.rest = self._boards + 1, self._length
+            taken = min(self.rest, span.end - at)
             self._pieces.append(BoardPiece(self._boards - 1, at, low, at + taken, high))
-            at, self._rest = at + taken, self._rest - taken
+            at, self.rest = at + taken, self.rest - taken
 
     def _cut_lengthwise(self, course: Strip, low: float, high: float, lengthwise: int) -> None:
         """A narrow course: each board gives several strips of it."""

@@ -12,6 +12,7 @@ from shapely import LineString
 from ..plan.outlines.overlays import intersection
 from ..practice.screed import BINDER_NAMES, Binder
 from .area_take_off import AreaTakeOff, LayerTakeOff
+from .board_laying import boards_together
 from .drawn_circuits import DrawnPipe
 from .item_rules import ITEM_RULES
 from .material_outcome import QuantityStatus
@@ -42,8 +43,8 @@ def floor_items(
 
 
 def _insulation(layers: Sequence[LayerTakeOff]) -> Iterator[CountedItem]:
-    """One item for each thickness, size and name; boards of areas without outline are reckoned with the rule's
-    waste."""
+    """One item for each thickness, size and name; the last boards of several areas are cut from one where it is long
+    enough; boards of areas without outline are reckoned with the rule's waste."""
     groups: dict[tuple[float | None, BoardSize, str], list[LayerTakeOff]] = {}
     for layer in layers:
         groups.setdefault((layer.layer.thickness, layer.size, layer.layer.name), []).append(layer)
@@ -52,7 +53,9 @@ def _insulation(layers: Sequence[LayerTakeOff]) -> Iterator[CountedItem]:
         board = size.length * size.width
         area = math.fsum(layer.area for layer in own)
         rough = math.fsum(layer.area for layer in own if layer.boards is None)
-        boards = sum(layer.boards or 0 for layer in own)
+        laid = [layer for layer in own if layer.boards]
+        count = sum(layer.boards or 0 for layer in laid)
+        boards = boards_together(count, [layer.last for layer in laid], size.length)
         boards += math.ceil(rough * (1.0 + ITEM_RULES["insulation_by_area"].waste_share) / board - 1e-9)
         thick = "" if thickness is None else f"{thickness * 1000:g}mm_"
         words = "" if thickness is None else f" {thickness * 1000:g} mm"

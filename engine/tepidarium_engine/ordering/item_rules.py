@@ -44,7 +44,8 @@ ITEM_RULES = MappingProxyType(
             "m2",
             0.05,
             None,
-            "boards laid over the outlines in courses, the rest of one course beginning the next",
+            "boards laid over the outlines in courses, the rest of one beginning the next; pieces of the last board of "
+            "each area are cut from as few boards as they fit into",
             _GEOMETRY,
         ),
         "insulation_by_area": ItemRule("m2", 0.05, None, "floor area", _PRACTICE),
