@@ -58,6 +58,7 @@ __all__ = [
     "ValveSetting",
     "balanced",
     "calculate",
+    "drops_with_open_valves",
     "workings",
 ]
 
