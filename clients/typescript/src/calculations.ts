@@ -170,7 +170,7 @@ export abstract class Calculations {
 
   /** The readings and the limits of several rules as XLSX. */
   moistureReadingWorkbook(body: Schemas["MoistureReadingRequest"], options?: CallOptions): Promise<Reply<Blob>> {
-    return this.ask(WORKBOOK, options, (sending) =>
+    return this.ask(XLSX, options, (sending) =>
       this.http.POST("/v1/moisture-reading/workbook", { ...sending, body, parseAs: "blob" }));
   }
 
