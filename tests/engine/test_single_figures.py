@@ -58,7 +58,7 @@ LEFT_OUT: dict[type, dict[str, float]] = {
     },
     # ISO 13789, air change of unheated spaces, from memory: 0.5 1/h where joints are tight and there is no opening
     UnheatedSpace: {"air_change": 0.5},
-    # EN 12831-1:2017, Annex B, by an open transcription: 0.10 W/(m2.K) for thermal bridges in the simplified method,
+    # EN 12831-1:2017, Annex B, by an openly published copy: 0.10 W/(m2.K) for thermal bridges in the simplified method,
     # 20 degC in living rooms; common practice, no source: the height, and walls measured as they are drawn (1.0)
     HeatLossInputs: {"storey_height": 2.5, "wall_area_ratio": 1.0, "thermal_bridge_supplement": 0.1},
     HeatLossRoom: {"room_temperature": 20.0},
@@ -195,7 +195,7 @@ FIGURES: dict[Any, dict[str, Any]] = {
     single_pipes: {"FAR": 1.0, "_ROUND": 0.6931471805599453},
     # EN 1264-3, governing room, by trade texts: 5 K at most; common practice, no source: the rest
     dimensioning: {"GREATEST_DROP": 5.0, "USUAL_SPACING": 0.15, "LEAST_DROP": 0.5},
-    # EN 12831-1:2017, Annex B, by an open transcription, and EN 1264-2: bathrooms at 24 degC
+    # EN 12831-1:2017, Annex B, by an openly published copy, and EN 1264-2: bathrooms at 24 degC
     supply_findings: {"_BATHROOM": 24.0},
 }
 
