@@ -8,13 +8,14 @@ from dataclasses import dataclass, field, replace
 import shapely
 from shapely import LineString, MultiLineString, Polygon
 
+from ..plan.judging.route_measures import SERVED
 from ..plan.outlines.overlays import difference, intersection, union
 from ..plan.outlines.regions import parts_of
 from ..plan.pipes.pipe_path import Line
 from .cut_off_floor import fits_beside, rooms_to_fill
 from .layout_records import StoreyCircuit, StoreyLayout, StoreyTask
 from .led_aside import NEAR, Aside, AsideRules, asides
-from .room_bare import SERVED, bare_floor, line_of
+from .room_bare import bare_floor, line_of
 
 __all__ = ["with_asides"]
 
@@ -76,7 +77,7 @@ class _Hall:
             circuit = self.circuits[name]
             own = way.path.length - circuit.path.length if circuit.room == self.index else 0.0
             tried = replace(circuit, path=way.path, field_length=circuit.field_length + own)
-            if fits_beside(self.task, tried, self._others(name, self.lines)):
+            if fits_beside(self.task, tried, self.lines):
                 self.circuits[name], self.lines[name] = tried, line_of(tried)
                 self.led.update(way.led)
                 return True
@@ -92,14 +93,11 @@ class _Hall:
         }
         for name, line in near.items():
             if shapely.dwithin(line, part, NEAR * rules.reach):
-                lines = line, MultiLineString(self._others(name, near))
+                lines = line, MultiLineString([one for other, one in near.items() if other != name])
                 for way in asides(
                     self.circuits[name].path, part, lines, self.room, rules=rules, led=self.led
                 ):
                     yield name, way
-
-    def _others(self, name: str, lines: dict[str, LineString]) -> list[LineString]:
-        return [line for other, line in lines.items() if other != name]
 
 
 def _size(part: Polygon) -> tuple[float, tuple[float, ...]]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import partial
 from typing import NamedTuple
@@ -49,7 +49,8 @@ def with_side_loops(
 ) -> tuple[list[StoreyCircuit], list[Lane]]:
     """The circuits with loops in floor that is cut off in rooms with circuits, as far as their permitted length goes;
     and the loops' floor in rooms of others, as lanes."""
-    work = _Loops(task, {circuit.id: circuit for circuit in circuits})
+    lines = {circuit.id: line_of(circuit) for circuit in circuits}
+    work = _Loops(task, {circuit.id: circuit for circuit in circuits}, lines)
     for index in rooms_to_fill(task, lanes):
         work.fill(index)
     return [work.circuits[circuit.id] for circuit in circuits], work.lanes
@@ -62,27 +63,29 @@ def rooms_to_fill(task: StoreyTask, lanes: Sequence[Lane]) -> list[int]:
     return [index for index in warm if not task.rooms[index].joints]
 
 
-def fits_beside(task: StoreyTask, circuit: StoreyCircuit, others: Iterable[LineString]) -> bool:
-    """Whether a circuit is sound, not longer than its room permits, and far enough from the lines of ``others``."""
+def fits_beside(task: StoreyTask, circuit: StoreyCircuit, lines: Mapping[str, LineString]) -> bool:
+    """Whether a circuit is sound, not longer than its room permits, and far enough from the ``lines`` of all others."""
     least = least_apart(min(room.pipe_spacing for room in task.rooms), task.tail_pitch)
     longest = task.rooms[circuit.room].maximum_circuit_length
     if circuit.path.length > longest or fault_of(circuit.path, task.bend_radius, least):
         return False
     line = line_of(circuit)
-    return all(line.distance(other) >= least - CHORD_ERROR for other in others)
+    return all(
+        line.distance(other) >= least - CHORD_ERROR for name, other in lines.items() if name != circuit.id
+    )
 
 
 @dataclass
 class _Loops:
     task: StoreyTask
     circuits: dict[str, StoreyCircuit]
+    lines: dict[str, LineString]
     lanes: list[Lane] = field(default_factory=list)
-    lines: dict[str, tuple[StoreyCircuit, LineString]] = field(default_factory=dict)
 
     def fill(self, index: int) -> None:
         """Loops in a room, the largest piece of floor first; what is left of a piece is tried again."""
         rules = loop_rules(self.task, index)
-        waiting = _cut_off(self.task, list(self.circuits.values()), index, rules)
+        waiting = _cut_off(self.task, self.lines.values(), index, rules)
         for _ in range(_LOOPS):
             if not waiting:
                 return
@@ -102,9 +105,9 @@ class _Loops:
             path, length = whole
             own = length if host.circuit.room == index else 0.0
             circuit = replace(host.circuit, path=path, field_length=host.circuit.field_length + own)
-            if not fits_beside(self.task, circuit, self._others(circuit)):
+            if not fits_beside(self.task, circuit, self.lines):
                 continue
-            self.circuits[circuit.id] = circuit
+            self.circuits[circuit.id], self.lines[circuit.id] = circuit, line_of(circuit)
             if circuit.room != index:
                 self.lanes.append(Lane(index, (circuit.id,), host.floor))
             return host.floor
@@ -113,7 +116,7 @@ class _Loops:
     def _hosts(self, part: Polygon, rules: LoopRules) -> Iterator[_Host]:
         for circuit in self.circuits.values():
             spare = _SPARE * self._longest(circuit) - circuit.path.length
-            if spare < _LEAST_LOOP or not shapely.dwithin(self._line(circuit), part, rules.spacing):
+            if spare < _LEAST_LOOP or not shapely.dwithin(self.lines[circuit.id], part, rules.spacing):
                 continue
             border = next(borders(circuit.path, part, rules), None)
             if border is None:
@@ -128,29 +131,17 @@ class _Loops:
             if floor is not None and border is not None and (need := _need(floor, rules)) >= _LEAST_LOOP:
                 yield _Host(circuit, border, floor, need)
 
-    def _line(self, circuit: StoreyCircuit) -> LineString:
-        known = self.lines.get(circuit.id)
-        if known is None or known[0] is not circuit:
-            known = self.lines[circuit.id] = (circuit, line_of(circuit))
-        return known[1]
-
-    def _others(self, circuit: StoreyCircuit) -> Iterator[LineString]:
-        return (self._line(other) for other in self.circuits.values() if other.id != circuit.id)
-
     def _longest(self, circuit: StoreyCircuit) -> float:
         return self.task.rooms[circuit.room].maximum_circuit_length
 
 
 def free_parts(task: StoreyTask, circuits: Sequence[StoreyCircuit], index: int) -> list[Polygon]:
     """Floor of a room whose pipe lies far enough from all that is laid, in parts that are wide and large enough."""
-    return _cut_off(task, circuits, index, loop_rules(task, index))
+    return _cut_off(task, map(line_of, circuits), index, loop_rules(task, index))
 
 
-def _cut_off(
-    task: StoreyTask, circuits: Sequence[StoreyCircuit], index: int, rules: LoopRules
-) -> list[Polygon]:
+def _cut_off(task: StoreyTask, lines: Iterable[LineString], index: int, rules: LoopRules) -> list[Polygon]:
     room = task.plan.rooms[index]
-    lines = [line_of(circuit) for circuit in circuits]
     near = [line for line in lines if shapely.dwithin(line, room, rules.spacing)]
     taken = shapely.buffer(near, rules.gap, quad_segs=4)
     return _pieces(minus(room, union(taken)), rules)

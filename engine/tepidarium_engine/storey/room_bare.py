@@ -7,13 +7,12 @@ from collections.abc import Iterable
 import shapely
 from shapely import LineString
 
+from ..plan.judging.route_measures import SERVED
 from ..plan.outlines.overlays import difference, union
 from .layout_records import StoreyCircuit
 
-__all__ = ["CHORD_ERROR", "SERVED", "bare_floor", "line_of"]
+__all__ = ["CHORD_ERROR", "bare_floor", "line_of"]
 
-SERVED = 0.75
-"""Floor farther than this from any pipe is bare, in spacings."""
 CHORD_ERROR = 1e-3
 """By which the line of a pipe may stray from its arcs [m]."""
 
