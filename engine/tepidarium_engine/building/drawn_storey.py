@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import NamedTuple
@@ -20,7 +20,7 @@ from ..storey.layout_records import StoreyCircuit, StoreyLayout
 from ..storey.room_coverage import room_coverage
 from .floors import RoomToHeat
 from .house import StoreySite
-from .tail_neighbours import FreeFloor
+from .tail_neighbours import FreeFloor, places
 
 __all__ = ["BareFloor", "DrawnStorey", "PassedPipe"]
 
@@ -42,6 +42,16 @@ class PassedPipe(NamedTuple):
     flow: bool
     length: float
     free: tuple[tuple[float, float], ...]
+
+
+class _Inside(NamedTuple):
+    """The same with its ``stretches``."""
+
+    circuit: str
+    place: int
+    flow: bool
+    length: float
+    stretches: list[LineString]
 
 
 class BareFloor(NamedTuple):
@@ -73,9 +83,14 @@ class DrawnStorey:
     @cached_property
     def passed(self) -> tuple[PassedPipe, ...]:
         """Pipe of all circuits in rooms of others."""
-        return tuple(pipe for circuit in self.layout.circuits for pipe in self._passed(circuit))
+        inside = [each for circuit in self.layout.circuits for each in self._inside(circuit)]
+        free = self._free(inside)
+        return tuple(
+            PassedPipe(one.circuit, one.place, one.flow, one.length, beside)
+            for one, beside in zip(inside, free, strict=True)
+        )
 
-    def _passed(self, circuit: StoreyCircuit) -> Iterator[PassedPipe]:
+    def _inside(self, circuit: StoreyCircuit) -> Iterator[_Inside]:
         """The flow is the first half of the pipe, the return the second."""
         line = self.lines[circuit.id]
         middle = line.length / 2.0
@@ -90,23 +105,25 @@ class DrawnStorey:
                 length = float(inside.length)
                 if length > _LEAST:
                     stretches = [part for part in shapely.get_parts(inside) if part.length > _DUST]
-                    free = self._free_floor(place).beside(stretches)
-                    yield PassedPipe(circuit.id, place, flow, length, tuple(map(tuple, free.tolist())))
+                    yield _Inside(circuit.id, place, flow, length, stretches)
+
+    def _free(self, inside: Sequence[_Inside]) -> list[tuple[tuple[float, float], ...]]:
+        """Free floor beside each of them, looked for in a room at once."""
+        found: list[tuple[tuple[float, float], ...]] = [()] * len(inside)
+        for place in sorted({one.place for one in inside}):
+            own, _ = self._left(place)
+            room = FreeFloor(self.site.plan.rooms[place], tuple(self.lines.values()), own)
+            numbers = [number for number, one in enumerate(inside) if one.place == place]
+            rows = room.beside([part for number in numbers for part in inside[number].stretches]).tolist()
+            for number in numbers:
+                count = sum(map(places, inside[number].stretches))
+                found[number], rows = tuple(map(tuple, rows[:count])), rows[count:]
+        return found
 
     @cached_property
     def lines(self) -> dict[str, LineString]:
         """The centre line of each circuit."""
         return {one.id: LineString(one.path.polyline(_CHORD_ERROR)) for one in self.layout.circuits}
-
-    @cached_property
-    def _known(self) -> dict[int, FreeFloor]:
-        return {}
-
-    def _free_floor(self, place: int) -> FreeFloor:
-        if place not in self._known:
-            own, _ = self._left(place)
-            self._known[place] = FreeFloor(self.site.plan.rooms[place], tuple(self.lines.values()), own)
-        return self._known[place]
 
     @cached_property
     def indices(self) -> frozenset[int]:
@@ -135,6 +152,15 @@ class DrawnStorey:
         return {place: self._left(place)[1] for place in crossed}
 
     def _left(self, place: int) -> tuple[list[Polygon], list[Polygon]]:
+        if place not in self._known:
+            self._known[place] = self._parted(place)
+        return self._known[place]
+
+    @cached_property
+    def _known(self) -> dict[int, tuple[list[Polygon], list[Polygon]]]:
+        return {}
+
+    def _parted(self, place: int) -> tuple[list[Polygon], list[Polygon]]:
         """What lanes leave of a room: for its own circuits, and cut off from them. Neither where it has none."""
         fields = [circuit.floor for circuit in self.layout.circuits if circuit.room == place]
         if not fields:

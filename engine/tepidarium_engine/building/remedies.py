@@ -184,7 +184,8 @@ class _Trials:
             )
             house = replace(house_of(inputs, rooms), measured=before.house.measured)
             changed = whole_design(
-                before._replace(house=house, draughtsman=before.draughtsman.again(house, self.most_layouts))
+                before._replace(house=house, draughtsman=before.draughtsman.again(house, self.most_layouts)),
+                before=self.design.solved.drawn,
             )
             broken = _violations(changed)
         except InputError:

@@ -59,17 +59,18 @@ class FirstDivision(NamedTuple):
     water: HouseWater
 
 
-def solve_house(house: House, draughtsman: Draughtsman) -> SolvedHouse:
+def solve_house(house: House, draughtsman: Draughtsman, before: DrawnHouse | None = None) -> SolvedHouse:
     """The house, drawn by a draughtsman of it who may have drawn before.
 
-    At first only the tails are drawn, which takes little time, until spacings have found their places.
+    At first only the tails are drawn, which takes little time, until spacings have found their places. They are close
+    to these at once where the same rooms were drawn ``before``, with a slight change of the request.
 
     Raises ``InputError`` for a supply no warmer than a room and for tails that use up a circuit.
     """
     if not house.sites:
         supply, state, _, divided, water = first_division(house)
         return SolvedHouse(supply, state, divided, water, None, DesignConvergence(1, 0.0, _TOLERANCE, True))
-    rounds = _sketched(house, draughtsman)
+    rounds = _sketched(house, draughtsman, before)
     number, last = 0, _MOST_ROUNDS
     while True:
         number += 1
@@ -100,10 +101,12 @@ def division_to_draw(house: House, draughtsman: Draughtsman) -> tuple[DividedRoo
     return _sketched(house, draughtsman).divided
 
 
-def _sketched(house: House, draughtsman: Draughtsman) -> _Rounds:
+def _sketched(house: House, draughtsman: Draughtsman, before: DrawnHouse | None = None) -> _Rounds:
     """The rounds in which only tails are drawn."""
     supply, state, points, divided, _ = first_division(house)
     rounds = _Rounds(house, supply, state, divided, _Spacings(points), _Step(), _HeatedByTails())
+    if before is not None:
+        rounds.go_on(rounds.found(before), 1.0)
     for _ in range(_SKETCHES):
         found = rounds.found(draughtsman.sketch(rounds.state, rounds.divided))
         rounds.go_on(found, 1.0)

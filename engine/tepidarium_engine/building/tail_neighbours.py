@@ -14,7 +14,7 @@ from ..elementwise import Array
 from ..plan.outlines.overlays import intersection
 from ..thermal.single_pipes import FAR
 
-__all__ = ["FreeFloor"]
+__all__ = ["FreeFloor", "places"]
 
 _STEP = 0.1
 """Between places along a tail that are looked at [m]."""
@@ -34,31 +34,34 @@ class FreeFloor:
         self._pipes = _Chords([part for part in inside if part.length > 0.0])
 
     def beside(self, stretches: Sequence[LineString]) -> Array:
-        """Free floor [m] on the left and on the right at places evenly along the ``stretches`` of one of the pipes, one
-        place a row; at most ``FAR``."""
-        places, ahead = _places(stretches)
+        """Free floor [m] on the left and on the right at places evenly along the ``stretches`` of pipes, ``places`` of
+        them on each, one place a row; at most ``FAR``."""
+        at, ahead = _places(stretches)
         across = np.stack((-ahead[:, 1], ahead[:, 0]), axis=1)
         sides = [
-            np.minimum(self._walls.distance(places, way), self._pipes.distance(places, way) / 2.0)
+            np.minimum(self._walls.distance(at, way), self._pipes.distance(at, way) / 2.0)
             for way in (across, -across)
         ]
         return np.stack(sides, axis=1)
 
 
+def places(stretch: LineString) -> int:
+    """At how many places along a stretch its free floor is looked for."""
+    return max(1, round(stretch.length / _STEP))
+
+
 def _places(stretches: Sequence[LineString]) -> tuple[Array, Array]:
     """Places [m] and directions, each in the middle of an equal share of its stretch."""
-    places, ahead = [], []
-    for stretch in stretches:
-        count = max(1, round(stretch.length / _STEP))
-        at = (np.arange(count) + 0.5) / count
-        first, last = (
-            shapely.get_coordinates(shapely.line_interpolate_point(stretch, at + move, normalized=True))
-            for move in (-0.25 / count, 0.25 / count)
-        )
-        way = last - first
-        places.append((first + last) / 2.0)
-        ahead.append(way / np.hypot(way[:, 0], way[:, 1])[:, None])
-    return np.concatenate(places), np.concatenate(ahead)
+    counts = [places(stretch) for stretch in stretches]
+    lines = np.repeat(np.array(stretches, dtype=np.object_), counts)
+    count = np.repeat(counts, counts)
+    at = (np.concatenate([np.arange(each) for each in counts]) + 0.5) / count
+    first, last = (
+        shapely.get_coordinates(shapely.line_interpolate_point(lines, at + move / count, normalized=True))
+        for move in (-0.25, 0.25)
+    )
+    way = last - first
+    return (first + last) / 2.0, way / np.hypot(way[:, 0], way[:, 1])[:, None]
 
 
 class _Chords:

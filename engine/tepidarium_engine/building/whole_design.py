@@ -11,6 +11,7 @@ from .build_up_checks import BuildUpCheck, build_up_checks, check_findings
 from .dates import build_up_plans
 from .design_findings import design_findings, water_side_findings
 from .drawing_record import design_layout
+from .drawn_house import DrawnHouse
 from .house_joints import HouseJoint, house_joints
 from .joints_told import joints_told
 from .layout_findings import layout_findings
@@ -90,6 +91,8 @@ class WholeDesign:
         )
 
 
-def whole_design(sited: SitedHouse, due: tuple[HouseJoint, ...] = ()) -> WholeDesign:
-    """Raises ``InputError`` as ``solve_house``."""
-    return WholeDesign(sited, solve_house(sited.house, sited.draughtsman), due)
+def whole_design(
+    sited: SitedHouse, due: tuple[HouseJoint, ...] = (), before: DrawnHouse | None = None
+) -> WholeDesign:
+    """``before``: the same rooms as they were drawn with another request. Raises ``InputError`` as ``solve_house``."""
+    return WholeDesign(sited, solve_house(sited.house, sited.draughtsman, before), due)

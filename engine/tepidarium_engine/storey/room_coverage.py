@@ -34,8 +34,9 @@ def room_coverage(
     lines = [LineString(path.moved((-x, -y)).polyline(CHORD_ERROR)) for path in paths]
     floor = heated_floor(room.polygon, pipe_spacing, wall_clearance, walls)
     total = float(floor.area)
+    near = _clipped(lines, floor, pipe_spacing)
     beyond = [
-        difference(floor, union([band_of(line, share * pipe_spacing) for line in lines]))
+        difference(floor, union([band_of(line, share * pipe_spacing) for line in near]))
         for share in (NEAR, SERVED)
     ]
     pipes = union(lines)
@@ -49,3 +50,10 @@ def room_coverage(
         float(beyond[1].area),
         tuple(BareSpot(s.area, (s.place[0] + x, s.place[1] + y), s.width, s.pipe_distance) for s in spots),
     )
+
+
+def _clipped(lines: Sequence[LineString], floor: shapely.Geometry, spacing: float) -> list[LineString]:
+    """The parts of the lines that floor may be near: the rest of a long pipe costs time and serves none of it."""
+    west, south, east, north = shapely.bounds(shapely.buffer(floor, spacing, quad_segs=1)).tolist()
+    parts = shapely.get_parts(shapely.clip_by_rect(lines, west, south, east, north))
+    return [part for part in parts if part.length > 0.0]
