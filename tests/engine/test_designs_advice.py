@@ -20,7 +20,7 @@ from shapely import LineString, Point, Polygon
 from shapely.ops import unary_union
 from tepidarium_engine import designs, routes
 from tepidarium_engine.building.asked_rooms import rooms_to_heat
-from tepidarium_engine.building.drawn_house import TooManyLayoutsError
+from tepidarium_engine.building.drawn_house import TooManyRoundsError
 from tepidarium_engine.building.house import house_of
 from tepidarium_engine.building.siting import sited_house
 from tepidarium_engine.building.solving import solve_house
@@ -315,11 +315,11 @@ def test_a_draughtsman_stops_at_the_layouts_that_it_may_make() -> None:
     rooms = rooms_to_heat(asked)
     sited = sited_house(asked, rooms)
     solve_house(sited.house, sited.draughtsman)
-    made = sited.draughtsman.layout_count
+    made = sited.draughtsman.layout_rounds
     solve_house(sited.house, sited.draughtsman.again(sited.house, made))  # all of it is remembered
     closer = replace(asked, rooms=(*asked.rooms[:-1], replace(asked.rooms[-1], pipe_spacing=0.15)))
     changed = house_of(closer, rooms_to_heat(closer))
-    with pytest.raises(TooManyLayoutsError):
+    with pytest.raises(TooManyRoundsError):
         solve_house(changed, sited.draughtsman.again(changed, made))
 
 

@@ -263,7 +263,7 @@ def test_a_slit_that_tails_leave_along_a_wall_is_no_floor(slit: float) -> None:
     rules = TailRules(task.tail_pitch, task.wall_clearance, task.bend_radius)
     demands = [[TailDemand("room", 1)], []]
     taken = [Lane(0, ("other",), Polygon(rect(slit, 0.0, 1.5, 1.5)))]
-    (hall, _) = Sharing(task, demands, rules).plan_for(1, taken, {}).rooms
+    (hall, _) = Sharing(task, demands, rules).plan_for(1, (), taken, {}).rooms
     opened = buffer(buffer(hall, -2e-3, join_style="mitre"), 2e-3, join_style="mitre")
     assert hall.area - opened.area < 1e-5, "nothing of it is less than 4 mm wide"
     assert hall.area == pytest.approx(12.0 - 1.5 * 1.5, abs=1.6 * 5e-4)

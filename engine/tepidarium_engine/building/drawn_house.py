@@ -27,14 +27,16 @@ from .records import DesignsInputs
 from .room_joints import parting_segments
 from .room_strips import drawn_strip
 
-__all__ = ["Draughtsman", "DrawnHouse", "TooManyLayoutsError"]
+__all__ = ["Draughtsman", "DrawnHouse", "TooManyRoundsError"]
 
+_Tasks = tuple[StoreyTask, ...]
+"""All for which a drawing is the same."""
 _MORE = 2
 """Circuits more that a room gets for the pressure that it loses."""
 
 
-class TooManyLayoutsError(RuntimeError):
-    """A house takes more new layouts than its draughtsman may make."""
+class TooManyRoundsError(RuntimeError):
+    """A house takes more new rounds of laying than its draughtsman may make."""
 
 
 class DrawnHouse(NamedTuple):
@@ -71,25 +73,25 @@ class Draughtsman:
     house: House
     spread: Spread = map
     fields: dict[int, StoreyMemory] = field(default_factory=dict)
-    layouts: dict[int, list[tuple[StoreyTask, StoreyLayout]]] = field(default_factory=dict)
-    sketches: dict[int, list[tuple[StoreyTask, StoreyLayout]]] = field(default_factory=dict)
+    layouts: dict[int, list[tuple[_Tasks, StoreyLayout]]] = field(default_factory=dict)
+    sketches: dict[int, list[tuple[_Tasks, StoreyLayout]]] = field(default_factory=dict)
     storeys: dict[int, DrawnStorey] = field(default_factory=dict)
     counts: dict[tuple[int, float], int] = field(default_factory=dict)
     least: dict[tuple[int, float], int] = field(default_factory=dict)
     pressed: dict[tuple[int, float], int] = field(default_factory=dict)
-    most_layouts: float = math.inf
+    most_rounds: float = math.inf
     filling: bool = False
 
     @property
-    def layout_count(self) -> int:
-        """Layouts that were made."""
-        return sum(map(len, self.layouts.values()))
+    def layout_rounds(self) -> int:
+        """Rounds of all layouts that were made."""
+        return sum(layout.rounds for made in self.layouts.values() for _, layout in made)
 
-    def again(self, house: House, most_layouts: float = math.inf) -> Draughtsman:
-        """One for a house on the same plan, with the memory of this one, until there are so many layouts in all: it
-        raises ``TooManyLayoutsError`` then."""
+    def again(self, house: House, most_rounds: float = math.inf) -> Draughtsman:
+        """One for a house on the same plan, with the memory of this one, until there are so many rounds of laying in
+        all: it raises ``TooManyRoundsError`` then."""
         return Draughtsman(
-            house, self.spread, self.fields, self.layouts, self.sketches, most_layouts=most_layouts
+            house, self.spread, self.fields, self.layouts, self.sketches, most_rounds=most_rounds
         )
 
     def draw(self, state: HouseState, divided: tuple[DividedRoom, ...]) -> DrawnHouse:
@@ -113,7 +115,7 @@ class Draughtsman:
             layout = _known(self.sketches, site, task)
             if layout is None:
                 layout = sketched_storey(task, self._memory(site))
-                self.sketches[site.number].append((task, layout))
+                self.sketches[site.number].append(((task,), layout))
             storeys.append(DrawnStorey(site, layout, task.wall_clearance))
         numbers = {
             storey.site.rooms[place].index: number
@@ -151,9 +153,9 @@ class Draughtsman:
     def fills(self) -> bool:
         """Whether halls stay bare in what was drawn last: from now on it is filling then; once."""
         bare = any(
-            barest_hall(task, layout) is not None
+            barest_hall(tasks[0], layout) is not None
             for number, storey in self.storeys.items()
-            for task, layout in self.layouts[number]
+            for tasks, layout in self.layouts[number]
             if layout is storey.layout
         )
         begins = bare and not self.filling
@@ -181,10 +183,12 @@ class Draughtsman:
         task = self._task(site, divided)
         layout = _known(self.layouts, site, task)
         if layout is None:
-            if self.layout_count >= self.most_layouts:
-                raise TooManyLayoutsError
+            if self.layout_rounds >= self.most_rounds:
+                raise TooManyRoundsError
             layout = laid_storey(task, self._memory(site), spread=self.spread)
-            self.layouts[site.number].append((task, layout))
+            self._remember_counts(site, divided, layout)
+            # Asked for with the numbers that it came to, the storey is the same.
+            self.layouts[site.number].append(((task, self._task(site, divided)), layout))
         last = self.storeys.get(site.number)
         if last is None or last.layout is not layout:
             last = self.storeys[site.number] = DrawnStorey(site, layout, task.wall_clearance)
@@ -242,10 +246,10 @@ class Draughtsman:
 
 
 def _known(
-    made: dict[int, list[tuple[StoreyTask, StoreyLayout]]], site: StoreySite, task: StoreyTask
+    made: dict[int, list[tuple[_Tasks, StoreyLayout]]], site: StoreySite, task: StoreyTask
 ) -> StoreyLayout | None:
     """What was made before for the same task."""
-    return next((layout for asked, layout in made.setdefault(site.number, []) if asked == task), None)
+    return next((layout for asked, layout in made.setdefault(site.number, []) if task in asked), None)
 
 
 def _reachable(site: StoreySite, rooms: Iterable[int]) -> int:

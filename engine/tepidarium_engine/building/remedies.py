@@ -19,7 +19,7 @@ from ..storey.tail_routes import TooManyWaysError
 from ..thermal.characteristic import LEAST_SPACING
 from .asked_rooms import rooms_to_heat
 from .circuits import DividedRoom
-from .drawn_house import TooManyLayoutsError
+from .drawn_house import TooManyRoundsError
 from .floors import RoomToHeat, surface_limit
 from .house import house_of
 from .outcome import Remedy
@@ -41,7 +41,7 @@ _FAIR_SHARE, _FAIR_HEAT = 0.1, 20.0
 source)."""
 _MOST_TRIED = 8
 """Whole designs that are computed for remedies."""
-_MORE_LAYOUTS, _LEAST_LAYOUTS = 2, 4
+_MORE_ROUNDS, _LEAST_ROUNDS = 2, 4
 """Layouts of storeys that all of them may take, in layouts of the design itself, and at least: they are what takes
 time."""
 _MOST_CIRCUITS = 120
@@ -137,7 +137,7 @@ class _Trials:
     untried: set[int] = field(default_factory=set)
 
     def __post_init__(self) -> None:
-        made = self.design.sited.draughtsman.layout_count
+        made = self.design.sited.draughtsman.layout_rounds
         circuits = sum(len(room.circuit_ids) for room in self.design.solved.divided)
         most = max(1, _MOST_CIRCUITS // max(1, circuits))
         memories = self.design.sited.draughtsman.fields.values()
@@ -147,7 +147,7 @@ class _Trials:
             most = 0
         for memory in memories:
             memory.lanes.most_ways = memory.lanes.ways + max(memory.lanes.ways, _LEAST_WAYS)
-        self.most_layouts = made + min(max(_MORE_LAYOUTS * made, _LEAST_LAYOUTS), most)
+        self.most_rounds = made + min(max(_MORE_ROUNDS * made, _LEAST_ROUNDS), most)
 
     def tried(self, room: DividedRoom, change: _Change) -> Remedy | None:
         """The change as a remedy, where the design with it stands and the room gains enough."""
@@ -169,7 +169,7 @@ class _Trials:
         found = None
         try:
             found = self._computed(inputs)
-        except (TooManyLayoutsError, TooManyWaysError):
+        except (TooManyRoundsError, TooManyWaysError):
             self.untried.add(room.heated.index)
         self.known.append((inputs, found))
         return found
@@ -184,7 +184,7 @@ class _Trials:
             )
             house = replace(house_of(inputs, rooms), measured=before.house.measured)
             changed = whole_design(
-                before._replace(house=house, draughtsman=before.draughtsman.again(house, self.most_layouts)),
+                before._replace(house=house, draughtsman=before.draughtsman.again(house, self.most_rounds)),
                 before=self.design.solved.drawn,
             )
             broken = _violations(changed)

@@ -47,7 +47,7 @@ class FreeFloor:
 
 def places(stretch: LineString) -> int:
     """At how many places along a stretch its free floor is looked for."""
-    return max(1, round(stretch.length / _STEP))
+    return max(1, round(float(stretch.length) / _STEP))
 
 
 def _places(stretches: Sequence[LineString]) -> tuple[Array, Array]:

@@ -38,7 +38,8 @@ class CircuitNumbers:
     """Numbers of circuits by room: the ``counts`` to be laid, what was ``asked`` before a room had to do with
     ``fewer`` because some had no way, and the rooms that can only be served ``in_part``. ``whole``: by
     room that tails of others cross, its number before it was given only those that the floor beside these asks for.
-    ``narrow``: places that would not have let all tails pass at the pitch of tails that was asked for."""
+    ``narrow``: places that would not have let all tails pass at the pitch of tails that was asked for. ``too_few``: by
+    room a number of circuits that were too long when laid."""
 
     task: StoreyTask
     counts: list[int]
@@ -48,6 +49,7 @@ class CircuitNumbers:
     in_part: set[int] = field(default_factory=set)
     whole: dict[int, int] = field(default_factory=dict)
     narrow: dict[tuple[str, int], UnroutedTail] = field(default_factory=dict)
+    too_few: dict[int, int] = field(default_factory=dict)
 
     @classmethod
     def of(cls, task: StoreyTask, lanes: LaneMemory | None = None) -> CircuitNumbers:
@@ -74,6 +76,7 @@ class CircuitNumbers:
             {*self.in_part},
             {**self.whole},
             {**self.narrow},
+            {**self.too_few},
         )
 
     def routed(self, last: bool, *, all_or_none: bool = False) -> tuple[RoutedTails, ...]:
@@ -112,6 +115,7 @@ class CircuitNumbers:
         changed = False
         for index in due.keys() - self.in_part:
             changed = True
+            self.too_few[index] = max(self.counts[index], self.too_few.get(index, 0))
             if index in self.fewer:
                 del self.fewer[index]
                 self.counts[index] = self.asked[index]
@@ -191,7 +195,11 @@ class CircuitNumbers:
         """Whether one circuit less might serve a room's floor if its tails had no length."""
         room, count = self.task.rooms[index], self.counts[index] - 1
         tried = last or (index in self.asked and index not in self.fewer)
-        return count > 0 and not tried and _pipe(self.task, room) <= count * room.maximum_circuit_length
+        return (
+            count > self.too_few.get(index, 0)
+            and not tried
+            and _pipe(self.task, room) <= count * room.maximum_circuit_length
+        )
 
     def _does(self, index: int, found: Sequence[RoutedTails]) -> bool:
         """Whether the pairs that have a way may serve a room's floor, as far as can be told before it is laid."""
@@ -199,6 +207,8 @@ class CircuitNumbers:
             return False
         room, tails = self.task.rooms[index], found[self.task.rooms[index].manifold]
         own = {place.circuit for place in tails.places if place.room == index}
+        if len(own) <= self.too_few.get(index, 0):
+            return False
         on_the_way = sum(
             route.flow.length + route.back.length for route in tails.routes if route.circuit in own
         )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from itertools import product
@@ -14,7 +14,7 @@ from .shared_doorways import Sharing, front_of
 from .tail_order import manifold_middle, row_of
 from .tail_records import Lane, ManifoldPlace, RoutedTails, StoreyPlan, TailDemand, TailRules, UnroutedTail
 from .tail_refusals import OTHER_MANIFOLD, PLACES, widen
-from .tail_routes import LaneMemory, routed_tails
+from .tail_routes import LaneMemory, Manner, routed_tails
 
 __all__ = ["all_tails", "tails_of_manifolds"]
 
@@ -71,11 +71,12 @@ def _found(
         return (route(task.plan, task.manifold, demands[0]),)
     sharing = Sharing(task, demands, rules)
     best: tuple[RoutedTails, ...] | None = None
-    for manner in _manners(sharing):
-        found = _Laying(sharing, *manner, route, all_or_none).tails()
+    for manner in _manners(sharing, memory.manner):
+        found = _Laying(sharing, manner, route, all_or_none).tails()
         if best is None or _missing(found) < _missing(best):
-            best = found
+            best, memory.manner = found, manner
         if not _missing(best):
+            memory.manner = None
             break
     return tuple(
         replace(tails, unrouted=tuple(_told(sharing, number, tail) for tail in tails.unrouted))
@@ -83,13 +84,17 @@ def _found(
     )
 
 
-def _manners(sharing: Sharing) -> Iterator[tuple[Mapping[int, bool], bool]]:
-    """At which end of each shared doorway the first manifold passes, and whether floor before doorways is kept for
-    those that follow."""
+def _manners(sharing: Sharing, best: Manner | None) -> Iterator[Manner]:
+    """The ``best`` one before, where none served all, and what is tried first; else all of them."""
     tried = sharing.shared[:_SHARED]
     others = dict.fromkeys(sharing.shared[_SHARED:], True)
-    for kept, ends in product((False, True), product((True, False), repeat=len(tried))):
-        yield {**others, **dict(zip(tried, ends, strict=True))}, kept
+    forth = tuple(range(len(sharing.demands)))
+    ends = product((True, False), repeat=len(tried))
+    found = [
+        Manner({**others, **dict(zip(tried, each, strict=True))}, kept, order)
+        for kept, order, each in product((False, True), (forth, forth[::-1]), [*ends])
+    ]
+    return iter([best, found[0]] if best in found[1:] else found)
 
 
 def _missing(found: Sequence[RoutedTails]) -> int:
@@ -102,8 +107,7 @@ class _Laying:
     """One way to lay the tails of all manifolds."""
 
     sharing: Sharing
-    at_start: Mapping[int, bool]
-    kept: bool
+    manner: Manner
     route: _Route
     all_or_none: bool
 
@@ -112,28 +116,26 @@ class _Laying:
         ports = [_ports(task, number, own, rules) for number, own in enumerate(demands)]
         lanes: list[Lane] = []
         entries: list[Lane] = []
-        found: list[RoutedTails] = []
-        for number, own in enumerate(demands):
+        found: dict[int, RoutedTails] = {}
+        for place_in_order, number in enumerate(self.manner.order):
+            later = self.manner.order[place_in_order + 1 :]
             taken = [*lanes, *entries]
             taken += [front for other, front in enumerate(ports) if front is not None and other != number]
-            if self.kept:
-                taken += [
-                    front
-                    for other in range(number + 1, len(demands))
-                    for front in self._kept_for(number, other)
-                ]
-            plan = self.sharing.plan_for(number, taken, self.at_start)
-            tails = self.route(plan, task.manifolds[number], own)
+            if self.manner.kept:
+                taken += [front for other in later for front in self._kept_for(number, other)]
+            plan = self.sharing.plan_for(number, later, taken, self.manner.at_start)
+            tails = self.route(plan, task.manifolds[number], demands[number])
             lanes += tails.lanes
             entries += [
                 front_of(place.room, place.pair.place, place.pair.ahead, rules.pair_width, rules)
                 for place in tails.places
                 if place.room != task.manifolds[number].room
             ]
-            found.append(tails)
+            found[number] = tails
             if self.all_or_none and any(tail.is_narrow for tail in tails.unrouted):
                 break
-        return tuple(replace(tails, lanes=tuple(lanes)) for tails in found)
+        none = RoutedTails((), (), (), (), ())
+        return tuple(replace(found.get(number, none), lanes=tuple(lanes)) for number in range(len(demands)))
 
     def _kept_for(self, number: int, other: int) -> Iterator[Lane]:
         """Floor before doorways of another manifold that this one does not use, too."""

@@ -18,6 +18,7 @@ from .division_job import division_job
 from .division_plans import GOOD_SPREAD
 from .division_records import DivisionRequest, JointCrossing
 from .field_circuits import laid_single, refused
+from .fields import FULL
 from .layout_records import LaidPieces, LaidRoom, RoomTask, StoreyCircuit, StoreyTask, Unplaced
 from .own_floor import OwnFloor, outlined, own_floors
 from .piece_rooms import PieceRooms, piece_rooms
@@ -32,14 +33,14 @@ _ESTIMATES, _ROUNDS = 3, 3
 """Of routing tails and of laying all pieces, each after cutting them anew by the lengths that came out."""
 _EVEN_ENOUGH = 0.06
 """Spread of lengths from which no other way to cut the room is looked for."""
+_QUICK_SPREAD = 0.15
+"""The same where a quick layout was asked for."""
 _WAYS = 3
 """To cut a room that are laid for the sake of equal lengths."""
 _STEPS = (1.0, 0.5, 0.25)
 """How far of the way shares are moved where they cannot be moved all of it."""
 _MOST_LAID = 60
 """Fields of a room that were laid, in all rounds, after which it is cut in one way only, and laid once."""
-_TOO_LONG = 1.02
-"""Lengths expected on average, as a share of the permitted one, from which pipe comes out too long, too."""
 _CHORD_ERROR = 5e-4
 
 
@@ -69,7 +70,7 @@ def _even(own: OwnFloor, request: DivisionRequest, last: bool) -> LaidRoom | lis
     ways, rounds = (_WAYS, _ROUNDS) if len(own.memory) < _MOST_LAID else (1, 1)
     limit = request.maximum_circuit_length
     outside = 0.0 if last else _outside(own)
-    longest = limit if last else _TOO_LONG * limit - outside
+    longest = limit if last else FULL * limit - outside
     best: _Laid | None = None
     tried = 0
     for found in piece_rooms(job, PairPlace(own.inlet.entry, own.inlet.ahead)):
@@ -86,8 +87,9 @@ def _even(own: OwnFloor, request: DivisionRequest, last: bool) -> LaidRoom | lis
         laid = next((one for one in each if one is not None), None)
         if laid is not None and (best is None or laid.badness < best.badness):
             best = laid
-        enough = tried == ways or len(own.memory) >= _MOST_LAID
-        if best is not None and (best.badness <= (False, _EVEN_ENOUGH) or enough):
+        enough = tried == ways or len(own.memory) >= _MOST_LAID or (best is not None and best.mean > longest)
+        even = _QUICK_SPREAD if request.quick else _EVEN_ENOUGH
+        if best is not None and (best.badness <= (False, even) or enough):
             break
     return None if best is None else best.circuits
 
@@ -97,6 +99,11 @@ class _Laid(NamedTuple):
 
     badness: tuple[bool, float]
     circuits: list[StoreyCircuit]
+
+    @property
+    def mean(self) -> float:
+        """Of their lengths from the entry [m]."""
+        return math.fsum(circuit.path.length for circuit in self.circuits) / len(self.circuits)
 
 
 @dataclass(frozen=True)

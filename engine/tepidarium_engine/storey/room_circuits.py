@@ -55,7 +55,7 @@ def _of_room(job: RoomJob) -> LaidRoom:
     if all(place.room != index for place in tails.places):
         return LaidRoom((), ())
     first: LaidRoom | None = None
-    laying = partial(_laid, last=last or in_part)
+    laying = partial(_laid, last=last and not in_part, in_part=in_part)
     for own in own_floors(task, tails, index, memory):
         laid = laid_in_part(own, laying) if in_part else laying(own)
         if laid.too_few or not laid.unplaced:
@@ -64,11 +64,12 @@ def _of_room(job: RoomJob) -> LaidRoom:
     return first or no_floor(tails, index)
 
 
-def _laid(own: OwnFloor, last: bool) -> LaidRoom:
-    return laid_single(own) if len(own.places) == 1 else _several(own, last)
+def _laid(own: OwnFloor, last: bool, in_part: bool) -> LaidRoom:
+    return laid_single(own) if len(own.places) == 1 else _several(own, last, in_part)
 
 
-def _several(own: OwnFloor, last: bool) -> LaidRoom:
+def _several(own: OwnFloor, last: bool, in_part: bool) -> LaidRoom:
+    """A part of a room, of which several are tried, is only cut in pieces that are reached through each other."""
     task, room, index, places = own.task, own.room, own.index, own.places
     # Counter-clockwise along the wall is from the left for who looks into the room.
     outer = tuple(own.tail_length(number) / 2.0 for number in reversed(range(len(places))))
@@ -86,7 +87,7 @@ def _several(own: OwnFloor, last: bool) -> LaidRoom:
         quick=task.quick,
         strip=own.strip,
     )
-    found = _divided(own, request)
+    found = DividedRoom(refusal=Refusal("no_way_for_tails")) if in_part else _divided(own, request)
     if found.refusal is not None:
         pieces = laid_in_pieces(own, request, last=last)
         if pieces is not None:

@@ -25,8 +25,8 @@ __all__ = ["laid_in_part"]
 _FILL = 0.97
 """Share of the ideal length that a laid field comes to, to begin with."""
 _HALVINGS = 24
-_TRIES = 3
-_SHORTER = 0.985
+_TRIES = 4
+_SHORTER = 0.97
 """Aimed at when a circuit came out too long."""
 _WHOLE = 0.98
 """Share of the floor that counts as all of it."""
@@ -39,23 +39,25 @@ _CHANNEL = 1.0
 def laid_in_part(own: OwnFloor, lay: Callable[[OwnFloor], LaidRoom]) -> LaidRoom:
     """The circuits of the largest part of the floor that they serve within the permitted length."""
     limit, count = own.room.maximum_circuit_length, len(own.places)
-    tails = math.fsum(own.tail_length(number) for number in range(count))
-    area = (count * limit - tails) * own.room.pipe_spacing / _FILL
+    tail = math.fsum(own.tail_length(number) for number in range(count)) / count
+    area = min(count * (limit - tail) * own.room.pipe_spacing / _FILL, own.inlet.floor.area)
     told: LaidRoom | None = None
     for _ in range(_TRIES):
-        shorter = 0.8
+        lengths = []
         for part in _parts(own, area):
             laid = lay(part)
-            longest = max((circuit.path.length for circuit in laid.circuits), default=0.0)
+            longest = max((circuit.path.length for circuit in laid.circuits), default=laid.length)
             if not laid.unplaced and longest <= limit + 1e-6:
                 return laid
-            told = told or (laid if laid.unplaced else _too_long(own, longest))
+            told = told or (replace(laid, too_few=False) if laid.unplaced else _too_long(own, longest))
+            if longest > tail:
+                lengths.append(longest)
             if not laid.unplaced:
-                tail = tails / count
-                shorter = max(0.0, _SHORTER * limit - tail) / (longest - tail)
                 break
-        area *= shorter
-    return told or _too_long(own, tails / count)
+        if not lengths:
+            break
+        area *= max(0.0, _SHORTER * limit - tail) / (min(lengths) - tail)
+    return told or _too_long(own, tail)
 
 
 def _parts(own: OwnFloor, area: float) -> Iterator[OwnFloor]:

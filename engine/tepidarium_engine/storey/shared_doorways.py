@@ -81,15 +81,18 @@ class Sharing:
             found.append(front_of(passage.enters, passage.far, passage.ahead, width, self.rules))
         return found
 
-    def plan_for(self, number: int, taken: Sequence[Lane], at_start: Mapping[int, bool]) -> StoreyPlan:
-        """The storey without floor that is ``taken``. Of a doorway that manifolds after this one share it has one end:
-        that at the start of its first stretch or the other."""
+    def plan_for(
+        self, number: int, later: Sequence[int], taken: Sequence[Lane], at_start: Mapping[int, bool]
+    ) -> StoreyPlan:
+        """The storey without floor that is ``taken``. Of a doorway that ``later`` manifolds share it has one end: that
+        at the start of its first stretch or the other."""
         rooms = list(self.task.plan.rooms)
         gone = {
             index: joined(lane.floor for lane in taken if lane.room == index) for index in range(len(rooms))
         }
         doorways = tuple(
-            self._narrowed(number, index, gone, at_start) for index in range(len(self.task.plan.doorways))
+            self._narrowed(number, later, index, gone, at_start.get(index, True))
+            for index in range(len(self.task.plan.doorways))
         )
         for index, floor in gone.items():
             if floor is not None:
@@ -98,7 +101,7 @@ class Sharing:
         return StoreyPlan(tuple(rooms), doorways, tuple(self._entries(number)))
 
     def _narrowed(
-        self, number: int, index: int, gone: Mapping[int, Region], at_start: Mapping[int, bool]
+        self, number: int, later: Sequence[int], index: int, gone: Mapping[int, Region], at_start: bool
     ) -> Doorway:
         """What a manifold may use of a doorway; a doorway that is taken stays, to keep its number, without width."""
         whole = self.task.plan.doorways[index]
@@ -106,8 +109,8 @@ class Sharing:
         if left is None:
             return _between(whole, 0.0, _NO_WIDTH)
         ours = self.uses[number].get(index, 0)
-        others = [pairs for uses in self.uses[number + 1 :] if (pairs := uses.get(index, 0))]
-        return self._end_of(left, ours, others, at_start[index]) if ours and others else left
+        others = [pairs for other in later if (pairs := self.uses[other].get(index, 0))]
+        return self._end_of(left, ours, others, at_start) if ours and others else left
 
     def _entries(self, number: int) -> Iterator[tuple[int, Point]]:
         """Rooms with circuits of other manifolds, and where these would come in."""

@@ -6,6 +6,7 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
+from typing import NamedTuple
 
 import shapely
 from shapely import LineString
@@ -30,22 +31,33 @@ from .tail_records import (
 from .tail_refusals import admitted, no_bend, no_lane
 from .walkways import Access, Walkways, access_to_rooms
 
-__all__ = ["LaneMemory", "TooManyWaysError", "routed_tails"]
+__all__ = ["LaneMemory", "Manner", "TooManyWaysError", "routed_tails"]
 
 
 class TooManyWaysError(RuntimeError):
     """A storey takes more ways of pairs than its memory allows."""
 
 
+class Manner(NamedTuple):
+    """Of laying the tails of several manifolds: at which end of each doorway that they share the first one passes,
+    whether floor before doorways is ``kept`` for those that follow, and in which ``order`` they follow each other."""
+
+    at_start: dict[int, bool]
+    kept: bool
+    order: tuple[int, ...]
+
+
 @dataclass
 class LaneMemory:
     """Lanes that were ``laid`` in a room, and tails ``found`` of all manifolds, by all that they depend on. So many
-    ``ways`` were looked for; with ``most_ways`` no more are."""
+    ``ways`` were looked for; with ``most_ways`` no more are. Where no ``manner`` of laying the tails of several
+    manifolds served all, the best one."""
 
     laid: dict[tuple[object, ...], LaidLanes] = field(default_factory=dict)
     found: dict[tuple[object, ...], tuple[RoutedTails, ...]] = field(default_factory=dict)
     ways: int = 0
     most_ways: float = math.inf
+    manner: Manner | None = None
 
 
 def routed_tails(
