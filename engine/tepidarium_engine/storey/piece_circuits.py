@@ -33,7 +33,7 @@ _ESTIMATES, _ROUNDS = 3, 3
 """Of routing tails and of laying all pieces, each after cutting them anew by the lengths that came out."""
 _EVEN_ENOUGH = 0.06
 """Spread of lengths from which no other way to cut the room is looked for."""
-_QUICK_SPREAD = 0.15
+_QUICK_SPREAD = 0.08
 """The same where a quick layout was asked for."""
 _WAYS = 3
 """To cut a room that are laid for the sake of equal lengths."""
