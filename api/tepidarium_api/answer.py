@@ -72,7 +72,7 @@ def answer_within(
 
 def _responder_of(calculation: Calculation) -> _Responder:
     responder = _responders.get(calculation.name)
-    if responder is None or responder.calculation != calculation:
+    if responder is None or responder.calculation is not calculation:
         responder = prepare(calculation)
     return responder
 
