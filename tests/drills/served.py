@@ -21,7 +21,7 @@ import httpx
 
 from tests.processes import children, read
 
-__all__ = ["EXAMPLES", "Figure", "Served", "served", "until"]
+__all__ = ["EXAMPLES", "Figure", "Served", "answered", "posted", "served", "until"]
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 
@@ -112,6 +112,10 @@ class Served:
         connection.connect(("127.0.0.1", self.port))
         connection.sendall(request)
         return connection
+
+
+def answered(response: httpx.Response) -> None:
+    assert response.status_code == 200, response.text
 
 
 def posted(calculation: str, body: Any) -> bytes:
