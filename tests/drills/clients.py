@@ -96,6 +96,7 @@ def probed(server: Served, work: Callable[[], Any]) -> list[float]:
     """Times of probes while the work goes on [s], the longest last; one that fails counts as a minute."""
     delays = list[float]()
     with ThreadPoolExecutor(1) as threads, httpx.Client() as client:
+        client.get(server.url("/health/live"))  # the client itself has loaded everything
         working = threads.submit(work)
         while not working.done():
             began = time.monotonic()
