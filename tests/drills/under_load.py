@@ -34,7 +34,7 @@ def light_load(seconds: float = 4.0) -> Iterator[Figure]:
     yield memory
 
 
-def endpoints(seconds: float = 0.7) -> Iterator[Figure]:
+def endpoints(seconds: float = 2.0) -> Iterator[Figure]:
     """The same of one endpoint after the other."""
     with served() as server:
         _loaded(server)
