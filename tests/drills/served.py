@@ -21,7 +21,7 @@ import httpx
 
 from tests.processes import children, read
 
-__all__ = ["EXAMPLES", "Figure", "Served", "answered", "posted", "served", "until"]
+__all__ = ["EXAMPLES", "Figure", "Served", "answered", "free_port", "posted", "served", "until"]
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 

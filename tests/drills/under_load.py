@@ -127,7 +127,7 @@ def crowd(clients: int = 170, seconds: float = 20.0, rounds: int = 4) -> Iterato
     with served() as server:
         before = _loaded(server)
         for _ in range(rounds):
-            good["few"] += load(server, heavy, 4, part).good
+            good["few"] += load(server, heavy, 8, part).good
             for kind, times in delays.items():
                 times.extend(probed(server, lambda kind=kind: many(kind)))  # type: ignore[misc]
         memory = _kept(server, before)
