@@ -15,7 +15,7 @@ from tests.drills.clients import load, posts, seconds_of
 from tests.drills.served import EXAMPLES, Figure, answered, posted, served, until
 from tests.processes import children, runs
 
-__all__ = ["crashed", "deadline", "killed", "left_alone", "renewed", "started", "stopped"]
+__all__ = ["crashed", "deadline", "killed", "left_alone", "renewed", "replaced", "started", "stopped"]
 
 HOUSE = json.loads((EXAMPLES / "house.json").read_text())
 LIGHT = json.loads((EXAMPLES / "heat-output.json").read_text())
@@ -39,7 +39,7 @@ def left_alone() -> Iterator[Figure]:
 
 
 def killed(times: int = 2) -> Iterator[Figure]:
-    """The first process is killed while it computes; then a server process."""
+    """The first process is killed while it computes."""
     left = 0
     for _ in range(times):
         with served() as server:
@@ -54,18 +54,26 @@ def killed(times: int = 2) -> Iterator[Figure]:
             for connection in busy:
                 connection.close()
     yield Figure(f"processes left after {times} kills of the first", left, 0)
-    with served() as server:
+
+
+def replaced() -> Iterator[Figure]:
+    """The server process is killed under load; connections wait for the next one. A second start is refused."""
+    with served() as server, ThreadPoolExecutor(1) as threads:
+        loading = threads.submit(load, server, posts("heat-output", LIGHT), 4, 4.0)
+        time.sleep(1.5)
         os.kill(server.family()[0], signal.SIGKILL)
-        began = time.monotonic()
-        until(server.ready, 30)
-        yield Figure("ready again after a kill of the server process", time.monotonic() - began, 2, "s")
-        yield Figure(
-            "the first heavy answer after it", seconds_of(lambda: server.post("loop-length", SMALL)), 2, "s"
-        )
+        back = seconds_of(lambda: until(server.ready, 30))
+        heavy = seconds_of(lambda: answered(server.post("loop-length", SMALL)))
+        counted = loading.result()
         command = (sys.executable, "-m", "tepidarium_api", "--port", str(server.port))
-        second = subprocess.run(command, capture_output=True, text=True, timeout=30, check=False)
+        second = subprocess.run(command, capture_output=True, text=True, timeout=60, check=False)
         said = second.returncode == 1 and "--share-port" in second.stderr
-        yield Figure("second starts on a taken port that are not refused", not said, 0)
+    yield Figure("ready again after a kill of the server process", back, 2, "s")
+    yield Figure("the first heavy answer after it", heavy, 2, "s")
+    yield Figure(
+        f"of {counted.good} answers those lost when asked once more", counted.closed + counted.lost, 0
+    )
+    yield Figure("second starts on a taken port that are not refused", not said, 0)
 
 
 def crashed() -> Iterator[Figure]:

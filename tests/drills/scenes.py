@@ -14,6 +14,7 @@ QUICK: Mapping[str, Scene] = {
     "light_load": under_load.light_load,
     "left_alone": ends.left_alone,
     "killed": ends.killed,
+    "replaced": ends.replaced,
     "crashed": ends.crashed,
     "stopped": ends.stopped,
     "deadline": ends.deadline,
