@@ -141,8 +141,8 @@ def renewed(seconds: float = 8.0) -> Iterator[Figure]:
 
 def started() -> Iterator[Figure]:
     """From nothing to ready, and the first heavy answer; what the processor spends does not count neighbours."""
-    with served():  # modules are compiled, as when a service is installed
-        pass
+    with served() as server:  # modules are compiled, as when a service is installed
+        answered(server.post("loop-length", SMALL))
     began = time.monotonic()
     with served() as server:
         yield Figure("ready after a start", time.monotonic() - began, 2, "s")
