@@ -20,13 +20,16 @@ def main() -> None:
     # connections that ever were
     os.environ.setdefault("_RJEM_MALLOC_CONF", "dirty_decay_ms:0,muzzy_decay_ms:0")
     from .access import Keys  # noqa: PLC0415
+    from .calculations import CALCULATIONS  # noqa: PLC0415
     from .server import serve  # noqa: PLC0415
     from .settings import Settings, SettingsError  # noqa: PLC0415
+    from .work import warm_up  # noqa: PLC0415
 
     arguments = _arguments()
     try:
         settings = Settings.from_environment()
         Keys(settings.api_keys)
+        warm_up(CALCULATIONS)  # server processes are forked and have it from here
         serve(
             "tepidarium_api.app:create_app",
             arguments.host,

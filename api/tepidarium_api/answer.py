@@ -58,7 +58,7 @@ def answer(calculation: Calculation, body: bytes, accept: str, *, cores: int = 1
 
     On ``cores`` of which more than one is asked for, processes are forked: not in the event loop.
     """
-    outcome = _responder_of(calculation).answer(body, accept, cores)
+    outcome = prepare(calculation).answer(body, accept, cores)
     assert outcome is not None  # noqa: S101 - without a limit there is always an answer
     return outcome
 
@@ -67,19 +67,14 @@ def answer_within(
     calculation: Calculation, body: bytes, accept: str, seconds: float
 ) -> Answer | Problem | None:
     """The same where by estimate it takes no longer than so many seconds, else ``None``."""
-    return _responder_of(calculation).answer(body, accept, 1, seconds)
-
-
-def _responder_of(calculation: Calculation) -> _Responder:
-    responder = _responders.get(calculation.name)
-    if responder is None or responder.calculation != calculation:
-        responder = prepare(calculation)
-    return responder
+    return prepare(calculation).answer(body, accept, 1, seconds)
 
 
 def prepare(calculation: Calculation) -> _Responder:
-    """Build what the answers of a calculation need; done at start, so that no request waits for it."""
-    responder = _responders[calculation.name] = _Responder(calculation)
+    """Build what the answers of a calculation need, once; done at start, so that no request waits for it."""
+    responder = _responders.get(calculation.name)
+    if responder is None or responder.calculation is not calculation:
+        responder = _responders[calculation.name] = _Responder(calculation)
     return responder
 
 

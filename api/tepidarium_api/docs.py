@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 from collections.abc import Callable
 from importlib.resources import files
 from typing import Annotated, Any
@@ -85,11 +86,13 @@ def _top_route() -> HTTPRouteHandler:
 
 def _document_route() -> HTTPRouteHandler:
     cached: list[bytes] = []
+    lock = asyncio.Lock()
 
     @get("/openapi.json", include_in_schema=False)
     async def openapi_json(request: Request[Any, Any, Any]) -> Response[bytes]:
-        if not cached:
-            cached.append(encoded_document(request.app))
+        async with lock:  # made once, beside the event loop: it takes longer than any light calculation
+            if not cached:
+                cached.append(await asyncio.to_thread(encoded_document, request.app))
         return Response(cached[0], media_type=JSON, headers={"Cache-Control": "max-age=300"})
 
     return openapi_json

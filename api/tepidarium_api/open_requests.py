@@ -2,10 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Iterator
-from contextlib import contextmanager
-
 __all__ = ["OpenRequests"]
 
 
@@ -14,16 +10,19 @@ class OpenRequests:
 
     def __init__(self, most: int) -> None:
         self.most = most
-        self._of: Counter[str] = Counter()
+        self._of: dict[str, int] = {}
 
-    @contextmanager
-    def one_more(self, client: str) -> Iterator[bool]:
-        """Whether the client may have one more while the block runs."""
-        allowed = self._of[client] < self.most
-        self._of[client] += allowed
-        try:
-            yield allowed
-        finally:
-            self._of[client] -= allowed
-            if not self._of[client]:
-                del self._of[client]
+    def begin(self, client: str) -> bool:
+        """Count one more request of the client; false where it may have no more. ``end`` follows where it may."""
+        count = self._of.get(client, 0)
+        if count >= self.most:
+            return False
+        self._of[client] = count + 1
+        return True
+
+    def end(self, client: str) -> None:
+        count = self._of[client] - 1
+        if count:
+            self._of[client] = count
+        else:
+            del self._of[client]

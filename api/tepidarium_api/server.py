@@ -67,7 +67,8 @@ def serve(
             os.environ[METRICS_PORT] = str(first + server.index)  # each server process has its own figures
         return create()
 
-    # server processes are forked: what is loaded here they need not load
+    # server processes are forked: what is loaded and prepared here is ready in them
+    create()
     gc.collect()
     gc.freeze()
     server.serve(target_loader=made)

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import AsyncIterator, Iterator
-from contextlib import asynccontextmanager, contextmanager
+from contextlib import AbstractContextManager, asynccontextmanager, contextmanager, nullcontext
 from importlib.util import find_spec
 from time import time_ns
 from typing import TYPE_CHECKING, Any
@@ -24,6 +24,7 @@ if TYPE_CHECKING:
 __all__ = ["Tracing"]
 
 _CONTEXT = (b"traceparent", b"tracestate")
+_NO_SPAN = nullcontext()
 
 
 class Tracing:
@@ -58,12 +59,12 @@ class Tracing:
             self._tracer = None
             await asyncio.shield(asyncio.to_thread(provider.shutdown))
 
-    @contextmanager
-    def request(self, scope: Any, response: Any, state: Any) -> Iterator[None]:
+    def request(self, scope: Any, response: Any, state: Any) -> AbstractContextManager[None]:
         """The span of a request: named by its route, with status and problem when it ends."""
-        if self._tracer is None:
-            yield
-            return
+        return _NO_SPAN if self._tracer is None else self._span(self._tracer, scope, response, state)
+
+    @contextmanager
+    def _span(self, tracer: Tracer, scope: Any, response: Any, state: Any) -> Iterator[None]:
         from opentelemetry.trace import SpanKind, Status, StatusCode, use_span  # noqa: PLC0415
         from opentelemetry.trace.propagation.tracecontext import (  # noqa: PLC0415
             TraceContextTextMapPropagator,
@@ -71,7 +72,7 @@ class Tracing:
 
         sent = {name.decode(): header(scope["headers"], name).decode("latin-1") for name in _CONTEXT}
         context = TraceContextTextMapPropagator().extract(sent)
-        span = self._tracer.start_span(scope["method"], context, SpanKind.SERVER)
+        span = tracer.start_span(scope["method"], context, SpanKind.SERVER)
         try:
             with use_span(span, record_exception=False, set_status_on_exception=False):
                 yield

@@ -77,9 +77,11 @@ def confine(memory_limit: int) -> None:
 
 
 def warm_up(calculations: tuple[Calculation, ...]) -> None:
-    """Load what the calculations need. Light examples are answered, which loads what they share with heavy ones;
-    those would keep the service from its first request for longer than its first request gains."""
+    """Load what the calculations need. Light examples are answered in every form that the event loop makes, which loads
+    what they share with heavy ones; those would keep the service from its first request for longer than its first
+    request gains."""
     for calculation in calculations:
         prepare(calculation)
-        if not calculation.heavy:
-            answer(calculation, msgspec.json.encode(calculation.example), "")
+        for form in ("", *calculation.media_types):
+            if not calculation.heavy_for(form):
+                answer(calculation, msgspec.json.encode(calculation.example), form)

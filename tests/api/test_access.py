@@ -92,12 +92,10 @@ def test_beyond_the_rate_is_429(example: dict[str, Any]) -> None:
 
 def test_open_requests_are_counted_by_client() -> None:
     open_requests = OpenRequests(1)
-    with open_requests.one_more("a") as first, open_requests.one_more("a") as second:
-        assert (first, second) == (True, False)
-        with open_requests.one_more("b") as other:
-            assert other
-    with open_requests.one_more("a") as again:
-        assert again
+    assert (open_requests.begin("a"), open_requests.begin("a")) == (True, False)
+    assert open_requests.begin("b")
+    open_requests.end("a")
+    assert open_requests.begin("a")
 
 
 def test_a_trusted_proxy_names_the_client(example: dict[str, Any]) -> None:

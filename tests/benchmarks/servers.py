@@ -10,35 +10,38 @@ import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 
+from tests.drills.served import Served, free_port
+
 __all__ = ["server"]
 
 
 @contextmanager
-def server(factory: str, **settings: str) -> Iterator[int]:
-    """The port of a server of one process; it ends with the block."""
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        port: int = probe.getsockname()[1]
+def server(factory: str, **settings: str) -> Iterator[Served]:
+    """A server of one process; it ends with the block."""
+    port = free_port()
     program = f"from tepidarium_api.server import serve; serve({factory!r}, '127.0.0.1', {port}, 1)"
     process = subprocess.Popen(
         [sys.executable, "-c", program], stdout=subprocess.DEVNULL, env=os.environ | settings
     )
     try:
         _wait(port)
-        yield port
+        yield Served(port, process)
     finally:
         process.terminate()
         process.wait(20)
 
 
 def _wait(port: int) -> None:
-    end = time.monotonic() + 20
+    """Until the server answers, whatever it answers, and its processes have loaded everything."""
+    end = time.monotonic() + 60
     while time.monotonic() < end:
         try:
-            socket.create_connection(("127.0.0.1", port)).close()
-        except ConnectionRefusedError:
-            time.sleep(0.05)
-        else:
-            time.sleep(2.0)  # worker processes load in the background
-            return
-    raise TimeoutError(f"nothing listens on port {port}")
+            with socket.create_connection(("127.0.0.1", port), 5.0) as connection:
+                connection.sendall(b"GET / HTTP/1.1\r\nHost: x\r\n\r\n")
+                if connection.recv(1):
+                    time.sleep(3.0)
+                    return
+        except OSError:
+            pass
+        time.sleep(0.05)
+    raise TimeoutError(f"nothing answers on port {port}")

@@ -188,8 +188,8 @@ def _over_http() -> Ratio:
     body = msgspec.json.encode(in_storeys(12))
     inputs = msgspec.json.decode(body, type=DesignsInputs)
     alone, over = [], []
-    with server("tepidarium_api.app:create_app", TEPIDARIUM_PROCESSES="1") as port:
-        connection = http.client.HTTPConnection("127.0.0.1", port, timeout=60)
+    with server("tepidarium_api.app:create_app", TEPIDARIUM_PROCESSES="1") as service:
+        connection = http.client.HTTPConnection("127.0.0.1", service.port, timeout=60)
         for _ in range(HTTP_ROUNDS):
             alone.append(_clocked(lambda: calculate(inputs)))
             over.append(_clocked(lambda: _asked(connection, body)))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import atexit
 import json
 import os
 import socket
@@ -9,16 +10,19 @@ import subprocess
 import sys
 import time
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from dataclasses import dataclass
+from functools import cache
+from http.client import HTTPConnection, HTTPException
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any, NamedTuple
 
 import httpx
 
 from tests.processes import children, read
 
-__all__ = ["EXAMPLES", "Figure", "Served", "served", "until"]
+__all__ = ["EXAMPLES", "Figure", "Served", "answered", "free_port", "posted", "served", "until"]
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 
@@ -57,10 +61,12 @@ class Served:
         return f"http://127.0.0.1:{self.port}{path}"
 
     def ready(self) -> bool:
-        try:
-            return httpx.get(self.url("/health/ready"), timeout=5).status_code == 200
-        except httpx.TransportError:
-            return False
+        with closing(HTTPConnection("127.0.0.1", self.port, timeout=5)) as connection:
+            try:
+                connection.request("GET", "/health/ready")
+                return connection.getresponse().status == 200
+            except (HTTPException, OSError):
+                return False
 
     def family(self) -> list[int]:
         """All processes below the first one."""
@@ -94,7 +100,8 @@ class Served:
         timeout: float = 60,
         headers: dict[str, str] | None = None,
     ) -> httpx.Response:
-        transport = httpx.HTTPTransport(local_address=address)
+        # without TLS: to read the certificates of the system takes longer than many answers
+        transport = httpx.HTTPTransport(local_address=address, verify=False)
         with httpx.Client(transport=transport, timeout=timeout) as client:
             return client.post(self.url(f"/v1/{calculation}"), json=body, headers=headers)
 
@@ -111,6 +118,10 @@ class Served:
         return connection
 
 
+def answered(response: httpx.Response) -> None:
+    assert response.status_code == 200, response.text
+
+
 def posted(calculation: str, body: Any) -> bytes:
     content = json.dumps(body).encode()
     head = f"POST /v1/{calculation} HTTP/1.1\r\nHost: x\r\nContent-Type: application/json\r\n"
@@ -124,12 +135,21 @@ def free_port() -> int:
         return port
 
 
+@cache
+def _environment() -> dict[str, str]:
+    """Modules are compiled once, as in an installed service, whatever the environment of the drills says."""
+    compiled = TemporaryDirectory(prefix="compiled-")
+    atexit.register(compiled.cleanup)
+    kept = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
+    return kept | {"TEPIDARIUM_REQUEST_LOG": "false", "PYTHONPYCACHEPREFIX": compiled.name}
+
+
 @contextmanager
 def served(*arguments: str, **settings: str) -> Iterator[Served]:
     port = free_port()
     process = subprocess.Popen(
         [sys.executable, "-m", "tepidarium_api", "--port", str(port), *arguments],
-        env=os.environ | {"TEPIDARIUM_REQUEST_LOG": "false"} | settings,
+        env=_environment() | settings,
         stdout=subprocess.DEVNULL,
         stderr=subprocess.DEVNULL,
     )
