@@ -18,6 +18,7 @@ from tepidarium_engine.estimates import (
     calculate,
 )
 from tepidarium_engine.materials import Ordering, Price, PriceList
+from tepidarium_engine.pipe import Pipe
 
 from tests.estimates.calibration import QUANTITIES, held_out, hits, read_record, table
 from tests.estimates.drawing import drawn_row
@@ -83,6 +84,52 @@ def test_ranges_rise_and_are_finite(
         assert 0.0 <= one.low <= one.likely <= one.high < math.inf
     assert result.supply_temperature.high <= inputs.maximum_supply_temperature
     assert result.manifold_count.low >= storeys
+
+
+@given(
+    st.floats(8.0, 300.0),
+    st.floats(0.01, 40.0),
+    st.sampled_from([None, *range(1, 9)]),
+    st.sampled_from([None, 15.0, 35.0, 60.0, 90.0, 140.0]),
+    st.sampled_from([0.014, 0.016, 0.017, 0.020]),
+    st.integers(1, 2),
+)
+def test_more_floor_takes_no_less(
+    area: float, more: float, rooms: int | None, watts: float | None, diameter: float, storeys: int
+) -> None:
+    """With the same demand for each m2; where the heat of the house stays, a larger floor may do with less pipe."""
+    small, large = (
+        calculate(
+            EstimatesInputs(
+                floor_area=floor,
+                room_count=rooms and max(rooms, storeys),
+                specific_heat_demand=watts,
+                storey_count=storeys,
+                pipe=Pipe(diameter, 0.002),
+            )
+        )
+        for floor in (area, area + more)
+    )
+    ordered = {line.item: line.quantity for line in large.materials}
+    pairs = [(getattr(small, name), getattr(large, name)) for name in QUANTITIES[:4]]
+    pairs += [
+        (line.quantity, ordered[line.item])
+        for line in small.materials
+        if not line.item.startswith("manifold")
+    ]
+    for less, greater in pairs:
+        for level in ("low", "likely", "high"):
+            assert getattr(less, level) <= getattr(greater, level) * (1.0 + 1e-9)
+
+
+@given(st.floats(8.0, 300.0), st.sampled_from([None, 1, 3, 6]), st.floats(5.0, 150.0), st.floats(0.1, 50.0))
+def test_more_heat_takes_no_less(area: float, rooms: int | None, watts: float, more: float) -> None:
+    small, large = (
+        calculate(EstimatesInputs(floor_area=area, room_count=rooms, specific_heat_demand=demand))
+        for demand in (watts, watts + more)
+    )
+    for name in QUANTITIES:
+        assert getattr(small, name).likely <= getattr(large, name).likely * (1.0 + 1e-9), name
 
 
 def test_pipe_lies_between_what_the_closest_and_the_widest_spacing_take() -> None:
