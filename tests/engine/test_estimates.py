@@ -91,13 +91,13 @@ def test_ranges_rise_and_are_finite(
     st.floats(0.01, 40.0),
     st.sampled_from([None, *range(1, 9)]),
     st.sampled_from([None, 15.0, 35.0, 60.0, 90.0, 140.0]),
-    st.sampled_from([0.014, 0.016, 0.017, 0.020]),
-    st.integers(1, 2),
+    st.tuples(st.sampled_from([0.014, 0.016, 0.017, 0.020]), st.integers(1, 2)),
 )
 def test_more_floor_takes_no_less(
-    area: float, more: float, rooms: int | None, watts: float | None, diameter: float, storeys: int
+    area: float, more: float, rooms: int | None, watts: float | None, pipe_and_storeys: tuple[float, int]
 ) -> None:
     """With the same demand for each m2; where the heat of the house stays, a larger floor may do with less pipe."""
+    diameter, storeys = pipe_and_storeys
     small, large = (
         calculate(
             EstimatesInputs(
