@@ -166,7 +166,7 @@ def test_heat_that_no_floor_gives_is_reported() -> None:
     assert "estimated_heat_short" in {finding.code for finding in loud.findings}
 
 
-@pytest.mark.parametrize(("area", "told"), [(6.9, True), (7.1, False), (115.9, False), (116.1, True)])
+@pytest.mark.parametrize(("area", "told"), [(6.9, True), (7.1, False), (117.9, False), (118.1, True)])
 def test_houses_unlike_those_drawn_are_reported(area: float, told: bool) -> None:
     codes = {finding.code for finding in calculate(EstimatesInputs(floor_area=area)).findings}
     assert ("estimate_beyond_drawn" in codes) == told
