@@ -25,6 +25,7 @@ from .answer import Answer, answer_within, not_acceptable
 from .calculations import Calculation
 from .incoming import header
 from .intake import read_body, while_present
+from .kept_answers import KeptAnswers
 from .middleware import client_of
 from .negotiation import JSON, choose
 from .problems import Problem, Refusal
@@ -63,6 +64,7 @@ def _route(
 ) -> ASGIRouteHandler:
     readable = calculation.readable and form is None
     allow = "GET, HEAD, OPTIONS, POST" if readable else "OPTIONS, POST"
+    kept = KeptAnswers()
     fixed = [(b"cache-control", b"no-store")]
     if calculation.media_types and form is None:
         fixed.append((b"vary", b"accept"))
@@ -91,7 +93,7 @@ def _route(
         return outcome
 
     async def read(scope: Any, receive: Receive, send: Send) -> None:
-        """Answer the query string, unless the caller has that answer."""
+        """Answer the query string, unless the caller has that answer; what was answered lately was kept."""
         body = body_of(calculation, scope["query_string"])
         tag = etag(body)
         cached = [(b"cache-control", CACHED), (b"etag", tag)]
@@ -99,7 +101,10 @@ def _route(
             await send_answer(send, 304, b"", cached)
             return
         accept = header(scope["headers"], b"accept").decode("latin-1")
-        outcome = await computed(scope, receive, body, accept)
+        outcome = kept.get(accept, body)
+        if outcome is None:
+            outcome = await computed(scope, receive, body, accept)
+            kept.keep(accept, body, outcome)
         await send_answer(
             send, 200, outcome.content, [*cached, (b"content-type", outcome.media_type.encode())]
         )

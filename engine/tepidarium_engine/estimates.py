@@ -7,12 +7,12 @@ designs of generated and real rooms lie from them (``estimating/measured_spread.
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping, Sequence
 
-from .building.supply import LEAST_EXCESS
 from .cautions import FLOOR, LENGTHS, once, order_cautions
 from .checking import check
 from .errors import FaultList
-from .estimating.assumptions import KnownHouse, demand_range, known_house
+from .estimating.assumptions import Known, KnownHouse, demand_range, known_house
 from .estimating.estimate_findings import estimate_findings
 from .estimating.estimate_records import (
     BuildingStandard,
@@ -23,9 +23,15 @@ from .estimating.estimate_records import (
     EstimatesResult,
 )
 from .estimating.estimate_workings import estimate_workings
-from .estimating.rough_design import BATHROOM_TEMPERATURE, SCREED_COVER, RoughDesign, rough_designs
-from .estimating.rough_order import SPREAD_OF, OrderRanges, material_ranges, rough_items, sum_of
-from .estimating.spread import DRAWN, SUPPLY_FROM, Factors, factors, house_class, spread_range
+from .estimating.rough_design import (
+    BATHROOM_TEMPERATURE,
+    LEAST_SUPPLY,
+    SCREED_COVER,
+    RoughDesign,
+    rough_designs,
+)
+from .estimating.rough_order import Counts, OrderRanges, material_ranges, rough_items, sum_of
+from .estimating.spread import DRAWN, FACTORS, SUPPLY_FROM, Factors, spread_range, whole_range
 from .gathering import gathered
 from .ordering.order_lines import check_ordering, check_prices
 from .own_place import at_own_place, lower_left
@@ -55,7 +61,9 @@ def calculate(inputs: EstimatesInputs) -> EstimatesResult:
     supply no warmer than the rooms.
     """
     check(inputs)
-    return at_own_place(inputs, lower_left([inputs.outline or ()]), _calculated)
+    if inputs.outline is None:
+        return _calculated(inputs)
+    return at_own_place(inputs, lower_left([inputs.outline]), _calculated)
 
 
 def _calculated(inputs: EstimatesInputs) -> EstimatesResult:
@@ -65,55 +73,66 @@ def _calculated(inputs: EstimatesInputs) -> EstimatesResult:
     faults.raise_if_any()
     demands = demand_range(inputs, house.floor_area)
     roughs = rough_designs(inputs, house, demands)
-    kind = house_class(house)
-    whence = _whence(inputs, kind)
-    pipe = spread_range(_each(roughs, "pipe_length"), factors(kind, "pipe_length"), "m", whence)
-    circuits = spread_range(
-        _each(roughs, "circuit_count"),
-        factors(kind, "circuit_count"),
-        "1",
-        whence,
-        whole=True,
-        least=inputs.storey_count,
-    )
+    whence, factors = _whence(inputs, house.known), FACTORS[house.known]
+    pipe = spread_range(_each(roughs, "pipe_length"), factors["pipe_length"], "m", whence)
+    circuits = spread_range(_each(roughs, "circuit_count"), factors["circuit_count"], "1", whence)
+    circuits = whole_range(circuits, inputs.storey_count)
     manifolds = _manifolds(inputs, circuits)
-    heat = spread_range(_each(roughs, "heat_output"), factors(kind, "heat_output"), "W", whence)
-    likely = roughs[1]
-    items = rough_items(inputs, house, likely, int(manifolds.likely))
+    items = rough_items(inputs, house, roughs[1], Counts(int(circuits.likely), int(manifolds.likely)))
     check_ordering(items, inputs.ordering.overrides, faults)
     faults.raise_if_any()
-    spread: dict[str, Factors] = {name: factors(kind, name) for name in set(SPREAD_OF.values())}
-    spread["pipe_length"] = _over(pipe, likely.pipe_length)
-    spread["circuit_count"] = _over(circuits, likely.circuit_count)
-    spread["manifold_count"] = _over(manifolds, manifolds.likely)
-    materials = material_ranges(items, inputs.ordering, OrderRanges(spread, _values(pipe), _values(circuits)))
-    prices = inputs.ordering.price_list
-    costs = [line.cost for line in materials if line.cost is not None and line.status == "needed"]
-    screed = SCREED_COVER + inputs.pipe.outside_diameter
+    materials = material_ranges(items, inputs.ordering, _order_ranges(roughs, factors, circuits, manifolds))
+    currency, total, without_price = _costs(inputs, materials)
+    screed_mass = (SCREED_COVER + inputs.pipe.outside_diameter) * inputs.ordering.screed_supply.density
     return EstimatesResult(
         floor_area=house.floor_area,
-        room_count=len(house.rooms),
+        room_count=house.room_count,
         specific_heat_demand=EstimateRange(*demands, "W/m2", _demand_basis(inputs)),
         pipe_length=pipe,
         circuit_count=circuits,
         manifold_count=manifolds,
-        heat_output=heat,
-        supply_temperature=_supply(inputs, roughs, kind, whence),
+        heat_output=spread_range(_each(roughs, "heat_output"), factors["heat_output"], "W", whence),
+        supply_temperature=_supply(inputs, roughs, factors["supply_temperature"], whence),
         materials=materials,
-        currency=None if prices is None else prices.currency,
-        total_cost=None if prices is None else sum_of(costs),
-        without_price=()
-        if prices is None
-        else tuple(line.item for line in materials if line.unit_price is None),
-        house_class=kind,
-        drawn_designs=DRAWN[kind],
-        findings=gathered(
-            estimate_findings(inputs, house, roughs, materials, {item.item for item in items}), inputs
-        ),
-        cautions=once(
-            (*FLOOR, *LENGTHS, *order_cautions(screed * inputs.ordering.screed_supply.density, glycol=False))
-        ),
+        currency=currency,
+        total_cost=total,
+        without_price=without_price,
+        house_class=house.known,
+        drawn_designs=DRAWN[house.known],
+        findings=gathered(estimate_findings(inputs, house, roughs, materials, items), inputs),
+        cautions=once((*FLOOR, *LENGTHS, *order_cautions(screed_mass, glycol=False))),
     )
+
+
+def _order_ranges(
+    roughs: tuple[RoughDesign, ...],
+    factors: Mapping[str, Factors],
+    circuits: EstimateRange,
+    manifolds: EstimateRange,
+) -> OrderRanges:
+    """About the likely order, which has the likely numbers of circuits and manifolds."""
+    lengths, likely = _each(roughs, "pipe_length"), roughs[1].pipe_length
+    laid = spread_range(lengths, factors["pipe_length"], "m", "")
+    bought = spread_range(lengths, factors["ordered pipe"], "m", "")
+    spread = {
+        **factors,
+        "pipe_length": _over(laid, likely),
+        "circuit_count": _over(circuits, circuits.likely),
+        "manifold_count": _over(manifolds, manifolds.likely),
+    }
+    return OrderRanges(spread, _values(bought))
+
+
+def _costs(
+    inputs: EstimatesInputs, materials: Sequence[EstimatedMaterial]
+) -> tuple[str | None, EstimateRange | None, tuple[str, ...]]:
+    """Currency, total and what has no price; without a price list there are none."""
+    prices = inputs.ordering.price_list
+    if prices is None:
+        return None, None, ()
+    costs = [line.cost for line in materials if line.cost is not None and line.status == "needed"]
+    missing = tuple([line.item for line in materials if line.unit_price is None])
+    return prices.currency, sum_of(costs), missing
 
 
 def _check_relations(inputs: EstimatesInputs, house: KnownHouse, faults: FaultList) -> None:
@@ -126,19 +145,19 @@ def _check_relations(inputs: EstimatesInputs, house: KnownHouse, faults: FaultLi
         "heat_demand of the house says it already; do not give both",
     )
     faults.require(
-        inputs.storey_count <= len(house.rooms) or bool(faults.faults),
+        inputs.storey_count <= house.room_count or bool(faults.faults),
         "/storey_count",
         "too_large",
-        f"must be at most {len(house.rooms)}, the number of rooms: each storey has one at least",
-        len(house.rooms),
+        f"must be at most {house.room_count}, the number of rooms: each storey has one at least",
+        house.room_count,
     )
-    least_supply = BATHROOM_TEMPERATURE + LEAST_EXCESS
     faults.require(
-        inputs.maximum_supply_temperature >= least_supply,
+        inputs.maximum_supply_temperature >= LEAST_SUPPLY,
         "/maximum_supply_temperature",
         "supply_below_room",
-        f"the supply must be at least {LEAST_EXCESS:g} K above a bathroom of {BATHROOM_TEMPERATURE:g} degC",
-        least_supply,
+        f"the supply must be at least {LEAST_SUPPLY - BATHROOM_TEMPERATURE:g} K above a bathroom of "
+        f"{BATHROOM_TEMPERATURE:g} degC",
+        LEAST_SUPPLY,
     )
     if inputs.heat_demand is not None:
         specific = inputs.heat_demand / house.floor_area
@@ -161,19 +180,18 @@ def _manifolds(inputs: EstimatesInputs, circuits: EstimateRange) -> EstimateRang
 
 
 def _supply(
-    inputs: EstimatesInputs, roughs: tuple[RoughDesign, ...], kind: str, whence: str
+    inputs: EstimatesInputs, roughs: tuple[RoughDesign, ...], spread: Factors, whence: str
 ) -> EstimateRange:
     """The excess over the room spreads; no range goes beyond the warmest supply."""
-    excess = [rough.supply_temperature - SUPPLY_FROM for rough in roughs]
-    low, likely, high = excess
-    found = spread_range((low, likely, high), factors(kind, "supply_temperature"), "degC", whence)
+    low, likely, high = (rough.supply_temperature - SUPPLY_FROM for rough in roughs)
+    found = spread_range((low, likely, high), spread, "degC", whence)
     most = inputs.maximum_supply_temperature
     low, likely, high = (min(SUPPLY_FROM + value, most) for value in _values(found))
     return EstimateRange(low, likely, high, "degC", whence)
 
 
 def _each(roughs: tuple[RoughDesign, ...], name: str) -> Factors:
-    low, likely, high = (float(getattr(rough, name)) for rough in roughs)
+    low, likely, high = [getattr(rough, name) for rough in roughs]
     return low, likely, high
 
 
@@ -185,9 +203,9 @@ def _over(one: EstimateRange, rough: float) -> Factors:
     return one.low / rough, one.likely / rough, one.high / rough
 
 
-def _whence(inputs: EstimatesInputs, kind: str) -> str:
+def _whence(inputs: EstimatesInputs, known: Known) -> str:
     given = inputs.heat_demand is not None or inputs.specific_heat_demand is not None
-    spread = f"spread of {DRAWN[kind]} drawn designs about the rough one"
+    spread = f"spread of {DRAWN[known]} drawn designs about the rough one"
     return spread if given else f"spread of the heat demand for this standard of building, and {spread}"
 
 

@@ -111,10 +111,11 @@ def order(inputs: MaterialsInputs) -> MaterialsResult:
     take_offs = tuple(area_take_off(area, inputs.ordering, inputs.pipe) for area in areas)
     coils = _coil_plan(inputs)
     circuits = circuit_quantities(inputs, drawn, coils)
+    fixings = sum(circuit.fixings_on_straights + circuit.fixings_at_bends for circuit in circuits)
     content = math.fsum(circuit.water_content for circuit in circuits)
     volume = content if inputs.system_volume is None else inputs.system_volume
     items = (
-        *pipe_items(inputs, circuits, coils.bought_length, volume),
+        *pipe_items(inputs, fixings, coils.bought_length, volume),
         *floor_items(inputs, areas, take_offs, drawn),
     )
     ordering = inputs.ordering

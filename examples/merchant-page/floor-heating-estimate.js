@@ -11,10 +11,10 @@ const RANGES = { pipe_length: " m", circuit_count: "", manifold_count: "", heat_
 const LARGEST_SKETCH = 50; // m²
 const STYLE = `:host{display:block}*{box-sizing:border-box}form{display:grid;grid-template-columns:repeat(auto-fit,minmax(13rem,1fr));gap:.75rem 1rem}
 fieldset{grid-column:1/-1;border:1px solid #767676;border-radius:.3rem;display:flex;flex-wrap:wrap;gap:.3rem 1.2rem}fieldset label{display:flex;gap:.4rem;align-items:center;min-height:2rem}
-label>span{display:block}input:not([type=radio]),select,button{font:inherit;width:100%;min-height:2.6rem;padding:.3rem .6rem;border:1px solid #767676;border-radius:.3rem;background:#fff;color:inherit}
-:focus-visible{outline:3px solid #14507a;outline-offset:2px}input[aria-invalid=true]{border:2px solid #a40000}.error{color:#a40000;display:block;min-height:0}
+label>span{display:block}input:not([type=radio]),select,button{font:inherit;width:100%;min-height:2.6rem;padding:.3rem .6rem;border:1px solid #767676;border-radius:.3rem;background:Field;color:FieldText}
+.error,[role=alert]{color:light-dark(#a40000,#ffb4ab)}:focus-visible{outline:3px solid light-dark(#14507a,#9ecbf0);outline-offset:2px}input[aria-invalid=true]{border:2px solid light-dark(#a40000,#ffb4ab)}.error{display:block;min-height:0}
 button{width:auto;padding:.3rem 1.2rem;background:#14507a;color:#fff;border-color:#14507a;cursor:pointer}table{border-collapse:collapse;width:100%}th,td{padding:.35rem .5rem;border-bottom:1px solid #ccc;text-align:right;font-variant-numeric:tabular-nums}
-th:first-child{text-align:left;font-weight:400;overflow-wrap:anywhere;hyphens:auto}thead th:first-child{font-weight:700}td{white-space:nowrap}.likely{font-weight:700}@media(max-width:30rem){th,td{padding:.35rem .2rem}}.old{color:#595959}svg{max-width:26rem;width:100%;height:auto;display:block}
+th:first-child{text-align:left;font-weight:400;overflow-wrap:anywhere;hyphens:auto}thead th:first-child{font-weight:700}td{white-space:nowrap}.likely{font-weight:700}@media(max-width:30rem){th,td{padding:.35rem .2rem}}.old{color:light-dark(#595959,#b5b5b5)}svg{max-width:26rem;width:100%;height:auto;display:block}
 details{margin:1rem 0}summary{cursor:pointer;padding:.4rem 0}.actions{display:flex;gap:.6rem;margin:.6rem 0}[hidden]{display:none!important}
 @media print{button{display:none}details>:not(summary){display:block}fieldset,input,select{border:0!important}section,svg,tr{break-inside:avoid}}`;
 

@@ -4,13 +4,17 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator
+from typing import Any
 from urllib.parse import urlencode
 
 import pytest
 from litestar import Litestar
 from litestar.testing import TestClient
+from tepidarium_api import routes
+from tepidarium_api.answer import Answer, answer_within
 from tepidarium_api.app import create_app
-from tepidarium_api.calculations import CALCULATIONS
+from tepidarium_api.calculations import CALCULATIONS, Calculation
+from tepidarium_api.kept_answers import LARGEST, MOST_ANSWERS, KeptAnswers
 from tepidarium_api.settings import Settings
 
 PATH = "/v1/estimates"
@@ -48,6 +52,33 @@ def test_caches_may_keep_it_and_ask_again(client: TestClient[Litestar]) -> None:
     )
     assert other.status_code == 200
     assert other.headers["etag"] != tag
+
+
+def test_what_was_answered_lately_is_not_computed_again(
+    client: TestClient[Litestar], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked = []
+
+    def computed(calculation: Calculation, body: bytes, accept: str, seconds: float) -> Any:
+        asked.append(body)
+        return answer_within(calculation, body, accept, seconds)
+
+    monkeypatch.setattr(routes, "answer_within", computed)
+    answers = [client.get(PATH, params={"floor_area": area}).content for area in ("61", "62", "61", "62")]
+    assert client.post(PATH, json={"floor_area": 61}).content == answers[0] == answers[2]
+    assert answers[1] == answers[3] != answers[0]
+    assert [b"61" in body for body in asked] == [True, False, True]
+
+
+def test_few_and_small_answers_are_kept() -> None:
+    kept, small = KeptAnswers(), Answer("application/json", b"{}")
+    kept.keep("", b"large", Answer("application/json", bytes(LARGEST)))
+    for number in range(MOST_ANSWERS + 1):
+        kept.keep("", f"{number}".encode(), small)
+        kept.get("", b"0")
+    found = [number for number in range(MOST_ANSWERS + 1) if kept.get("", f"{number}".encode())]
+    assert found == [0, *range(2, MOST_ANSWERS + 1)]
+    assert kept.get("", b"large") is None
 
 
 def test_head_answers_without_a_body(client: TestClient[Litestar]) -> None:

@@ -74,6 +74,23 @@ for (const [size, viewport] of Object.entries(SIZES)) {
   });
 }
 
+for (const [size, viewport] of Object.entries(SIZES)) {
+  test(`in the dark at ${size} size`, async () => {
+    await page.emulateMedia({ colorScheme: "dark" });
+    await page.setViewportSize(viewport);
+    await open();
+    assert.notEqual(await page.evaluate(() => getComputedStyle(document.querySelector("floor-heating-estimate").shadowRoot.querySelector("input[name=width]")).backgroundColor), "rgb(255, 255, 255)");
+    await page.getByLabel("Floor area in m²").fill("many");
+    await page.getByText("Enter a number").waitFor();
+    assert.deepEqual(await faults(), []);
+    await picture(`dark-${size}-at-fault`);
+    await answered(() => page.getByLabel("L-shape").check());
+    await page.locator("#sketch polyline").first().waitFor({ timeout: 20_000 });
+    assert.deepEqual(await faults(), []);
+    await picture(`dark-${size}-l-shape`);
+  });
+}
+
 test("the range follows what is typed, and the same question comes from the cache", async () => {
   await open();
   const before = await cells(0);

@@ -10,14 +10,16 @@ __all__ = ["ESTIMATES"]
 
 
 def _effort(inputs: EstimatesInputs) -> float:
-    """An outline counts as the rectangle about it."""
+    """An outline counts as the rectangle about it; what a price may be meant for is looked for in all items."""
     area = sum((inputs.floor_area or 0.0, *(room.area for room in inputs.rooms)))
     corners = inputs.outline or ()
     if corners:
         along, across = zip(*corners, strict=True)
         area += (max(along) - min(along)) * (max(across) - min(across))
     rooms = len(inputs.rooms) or min(area / 14.0, 64.0)
-    return 1.5e-3 + 3.5e-5 * rooms + 1.6e-6 * area + 9e-6 * len(corners)
+    prices = inputs.ordering.price_list
+    unused = 0 if prices is None else len(prices.prices)
+    return 6e-4 + 1e-5 * rooms + 2e-7 * area + 6e-6 * len(corners) + 4e-5 * unused
 
 
 ESTIMATES = Calculation(

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 
+from ..ordering.order_lines import CountedItem
 from ..ordering.price_findings import price_findings
 from ..results import Finding
 from .assumptions import KnownHouse
@@ -24,23 +25,23 @@ def estimate_findings(
     house: KnownHouse,
     roughs: Sequence[RoughDesign],
     materials: Sequence[EstimatedMaterial],
-    known: Collection[str],
+    items: Sequence[CountedItem],
 ) -> Iterator[Finding]:
-    """Heat that the floor cannot give, houses unlike those drawn, what is not counted, prices; ``known`` are the ids of
-    the order."""
+    """Heat that the floor cannot give, houses unlike those drawn, what is not counted, prices; ``items`` are all of the
+    order."""
     yield from _heat(inputs, roughs)
     yield from _beyond(inputs, house)
-    largest = max(room.area for room in house.rooms)
-    if largest > JOINTS_FROM:
+    if house.largest > JOINTS_FROM:
         yield Finding.at(
             "joints_not_estimated",
             _floor(inputs),
-            value=largest,
+            value=house.largest,
             limit=JOINTS_FROM,
             quantity="area",
             source="EN 1264-4, movement joints",
         )
-    yield from price_findings(inputs.ordering.price_list, known, materials)
+    if inputs.ordering.price_list is not None:
+        yield from price_findings(inputs.ordering.price_list, {item.item for item in items}, materials)
 
 
 def _heat(inputs: EstimatesInputs, roughs: Sequence[RoughDesign]) -> Iterator[Finding]:

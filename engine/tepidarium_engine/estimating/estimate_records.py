@@ -21,9 +21,11 @@ __all__ = [
     "EstimatedMaterial",
     "EstimatesInputs",
     "EstimatesResult",
+    "Use",
 ]
 
 BuildingStandard = Literal["new", "renovated", "unrenovated"]
+Use = Literal["occupied", "bathroom"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +33,7 @@ class EstimateRoom:
     """A heated room by its ``area`` [m2]."""
 
     area: float
-    use: Literal["occupied", "bathroom"] = "occupied"
+    use: Use = "occupied"
     name: str = ""
 
 
@@ -40,8 +42,8 @@ class EstimatesInputs:
     """What a customer knows of a house.
 
     The heated floor is one of ``floor_area`` [m2] of all storeys, ``outline`` [m], and ``rooms``. ``room_count`` None:
-    one room for an outline, for an area one for each 14 m2. The heat demand is ``heat_demand`` [W] of the house, or
-    ``specific_heat_demand`` [W/m2]; None: what is usual for the ``building_standard`` at the
+    one room for an outline, for an area a hall and one for each 14 m2. The heat demand is ``heat_demand`` [W] of the
+    house, or ``specific_heat_demand`` [W/m2]; None: what is usual for the ``building_standard`` at the
     ``outside_design_temperature`` [degC] of the region. ``covering_resistance`` [m2.K/W] None: what is usual for the
     ``covering``. ``ordering`` is as in ``MaterialsInputs``; its price list gives the costs.
     """
@@ -92,6 +94,7 @@ class EstimatedMaterial:
     cost: EstimateRange | None = field(metadata=named("estimated_cost"))
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class EstimatesResult:
     """Ranges for a quotation. ``total_cost`` is the sum over items that are needed and have a price, None without a

@@ -10,15 +10,15 @@ from ..results import Working
 from .assumptions import known_house
 from .estimate_records import EstimatesInputs, EstimatesResult
 from .rough_design import rough_designs
-from .spread import SUPPLY_FROM, factors
+from .spread import FACTORS, SUPPLY_FROM
 
 __all__ = ["estimate_workings"]
 
 _PRACTICE = "Common practice, no source"
 _MEASURED = "Measured on drawn designs"
 _STANDARD = "EN 1264-2, EN 1264-3"
-_GOVERNING = "that of the third of the floor that needs most"
-_CIRCUITS = "A_room m / (L_max - 2 l_t) of each room, rounded up"
+_GOVERNING = "that of the room that needs most"
+_CIRCUITS = "A_room m / (L_max - 2 l_t) + 0.5 of each room, at least 1"
 _SYMBOLS = {"pipe_length": "L", "circuit_count": "n", "heat_output": "Q", "supply_temperature": "t_V"}
 
 
@@ -37,12 +37,12 @@ def estimate_workings(inputs: EstimatesInputs, result: EstimatesResult) -> tuple
             "pipe in the floor",
             rough.pipe_per_area,
             "m/m2",
-            "1 / spacing, each third at its own",
+            "1 / spacing, each part of the floor at its own",
             _STANDARD,
         ),
         ("l_t", "one way to a room", rough.tail_length, "m", "0.5 + 0.5 root of a storey's floor", _PRACTICE),
         ("L_max", "usual circuit length", rule.usual, "m", "by diameter", rule.source),
-        ("n", "rough number of circuits", float(rough.circuit_count), "1", _CIRCUITS, "Arithmetic"),
+        ("n", "rough number of circuits", rough.circuit_count, "1", _CIRCUITS, "Arithmetic"),
         ("L", "rough pipe length", rough.pipe_length, "m", "A m + 2 n l_t", "Arithmetic"),
     )
     return tuple(Working(*row) for row in (*formulas, *_factor_rows(result.house_class)))
@@ -51,5 +51,5 @@ def estimate_workings(inputs: EstimatesInputs, result: EstimatesResult) -> tuple
 def _factor_rows(kind: str) -> Iterator[tuple[str, str, float, str, str, str]]:
     for name, symbol in _SYMBOLS.items():
         of = f", of what is over {SUPPLY_FROM:g} degC" if name == "supply_temperature" else ""
-        for level, factor in zip(("low", "likely", "high"), factors(kind, name), strict=True):
+        for level, factor in zip(("low", "likely", "high"), FACTORS[kind][name], strict=True):
             yield f"f_{symbol},{level}", f"drawn over rough{of}", factor, "1", f"class: {kind}", _MEASURED

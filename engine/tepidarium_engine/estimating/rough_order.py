@@ -3,29 +3,31 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from bisect import bisect_left
+from collections.abc import Mapping, Sequence
+from functools import lru_cache
 from types import MappingProxyType
 from typing import NamedTuple
 
 from ..errors import FaultList
 from ..ordering.area_take_off import area_take_off
 from ..ordering.floor_items import floor_items
-from ..ordering.material_outcome import MaterialQuantity
 from ..ordering.material_records import MaterialArea, MaterialBuildUp, MaterialCircuit, MaterialsInputs
-from ..ordering.measured_areas import measured_areas
-from ..ordering.order_lines import CountedItem, order_lines
+from ..ordering.measured_areas import measured_areas, usual_wall_length
+from ..ordering.order_lines import CountedItem, OrderTerms, order_terms, packed
 from ..ordering.order_options import Ordering
-from ..ordering.pipe_items import circuit_quantities, pipe_items
+from ..ordering.pipe_items import pipe_items
+from ..plan.lengths.lengths import fixing_count
 from .assumptions import KnownHouse
 from .estimate_records import EstimatedMaterial, EstimateRange, EstimatesInputs
 from .rough_design import SCREED_COVER, RoughDesign
 from .spread import Factors
 
-__all__ = ["SPREAD_OF", "OrderRanges", "material_ranges", "rough_items", "sum_of"]
+__all__ = ["SPREAD_OF", "Counts", "OrderRanges", "material_ranges", "rough_items", "sum_of"]
 
 SPREAD_OF = MappingProxyType(
     {
-        "pipe": "pipe_length",
+        "pipe": "ordered pipe",
         "inhibitor": "pipe_length",
         "fixings": "fixings",
         "manifold": "manifold_count",
@@ -48,122 +50,152 @@ SPREAD_OF = MappingProxyType(
 """By kind of item: the quantity whose spread it has. Others go with floor area and rooms alone."""
 _BASES = MappingProxyType(
     {
-        "pipe_length": "goes with the pipe length, in whole coils of equal circuits",
+        "ordered pipe": "pipe with the rests of coils, by its measured spread in drawn designs, in whole coils",
+        "pipe_length": "goes with the pipe length",
         "circuit_count": "goes with the number of circuits",
         "manifold_count": "goes with the number of manifolds",
         "": "goes with floor area and rooms as given or assumed",
     }
 )
+_ROUNDING = 1e-9
 _MEASURED = "rule of the trade times its measured spread in drawn designs"
 
 
-class OrderRanges(NamedTuple):
-    """``spread``: factors by quantity. ``pipe`` [m] and ``circuits``: at low, likely, high."""
+class Counts(NamedTuple):
+    """Likely numbers of an order."""
 
-    spread: dict[str, Factors]
+    circuits: int
+    manifolds: int
+
+
+class OrderRanges(NamedTuple):
+    """Factors by quantity about the likely order; ``pipe`` [m] is what to buy, from low to high, before it is whole
+    coils."""
+
+    spread: Mapping[str, Factors]
     pipe: Factors
-    circuits: Factors
 
 
 def rough_items(
-    inputs: EstimatesInputs, house: KnownHouse, rough: RoughDesign, manifolds: int
+    inputs: EstimatesInputs, house: KnownHouse, rough: RoughDesign, counts: Counts
 ) -> tuple[CountedItem, ...]:
-    """All items of the order by the rules for floors without outline."""
-    pipe = rough.pipe_length / rough.circuit_count
-    owners = [number for number, count in enumerate(rough.circuits) for _ in range(count)]
+    """All items of the order by the rules for floors without outline: one floor as large as all rooms, with their
+    walls, and circuits of one length."""
+    share = rough.pipe_length / counts.circuits
+    manifolds = [number * counts.manifolds // counts.circuits for number in range(counts.circuits)]
+    places = {number: MaterialCircuit("", share, manifold=f"{number + 1}") for number in set(manifolds)}
     request = MaterialsInputs(
-        circuits=tuple(
-            MaterialCircuit(
-                f"{place + 1}", pipe, f"{owner + 1}", manifold=f"{place * manifolds // len(owners) + 1}"
-            )
-            for place, owner in enumerate(owners)
-        ),
-        areas=tuple(
-            MaterialArea(f"{number + 1}", "floor", area=room.area, wall_length=house.wall_length)
-            for number, room in enumerate(house.rooms)
-        ),
+        circuits=tuple([places[number] for number in manifolds]),
+        areas=(MaterialArea("", "floor", area=house.floor_area, wall_length=_walls(house)),),
         build_ups=(MaterialBuildUp("floor", SCREED_COVER + inputs.pipe.outside_diameter),),
         pipe=inputs.pipe,
+        room_controls=house.room_count,
         ordering=inputs.ordering,
     )
     areas = measured_areas(request, {}, FaultList())
-    take_offs = tuple(area_take_off(area, inputs.ordering, inputs.pipe) for area in areas)
-    circuits = circuit_quantities(request, {}, None)
-    volume = math.fsum(circuit.water_content for circuit in circuits)
+    take_offs = [area_take_off(area, inputs.ordering, inputs.pipe) for area in areas]
+    volume = rough.pipe_length * inputs.pipe.water_content
+    fixings = counts.circuits * fixing_count(share, inputs.ordering.fixing_distance)
     return (
-        *pipe_items(request, circuits, rough.pipe_length, volume),
+        *pipe_items(request, fixings, rough.pipe_length, volume),
         *floor_items(request, areas, take_offs, {}),
     )
+
+
+def _walls(house: KnownHouse) -> float:
+    if house.wall_length is not None:
+        return house.wall_length
+    return math.fsum(rooms.number * usual_wall_length(rooms.area) for rooms in house.rooms)
 
 
 def material_ranges(
     items: Sequence[CountedItem], ordering: Ordering, ranges: OrderRanges
 ) -> tuple[EstimatedMaterial, ...]:
     """One for each item of which there is anything at all."""
+    overrides = {override.item: override for override in ordering.overrides}
+    prices = ordering.price_list
+    unit_prices = {} if prices is None else {price.item: price.unit_price for price in prices.prices}
+    found = []
+    for item in items:
+        called = item.item
+        override = overrides.get(called)
+        if override is None and item.quantity <= 0.0:
+            continue
+        terms = order_terms(item, override)
+        of = SPREAD_OF.get(item.kind)
+        if item.kind == "pipe" and override is None:
+            low, likely, high = ranges.pipe
+            lengths = ordering.coil_lengths
+            ordered = _coils(low, lengths), _coils(likely, lengths), _coils(high, lengths)
+        else:
+            ordered = _ordered(item, terms, ranges.spread[of] if of else None)
+        if ordered[2] > 0.0:
+            quantity = _rising(ordered, terms.unit, _BASES.get(of or "", _MEASURED))
+            found.append(_material(item, called, terms, quantity, unit_prices.get(called)))
+    return tuple(found)
 
-    def lines(level: int, of: Sequence[CountedItem]) -> tuple[MaterialQuantity, ...]:
-        counted = [_at_level(item, level, ordering, ranges) for item in of]
-        return order_lines(counted, ordering.overrides, ordering.price_list)
 
-    kinds = {item.item: item.kind for item in items}
-    spread = [item for item in items if item.kind in SPREAD_OF]
-    low, likely = ({line.item: line.order_quantity for line in lines(level, spread)} for level in (0, 1))
-    return tuple(
-        _estimated(line, low.get(line.item, 0.0), likely.get(line.item, 0.0), SPREAD_OF[kinds[line.item]])
-        if kinds[line.item] in SPREAD_OF
-        else _estimated(line, line.order_quantity, line.order_quantity, "")
-        for line in lines(2, items)
+def _ordered(item: CountedItem, terms: OrderTerms, spread: Factors | None) -> Factors:
+    """What to order at low, likely and high; nothing where there is nothing of it."""
+    if terms.net_quantity is not None or spread is None:
+        one = _packed(item.quantity if terms.net_quantity is None else terms.net_quantity, item, terms)
+        return one, one, one
+    low, likely, high = spread
+    return (
+        _packed(low * item.quantity, item, terms),
+        _packed(likely * item.quantity, item, terms),
+        _packed(high * item.quantity, item, terms),
     )
 
 
-def _at_level(item: CountedItem, level: int, ordering: Ordering, ranges: OrderRanges) -> CountedItem:
-    if item.kind not in SPREAD_OF:
-        return item
-    if item.kind != "pipe":
-        return item.in_quantity(
-            item.quantity * ranges.spread[SPREAD_OF[item.kind]][level], item.order_quantity
-        )
-    length, count = ranges.pipe[level], ranges.circuits[level]
-    # unequal circuits may fill coils without a rest: no less than the pipe itself is bought
-    bought = length if level == 0 else _bought(length / count, count, ordering)
-    return item.in_quantity(length, bought)
+def _packed(quantity: float, item: CountedItem, terms: OrderTerms) -> float:
+    if quantity <= 0.0:
+        return 0.0
+    return packed(quantity * (1.0 + terms.waste_share) + item.extra, terms.pack_size, terms.unit)[1]
 
 
-def _bought(length: float, count: float, ordering: Ordering) -> float:
-    """Coils of one length for equal circuits [m], the length with which least is bought; the pipe itself where no
-    coil holds a circuit."""
-    cut = length + ordering.cutting_allowance
-    bought = [
-        math.ceil(count / math.floor(coil / cut)) * coil for coil in ordering.coil_lengths if coil >= cut
-    ]
-    return min(bought, default=length * count)
+def _coils(length: float, coil_lengths: tuple[float, ...]) -> float:
+    """Whole coils that hold a length [m]: the longest ones, and one or two for the rest, so that less is never bought
+    for more."""
+    longest, sums = _coil_sums(coil_lengths)
+    whole = math.floor(length / longest) * longest
+    rest = length - whole
+    return whole + sums[bisect_left(sums, rest * (1.0 - _ROUNDING))]
 
 
-def _estimated(high: MaterialQuantity, low: float, likely: float, spread: str) -> EstimatedMaterial:
-    """From the line of the high value and what else is ordered at least and likely."""
-    values, price = (low, likely, high.order_quantity), high.unit_price
-    quantity = _rising(values, high.unit, _BASES.get(spread, _MEASURED))
+@lru_cache(maxsize=64)
+def _coil_sums(coil_lengths: tuple[float, ...]) -> tuple[float, tuple[float, ...]]:
+    """The longest coil [m], and what no coil, one and two hold."""
+    lengths = (0.0, *coil_lengths)
+    return max(lengths), tuple(sorted({one + other for one in lengths for other in lengths}))
+
+
+def _material(
+    item: CountedItem, called: str, terms: OrderTerms, quantity: EstimateRange, price: float | None
+) -> EstimatedMaterial:
     return EstimatedMaterial(
-        item=high.item,
-        name=high.name,
-        status=high.status,
-        quantity=quantity,
-        waste_share=high.waste_share,
-        pack_size=high.pack_size,
-        rule=high.rule,
-        source=high.source,
-        unit_price=price,
-        cost=None if price is None else _times(quantity, price),
+        called,
+        item.name,
+        item.status,
+        quantity,
+        terms.waste_share,
+        terms.pack_size,
+        terms.rule,
+        terms.source,
+        price,
+        None if price is None else _times(quantity, price),
     )
 
 
-def _rising(values: Sequence[float], unit: str, basis: str) -> EstimateRange:
+def _rising(values: Factors, unit: str, basis: str) -> EstimateRange:
     low, likely, high = values
-    return EstimateRange(min(low, likely), likely, max(likely, high), unit, basis)
+    return EstimateRange(
+        low if low < likely else likely, likely, high if high > likely else likely, unit, basis
+    )
 
 
 def _times(quantity: EstimateRange, price: float) -> EstimateRange:
-    values = [price * value for value in (quantity.low, quantity.likely, quantity.high)]
+    values = price * quantity.low, price * quantity.likely, price * quantity.high
     return _rising(values, "1", "the range of the quantity times its price")
 
 

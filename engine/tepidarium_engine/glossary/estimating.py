@@ -27,9 +27,7 @@ ESTIMATING: dict[str, Entry] = {
     "estimated_heat_output": Word("Heat that the floors give to the rooms"),
     "estimated_supply_temperature": Word("Supply temperature on the coldest day of design"),
     "estimated_materials": Items("Lines of the order", 0, 200),
-    "house_class": Text(
-        "What is known of the rooms (rooms, count or area), and whether they are few (1 or 2) or many", 32
-    ),
+    "house_class": Text("What is known of the rooms: rooms, count or area", 32),
     "drawn_designs": Number(
         "1", 0, 1_000_000, "Drawn designs on which the spread of this class was measured"
     ),

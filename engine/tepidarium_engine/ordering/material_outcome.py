@@ -49,6 +49,7 @@ class MaterialQuantity:
     cost: float | None
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class BoardCount:
     """One layer of insulation in one area; ``cut_off`` [m2] is what of the boards does not lie on the floor. Both are

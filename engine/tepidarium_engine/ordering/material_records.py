@@ -9,6 +9,7 @@ from ..glossary import named
 from ..pipe import USUAL_PIPE, Pipe
 from ..plan.asking.route_records import PathPiece
 from ..practice.screed import Binder
+from ..quick_records import quickly_made
 from ..water.inputs import Fluid
 from .order_options import BoardSize, Ordering
 
@@ -32,6 +33,10 @@ class InsulationLayer:
     name: str = ""
 
 
+_UNKNOWN_LAYERS = (InsulationLayer(),)
+
+
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class MaterialBuildUp:
     """Layers of a floor; ``screed_thickness`` [m] is the whole one, pipe included, ``covering_thickness`` [m] what the
@@ -45,9 +50,10 @@ class MaterialBuildUp:
 
     @property
     def layers(self) -> tuple[InsulationLayer, ...]:
-        return (InsulationLayer(),) if self.insulation is None else self.insulation
+        return _UNKNOWN_LAYERS if self.insulation is None else self.insulation
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class MaterialArea:
     """A heated floor with an ``outline`` (and ``voids``), or an ``area`` [m2].
@@ -67,6 +73,7 @@ class MaterialArea:
     name: str = ""
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class MaterialCircuit:
     """A circuit of ``length`` [m] from port to port. ``pieces`` are its lines and arcs as drawn; without them
@@ -104,6 +111,7 @@ class MaterialManifold:
     balancing_valve: bool = False
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class MaterialsInputs:
     """Circuits in the order in which they are laid, floors and the layers in them. What is drawn on different

@@ -11,16 +11,18 @@ from shapely import LineString, Polygon
 from ..errors import FaultList, InputError
 from ..plan.outlines.overlays import intersection
 from ..plan.outlines.polygons import RoomOutline, room_outline
+from ..quick_records import quickly_made
 from .drawn_circuits import DrawnPipe
 from .material_records import MaterialArea, MaterialBuildUp, MaterialsInputs
 
-__all__ = ["MeasuredArea", "measured_areas"]
+__all__ = ["MeasuredArea", "measured_areas", "usual_wall_length"]
 
 _SQUARISH = 5.0 / math.sqrt(1.5)
 """Perimeter of a rectangle of 3:2 over the root of its area; common practice takes about 4 root A."""
 
 
-@dataclass(frozen=True)
+@quickly_made
+@dataclass(frozen=True, slots=True)
 class MeasuredArea:
     """A floor of the order; ``wall_length`` [m] gets an edge strip, ``pipe_length`` [m] of pipe lies in it."""
 
@@ -80,11 +82,16 @@ def _outline(area: MaterialArea, pointer: str, faults: FaultList) -> RoomOutline
         return None
 
 
+def usual_wall_length(area: float) -> float:
+    """Walls [m] of a floor by its area [m2] alone."""
+    return _SQUARISH * math.sqrt(area)
+
+
 def _wall_length(area: MaterialArea, outline: RoomOutline | None, size: float) -> float:
     if area.wall_length is not None:
         return area.wall_length
     if outline is None:
-        return _SQUARISH * math.sqrt(size)
+        return usual_wall_length(size)
     openings = math.fsum(float(LineString(opening).length) for opening in area.openings)
     return max(outline.perimeter - openings, 0.0)
 

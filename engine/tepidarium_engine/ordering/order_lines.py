@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from ..errors import FaultList
 from ..quick_records import quickly_made
@@ -12,7 +13,15 @@ from .item_rules import ITEM_RULES
 from .material_outcome import MaterialQuantity, QuantityStatus
 from .order_options import MaterialOverride, PriceList
 
-__all__ = ["CountedItem", "check_ordering", "order_lines"]
+__all__ = [
+    "CountedItem",
+    "OrderTerms",
+    "check_ordering",
+    "check_prices",
+    "order_lines",
+    "order_terms",
+    "packed",
+]
 
 _ROUNDING = 1e-9
 
@@ -60,6 +69,8 @@ def check_ordering(
     items: Sequence[CountedItem], overrides: Sequence[MaterialOverride], faults: FaultList
 ) -> None:
     """Overrides that name nothing of this order, or one thing twice."""
+    if not overrides:
+        return
     known = {item.item for item in items}
     names = [override.item for override in overrides]
     for number, name in enumerate(names):
@@ -77,6 +88,8 @@ def check_ordering(
 
 def check_prices(price_list: PriceList | None, faults: FaultList) -> None:
     names = [] if price_list is None else [price.item for price in price_list.prices]
+    if len(set(names)) == len(names):
+        return
     seen: set[str] = set()
     for number, name in enumerate(names):
         faults.require(
@@ -98,34 +111,51 @@ def order_lines(
     return tuple(line for line in lines if line is not None)
 
 
+class OrderTerms(NamedTuple):
+    """How an item is ordered; ``net_quantity`` None: what is counted. ``overridden``: not as the rule says."""
+
+    unit: str
+    waste_share: float
+    pack_size: float | None
+    rule: str
+    source: str
+    net_quantity: float | None
+    overridden: bool
+
+
+def order_terms(item: CountedItem, override: MaterialOverride | None) -> OrderTerms:
+    """Those of the rule and of the item, as far as nothing else is given."""
+    rule = ITEM_RULES[item.rule_kind or item.kind]
+    waste = rule.waste_share if item.waste_share is None else item.waste_share
+    pack = rule.pack_size if item.pack_size is None else item.pack_size
+    if override is None:
+        return OrderTerms(rule.unit, waste, pack, rule.rule, rule.source, None, False)
+    waste = waste if override.waste_share is None else override.waste_share
+    pack = pack if override.pack_size is None else override.pack_size
+    if override.net_quantity is None:
+        return OrderTerms(rule.unit, waste, pack, rule.rule, rule.source, None, True)
+    return OrderTerms(rule.unit, waste, pack, "given", "Input", override.net_quantity, True)
+
+
 def _line(
     item: CountedItem, overrides: Mapping[str, MaterialOverride], prices: Mapping[str, float]
 ) -> MaterialQuantity | None:
     """None where there is nothing of the item."""
     called = item.item
-    override = overrides.get(called)
-    rule = ITEM_RULES[item.rule_kind or item.kind]
-    quantity, source, said = item.quantity, rule.source, rule.rule
-    waste = rule.waste_share if item.waste_share is None else item.waste_share
-    pack = rule.pack_size if item.pack_size is None else item.pack_size
-    given = item.order_quantity
-    if override is not None:
-        given = None
-        waste = waste if override.waste_share is None else override.waste_share
-        pack = pack if override.pack_size is None else override.pack_size
-        if override.net_quantity is not None:
-            quantity, source, said = override.net_quantity, "Input", "given"
+    unit, waste, pack, said, source, net, overridden = order_terms(item, overrides.get(called))
+    quantity = item.quantity if net is None else net
     if quantity <= 0.0:
         return None
-    packs, ordered = _packed(quantity * (1.0 + waste) + item.extra, pack, rule.unit)
-    if given is not None:
-        packs, ordered = packs if pack is None else round(given / pack), given
+    packs, ordered = packed(quantity * (1.0 + waste) + item.extra, pack, unit)
+    if item.order_quantity is not None and not overridden:
+        ordered = item.order_quantity
+        packs = packs if pack is None else round(ordered / pack)
     price = prices.get(called)
     return MaterialQuantity(
         item=called,
         name=item.name,
         status=item.status,
-        unit=rule.unit,
+        unit=unit,
         net_quantity=quantity,
         waste_share=waste,
         pack_size=pack,
@@ -138,7 +168,7 @@ def _line(
     )
 
 
-def _packed(quantity: float, pack: float | None, unit: str) -> tuple[int | None, float]:
+def packed(quantity: float, pack: float | None, unit: str) -> tuple[int | None, float]:
     """Packs and what they hold; what is counted by pieces is rounded up."""
     if pack is None:
         return None, float(math.ceil(quantity - _ROUNDING)) if unit == "1" else quantity

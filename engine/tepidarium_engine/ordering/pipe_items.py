@@ -64,7 +64,7 @@ def _fixings(circuit: MaterialCircuit, drawn: DrawnPipe | None, distance: float)
 
 def pipe_items(
     inputs: MaterialsInputs,
-    circuits: Sequence[CircuitQuantities],
+    fixings: int,
     bought_length: float,
     system_volume: float,
 ) -> Iterator[CountedItem]:
@@ -72,11 +72,10 @@ def pipe_items(
     yield CountedItem(
         "pipe",
         f"Pipe {size}",
-        math.fsum(circuit.length for circuit in circuits),
+        math.fsum(circuit.length for circuit in inputs.circuits),
         size=f"{pipe.outside_diameter * 1000:g}x{pipe.wall_thickness * 1000:g}",
         order_quantity=bought_length,
     )
-    fixings = sum(circuit.fixings_on_straights + circuit.fixings_at_bends for circuit in circuits)
     yield CountedItem(
         "fixings", "Fixings (staples)", float(fixings), pack_size=float(inputs.ordering.fixings_per_box)
     )

@@ -113,7 +113,10 @@ class Results:
             self._end += whole
             with suppress(OSError):
                 self._cut()
-            raise BatchError(f"{self._path}: {error.strerror or error}") from error
+            raise BatchError(
+                f"{self._path}: {error.strerror or error}. The lines before are whole: when this is mended, give "
+                "the same command again, and it goes on from there."
+            ) from error
         self._end += written
 
     def secure(self) -> None:
