@@ -15,7 +15,7 @@ from tepidarium_engine.plan.judging.pipe_chords import Chords
 from tepidarium_engine.plan.judging.pipe_neighbours import Neighbours, neighbours
 from tepidarium_engine.plan.judging.pipe_stretches import Stretches
 from tepidarium_engine.plan.judging.route_faults import Task, _in_doorway, _well_inside
-from tepidarium_engine.plan.judging.route_measures import measure
+from tepidarium_engine.plan.judging.route_measures import measure, mixing
 from tepidarium_engine.plan.outlines.denser_area import Spacings
 from tepidarium_engine.plan.pipes.pipe_path import Arc, Line
 from tepidarium_engine.plan.pipes.pipe_table import PipeTable
@@ -134,9 +134,9 @@ def test_the_heat_of_a_pipe_enters_round_its_axis(name: str) -> None:
 
 
 def test_cells_upwards_and_waves_are_as_many_as_is_said() -> None:
-    """48.1 mm by 12 mm, a screed of 45 + 16.05 mm by half of 8 mm, and a spacing of 161 mm by 16 mm: all rounded up."""
+    """48.1 mm by 12 mm, a screed of 45 + 18.8 mm by half of 8 mm, and a spacing of 161 mm by 16 mm: all rounded up."""
     layer = SectionLayer(0.0481, 0.04)
-    inputs = replace(USUAL, layers_below=(layer,), screed_thickness=0.06105, pipe_spacing=0.161)
+    inputs = replace(USUAL, layers_below=(layer,), screed_thickness=0.0638, pipe_spacing=0.161)
     case = solved(inputs)
     height, conductivity = cells_upwards(case.bay)
     assert [int((conductivity == each).sum()) for each in (0.04, 1.2)] == [5, 16]
@@ -210,6 +210,15 @@ def test_the_distance_of_a_hundredth_of_the_pipe() -> None:
         bend_radius=COMB.radius,
     )
     assert found.distance_1 == 1.0
+
+
+def test_the_floor_beside_a_serpentine_is_as_uneven_as_its_water() -> None:
+    """Pipe that sees only its like has the spread of positions from 0 to 1, the square root of a twelfth."""
+    at = (np.arange(1000) + 0.5) / 100.0
+    beside: Any = SimpleNamespace(at=at, weight=np.full(1000, 0.01), seen_at=np.column_stack((at, at)))
+    mixed, spread = mixing(beside, 10.0)
+    assert mixed == 0.0
+    assert spread == pytest.approx(math.sqrt(1.0 / 12.0), rel=1e-5)
 
 
 @pytest.mark.parametrize(("clearance", "inside"), [(0.075, True), (0.0771, False)])
