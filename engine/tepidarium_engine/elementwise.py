@@ -13,6 +13,7 @@ import numpy as np
 import numpy.typing as npt
 
 __all__ = [
+    "ROUND_OFF",
     "Array",
     "Conditions",
     "Real",
@@ -30,6 +31,8 @@ __all__ = [
     "where",
 ]
 
+ROUND_OFF = 1e-9
+"""What arithmetic may have done to a number that is compared with a bound or rounded to a whole one, or its share."""
 Array = npt.NDArray[np.float64]
 Conditions = npt.NDArray[np.bool_]
 """What a comparison of arrays gives."""

@@ -8,6 +8,7 @@ from typing import Literal, NamedTuple
 
 from .cautions import FLOOR
 from .checking import check
+from .elementwise import ROUND_OFF
 from .errors import FaultList, required
 from .gathering import gathered
 from .pipe import Pipe, check_pipe
@@ -256,7 +257,7 @@ def _least(inputs: HeatOutputInputs) -> _Least:
 
 def _output_findings(shown: OutputByMethod, source: str) -> Iterator[Finding]:
     output, limit, loss = shown.heat_output, shown.limit_heat_output, shown.downward_heat_loss
-    if output > limit * (1.0 + 1e-9):
+    if output > limit * (1.0 + ROUND_OFF):
         yield Finding.at(
             "surface_limit_exceeded",
             "/supply_temperature",

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 
 from .cautions import INSULATION
 from .checking import check
+from .elementwise import ROUND_OFF
 from .envelope.check_findings import check_findings
 from .envelope.check_records import CheckLayer, InsulationCheckInputs, LocalLimit, ScreedSection
 from .envelope.check_workings import check_workings
@@ -43,8 +44,6 @@ __all__ = [
     "calculate",
     "workings",
 ]
-
-_ROUND_OFF = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +92,7 @@ def calculate(inputs: InsulationCheckInputs) -> InsulationCheckResult:
     rules = requirements(inputs, floor)
     governing = max(rules, key=lambda rule: rule.required_resistance)
     missing = max(0.0, governing.required_resistance - floor.insulation)
-    adequate = missing <= _ROUND_OFF
+    adequate = missing <= ROUND_OFF
     board = inputs.board_conductivity
     screed = _screed(inputs)
     return InsulationCheckResult(
@@ -149,14 +148,14 @@ def _screed(inputs: InsulationCheckInputs) -> ScreedResult | None:
     compressibility = sum(layer.compressibility for layer in inputs.layers)
     nominal = nominal_thickness(screed.binder, screed.flexural_class, within, compressibility)
     least, limit = least_cover(screed.binder, screed.flexural_class, nominal), compressibility_limit(within)
-    firm = compressibility <= limit + _ROUND_OFF
+    firm = compressibility <= limit + ROUND_OFF
     return ScreedResult(
         nominal_thickness=nominal,
         minimum_screed_cover=least,
         minimum_thickness=least + screed.pipe_outside_diameter,
         compressibility=compressibility,
         compressibility_limit=limit,
-        adequate=column is not None and firm and screed.screed_cover >= least - _ROUND_OFF,
+        adequate=column is not None and firm and screed.screed_cover >= least - ROUND_OFF,
     )
 
 

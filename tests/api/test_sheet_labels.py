@@ -34,6 +34,7 @@ from tepidarium_api.renderings.storey_drawing import storey_sheets
 from tepidarium_api.renderings.storey_marks import storey_groups
 from tepidarium_api.renderings.storey_names import storey_names
 from tepidarium_api.renderings.storey_plans import StoreyPlan
+from tepidarium_api.renderings.svg_sheets import svg_of
 from tepidarium_api.renderings.title_block import TitleBlock
 from tepidarium_engine.designs import DesignsInputs, DesignsResult, DrawingSheet, DrawnCircuit, calculate
 from tepidarium_engine.laying_sheets import LayingRoom
@@ -397,6 +398,26 @@ def test_widths_are_those_of_the_font(bold: bool) -> None:
     for sign, glyph in font.getBestCmap().items():
         expected = advances[glyph][0] / size * text_widths.EM
         assert text_widths.text_width(chr(sign), 1.0, bold) == pytest.approx(expected, abs=1e-9)
+
+
+def test_words_are_as_wide_in_any_font() -> None:
+    """``textLength`` of SVG 1.1 holds them to the width that the sheet was laid out for, by a general font library."""
+    (sheet,) = named(NAMES["short"], None, None)
+    marks = ElementTree.fromstring(svg_of([sheet])).iter()
+    texts = [each for each in marks if each.tag.endswith("}text") and each.text]
+    fonts = {
+        bold: TTFont(Path(text_widths.__file__).with_name("fonts") / f"LiberationSans-{kind}.ttf")
+        for bold, kind in ((False, "Regular"), (True, "Bold"))
+    }
+    assert len(texts) > 50
+    for each in texts:
+        font = fonts[each.get("class") == "strong"]
+        size, advances, glyphs = font["head"].unitsPerEm, font["hmtx"], font.getBestCmap()
+        width = sum(advances[glyphs[ord(sign)]][0] for sign in each.text or "" if ord(sign) in glyphs) / size
+        assert each.get("lengthAdjust") == "spacingAndGlyphs"
+        assert float(each.get("textLength", "")) == pytest.approx(
+            width * float(each.get("font-size", "")), rel=1e-3
+        )
 
 
 def test_no_mark_is_parted_from_its_letter() -> None:

@@ -15,8 +15,6 @@ from tepidarium_api.problems import Problem
 from tepidarium_api.reading import SentFile, file_answer
 from tepidarium_engine.findings import FINDINGS
 
-from tests.findings.slow import SLOW
-
 EXAMPLES = list({id(one): one for one in finding_examples().values()}.values())
 BY_PATH = {offered.path: offered for offered in (*CALCULATIONS, *FILE_READINGS)}
 READINGS = {reading.path: reading for reading in FILE_READINGS}
@@ -46,5 +44,5 @@ def test_an_example_has_its_findings(example: FindingExample) -> None:
 
 def test_every_kind_has_an_example_or_guards_the_engines_own_work() -> None:
     guards = {code for code, kind in FINDINGS.items() if kind.guard}
-    assert set(finding_examples()) | guards | SLOW == set(FINDINGS)
-    assert set(finding_examples()) & (guards | SLOW) == guards & SLOW == set()
+    assert set(finding_examples()) | guards == set(FINDINGS)
+    assert set(finding_examples()) & guards == set()

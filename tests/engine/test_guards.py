@@ -10,7 +10,6 @@ import pytest
 from shapely import LinearRing, Polygon, box, difference
 from shapely.errors import GEOSException
 from tepidarium_engine import design_options, designs, routes
-from tepidarium_engine.building import solving
 from tepidarium_engine.design_options import DesignOptionsInputs
 from tepidarium_engine.designs import BuildUp, DesignRoom, DesignsInputs, Manifold, PlanDoorway
 from tepidarium_engine.errors import FaultList, InputError
@@ -30,8 +29,6 @@ from tepidarium_engine.storey import (
 )
 from tepidarium_engine.storey.division_records import DividedRoom
 from tepidarium_engine.storey.storey_judge import Crowding
-
-from tests.findings.slow import SLOW
 
 Planted = Callable[[pytest.MonkeyPatch], set[str]]
 """Plants a fault and says which codes come of it."""
@@ -150,12 +147,6 @@ def _off_floor(patch: pytest.MonkeyPatch) -> set[str]:
     return told()
 
 
-def _not_settled(patch: pytest.MonkeyPatch) -> set[str]:
-    patch.setattr(solving, "_SKETCHES", 0)
-    patch.setattr(solving, "_MOST_ROUNDS", 1)
-    return told()
-
-
 def _gives_up(*_: Any, **__: Any) -> None:
     raise GEOSException("side location conflict")
 
@@ -209,7 +200,6 @@ PLANTED: dict[str, Planted] = {
     "geometry_failed": _room_not_computed,
     "invalid": _crossed,
     "option_not_proven": _not_proven,
-    "design_not_settled": _not_settled,
 }
 
 
@@ -230,4 +220,4 @@ def _guards() -> Iterator[str]:
 
 
 def test_every_guard_is_planted() -> None:
-    assert set(PLANTED) == {*_guards(), *SLOW}
+    assert set(PLANTED) == set(_guards())

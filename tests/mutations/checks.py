@@ -43,6 +43,7 @@ FILES = (
     "finding_thresholds",
     "printed_tables",
     "parts_by_hand",
+    "inner_methods",
     "section_on_grids",
     "single_figures",
     "refusal_figures",

@@ -104,7 +104,7 @@ OF_PATTERN: dict[Pattern, tuple[Goal, ...]] = {
 
 def goals(pattern: Pattern) -> tuple[Goal, ...]:
     """What routes of rooms in the target class are held to."""
-    return (*COMMON, *OF_PATTERN[pattern])
+    return (*COMMON, *OF_PATTERN.get(pattern, ()))
 
 
 def report(outcomes: Iterable[Outcome], pattern: Pattern) -> Iterator[str]:

@@ -16,7 +16,7 @@ from functools import partial
 from itertools import pairwise
 from multiprocessing import get_context
 from pathlib import Path
-from typing import Any
+from typing import Any, get_args
 
 import shapely
 from tepidarium_engine.plan.laying.laying import Pattern
@@ -66,7 +66,7 @@ class Job:
 def fixed_set(count: int, real: Iterable[RoomCase] = ()) -> Iterator[Job]:
     """The corpus and ``real`` rooms, ``count`` at random as counterflow and half as many as serpentine, with stiff pipe
     a third as many, those that take long, and drawings that differ by less than a millimetre."""
-    for pattern in ("counterflow", "serpentine"):
+    for pattern in get_args(Pattern):
         rooms = (case for case in CORPUS if case.kind != "refused")
         yield from (Job("corpus", case, pattern) for case in rooms)
         yield from (Job("hard", case, pattern) for case in HARD)

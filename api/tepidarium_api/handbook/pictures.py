@@ -197,9 +197,9 @@ def _plan_imports() -> bytes:
     request = answered("plan-imports")["request"]
     rooms = [(room["name"], room["outline"]) for room in request["rooms"]]
     return plan(
-        "Rooms and doorways taken from the file",
+        "Rooms taken from the file; dots are doorways",
         rooms,
-        marks=[("doorway", each["place"]) for each in request["doorways"]],
+        marks=[("", each["place"]) for each in request["doorways"]],
     )
 
 

@@ -9,7 +9,7 @@ from .marks import Area, Disc, Line, Mark, Paper, Piece, Way, Words, distance, i
 from .sheets import DrawnSheet
 from .styles import FONT, STYLES, Style
 from .svg import document, element, group, number, points, polygon
-from .text_widths import EM, own_width
+from .text_widths import EM
 
 __all__ = ["svg_of"]
 
@@ -83,12 +83,14 @@ def _drawn(mark: Mark) -> str:
 def _words(mark: Words) -> str:
     (x, y), (c, s) = mark.place, mark.along
     attributes: dict[str, str | float] = {"font_size": mark.height * EM}
+    if (
+        mark.width > 0.0
+    ):  # as wide in any other font: some are wider by a sixth, and notes would leave their frame
+        attributes |= {"textLength": mark.width, "lengthAdjust": "spacingAndGlyphs"}
     if mark.anchor != "start":
         attributes["text_anchor"] = mark.anchor
     if mark.bold:
         attributes["class_"] = "strong"
-    if not own_width(mark.text):
-        attributes |= {"textLength": mark.width, "lengthAdjust": "spacingAndGlyphs"}
     if (c, s) == (1.0, 0.0):
         return element("text", escape(isolated(mark.text)), x=x, y=y, **attributes)
     matrix = " ".join(f"{round(value, 6) + 0.0:.6f}" for value in (c, s, -s, c))

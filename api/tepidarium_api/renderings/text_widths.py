@@ -7,7 +7,7 @@ from pathlib import Path
 from struct import unpack_from
 from unicodedata import category, east_asian_width
 
-__all__ = ["EM", "own_width", "shortened", "text_width", "wrapped"]
+__all__ = ["EM", "shortened", "text_width", "wrapped"]
 
 EM = 1.4
 """Size of the letters over the height of their capitals."""
@@ -53,11 +53,6 @@ def _guessed(sign: str) -> float:
     if category(sign) in _UNSEEN:
         return 0.0
     return _WIDE if east_asian_width(sign) in "WF" else _OTHER
-
-
-def own_width(text: str) -> bool:
-    """Whether the shipped font has every character, so that the width is not a guess."""
-    return text.isascii() or all(ord(sign) in _advances(False) for sign in text)
 
 
 def text_width(text: str, height: float, bold: bool = False) -> float:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from ..elementwise import ROUND_OFF
 from ..practice.insulation_requirements import COLDEST_OUTSIDE, NEAR_GROUNDWATER
 from ..practice.screed import COMPRESSIBILITY_LIMITS, LOAD_COLUMNS, compressibility_limit, load_column
 from ..results import Finding
@@ -17,7 +18,6 @@ __all__ = ["check_findings"]
 _TABLE = "EN 1264-4, Table 1"
 _SCREED = "DIN 18560-2, nominal thickness of floating screeds"
 _INSULATOR = 0.1
-_ROUND_OFF = 1e-9
 
 
 def check_findings(
@@ -34,7 +34,7 @@ def check_findings(
 
 def _resistance(floor: FloorBelow, governing: RuleRequirement, board: float | None) -> Iterator[Finding]:
     missing = governing.required_resistance - floor.insulation
-    if missing > _ROUND_OFF:
+    if missing > ROUND_OFF:
         helps = (
             ""
             if board is None
@@ -102,7 +102,7 @@ def _screed(inputs: InsulationCheckInputs, least: float | None) -> Iterator[Find
     screed = inputs.screed
     if screed is None or least is None:
         return
-    if screed.screed_cover < least - _ROUND_OFF:
+    if screed.screed_cover < least - ROUND_OFF:
         yield Finding.at(
             "screed_too_thin",
             "/screed/screed_cover",
@@ -132,7 +132,7 @@ def _heavy(screed: ScreedSection) -> Finding:
 
 def _softness(softness: float, column: int) -> Iterator[Finding]:
     limit = compressibility_limit(column)
-    if softness > limit + _ROUND_OFF:
+    if softness > limit + ROUND_OFF:
         yield Finding.at(
             "insulation_too_soft",
             "/layers",
@@ -141,7 +141,7 @@ def _softness(softness: float, column: int) -> Iterator[Finding]:
             source=_SCREED,
             quantity="compressibility",
         )
-    elif softness > COMPRESSIBILITY_LIMITS[column] + _ROUND_OFF:
+    elif softness > COMPRESSIBILITY_LIMITS[column] + ROUND_OFF:
         yield Finding.at(
             "thickened_for_soft_insulation",
             "/layers",

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
+from ..elementwise import ROUND_OFF
 from ..errors import FaultList, InputError, required
 from ..plan.outlines.polygons import room_outline
 from ..plan.outlines.sound_outlines import sound_areas
@@ -128,7 +129,7 @@ def _faces_of(at: _Context) -> RoomFaces:
         return RoomFaces(area, area * height, None, given)
     net = _outline_area(at)
     if net is None:
-        return RoomFaces(1.0, height, None, given)
+        return RoomFaces(0.0, 0.0, None, given)
     lengths = wall_lengths(room, pointer, faults)
     walls = tuple(_wall_faces(at, lengths))
     slabs = (*_slab_faces(at, "floor", net), *_slab_faces(at, "ceiling", net))
@@ -150,7 +151,7 @@ def _given_area(at: _Context) -> float:
         faults.require(
             not getattr(room, name), f"{pointer}/{name}", "needs_outline", f"{name} go with an outline"
         )
-    return 1.0 if room.area is None else room.area
+    return 0.0 if room.area is None else room.area
 
 
 def _outline_area(at: _Context) -> float | None:
@@ -212,13 +213,13 @@ def _check_slabs(
         faults.add(f"{where}/{index}/area", "missing", f"only one of the {name} may go without its area")
     if spare and rest <= SAME_LENGTH:
         faults.add(f"{where}/{spare[0]}/area", "nothing_left", f"the other {name} take up the whole area")
-    if not spare and rest > SAME_LENGTH * max(1.0, whole):
+    if not spare and rest > SAME_LENGTH * whole:
         detail = (
             f"{rest:.3f} m2 of the room have no {name.removesuffix('s')}: say what lies beyond (adiabatic if "
             "nothing is lost)"
         )
         faults.add(where, "area_without_slab", detail)
-    if rest < -SAME_LENGTH * max(1.0, whole):
+    if rest < -SAME_LENGTH * whole:
         faults.add(where, "larger_than_room", "is more than the room's area", whole)
 
 
@@ -227,7 +228,7 @@ def _with_openings(
 ) -> Iterator[Face]:
     """The face less its windows and doors, and these."""
     if not given.openings:
-        if gross > 1e-9:
+        if gross > ROUND_OFF:
             yield at.face(given, pointer, surface, gross)
         return
     areas = [
@@ -235,13 +236,13 @@ def _with_openings(
         for index, opening in enumerate(given.openings)
     ]
     net = gross - sum(areas)
-    if net < -1e-9:
+    if net < -ROUND_OFF:
         detail = f"windows and doors of {sum(areas):.3f} m2 do not fit into {gross:.3f} m2"
         at.faults.add(f"{pointer}/openings", "larger_than_wall", detail, gross)
     if given.construction is None:
         detail = "an element with windows or doors needs a construction"
         at.faults.add(f"{pointer}/construction", "missing", detail)
-    if net > 1e-9:
+    if net > ROUND_OFF:
         yield at.face(given, pointer, surface, net)
     for index, (opening, area) in enumerate(zip(given.openings, areas, strict=True)):
         yield Face(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..elementwise import ROUND_OFF
 from ..results import Finding
 from .air import LEAST_AIR_CHANGE, outside_air_change, ventilation_loss
 from .balance import Balance
@@ -48,7 +49,7 @@ def room_findings(balance: Balance, index: int) -> Iterator[Finding]:
         )
     elements = [item for item in balance.element_losses[index] if not item.through_heated_floor]
     gained = -sum(item.heat_loss for item in elements if item.heat_loss < 0.0 and item.beyond in _NEIGHBOURS)
-    if gained > 1e-9:
+    if gained > ROUND_OFF:
         yield Finding.at(
             "gain_from_neighbours",
             where,
@@ -94,7 +95,7 @@ def _air(room: HeatLossRoom, volume: float, where: str) -> Iterator[Finding]:
             quantity="supply_air_temperature",
         )
     change = outside_air_change(room) + (room.air_flow or 0.0) * 3600.0 / volume
-    if change < LEAST_AIR_CHANGE - 1e-9:
+    if change < LEAST_AIR_CHANGE - ROUND_OFF:
         yield Finding.at(
             "air_change_low",
             f"{where}/air_change" if room.air_flow is None else f"{where}/air_flow",

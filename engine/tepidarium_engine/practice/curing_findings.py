@@ -7,6 +7,7 @@ from datetime import date, timedelta
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
+from ..elementwise import ROUND_OFF
 from ..results import Finding, Severity
 from .coverings import COVERING_NAMES, SURFACE_TEMPERATURE_LIMITS
 from .curing_stages import Schedule
@@ -32,7 +33,6 @@ _EN = "EN 1264-4"
 _CURING_TEMPERATURE = 5.0
 _FREEZING = 0.0
 _COLD_MONTHS = (11, 12, 1, 2, 3)
-_ROUND_OFF = 1e-9
 _MAKER_PERIODS: dict[str, Severity] = {"curing_days": "warning", "start_days": "note", "hold_days": "note"}
 """Periods of a maker's sheet, and how serious it is when they are shorter than those of the standard."""
 
@@ -56,7 +56,7 @@ def curing_findings(
 def _thickness(inputs: CuringPlanInputs, least: float) -> Iterator[Finding]:
     thickness = inputs.thickness
     low, high = USUAL_THICKNESS
-    if thickness < least - _ROUND_OFF:
+    if thickness < least - ROUND_OFF:
         yield Finding.at(
             "screed_too_thin",
             "/thickness",
@@ -66,7 +66,7 @@ def _thickness(inputs: CuringPlanInputs, least: float) -> Iterator[Finding]:
             quantity="screed_cover",
             detail=f"For {BINDER_NAMES[inputs.binder]} of class {inputs.flexural_class}",
         )
-    if not low - _ROUND_OFF <= thickness <= high + _ROUND_OFF:
+    if not low - ROUND_OFF <= thickness <= high + ROUND_OFF:
         thick = thickness > high
         yield Finding.at(
             "unusual_thickness",
@@ -98,7 +98,7 @@ def _load(inputs: CuringPlanInputs) -> Iterator[Finding]:
         )
         column = len(LOAD_COLUMNS) - 1
     compressibility, limit = inputs.insulation_compressibility, compressibility_limit(column)
-    if compressibility > limit + _ROUND_OFF:
+    if compressibility > limit + ROUND_OFF:
         yield Finding.at(
             "insulation_too_soft",
             "/insulation_compressibility",
@@ -107,7 +107,7 @@ def _load(inputs: CuringPlanInputs) -> Iterator[Finding]:
             source=_DIN,
             quantity="compressibility",
         )
-    elif compressibility > COMPRESSIBILITY_LIMITS[column] + _ROUND_OFF:
+    elif compressibility > COMPRESSIBILITY_LIMITS[column] + ROUND_OFF:
         yield Finding.at(
             "thickened_for_soft_insulation",
             "/insulation_compressibility",
@@ -182,7 +182,7 @@ def _rise(inputs: CuringPlanInputs, plan: Schedule) -> Iterator[Finding]:
             if after.day == before.day + 1
         ]
     )
-    if rise > STEADY_RISE + _ROUND_OFF:
+    if rise > STEADY_RISE + ROUND_OFF:
         yield Finding.at(
             "rise_over_more_than_a_day",
             "/maker_rules/temperature_step" if inputs.maker_rules else "/rule_set",

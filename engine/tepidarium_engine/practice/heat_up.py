@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Literal
 
+from ..elementwise import ROUND_OFF
 from .screed import Binder
 
 __all__ = [
@@ -53,7 +54,6 @@ _MATURITY_THICKNESS = 0.070
 _COOLING_DAYS = 3
 _COOLING_STEP = 10.0
 """Greatest fall in a day [K], as protocols of makers of calcium sulphate screed have it."""
-_ROUND_OFF = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +87,7 @@ class HeatUpRule:
 
     def hold(self, thickness: float) -> int:
         """Days at the highest supply temperature for a screed thickness [m]."""
-        return max(self.hold_days, math.ceil(thickness * self.hold_days_per_metre - _ROUND_OFF))
+        return max(self.hold_days, math.ceil(thickness * self.hold_days_per_metre - ROUND_OFF))
 
 
 _EN = "EN 1264-4, initial heating"
@@ -127,7 +127,7 @@ def maturity_rule(rule: HeatUpRule, binder: Binder, thickness: float, highest: f
     14 days and the slow cooling come from the interface guides of the German heating and screed trades; the
     addition beyond 70 mm is common practice, no source.
     """
-    beyond = math.ceil(max(0.0, thickness - _MATURITY_THICKNESS) * 100.0 - _ROUND_OFF)
+    beyond = math.ceil(max(0.0, thickness - _MATURITY_THICKNESS) * 100.0 - ROUND_OFF)
     fall = max(highest - END_TEMPERATURE, 1.0) / _COOLING_DAYS
     return HeatUpRule(
         MATURITY_EARLIEST_DAYS[binder],
@@ -155,10 +155,10 @@ def supply_programme(
     else:
         temperatures = [start] * days_at_start
         step = highest - start if rule.temperature_step is None else rule.temperature_step
-        rises = math.ceil((highest - start) / step - _ROUND_OFF)
+        rises = math.ceil((highest - start) / step - ROUND_OFF)
         temperatures += [start + step * rise for rise in range(1, rises)] + [highest] * hold
     if rule.cooling_step is not None:
         end = min(END_TEMPERATURE, start)
-        falls = math.ceil((highest - end) / rule.cooling_step - _ROUND_OFF)
+        falls = math.ceil((highest - end) / rule.cooling_step - ROUND_OFF)
         temperatures += [max(end, highest - rule.cooling_step * fall) for fall in range(1, falls + 1)]
     return tuple(temperatures)

@@ -6,6 +6,8 @@ import math
 from types import MappingProxyType
 from typing import Literal
 
+from ..elementwise import ROUND_OFF
+
 __all__ = [
     "ABSOLUTE_COVER",
     "BINDER_NAMES",
@@ -98,8 +100,6 @@ _DRYING = MappingProxyType({"cement": 50, "calcium_sulphate": 40, "calcium_sulph
 """Thickness [mm] up to which a screed dries by 1 mm a day; BS 8203 and BS 8204 series, as used by the
 trade."""
 
-_ROUND_OFF = 1e-9
-
 
 def load_column(imposed_load: float, concentrated_load: float) -> int | None:
     """Column of the thickness tables that covers both loads [N/m2, N]; None beyond the last."""
@@ -111,7 +111,7 @@ def load_column(imposed_load: float, concentrated_load: float) -> int | None:
 
 def compressibility_allowance(column: int, compressibility: float) -> float:
     """Extra thickness [m] for soft insulation: 5 mm in the two lower load columns, DIN 18560-2."""
-    if column < 2 and compressibility > COMPRESSIBILITY_LIMITS[column] + _ROUND_OFF:
+    if column < 2 and compressibility > COMPRESSIBILITY_LIMITS[column] + ROUND_OFF:
         return _COMPRESSIBILITY_ALLOWANCE
     return 0.0
 
@@ -145,4 +145,4 @@ def drying_days(binder: Binder, thickness: float) -> int:
     must never be counted on to speed the drying up (common practice, no source).
     """
     millimetres = thickness * 1000.0
-    return math.ceil(millimetres + max(0.0, millimetres - _DRYING[binder]) - _ROUND_OFF)
+    return math.ceil(millimetres + max(0.0, millimetres - _DRYING[binder]) - ROUND_OFF)

@@ -17,8 +17,6 @@ __all__ = ["Case", "compared", "exchange_of", "solved"]
 
 _LEAST_EXCESS = 0.01
 """The basic curve is taken no lower than this [K]: it has no slope at 0."""
-_USUAL_EXCESS = 5.0
-"""Of the mean surface over the room [K], to begin with."""
 _ROUNDS = 30
 
 
@@ -54,7 +52,7 @@ def _by_basic_curve(excess: float) -> float:
 
 def solved(inputs: FloorSectionInputs) -> Case:
     """The steady bay of inputs that have been checked."""
-    bay = _bay(inputs, exchange_of(inputs)(_USUAL_EXCESS))
+    bay = _bay(inputs)
     return _case(inputs, PipeRow(bay), bay, inputs.water_temperature)
 
 
@@ -63,7 +61,7 @@ def compared(inputs: FloorSectionInputs) -> Iterator[tuple[float, Case]]:
     prepared once for all waters, whose films differ; each exchange begins where that of the water before ended."""
     temperatures = inputs.compared_water_temperatures or (inputs.water_temperature,)
     films = [_film(inputs, temperature) for temperature in temperatures]
-    first = _bay(inputs, exchange_of(inputs)(_USUAL_EXCESS))
+    first = _bay(inputs)
     for spacing in inputs.compared_spacings or (inputs.pipe_spacing,):
         bay = replace(first, spacing=spacing)
         row = PipeRow(bay)
@@ -114,7 +112,9 @@ def _film(inputs: FloorSectionInputs, water_temperature: float) -> float:
     return film_coefficient(inputs.water_velocity, inputs.pipe.bore, water_temperature)
 
 
-def _bay(inputs: FloorSectionInputs, coefficient: float) -> Bay:
+def _bay(inputs: FloorSectionInputs) -> Bay:
+    """With the exchange of a surface as warm as the water, to begin with."""
+    coefficient = exchange_of(inputs)(inputs.water_temperature - inputs.room_temperature)
     pipe = inputs.pipe
     radius, thickness = embedded_diameter(pipe) / 2.0, inputs.screed_thickness
     below = 0.0 if thickness is None else thickness - inputs.screed_cover - 2.0 * radius

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterable
 from dataclasses import replace
 
+from ..elementwise import ROUND_OFF
 from ..errors import required
 from .bay import Case, exchange_of
 from .contract import FloorSectionInputs
@@ -126,7 +127,7 @@ def _setback(
 
 def _even(duration: float, step: float) -> tuple[float, int]:
     """Steps of equal length, no longer than asked for, that fill the duration."""
-    count = max(math.ceil(duration / step - 1e-9), 1)
+    count = max(math.ceil(duration / step - ROUND_OFF), 1)
     return duration / count, count
 
 

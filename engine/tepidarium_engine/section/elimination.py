@@ -42,7 +42,6 @@ def solve_banded(bands: Array, right_sides: Array) -> Array:
     # Twice as wide and longer by a band: what lies below the diagonal of a trailing square falls into the spare half.
     table = np.zeros((size + width, 2 * width))
     table[:size, :width] = bands
-    table[size:, 0] = 1.0
     line, item = table.strides
     squares = np.lib.stride_tricks.as_strided(
         table, (size + 1, width - 1, width - 1), (line, line - item, item)

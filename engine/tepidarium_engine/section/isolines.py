@@ -46,8 +46,7 @@ def _crossings(corners: tuple[tuple[float, float, float], ...], level: float) ->
         a, b = corners[first], corners[second]
         if (a[2] >= level) == (b[2] >= level):
             continue
-        if (b[0], b[1]) < (a[0], a[1]):  # the same bits from both cells that share the edge
-            a, b = b, a
+        a, b = sorted((a, b))  # the same bits from both cells that share the edge
         share = (level - a[2]) / (b[2] - a[2])
         found.append((a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])))
     return found

@@ -71,7 +71,8 @@ def network(
     fineness: int = 1,
 ) -> Network:
     """Cells and waves of ``bay``, whose heat from the water per kelvin [W/(m2.K)] is known. Heat capacities
-    [J/(m3.K)] in the order of the bay's layers. ``fineness`` divides every cell."""
+    [J/(m3.K)] in the order of the bay's layers. As many waves as pipes would fit between two, but for bounds.
+    ``fineness`` divides every cell."""
     height, conductivity = cells_upwards(bay, fineness)
     capacity = np.repeat(
         [*reversed(capacities_below), screed_capacity, *capacities_above],
@@ -104,7 +105,8 @@ def cells_upwards(bay: Bay, fineness: int = 1) -> tuple[Array, Array]:
 
 
 def _rows(bay: Bay) -> list[tuple[float, float, int]]:
-    """Thickness, conductivity and number of cells by layer, bottom to top."""
+    """Thickness, conductivity and number of cells by layer, bottom to top: half a radius high at most in the screed and
+    12 mm elsewhere, but for bounds of their number."""
     thickness = bay.above + bay.below
     screed_cells = min(max(math.ceil(2.0 * thickness / bay.radius), 10), 24)
     return [

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ..elementwise import ROUND_OFF
 from ..errors import FaultList
 from ..pipe import check_pipe
 from ..thermal.characteristic import embedded_diameter
@@ -37,7 +38,7 @@ def _check_space(inputs: FloorSectionInputs, faults: FaultList) -> None:
     if inputs.screed_thickness is not None:
         least = inputs.screed_cover + diameter
         faults.require(
-            inputs.screed_thickness >= least - 1e-9,
+            inputs.screed_thickness >= least - ROUND_OFF,
             "/screed_thickness",
             "pipe_does_not_fit",
             f"cover and pipe alone take {least:g} m",

@@ -183,22 +183,23 @@ def _field_matrix(bay: Bay, sides: tuple[Side, Side], sources: Array, echoes: Ar
 def _neighbours() -> list[list[float]]:
     """Regular field of order k at one pipe by unit multipoles of order m at all the others, spacing 1."""
     rows = [[0.0] * (ORDERS + 1) for _ in range(ORDERS + 1)]
+    zeta = _even_zeta(ORDERS)
     for k in range(ORDERS + 1):
         for m in range(k % 2, ORDERS + 1, 2):
             if k + m == 0:
                 continue
-            lattice = 2.0 * (-1.0) ** ((k + m) // 2) * _zeta(k + m)
+            half = (k + m) // 2
+            lattice = 2.0 * (-1.0) ** half * zeta[half]
             rows[k][m] = lattice / k if m == 0 else lattice * (-1.0) ** k * math.comb(m + k - 1, k)
     return rows
 
 
-def _zeta(s: int) -> float:
-    """Riemann's zeta function of an integer from 2: 12 terms and Euler-Maclaurin, to rounding."""
-    n = 12.0
-    tail = n ** (1 - s) / (s - 1) + n**-s / 2.0 + s * n ** (-s - 1) / 12.0
-    tail -= s * (s + 1) * (s + 2) * n ** (-s - 3) / 720.0
-    tail += s * (s + 1) * (s + 2) * (s + 3) * (s + 4) * n ** (-s - 5) / 30240.0
-    return sum(float(k) ** -s for k in range(1, 12)) + tail
+def _even_zeta(most: int) -> list[float]:
+    """Riemann's zeta function of 2, 4 to 2 ``most`` in the places from 1 (Euler: each by those before)."""
+    found = [0.0, math.pi**2 / 6.0]
+    for n in range(2, most + 1):
+        found.append(math.fsum(found[k] * found[n - k] for k in range(1, n)) / (n + 0.5))
+    return found
 
 
 def _matrix(bay: Bay, sides: tuple[Side, Side], field: list[list[float]]) -> list[list[float]]:

@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from ..elementwise import Array
+from ..elementwise import ROUND_OFF, Array
 from .network import Network, Tridiagonal
 
 __all__ = ["Flows", "Moment", "Stepper", "Supply", "flows_of", "steady_state", "steps", "still"]
@@ -66,7 +66,7 @@ class Stepper:
     def __init__(self, net: Network, exchange: Exchange, below: float, shift: float) -> None:
         self.net, self.exchange, self.below, self.shift = net, exchange, below, shift
         self.stored = shift * net.capacity
-        self._reference = 1.0 / (net.half_cell + 1.0 / exchange(5.0))
+        self._reference = _conductance(net, exchange(0.0))
         diagonal = net.diagonal + self.stored
         diagonal[:, -1] += self._reference
         self._matrix = Tridiagonal(diagonal, net.off_diagonal)
@@ -87,7 +87,7 @@ class Stepper:
         surface = guess
         for _ in range(_ROUNDS):
             coefficient = self.exchange(surface)
-            conductance = 1.0 / (net.half_cell + 1.0 / coefficient)
+            conductance = _conductance(net, coefficient)
             change = conductance - self._reference
             water, ring = self._water(supply, change, at_pipe, at_top)
             top = (at_top[0] + water * self._top_pipe[0]) / (1.0 + change * self._top_top[0])
@@ -118,6 +118,11 @@ class Stepper:
         return water, at_pipe + water * pipe_pipe
 
 
+def _conductance(net: Network, coefficient: float) -> float:
+    """From the topmost cells to the room [W/(m2.K)], with ``coefficient`` [W/(m2.K)] at the surface."""
+    return 1.0 / (net.half_cell + 1.0 / coefficient)
+
+
 def still(net: Network, excess: float) -> Array:
     """The whole section at one excess over the room [K]."""
     state = np.zeros(net.diagonal.shape)
@@ -127,7 +132,7 @@ def still(net: Network, excess: float) -> Array:
 
 def steady_state(net: Network, exchange: Exchange, below: float, supply: Supply) -> tuple[Array, Flows]:
     """The state that the section tends to."""
-    return Stepper(net, exchange, below, 0.0).solve(np.zeros(net.diagonal.shape), supply, 5.0)
+    return Stepper(net, exchange, below, 0.0).solve(np.zeros(net.diagonal.shape), supply, 0.0)
 
 
 def steps(
@@ -141,7 +146,7 @@ def steps(
     course = _Course(net, exchange, below, supply)
     first = flows_of(net, exchange, below, start, supply)
     moment = Moment(start, _rate(net, below, start, first), first, first, 0.0, 0.0)
-    parts = math.ceil(step / _SHORT - 1e-9)
+    parts = math.ceil(step / _SHORT - ROUND_OFF)
     if parts > 1:
         moment = _together(list(course.steps(moment, step / parts, parts)))
         yield moment
@@ -191,7 +196,7 @@ def flows_of(net: Network, exchange: Exchange, below: float, state: Array, suppl
     top, surface = float(state[0, -1]), float(state[0, -1])
     for _ in range(_ROUNDS):
         coefficient = exchange(surface)
-        conductance = 1.0 / (net.half_cell + 1.0 / coefficient)
+        conductance = _conductance(net, coefficient)
         before, surface = surface, top * conductance / coefficient
         if abs(surface - before) <= _CLOSE:
             break

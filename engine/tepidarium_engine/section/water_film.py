@@ -24,7 +24,7 @@ def film_coefficient(velocity: float, bore: float, temperature: float) -> float:
     Filonenko; linear in the Reynolds number between (Gnielinski 1995). Water of 0 to 95 degC.
     """
     water = WaterModel()
-    degrees = min(max(temperature, 0.01), 95.0)
+    degrees = min(max(temperature, 0.0), 95.0)
     conductivity = float(water.thermal_conductivity(degrees))
     viscosity = float(water.dynamic_viscosity(degrees))
     reynolds = float(water.density(degrees)) * velocity * bore / viscosity

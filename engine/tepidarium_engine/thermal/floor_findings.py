@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..elementwise import ROUND_OFF
 from ..practice.insulation_requirements import resistance_over_temperature
 from ..results import Document, Finding
 from . import characteristic as curve
@@ -22,7 +23,6 @@ __all__ = [
 
 LEAST_RETURN_EXCESS = 0.5
 """A return this near to the room [K] or nearer heats nothing any more (common practice, no source)."""
-_ROUNDING = 1e-9
 
 
 def floor_findings(floor: FloorSection, temperature_below: float, pointer: str = "") -> Iterator[Finding]:
@@ -87,9 +87,9 @@ def _limit_table_findings(floor: FloorSection, where: str) -> Iterator[Finding]:
     conductivity, switch = floor.screed_conductivity, limit_curves.TABLE_SWITCH
     per_conductivity = floor.screed_cover / conductivity
     spacing = min(floor.pipe_spacing, curve.WIDEST_SPACING)
-    edge = 0.01 if per_conductivity < switch + 1e-9 else 0.173
+    edge = 0.01 if per_conductivity < switch + ROUND_OFF else 0.173
     entered = per_conductivity if edge == 0.01 else floor.screed_cover / spacing
-    if entered < edge - 1e-9:
+    if entered < edge - ROUND_OFF:
         yield Finding.at(
             "limit_table_edge",
             where,
@@ -172,7 +172,7 @@ def surface_limit_findings(limit: float, room_temperature: float, pointer: str) 
 
 def return_findings(return_temperature: float, room_temperature: float, pointer: str) -> Iterator[Finding]:
     """A return hardly warmer than its room [degC]; ``pointer`` leads to what sets it."""
-    if return_temperature - room_temperature <= LEAST_RETURN_EXCESS + _ROUNDING:
+    if return_temperature - room_temperature <= LEAST_RETURN_EXCESS + ROUND_OFF:
         yield Finding.at(
             "return_close_to_room",
             pointer,

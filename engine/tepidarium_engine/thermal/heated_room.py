@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from ..elementwise import ROUND_OFF
 from ..quick_records import quickly_made
 from . import characteristic as curve
 from . import dimensioning
@@ -53,7 +54,7 @@ def room_need(room: HeatedRoom) -> Need:
     slope = floor_characteristic(room.floor).heat_transmittance
     limit = floor_limit(room.floor, slope, room.surface_temperature_limit - room.room_temperature)
     demand = room.required_heat_output
-    within = demand <= limit.heat_output * (1.0 + 1e-9)
+    within = demand <= limit.heat_output * (1.0 + ROUND_OFF)
     return Need(slope, demand / slope, limit.heat_output, limit.excess_temperature, within)
 
 

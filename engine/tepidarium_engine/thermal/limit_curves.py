@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Generic, NamedTuple
 
-from ..elementwise import Real, anywhere, everywhere, exp, maximum, minimum, power, where
+from ..elementwise import ROUND_OFF, Real, anywhere, everywhere, exp, maximum, minimum, power, where
 from . import tables
 from .characteristic import WIDEST_SPACING, basic_heat_output
 
@@ -19,7 +19,6 @@ __all__ = [
 
 TABLE_SWITCH = tables.COVER_PER_CONDUCTIVITY.entries[-1]
 """Cover over conductivity [m2.K/W] up to which Tables A.4 and A.6 hold; beyond it A.5 and A.7."""
-_ROUNDING = 1e-9
 SURFACE_EXCESS = 9.0
 """Permitted excess of the floor surface over the room [K] in occupied areas and bathrooms (EN 1264-2)."""
 _MOST_AT_REFERENCE = basic_heat_output(SURFACE_EXCESS)
@@ -90,7 +89,7 @@ def limit_curve(
 
 
 def _table_values(spacing: Real, screed_cover: Real, screed_conductivity: Real) -> tuple[Real, Real]:
-    thin = screed_cover / screed_conductivity <= TABLE_SWITCH + _ROUNDING
+    thin = screed_cover / screed_conductivity <= TABLE_SWITCH + ROUND_OFF
     if not anywhere(thin):
         return limit_from_spacing(spacing, screed_cover)
     thin_B, thin_n = limit_from_thickness(spacing, screed_cover, screed_conductivity)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from ..elementwise import Array
+from ..elementwise import ROUND_OFF, Array
 from ..errors import FaultList, InvariantError
 from ..glossary import Number, lookup
 from ..pipe import Pipe, check_pipe
@@ -92,7 +92,7 @@ def heat_output_array(
         surface,
         np.broadcast_to(standard, shape).copy(),
         limit[0] if limit else None,
-        output <= limit[0] * (1.0 + 1e-9) if limit else None,
+        output <= limit[0] * (1.0 + ROUND_OFF) if limit else None,
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..elementwise import ROUND_OFF
 from ..results import Working
 from . import characteristic as curve
 from .floor import FloorSection, floor_characteristic, floor_limit, floor_resistance_above
@@ -117,7 +118,7 @@ def limit_workings(
     """From K_H and the permitted surface excess [K] to the limit."""
     limit = floor_limit(floor, heat_transmittance, surface_excess)
     ratio = floor.screed_cover / floor.screed_conductivity
-    thin = ratio <= TABLE_SWITCH + 1e-9
+    thin = ratio <= TABLE_SWITCH + ROUND_OFF
     tables = ("A.4", "A.6") if thin else ("A.5", "A.7")
     entered = "linear in T and s_u/lambda_E" if thin else "linear in s_u/T"
     yield Working("s_u/lambda_E", "choice of tables", ratio, "m2.K/W", "up to 0.0792: A.4 and A.6", _STANDARD)

@@ -90,11 +90,11 @@ def _sixteenth(x: Real) -> Real:
 def colebrook(reynolds: Real, relative_roughness: Real) -> Real:
     """Turbulent friction factor [1], solved by Newton's method to rounding.
 
-    Source: Colebrook 1939, with the start of Haaland 1983.
+    Source: Colebrook 1939. The start is near, as 1 / sqrt(f) grows about as the logarithm of the Reynolds number.
     """
     rough = relative_roughness / 3.7
     scale = 2.0 / math.log(10.0)
-    x = -0.9 * scale * log(power(rough, 1.11) + 6.9 / reynolds)
+    x = log(reynolds)
     viscous = 2.51 / reynolds
     for _ in range(_NEWTON_STEPS):
         inner = rough + viscous * x

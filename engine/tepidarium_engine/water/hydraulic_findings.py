@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..elementwise import ROUND_OFF
 from ..pipe import Pipe
 from ..plan.lengths.lengths import circuit_length_rule
 from ..results import Finding
@@ -130,7 +131,12 @@ def _vessel_findings(inputs: HydraulicsInputs, result: HydraulicsResult) -> Iter
     rows: tuple[_Row, ...] = (
         ("vessel_for_circuits_only", alone, None, None),
         ("vessel_beyond_common_sizes", vessel.nominal_volume is None, vessel.minimum_volume, 0.5),
-        ("reserve_too_small", vessel.water_reserve < reserve * (1.0 - 1e-9), vessel.water_reserve, reserve),
+        (
+            "reserve_too_small",
+            vessel.water_reserve < reserve * (1.0 - ROUND_OFF),
+            vessel.water_reserve,
+            reserve,
+        ),
         ("growth_too_small", vessel.expansion_ratio < 0.98 * growth, vessel.expansion_ratio, growth),
         (
             "little_pressure_range",

@@ -108,7 +108,7 @@ def open_flows(
     places = [alike.setdefault(own, len(alike)) for own in zip(branches, starts, strict=True)]
     curves = [branch.open_curve() for branch, _ in alike]
     log_flows = [math.log(flow) for _, flow in alike]
-    slopes = [1.0] * len(curves)
+    slopes = [math.inf] * len(curves)
     flows = [flow for _, flow in alike]
     last = math.log(pressure)
 

@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 from itertools import pairwise
 
+from ..elementwise import ROUND_OFF
 from .inputs import ValveSetting
 
 __all__ = ["kv_for_drop", "kv_in_series", "resistance", "setting_for_kv"]
@@ -39,7 +40,7 @@ def setting_for_kv(table: Sequence[ValveSetting], kv: float) -> float | None:
 
     ``table`` rises in both columns. ``None`` outside of it, apart from rounding.
     """
-    if not table[0].kv * (1.0 - 1e-9) <= kv <= table[-1].kv * (1.0 + 1e-9):
+    if not table[0].kv * (1.0 - ROUND_OFF) <= kv <= table[-1].kv * (1.0 + ROUND_OFF):
         return None
     for low, high in pairwise(table):
         if kv <= high.kv:

@@ -34,7 +34,7 @@ def broken(table: PipeTable) -> Iterator[RouteFault]:
     if gaps[worst] > POSITION_TOLERANCE:
         yield RouteFault("gap", _place(table.start, worst + 1), float(gaps[worst]), POSITION_TOLERANCE)
     across, along = _turn(table)
-    worst = int(np.where(along > 0.0, np.abs(across), 2.0 - np.abs(across)).argmax())
+    worst = int(along.argmin())
     kink = math.atan2(abs(float(across[worst])), float(along[worst]))
     if kink > TANGENT_TOLERANCE:
         yield RouteFault("kink", _place(table.start, worst + 1), kink, TANGENT_TOLERANCE)

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ...elementwise import Array
+from ...elementwise import ROUND_OFF, Array
 from ...errors import Fault, InputError
 from ..outlines.denser_area import Spacings
 from ..pipes.pipe_table import Index, Mask, PipeTable
@@ -146,9 +146,9 @@ def _distances(lines: LinePairs, arcs: ArcPairs, look: float, tail: float) -> tu
 
 def _tail_to_tail(at: Array, stretches: Stretches, stretch: Index, tail: float) -> Mask:
     """Whether the place and the stretch are on the two tails."""
-    slack, total = 1e-9, stretches.table.total
-    first = stretches.ends_at[1:] <= tail + slack
-    last = stretches.start_at >= total - tail - slack
+    total = stretches.table.total
+    first = stretches.ends_at[1:] <= tail + ROUND_OFF
+    last = stretches.start_at >= total - tail - ROUND_OFF
     both: Mask = ((at <= tail) & last[stretch]) | ((at >= total - tail) & first[stretch])
     return both
 

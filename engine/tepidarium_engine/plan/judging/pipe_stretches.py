@@ -62,7 +62,7 @@ class Stretches:
         """Sum of squares of the stretches in each cell of twice ``reach`` [m]: what looking round will cost."""
         middles = (self.start + self.end) / 2.0
         cells = np.floor(middles / (2.0 * reach))
-        _, counts = np.unique(cells[:, 0] + 1e6 * cells[:, 1], return_counts=True)
+        _, counts = np.unique(cells, axis=0, return_counts=True)
         return float((counts.astype(np.float64) ** 2).sum())
 
     def near(self, reach: float) -> tuple[Near, Near]:

@@ -16,7 +16,7 @@ import shapely
 from shapely import Polygon
 
 from ...checking import Point
-from ...elementwise import Array
+from ...elementwise import ROUND_OFF, Array
 from ..outlines.denser_area import Spacings
 from ..outlines.overlays import difference, intersection
 from ..outlines.pipe_zone import WallClearance
@@ -197,8 +197,9 @@ def _depth_outside(line: shapely.LineString, polygon: Polygon) -> tuple[float, P
 
 def _in_doorway(task: Task, chords: Chords, doorway: float) -> npt.NDArray[np.bool_]:
     """The chords at either end that are near the entry both along the pipe and across the floor."""
-    slack = 1e-9
-    near_ends = (chords.at[1:] <= doorway + slack) | (chords.at[:-1] >= task.table.total - doorway - slack)
+    near_ends = (chords.at[1:] <= doorway + ROUND_OFF) | (
+        chords.at[:-1] >= task.table.total - doorway - ROUND_OFF
+    )
     reach = doorway + task.tail_pitch / 2.0 + ENTRY_TOLERANCE
     near_entry = np.hypot(*(chords.points - task.entry).T) <= reach
     in_doorway: npt.NDArray[np.bool_] = near_ends & near_entry[1:] & near_entry[:-1]
