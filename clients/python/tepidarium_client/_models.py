@@ -11245,12 +11245,7 @@ class EstimatesResponse(Struct, kw_only=True):
         list[str],
         Meta(description="Items of this order that the price list does not have"),
     ]
-    house_class: Annotated[
-        str,
-        Meta(
-            description="What is known of the rooms (rooms, count or area), and whether they are few (1 or 2) or many"
-        ),
-    ]
+    house_class: Annotated[str, Meta(description="What is known of the rooms: rooms, count or area")]
     drawn_designs: Annotated[
         int,
         Meta(description="Drawn designs on which the spread of this class was measured [1]"),

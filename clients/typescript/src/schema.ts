@@ -4100,7 +4100,7 @@ export interface components {
             total_cost: components["schemas"]["EstimateRange"] | null;
             /** @description Items of this order that the price list does not have */
             without_price: string[];
-            /** @description What is known of the rooms (rooms, count or area), and whether they are few (1 or 2) or many */
+            /** @description What is known of the rooms: rooms, count or area */
             house_class: string;
             /** @description Drawn designs on which the spread of this class was measured [1] */
             drawn_designs: number;
