@@ -252,11 +252,12 @@ def _laid_piece(own: OwnFloor, sub: StoreyTask, tails: RoutedTails, number: int)
 def _of_room(
     own: OwnFloor, request: DivisionRequest, circuits: Sequence[StoreyCircuit]
 ) -> Iterator[StoreyCircuit]:
-    """The pieces' circuits under the names of the room's, each with its way from the manifold."""
+    """The pieces' circuits under the names of the room's, each with its way from the manifold; the way through their
+    own room to the piece heats that room, as it does where a room is divided."""
     for circuit in circuits:
         number = circuit.port - 1
         place = own.places[number]
-        path = circuit.path
+        path, inside = circuit.path, circuit.path.length
         if own.inlet.corners or any(route.circuit == place.circuit for route in own.routed.routes):
             flow, back = own.tails[number]
             path = PipePath(flow.pieces + path.pieces + back.reversed().pieces)
@@ -266,6 +267,7 @@ def _of_room(
             room=own.index,
             port=own.port(number),
             path=path,
+            field_length=inside,
             crossings=tuple(_crossings(request, path, number)),
         )
 
