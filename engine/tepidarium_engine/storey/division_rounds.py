@@ -103,11 +103,9 @@ class _Work:
         return balanced(self.maker.job, self.site, plan, self.expected, _aim(self.maker.job))
 
     def expected(self, stall: Stall, wanted: float) -> float:
-        """Pipe in a piece that is to have a wanted length [m], without a look at the rings that fit it: these take ten
-        times as long and make lengths no more equal."""
+        """Pipe in a piece that is to have a wanted length [m]."""
         factor = self.known.get(stall.leaf, 1.0)
-        way = self.model.near_length(stall, wanted / factor, rough=True)
-        return factor * self.model.length(stall, way, rough=True)
+        return factor * self.model.length(stall, self.model.near_length(stall, wanted / factor))
 
     def laid_out(self, plan: DivisionPlan) -> Outcome:
         """All circuits, each laid for the mean of the lengths expected in its field."""

@@ -68,11 +68,11 @@ class PieceModel:
         self._combs: dict[tuple[bytes, Point, float], float] = {}
         self._rings: dict[tuple[bytes, Scales], RingLengths] = {}
 
-    def length(self, stall: Stall, way: Way, *, rough: bool = False) -> float:
-        """Of the pipe in a piece [m]; ``rough``: without a look at the rings that fit it."""
+    def length(self, stall: Stall, way: Way) -> float:
+        """Of the pipe in a piece [m]."""
         if way.scales is None:
             return self._comb_length(stall, way)
-        start = self._fitted(stall, rough)
+        start = self._fitted(stall)
         scales = required(start.scales, "the scales that fit a piece")
         factor, other = (of / scale for of, scale in zip(way.scales, scales, strict=True))
         if abs(other - factor) < _ALIKE:
@@ -121,18 +121,18 @@ class PieceModel:
             self._ways[key] = Way(scales_for_length(zone, spacing, wanted * sharp, near.scales))
         return self._ways[key]
 
-    def near_length(self, stall: Stall, wanted: float, *, rough: bool = False) -> Way:
-        """The same, only with spacings near to those that suit the piece, or, if ``rough``, to the one asked for."""
+    def near_length(self, stall: Stall, wanted: float) -> Way:
+        """The same, only with spacings near to those that suit the piece."""
         if self._job.request.pattern != "counterflow":
             return self._near_comb(stall, wanted)
-        start = way = self._fitted(stall, rough)
+        start = way = self._fitted(stall)
         factor = 1.0
         for _ in range(3):
-            if self._off(stall, way, wanted, rough) < _EVEN:
+            if self._off(stall, way, wanted) < _EVEN:
                 break
-            factor *= self.length(stall, way, rough=rough) / wanted
+            factor *= self.length(stall, way) / wanted
             way = start.stretched(factor)
-        return min((start, way), key=lambda one: self._off(stall, one, wanted, rough))
+        return min((start, way), key=lambda one: self._off(stall, one, wanted))
 
     def _near_comb(self, stall: Stall, wanted: float) -> Way:
         """Runs are as many as come nearest to the spacing, so that lengths go in steps: one run more, or one less."""
@@ -146,13 +146,13 @@ class PieceModel:
             tried.append(way)
         return min(tried, key=lambda one: self._off(stall, one, wanted))
 
-    def _off(self, stall: Stall, way: Way, wanted: float, rough: bool = False) -> float:
+    def _off(self, stall: Stall, way: Way, wanted: float) -> float:
         """By which share of what is wanted a length misses it."""
-        return round(abs(self.length(stall, way, rough=rough) / wanted - 1.0), 6)
+        return round(abs(self.length(stall, way) / wanted - 1.0), 6)
 
-    def _fitted(self, stall: Stall, rough: bool) -> Way:
+    def _fitted(self, stall: Stall) -> Way:
         key = stall.outline.wkb
-        if rough or self._job.request.quick:
+        if self._job.request.quick:
             return Way(_UNKNOWN)
         if key not in self._fits:
             self._fits[key] = fitted_zone_scales(self._zone(stall), self._job.request.pipe_spacing)
