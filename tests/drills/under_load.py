@@ -77,8 +77,13 @@ def slow(count: int = 200) -> Iterator[Figure]:
             for connection in kept[::2]:
                 _drip(connection)
             beside.append(_cost(server))
-            kept = [connection for connection in kept if not _is_closed(connection)]
+            ended = [connection for connection in kept if _is_closed(connection)]
+            for connection in ended:
+                connection.close()
+            kept = [connection for connection in kept if connection not in ended]
             closed = time.monotonic() - began
+        for connection in kept:
+            connection.close()
         memory = _kept(server, before)
     yield Figure(f"time until {count} slow connections are closed", closed, 10, "s")
     more = median(beside) / alone
@@ -143,13 +148,15 @@ def crowd(clients: int = 170, seconds: float = 20.0, rounds: int = 4) -> Iterato
 
 
 def endurance(requests: int = 400) -> Iterator[Figure]:
-    """Memory before and after many heavy requests, and after fifty times as many light ones."""
+    """Memory before and after many heavy requests, and after fifty times as many light ones beside the first of these,
+    which load what the service has not needed before."""
     with served() as server:
         before = _loaded(server)
         for _ in range(requests):
             server.post("loop-length", SMALL)
-        grown, now = server.memory() / before - 1, server.memory()
-        light = 0
+        grown = server.memory() / before - 1
+        load(server, posts("heat-output", LIGHT), 4, 5.0)
+        now, light = server.memory(), 0
         while light < 50 * requests:
             light += load(server, posts("heat-output", LIGHT), 4, 5.0).good
         slope = (server.memory() - now) / light * 1e5
