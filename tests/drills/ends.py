@@ -104,7 +104,7 @@ def crashed() -> Iterator[Figure]:
 
 
 def stopped() -> Iterator[Figure]:
-    """The service is told to end while it computes and one body is half sent: what it accepted it answers."""
+    """The service gets the signal to end while it computes and one body is half sent: what it accepted it answers."""
     with served() as server, ThreadPoolExecutor(1) as threads:
         server.post("loop-length", SMALL)
         family = server.family()

@@ -143,7 +143,7 @@ def crowd(clients: int = 170, seconds: float = 20.0, rounds: int = 4) -> Iterato
     waits = {later for _, later in refusals}
     refused = worst_of_100(sorted(took for took, _ in refusals))
     yield Figure("refusal of who comes when told, 99 of 100", refused, 50, "ms")
-    yield Figure("waits that are told and are not 1 to 5 s", len(waits - set(range(1, 6))), 0)
+    yield Figure("waits in refusals that are not 1 to 5 s", len(waits - set(range(1, 6))), 0)
     yield memory
 
 
