@@ -42,10 +42,10 @@ source)."""
 _MOST_TRIED = 8
 """Whole designs that are computed for remedies."""
 _MORE_ROUNDS, _LEAST_ROUNDS = 2, 4
-"""Layouts of storeys that all of them may take, in layouts of the design itself, and at least: they are what takes
+"""Rounds of laying storeys that all of them may take, in rounds of the design itself, and at least: they are what takes
 time."""
 _MOST_CIRCUITS = 120
-"""Circuits of all layouts that remedies may take, but for one layout: the ways of 120 circuits may take a minute."""
+"""Circuits of all rounds that remedies may take, but for one round: the ways of 120 circuits may take a minute."""
 _LEAST_WAYS = 400
 """Ways of pairs that remedies of a storey may look for at least, and as many as its design has looked for: of a large
 storey these take most of the time."""
