@@ -226,12 +226,15 @@ class InletSearch:
         found: Array = ways[shapely.covers(self.passable, lines) | (shapely.length(lines) <= _HAIR)]
         return found
 
-    def worth(self, way: InletWay) -> float:
-        """Floor [m2] of the part it leads to, less what the way takes."""
-        x, y = self._just_beyond(way)
-        here = shapely.Point(x, y)
-        area = max((part.area for part in self.parts if part.intersects(here)), default=0.0)
-        return round(float(area) - _PER_METRE * way.cost, 6)
+    def worths(self, ways: Sequence[InletWay]) -> list[float]:
+        """Floor [m2] of the part that each leads to, less what the way takes."""
+        x, y = np.array([self._just_beyond(way) for way in ways]).reshape(-1, 2).T
+        floor = np.zeros(len(ways))
+        for part in self.parts:
+            floor = np.where(shapely.intersects_xy(part, x, y), np.maximum(floor, part.area), floor)
+        return [
+            round(area - _PER_METRE * way.cost, 6) for area, way in zip(floor.tolist(), ways, strict=True)
+        ]
 
     def _just_beyond(self, way: InletWay) -> Point:
         (x, y), step = way.end, self.task.rules.wall_clearance

@@ -44,7 +44,8 @@ def inlets(task: InletTask) -> Iterator[Inlet]:
 
 def _different(search: InletSearch, ways: Array, known: Sequence[Inlet]) -> list[Inlet]:
     """The best of some ways that come in elsewhere, or with another heading, than each other and those known."""
-    found = [(search.worth(way), way) for way in (InletWay(*row) for row in ways.tolist())]
+    rows = [InletWay(*row) for row in ways.tolist()]
+    found = list(zip(search.worths(rows), rows, strict=True))
     found.sort(key=lambda worth_way: (-worth_way[0], worth_way[1].cost, worth_way[1].end))
     kept: list[tuple[float, Inlet]] = []
     judged = 0

@@ -207,11 +207,13 @@ def _laid(
     corners: dict[str, tuple[Point, ...]] = {}
     failed = []
     laid: dict[int, list[Point]] = {}
+    bands: dict[int, Region] = {}
     for step, index in enumerate(sequence):
         pending = sequence[step + 1 :]
         floor = floor_for(room.floor, room.outline, index, room.crossings, pending=pending, rules=rules)
         passed = beside_voids(voids, room.outline, index, room.crossings[index], pending=pending, rules=rules)
-        taken = [beside(way, rules, between(index, other, pending)) for other, way in laid.items()]
+        pairs = {other: between(index, other, pending) for other in laid}
+        taken = [beside(laid[one], rules, count) if count else bands[one] for one, count in pairs.items()]
         way = lane_way(
             minus(floor, joined((*taken, passed))),
             room.polygon,
@@ -220,13 +222,13 @@ def _laid(
             rules=rules,
             costs=costs,
         )
-        if way is None or _meets(way, [beside(other, rules) for other in laid.values()]):
+        if way is None or _meets(way, bands.values()):
             failed.append(room.circuits[index])
             if len(failed) > most_failed:
                 break
         else:
             corners[room.circuits[index]] = tuple(way)
-            laid[index] = way
+            laid[index], bands[index] = way, beside(way, rules)
     return LaidLanes(corners, tuple(failed))
 
 

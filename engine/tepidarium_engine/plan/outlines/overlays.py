@@ -53,7 +53,9 @@ def placed(geometry: shapely.Geometry, points: Callable[[Array], Array]) -> shap
 
 def sound(geometry: shapely.Geometry) -> shapely.Geometry:
     """The geometries with areas that are valid: those that are not are made so, and lose what has no area."""
-    bad = np.isin(shapely.get_type_id(geometry), _AREAS) & ~shapely.is_valid(geometry)
+    bad = ~shapely.is_valid(geometry)
+    if np.any(bad):
+        bad &= np.isin(shapely.get_type_id(geometry), _AREAS)
     if not np.any(bad):
         return geometry
     if isinstance(geometry, np.ndarray):

@@ -60,9 +60,8 @@ def parts_of(region: Region) -> list[Polygon]:
 
 def _region(geometry: shapely.Geometry) -> Region:
     """What has an area in the outcome of an operation."""
-    geometry = sound(geometry)
-    if geometry.is_empty:
-        return None
+    if not geometry.is_valid:
+        geometry = sound(geometry)
     if isinstance(geometry, Polygon) and geometry.area > _LEAST_AREA:
         return geometry
     pieces = [
