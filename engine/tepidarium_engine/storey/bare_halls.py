@@ -115,12 +115,12 @@ class FullerStorey:
 
 def barest_hall(task: StoreyTask, layout: StoreyLayout) -> int | None:
     """The room with circuits that tails of others cross, of which the largest share is bare; ``None``: none is so bare
-    that it matters, or the storey is too large to be laid again."""
+    that it matters, or the storey is too large to be laid again, or some of its circuits have no way as it is."""
     crossed = sorted({lane.room for lane in layout.tails.lanes if lane.room < len(task.rooms)})
     halls = [index for index in crossed if task.rooms[index].count != 0 and not task.rooms[index].joints]
     shares = {index: _bare_share(task, layout.circuits, index) for index in halls}
     barest = max(halls, key=lambda index: shares[index], default=None)
-    few = len(layout.circuits) <= _FEW
+    few = len(layout.circuits) <= _FEW and not layout.tails.unrouted
     return barest if few and barest is not None and shares[barest] > _MOST_BARE else None
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise, product
 
+import numpy as np
 import shapely
 from shapely import LineString
 
@@ -41,12 +42,12 @@ def bent_lane(corners: Array, bend_radius: float) -> PipePath | None:
 def stretch_of(path: PipePath, start: float, end: float) -> tuple[Line | Arc, ...]:
     """The pieces of a path between two distances along it [m]."""
     found: list[Line | Arc] = []
-    at = 0.0
-    for piece in path.pieces:
+    before, beyond = np.searchsorted(path.offsets, (start, end), side="right").tolist()
+    first = max(0, before - 1)
+    for piece, at in zip(path.pieces[first:beyond], path.offsets[first:].tolist(), strict=False):
         low, high = max(start, at) - at, min(end, at + piece.length) - at
         if high - low >= LEAST_PIECE_LENGTH:
             found.append(_part(piece, low / piece.length, high / piece.length))
-        at += piece.length
     return tuple(found)
 
 
