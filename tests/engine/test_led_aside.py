@@ -11,7 +11,7 @@ from tepidarium_engine.plan.pipes.pipe_path import Arc, Line, PipePath
 from tepidarium_engine.storey.led_aside import Aside, AsideRules, asides
 
 LENGTH = 3.0
-RULES = AsideRules(bend_radius=0.08, reach=0.075, pitch=0.06, clearance=0.075)
+RULES = AsideRules(bend_radius=0.08, reach=0.075, pitch=0.06)
 """Pipes 100 mm apart serve 75 mm on each side."""
 
 
@@ -29,10 +29,15 @@ def _found(far: float, *, length: float = LENGTH, twin: float = -0.06) -> list[A
             path,
             bare,
             (LineString([(0.0, 0.0), (length, 0.0)]), _lines(twin, far, length=length)),
-            room,
+            _floors(room),
             rules=RULES,
         )
     )
+
+
+def _floors(room: Polygon) -> tuple[Polygon, Polygon]:
+    """The room, and where in it pipe may lie: 75 mm off its walls."""
+    return room, room.buffer(-0.075, join_style="mitre")
 
 
 def _line(aside: Aside) -> LineString:
@@ -89,12 +94,14 @@ def test_there_is_no_way_past_a_pipe_or_a_wall() -> None:
     bare = box(0.0, RULES.reach, LENGTH, 0.3)
     wide = box(-0.5, -0.5, LENGTH + 0.5, 0.8)
     across = LineString([(1.5, 0.07), (1.5, 0.6)])
-    (aside,) = asides(path, bare, (straight, across), wide, rules=RULES)
+    (aside,) = asides(path, bare, (straight, across), _floors(wide), rules=RULES)
     assert _line(aside).distance(across) >= RULES.pitch - 1e-3
     posts = shapely.multilinestrings([[(x / 4.0, 0.02), (x / 4.0, 0.6)] for x in range(1, 12)])
-    assert not list(asides(path, bare, (straight, posts), wide, rules=RULES))
+    assert not list(asides(path, bare, (straight, posts), _floors(wide), rules=RULES))
     low = Polygon([(-0.5, -0.5), (LENGTH + 0.5, -0.5), (LENGTH + 0.5, 0.14), (-0.5, 0.14)])
-    assert not list(asides(path, bare.intersection(low), (straight, _lines(-0.06)), low, rules=RULES))
+    assert not list(
+        asides(path, bare.intersection(low), (straight, _lines(-0.06)), _floors(low), rules=RULES)
+    )
 
 
 def test_a_short_piece_stays_straight() -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 
 import shapely
 from shapely import LineString, MultiLineString, Polygon
@@ -50,6 +51,11 @@ class _Hall:
     def room(self) -> Polygon:
         return self.task.plan.rooms[self.index]
 
+    @cached_property
+    def inside(self) -> shapely.Geometry:
+        """Where the middle of a pipe may lie."""
+        return shapely.buffer(self.room, -self.task.wall_clearance, join_style="mitre")
+
     @property
     def spacing(self) -> float:
         return self.task.rooms[self.index].pipe_spacing
@@ -85,7 +91,7 @@ class _Hall:
 
     def _ways(self, part: Polygon) -> Iterable[tuple[str, Aside]]:
         task = self.task
-        rules = AsideRules(task.bend_radius, SERVED * self.spacing, task.tail_pitch, task.wall_clearance)
+        rules = AsideRules(task.bend_radius, SERVED * self.spacing, task.tail_pitch)
         near = {
             name: line
             for name, line in self.lines.items()
@@ -94,9 +100,8 @@ class _Hall:
         for name, line in near.items():
             if shapely.dwithin(line, part, NEAR * rules.reach):
                 lines = line, MultiLineString([one for other, one in near.items() if other != name])
-                for way in asides(
-                    self.circuits[name].path, part, lines, self.room, rules=rules, led=self.led
-                ):
+                path, floors = self.circuits[name].path, (self.room, self.inside)
+                for way in asides(path, part, lines, floors, rules=rules, led=self.led):
                     yield name, way
 
 

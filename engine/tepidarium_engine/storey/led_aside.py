@@ -35,12 +35,11 @@ _HAIR = 1e-5
 
 class AsideRules(NamedTuple):
     """Lengths in metres. Floor within ``reach`` of a pipe is served; no pipe comes nearer to another one than the
-    ``pitch``, nor to a wall than the ``clearance``."""
+    ``pitch``."""
 
     bend_radius: float
     reach: float
     pitch: float
-    clearance: float
 
     def jog(self, depth: float) -> tuple[float, float]:
         """Way along the pipe that two bends to a line at a ``depth`` beside it take, and where on it the corner of
@@ -113,24 +112,27 @@ def asides(
     path: PipePath,
     part: Polygon,
     lines: tuple[LineString, shapely.Geometry],
-    room: Polygon,
+    floors: tuple[Polygon, shapely.Geometry],
     *,
     rules: AsideRules,
     led: Collection[Line] = (),
 ) -> Iterator[Aside]:
     """Ways of a pipe through a ``part`` of the floor beside it that is bare, for each straight piece the one that
-    serves the most; ``lines`` are that of the pipe and those of all others. Pieces that were ``led`` aside stay."""
+    serves the most; ``lines`` are that of the pipe and those of all others, ``floors`` that of the room and where on it
+    the middle of a pipe may lie. Pieces that were ``led`` aside stay."""
     around = shapely.box(*shapely.buffer(part, _AROUND * rules.reach).bounds)
-    floor, inside = intersection(room, around), shapely.buffer(room, -rules.clearance, join_style="mitre")
+    floor, inside = intersection(floors[0], around), floors[1]
     own, others = (intersection(each, around) for each in lines)
     for at, piece in _long_pieces(path, rules):
         straight = LineString([piece.start, piece.end])
         if piece in led or not shapely.dwithin(straight, part, NEAR * rules.reach):
             continue
-        rest = difference(own, shapely.buffer(straight, _TOUCH, cap_style="flat"))
-        for mirrored in (False, True):
-            beside = _Beside(at, piece, mirrored)
-            found = _best(beside, (part, union((rest, others)), floor, inside), rules)
+        for beside in (_Beside(at, piece, mirrored) for mirrored in (False, True)):
+            there = beside.local(part)
+            if not _has_room(there, piece.length, rules):
+                continue
+            rest = difference(own, shapely.buffer(straight, _TOUCH, cap_style="flat"))
+            found = _best(beside, there, (union((rest, others)), floor, inside), rules)
             whole = None if found is None else _led(path, beside, found[1], rules)
             if found is not None and whole is not None:
                 yield Aside(*whole, found[0])
@@ -145,28 +147,34 @@ def _long_pieces(path: PipePath, rules: AsideRules) -> Iterator[tuple[float, Lin
         at += piece.length
 
 
+def _has_room(part: Polygon, length: float, rules: AsideRules) -> bool:
+    """Whether a part may be long and deep enough for a row beside a straight piece."""
+    first, _, last, deepest = part.bounds
+    return bool(min(deepest, min(last, length) - max(first, 0.0)) > rules.bend_radius)
+
+
 def _best(
-    beside: _Beside, geometries: tuple[shapely.Geometry, ...], rules: AsideRules
+    beside: _Beside, part: Polygon, geometries: tuple[shapely.Geometry, ...], rules: AsideRules
 ) -> tuple[float, _Row] | None:
     """The row by which the least floor stays bare, the farthest of equal ones, and how much less that is [m2].
-    ``geometries``: the part, lines of pipes, floor, and where on it the middle of a pipe may lie."""
-    length, part = beside.line.length, beside.local(geometries[0])
-    if part.bounds[3] <= rules.bend_radius:
-        return None
-    lines, floor, inside = map(beside.local, geometries[1:])
-    band = shapely.box(0.0, _HAIR, length, part.bounds[3])
+    ``part``: in the frame beside the pipe; ``geometries``: lines of pipes, floor, and where on it the middle of a pipe
+    may lie."""
+    length, deepest = beside.line.length, part.bounds[3]
+    lines, floor, inside = map(beside.local, geometries)
+    band = shapely.box(0.0, _HAIR, length, deepest)
     taken = shapely.buffer(lines, rules.pitch - _HAIR, quad_segs=4)
     blocked = union((intersection(band, taken), difference(band, inside)))
+    depths = np.linspace(rules.bend_radius, deepest, _DEPTHS).tolist()
+    rows = [row for depth in depths for row in [_row(depth, part, blocked, length, rules)] if row is not None]
+    if not rows:
+        return None
     alone = difference(floor, shapely.buffer(lines, rules.reach, quad_segs=4))
 
     def bare(corners: Sequence[Point]) -> float:
         return float(difference(alone, shapely.buffer(LineString(corners), rules.reach, quad_segs=4)).area)
 
     before = bare([(0.0, 0.0), (length, 0.0)])
-    depths = np.linspace(rules.bend_radius, part.bounds[3], _DEPTHS).tolist()
-    rows = [row for depth in depths for row in [_row(depth, part, blocked, length, rules)] if row is not None]
-    found = [(round(before - bare(row.corners(rules)), 3), row) for row in rows]
-    return max(found, default=None)
+    return max((round(before - bare(row.corners(rules)), 3), row) for row in rows)
 
 
 def _row(
