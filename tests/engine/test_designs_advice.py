@@ -20,7 +20,6 @@ from shapely import LineString, Point, Polygon
 from shapely.ops import unary_union
 from tepidarium_engine import designs, routes
 from tepidarium_engine.building.asked_rooms import rooms_to_heat
-from tepidarium_engine.building.drawn_house import TooManyRoundsError
 from tepidarium_engine.building.house import house_of
 from tepidarium_engine.building.siting import sited_house
 from tepidarium_engine.building.solving import solve_house
@@ -38,6 +37,7 @@ from tepidarium_engine.designs import (
 from tepidarium_engine.errors import InputError
 from tepidarium_engine.pipe import Pipe
 from tepidarium_engine.routes import PathPiece, RoutesInputs
+from tepidarium_engine.storey.tail_routes import TooMuchWorkError
 
 FLOOR = BuildUp("floor", resistance_below=2.5, temperature_below=8.0, covering_resistance=0.05)
 OAK = replace(FLOOR, id="oak", covering="timber", covering_resistance=0.10)
@@ -310,17 +310,18 @@ def test_of_many_rooms_that_lack_heat_those_that_lack_most_are_tried() -> None:
     assert tried == [room.id for room in result.rooms[-len(tried) :]]
 
 
-def test_a_draughtsman_stops_at_the_layouts_that_it_may_make() -> None:
+def test_no_storey_is_laid_with_more_fields_than_its_memory_allows() -> None:
     asked = corridor(900.0)
-    rooms = rooms_to_heat(asked)
-    sited = sited_house(asked, rooms)
+    sited = sited_house(asked, rooms_to_heat(asked))
     solve_house(sited.house, sited.draughtsman)
-    made = sited.draughtsman.layout_rounds
-    solve_house(sited.house, sited.draughtsman.again(sited.house, made))  # all of it is remembered
+    for memory in sited.draughtsman.fields.values():
+        assert memory.laid
+        memory.most_fields = memory.laid
+    solve_house(sited.house, sited.draughtsman.again(sited.house))  # all of it is remembered
     closer = replace(asked, rooms=(*asked.rooms[:-1], replace(asked.rooms[-1], pipe_spacing=0.15)))
     changed = house_of(closer, rooms_to_heat(closer))
-    with pytest.raises(TooManyRoundsError):
-        solve_house(changed, sited.draughtsman.again(changed, made))
+    with pytest.raises(TooMuchWorkError):
+        solve_house(changed, sited.draughtsman.again(changed))
 
 
 # rooms that tails heat -----------------------------------------------------------------------------------------------

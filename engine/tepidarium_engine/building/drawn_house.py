@@ -27,16 +27,12 @@ from .records import DesignsInputs
 from .room_joints import parting_segments
 from .room_strips import drawn_strip
 
-__all__ = ["Draughtsman", "DrawnHouse", "TooManyRoundsError"]
+__all__ = ["Draughtsman", "DrawnHouse"]
 
 _Tasks = tuple[StoreyTask, ...]
 """All for which a drawing is the same."""
 _MORE = 2
 """Circuits more that a room gets for the pressure that it loses."""
-
-
-class TooManyRoundsError(RuntimeError):
-    """A house takes more new rounds of laying than its draughtsman may make."""
 
 
 class DrawnHouse(NamedTuple):
@@ -79,20 +75,11 @@ class Draughtsman:
     counts: dict[tuple[int, float], int] = field(default_factory=dict)
     least: dict[tuple[int, float], int] = field(default_factory=dict)
     pressed: dict[tuple[int, float], int] = field(default_factory=dict)
-    most_rounds: float = math.inf
     filling: bool = False
 
-    @property
-    def layout_rounds(self) -> int:
-        """Rounds of all layouts that were made."""
-        return sum(layout.rounds for made in self.layouts.values() for _, layout in made)
-
-    def again(self, house: House, most_rounds: float = math.inf) -> Draughtsman:
-        """One for a house on the same plan, with the memory of this one, until there are so many rounds of laying in
-        all: it raises ``TooManyRoundsError`` then."""
-        return Draughtsman(
-            house, self.spread, self.fields, self.layouts, self.sketches, most_rounds=most_rounds
-        )
+    def again(self, house: House) -> Draughtsman:
+        """One for a house on the same plan, with the memory of this one."""
+        return Draughtsman(house, self.spread, self.fields, self.layouts, self.sketches)
 
     def draw(self, state: HouseState, divided: tuple[DividedRoom, ...]) -> DrawnHouse:
         """Draw all circuits, take their lengths, and solve the water."""
@@ -183,8 +170,6 @@ class Draughtsman:
         task = self._task(site, divided)
         layout = _known(self.layouts, site, task)
         if layout is None:
-            if self.layout_rounds >= self.most_rounds:
-                raise TooManyRoundsError
             layout = laid_storey(task, self._memory(site), spread=self.spread)
             self._remember_counts(site, divided, layout)
             # Asked for with the numbers that it came to, the storey is the same.

@@ -15,11 +15,10 @@ from ..plan.laying.spacing_limits import bends_fit
 from ..plan.lengths.lengths import laid_diameter
 from ..practice.screed import BINDER_TEMPERATURE_LIMIT
 from ..results import Finding
-from ..storey.tail_routes import TooManyWaysError
+from ..storey.tail_routes import TooMuchWorkError
 from ..thermal.characteristic import LEAST_SPACING
 from .asked_rooms import rooms_to_heat
 from .circuits import DividedRoom
-from .drawn_house import TooManyRoundsError
 from .floors import RoomToHeat, surface_limit
 from .house import house_of
 from .outcome import Remedy
@@ -41,17 +40,13 @@ _FAIR_SHARE, _FAIR_HEAT = 0.1, 20.0
 source)."""
 _MOST_TRIED = 8
 """Whole designs that are computed for remedies."""
-_MORE_ROUNDS, _LEAST_ROUNDS = 2, 4
-"""Rounds of laying storeys that all of them may take, in rounds of the design itself, and at least: they are what takes
-time."""
-_MOST_CIRCUITS = 120
-"""Circuits of all rounds that remedies may take, but for one round: the ways of 120 circuits may take a minute."""
 _LEAST_WAYS = 400
 """Ways of pairs that remedies of a storey may look for at least, and as many as its design has looked for: of a large
 storey these take most of the time."""
-_MOST_FIELDS, _FEW_FIELDS = 4, 60
-"""Fields for each circuit and in all that the design was laid with, after which no layout is made for remedies: rooms
-that are cut again and again until their circuits are short enough take 5 to 15 for each circuit, others 1 to 2."""
+_LEAST_FIELDS, _MOST_FIELDS, _EACH = 16, 64, 2
+"""Fields that remedies of a storey may lay at least, and as many as its design was laid with, as long as there are not
+so many in all, nor so many for each circuit: rooms that are cut again and again until their circuits are short enough
+take 5 to 15 for each circuit, and most of the time; others take 1."""
 _SAME_HEAT = 1.0
 """Heat [W] that another room may lose by a change: a design comes to rest within so much."""
 
@@ -137,17 +132,12 @@ class _Trials:
     untried: set[int] = field(default_factory=set)
 
     def __post_init__(self) -> None:
-        made = self.design.sited.draughtsman.layout_rounds
         circuits = sum(len(room.circuit_ids) for room in self.design.solved.divided)
-        most = max(1, _MOST_CIRCUITS // max(1, circuits))
         memories = self.design.sited.draughtsman.fields.values()
-        if sum(len(laid) for memory in memories for laid in memory.fields.values()) > max(
-            _FEW_FIELDS, _MOST_FIELDS * circuits
-        ):
-            most = 0
+        left = max(0, max(_MOST_FIELDS, _EACH * circuits) - sum(memory.laid for memory in memories))
         for memory in memories:
+            memory.most_fields = memory.laid + min(max(memory.laid, _LEAST_FIELDS), left)
             memory.lanes.most_ways = memory.lanes.ways + max(memory.lanes.ways, _LEAST_WAYS)
-        self.most_rounds = made + min(max(_MORE_ROUNDS * made, _LEAST_ROUNDS), most)
 
     def tried(self, room: DividedRoom, change: _Change) -> Remedy | None:
         """The change as a remedy, where the design with it stands and the room gains enough."""
@@ -169,7 +159,7 @@ class _Trials:
         found = None
         try:
             found = self._computed(inputs)
-        except (TooManyRoundsError, TooManyWaysError):
+        except TooMuchWorkError:
             self.untried.add(room.heated.index)
         self.known.append((inputs, found))
         return found
@@ -184,7 +174,7 @@ class _Trials:
             )
             house = replace(house_of(inputs, rooms), measured=before.house.measured)
             changed = whole_design(
-                before._replace(house=house, draughtsman=before.draughtsman.again(house, self.most_rounds)),
+                before._replace(house=house, draughtsman=before.draughtsman.again(house)),
                 before=self.design.solved.drawn,
             )
             broken = _violations(changed)

@@ -23,19 +23,26 @@ from .narrow_places import numbers_with_a_way
 from .room_circuits import FieldMemory, RoomJob, laid_room
 from .storey_judge import crowding, fault_of, least_apart, off_floor
 from .tail_records import RoutedTails
-from .tail_routes import LaneMemory
+from .tail_routes import LaneMemory, TooMuchWorkError
 from .walkways import storey_floor
 from .wider_places import with_all_pairs
 
 __all__ = ["StoreyMemory", "laid_storey", "rooms_without_way"]
 
 
-@dataclass(frozen=True)
+@dataclass
 class StoreyMemory:
-    """What was laid of a storey before: ``fields`` by index of the room, and ``lanes``."""
+    """What was laid of a storey before: ``fields`` by index of the room, and ``lanes``. With ``most_fields`` no round
+    begins after so many."""
 
     fields: dict[int, FieldMemory] = field(default_factory=dict)
     lanes: LaneMemory = field(default_factory=LaneMemory)
+    most_fields: float = math.inf
+
+    @property
+    def laid(self) -> int:
+        """Fields that were laid, or refused."""
+        return sum(map(len, self.fields.values()))
 
 
 _ROUNDS = 4
@@ -115,6 +122,8 @@ def _best_round(task: StoreyTask, memory: StoreyMemory, spread: Spread) -> tuple
     numbers = CircuitNumbers.of(task, memory.lanes)
     best: _Round | None = None
     for number in range(1, _ROUNDS + 1):
+        if memory.laid >= memory.most_fields:
+            raise TooMuchWorkError
         numbers, by_manifold = numbers_with_a_way(numbers, last=number == _ROUNDS)
         rooms = _laid_rooms(numbers, by_manifold, memory.fields, spread, last=number == _ROUNDS)
         tried = _Round(numbers, by_manifold, rooms)

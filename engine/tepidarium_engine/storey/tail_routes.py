@@ -31,11 +31,11 @@ from .tail_records import (
 from .tail_refusals import admitted, no_bend, no_lane
 from .walkways import Access, Walkways, access_to_rooms
 
-__all__ = ["LaneMemory", "Manner", "TooManyWaysError", "routed_tails"]
+__all__ = ["LaneMemory", "Manner", "TooMuchWorkError", "routed_tails"]
 
 
-class TooManyWaysError(RuntimeError):
-    """A storey takes more ways of pairs than its memory allows."""
+class TooMuchWorkError(RuntimeError):
+    """A storey takes more ways of pairs, or more fields, than its memory allows."""
 
 
 class Manner(NamedTuple):
@@ -143,7 +143,7 @@ class _Task:
         key = (room.wkb, order, middle, ahead, self.rules)
         if key not in memory.laid:
             if memory.ways >= memory.most_ways:
-                raise TooManyWaysError
+                raise TooMuchWorkError
             memory.laid[key] = lanes_in(room, order, middle, ahead, self.rules)
             memory.ways += memory.laid[key].ways
         return memory.laid[key]
