@@ -20,18 +20,20 @@ __all__ = ["findings"]
 _Row = tuple[str, bool, float | None, float | None]
 
 
-def _found(rows: tuple[_Row, ...], where: str, length_source: str = "") -> Iterator[Finding]:
-    for code, holds, value, limit in rows:
-        if holds:
-            kind = KINDS[code]
-            yield Finding.at(
-                code,
-                where,
-                value=value,
-                limit=limit,
-                source=kind.source or length_source,
-                quantity=kind.quantity,
-            )
+def _found(rows: tuple[_Row, ...], where: str, subject: str = "", length_source: str = "") -> list[Finding]:
+    return [
+        Finding.at(
+            code,
+            where,
+            value=value,
+            limit=limit,
+            source=KINDS[code].source or length_source,
+            quantity=KINDS[code].quantity,
+            subject=subject,
+        )
+        for code, holds, value, limit in rows
+        if holds
+    ]
 
 
 def findings(inputs: HydraulicsInputs, result: HydraulicsResult) -> Iterator[Finding]:
@@ -43,7 +45,7 @@ def findings(inputs: HydraulicsInputs, result: HydraulicsResult) -> Iterator[Fin
     yield from _vessel_findings(inputs, result)
 
 
-def _circuit_findings(inputs: HydraulicsInputs, index: int, result: CircuitHydraulics) -> Iterator[Finding]:
+def _circuit_findings(inputs: HydraulicsInputs, index: int, result: CircuitHydraulics) -> list[Finding]:
     """Findings of one circuit."""
     limits, circuit = inputs.limits, inputs.circuits[index]
     pipe: Pipe = circuit.pipe or inputs.pipe
@@ -91,7 +93,7 @@ def _circuit_findings(inputs: HydraulicsInputs, index: int, result: CircuitHydra
             usual_drop,
         ),
     )
-    yield from _found(rows, f"/circuits/{index}", length_source)
+    return _found(rows, f"/circuits/{index}", circuit.id, length_source)
 
 
 def _manifold_findings(inputs: HydraulicsInputs, result: HydraulicsResult) -> Iterator[Finding]:
