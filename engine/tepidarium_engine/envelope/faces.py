@@ -180,12 +180,15 @@ def _wall_faces(at: _Context, lengths: list[float]) -> Iterator[Face]:
             wall, above = replace(wall, beyond="outside"), height - depth  # noqa: PLW2901
         ratio = at.inputs.wall_area_ratio if wall.beyond == "outside" else 1.0
         for number, opening in enumerate(wall.openings):
-            _check_size(opening, f"{pointer}/openings/{number}", length, height, at.faults)
+            if (opening.width or 0.0) > length + SAME_LENGTH or (
+                opening.height or 0.0
+            ) > height + SAME_LENGTH:
+                _tell_size(opening, f"{pointer}/openings/{number}", length, height, at.faults)
         yield from _with_openings(at, wall, pointer, "wall", length * above * ratio)
 
 
-def _check_size(opening: Opening, pointer: str, length: float, height: float, faults: FaultList) -> None:
-    """No wider than its wall is long [m], no higher than the storey."""
+def _tell_size(opening: Opening, pointer: str, length: float, height: float, faults: FaultList) -> None:
+    """It is wider than its wall is long [m], or higher than the storey."""
     for name, size, most in (("width", opening.width, length), ("height", opening.height, height)):
         if size is not None and size > most + SAME_LENGTH:
             detail = f"does not fit into a wall of {length:.3f} m by {height:.3f} m"
@@ -231,9 +234,10 @@ def _with_openings(
         if gross > ROUND_OFF:
             yield at.face(given, pointer, surface, gross)
         return
+    pointers = [f"{pointer}/openings/{index}" for index in range(len(given.openings))]
     areas = [
-        _opening_area(opening, f"{pointer}/openings/{index}", at.faults)
-        for index, opening in enumerate(given.openings)
+        _opening_area(opening, where, at.faults)
+        for opening, where in zip(given.openings, pointers, strict=True)
     ]
     net = gross - sum(areas)
     if net < -ROUND_OFF:
@@ -244,10 +248,10 @@ def _with_openings(
         at.faults.add(f"{pointer}/construction", "missing", detail)
     if net > ROUND_OFF:
         yield at.face(given, pointer, surface, net)
-    for index, (opening, area) in enumerate(zip(given.openings, areas, strict=True)):
+    for opening, where, area in zip(given.openings, pointers, areas, strict=True):
         yield Face(
             at.index,
-            f"{pointer}/openings/{index}",
+            where,
             opening.name,
             opening.surface,
             area,
