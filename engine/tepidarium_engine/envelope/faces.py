@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import NamedTuple
 
 from ..elementwise import ROUND_OFF
@@ -71,8 +71,7 @@ class RoomFaces(NamedTuple):
     faces: tuple[Face, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class _Context:
+class _Context(NamedTuple):
     """What every face of a room shares."""
 
     inputs: HeatLossInputs
@@ -120,25 +119,29 @@ def _faces_of(at: _Context) -> RoomFaces:
     if room.outline is not None and height > at.storey_height:
         detail = "the clear height cannot exceed the storey height"
         faults.add(f"{pointer}/room_height", "above_storey", detail, at.storey_height)
-    given = tuple(
+    given = [
         at.face(element, f"{pointer}/elements/{index}", element.surface, element.area)
         for index, element in enumerate(room.elements)
-    )
+    ]
     if room.outline is None:
         area = _given_area(at)
-        return RoomFaces(area, area * height, None, given)
+        return RoomFaces(area, area * height, None, tuple(given))
     net = _outline_area(at)
     if net is None:
-        return RoomFaces(0.0, 0.0, None, given)
+        return RoomFaces(0.0, 0.0, None, tuple(given))
     lengths = wall_lengths(room, pointer, faults)
-    walls = tuple(_wall_faces(at, lengths))
-    slabs = (*_slab_faces(at, "floor", net), *_slab_faces(at, "ceiling", net))
+    faces = [
+        *_wall_faces(at, lengths),
+        *_slab_faces(at, "floor", net),
+        *_slab_faces(at, "ceiling", net),
+        *given,
+    ]
     exposed = (
         length
         for wall, length in zip(room.walls, lengths, strict=True)
         if wall.beyond in ("outside", "unheated", "ground")
     )
-    return RoomFaces(net, net * height, sum(exposed), (*walls, *slabs, *given))
+    return RoomFaces(net, net * height, sum(exposed), tuple(faces))
 
 
 def _given_area(at: _Context) -> float:
