@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from ..elementwise import ROUND_OFF
@@ -71,7 +71,8 @@ class RoomFaces(NamedTuple):
     faces: tuple[Face, ...]
 
 
-class _Context(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class _Context:
     """What every face of a room shares."""
 
     inputs: HeatLossInputs

@@ -136,27 +136,24 @@ def _together(
     Newton's method for the pressure and all flows at a time, from those ``solved`` at ``log_pressure``, with the slopes
     there. None where it leads astray.
     """
-    states = [(x, 0.0, slope) for x, slope in solved]
+    log_flows = [x for x, _ in solved]
+    found = [(log_pressure, slope) for _, slope in solved]
     for _ in range(_NEWTON_TRIES):
         sum_of_flows = rise = gain = 0.0
-        for count, (x, miss, slope) in zip(counts, states, strict=True):
+        for count, x, (value, slope) in zip(counts, log_flows, found, strict=True):
             flow = count * math.exp(x)
             sum_of_flows += flow
             rise += flow / slope
-            gain += flow / slope * miss
-        step = (sum_of_flows * (target - math.log(sum_of_flows)) - gain) / rise
-        moves = [(miss + step) / slope for _, miss, slope in states]
-        log_pressure += step
-        log_flows = [x + move for (x, _, _), move in zip(states, moves, strict=True)]
-        squares = sum([move * move for move in moves])
-        if squares <= _CLOSE * _CLOSE:
+            gain += flow / slope * (log_pressure - value)
+        log_pressure += (sum_of_flows * (target - math.log(sum_of_flows)) - gain) / rise
+        moves = [(log_pressure - value) / slope for value, slope in found]
+        log_flows = [x + move for x, move in zip(log_flows, moves, strict=True)]
+        furthest = max(map(abs, moves))
+        if furthest <= _CLOSE:
             return log_flows, log_pressure
-        if not squares <= _ASTRAY * _ASTRAY:
+        if not furthest <= _ASTRAY:
             return None
         found = [curve(x) for curve, x in zip(curves, log_flows, strict=True)]
-        states = [
-            (x, log_pressure - value, slope) for x, (value, slope) in zip(log_flows, found, strict=True)
-        ]
     return None
 
 
