@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from ..elementwise import ROUND_OFF
-from ..pipe import Pipe
-from ..plan.lengths.lengths import circuit_length_rule
+from ..plan.lengths.lengths import LengthRule, circuit_length_rule
 from ..results import Finding
 from .expansion import fluid_growth, least_reserve
 from .finding_kinds import KINDS, OF_REQUEST
@@ -38,18 +37,20 @@ def _found(rows: Iterable[_Row], where: str, subject: str = "", length_source: s
 
 def findings(inputs: HydraulicsInputs, result: HydraulicsResult) -> Iterator[Finding]:
     """Findings of the circuits in their order, then of manifold, source, fluid and vessel."""
-    for index, circuit in enumerate(result.circuits):
-        yield from _circuit_findings(inputs, index, circuit)
+    rule = circuit_length_rule(inputs.pipe)
+    for index, (asked, circuit) in enumerate(zip(inputs.circuits, result.circuits, strict=True)):
+        own = rule if asked.pipe is None else circuit_length_rule(asked.pipe)
+        yield from _circuit_findings(inputs, index, circuit, own)
     yield from _manifold_findings(inputs, result)
     yield from _fluid_findings(inputs, result)
     yield from _vessel_findings(inputs, result)
 
 
-def _circuit_findings(inputs: HydraulicsInputs, index: int, result: CircuitHydraulics) -> list[Finding]:
-    """Findings of one circuit."""
+def _circuit_findings(
+    inputs: HydraulicsInputs, index: int, result: CircuitHydraulics, rule: LengthRule
+) -> list[Finding]:
+    """Findings of one circuit, whose pipe goes by ``rule``."""
     limits, circuit = inputs.limits, inputs.circuits[index]
-    pipe: Pipe = circuit.pipe or inputs.pipe
-    rule = circuit_length_rule(pipe)
     usual = rule.usual if limits.advised_length is None else limits.advised_length
     upper = rule.upper if limits.maximum_length is None else limits.maximum_length
     length_source = rule.source if limits.maximum_length is None else OF_REQUEST
