@@ -116,8 +116,10 @@ def _fluid_findings(inputs: HydraulicsInputs, result: HydraulicsResult) -> Itera
 def _vessel_findings(inputs: HydraulicsInputs, result: HydraulicsResult) -> list[Finding]:
     vessel, expansion = result.expansion_vessel, inputs.expansion
     reserve = least_reserve(result.system_volume, vessel.nominal_volume or vessel.minimum_volume)
-    growth = fluid_growth(maximum_temperature(inputs), expansion, fluid_model(inputs.fluid))
     ratio, filled, final = vessel.expansion_ratio, vessel.fill_pressure, vessel.final_pressure
+    growth = ratio
+    if expansion.expansion_ratio is not None:
+        growth = fluid_growth(maximum_temperature(inputs), expansion, fluid_model(inputs.fluid))
     rows: tuple[_Row, ...] = (
         ("vessel_for_circuits_only", None, None) if expansion.additional_volume == 0.0 else None,
         ("vessel_beyond_common_sizes", vessel.minimum_volume, 0.5) if vessel.nominal_volume is None else None,
