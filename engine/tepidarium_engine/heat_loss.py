@@ -136,7 +136,7 @@ def calculate(inputs: HeatLossInputs) -> HeatLossResult:
             for space in inputs.unheated_spaces
         ),
         ground=balance.ground,
-        findings=gathered(loss_findings(balance), inputs),
+        findings=gathered(loss_findings(balance, [room.heat_demand for room in rooms]), inputs),
         cautions=HEAT_LOSS,
     )
 
@@ -160,15 +160,17 @@ def _ground_floor(
     inputs: HeatLossInputs, rooms: tuple[RoomFaces, ...], faults: FaultList
 ) -> GroundFloor | None:
     """The floor on the ground of the whole building, as given or summed over the rooms that stand on it."""
-    grounded = [room for room in rooms if any(map(_on_ground, room.faces))]
-    floors = [face for room in grounded for face in room.faces if _on_ground(face)]
+    grounded = [
+        (room, on_it) for room in rooms if (on_it := [face for face in room.faces if _on_ground(face)])
+    ]
+    floors = [face for _, on_it in grounded for face in on_it]
     area = inputs.ground.floor_area
     if area is None:
         area = sum(face.area for face in floors if face.surface == "floor")
     perimeter = inputs.ground.exposed_perimeter
     if perimeter is None:
-        perimeter = sum(room.exposed_length or 0.0 for room in grounded)
-        known = perimeter > 0.0 and all(room.exposed_length is not None for room in grounded)
+        perimeter = sum(room.exposed_length or 0.0 for room, _ in grounded)
+        known = perimeter > 0.0 and all(room.exposed_length is not None for room, _ in grounded)
         faults.require(
             known or not any(face.surface == "floor" for face in floors),
             "/ground/exposed_perimeter",

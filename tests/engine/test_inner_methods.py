@@ -24,7 +24,7 @@ from tepidarium_engine.section.network import cells_upwards, network
 from tepidarium_engine.section.plane import _offsets
 from tepidarium_engine.section.records import SectionLayer
 from tepidarium_engine.section.steady import PipeRow
-from tepidarium_engine.water.network import Branch, solve_rising
+from tepidarium_engine.water.network import Branch, Curve, _bracketed, _together, solve_rising
 
 from tests.engine.test_route_check import COMB
 from tests.sections.cases import BUILD_UPS, USUAL
@@ -68,6 +68,49 @@ def test_the_slope_of_a_branch_is_the_one_of_its_curve(flow: float) -> None:
     curve = Branch(1.2e8, 1e-4, 1.2e11, 1.5, 6000.0, 1e11, 2e11).open_curve()
     (above, _), (below, _) = curve(math.log(flow) + 1e-5), curve(math.log(flow) - 1e-5)
     assert curve(math.log(flow))[1] == pytest.approx((above - below) / 2e-5, rel=1e-6)
+
+
+def power_law(exponent: float, factor: float) -> Curve:
+    """ln of a drop of ``factor`` times the flow to the power of ``exponent``."""
+    return lambda x: (math.log(factor) + exponent * x, exponent)
+
+
+def arc_tangent(x: float) -> tuple[float, float]:
+    """Nearly level far from 0, where Newton's method throws itself away (a textbook's example)."""
+    return math.atan(x) + 1e-3 * x, 1.0 / (1.0 + x * x) + 1e-3
+
+
+@pytest.mark.parametrize("search", [_together, _bracketed])
+def test_flows_side_by_side_add_up_at_one_pressure(search: Callable[..., Any]) -> None:
+    """Against scipy's root of the sum of (p / factor) ** (1 / exponent), from what all let through at 5 kPa."""
+    laws, counts, total = [(1.0, 2e7), (1.75, 3e10), (2.0, 8e11)], [1, 3, 2], 1.7e-4
+    expected = brentq(
+        lambda p: (
+            sum(n * (p / factor) ** (1.0 / of) for n, (of, factor) in zip(counts, laws, strict=True)) - total
+        ),
+        1.0,
+        1e6,
+        rtol=1e-14,
+    )
+    start = [(math.log(5e3 / factor) / exponent, exponent) for exponent, factor in laws]
+    curves = [power_law(*law) for law in laws]
+    log_flows, log_pressure = search(curves, counts, start, math.log(5e3), math.log(total))
+    assert math.exp(log_pressure) == pytest.approx(expected, rel=1e-10)
+    flows = [math.exp(x) for x in log_flows]
+    assert flows == pytest.approx([(expected / factor) ** (1.0 / of) for of, factor in laws], rel=1e-10)
+
+
+def test_flows_that_newton_runs_away_from_are_left_to_the_bracket() -> None:
+    """From far on the level part of one of the curves."""
+    curves, x, target = [arc_tangent, power_law(2.0, 1.0)], -20.0, 0.5
+    value, slope = arc_tangent(x)
+    start = [(x, slope), (value / 2.0, 2.0)]
+    assert _together(curves, [1, 1], start, value, target) is None
+    log_flows, log_pressure = _bracketed(curves, [1, 1], start, value, target)
+    assert [curve(at)[0] for curve, at in zip(curves, log_flows, strict=True)] == pytest.approx(
+        [log_pressure] * 2, abs=1e-9
+    )
+    assert math.log(sum(map(math.exp, log_flows))) == pytest.approx(target, abs=1e-9)
 
 
 # -- the section -------------------------------------------------------------------------------------------------

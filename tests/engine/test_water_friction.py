@@ -7,7 +7,7 @@ import math
 import fluids
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 from tepidarium_engine.pipe import Pipe
 from tepidarium_engine.water.bends import bend_coefficients, counted_coefficients
@@ -92,6 +92,10 @@ def test_slope_is_the_derivative_of_the_same_formula(reynolds: float, roughness:
     assert slope == pytest.approx(math.log(high / low) / (2.0 * step), abs=1e-5)
 
 
+@example(1900.0, 5e-4)
+@example(2100.0, 5e-4)
+@example(3900.0, 5e-4)
+@example(4100.0, 5e-4)
 @given(reynolds_numbers, roughnesses)
 def test_upper_bound_takes_the_worse_in_the_transition_only(reynolds: float, roughness: float) -> None:
     best, upper = churchill(reynolds, roughness), friction_upper(reynolds, roughness)

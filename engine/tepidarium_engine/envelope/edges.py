@@ -40,11 +40,12 @@ def wall_lengths(room: HeatLossRoom, pointer: str, faults: FaultList) -> list[fl
     for index, wall in known:
         if wall.length is None:
             lengths[index] = max(rest[wall.edge], 0.0)
-            where = f"{pointer}/walls/{index}/length"
             if not left_open[wall.edge]:
-                faults.add(where, "missing", "only one wall of an edge may go without its length")
+                detail = "only one wall of an edge may go without its length"
+                faults.add(f"{pointer}/walls/{index}/length", "missing", detail)
             elif rest[wall.edge] <= SAME_LENGTH:
-                faults.add(where, "nothing_left", "the other walls take up the whole edge")
+                detail = "the other walls take up the whole edge"
+                faults.add(f"{pointer}/walls/{index}/length", "nothing_left", detail)
             left_open[wall.edge] = False
     for edge, (spare, is_open) in enumerate(zip(rest, left_open, strict=True)):
         if is_open and spare > SAME_LENGTH:

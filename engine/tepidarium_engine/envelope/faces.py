@@ -120,25 +120,29 @@ def _faces_of(at: _Context) -> RoomFaces:
     if room.outline is not None and height > at.storey_height:
         detail = "the clear height cannot exceed the storey height"
         faults.add(f"{pointer}/room_height", "above_storey", detail, at.storey_height)
-    given = tuple(
+    given = [
         at.face(element, f"{pointer}/elements/{index}", element.surface, element.area)
         for index, element in enumerate(room.elements)
-    )
+    ]
     if room.outline is None:
         area = _given_area(at)
-        return RoomFaces(area, area * height, None, given)
+        return RoomFaces(area, area * height, None, tuple(given))
     net = _outline_area(at)
     if net is None:
-        return RoomFaces(0.0, 0.0, None, given)
+        return RoomFaces(0.0, 0.0, None, tuple(given))
     lengths = wall_lengths(room, pointer, faults)
-    walls = tuple(_wall_faces(at, lengths))
-    slabs = (*_slab_faces(at, "floor", net), *_slab_faces(at, "ceiling", net))
+    faces = [
+        *_wall_faces(at, lengths),
+        *_slab_faces(at, "floor", net),
+        *_slab_faces(at, "ceiling", net),
+        *given,
+    ]
     exposed = (
         length
         for wall, length in zip(room.walls, lengths, strict=True)
         if wall.beyond in ("outside", "unheated", "ground")
     )
-    return RoomFaces(net, net * height, sum(exposed), (*walls, *slabs, *given))
+    return RoomFaces(net, net * height, sum(exposed), tuple(faces))
 
 
 def _given_area(at: _Context) -> float:
@@ -180,12 +184,15 @@ def _wall_faces(at: _Context, lengths: list[float]) -> Iterator[Face]:
             wall, above = replace(wall, beyond="outside"), height - depth  # noqa: PLW2901
         ratio = at.inputs.wall_area_ratio if wall.beyond == "outside" else 1.0
         for number, opening in enumerate(wall.openings):
-            _check_size(opening, f"{pointer}/openings/{number}", length, height, at.faults)
+            if (opening.width or 0.0) > length + SAME_LENGTH or (
+                opening.height or 0.0
+            ) > height + SAME_LENGTH:
+                _tell_size(opening, f"{pointer}/openings/{number}", length, height, at.faults)
         yield from _with_openings(at, wall, pointer, "wall", length * above * ratio)
 
 
-def _check_size(opening: Opening, pointer: str, length: float, height: float, faults: FaultList) -> None:
-    """No wider than its wall is long [m], no higher than the storey."""
+def _tell_size(opening: Opening, pointer: str, length: float, height: float, faults: FaultList) -> None:
+    """It is wider than its wall is long [m], or higher than the storey."""
     for name, size, most in (("width", opening.width, length), ("height", opening.height, height)):
         if size is not None and size > most + SAME_LENGTH:
             detail = f"does not fit into a wall of {length:.3f} m by {height:.3f} m"
@@ -231,9 +238,10 @@ def _with_openings(
         if gross > ROUND_OFF:
             yield at.face(given, pointer, surface, gross)
         return
+    pointers = [f"{pointer}/openings/{index}" for index in range(len(given.openings))]
     areas = [
-        _opening_area(opening, f"{pointer}/openings/{index}", at.faults)
-        for index, opening in enumerate(given.openings)
+        _opening_area(opening, where, at.faults)
+        for opening, where in zip(given.openings, pointers, strict=True)
     ]
     net = gross - sum(areas)
     if net < -ROUND_OFF:
@@ -244,10 +252,10 @@ def _with_openings(
         at.faults.add(f"{pointer}/construction", "missing", detail)
     if net > ROUND_OFF:
         yield at.face(given, pointer, surface, net)
-    for index, (opening, area) in enumerate(zip(given.openings, areas, strict=True)):
+    for opening, where, area in zip(given.openings, pointers, areas, strict=True):
         yield Face(
             at.index,
-            f"{pointer}/openings/{index}",
+            where,
             opening.name,
             opening.surface,
             area,

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from ..results import Finding
 from . import ground as soil
 from .balance import SUSPENDED_FACTOR, UNHEATED_FACTOR, Balance
 from .faces import Face
+from .records import EdgeInsulation
 from .room_findings import room_findings
 from .u_values import LEAST_RATIO, resistance_bounds
 
@@ -21,14 +22,19 @@ _LEAST_OPENINGS = 0.0015
 """Ventilation openings of an underfloor space [m2/m]."""
 
 
-def loss_findings(balance: Balance) -> tuple[Finding, ...]:
+def loss_findings(balance: Balance, demands: Sequence[float]) -> tuple[Finding, ...]:
+    """``demands`` are the rooms' heat demands [W]."""
     return (
         *_dimensions(balance),
         *_constructions(balance),
         *_elements(balance),
         *_partitions(balance),
         *_spaces(balance),
-        *(finding for index in range(len(balance.rooms)) for finding in room_findings(balance, index)),
+        *(
+            finding
+            for index, demand in enumerate(demands)
+            for finding in room_findings(balance, index, demand)
+        ),
     )
 
 
@@ -127,7 +133,7 @@ def _constructions(balance: Balance) -> Iterator[Finding]:
 
 
 def _elements(balance: Balance) -> Iterator[Finding]:
-    edged = balance.inputs.ground.edge_insulation is not None
+    edge = balance.inputs.ground.edge_insulation
     for room in balance.rooms:
         for face in room.faces:
             if face.beyond == "unheated" and not face.described:
@@ -140,7 +146,7 @@ def _elements(balance: Balance) -> Iterator[Finding]:
                     detail="The standard has 0.4 to 0.8 for rooms by their outside walls, 0.5 for basements, 0.8 with "
                     "windows, 0.7 to 1.0 for roof spaces",
                 )
-            if edged and _edge_insulation_is_wide(balance, face):
+            if edge and face.beyond == "ground" and _edge_insulation_is_wide(balance, face, edge):
                 yield Finding.at(
                     "edge_insulation_wide",
                     "/ground/edge_insulation/extent",
@@ -189,9 +195,10 @@ def _partitions(balance: Balance) -> Iterator[Finding]:
             )
 
 
-def _edge_insulation_is_wide(balance: Balance, face: Face) -> bool:
-    ground, edge = balance.ground, balance.inputs.ground.edge_insulation
-    if edge is None or ground is None or face.beyond != "ground" or face.surface != "floor":
+def _edge_insulation_is_wide(balance: Balance, face: Face, edge: EdgeInsulation) -> bool:
+    """Of a ``face`` on the ground."""
+    ground = balance.ground
+    if ground is None or face.surface != "floor":
         return False
     if balance.inputs.rooms[face.room].depth_below_ground > 0.0:
         return False

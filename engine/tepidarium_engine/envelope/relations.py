@@ -31,25 +31,18 @@ def check_inputs(inputs: HeatLossInputs, faults: FaultList) -> None:
     for name in ("rooms", "constructions", "unheated_spaces"):
         seen: set[str] = set()
         for index, item in enumerate(getattr(inputs, name)):
-            where = f"/{name}/{index}/id"
-            faults.require(item.id not in seen, where, "not_unique", "another item has the same id")
+            if item.id in seen:
+                faults.add(f"/{name}/{index}/id", "not_unique", "another item has the same id")
             seen.add(item.id)
     for index, construction in enumerate(inputs.constructions):
         check_construction(construction, f"/constructions/{index}", faults)
     for index, space in enumerate(inputs.unheated_spaces):
-        given = (space.temperature is not None) + (space.external_transmittance is not None)
-        faults.require(
-            given == 1,
-            f"/unheated_spaces/{index}/external_transmittance",
-            "one_of",
-            "give the temperature of the space, or its transmittance to the outside",
-        )
-        faults.require(
-            space.ground_contact is None or space.temperature is None,
-            f"/unheated_spaces/{index}/ground_contact",
-            "contradiction",
-            "leave it out, as the temperature of this space is given",
-        )
+        if (space.temperature is None) == (space.external_transmittance is None):
+            detail = "give the temperature of the space, or its transmittance to the outside"
+            faults.add(f"/unheated_spaces/{index}/external_transmittance", "one_of", detail)
+        if space.ground_contact is not None and space.temperature is not None:
+            detail = "leave it out, as the temperature of this space is given"
+            faults.add(f"/unheated_spaces/{index}/ground_contact", "contradiction", detail)
     _check_names(inputs, faults)
 
 
@@ -118,13 +111,11 @@ def _check_ground(inputs: HeatLossInputs, faces: Iterable[Face], faults: FaultLi
             faults.add(f"{face.pointer}/beyond", "not_suspended", "only floors lie over an underfloor space")
     walled = {face.room for face in grounded if face.surface == "wall"}
     for index, room in enumerate(inputs.rooms):
-        against = index in walled or any(wall.beyond == "ground" for wall in room.walls)
-        faults.require(
-            room.depth_below_ground > 0.0 or not against,
-            f"/rooms/{index}/depth_below_ground",
-            "missing",
-            "give how deep the room's floor lies below ground: its walls against the ground need it",
-        )
+        if room.depth_below_ground > 0.0:
+            continue
+        if index in walled or any(wall.beyond == "ground" for wall in room.walls):
+            detail = "give how deep the room's floor lies below ground: its walls against the ground need it"
+            faults.add(f"/rooms/{index}/depth_below_ground", "missing", detail)
     faults.require(
         inputs.annual_mean_temperature is not None
         or not (

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from ..elementwise import ROUND_OFF
 from ..results import Finding
-from .air import LEAST_AIR_CHANGE, outside_air_change, ventilation_loss
+from .air import LEAST_AIR_CHANGE, outside_air_change
 from .balance import Balance
 from .records import HeatLossRoom
 
@@ -33,7 +33,8 @@ def _depth(balance: Balance, index: int) -> Iterator[Finding]:
         )
 
 
-def room_findings(balance: Balance, index: int) -> Iterator[Finding]:
+def room_findings(balance: Balance, index: int, demand: float) -> Iterator[Finding]:
+    """Of the room at ``index``, whose heat demand is ``demand`` [W]."""
     room, faces, where = balance.inputs.rooms[index], balance.rooms[index], f"/rooms/{index}"
     yield from _air(room, faces.volume, where)
     yield from _depth(balance, index)
@@ -47,8 +48,11 @@ def room_findings(balance: Balance, index: int) -> Iterator[Finding]:
             source=f"{_STANDARD}, rooms of large height",
             quantity="room_height",
         )
-    elements = [item for item in balance.element_losses[index] if not item.through_heated_floor]
-    gained = -sum(item.heat_loss for item in elements if item.heat_loss < 0.0 and item.beyond in _NEIGHBOURS)
+    gained = -sum(
+        item.heat_loss
+        for item in balance.element_losses[index]
+        if item.heat_loss < 0.0 and item.beyond in _NEIGHBOURS and not item.through_heated_floor
+    )
     if gained > ROUND_OFF:
         yield Finding.at(
             "gain_from_neighbours",
@@ -57,8 +61,6 @@ def room_findings(balance: Balance, index: int) -> Iterator[Finding]:
             source=_STANDARD,
             quantity="heat_loss",
         )
-    air = ventilation_loss(room, faces.volume, balance.inputs.external_temperature)
-    demand = sum(item.heat_loss for item in elements) + air + faces.area * room.reheat_per_area
     yield from _demand(room, demand, faces.area, where)
 
 

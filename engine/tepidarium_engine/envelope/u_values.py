@@ -116,48 +116,28 @@ def unheated_resistance(
 
 def check_construction(construction: Construction, pointer: str, faults: FaultList) -> None:
     """Either a U-value or layers; each layer whole."""
-    given = (construction.u_value is not None) + bool(construction.layers)
-    faults.require(given == 1, f"{pointer}/layers", "one_of", "give a U-value or layers, one of the two")
+    if (construction.u_value is not None) == bool(construction.layers):
+        faults.add(f"{pointer}/layers", "one_of", "give a U-value or layers, one of the two")
     for index, layer in enumerate(construction.layers):
         check_layer(layer, f"{pointer}/layers/{index}", faults)
-    bridged = sum(layer.bridge_share > 0.0 for layer in construction.layers)
-    faults.require(
-        bridged <= MOST_BRIDGED_LAYERS,
-        f"{pointer}/layers",
-        "too_many_bridged",
-        f"at most {MOST_BRIDGED_LAYERS} layers may have bridges",
-        MOST_BRIDGED_LAYERS,
-    )
+    if sum([layer.bridge_share > 0.0 for layer in construction.layers]) > MOST_BRIDGED_LAYERS:
+        detail = f"at most {MOST_BRIDGED_LAYERS} layers may have bridges"
+        faults.add(f"{pointer}/layers", "too_many_bridged", detail, MOST_BRIDGED_LAYERS)
 
 
 def check_layer(layer: Layer, pointer: str, faults: FaultList) -> None:
     """Thickness and conductivity, or a resistance; bridges with their conductivity and a thickness."""
-    whole = layer.thickness is not None and layer.thermal_conductivity is not None
     if layer.thermal_resistance is None:
-        missing = "thickness" if layer.thickness is None else "thermal_conductivity"
-        faults.require(
-            whole,
-            f"{pointer}/{missing}",
-            "missing",
-            "a layer has a thickness and a conductivity, or a resistance",
-        )
-    else:
-        faults.require(
-            layer.thermal_conductivity is None,
-            f"{pointer}/thermal_resistance",
-            "one_of",
-            "give the conductivity or the resistance, not both",
-        )
+        if layer.thickness is None or layer.thermal_conductivity is None:
+            missing = "thickness" if layer.thickness is None else "thermal_conductivity"
+            detail = "a layer has a thickness and a conductivity, or a resistance"
+            faults.add(f"{pointer}/{missing}", "missing", detail)
+    elif layer.thermal_conductivity is not None:
+        detail = "give the conductivity or the resistance, not both"
+        faults.add(f"{pointer}/thermal_resistance", "one_of", detail)
     bridged = layer.bridge_share > 0.0
-    faults.require(
-        bridged == (layer.bridge_conductivity is not None),
-        f"{pointer}/bridge_conductivity",
-        "incomplete",
-        "bridges have a share and a conductivity",
-    )
-    faults.require(
-        not bridged or layer.thickness is not None,
-        f"{pointer}/thickness",
-        "missing",
-        "a layer with bridges needs its thickness",
-    )
+    if bridged != (layer.bridge_conductivity is not None):
+        detail = "bridges have a share and a conductivity"
+        faults.add(f"{pointer}/bridge_conductivity", "incomplete", detail)
+    if bridged and layer.thickness is None:
+        faults.add(f"{pointer}/thickness", "missing", "a layer with bridges needs its thickness")

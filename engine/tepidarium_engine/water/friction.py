@@ -47,25 +47,16 @@ def churchill(reynolds: Real, relative_roughness: Real) -> Real:
 def churchill_with_slope(reynolds: float, relative_roughness: float) -> tuple[float, float]:
     """Churchill's factor [1] and its d ln f / d ln Re [1], for solving for the flow.
 
-    Floats only, and every power written out: the search for a flow calls it a hundred times.
+    Floats only: the search for a flow calls it often.
     """
     viscous: float = (7.0 / reynolds) ** 0.9
     inner = viscous + 0.27 * relative_roughness
     x = 2.457 * math.log(inner)
-    x2 = x * x
-    x4 = x2 * x2
-    fifteenth = x * x2 * x4 * x4 * x4
-    y = 37530.0 / reynolds
-    y = y * y
-    y = y * y
-    y = y * y
-    smooth = y * y
+    fifteenth = x**15
+    smooth = (37530.0 / reynolds) ** 16
     turbulent = fifteenth * x + smooth
-    turbulent_term = 1.0 / (turbulent * math.sqrt(turbulent))
-    z = 8.0 / reynolds
-    z = z * z * z
-    z = z * z
-    laminar_term = z * z
+    turbulent_term: float = turbulent**-1.5
+    laminar_term = (8.0 / reynolds) ** 12
     both = laminar_term + turbulent_term
     fall = 2.2113 * fifteenth * viscous / inner + smooth
     slope = (2.0 * turbulent_term * fall / turbulent - laminar_term) / both

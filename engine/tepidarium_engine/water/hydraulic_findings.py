@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from ..elementwise import ROUND_OFF
-from ..pipe import Pipe
-from ..plan.lengths.lengths import circuit_length_rule
+from ..plan.lengths.lengths import LengthRule, circuit_length_rule
 from ..results import Finding
 from .expansion import fluid_growth, least_reserve
 from .finding_kinds import KINDS, OF_REQUEST
@@ -17,132 +16,117 @@ from .result import CircuitHydraulics, HydraulicsResult
 
 __all__ = ["findings"]
 
-_Row = tuple[str, bool, float | None, float | None]
+_Row = tuple[str, float | None, float | None] | None
+"""Code, value and limit of what is found; None where all is in order."""
 
 
-def _found(rows: tuple[_Row, ...], where: str, length_source: str = "") -> Iterator[Finding]:
-    for code, holds, value, limit in rows:
-        if holds:
-            kind = KINDS[code]
-            yield Finding.at(
-                code,
-                where,
-                value=value,
-                limit=limit,
-                source=kind.source or length_source,
-                quantity=kind.quantity,
-            )
+def _found(rows: Iterable[_Row], where: str, subject: str = "", length_source: str = "") -> list[Finding]:
+    return [
+        Finding.at(
+            code,
+            where,
+            value=value,
+            limit=limit,
+            source=KINDS[code].source or length_source,
+            quantity=KINDS[code].quantity,
+            subject=subject,
+        )
+        for code, value, limit in filter(None, rows)
+    ]
 
 
 def findings(inputs: HydraulicsInputs, result: HydraulicsResult) -> Iterator[Finding]:
     """Findings of the circuits in their order, then of manifold, source, fluid and vessel."""
-    for index, circuit in enumerate(result.circuits):
-        yield from _circuit_findings(inputs, index, circuit)
+    rule = circuit_length_rule(inputs.pipe)
+    for index, (asked, circuit) in enumerate(zip(inputs.circuits, result.circuits, strict=True)):
+        own = rule if asked.pipe is None else circuit_length_rule(asked.pipe)
+        yield from _circuit_findings(inputs, index, circuit, own)
     yield from _manifold_findings(inputs, result)
     yield from _fluid_findings(inputs, result)
     yield from _vessel_findings(inputs, result)
 
 
-def _circuit_findings(inputs: HydraulicsInputs, index: int, result: CircuitHydraulics) -> Iterator[Finding]:
-    """Findings of one circuit."""
+def _circuit_findings(
+    inputs: HydraulicsInputs, index: int, result: CircuitHydraulics, rule: LengthRule
+) -> list[Finding]:
+    """Findings of one circuit, whose pipe goes by ``rule``."""
     limits, circuit = inputs.limits, inputs.circuits[index]
-    pipe: Pipe = circuit.pipe or inputs.pipe
-    rule = circuit_length_rule(pipe)
     usual = rule.usual if limits.advised_length is None else limits.advised_length
     upper = rule.upper if limits.maximum_length is None else limits.maximum_length
     length_source = rule.source if limits.maximum_length is None else OF_REQUEST
     drop = result.pressure_drop_upper + result.fixed_pressure_drop + result.open_valve_pressure_drop
     speed, flow, valve = result.velocity, result.volume_flow, result.valve_pressure_drop
     warn, most = limits.advised_pressure_drop, limits.maximum_pressure_drop
+    heard = limits.maximum_valve_pressure_drop
     table = inputs.valve_table
     usual_drop = min(max(result.temperature_drop, 3.0), 10.0)
-    rows: tuple[_Row, ...] = (
-        ("velocity_low", speed < limits.minimum_velocity, speed, limits.minimum_velocity),
-        (
-            "velocity_high",
-            limits.advised_velocity < speed <= limits.maximum_velocity,
-            speed,
-            limits.advised_velocity,
-        ),
-        ("velocity_too_high", speed > limits.maximum_velocity, speed, limits.maximum_velocity),
-        ("long_circuit", usual < circuit.length <= upper, circuit.length, usual),
-        ("too_long_circuit", circuit.length > upper, circuit.length, upper),
-        ("pressure_drop_high", warn < drop <= most, drop, warn),
-        ("pressure_drop_too_high", drop > most, drop, most),
-        ("transitional_flow", result.regime == "transitional", result.reynolds, 4000.0),
-        ("below_meter_range", flow < limits.minimum_meter_flow, flow, limits.minimum_meter_flow),
-        ("above_meter_range", flow > limits.maximum_meter_flow, flow, limits.maximum_meter_flow),
-        (
-            "valve_may_be_heard",
-            valve > limits.maximum_valve_pressure_drop,
-            valve,
-            limits.maximum_valve_pressure_drop,
-        ),
-        (
-            "cannot_be_balanced",
-            bool(table) and result.valve_setting is None,
-            result.valve_kv,
-            table[0].kv if table else 0.0,
-        ),
-        (
-            "unusual_temperature_drop",
-            usual_drop != result.temperature_drop,
-            result.temperature_drop,
-            usual_drop,
-        ),
+    rows = (
+        ("velocity_low", speed, limits.minimum_velocity) if speed < limits.minimum_velocity else None,
+        ("velocity_high", speed, limits.advised_velocity)
+        if limits.advised_velocity < speed <= limits.maximum_velocity
+        else None,
+        ("velocity_too_high", speed, limits.maximum_velocity) if speed > limits.maximum_velocity else None,
+        ("long_circuit", circuit.length, usual) if usual < circuit.length <= upper else None,
+        ("too_long_circuit", circuit.length, upper) if circuit.length > upper else None,
+        ("pressure_drop_high", drop, warn) if warn < drop <= most else None,
+        ("pressure_drop_too_high", drop, most) if drop > most else None,
+        ("transitional_flow", result.reynolds, 4000.0) if result.regime == "transitional" else None,
+        ("below_meter_range", flow, limits.minimum_meter_flow) if flow < limits.minimum_meter_flow else None,
+        ("above_meter_range", flow, limits.maximum_meter_flow) if flow > limits.maximum_meter_flow else None,
+        ("valve_may_be_heard", valve, heard) if valve > heard else None,
+        ("cannot_be_balanced", result.valve_kv, table[0].kv)
+        if table and result.valve_setting is None
+        else None,
+        ("unusual_temperature_drop", result.temperature_drop, usual_drop)
+        if usual_drop != result.temperature_drop
+        else None,
     )
-    yield from _found(rows, f"/circuits/{index}", length_source)
+    return _found(rows, f"/circuits/{index}", circuit.id, length_source)
 
 
 def _manifold_findings(inputs: HydraulicsInputs, result: HydraulicsResult) -> Iterator[Finding]:
     limits, count = inputs.limits, len(inputs.circuits)
     supply, most = inputs.supply_temperature, limits.supply_temperature_limit
-    many = count > limits.maximum_circuits
-    yield from _found((("too_many_circuits", many, count, limits.maximum_circuits),), "/circuits")
-    yield from _found((("supply_above_limit", supply > most, supply, most),), "/supply_temperature")
+    if count > limits.maximum_circuits:
+        yield from _found([("too_many_circuits", count, limits.maximum_circuits)], "/circuits")
+    if supply > most:
+        yield from _found([("supply_above_limit", supply, most)], "/supply_temperature")
     primary = inputs.primary_temperature
     if primary is not None:
-        rows: tuple[_Row, ...] = (
-            ("primary_below_supply", primary < supply, primary, supply),
-            ("primary_close_to_supply", supply < primary < supply + 3.0, primary, supply + 3.0),
+        rows = (
+            ("primary_below_supply", primary, supply) if primary < supply else None,
+            ("primary_close_to_supply", primary, supply + 3.0) if supply < primary < supply + 3.0 else None,
         )
         yield from _found(rows, "/primary_temperature")
 
 
 def _fluid_findings(inputs: HydraulicsInputs, result: HydraulicsResult) -> Iterator[Finding]:
     fluid, frost = inputs.fluid, inputs.frost_temperature
-    little = fluid.kind != "water" and fluid.concentration < 0.2
-    yield from _found((("little_glycol", little, fluid.concentration, 0.2),), "/fluid/concentration")
+    if fluid.kind != "water" and fluid.concentration < 0.2:
+        yield from _found([("little_glycol", fluid.concentration, 0.2)], "/fluid/concentration")
     if frost is not None:
         freezing = result.freezing_point
-        rows: tuple[_Row, ...] = (
-            ("freezes", freezing > frost, freezing, frost),
-            ("frost_margin_small", frost - 3.0 < freezing <= frost, freezing, frost - 3.0),
+        rows = (
+            ("freezes", freezing, frost) if freezing > frost else None,
+            ("frost_margin_small", freezing, frost - 3.0) if frost - 3.0 < freezing <= frost else None,
         )
         yield from _found(rows, "/frost_temperature")
 
 
-def _vessel_findings(inputs: HydraulicsInputs, result: HydraulicsResult) -> Iterator[Finding]:
+def _vessel_findings(inputs: HydraulicsInputs, result: HydraulicsResult) -> list[Finding]:
     vessel, expansion = result.expansion_vessel, inputs.expansion
-    alone = expansion.additional_volume == 0.0
     reserve = least_reserve(result.system_volume, vessel.nominal_volume or vessel.minimum_volume)
-    growth = fluid_growth(maximum_temperature(inputs), expansion, fluid_model(inputs.fluid))
-    filled = vessel.final_pressure if vessel.fill_pressure is None else vessel.fill_pressure
+    ratio, filled, final = vessel.expansion_ratio, vessel.fill_pressure, vessel.final_pressure
+    growth = ratio
+    if expansion.expansion_ratio is not None:
+        growth = fluid_growth(maximum_temperature(inputs), expansion, fluid_model(inputs.fluid))
     rows: tuple[_Row, ...] = (
-        ("vessel_for_circuits_only", alone, None, None),
-        ("vessel_beyond_common_sizes", vessel.nominal_volume is None, vessel.minimum_volume, 0.5),
-        (
-            "reserve_too_small",
-            vessel.water_reserve < reserve * (1.0 - ROUND_OFF),
-            vessel.water_reserve,
-            reserve,
-        ),
-        ("growth_too_small", vessel.expansion_ratio < 0.98 * growth, vessel.expansion_ratio, growth),
-        (
-            "little_pressure_range",
-            vessel.fill_pressure is not None and filled >= vessel.final_pressure,
-            filled,
-            vessel.final_pressure,
-        ),
+        ("vessel_for_circuits_only", None, None) if expansion.additional_volume == 0.0 else None,
+        ("vessel_beyond_common_sizes", vessel.minimum_volume, 0.5) if vessel.nominal_volume is None else None,
+        ("reserve_too_small", vessel.water_reserve, reserve)
+        if vessel.water_reserve < reserve * (1.0 - ROUND_OFF)
+        else None,
+        ("growth_too_small", ratio, growth) if ratio < 0.98 * growth else None,
+        ("little_pressure_range", filled, final) if filled is not None and filled >= final else None,
     )
-    yield from _found(rows, "/expansion")
+    return _found(rows, "/expansion")

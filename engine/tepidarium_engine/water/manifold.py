@@ -30,6 +30,8 @@ __all__ = [
 USUAL_VALVE_KV = 1.1
 """kv [m3/h] of an open manifold valve with flow meter and return valve (common practice, no source)."""
 
+_USUAL_RISE = 0.55
+"""Flow goes about with this power of the pressure drop: a start for the search, without effect on what is found."""
 _WATER_DENSITY = float(WaterModel().density(20.0))
 """The water that valves are measured with [kg/m3]."""
 
@@ -62,15 +64,12 @@ class DesignFlow:
     upper_drop: float
     fixed_drop: float
     open_drop: float
+    whole_drop: float
 
     @property
     def upper_whole_drop(self) -> float:
         """With its valve open and friction at its upper bound [Pa]."""
         return self.upper_drop + self.fixed_drop + self.open_drop
-
-    @property
-    def whole_drop(self) -> float:
-        return self.pipe_drop + self.fixed_drop + self.open_drop
 
 
 class BalancedManifold(NamedTuple):
@@ -102,8 +101,12 @@ def balance(inputs: HydraulicsInputs, model: FluidModel) -> BalancedManifold:
     flows = design_flows(inputs, model)
     totals = [flow.whole_drop for flow in flows]
     pressure = max(totals)
-    design = [flow.volume_flow for flow in flows]
-    opened = open_flows([flow.branch for flow in flows], design, pressure, math.fsum(design))
+    opened = open_flows(
+        [flow.branch for flow in flows],
+        [flow.volume_flow * (pressure / flow.whole_drop) ** _USUAL_RISE for flow in flows],
+        pressure,
+        math.fsum(flow.volume_flow for flow in flows),
+    )
     circuits = tuple(
         _balanced(inputs, flow, pressure, both)
         for flow, both in zip(flows, zip(opened.same_pressure, opened.same_total, strict=True), strict=True)
@@ -155,6 +158,8 @@ def _design_flow(inputs: HydraulicsInputs, circuit: Circuit, state: _State, drop
     volume_flow = mass_flow / state.density
     friction, upper = branch.friction(volume_flow)
     square = volume_flow * volume_flow
+    pipe_drop = branch.pipe_drop(volume_flow, friction)
+    fixed_drop, open_drop = branch.fixed_resistance * square, branch.open_resistance * square
     return DesignFlow(
         circuit=circuit,
         pipe=pipe,
@@ -166,10 +171,11 @@ def _design_flow(inputs: HydraulicsInputs, circuit: Circuit, state: _State, drop
         volume_flow=volume_flow,
         friction=friction,
         friction_upper=upper,
-        pipe_drop=branch.pipe_drop(volume_flow, friction),
+        pipe_drop=pipe_drop,
         upper_drop=branch.pipe_drop(volume_flow, upper),
-        fixed_drop=branch.fixed_resistance * square,
-        open_drop=branch.open_resistance * square,
+        fixed_drop=fixed_drop,
+        open_drop=open_drop,
+        whole_drop=pipe_drop + fixed_drop + open_drop,
     )
 
 

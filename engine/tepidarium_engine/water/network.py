@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
-from .friction import TRANSITION_END, TRANSITION_START, churchill, churchill_with_slope, friction_upper
+from .friction import TRANSITION_END, TRANSITION_START, churchill, churchill_with_slope, colebrook
 
 __all__ = ["Branch", "Curve", "OpenFlows", "open_flows", "solve_rising"]
 
@@ -18,6 +18,9 @@ _ALL_TRIES = 200
 _CLOSE = 1e-6
 """From this near, Newton's next step is the answer: it leaves the square of the miss, for curves bent less than
 about 20 per unit, as Churchill's is in logarithms."""
+
+_ASTRAY = 20.0
+"""Where a step of Newton's method changes flows by so many powers of e it comes no nearer."""
 
 
 class OpenFlows(NamedTuple):
@@ -51,7 +54,7 @@ class Branch(NamedTuple):
         best = float(churchill(reynolds, self.relative_roughness))
         if not TRANSITION_START < reynolds < TRANSITION_END:
             return best, best
-        return best, float(friction_upper(reynolds, self.relative_roughness))
+        return best, max(best, float(colebrook(reynolds, self.relative_roughness)))
 
     def pipe_drop(self, volume_flow: float, friction: float) -> float:
         """Drop of pipe and bends [Pa]."""
@@ -101,33 +104,78 @@ def open_flows(
 ) -> OpenFlows:
     """The branches side by side with open valves, at ``pressure`` [Pa] and at ``total`` [m3/s].
 
-    ``starts`` [m3/s] are a first guess of the flows, for instance those of the design. Branches that are alike are
-    solved once.
+    ``starts`` [m3/s] are a first guess of the flows at ``pressure``. Branches that are alike are solved once.
     """
     alike: dict[tuple[Branch, float], int] = {}
     places = [alike.setdefault(own, len(alike)) for own in zip(branches, starts, strict=True)]
     curves = [branch.open_curve() for branch, _ in alike]
-    log_flows = [math.log(flow) for _, flow in alike]
-    slopes = [math.inf] * len(curves)
-    flows = [flow for _, flow in alike]
-    last = math.log(pressure)
+    counts = [places.count(index) for index in range(len(curves))]
+    log_pressure, target = math.log(pressure), math.log(total)
+    solved = [
+        solve_rising(curve, log_pressure, math.log(start))
+        for curve, (_, start) in zip(curves, alike, strict=True)
+    ]
+    held = [math.exp(x) for x, _ in solved]
+    together = _together(curves, counts, solved, log_pressure, target)
+    log_flows, log_pressure = together or _bracketed(curves, counts, solved, log_pressure, target)
+    flows = [math.exp(x) for x in log_flows]
+    return OpenFlows(
+        [held[place] for place in places], [flows[place] for place in places], math.exp(log_pressure)
+    )
 
-    def log_total(log_pressure: float) -> tuple[float, float]:
-        nonlocal last
-        step, rise = log_pressure - last, 0.0
+
+def _together(
+    curves: Sequence[Curve],
+    counts: Sequence[int],
+    solved: Sequence[tuple[float, float]],
+    log_pressure: float,
+    target: float,
+) -> tuple[list[float], float] | None:
+    """Logarithms of the flows and of their pressure where the flows, each ``counts`` times, add up to the ``target``.
+
+    Newton's method for the pressure and all flows at a time, from those ``solved`` at ``log_pressure``, with the slopes
+    there. None where it leads astray.
+    """
+    log_flows = [x for x, _ in solved]
+    found = [(log_pressure, slope) for _, slope in solved]
+    for _ in range(_NEWTON_TRIES):
+        sum_of_flows = rise = gain = 0.0
+        for count, x, (value, slope) in zip(counts, log_flows, found, strict=True):
+            flow = count * math.exp(x)
+            sum_of_flows += flow
+            rise += flow / slope
+            gain += flow / slope * (log_pressure - value)
+        log_pressure += (sum_of_flows * (target - math.log(sum_of_flows)) - gain) / rise
+        moves = [(log_pressure - value) / slope for value, slope in found]
+        log_flows = [x + move for x, move in zip(log_flows, moves, strict=True)]
+        furthest = max(map(abs, moves))
+        if furthest <= _CLOSE:
+            return log_flows, log_pressure
+        if not furthest <= _ASTRAY:
+            return None
+        found = [curve(x) for curve, x in zip(curves, log_flows, strict=True)]
+    return None
+
+
+def _bracketed(
+    curves: Sequence[Curve],
+    counts: Sequence[int],
+    solved: Sequence[tuple[float, float]],
+    log_pressure: float,
+    target: float,
+) -> tuple[list[float], float]:
+    """The same by a search for the pressure alone: slower, and cannot miss the solution."""
+    flows = [x for x, _ in solved]
+
+    def log_total(at: float) -> tuple[float, float]:
+        together = rise = 0.0
         for index, curve in enumerate(curves):
-            guess = log_flows[index] + step / slopes[index]
-            log_flows[index], slopes[index] = solve_rising(curve, log_pressure, guess)
-            flows[index] = math.exp(log_flows[index])
-        for place in places:
-            rise += flows[place] / slopes[place]
-        last = log_pressure
-        together = math.fsum(flows[place] for place in places)
+            flows[index], slope = solve_rising(curve, at, flows[index])
+            share = counts[index] * math.exp(flows[index])
+            together += share
+            rise += share / slope
         return math.log(together), rise / together
 
-    value, slope = log_total(last)
-    held = [flows[place] for place in places]
-    target = math.log(total)
-    log_pressure, _ = solve_rising(log_total, target, last + (target - value) / slope)
-    log_total(log_pressure)
-    return OpenFlows(held, [flows[place] for place in places], math.exp(log_pressure))
+    solution, _ = solve_rising(log_total, target, log_pressure)
+    log_total(solution)
+    return flows, solution

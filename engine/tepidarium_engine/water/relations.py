@@ -69,14 +69,9 @@ def _check_circuit(circuit: Circuit, table: Sequence[ValveSetting], where: str, 
 
 
 def _check_open_kv(kv: float | None, table: Sequence[ValveSetting], where: str, faults: FaultList) -> None:
-    if kv is not None and table:
-        faults.require(
-            table[0].kv <= kv <= table[-1].kv,
-            where,
-            "outside_valve_table",
-            "must lie within the flow coefficients of valve_table",
-            table[-1].kv,
-        )
+    if kv is not None and table and not table[0].kv <= kv <= table[-1].kv:
+        detail = "must lie within the flow coefficients of valve_table"
+        faults.add(where, "outside_valve_table", detail, table[-1].kv)
 
 
 def _check_valve_table(table: Sequence[ValveSetting], faults: FaultList) -> None:
@@ -84,13 +79,9 @@ def _check_valve_table(table: Sequence[ValveSetting], faults: FaultList) -> None
     for place, (low, high) in enumerate(pairwise(table), start=1):
         for name in ("setting", "kv"):
             least: float = getattr(low, name)
-            faults.require(
-                getattr(high, name) > least,
-                f"/valve_table/{place}/{name}",
-                "not_rising",
-                "must be above that of the line before",
-                least,
-            )
+            if not getattr(high, name) > least:
+                where = f"/valve_table/{place}/{name}"
+                faults.add(where, "not_rising", "must be above that of the line before", least)
 
 
 def check_fluid(fluid: Fluid, faults: FaultList) -> None:

@@ -79,6 +79,7 @@ class CircuitHydraulics:
     open_same_flow: OpenFlow = field(metadata=named("open_flow_same_flow"))
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class Pump:
     """Pump duty. ``pressure``, ``head`` and powers hold the upper bound of friction,
@@ -95,6 +96,7 @@ class Pump:
     electric_power_high: float
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class OpenValves:
     """The manifold with every presetting valve wide open.
@@ -108,6 +110,7 @@ class OpenValves:
     same_pressure_mass_flow: float
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class Mixing:
     """A mixing set between source and manifold.
@@ -122,6 +125,7 @@ class Mixing:
     primary_volume_flow: float
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class ExpansionVessel:
     """The vessel by EN 12828. Pressures [Pa] above atmospheric. ``nominal_volume`` is the next common
@@ -137,6 +141,7 @@ class ExpansionVessel:
     fill_pressure: float | None
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class FrostProtection:
     """``frost_margin`` [K] is the frost temperature minus the freezing point. ``required_concentration`` of
@@ -148,6 +153,7 @@ class FrostProtection:
     glycol_volume: float | None
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class HydraulicsResult:
     """Flows, balancing and water side of one manifold."""
