@@ -27,7 +27,15 @@ from .inner_tails import Gate, Hallway
 from .piece_domains import Spacing
 from .storey_judge import crowding, fault_of, least_apart
 
-__all__ = ["GOOD_SPREAD", "DividedCircuit", "DividedRoom", "DivisionRequest", "JointCrossing", "divided"]
+__all__ = [
+    "GOOD_SPREAD",
+    "DividedCircuit",
+    "DividedRoom",
+    "DivisionRequest",
+    "JointCrossing",
+    "divided",
+    "gate_at_entry",
+]
 
 _FILL = 0.93
 """Share of the greatest length that circuits are planned with."""
@@ -142,21 +150,39 @@ def _counts(job: DivisionJob) -> list[int] | None:
     )
 
 
-def _site(job: DivisionJob, count: int) -> Site | Refusal:
+def gate_at_entry(job: DivisionJob, count: int) -> Gate | Refusal:
+    """All pairs side by side at the entry, or beside it where the request permits that, in the room's own frame."""
     request = job.request
     width = (2 * count - 1) * request.tail_pitch
-    place = job.local(request.entry)
-    entry = entry_at(job.polygon, place, width)
+    gate = _gate(job, count, width, ENTRY_TOLERANCE)
+    stretches = (width + 2.0 * request.wall_clearance + request.tail_pitch, width)
+    for stretch in stretches if request.entry_shift > 0.0 and isinstance(gate, Refusal) else ():
+        beside = _gate(job, count, stretch, request.entry_shift * stretch)
+        if not isinstance(beside, Refusal):
+            return beside
+    return gate
+
+
+def _gate(job: DivisionJob, count: int, stretch: float, most: float) -> Gate | Refusal:
+    """All pairs in the middle of a straight stretch of wall [m], at most so far from the entry [m]."""
+    request, place = job.request, job.local(job.request.entry)
+    entry = entry_at(job.polygon, place, stretch)
     first, last = entry.ends
     there = math.dist(first, last)
     middle = ((first[0] + last[0]) / 2.0, (first[1] + last[1]) / 2.0)
-    if abs(there - width) > 1e-6 or math.dist(middle, entry.place) > 1e-6:
-        return Refusal("entry_too_narrow", request.entry, there, width)
+    if abs(there - stretch) > 1e-6 or math.dist(middle, entry.place) > 1e-6:
+        return Refusal("entry_too_narrow", request.entry, there, stretch)
     moved = math.dist(entry.place, place)
-    if moved > ENTRY_TOLERANCE:
-        return Refusal("entry_too_narrow", request.entry, max(0.0, width - 2.0 * moved), width)
+    if moved > most:
+        return Refusal("entry_too_narrow", request.entry, max(0.0, stretch - 2.0 * moved), stretch)
     along = ((first[0] - last[0]) / there, (first[1] - last[1]) / there)
-    gate = Gate(entry.place, along, entry.inward, request.tail_pitch, count)
+    return Gate(entry.place, along, entry.inward, request.tail_pitch, count)
+
+
+def _site(job: DivisionJob, count: int) -> Site | Refusal:
+    request, gate = job.request, gate_at_entry(job, count)
+    if isinstance(gate, Refusal):
+        return gate
     spacing = Spacing(request.pipe_spacing, request.wall_clearance, request.bend_radius, request.tail_pitch)
     zone = pipe_zone(job.polygon, request.pipe_spacing, request.wall_clearance, job.walls)
     hallway = Hallway(job.polygon, zone, gate, request.wall_clearance, spacing.lane_start)

@@ -1,25 +1,29 @@
-"""What is said about a room that is divided in circuits, or that could not be."""
+"""What is said about a room that is divided in circuits."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..errors import Fault
 from ..plan.asking.floor_findings import OWN_RULE
+from ..plan.asking.route_entries import EntryPlace
+from ..plan.asking.route_findings import moved_entry
 from ..plan.asking.route_records import RouteCircuit, RoutesInputs
 from ..results import Finding
 from .division_records import DividedRoom
 
-__all__ = ["division_findings", "not_divided"]
+__all__ = ["division_findings"]
 
 _EQUAL_LENGTHS = 0.08
 """Circuits of one room whose lengths spread by more are told: our own rule."""
 
 
 def division_findings(
-    inputs: RoutesInputs, room: DividedRoom, circuits: tuple[RouteCircuit, ...]
+    inputs: RoutesInputs, room: DividedRoom, circuits: tuple[RouteCircuit, ...], first: EntryPlace
 ) -> Iterator[Finding]:
     """What is said about the division as a whole."""
+    ends = circuits[0].entry, circuits[-1].entry
+    middle = ((ends[0][0] + ends[1][0]) / 2.0, (ends[0][1] + ends[1][1]) / 2.0)
+    yield from moved_entry(first, middle)
     if room.spread > _EQUAL_LENGTHS and len(circuits) > 1:
         lengths = sorted(circuit.total_length for circuit in circuits)
         yield Finding.at(
@@ -43,15 +47,3 @@ def division_findings(
             quantity="crossing_count",
             where_in="answer",
         )
-
-
-def not_divided(fault: Fault) -> Finding:
-    """Why a circuit that is too long was not divided."""
-    return Finding.at(
-        "not_divided",
-        fault.pointer,
-        detail=fault.detail[:1].upper() + fault.detail[1:],
-        limit=fault.limit,
-        source=OWN_RULE,
-        quantity="maximum_circuit_length",
-    )

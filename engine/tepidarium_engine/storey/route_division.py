@@ -31,6 +31,7 @@ from ..plan.tolerances import SAME_AREA
 from .division import divided
 from .division_records import DividedCircuit, DividedRoom, DivisionRequest
 from .records import Segment
+from .room_alone import alone_in_pieces
 from .storey_judge import least_apart
 
 __all__ = [
@@ -106,7 +107,10 @@ def check_division(inputs: RoutesInputs, room: RoomOutline) -> None:
 def divided_route(inputs: RoutesInputs, room: RoomOutline, first: EntryPlace) -> Division | Refusal:
     """The circuits of a room that share an entry, or why there are none."""
     pitch = _pitch(inputs, first)
-    found = divided(room, _request(inputs, room, first, pitch))
+    asked = _request(inputs, room, first, pitch)
+    found = divided(room, asked)
+    if found.refusal is not None and not asked.walls:
+        found = alone_in_pieces(room, asked) or found
     if found.refusal is not None:
         return found.refusal
     unsound = _through_doorway(inputs, first, len(found.circuits), pitch)
@@ -208,6 +212,7 @@ def _request(inputs: RoutesInputs, room: RoomOutline, first: EntryPlace, pitch: 
         walls=wall_clearances(inputs),
         most_rounds=_ROUNDS,
         most_circuits=MOST_DIVIDED_CIRCUITS,
+        entry_shift=1.0 if inputs.doorway is None else 0.0,
     )
 
 
@@ -223,9 +228,7 @@ def _route(inputs: RoutesInputs, circuit: DividedCircuit, first: EntryPlace) -> 
     laid = circuit.laid
     if laid.path is None or laid.check is None:
         raise AssertionError("a divided room holds circuits that are laid")
-    entry = EntryPlace(
-        laid.entry.place, first.tail_pitch, first.shift if circuit.id == 0 else 0.0, first.pointer
-    )
+    entry = EntryPlace(laid.entry.place, first.tail_pitch, 0.0, first.pointer)
     room = _as_outline(circuit.outline)
     field = CircuitField(str(circuit.id + 1), room, entry, inputs.pipe_spacing, ())
     spacings = laid_spacings(laid.path, room, field.spacings, inputs.wall_clearance)

@@ -1,0 +1,92 @@
+"""A room by itself in pieces that are reached through each other: a storey of one room, its entry for a manifold."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ..plan.laying.laying import Refusal
+from ..plan.outlines.polygons import RoomOutline
+from .division import gate_at_entry
+from .division_job import DivisionJob, division_job
+from .division_records import DividedRoom, DivisionRequest
+from .fields import circuits_of_fields, more_circuits
+from .inlet_search import Inlet
+from .layout_records import RoomTask, StoreyTask
+from .own_floor import FieldMemory, OwnFloor
+from .piece_circuits import laid_in_pieces
+from .records import PairPlace
+from .tail_records import CircuitPlace, ManifoldPlace, RoutedTails, StoreyPlan
+
+__all__ = ["alone_in_pieces"]
+
+_TRIES = 3
+"""Numbers of circuits tried."""
+
+
+def alone_in_pieces(room: RoomOutline, request: DivisionRequest) -> DividedRoom | None:
+    """The circuits of a room in pieces, none longer than the greatest length asked for, or ``None``; where no number of
+    them is asked for as few as can be found. Walls with clearances of their own are not looked at."""
+    job = division_job(room, replace(request, entry_stays=True))
+    memory: FieldMemory = {}
+    count = request.count or _least(job)
+    for _ in range(_TRIES if request.count is None else 1):
+        own = None if count is None or count > request.most_circuits else _floor(job, count, memory)
+        if own is None or count is None:
+            return None
+        found = laid_in_pieces(own, replace(job.request, count=count), last=False)
+        if found is not None and found.refusal is None:
+            longest = max(circuit.length + 2.0 * request.outer_tail(circuit.id) for circuit in found.circuits)
+            if longest <= request.maximum_circuit_length:
+                return found
+        refusal = None if found is None else found.refusal
+        count = (
+            count + 1
+            if refusal is None or refusal.value is None
+            else more_circuits(count, refusal.value, request.maximum_circuit_length)
+        )
+    return None
+
+
+def _least(job: DivisionJob) -> int | None:
+    """Circuits by the floor's area alone."""
+    request = job.request
+    length = request.maximum_circuit_length - 2.0 * request.outer_tail(0)
+    counts = circuits_of_fields(job.fields, request.pipe_spacing, request.wall_clearance, length, None)
+    return None if counts is None else sum(counts)
+
+
+def _floor(job: DivisionJob, count: int, memory: FieldMemory) -> OwnFloor | None:
+    """The room with pairs of so many circuits at its entry."""
+    request, gate = job.request, gate_at_entry(job, count)
+    if isinstance(gate, Refusal):
+        return None
+    floor, ahead = job.room.placed, job.outer_direction(gate.inward)
+    names = tuple(map(str, range(count)))
+    # Ports count from the right, pairs at the entry from the left.
+    places = tuple(
+        CircuitPlace(name, 0, PairPlace(job.outer(gate.pair(count - 1 - number)), ahead))
+        for number, name in enumerate(names)
+    )
+    entry = job.outer(gate.place)
+    task = StoreyTask(
+        plan=StoreyPlan((floor,), ()),
+        rooms=(
+            RoomTask(
+                id="0",
+                room=job.room,
+                pipe_spacing=request.pipe_spacing,
+                maximum_circuit_length=request.maximum_circuit_length,
+                pattern=request.pattern,
+                count=count,
+                joints=request.joints,
+                outermost_pipe=request.outermost_pipe,
+            ),
+        ),
+        manifold=ManifoldPlace(entry, ahead, 0),
+        tail_pitch=request.tail_pitch,
+        wall_clearance=request.wall_clearance,
+        bend_radius=request.bend_radius,
+        quick=request.quick,
+    )
+    tails = RoutedTails(names, places, (), (), ())
+    return OwnFloor(task, tails, 0, job.room, places, Inlet((), floor, entry, ahead), memory)
