@@ -35,6 +35,7 @@ __all__ = [
     "JointCrossing",
     "divided",
     "gate_at_entry",
+    "judged",
 ]
 
 _FILL = 0.93
@@ -47,6 +48,8 @@ _PATIENCE = 0.01
 """By how much more lengths may spread after each plan that was tried."""
 _TRIES = 4
 """Numbers of circuits tried, each with one more in the field whose circuits were the longest."""
+_ON_WALL = 1e-4
+"""Nearer to a wall is on it [m]."""
 _NO_WAY = 2
 """Numbers of circuits without a way for tails after which no more are tried: of 40 rooms without a way for the first
 number, 2 had one for the second, none for the third or fourth."""
@@ -81,7 +84,7 @@ def divided(room: RoomOutline, request: DivisionRequest) -> DividedRoom:
             return DividedRoom(refusal=Refusal("too_many_circuits", None, sum(counts), request.most_circuits))
         found, fullest = _divided_in(job, counts, left)
         left = max(1, left - found.rounds)
-        found = found if found.refusal is not None else _judged(found, request)
+        found = found if found.refusal is not None else judged(found, request)
         if found.refusal is None:
             return found
         refusal = refusal or found.refusal
@@ -99,7 +102,7 @@ def _more(count: int, refusal: Refusal) -> int:
     return more_circuits(count, refusal.value, refusal.limit) - count
 
 
-def _judged(found: DividedRoom, request: DivisionRequest) -> DividedRoom:
+def judged(found: DividedRoom, request: DivisionRequest) -> DividedRoom:
     """The room as divided, or refused where its pipes do not pass the judge together."""
     least = least_apart(request.pipe_spacing, request.tail_pitch)
     for circuit in found.circuits:
@@ -164,7 +167,7 @@ def gate_at_entry(job: DivisionJob, count: int) -> Gate | Refusal:
 
 
 def _gate(job: DivisionJob, count: int, stretch: float, most: float) -> Gate | Refusal:
-    """All pairs in the middle of a straight stretch of wall [m], at most so far from the entry [m]."""
+    """All pairs in the middle of a straight stretch of the entry's wall [m], at most so far from the entry [m]."""
     request, place = job.request, job.local(job.request.entry)
     entry = entry_at(job.polygon, place, stretch)
     first, last = entry.ends
@@ -173,7 +176,9 @@ def _gate(job: DivisionJob, count: int, stretch: float, most: float) -> Gate | R
     if abs(there - stretch) > 1e-6 or math.dist(middle, entry.place) > 1e-6:
         return Refusal("entry_too_narrow", request.entry, there, stretch)
     moved = math.dist(entry.place, place)
-    if moved > most:
+    on_the_way = shapely.Point((entry.place[0] + place[0]) / 2.0, (entry.place[1] + place[1]) / 2.0)
+    elsewhere = moved > ENTRY_TOLERANCE and shapely.distance(job.polygon.exterior, on_the_way) > _ON_WALL
+    if moved > most or elsewhere:
         return Refusal("entry_too_narrow", request.entry, max(0.0, stretch - 2.0 * moved), stretch)
     along = ((first[0] - last[0]) / there, (first[1] - last[1]) / there)
     return Gate(entry.place, along, entry.inward, request.tail_pitch, count)

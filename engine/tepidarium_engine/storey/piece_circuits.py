@@ -212,7 +212,7 @@ def _best_laid(own: OwnFloor, routed: _Routed, rounds: int, work: _Work) -> _Lai
         if best is None or laid.badness < best.badness:
             best = laid
         enough = math.inf if work.request.quick else GOOD_SPREAD if number == 0 else _EVEN_ENOUGH
-        if best.badness <= (False, enough) or work.request.most_rounds and work.done:
+        if best.badness <= (False, enough) or (work.request.most_rounds and work.done):
             break
         tried = _cut_anew(own, tried, lengths)
     return best

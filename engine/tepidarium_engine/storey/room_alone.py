@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from ..plan.laying.laying import Refusal
 from ..plan.outlines.polygons import RoomOutline
-from .division import gate_at_entry
+from .division import gate_at_entry, judged
 from .division_job import DivisionJob, division_job
 from .division_records import DividedRoom, DivisionRequest
 from .fields import circuits_of_fields, more_circuits
@@ -36,7 +36,8 @@ def alone_in_pieces(room: RoomOutline, request: DivisionRequest) -> DividedRoom 
         found = laid_in_pieces(own, replace(job.request, count=count), last=False)
         if found is not None and found.refusal is None:
             longest = max(circuit.length + 2.0 * request.outer_tail(circuit.id) for circuit in found.circuits)
-            if longest <= request.maximum_circuit_length:
+            found = judged(found, request)
+            if found.refusal is None and longest <= request.maximum_circuit_length:
                 return found
         refusal = None if found is None else found.refusal
         count = (
@@ -50,7 +51,7 @@ def alone_in_pieces(room: RoomOutline, request: DivisionRequest) -> DividedRoom 
 def _least(job: DivisionJob) -> int | None:
     """Circuits by the floor's area alone."""
     request = job.request
-    length = request.maximum_circuit_length - 2.0 * request.outer_tail(0)
+    length = max(1.0, request.maximum_circuit_length - 2.0 * request.outer_tail(0))
     counts = circuits_of_fields(job.fields, request.pipe_spacing, request.wall_clearance, length, None)
     return None if counts is None else sum(counts)
 

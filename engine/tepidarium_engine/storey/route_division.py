@@ -58,6 +58,8 @@ _SETTLING = 0.5
 """Length at either end of a field that is still its tails [m]."""
 _CHORD_ERROR = 5e-4
 _ON_FLOOR = 1e-5
+_FINAL = frozenset({"too_few_circuits", "field_too_narrow"})
+"""Refusals that hold however a room is divided."""
 
 
 @dataclass(frozen=True)
@@ -108,17 +110,25 @@ def divided_route(inputs: RoutesInputs, room: RoomOutline, first: EntryPlace) ->
     """The circuits of a room that share an entry, or why there are none."""
     pitch = _pitch(inputs, first)
     asked = _request(inputs, room, first, pitch)
+    refusals = []
+    for found in _ways(room, asked):
+        unsound = found.refusal or _through_doorway(inputs, first, len(found.circuits), pitch)
+        unsound = unsound or next(_unsound(inputs, room, found, pitch), None)
+        if unsound is None:
+            routes = tuple(_route(inputs, circuit, first) for circuit in found.circuits)
+            return Division(routes, found, pitch)
+        refusals.append(unsound)
+    return refusals[0]
+
+
+def _ways(room: RoomOutline, asked: DivisionRequest) -> Iterator[DividedRoom]:
+    """The room divided by cuts along its walls, then in pieces that are reached through each other."""
     found = divided(room, asked)
-    if found.refusal is not None and not asked.walls:
-        found = alone_in_pieces(room, asked) or found
-    if found.refusal is not None:
-        return found.refusal
-    unsound = _through_doorway(inputs, first, len(found.circuits), pitch)
-    unsound = unsound or next(_unsound(inputs, room, found, pitch), None)
-    if unsound is not None:
-        return unsound
-    routes = tuple(_route(inputs, circuit, first) for circuit in found.circuits)
-    return Division(routes, found, pitch)
+    yield found
+    if not asked.walls and (found.refusal is None or found.refusal.code not in _FINAL):
+        pieces = alone_in_pieces(room, asked)
+        if pieces is not None:
+            yield pieces
 
 
 def division_refused(refusal: Refusal, inputs: RoutesInputs, first: EntryPlace) -> InputError:

@@ -271,6 +271,8 @@ _BY_CODE: Mapping[str, tuple[_Maker, ...]] = MappingProxyType(
         "no_division_crosses_itself": _DIVISION,
         "no_division_too_narrow": _DIVISION,
         "no_division_wall_clearance": _DIVISION,
+        "no_division_outside_floor": _DIVISION,
+        "no_division_tail_distance": (_closer_pitches, *_DIVISION),
     }
 )
 """What helps against each refusal for which a change can be computed; with its field where a code has two of them."""
