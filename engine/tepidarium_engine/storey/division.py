@@ -14,6 +14,7 @@ import shapely
 from ..plan.joining.entry import entry_at
 from ..plan.judging.route_faults import ENTRY_TOLERANCE, LEAST_PIPE_DISTANCE
 from ..plan.laying.laying import Refusal
+from ..plan.outlines.loops import loop_of
 from ..plan.outlines.pipe_zone import pipe_zone
 from ..plan.outlines.polygons import RoomOutline, interior_width
 from .arrangement import Site
@@ -48,8 +49,6 @@ _PATIENCE = 0.01
 """By how much more lengths may spread after each plan that was tried."""
 _TRIES = 4
 """Numbers of circuits tried, each with one more in the field whose circuits were the longest."""
-_ON_WALL = 1e-4
-"""Nearer to a wall is on it [m]."""
 _NO_WAY = 2
 """Numbers of circuits without a way for tails after which no more are tried: of 40 rooms without a way for the first
 number, 2 had one for the second, none for the third or fourth."""
@@ -167,7 +166,7 @@ def gate_at_entry(job: DivisionJob, count: int) -> Gate | Refusal:
 
 
 def _gate(job: DivisionJob, count: int, stretch: float, most: float) -> Gate | Refusal:
-    """All pairs in the middle of a straight stretch of the entry's wall [m], at most so far from the entry [m]."""
+    """All pairs in the middle of a straight stretch of wall [m], at most so far along the outline from the entry [m]."""
     request, place = job.request, job.local(job.request.entry)
     entry = entry_at(job.polygon, place, stretch)
     first, last = entry.ends
@@ -175,10 +174,10 @@ def _gate(job: DivisionJob, count: int, stretch: float, most: float) -> Gate | R
     middle = ((first[0] + last[0]) / 2.0, (first[1] + last[1]) / 2.0)
     if abs(there - stretch) > 1e-6 or math.dist(middle, entry.place) > 1e-6:
         return Refusal("entry_too_narrow", request.entry, there, stretch)
-    moved = math.dist(entry.place, place)
-    on_the_way = shapely.Point((entry.place[0] + place[0]) / 2.0, (entry.place[1] + place[1]) / 2.0)
-    elsewhere = moved > ENTRY_TOLERANCE and shapely.distance(job.polygon.exterior, on_the_way) > _ON_WALL
-    if moved > most or elsewhere:
+    outline = loop_of(job.polygon)
+    moved = abs(outline.project(entry.place) - outline.project(place))
+    moved = min(moved, outline.length - moved)
+    if moved > most:
         return Refusal("entry_too_narrow", request.entry, max(0.0, stretch - 2.0 * moved), stretch)
     along = ((first[0] - last[0]) / there, (first[1] - last[1]) / there)
     return Gate(entry.place, along, entry.inward, request.tail_pitch, count)

@@ -53,6 +53,8 @@ def placed(geometry: shapely.Geometry, points: Callable[[Array], Array]) -> shap
 
 def sound(geometry: shapely.Geometry) -> shapely.Geometry:
     """The geometries with areas that are valid: those that are not are made so, and lose what has no area."""
+    if isinstance(geometry, shapely.Geometry) and geometry.is_valid:
+        return geometry
     bad = np.isin(shapely.get_type_id(geometry), _AREAS) & ~shapely.is_valid(geometry)
     if not np.any(bad):
         return geometry

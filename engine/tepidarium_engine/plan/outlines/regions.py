@@ -60,7 +60,11 @@ def parts_of(region: Region) -> list[Polygon]:
 
 def _region(geometry: shapely.Geometry) -> Region:
     """What has an area in the outcome of an operation."""
-    geometry = sound(geometry)
+    return _with_area(sound(geometry))
+
+
+def _with_area(geometry: shapely.Geometry) -> Region:
+    """The same of a geometry that is sound."""
     if geometry.is_empty:
         return None
     if isinstance(geometry, Polygon) and geometry.area > _LEAST_AREA:
@@ -85,7 +89,7 @@ def dilated(region: Region, distance: float) -> Region:
         return None
     with np.errstate(divide="ignore", invalid="ignore"):  # the library divides while it tries a mitre
         mitred = shapely.buffer(region, distance, join_style="mitre", mitre_limit=MITRE_LIMIT)
-    return _region(mitred) if mitred.is_valid else rounded(region, distance)
+    return _with_area(mitred) if mitred.is_valid else rounded(region, distance)
 
 
 def eroded(region: Region, distance: float) -> Region:
