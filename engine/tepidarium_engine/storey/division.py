@@ -166,7 +166,7 @@ def gate_at_entry(job: DivisionJob, count: int) -> Gate | Refusal:
 
 
 def _gate(job: DivisionJob, count: int, stretch: float, most: float) -> Gate | Refusal:
-    """All pairs in the middle of a straight stretch of wall [m], at most so far along the outline from the entry [m]."""
+    """All pairs in the middle of a straight stretch of wall [m], at most so far along the outline [m]."""
     request, place = job.request, job.local(job.request.entry)
     entry = entry_at(job.polygon, place, stretch)
     first, last = entry.ends

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ..plan.laying.laying import Refusal
+from ..errors import required
+from ..plan.laying.home_frame import Home, home_frame
+from ..plan.laying.laying import Laid, Refusal
+from ..plan.model.field import Entry
 from ..plan.outlines.polygons import RoomOutline
 from .division import gate_at_entry, judged
 from .division_job import DivisionJob, division_job
-from .division_records import DividedRoom, DivisionRequest
+from .division_records import DividedCircuit, DividedRoom, DivisionRequest
 from .fields import circuits_of_fields, more_circuits
 from .inlet_search import Inlet
 from .layout_records import RoomTask, StoreyTask
@@ -25,15 +28,26 @@ _TRIES = 3
 
 def alone_in_pieces(room: RoomOutline, request: DivisionRequest) -> DividedRoom | None:
     """The circuits of a room in pieces, none longer than the greatest length asked for, or ``None``; where no number of
-    them is asked for as few as can be found. Walls with clearances of their own are not looked at."""
-    job = division_job(room, replace(request, entry_stays=True))
+    them is asked for as few as can be found. Walls with clearances of their own are not looked at.
+
+    Computed in the frame in which a single circuit is laid, so that it does not count how the room is turned.
+    """
+    home = home_frame(room, request.entry)
+    joints = tuple((home.local_place(start), home.local_place(end)) for start, end in request.joints)
+    at_home = replace(request, entry=home.local_place(request.entry), joints=joints, entry_stays=True)
+    found = _in_pieces(RoomOutline(home.polygon, (0.0, 0.0)), at_home)
+    return None if found is None else _carried_home(found, home)
+
+
+def _in_pieces(room: RoomOutline, request: DivisionRequest) -> DividedRoom | None:
+    job = division_job(room, request)
     memory: FieldMemory = {}
     count = request.count or _least(job)
     for _ in range(_TRIES if request.count is None else 1):
         own = None if count is None or count > request.most_circuits else _floor(job, count, memory)
         if own is None or count is None:
             return None
-        found = laid_in_pieces(own, replace(job.request, count=count), last=False)
+        found = laid_in_pieces(own, replace(request, count=count), last=False)
         if found is not None and found.refusal is None:
             longest = max(circuit.length + 2.0 * request.outer_tail(circuit.id) for circuit in found.circuits)
             found = judged(found, request)
@@ -91,3 +105,41 @@ def _floor(job: DivisionJob, count: int, memory: FieldMemory) -> OwnFloor | None
     )
     tails = RoutedTails(names, places, (), (), ())
     return OwnFloor(task, tails, 0, job.room, places, Inlet((), floor, entry, ahead), memory)
+
+
+def _carried_home(found: DividedRoom, home: Home) -> DividedRoom:
+    """The same in the caller's frame."""
+    crossings = tuple(
+        replace(crossing, place=home.place(crossing.place), ahead=home.direction(crossing.ahead))
+        for crossing in found.crossings
+    )
+    circuits = tuple(_circuit_home(circuit, home) for circuit in found.circuits)
+    return replace(found, circuits=circuits, crossings=crossings)
+
+
+def _circuit_home(circuit: DividedCircuit, home: Home) -> DividedCircuit:
+    path = home.path(circuit.path)
+    (ax, ay), (bx, by) = path.start, path.end
+    return replace(
+        circuit,
+        piece=home.area(circuit.piece),
+        outline=home.area(circuit.outline),
+        laid=_laid_home(circuit.laid, home),
+        path=path,
+        length=path.length,
+        tail_length=circuit.tail_length + path.length - circuit.length,
+        place=PairPlace(((ax + bx) / 2.0, (ay + by) / 2.0), home.direction(circuit.place.ahead)),
+    )
+
+
+def _laid_home(laid: Laid, home: Home) -> Laid:
+    """The pipe of a piece, whose ends lie on no wall."""
+    path, check, entry = required(laid.path, "a pipe"), required(laid.check, "its check"), laid.entry
+    first, last = map(home.place, entry.ends)
+    return replace(
+        laid,
+        entry=Entry(home.place(entry.place), (first, last), home.direction(entry.inward)),
+        path=home.carried(path),
+        check=home.check(check, check.measures.length),
+        lost=tuple(replace(lost, place=home.place(lost.place)) for lost in laid.lost),
+    )
