@@ -81,14 +81,15 @@ def divided(room: RoomOutline, request: DivisionRequest) -> DividedRoom:
     for _ in range(1 if request.count is not None else _TRIES):
         if sum(counts) > request.most_circuits:
             return DividedRoom(refusal=Refusal("too_many_circuits", None, sum(counts), request.most_circuits))
-        found, fullest = _divided_in(job, counts, left)
-        left = max(1, left - found.rounds)
+        found, fullest = _divided_in(job, counts, max(1, left))
+        left -= found.rounds
         found = found if found.refusal is not None else judged(found, request)
         if found.refusal is None:
             return found
         refusal = refusal or found.refusal
         no_way += found.refusal.code == "no_way_for_tails"
-        if found.refusal.code == "entry_too_narrow" or no_way == _NO_WAY:
+        in_vain = left <= 0 and found.refusal.code != "circuit_too_long"
+        if found.refusal.code == "entry_too_narrow" or no_way == _NO_WAY or in_vain:
             break
         counts[fullest] += _more(counts[fullest], found.refusal)
     return DividedRoom(refusal=refusal)

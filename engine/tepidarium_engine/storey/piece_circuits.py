@@ -64,7 +64,7 @@ def laid_in_pieces(own: OwnFloor, request: DivisionRequest, *, last: bool) -> Di
 def _even(own: OwnFloor, request: DivisionRequest, last: bool) -> DividedRoom | None:
     """The circuits from the entry, of the way to cut the room that makes them most equal, or the refusal."""
     job = division_job(own.outline, request)
-    work = _Work(own, request, len(own.memory))
+    work = _Work(own, request)
     ways, rounds = (1, 1) if work.done else (_WAYS, _ROUNDS)
     limit = request.maximum_circuit_length
     outside = 0.0 if last else _outside(request)
@@ -96,24 +96,25 @@ def _even(own: OwnFloor, request: DivisionRequest, last: bool) -> DividedRoom | 
 
 
 class _Work(NamedTuple):
-    """How many fields were laid before; a request with few rounds stops the search for more equal lengths after these,
-    and the search for any pieces that can be laid after twice as many."""
+    """How often all pieces of the room were laid, in terms of fields that were. Where a request has few rounds, the
+    search for more equal lengths ends before the last of them, and that for any pieces that can be laid after one
+    more; a quick one takes half as many."""
 
     own: OwnFloor
     request: DivisionRequest
-    before: int
 
     @property
     def done(self) -> bool:
-        return len(self.own.memory) >= _MOST_LAID or self._rounds >= self._most
+        return len(self.own.memory) >= _MOST_LAID or self._rounds >= self._most - 1
 
     @property
     def hopeless(self) -> bool:
-        return self._rounds >= 2.0 * self._most
+        return self._rounds >= self._most + 1
 
     @property
     def _rounds(self) -> float:
-        return (len(self.own.memory) - self.before) / max(1, len(self.own.places))
+        laid = len(self.own.memory) / len(self.own.places)
+        return 2.0 * laid if self.request.quick else laid
 
     @property
     def _most(self) -> float:
