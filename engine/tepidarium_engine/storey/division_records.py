@@ -102,7 +102,7 @@ class DividedRoom:
     ``spread`` is (longest - shortest) / mean of the circuits' whole lengths (with outer tails), the greatest
     over the fields between joints: pipe cannot be moved from one field to the next. ``bands`` [m2] is floor
     taken by tails. ``settled``: the spread is within what is asked for (3 %). ``in_pieces``: they are reached through
-    each other; ``too_few``: nothing was laid as circuits would be too long.
+    each other, flow and return as at ports; ``too_few``: nothing was laid as circuits would be too long.
     """
 
     circuits: tuple[DividedCircuit, ...] = ()

@@ -9,7 +9,6 @@ from typing import NamedTuple
 
 from ..errors import InvariantError, required
 from ..plan.laying.laying import Refusal
-from .circuit_pipes import joint_crossings
 from .division_job import DivisionJob, division_job
 from .division_plans import GOOD_SPREAD
 from .division_records import DividedCircuit, DividedRoom, DivisionRequest
@@ -140,7 +139,6 @@ def _answer(job: DivisionJob, laid: _Laid) -> DividedRoom:
     spread = laid.pieces.spread(wholes)
     return DividedRoom(
         circuits=circuits,
-        crossings=tuple(joint_crossings(job, circuits)),
         spread=spread,
         bands=job.polygon.area - math.fsum(circuit.piece.area for circuit in circuits),
         settled=spread <= GOOD_SPREAD,

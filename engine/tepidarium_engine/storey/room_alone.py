@@ -4,11 +4,16 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import numpy as np
+import shapely
+from shapely import LineString
+
 from ..errors import required
 from ..plan.laying.home_frame import Home, home_frame
 from ..plan.laying.laying import Laid, Refusal
 from ..plan.model.field import Entry
 from ..plan.outlines.polygons import RoomOutline
+from .circuit_pipes import joint_crossings
 from .division import gate_at_entry, judged
 from .division_job import DivisionJob, division_job
 from .division_records import DividedCircuit, DividedRoom, DivisionRequest
@@ -24,6 +29,9 @@ __all__ = ["alone_in_pieces"]
 
 _TRIES = 3
 """Numbers of circuits tried."""
+_EARLY = 0.25
+"""Share of a pipe at which it is still flow."""
+_CHORD_ERROR = 1e-3
 
 
 def alone_in_pieces(room: RoomOutline, request: DivisionRequest) -> DividedRoom | None:
@@ -52,7 +60,8 @@ def _in_pieces(room: RoomOutline, request: DivisionRequest) -> DividedRoom | Non
             longest = max(circuit.length + 2.0 * request.outer_tail(circuit.id) for circuit in found.circuits)
             found = judged(found, request)
             if found.refusal is None and longest <= request.maximum_circuit_length:
-                return found
+                circuits = tuple(map(_flowing, found.circuits))
+                return replace(found, circuits=circuits, crossings=tuple(joint_crossings(job, circuits)))
         refusal = None if found is None else found.refusal
         count = (
             count + 1
@@ -60,6 +69,15 @@ def _in_pieces(room: RoomOutline, request: DivisionRequest) -> DividedRoom | Non
             else more_circuits(count, refusal.value, request.maximum_circuit_length)
         )
     return None
+
+
+def _flowing(circuit: DividedCircuit) -> DividedCircuit:
+    """The circuit with that half of its pipe as flow which was laid as such; no port says otherwise."""
+    laid = required(circuit.laid.path, "the pipe of a piece")
+    early = shapely.Point(laid.points_at(np.array([_EARLY * laid.length]))[0])
+    whole = LineString(circuit.path.polyline(_CHORD_ERROR))
+    against = whole.project(early) > whole.length / 2.0
+    return replace(circuit, path=circuit.path.reversed()) if against else circuit
 
 
 def _least(job: DivisionJob) -> int | None:
