@@ -29,6 +29,8 @@ __all__ = ["alone_in_pieces"]
 
 _TRIES = 3
 """Numbers of circuits tried."""
+_LEAST_FLOOR = 0.8
+"""Share of the floor that is the circuits' own, less of which would be cold."""
 _EARLY = 0.25
 """Share of a pipe at which it is still flow."""
 _CHORD_ERROR = 1e-3
@@ -57,9 +59,8 @@ def _in_pieces(room: RoomOutline, request: DivisionRequest) -> DividedRoom | Non
             return None
         found = laid_in_pieces(own, replace(request, count=count), last=False)
         if found is not None and found.refusal is None:
-            longest = max(circuit.length + 2.0 * request.outer_tail(circuit.id) for circuit in found.circuits)
             found = judged(found, request)
-            if found.refusal is None and longest <= request.maximum_circuit_length:
+            if found.refusal is None and _is_good(job, found):
                 circuits = tuple(map(_flowing, found.circuits))
                 return replace(found, circuits=circuits, crossings=tuple(joint_crossings(job, circuits)))
         refusal = None if found is None else found.refusal
@@ -69,6 +70,14 @@ def _in_pieces(room: RoomOutline, request: DivisionRequest) -> DividedRoom | Non
             else more_circuits(count, refusal.value, request.maximum_circuit_length)
         )
     return None
+
+
+def _is_good(job: DivisionJob, found: DividedRoom) -> bool:
+    """Whether no circuit is too long, and the tails leave most of the floor to the circuits' own."""
+    request = job.request
+    longest = max(circuit.length + 2.0 * request.outer_tail(circuit.id) for circuit in found.circuits)
+    floor = sum(circuit.piece.area for circuit in found.circuits)
+    return longest <= request.maximum_circuit_length and floor >= _LEAST_FLOOR * job.polygon.area
 
 
 def _flowing(circuit: DividedCircuit) -> DividedCircuit:
