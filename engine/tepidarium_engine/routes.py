@@ -204,13 +204,14 @@ def _divided(inputs: RoutesInputs, room: RoomOutline, first: EntryPlace) -> _Ans
         RouteSleeve(str(crossing.circuit + 1), crossing.place, crossing.ahead)
         for crossing in found.room.crossings
     )
+    coverage = room_coverage(room, paths, inputs.pipe_spacing, inputs.wall_clearance, walls)
     return _Answer(
         found.routes,
         circuits,
-        room_coverage(room, paths, inputs.pipe_spacing, inputs.wall_clearance, walls),
+        coverage,
         sleeves,
         found.room.spread if len(circuits) > 1 else None,
-        tuple(division_findings(inputs, found.room, circuits, first)),
+        tuple(division_findings(found.room, circuits, coverage, first)),
     )
 
 

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..plan.asking.floor_findings import OWN_RULE
+import shapely
+
+from ..plan.asking.floor_findings import BARE_AREA, OWN_RULE, at_place, in_millimetres
 from ..plan.asking.route_entries import EntryPlace
 from ..plan.asking.route_findings import moved_entry
-from ..plan.asking.route_records import RouteCircuit, RoutesInputs
+from ..plan.asking.route_records import RouteCircuit, RouteCoverage
 from ..results import Finding
 from .division_records import DividedRoom
 
@@ -18,9 +20,13 @@ _EQUAL_LENGTHS = 0.08
 
 
 def division_findings(
-    inputs: RoutesInputs, room: DividedRoom, circuits: tuple[RouteCircuit, ...], first: EntryPlace
+    room: DividedRoom,
+    circuits: tuple[RouteCircuit, ...],
+    coverage: RouteCoverage,
+    first: EntryPlace,
 ) -> Iterator[Finding]:
     """What is said about the division as a whole."""
+    yield from _bare_between(room, coverage)
     ends = circuits[0].entry, circuits[-1].entry
     middle = ((ends[0][0] + ends[1][0]) / 2.0, (ends[0][1] + ends[1][1]) / 2.0)
     yield from moved_entry(first, middle)
@@ -45,5 +51,25 @@ def division_findings(
             source="Common practice with EN 1264-4, movement joints; length from memory of trade guides",
             point=room.crossings[0].place,
             quantity="crossing_count",
+            where_in="answer",
+        )
+
+
+def _bare_between(room: DividedRoom, coverage: RouteCoverage) -> Iterator[Finding]:
+    """Bare floor beside tails that is no circuit's own, where a room is laid in pieces."""
+    for spot in coverage.bare_spots if room.in_pieces else ():
+        here = shapely.Point(spot.place)
+        if spot.area < BARE_AREA or any(shapely.covers(one.outline, here) for one in room.circuits):
+            continue
+        yield Finding.at(
+            "bare_spot",
+            "/coverage",
+            severity="warning",
+            detail=f"{at_place(spot.place)} beside tails: {in_millimetres(spot.width)} wide, "
+            f"{in_millimetres(spot.pipe_distance)} from the pipe",
+            value=spot.area,
+            source=OWN_RULE,
+            point=spot.place,
+            quantity="bare_area",
             where_in="answer",
         )
