@@ -104,12 +104,17 @@ def _several(own: OwnFloor, last: bool, in_part: bool) -> LaidRoom:
         return LaidRoom((), unplaced, too_few=found.too_few, length=length)
     if found.in_pieces:
         return LaidRoom(tuple(_from_manifold(own, request, circuit) for circuit in found.circuits), ())
+    return _joined_at_entry(own, found)
+
+
+def _joined_at_entry(own: OwnFloor, found: DividedRoom) -> LaidRoom:
+    """The circuits of a room that is divided round its entry, with their tails."""
     bare = []
-    for number, circuit in zip(reversed(range(len(places))), found.circuits, strict=True):
+    for number, circuit in zip(reversed(range(len(own.places))), found.circuits, strict=True):
         bare.append(
             StoreyCircuit(
-                places[number].circuit,
-                index,
+                own.places[number].circuit,
+                own.index,
                 own.port(number),
                 circuit.path,
                 circuit.length,
