@@ -46,7 +46,7 @@ from .plan.outlines.intake import on_grid, settled_rings
 from .plan.outlines.polygons import RoomOutline, room_outline, sound_outline
 from .plan.pipes.pipe_path import Arc, PipePath
 from .results import Finding, Working
-from .storey.division_findings import division_findings, not_divided
+from .storey.division_findings import division_findings
 from .storey.division_records import DividedCircuit
 from .storey.joint_checks import check_joints
 from .storey.joint_findings import joint_findings
@@ -181,31 +181,19 @@ def _takes_several(inputs: RoutesInputs, room: RoomOutline) -> bool:
 
 
 def _one_or_divided(inputs: RoutesInputs, room: RoomOutline, first: EntryPlace) -> _Answer:
-    """One circuit if it is short enough; otherwise several, or one and why it is not divided."""
-    whole = whole_field(inputs, room, first)
-    one: _Answer | None = None
+    """One circuit if it is short enough, or asked for however long; otherwise several."""
     if not _takes_several(inputs, room):
-        one = _undivided(inputs, (_laid(inputs, whole),))
+        one = _undivided(inputs, (_laid(inputs, whole_field(inputs, room, first)),))
         if inputs.circuits == 1 or one.circuits[0].total_length <= length_limit(inputs):
             return one
-    try:
-        return _divided(inputs, room, first)
-    except _NotDividedError as error:
-        check_room(inputs, room)
-        one = one or _undivided(inputs, (_laid(inputs, whole),))
-        return replace(one, told=(not_divided(error.faults[0]),))
-
-
-class _NotDividedError(InputError):
-    """A room that is small enough to be divided, but no division of it can be laid."""
+    return _divided(inputs, room, first)
 
 
 def _divided(inputs: RoutesInputs, room: RoomOutline, first: EntryPlace) -> _Answer:
     check_division(inputs, room)
     found = divided_route(inputs, room, first)
     if not isinstance(found, Division):
-        refusal = division_refused(found, inputs, first)
-        raise refusal if found.code == "too_many_circuits" else _NotDividedError(*refusal.faults)
+        raise division_refused(found, inputs, first)
     circuits = tuple(
         _whole_circuit(inputs, route_circuit(inputs, route), circuit, found.tail_pitch)
         for route, circuit in zip(found.routes, found.room.circuits, strict=True)
@@ -216,13 +204,14 @@ def _divided(inputs: RoutesInputs, room: RoomOutline, first: EntryPlace) -> _Ans
         RouteSleeve(str(crossing.circuit + 1), crossing.place, crossing.ahead)
         for crossing in found.room.crossings
     )
+    coverage = room_coverage(room, paths, inputs.pipe_spacing, inputs.wall_clearance, walls)
     return _Answer(
         found.routes,
         circuits,
-        room_coverage(room, paths, inputs.pipe_spacing, inputs.wall_clearance, walls),
+        coverage,
         sleeves,
         found.room.spread if len(circuits) > 1 else None,
-        tuple(division_findings(inputs, found.room, circuits)),
+        tuple(division_findings(found.room, circuits, coverage, first)),
     )
 
 

@@ -83,6 +83,7 @@ def no_division(reason: str) -> Planted:
     def planted(patch: pytest.MonkeyPatch) -> set[str]:
         refusal = DividedRoom(refusal=laying.Refusal(reason))
         patch.setattr(route_division, "divided", lambda *_: refusal)
+        patch.setattr(route_division, "alone_in_pieces", lambda *_: None)
         return refused(PARTED)
 
     return planted
@@ -101,6 +102,7 @@ def parted(change: Callable[[DividedRoom], DividedRoom]) -> Planted:
 
     def planted(patch: pytest.MonkeyPatch) -> set[str]:
         patch.setattr(route_division, "divided", lambda *asked: change(division.divided(*asked)))
+        patch.setattr(route_division, "alone_in_pieces", lambda *_: None)
         return refused(PARTED)
 
     return planted
@@ -119,6 +121,7 @@ def _over_a_joint(patch: pytest.MonkeyPatch) -> set[str]:
     patch.setattr(
         route_division, "divided", lambda room, asked: division.divided(room, replace(asked, joints=()))
     )
+    patch.setattr(route_division, "alone_in_pieces", lambda *_: None)
     return refused(replace(PARTED, movement_joints=(JOINT,)))
 
 

@@ -64,9 +64,14 @@ def _doorway_of_several(lot: Lot) -> RoutesInputs:
     )
 
 
-def _corner(lot: Lot) -> RoutesInputs:
-    """Several circuits that come in where the wall ends."""
-    return replace(_usual(lot), circuits=lot.choice((2, 3)), entry=(round(lot.uniform(0.03, 0.1), 3), 0.0))
+def _niche(lot: Lot) -> RoutesInputs:
+    """Several circuits that come in at the back of a niche, which is narrower than their pipes are side by side."""
+    room = _usual(lot)
+    middle, half, back = room.outline[1][0] / 2.0, lot.uniform(0.05, 0.07), -lot.uniform(0.5, 0.8)
+    left, right, back = round(middle - half, 3), round(middle + half, 3), round(back, 3)
+    start, *others = room.outline
+    outline = (start, (left, 0.0), (left, back), (right, back), (right, 0.0), *others)
+    return replace(room, outline=outline, circuits=lot.choice((2, 3)), entry=(round(middle, 3), back))
 
 
 def _at_a_joint(lot: Lot) -> RoutesInputs:
@@ -103,7 +108,7 @@ KINDS: dict[str, Callable[[Lot], RoutesInputs]] = {
     "kept clear": _kept_clear,
     "doorway": _doorway,
     "doorway of several": _doorway_of_several,
-    "corner": _corner,
+    "niche": _niche,
     "at a joint": _at_a_joint,
     "beside a joint": _beside_a_joint,
     "joints": _joints,

@@ -99,13 +99,6 @@ KINDS: dict[str, Kind] = {
         cause="The rooms are large for the pipe, or tails are long.",
         calculations=("designs",),
     ),
-    "not_divided": Kind(
-        WARNING,
-        "The room could not be divided, so it is laid as one circuit that is too long.",
-        "Change the entry, the spacing or the permitted length.",
-        cause="The room is narrow near its entry, or the permitted length is short.",
-        calculations=("routes",),
-    ),
     "several_manifolds": Kind(
         NOTE,
         "One manifold does not take all circuits within the permitted tail lengths, so several serve "
@@ -144,7 +137,7 @@ KINDS: dict[str, Kind] = {
     ),
     "entry_moved": Kind(
         NOTE,
-        "The entry was moved to where flow and return both stand on one wall.",
+        "The entry was moved to where its pipes stand side by side on one wall.",
         "Check that the pipes can come in there.",
         cause="The entry lies in a corner or away from the wall.",
         calculations=("routes",),

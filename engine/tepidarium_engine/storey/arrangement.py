@@ -27,6 +27,7 @@ from .piece_domains import (
     piece_outline,
     served_length,
 )
+from .pipe_ends import bent_lane
 
 __all__ = ["Arrangement", "Reached", "Site", "Stall", "arranged", "reached"]
 
@@ -221,6 +222,8 @@ def _stall(
     spot = entry_spot(outline, tail.meets, (float(heading[0]), float(heading[1])), site.spacing)
     lead = _lead(site, spot, heading)
     moved = _moved(tail, spot, heading, site.spacing, lead)
+    if any(bent_lane(lane.corners, site.spacing.radius) is None for lane in moved.lanes):
+        return None
     index = ways.tails[leaf][0]
     return Stall(index, leaf, ways.pieces[leaf], domain, outline, spot, moved, cut_off, lead)
 

@@ -14,6 +14,7 @@ import shapely
 from ..plan.joining.entry import entry_at
 from ..plan.judging.route_faults import ENTRY_TOLERANCE, LEAST_PIPE_DISTANCE
 from ..plan.laying.laying import Refusal
+from ..plan.outlines.loops import loop_of
 from ..plan.outlines.pipe_zone import pipe_zone
 from ..plan.outlines.polygons import RoomOutline, interior_width
 from .arrangement import Site
@@ -27,7 +28,16 @@ from .inner_tails import Gate, Hallway
 from .piece_domains import Spacing
 from .storey_judge import crowding, fault_of, least_apart
 
-__all__ = ["GOOD_SPREAD", "DividedCircuit", "DividedRoom", "DivisionRequest", "JointCrossing", "divided"]
+__all__ = [
+    "GOOD_SPREAD",
+    "DividedCircuit",
+    "DividedRoom",
+    "DivisionRequest",
+    "JointCrossing",
+    "divided",
+    "gate_at_entry",
+    "judged",
+]
 
 _FILL = 0.93
 """Share of the greatest length that circuits are planned with."""
@@ -71,14 +81,15 @@ def divided(room: RoomOutline, request: DivisionRequest) -> DividedRoom:
     for _ in range(1 if request.count is not None else _TRIES):
         if sum(counts) > request.most_circuits:
             return DividedRoom(refusal=Refusal("too_many_circuits", None, sum(counts), request.most_circuits))
-        found, fullest = _divided_in(job, counts, left)
-        left = max(1, left - found.rounds)
-        found = found if found.refusal is not None else _judged(found, request)
+        found, fullest = _divided_in(job, counts, max(1, left))
+        left -= found.rounds
+        found = found if found.refusal is not None else judged(found, request)
         if found.refusal is None:
             return found
         refusal = refusal or found.refusal
         no_way += found.refusal.code == "no_way_for_tails"
-        if found.refusal.code == "entry_too_narrow" or no_way == _NO_WAY:
+        in_vain = left <= 0 and found.refusal.code != "circuit_too_long"
+        if found.refusal.code == "entry_too_narrow" or no_way == _NO_WAY or in_vain:
             break
         counts[fullest] += _more(counts[fullest], found.refusal)
     return DividedRoom(refusal=refusal)
@@ -91,7 +102,7 @@ def _more(count: int, refusal: Refusal) -> int:
     return more_circuits(count, refusal.value, refusal.limit) - count
 
 
-def _judged(found: DividedRoom, request: DivisionRequest) -> DividedRoom:
+def judged(found: DividedRoom, request: DivisionRequest) -> DividedRoom:
     """The room as divided, or refused where its pipes do not pass the judge together."""
     least = least_apart(request.pipe_spacing, request.tail_pitch)
     for circuit in found.circuits:
@@ -142,21 +153,41 @@ def _counts(job: DivisionJob) -> list[int] | None:
     )
 
 
-def _site(job: DivisionJob, count: int) -> Site | Refusal:
+def gate_at_entry(job: DivisionJob, count: int) -> Gate | Refusal:
+    """All pairs side by side at the entry, or beside it where the request permits that, in the room's own frame."""
     request = job.request
     width = (2 * count - 1) * request.tail_pitch
-    place = job.local(request.entry)
-    entry = entry_at(job.polygon, place, width)
+    gate = _gate(job, count, width, ENTRY_TOLERANCE)
+    stretches = (width + 2.0 * request.wall_clearance + request.tail_pitch, width)
+    for stretch in stretches if request.entry_shift > 0.0 and isinstance(gate, Refusal) else ():
+        beside = _gate(job, count, stretch, request.entry_shift * stretch)
+        if not isinstance(beside, Refusal):
+            return beside
+    return gate
+
+
+def _gate(job: DivisionJob, count: int, stretch: float, most: float) -> Gate | Refusal:
+    """All pairs in the middle of a straight stretch of wall [m], at most so far along the outline [m]."""
+    request, place = job.request, job.local(job.request.entry)
+    entry = entry_at(job.polygon, place, stretch)
     first, last = entry.ends
     there = math.dist(first, last)
     middle = ((first[0] + last[0]) / 2.0, (first[1] + last[1]) / 2.0)
-    if abs(there - width) > 1e-6 or math.dist(middle, entry.place) > 1e-6:
-        return Refusal("entry_too_narrow", request.entry, there, width)
-    moved = math.dist(entry.place, place)
-    if moved > ENTRY_TOLERANCE:
-        return Refusal("entry_too_narrow", request.entry, max(0.0, width - 2.0 * moved), width)
+    if abs(there - stretch) > 1e-6 or math.dist(middle, entry.place) > 1e-6:
+        return Refusal("entry_too_narrow", request.entry, there, stretch)
+    outline = loop_of(job.polygon)
+    moved = abs(outline.project(entry.place) - outline.project(place))
+    moved = min(moved, outline.length - moved)
+    if moved > most:
+        return Refusal("entry_too_narrow", request.entry, max(0.0, stretch - 2.0 * moved), stretch)
     along = ((first[0] - last[0]) / there, (first[1] - last[1]) / there)
-    gate = Gate(entry.place, along, entry.inward, request.tail_pitch, count)
+    return Gate(entry.place, along, entry.inward, request.tail_pitch, count)
+
+
+def _site(job: DivisionJob, count: int) -> Site | Refusal:
+    request, gate = job.request, gate_at_entry(job, count)
+    if isinstance(gate, Refusal):
+        return gate
     spacing = Spacing(request.pipe_spacing, request.wall_clearance, request.bend_radius, request.tail_pitch)
     zone = pipe_zone(job.polygon, request.pipe_spacing, request.wall_clearance, job.walls)
     hallway = Hallway(job.polygon, zone, gate, request.wall_clearance, spacing.lane_start)

@@ -1,25 +1,35 @@
-"""What is said about a room that is divided in circuits, or that could not be."""
+"""What is said about a room that is divided in circuits."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..errors import Fault
-from ..plan.asking.floor_findings import OWN_RULE
-from ..plan.asking.route_records import RouteCircuit, RoutesInputs
+import shapely
+
+from ..plan.asking.floor_findings import BARE_AREA, OWN_RULE, at_place, in_millimetres
+from ..plan.asking.route_entries import EntryPlace
+from ..plan.asking.route_findings import moved_entry
+from ..plan.asking.route_records import RouteCircuit, RouteCoverage
 from ..results import Finding
 from .division_records import DividedRoom
 
-__all__ = ["division_findings", "not_divided"]
+__all__ = ["division_findings"]
 
 _EQUAL_LENGTHS = 0.08
 """Circuits of one room whose lengths spread by more are told: our own rule."""
 
 
 def division_findings(
-    inputs: RoutesInputs, room: DividedRoom, circuits: tuple[RouteCircuit, ...]
+    room: DividedRoom,
+    circuits: tuple[RouteCircuit, ...],
+    coverage: RouteCoverage,
+    first: EntryPlace,
 ) -> Iterator[Finding]:
     """What is said about the division as a whole."""
+    yield from _bare_between(room, coverage)
+    ends = circuits[0].entry, circuits[-1].entry
+    middle = ((ends[0][0] + ends[1][0]) / 2.0, (ends[0][1] + ends[1][1]) / 2.0)
+    yield from moved_entry(first, middle)
     if room.spread > _EQUAL_LENGTHS and len(circuits) > 1:
         lengths = sorted(circuit.total_length for circuit in circuits)
         yield Finding.at(
@@ -45,13 +55,21 @@ def division_findings(
         )
 
 
-def not_divided(fault: Fault) -> Finding:
-    """Why a circuit that is too long was not divided."""
-    return Finding.at(
-        "not_divided",
-        fault.pointer,
-        detail=fault.detail[:1].upper() + fault.detail[1:],
-        limit=fault.limit,
-        source=OWN_RULE,
-        quantity="maximum_circuit_length",
-    )
+def _bare_between(room: DividedRoom, coverage: RouteCoverage) -> Iterator[Finding]:
+    """Bare floor beside tails that is no circuit's own, where a room is laid in pieces."""
+    for spot in coverage.bare_spots if room.in_pieces else ():
+        here = shapely.Point(spot.place)
+        if spot.area < BARE_AREA or any(shapely.covers(one.outline, here) for one in room.circuits):
+            continue
+        yield Finding.at(
+            "bare_spot",
+            "/coverage",
+            severity="warning",
+            detail=f"{at_place(spot.place)} beside tails: {in_millimetres(spot.width)} wide, "
+            f"{in_millimetres(spot.pipe_distance)} from the pipe",
+            value=spot.area,
+            source=OWN_RULE,
+            point=spot.place,
+            quantity="bare_area",
+            where_in="answer",
+        )

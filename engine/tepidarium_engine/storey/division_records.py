@@ -30,7 +30,9 @@ class DivisionRequest:
     along the wall). ``count``: number of circuits, or None for the least that keeps the maximum.
     ``joints`` are movement joints, each from wall to wall. ``quick`` leaves out the spacing fit.
     ``most_rounds``: of laying all circuits, after which the best so far is taken, equal or not.
-    ``most_circuits``: more are refused. In each piece pipe lies closer where the ``strip`` is.
+    ``most_circuits``: more are refused. In each piece pipe lies closer where the ``strip`` is. ``entry_shift``: how
+    far beside the entry pairs may come in where a wall ends, as a share of the wall that they take. ``entry_stays``:
+    also pieces are reached from there, not from wherever ports of a manifold stand best.
     """
 
     pipe_spacing: float
@@ -49,6 +51,8 @@ class DivisionRequest:
     most_rounds: int | None = None
     most_circuits: int = MOST_CIRCUITS
     strip: CloserStrip | None = None
+    entry_shift: float = 0.0
+    entry_stays: bool = False
 
     def outer_tail(self, index: int) -> float:
         """One way [m], of the circuit that is number ``index`` along the wall; the last one given goes on."""
@@ -97,7 +101,8 @@ class DividedRoom:
 
     ``spread`` is (longest - shortest) / mean of the circuits' whole lengths (with outer tails), the greatest
     over the fields between joints: pipe cannot be moved from one field to the next. ``bands`` [m2] is floor
-    taken by tails. ``settled``: the spread is within what is asked for (3 %).
+    taken by tails. ``settled``: the spread is within what is asked for (3 %). ``in_pieces``: they are reached through
+    each other, flow and return as at ports; ``too_few``: nothing was laid as circuits would be too long.
     """
 
     circuits: tuple[DividedCircuit, ...] = ()
@@ -107,3 +112,5 @@ class DividedRoom:
     rounds: int = 0
     settled: bool = False
     refusal: Refusal | None = None
+    in_pieces: bool = False
+    too_few: bool = False

@@ -12,12 +12,23 @@ from .layout_records import LaidRoom, StoreyCircuit, Unplaced
 from .own_floor import OwnFloor
 from .pipe_ends import joined_ends
 
-__all__ = ["joined_to_tails", "laid_single", "refused"]
+__all__ = ["joined_to_tails", "laid_single", "refused", "single_pipe"]
 
 
 def laid_single(own: OwnFloor) -> LaidRoom:
     """The only circuit of a room."""
-    task, place, index = own.task, own.places[0], own.index
+    place, index, laid = own.places[0], own.index, single_pipe(own)
+    if laid.path is None or laid.check is None:
+        refusal = required(laid.refusal, "the reason why nothing is laid")
+        return LaidRoom((), (refused(place.circuit, index, refusal),))
+    length = laid.path.length
+    bare = StoreyCircuit(place.circuit, index, own.port(0), laid.path, length, own.outline.placed)
+    return joined_to_tails(own, [bare])
+
+
+def single_pipe(own: OwnFloor) -> Laid:
+    """The pipe of a floor's only circuit without its tails, laid once."""
+    task = own.task
     request = LayingTask(
         pipe_spacing=own.room.pipe_spacing,
         wall_clearance=task.wall_clearance,
@@ -26,6 +37,7 @@ def laid_single(own: OwnFloor) -> LaidRoom:
         entry=own.inlet.entry,
         pattern=own.room.pattern,
         quick=task.quick,
+        outermost_pipe=own.room.outermost_pipe,
         closer_strip=own.strip,
     )
     key = own.remembered(request)
@@ -33,12 +45,7 @@ def laid_single(own: OwnFloor) -> LaidRoom:
     if not isinstance(laid, Laid):
         raise InvariantError("a laid room must be remembered under its request")
     own.memory[key] = laid
-    if laid.path is None or laid.check is None:
-        refusal = required(laid.refusal, "the reason why nothing is laid")
-        return LaidRoom((), (refused(place.circuit, index, refusal),))
-    length = laid.path.length
-    bare = StoreyCircuit(place.circuit, index, own.port(0), laid.path, length, own.outline.placed)
-    return joined_to_tails(own, [bare])
+    return laid
 
 
 def joined_to_tails(own: OwnFloor, bare: Sequence[StoreyCircuit]) -> LaidRoom:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import Literal
 
 from shapely import Polygon
 
@@ -18,7 +19,6 @@ from .tail_records import ManifoldPlace, RoutedTails, StoreyPlan, UnroutedTail
 
 __all__ = [
     "FewerCircuits",
-    "LaidPieces",
     "LaidRoom",
     "RoomTask",
     "StoreyCircuit",
@@ -49,6 +49,7 @@ class RoomTask:
     numbered: str | None = None
     loops: bool = False
     strip: CloserStrip | None = None
+    outermost_pipe: Literal["flow", "return"] = "flow"
 
 
 @dataclass(frozen=True)
@@ -124,13 +125,6 @@ class LaidRoom:
     unplaced: tuple[Unplaced, ...]
     too_few: bool = False
     length: float = 0.0
-
-
-@dataclass(frozen=True)
-class LaidPieces:
-    """Circuits of a room in pieces, from its entry; none where they cannot be laid."""
-
-    circuits: tuple[StoreyCircuit, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -20,7 +20,7 @@ from ..plan.outlines.polygons import RoomOutline
 from ..plan.pipes.pipe_path import Line, PipePath
 from .division_records import DividedRoom, DivisionRequest
 from .inlets import Inlet, InletTask, inlets
-from .layout_records import LaidPieces, LaidRoom, RoomTask, StoreyTask, Unplaced
+from .layout_records import LaidRoom, RoomTask, StoreyTask, Unplaced
 from .tail_pipes import has_length, pair_pipes
 from .tail_records import CircuitPlace, RoutedTails, TailRules
 from .walkways import walkable
@@ -35,7 +35,7 @@ _BIT = 0.002
 
 
 FieldMemory: TypeAlias = dict[
-    tuple[object, ...], Laid | tuple[tuple[DivisionRequest, DividedRoom], ...] | LaidPieces
+    tuple[object, ...], Laid | tuple[tuple[DivisionRequest, DividedRoom], ...] | DividedRoom
 ]
 """Fields laid in earlier rounds, by all that they depend on: what one room changes is laid anew, the rest is not."""
 

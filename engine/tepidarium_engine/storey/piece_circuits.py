@@ -3,27 +3,22 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
-import shapely
-from shapely import LineString
-
-from ..errors import InvariantError
+from ..errors import InvariantError, required
 from ..plan.laying.laying import Refusal
-from ..plan.outlines.overlays import intersection
-from ..plan.pipes.pipe_path import PipePath
-from .division_job import division_job
+from .division_job import DivisionJob, division_job
 from .division_plans import GOOD_SPREAD
-from .division_records import DivisionRequest, JointCrossing
-from .field_circuits import laid_single, refused
+from .division_records import DividedCircuit, DividedRoom, DivisionRequest
+from .field_circuits import laid_single, single_pipe
 from .fields import FULL
-from .layout_records import LaidPieces, LaidRoom, RoomTask, StoreyCircuit, StoreyTask, Unplaced
+from .layout_records import RoomTask, StoreyTask
 from .own_floor import OwnFloor, outlined, own_floors
 from .piece_rooms import PieceRooms, piece_rooms
 from .records import PairPlace
-from .tail_order import manifold_middle
+from .tail_order import manifold_middle, slots
 from .tail_records import RoutedTails, TailDemand, TailRules
 from .tail_routes import routed_tails
 
@@ -41,35 +36,37 @@ _STEPS = (1.0, 0.5, 0.25)
 """How far of the way shares are moved where they cannot be moved all of it."""
 _MOST_LAID = 60
 """Fields of a room that were laid, in all rounds, after which it is cut in one way only, and laid once."""
-_CHORD_ERROR = 5e-4
 
 
-def laid_in_pieces(own: OwnFloor, request: DivisionRequest, *, last: bool) -> LaidRoom | None:
+def laid_in_pieces(own: OwnFloor, request: DivisionRequest, *, last: bool) -> DividedRoom | None:
     """The room's circuits, as equal in length as a few rounds make them; ``None`` where some cannot be laid.
 
     Refused with ``circuit_too_long`` where they would be on average; not all of them is laid then, only to take one
     circuit more, unless this is the ``last`` number of them.
     """
-    key = (*own.remembered(replace(request, outer_tail_lengths=0.0)), own.inlet.ahead, _ports_go(own))
+    key = (
+        *own.remembered(replace(request, outer_tail_lengths=0.0)),
+        own.inlet.ahead,
+        _ports_go(own, request),
+    )
     known = own.memory.get(key)
     if known is None:
-        laid = _even(own, request, last)
-        if laid is None or isinstance(laid, LaidRoom):
-            found: LaidRoom | None = laid
-            own.memory.update({} if found else {key: LaidPieces()})
-            return found
-        known = own.memory[key] = LaidPieces(tuple(laid))
-    if not isinstance(known, LaidPieces):
-        raise InvariantError("laid pieces must be remembered under their request")
-    return LaidRoom(tuple(_of_room(own, request, known.circuits)), ()) if known.circuits else None
+        known = _even(own, request, last) or DividedRoom()
+        if known.refusal is not None:
+            return known
+        own.memory[key] = known
+    if not isinstance(known, DividedRoom):
+        raise InvariantError("rooms in pieces must be remembered under their request")
+    return known if known.circuits else None
 
 
-def _even(own: OwnFloor, request: DivisionRequest, last: bool) -> LaidRoom | list[StoreyCircuit] | None:
+def _even(own: OwnFloor, request: DivisionRequest, last: bool) -> DividedRoom | None:
     """The circuits from the entry, of the way to cut the room that makes them most equal, or the refusal."""
     job = division_job(own.outline, request)
-    ways, rounds = (_WAYS, _ROUNDS) if len(own.memory) < _MOST_LAID else (1, 1)
+    work = _Work(own, request)
+    ways, rounds = (1, 1) if work.done else (_WAYS, _ROUNDS)
     limit = request.maximum_circuit_length
-    outside = 0.0 if last else _outside(own)
+    outside = 0.0 if last else _outside(request)
     longest = limit if last else FULL * limit - outside
     best: _Laid | None = None
     tried = 0
@@ -80,30 +77,73 @@ def _even(own: OwnFloor, request: DivisionRequest, last: bool) -> LaidRoom | lis
         if _longest_mean(balanced[0]) > longest:
             if best is None:
                 length = _longest_mean(balanced[0]) + outside
-                return LaidRoom((), tuple(_too_long(own, length)), too_few=not last, length=length)
+                refusal = Refusal("circuit_too_long", None, length, limit)
+                return DividedRoom(refusal=refusal, in_pieces=True, too_few=not last)
             continue
         tried += 1
-        each = (_best_laid(own, pieces, rounds, quick=request.quick) for pieces in balanced)
+        each = (_best_laid(own, pieces, rounds, work) for pieces in balanced if not work.hopeless)
         laid = next((one for one in each if one is not None), None)
         if laid is not None and (best is None or laid.badness < best.badness):
             best = laid
-        enough = tried == ways or len(own.memory) >= _MOST_LAID or (best is not None and best.mean > longest)
+        if best is None and work.hopeless:
+            break
+        enough = tried == ways or work.done or (best is not None and best.mean > longest)
         even = _QUICK_SPREAD if request.quick else _EVEN_ENOUGH
         if best is not None and (best.badness <= (False, even) or enough):
             break
-    return None if best is None else best.circuits
+    return None if best is None else _answer(job, best)
+
+
+class _Work(NamedTuple):
+    """How often all pieces of the room were laid, in terms of fields that were. Where a request has few rounds, the
+    search for more equal lengths ends before the last of them, and that for any pieces that can be laid after one
+    more; a quick one takes half as many."""
+
+    own: OwnFloor
+    request: DivisionRequest
+
+    @property
+    def done(self) -> bool:
+        return len(self.own.memory) >= _MOST_LAID or self._rounds >= self._most - 1
+
+    @property
+    def hopeless(self) -> bool:
+        return self._rounds >= self._most + 1
+
+    @property
+    def _rounds(self) -> float:
+        laid = len(self.own.memory) / len(self.own.places)
+        return 2.0 * laid if self.request.quick else laid
+
+    @property
+    def _most(self) -> float:
+        return math.inf if self.request.most_rounds is None else self.request.most_rounds
 
 
 class _Laid(NamedTuple):
-    """Circuits as laid: whether one is too long, and the spread of their lengths."""
+    """Circuits as laid, by piece: whether one is too long, and the spread of their lengths."""
 
     badness: tuple[bool, float]
-    circuits: list[StoreyCircuit]
+    pieces: PieceRooms
+    circuits: list[DividedCircuit]
 
     @property
     def mean(self) -> float:
         """Of their lengths from the entry [m]."""
-        return math.fsum(circuit.path.length for circuit in self.circuits) / len(self.circuits)
+        return math.fsum(circuit.length for circuit in self.circuits) / len(self.circuits)
+
+
+def _answer(job: DivisionJob, laid: _Laid) -> DividedRoom:
+    wholes = [circuit.length + 2.0 * job.request.outer_tail(circuit.id) for circuit in laid.circuits]
+    circuits = tuple(sorted(laid.circuits, key=lambda circuit: circuit.id))
+    spread = laid.pieces.spread(wholes)
+    return DividedRoom(
+        circuits=circuits,
+        spread=spread,
+        bands=job.polygon.area - math.fsum(circuit.piece.area for circuit in circuits),
+        settled=spread <= GOOD_SPREAD,
+        in_pieces=True,
+    )
 
 
 @dataclass(frozen=True)
@@ -149,41 +189,38 @@ def _longest_mean(routed: _Routed) -> float:
     return max(sum(own) / len(own) for own in routed.pieces.by_field(routed.expected))
 
 
-def _outside(own: OwnFloor) -> float:
+def _outside(request: DivisionRequest) -> float:
     """Mean length of the tails before the entry, both ways [m]."""
-    return sum(map(own.tail_length, range(len(own.places)))) / len(own.places)
+    count = required(request.count, "the number of pieces")
+    return 2.0 * sum(map(request.outer_tail, range(count))) / count
 
 
-def _too_long(own: OwnFloor, length: float) -> Iterator[Unplaced]:
-    refusal = Refusal("circuit_too_long", None, length, own.room.maximum_circuit_length)
-    for place in own.places:
-        yield refused(place.circuit, own.index, refusal)
-
-
-def _best_laid(own: OwnFloor, routed: _Routed, rounds: int, *, quick: bool) -> _Laid | None:
-    """Laid, and laid again with what the lengths tell; ``None`` where a piece cannot be laid. ``quick``: only where one
-    circuit is too long again."""
+def _best_laid(own: OwnFloor, routed: _Routed, rounds: int, work: _Work) -> _Laid | None:
+    """Laid, and laid again with what the lengths tell; ``None`` where a piece cannot be laid. A quick one is laid again
+    only where one circuit is too long."""
     best: _Laid | None = None
     tried: _Routed | None = routed
     for number in range(rounds):
         circuits = None if tried is None else _laid(own, tried)
         if tried is None or circuits is None:
             break
-        lengths = [circuit.path.length for circuit in circuits]
+        lengths = [circuit.length for circuit in circuits]
         spread = tried.pieces.spread(lengths)
-        laid = _Laid((_longest(own, lengths) > own.room.maximum_circuit_length + 1e-6, spread), circuits)
+        too_long = _longest(tried, circuits) > own.room.maximum_circuit_length + 1e-6
+        laid = _Laid((too_long, spread), tried.pieces, circuits)
         if best is None or laid.badness < best.badness:
             best = laid
-        enough = math.inf if quick else GOOD_SPREAD if number == 0 else _EVEN_ENOUGH
-        if best.badness <= (False, enough):
+        enough = math.inf if work.request.quick else GOOD_SPREAD if number == 0 else _EVEN_ENOUGH
+        if best.badness <= (False, enough) or (work.request.most_rounds and work.done):
             break
         tried = _cut_anew(own, tried, lengths)
     return best
 
 
-def _longest(own: OwnFloor, lengths: Sequence[float]) -> float:
-    """Of circuits with so much pipe [m] from the entry, in order of the pieces: with their tails before it."""
-    return max(length + own.tail_length(number) for number, length in enumerate(lengths))
+def _longest(routed: _Routed, circuits: Sequence[DividedCircuit]) -> float:
+    """Of the circuits with their tails before the entry [m]."""
+    outer = routed.pieces.job.request.outer_tail
+    return max(circuit.length + 2.0 * outer(circuit.id) for circuit in circuits)
 
 
 def _routed(own: OwnFloor, pieces: PieceRooms) -> _Routed | None:
@@ -203,11 +240,11 @@ def _routed(own: OwnFloor, pieces: PieceRooms) -> _Routed | None:
     return None if tails.unrouted else _Routed(pieces, sub, tails, pieces.expected(tails))
 
 
-def _laid(own: OwnFloor, routed: _Routed) -> list[StoreyCircuit] | None:
+def _laid(own: OwnFloor, routed: _Routed) -> list[DividedCircuit] | None:
     """Circuits from the entry, by piece, or ``None``."""
     found = []
     for number in range(len(routed.task.rooms)):
-        circuit = _laid_piece(own, routed.task, routed.tails, number)
+        circuit = _laid_piece(own, routed, number)
         if circuit is None:
             return None
         found.append(circuit)
@@ -224,60 +261,43 @@ def _task(own: OwnFloor, pieces: PieceRooms) -> StoreyTask:
             pattern=own.room.pattern,
             count=1,
             strip=own.strip,
+            outermost_pipe=own.room.outermost_pipe,
         )
         for number, room in enumerate(pieces.plan.rooms)
     )
     return replace(own.task, plan=pieces.plan, rooms=rooms, manifold=pieces.manifold, further_manifolds=())
 
 
-def _ports_go(own: OwnFloor) -> bool:
-    return not own.inlet.corners and not own.routed.routes and not own.routed.unrouted
+def _ports_go(own: OwnFloor, request: DivisionRequest) -> bool:
+    """Whether pairs come in at ports that may stand elsewhere along the wall."""
+    from_others = own.inlet.corners or own.routed.routes or own.routed.unrouted
+    return not from_others and not request.entry_stays
 
 
 def _ports_stay(own: OwnFloor, pieces: PieceRooms, rules: TailRules) -> bool:
     """Whether the pairs at the entry of the pieces are those that come there; ports of a manifold that serves
     only this room go where its pieces have room for them."""
     middle = manifold_middle(pieces.plan, pieces.manifold, len(own.places), rules)[0]
-    return _ports_go(own) or math.dist(middle, own.inlet.entry) < 1e-4
+    return _ports_go(own, pieces.job.request) or math.dist(middle, own.inlet.entry) < 1e-4
 
 
-def _laid_piece(own: OwnFloor, sub: StoreyTask, tails: RoutedTails, number: int) -> StoreyCircuit | None:
-    for floor in own_floors(sub, tails, number, own.memory):
+def _laid_piece(own: OwnFloor, routed: _Routed, number: int) -> DividedCircuit | None:
+    sub = routed.task
+    for floor in own_floors(sub, routed.tails, number, own.memory):
         laid = laid_single(floor)
         if not laid.unplaced:
-            return laid.circuits[0]
+            (circuit,) = laid.circuits
+            count, rules = len(sub.rooms), TailRules(sub.tail_pitch, sub.wall_clearance, sub.bend_radius)
+            # Ports count from the right, circuits of a divided room from the left.
+            place, ahead = sub.manifold.place, sub.manifold.ahead
+            return DividedCircuit(
+                id=count - circuit.port,
+                piece=circuit.floor,
+                outline=circuit.floor,
+                laid=single_pipe(floor),
+                path=circuit.path,
+                length=circuit.path.length,
+                tail_length=circuit.tail_length,
+                place=PairPlace(slots(place, ahead, count, rules)[circuit.port - 1], ahead),
+            )
     return None
-
-
-def _of_room(
-    own: OwnFloor, request: DivisionRequest, circuits: Sequence[StoreyCircuit]
-) -> Iterator[StoreyCircuit]:
-    """The pieces' circuits under the names of the room's, each with its way from the manifold; the way through their
-    own room to the piece heats that room, as it does where a room is divided."""
-    for circuit in circuits:
-        number = circuit.port - 1
-        place = own.places[number]
-        path, inside = circuit.path, circuit.path.length
-        if own.inlet.corners or any(route.circuit == place.circuit for route in own.routed.routes):
-            flow, back = own.tails[number]
-            path = PipePath(flow.pieces + path.pieces + back.reversed().pieces)
-        yield replace(
-            circuit,
-            id=place.circuit,
-            room=own.index,
-            port=own.port(number),
-            path=path,
-            field_length=inside,
-            crossings=tuple(_crossings(request, path, number)),
-        )
-
-
-def _crossings(request: DivisionRequest, path: PipePath, number: int) -> Iterator[JointCrossing]:
-    """Where the pipe of a circuit passes movement joints."""
-    drawn = LineString(path.polyline(_CHORD_ERROR))
-    for joint in request.joints:
-        for x, y in shapely.get_coordinates(intersection(drawn, LineString(joint))).tolist():
-            at = drawn.project(shapely.Point(x, y))
-            (x0, y0), (x1, y1) = (drawn.interpolate(at + shift).coords[0] for shift in (-1e-3, 1e-3))
-            length = math.dist((x0, y0), (x1, y1))
-            yield JointCrossing(number, (x, y), ((x1 - x0) / length, (y1 - y0) / length))

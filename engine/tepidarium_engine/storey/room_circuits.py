@@ -2,16 +2,22 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Iterator
 from dataclasses import replace
 from functools import partial
 from typing import NamedTuple
 
+import shapely
+from shapely import LineString
 from shapely.errors import GEOSException
 
 from ..errors import InvariantError
 from ..plan.laying.laying import Refusal
+from ..plan.outlines.overlays import intersection
+from ..plan.pipes.pipe_path import PipePath
 from .division import divided
-from .division_records import DividedRoom, DivisionRequest
+from .division_records import DividedCircuit, DividedRoom, DivisionRequest, JointCrossing
 from .field_circuits import joined_to_tails, laid_single, refused
 from .layout_records import LaidRoom, StoreyCircuit, StoreyTask
 from .own_floor import FieldMemory, OwnFloor, no_floor, own_floors
@@ -21,6 +27,7 @@ from .tail_records import RoutedTails
 
 __all__ = ["FieldMemory", "RoomJob", "laid_room"]
 
+_CHORD_ERROR = 5e-4
 _SAME_TAILS = 0.005
 """By how much the ways to a room may change, of the permitted length, before it is divided anew: its circuits differ in
 length by more."""
@@ -89,18 +96,25 @@ def _several(own: OwnFloor, last: bool, in_part: bool) -> LaidRoom:
     )
     found = DividedRoom(refusal=Refusal("no_way_for_tails")) if in_part else _divided(own, request)
     if found.refusal is not None:
-        pieces = laid_in_pieces(own, request, last=last)
-        if pieces is not None:
-            return pieces
+        found = laid_in_pieces(own, request, last=last) or found
+    if found.refusal is not None:
         unplaced = tuple(refused(place.circuit, index, found.refusal) for place in places)
         is_length = found.refusal.code == "circuit_too_long"
-        return LaidRoom((), unplaced, length=(found.refusal.value or 0.0) if is_length else 0.0)
+        length = (found.refusal.value or 0.0) if is_length else 0.0
+        return LaidRoom((), unplaced, too_few=found.too_few, length=length)
+    if found.in_pieces:
+        return LaidRoom(tuple(_from_manifold(own, request, circuit) for circuit in found.circuits), ())
+    return _joined_at_entry(own, found)
+
+
+def _joined_at_entry(own: OwnFloor, found: DividedRoom) -> LaidRoom:
+    """The circuits of a room that is divided round its entry, with their tails."""
     bare = []
-    for number, circuit in zip(reversed(range(len(places))), found.circuits, strict=True):
+    for number, circuit in zip(reversed(range(len(own.places))), found.circuits, strict=True):
         bare.append(
             StoreyCircuit(
-                places[number].circuit,
-                index,
+                own.places[number].circuit,
+                own.index,
                 own.port(number),
                 circuit.path,
                 circuit.length,
@@ -109,6 +123,31 @@ def _several(own: OwnFloor, last: bool, in_part: bool) -> LaidRoom:
             )
         )
     return joined_to_tails(own, bare)
+
+
+def _from_manifold(own: OwnFloor, request: DivisionRequest, circuit: DividedCircuit) -> StoreyCircuit:
+    """A circuit of a room in pieces with its way from the manifold; the way through its own room to the piece heats
+    that room, as it does where a room is divided."""
+    number = len(own.places) - 1 - circuit.id
+    place, path = own.places[number], circuit.path
+    if own.inlet.corners or any(route.circuit == place.circuit for route in own.routed.routes):
+        flow, back = own.tails[number]
+        path = PipePath(flow.pieces + path.pieces + back.reversed().pieces)
+    crossings = tuple(_crossings(request, path, number))
+    return StoreyCircuit(
+        place.circuit, own.index, own.port(number), path, circuit.length, circuit.piece, crossings
+    )
+
+
+def _crossings(request: DivisionRequest, path: PipePath, number: int) -> Iterator[JointCrossing]:
+    """Where the pipe of a circuit passes movement joints."""
+    drawn = LineString(path.polyline(_CHORD_ERROR))
+    for joint in request.joints:
+        for x, y in shapely.get_coordinates(intersection(drawn, LineString(joint))).tolist():
+            at = drawn.project(shapely.Point(x, y))
+            (x0, y0), (x1, y1) = (drawn.interpolate(at + shift).coords[0] for shift in (-1e-3, 1e-3))
+            length = math.dist((x0, y0), (x1, y1))
+            yield JointCrossing(number, (x, y), ((x1 - x0) / length, (y1 - y0) / length))
 
 
 def _divided(own: OwnFloor, request: DivisionRequest) -> DividedRoom:

@@ -31,6 +31,7 @@ from ..plan.tolerances import SAME_AREA
 from .division import divided
 from .division_records import DividedCircuit, DividedRoom, DivisionRequest
 from .records import Segment
+from .room_alone import alone_in_pieces
 from .storey_judge import least_apart
 
 __all__ = [
@@ -57,6 +58,8 @@ _SETTLING = 0.5
 """Length at either end of a field that is still its tails [m]."""
 _CHORD_ERROR = 5e-4
 _ON_FLOOR = 1e-5
+_FINAL = frozenset({"too_few_circuits", "field_too_narrow"})
+"""Refusals that hold however a room is divided."""
 
 
 @dataclass(frozen=True)
@@ -106,15 +109,26 @@ def check_division(inputs: RoutesInputs, room: RoomOutline) -> None:
 def divided_route(inputs: RoutesInputs, room: RoomOutline, first: EntryPlace) -> Division | Refusal:
     """The circuits of a room that share an entry, or why there are none."""
     pitch = _pitch(inputs, first)
-    found = divided(room, _request(inputs, room, first, pitch))
-    if found.refusal is not None:
-        return found.refusal
-    unsound = _through_doorway(inputs, first, len(found.circuits), pitch)
-    unsound = unsound or next(_unsound(inputs, room, found, pitch), None)
-    if unsound is not None:
-        return unsound
-    routes = tuple(_route(inputs, circuit, first) for circuit in found.circuits)
-    return Division(routes, found, pitch)
+    asked = _request(inputs, room, first, pitch)
+    refusals = []
+    for found in _ways(room, asked):
+        unsound = found.refusal or _through_doorway(inputs, first, len(found.circuits), pitch)
+        unsound = unsound or next(_unsound(inputs, room, found, pitch), None)
+        if unsound is None:
+            routes = tuple(_route(inputs, circuit, first) for circuit in found.circuits)
+            return Division(routes, found, pitch)
+        refusals.append(unsound)
+    return refusals[0]
+
+
+def _ways(room: RoomOutline, asked: DivisionRequest) -> Iterator[DividedRoom]:
+    """The room divided by cuts along its walls, then in pieces that are reached through each other."""
+    found = divided(room, asked)
+    yield found
+    if not asked.walls and (found.refusal is None or found.refusal.code not in _FINAL):
+        pieces = alone_in_pieces(room, asked)
+        if pieces is not None:
+            yield pieces
 
 
 def division_refused(refusal: Refusal, inputs: RoutesInputs, first: EntryPlace) -> InputError:
@@ -208,6 +222,7 @@ def _request(inputs: RoutesInputs, room: RoomOutline, first: EntryPlace, pitch: 
         walls=wall_clearances(inputs),
         most_rounds=_ROUNDS,
         most_circuits=MOST_DIVIDED_CIRCUITS,
+        entry_shift=1.0 if inputs.doorway is None else 0.0,
     )
 
 
@@ -223,9 +238,7 @@ def _route(inputs: RoutesInputs, circuit: DividedCircuit, first: EntryPlace) -> 
     laid = circuit.laid
     if laid.path is None or laid.check is None:
         raise AssertionError("a divided room holds circuits that are laid")
-    entry = EntryPlace(
-        laid.entry.place, first.tail_pitch, first.shift if circuit.id == 0 else 0.0, first.pointer
-    )
+    entry = EntryPlace(laid.entry.place, first.tail_pitch, 0.0, first.pointer)
     room = _as_outline(circuit.outline)
     field = CircuitField(str(circuit.id + 1), room, entry, inputs.pipe_spacing, ())
     spacings = laid_spacings(laid.path, room, field.spacings, inputs.wall_clearance)

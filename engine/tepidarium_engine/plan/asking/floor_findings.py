@@ -19,13 +19,13 @@ from ..pipes.pipe_path import PipePath
 from .route_fields import CircuitField, parting_joints
 from .route_records import LaidSpacing, RouteCircuit, RoutesInputs
 
-__all__ = ["GEOMETRY", "OWN_RULE", "Route", "at_place", "floor_findings", "in_millimetres"]
+__all__ = ["BARE_AREA", "GEOMETRY", "OWN_RULE", "Route", "at_place", "floor_findings", "in_millimetres"]
 
 _SPREAD_LIMIT = 0.15
 """Share of the temperature drop by which a counterflow's floor may differ before it is told: our own rule."""
 _TOLD_AREA = 0.01
 """Smaller bare spots go without a word [m2]."""
-_BARE_AREA = 0.25
+BARE_AREA = 0.25
 """Bare spots from here on are a warning [m2]."""
 
 OWN_RULE = "Rule of this calculation; no standard states one"
@@ -68,7 +68,7 @@ def _bare(route: Route, where: str, room: RoomOutline) -> Iterator[Finding]:
     for spot in route.check.measures.left_out:
         if spot.area < _TOLD_AREA:
             continue
-        severity: Severity = "warning" if spot.area >= _BARE_AREA else "note"
+        severity: Severity = "warning" if spot.area >= BARE_AREA else "note"
         yield Finding.at(
             "bare_spot",
             where,

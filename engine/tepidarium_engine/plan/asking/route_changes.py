@@ -21,6 +21,8 @@ from .route_records import RoutesInputs
 
 __all__ = ["PLACE", "Change", "changes_for"]
 
+_MORE_PAIRS = 3
+"""Of pipes that a wider doorway takes beside the first: a room may be divided."""
 _SHIFTS = (0.2, 0.6)
 """By which an entry is moved along its wall [m], to either side."""
 _LONGEST_WALLS = 2
@@ -165,16 +167,18 @@ def _place_at(ring: LinearRing, at: float) -> Point:
 
 
 def _wider_doorways(inputs: RoutesInputs, fault: Fault) -> Iterator[Change]:
-    """The doorway as wide as its pipes are, on both sides alike."""
+    """The doorway as wide as its pipes are, or as one to three circuits more are, on both sides alike."""
     if inputs.doorway is None or fault.limit is None:
         return
     (ax, ay), (bx, by) = inputs.doorway
     width = math.hypot(bx - ax, by - ay)
-    more = math.ceil((fault.limit - width) * 100.0 + 1e-6) / 100.0
-    if width > 0.0 and more > 0.0:
-        x, y = (bx - ax) / width * more / 2.0, (by - ay) / width * more / 2.0
-        doorway = ((ax - x, ay - y), (bx + x, by + y))
-        yield Change(f"a doorway {more:.2f} m wider", replace(inputs, doorway=doorway))
+    pitch = inputs.tail_pitch or inputs.pipe_spacing
+    for pairs in range(_MORE_PAIRS + 1):
+        more = math.ceil((fault.limit - width + 2.0 * pairs * pitch) * 100.0 + 1e-6) / 100.0
+        if width > 0.0 and more > 0.0:
+            x, y = (bx - ax) / width * more / 2.0, (by - ay) / width * more / 2.0
+            doorway = ((ax - x, ay - y), (bx + x, by + y))
+            yield Change(f"a doorway {more:.2f} m wider", replace(inputs, doorway=doorway))
 
 
 def _other_second_entries(inputs: RoutesInputs, fault: Fault) -> Iterator[Change]:
@@ -271,6 +275,8 @@ _BY_CODE: Mapping[str, tuple[_Maker, ...]] = MappingProxyType(
         "no_division_crosses_itself": _DIVISION,
         "no_division_too_narrow": _DIVISION,
         "no_division_wall_clearance": _DIVISION,
+        "no_division_outside_floor": _DIVISION,
+        "no_division_tail_distance": (_closer_pitches, *_DIVISION),
     }
 )
 """What helps against each refusal for which a change can be computed; with its field where a code has two of them."""

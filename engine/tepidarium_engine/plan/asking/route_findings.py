@@ -5,15 +5,17 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from ...checking import Point
 from ...results import Finding
 from ..lengths.lengths import circuit_length_rule, laid_diameter
 from ..lengths.loop_findings import loop_finding
 from ..outlines.polygons import RoomOutline
 from .floor_findings import GEOMETRY, OWN_RULE, Route, at_place, floor_findings
+from .route_entries import EntryPlace
 from .route_records import RouteCircuit, RoutesInputs
 from .route_refusals import length_limit
 
-__all__ = ["field_findings", "pair_findings", "request_findings"]
+__all__ = ["field_findings", "moved_entry", "pair_findings", "request_findings"]
 
 _EQUAL = 0.75
 """Circuits are alike when the shorter has at least this share of the longer one's length."""
@@ -111,15 +113,17 @@ def _faults(route: Route, where: str) -> Iterator[Finding]:
 
 
 def _entry(route: Route) -> Iterator[Finding]:
-    """An entry that was moved on to the outline, or along it to where two pipes stand on one wall."""
-    if route.laid is None:
-        return
-    place = route.laid.entry.place
-    moved = math.hypot(math.dist(place, route.field.entry.place), route.field.entry.shift)
+    if route.laid is not None:
+        yield from moved_entry(route.field.entry, route.laid.entry.place)
+
+
+def moved_entry(asked: EntryPlace, place: Point) -> Iterator[Finding]:
+    """An entry that was moved on to the outline, or along it to where its pipes stand on one wall."""
+    moved = math.hypot(math.dist(place, asked.place), asked.shift)
     if moved > _MOVED:
         yield Finding.at(
             "entry_moved",
-            route.field.entry.pointer,
+            asked.pointer,
             value=moved,
             detail=at_place(place),
             source=GEOMETRY,

@@ -62,16 +62,29 @@ class Home:
         x, y = (self.frame.outer_points(np.array([place]))[0] + self.origin).tolist()
         return x, y
 
+    def direction(self, direction: Point) -> Point:
+        """A direction of the room's own frame in the caller's."""
+        (x, y), (c, s) = direction, self.frame.axis
+        return (c * x - s * y, s * x + c * y)
+
+    def area(self, area: Polygon) -> Polygon:
+        """An area of the room's own frame in the caller's."""
+        moved: Polygon = shapely.transform(area, lambda points: self.frame.outer_points(points) + self.origin)
+        return moved
+
+    def carried(self, path: PipePath) -> PipePath:
+        """A pipe of the room's own frame in the caller's."""
+        return path.turned(self.frame.axis).moved(self.frame.origin).moved(self.origin)
+
     def path(self, path: PipePath) -> PipePath:
-        """A pipe of the room's own frame in the caller's; its ends lie on the outline as it was drawn."""
+        """The same; its ends lie on the outline as it was drawn."""
         near = path.turned(self.frame.axis).moved(self.frame.origin)
         return self._from_wall_to_wall(near).moved(self.origin)
 
     def entry(self, entry: Entry) -> Entry:
         """An entry of the room's own frame in the caller's."""
-        (x, y), (c, s) = entry.inward, self.frame.axis
         first, last = (self._on_outline(end) for end in entry.ends)
-        return Entry(self._on_outline(entry.place), (first, last), (c * x - s * y, s * x + c * y))
+        return Entry(self._on_outline(entry.place), (first, last), self.direction(entry.inward))
 
     def check(self, check: RouteCheck, length: float) -> RouteCheck:
         """What was judged in the room's own frame, with the places of the caller's; ``length`` [m] is that of the pipe

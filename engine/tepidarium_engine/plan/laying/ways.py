@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import islice
 from typing import Literal
 
@@ -22,6 +22,9 @@ _LATTICES, _MOST_LATTICES = 2, 6
 _COMBS = 4
 _CLOSER = (0.95, 0.9)
 """Spacings tried when nothing else is good, as shares of the one asked for."""
+_MOST_CORNERS = 500
+"""Of the combs that are drawn where none of the first could be laid: of 24 rooms that got their pipe from such combs
+none took more than 174."""
 
 
 def ways(
@@ -45,15 +48,28 @@ def rescues(field: Field, pattern: Pattern, quick: bool) -> Iterator[Iterator[Dr
     by a lattice, 11 by pipe that lies closer.
     """
     if pattern == "serpentine":
-        yield islice(serpentine_drafts(field), 0 if quick else _COMBS, 2 * _COMBS)
+        budget = _Budget(_MOST_CORNERS)
+        yield budget.within(islice(serpentine_drafts(field), 0 if quick else _COMBS, 2 * _COMBS))
         for share in _CLOSER:
-            yield islice(_closer(field, share), _COMBS)
+            yield budget.within(islice(_closer(field, share), _COMBS))
     else:
         yield counterflow_drafts(field, wide_rings(field))
         tried = _LATTICES if is_square(field.room) and not quick else 0
         yield islice(lattice_drafts(field), tried, _MOST_LATTICES)
         for share in _CLOSER:
             yield counterflow_drafts(field, scaled_rings(field, (share, share)))
+
+
+@dataclass
+class _Budget:
+    """Of corners of drafts that are still made."""
+
+    left: int
+
+    def within(self, drafts: Iterator[Draft]) -> Iterator[Draft]:
+        while self.left > 0 and (draft := next(drafts, None)) is not None:
+            self.left -= len(draft.corners)
+            yield draft
 
 
 def _closer(field: Field, share: float) -> Iterator[Draft]:
