@@ -155,7 +155,6 @@ class FindingCode(StrEnum):
     FLOOR_CUT_OFF = "floor_cut_off"
     SLEEVE_ASLANT = "sleeve_aslant"
     DRAWING_NOT_SETTLED = "drawing_not_settled"
-    NOT_DIVIDED = "not_divided"
     SEVERAL_MANIFOLDS = "several_manifolds"
     BETTER_POSITION = "better_position"
     POSITION_FOUND = "position_found"
