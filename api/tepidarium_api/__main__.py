@@ -21,11 +21,14 @@ def main() -> None:
     os.environ.setdefault("_RJEM_MALLOC_CONF", "dirty_decay_ms:0,muzzy_decay_ms:0")
     from .access import Keys  # noqa: PLC0415
     from .calculations import CALCULATIONS  # noqa: PLC0415
+    from .parentage import end_with_input  # noqa: PLC0415
     from .server import serve  # noqa: PLC0415
     from .settings import Settings, SettingsError  # noqa: PLC0415
     from .work import warm_up  # noqa: PLC0415
 
     arguments = _arguments()
+    if arguments.end_with_input:
+        end_with_input()
     try:
         settings = Settings.from_environment()
         Keys(settings.api_keys)
@@ -89,6 +92,11 @@ def _arguments() -> argparse.Namespace:
         "--share-port",
         action="store_true",
         help="listen beside another service on the same port; the system divides the connections between both",
+    )
+    parser.add_argument(
+        "--end-with-input",
+        action="store_true",
+        help="end when the standard input is closed, as by a program that started the service and has gone",
     )
     return parser.parse_args()
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import stat
+import subprocess
 import sys
 import time
 from collections.abc import Callable
@@ -11,6 +12,8 @@ from pathlib import Path
 
 import pytest
 from tepidarium_client import Client, LocalServiceError, TransportError, _local, local_service
+
+from tests.processes import children, runs
 
 
 @pytest.fixture
@@ -68,3 +71,23 @@ def test_a_service_that_is_never_ready_is_ended(installed: Callable[[str], None]
     assert time.monotonic() - start < 10.0
     with pytest.raises(ProcessLookupError):
         os.kill(int((tmp_path / "id").read_text()), 0)
+
+
+def test_it_ends_with_a_script_that_is_killed() -> None:
+    script = (
+        "import time; from tepidarium_client import local_service\n"
+        "with local_service() as url:\n    print(url, flush=True); time.sleep(600)"
+    )
+    with subprocess.Popen([sys.executable, "-c", script], stdout=subprocess.PIPE, text=True) as killed:
+        assert killed.stdout is not None
+        url = killed.stdout.readline().strip()
+        (service,) = children(killed.pid)
+        with Client(url, retries=0) as client:
+            assert client.ready() is True
+        killed.kill()
+    deadline = time.monotonic() + 30.0
+    while runs(service) and time.monotonic() < deadline:
+        time.sleep(0.05)
+    assert not runs(service)
+    with Client(url, retries=0) as client, pytest.raises(TransportError):
+        client.ready()

@@ -35,16 +35,16 @@ class LocalServiceError(RuntimeError):
 def local_service(*, longest_start: float = LONGEST_START) -> Iterator[str]:
     """Run the service while the block runs; gives its address, such as ``http://127.0.0.1:49321``.
 
-    The service is a child process that listens on 127.0.0.1 only and ends with the block. Raises
-    ``LocalServiceError``.
+    The service is a child process that listens on 127.0.0.1 only and ends with the block, or with this process where
+    that is killed. Raises ``LocalServiceError``.
     """
     command, port = _installed_command(), _free_port()
     url = f"http://127.0.0.1:{port}"
     environment = {key: value for key, value in os.environ.items() if key != "TEPIDARIUM_URL"}
     with tempfile.TemporaryFile("w+b") as log:
         process = subprocess.Popen(
-            [command, "--host", "127.0.0.1", "--port", str(port)],
-            stdin=subprocess.DEVNULL,
+            [command, "--host", "127.0.0.1", "--port", str(port), "--end-with-input"],
+            stdin=subprocess.PIPE,  # closed by the system when this process ends, however it ends
             stdout=log,
             stderr=subprocess.STDOUT,
             env=environment,
@@ -99,9 +99,9 @@ def _tail(log: IO[bytes]) -> str:
 
 def _stop(process: subprocess.Popen[bytes]) -> None:
     """Ask the process to end, insist after a while."""
-    process.terminate()
-    try:
-        process.wait(LONGEST_STOP)
-    except subprocess.TimeoutExpired:
-        process.kill()
-        process.wait()
+    with process:
+        process.terminate()
+        try:
+            process.wait(LONGEST_STOP)
+        except subprocess.TimeoutExpired:
+            process.kill()
