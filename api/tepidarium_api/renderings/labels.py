@@ -40,7 +40,7 @@ APART = 1.5
 """Between names beside the plan [mm]."""
 TRIALS = 6
 """Places that are tried on each side, because leader lines to the nearest cross something."""
-REACHES = (NEAR, FAR, ANYWHERE)
+REACHES = (NEAR, 2.0 * NEAR, 3.0 * NEAR, FAR, ANYWHERE)
 """From the target, so far is looked for a place [mm], one distance after the other."""
 INSET = 1.0
 """Between the end of a leader line and the corner of a label, at least [mm]."""
