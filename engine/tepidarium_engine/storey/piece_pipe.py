@@ -15,7 +15,7 @@ import shapely
 from ..checking import Point
 from ..elementwise import Array
 from ..errors import required
-from ..plan.counterflow.spacing_fit import Scales, fitted_zone_scales, scales_for_length
+from ..plan.counterflow.spacing_fit import Scales, fitted_zone_scales, ring_length, scales_for_length
 from ..plan.laying.laying import LayingTask, drafted
 from ..plan.outlines.pipe_zone import PipeZone, pipe_zone
 from ..plan.outlines.polygons import RoomOutline
@@ -116,9 +116,10 @@ class PieceModel:
             return near
         key = (stall.outline.wkb, round(wanted, 2))
         if key not in self._ways:
-            zone, spacing = self._zone(stall), request.pipe_spacing
-            sharp = RingLengths(zone, spacing, 0.0, near.scales).at(1.0) / self.length(stall, near)
-            self._ways[key] = Way(scales_for_length(zone, spacing, wanted * sharp, near.scales))
+            zone, spacing, start = self._zone(stall), request.pipe_spacing, self._fitted(stall)
+            rough = ring_length(zone, spacing, required(start.scales, "the scales that fit a piece"))
+            wanted *= rough / self.length(stall, start)
+            self._ways[key] = Way(scales_for_length(zone, spacing, wanted, near.scales))
         return self._ways[key]
 
     def near_length(self, stall: Stall, wanted: float) -> Way:

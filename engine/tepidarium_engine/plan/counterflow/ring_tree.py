@@ -82,13 +82,14 @@ def parents_of(sets: LevelSets) -> list[int | None]:
     before: tuple[Polygon, ...] = ()
     for level in sets.levels:
         first = len(parents) - len(before)
-        parents.extend([first + _holder(part, before) if before else None for part in level.parts])
+        holders = [_holder(part, before) for part in level.parts]
+        parents.extend([None if holder is None else first + holder for holder in holders])
         before = level.parts
     return parents
 
 
-def _holder(part: Polygon, before: tuple[Polygon, ...]) -> int:
+def _holder(part: Polygon, before: tuple[Polygon, ...]) -> int | None:
     if len(before) == 1:
         return 0
     inside = shapely.point_on_surface(part)
-    return next(at for at, outer in enumerate(before) if shapely.contains(outer, inside))
+    return next((at for at, outer in enumerate(before) if shapely.contains(outer, inside)), None)

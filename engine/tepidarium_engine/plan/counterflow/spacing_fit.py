@@ -21,9 +21,9 @@ from ..outlines.overlays import difference
 from ..outlines.pipe_zone import PipeZone
 from .leg_widths import Leg, legs_along
 from .ring_tree import parents_of
-from .rings import level_sets
+from .rough_rings import rough_level_sets
 
-__all__ = ["Scales", "fitted_zone_scales", "leg_scales", "scales_for_length"]
+__all__ = ["Scales", "fitted_zone_scales", "leg_scales", "ring_length", "scales_for_length"]
 
 Scales = tuple[float, float]
 
@@ -117,6 +117,11 @@ def scales_for_length(zone: PipeZone, pipe_spacing: float, length: float, start:
     return best.scales
 
 
+def ring_length(zone: PipeZone, pipe_spacing: float, scales: Scales) -> float:
+    """Of all rings at these scales, with sharp corners [m], as trials of scales tell it."""
+    return _Trials(zone, pipe_spacing).at(*scales).length
+
+
 def _is_as_long(trial: _Trial, length: float) -> bool:
     return abs(trial.length / length - 1.0) <= _AS_LONG
 
@@ -197,7 +202,7 @@ class _Trials:
     def at(self, x: float, y: float) -> _Trial:
         x, y = (min(max(scale, LEAST_SCALE), GREATEST_SCALE) for scale in (x, y))
         self.count += 1
-        sets = level_sets(self.zone.scaled(1.0 / x, 1.0 / y), self.pipe_spacing)
+        sets = rough_level_sets(self.zone.scaled(1.0 / x, 1.0 / y), self.pipe_spacing)
         parts = [part for level in sets.levels for part in level.parts]
         if not parts:
             return _Trial((x, y), 1.0, 1.0, 0.0, 0.0, 0)
