@@ -10,6 +10,7 @@ from __future__ import annotations
 from bisect import insort
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from heapq import merge
 from itertools import product
 
@@ -45,6 +46,9 @@ _FOLLOWED = 2
 """Trees of a piece that are followed up."""
 _LEAST_COST = 1.2
 """Of a cut: of all that part a rectangle the cheapest costs 1.3."""
+_REMEMBERED = 512
+"""Areas whose ways to be cut are remembered: a room is cut in the same ways again when its pieces are to be reached
+through each other, and when its entry is moved."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,7 +185,9 @@ def _cheapest(
     A way costs at least what its pieces' outlines tell; it is judged only when that makes it the cheapest.
     """
     waiting: Queue[_Way] = Queue()
-    for cut, halves in _ways(area, lower_count / count, taste):
+    for cut, halves in _ways(area, lower_count / count):
+        if shapely.intersects(taste.avoid, halves.line):
+            continue
         way = _Way(_shape_cost(area, halves), cut, halves, False)
         waiting.push(way.order, way)
     while waiting and most:
@@ -194,9 +200,11 @@ def _cheapest(
             waiting.push(judged.order, judged)
 
 
-def _ways(area: Polygon, wanted: float, taste: _Taste) -> Iterator[tuple[Cut, Halves]]:
+@lru_cache(maxsize=_REMEMBERED)
+def _ways(area: Polygon, wanted: float) -> list[tuple[Cut, Halves]]:
     """Cut and both pieces of every family of chords that can give the wanted share of the area."""
     sheet, target = Sheet(area), wanted * area.area
+    ways = []
     for axis in (0, 1):
         before: dict[tuple[tuple[int, ...], int], float] = {}
         for at in _positions(area, axis):
@@ -210,13 +218,10 @@ def _ways(area: Polygon, wanted: float, taste: _Taste) -> Iterator[tuple[Cut, Ha
                 if before.get((chords, of), np.nan) * now[chords, of] <= 0.0:
                     placed = _placed(sheet, cut, wanted)
                     halves = None if placed is None else sheet.halves(placed)
-                    if (
-                        placed is not None
-                        and halves is not None
-                        and not shapely.intersects(taste.avoid, halves.line)
-                    ):
-                        yield placed, halves
+                    if placed is not None and halves is not None:
+                        ways.append((placed, halves))
             before = now
+    return ways
 
 
 def _positions(area: Polygon, axis: int) -> list[float]:
