@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import product
 
 import numpy as np
 import shapely
@@ -13,14 +14,16 @@ from shapely import LineString, Polygon
 from ..checking import Point
 from ..errors import required
 from ..plan.judging.route_check import check_route
+from ..plan.judging.route_faults import CLEARANCE_TOLERANCE, ENTRY_TOLERANCE
 from ..plan.laying.laying import Laid, LayingTask, Refusal, lay
 from ..plan.outlines.denser_area import DenserArea
-from ..plan.outlines.overlays import intersection, union
+from ..plan.outlines.overlays import difference, intersection, union
 from ..plan.outlines.polygons import RoomOutline
 from ..plan.pipes.pipe_path import Line, PipePath
 from .arrangement import Site, Stall
 from .division_job import DivisionJob
 from .division_records import DividedCircuit, JointCrossing
+from .inner_tails import Gate
 from .piece_pipe import PieceModel, Way, laying_task, piece_room
 from .pipe_ends import bent_lane, joined_ends
 from .records import PairPlace
@@ -35,6 +38,8 @@ _ONWARD = (0.0, 0.5, 1.0, 2.0)
 """How far into a piece its own pipe may be replaced, in bend radii."""
 _GRID = 1e-8
 """Lanes end on edges of pieces but for rounding [m]."""
+_ON_FLOOR = 1e-5
+"""What lies no further outside a room is on its edge but for rounding [m]."""
 _WELL_SERVED = 0.99
 """Coverage within 0.75 spacings from which no other way to lay a piece is looked for."""
 
@@ -54,7 +59,7 @@ class CircuitMaker:
         laid = self._pipe(stall, way)
         if laid.path is None:
             return laid.refusal or Refusal("too_narrow")
-        whole = _whole_pipe(self.job, stall, laid)
+        whole = _whole_pipe(self.job, site.hallway.gate, stall, others, laid)
         if whole is None:
             return Refusal("no_way_for_tails", laid.entry.place)
         path, inside = whole
@@ -127,7 +132,9 @@ def _as_asked(laid: Laid, outline: RoomOutline, task: LayingTask, pipe_spacing: 
     return replace(laid, check=check, spacings=spacings)
 
 
-def _whole_pipe(job: DivisionJob, stall: Stall, laid: Laid) -> tuple[PipePath, float] | None:
+def _whole_pipe(
+    job: DivisionJob, gate: Gate, stall: Stall, others: Sequence[LineString], laid: Laid
+) -> tuple[PipePath, float] | None:
     """The circuit's pipe from the entry and back, and how much of it is laid in the piece [m]."""
     path = required(laid.path, "the pipe of a piece")
     lanes = [bent_lane(job.outer_points(lane.corners), job.request.bend_radius) for lane in stall.tail.lanes]
@@ -139,19 +146,37 @@ def _whole_pipe(job: DivisionJob, stall: Stall, laid: Laid) -> tuple[PipePath, f
     tails = (lanes[1], lanes[0]) if _starts_right(laid) else (lanes[0], lanes[1])
     led = _led_back(job, laid, stall.lead) if stall.lead > 0.0 else None
     drawn = min(lane.run for lane in stall.tail.lanes)
-    # Others leave tails no more floor than the lanes were drawn with.
-    for pipe, lead, onward, most_back in (
+    bends = job.request.bend_radius, job.request.tail_pitch
+    # Others leave tails no more floor than the lanes were drawn with. A bend nearer to a wall is the last resort.
+    ways = (
         (led, stall.lead, (0.0,), drawn),
         (path, 0.0, _ONWARD, drawn),
         (path, 0.0, _ONWARD, math.inf),
-    ):
-        bends = job.request.bend_radius, job.request.tail_pitch
-        joined = (
-            None if pipe is None else joined_ends(tails, pipe, *bends, onward=onward, most_back=most_back)
-        )
+    )
+    for floor, (pipe, lead, onward, most_back) in product(_floors_for_bends(job, gate, others), ways):
+        if pipe is None:
+            continue
+        joined = joined_ends(tails, pipe, *bends, floor=floor, onward=onward, most_back=most_back)
         if joined is not None:
             return joined[0], joined[1] - 2.0 * lead
     return None
+
+
+def _floors_for_bends(
+    job: DivisionJob, gate: Gate, others: Sequence[LineString]
+) -> Iterator[shapely.Geometry]:
+    """Where pipe between a tail and its field may lie beside the lanes of others: off the walls and straight before
+    the entry, else anywhere in the room."""
+    room, clearance = job.room.placed, job.request.wall_clearance
+    lanes = [LineString(job.outer_points(shapely.get_coordinates(lane))) for lane in others]
+    taken = union(shapely.buffer(lanes, job.request.tail_pitch - ENTRY_TOLERANCE))
+    pairs = LineString([job.outer(gate.pipes(0)[0]), job.outer(gate.pipes(gate.count - 1)[1])])
+    before_entry = shapely.buffer(pairs, clearance, cap_style="square", join_style="mitre")
+    off_walls = shapely.buffer(room, CLEARANCE_TOLERANCE - clearance, join_style="mitre")
+    for floor in (union([off_walls, intersection(before_entry, room)]), room):
+        found = difference(shapely.buffer(floor, _ON_FLOOR), taken)
+        shapely.prepare(found)
+        yield found
 
 
 def _starts_right(laid: Laid) -> bool:

@@ -83,7 +83,6 @@ def divided(room: RoomOutline, request: DivisionRequest) -> DividedRoom:
             return DividedRoom(refusal=Refusal("too_many_circuits", None, sum(counts), request.most_circuits))
         found, fullest = _divided_in(job, counts, max(1, left))
         left -= found.rounds
-        found = found if found.refusal is not None else judged(found, request)
         if found.refusal is None:
             return found
         refusal = refusal or found.refusal
@@ -251,10 +250,11 @@ def _best(
     for number, plan in enumerate(makes.hopeful(plans)):
         for outcome in makes.laid(plan):
             rounds += 1
-            if outcome.refusal is not None:
-                refusal = refusal or outcome.refusal
-            elif best is None or outcome.badness(limit) < best.badness(limit):
-                best = outcome
+            fault = outcome.refusal
+            if fault is None and (best is None or outcome.badness(limit) < best.badness(limit)):
+                fault = judged(_answer(job, outcome, rounds), job.request).refusal
+                best = best if fault else outcome
+            refusal = refusal or fault
             if best is not None and (rounds >= most_rounds or max(best.plan.means(best.lengths)) > limit):
                 return best, rounds, refusal
         if best is not None and best.badness(limit) <= (False, False, enough + number * _PATIENCE):

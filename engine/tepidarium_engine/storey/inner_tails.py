@@ -19,11 +19,13 @@ from ..elementwise import Array
 from ..plan.outlines.loops import Loop, loop_of
 from ..plan.outlines.overlays import intersection
 from ..plan.outlines.pipe_zone import PipeZone
-from ..plan.outlines.regions import Region, eroded, joined, minus, parts_of
+from ..plan.outlines.regions import Region, dilated, eroded, joined, minus, parts_of
 
 __all__ = ["Gate", "Hallway", "Lane", "Tail"]
 
 _FAR = 500.0
+_ROUNDING = 1e-5
+"""Outside the free floor by less is on its edge [m]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,7 +155,7 @@ class Hallway:
     def _way(self, start: Point, number: int, piece: Polygon, side: int) -> Array | None:
         loop = self.lane_loop(number)
         if (start, number) not in self._feet:
-            self._feet[start, number] = None if loop is None else _first_met(start, self.gate.inward, loop)
+            self._feet[start, number] = None if loop is None else self._foot(start, loop)
         foot = self._feet[start, number]
         if loop is None or foot is None:
             return None
@@ -169,6 +171,19 @@ class Hallway:
         run = loop.stretch(at, at + end) if side > 0 else loop.stretch(at - end, at)[::-1]
         corners: Array = np.concatenate(([start], run))
         return corners
+
+    def _foot(self, start: Point, loop: Loop) -> Point | None:
+        """Where a pipe that goes straight in meets its lane; None where a wall or void is in the way."""
+        (x, y), (dx, dy) = start, self.gate.inward
+        foot = _first_met(start, self.gate.inward, loop)
+        if foot is None or self._clear_floor is None:
+            return None
+        ahead = LineString([(x + self.first * dx, y + self.first * dy), foot])
+        return foot if shapely.covers(self._clear_floor, ahead) else None
+
+    @cached_property
+    def _clear_floor(self) -> Region:
+        return dilated(self.free, _ROUNDING)
 
     @cached_property
     def _feet(self) -> dict[tuple[Point, int], Point | None]:
