@@ -17,7 +17,7 @@ from ..plan.outlines.regions import Region, parts_of
 from .free_space import hugged_side
 from .lane_graph import LaneGraph, Run, lane_graph
 from .tail_records import TailRules
-from .walkways import stub_end
+from .walkways import leaves_again, stub_end
 
 __all__ = ["Pose", "Side", "WayCosts", "lane_way"]
 
@@ -88,7 +88,7 @@ def lane_way(
 
     ``side`` says which edge of the floor the way should keep to. Both ends are square to the outline.
     """
-    ends = [_first_nodes(floor, room, pose, rules.pair_radius) for pose in (start, end)]
+    ends = [_first_nodes(floor, room, pose, rules) for pose in (start, end)]
     part = _shared_part(floor, ends[0][:1] + ends[1][:1]) if ends[0] and ends[1] else None
     if part is None:
         return None
@@ -98,14 +98,19 @@ def lane_way(
     return _Search(graph, (start, end), len(ends[0]), rules.pair_radius, costs).corners()
 
 
-def _first_nodes(floor: Region, room: Polygon, pose: Pose, radius: float) -> list[Point]:
+def _first_nodes(floor: Region, room: Polygon, pose: Pose, rules: TailRules) -> list[Point]:
     """Where a way can turn first: as soon as it has reached the floor, and when it has room for a bend."""
+    place, (u, v) = pose
     first = stub_end(floor, room, *pose)
     if first is None:
         return []
-    away = math.dist(pose.place, first)
-    runs = [away, radius] if away < radius else [away]
-    return [(pose.place[0] + run * pose.ahead[0], pose.place[1] + run * pose.ahead[1]) for run in runs]
+    aside = rules.tail_pitch / 2.0
+    for dx, dy in ((-v * aside, u * aside), (v * aside, -u * aside)):
+        if leaves_again(room, (place[0] + dx, place[1] + dy), (first[0] + dx, first[1] + dy)):
+            return []
+    away = math.dist(place, first)
+    runs = [away, rules.pair_radius] if away < rules.pair_radius else [away]
+    return [(place[0] + run * u, place[1] + run * v) for run in runs]
 
 
 def _shared_part(floor: Region, places: list[Point]) -> Polygon | None:

@@ -26,6 +26,7 @@ __all__ = [
     "Walkways",
     "access_to_rooms",
     "into_room",
+    "leaves_again",
     "storey_floor",
     "stub_end",
     "walkable",
@@ -104,10 +105,10 @@ def stub_end(floor: Region, room: Polygon, place: Point, ahead: Point) -> Point 
     along = (met - np.array(place)) @ np.array(ahead)
     first = float(along.min())
     end = (place[0] + first * ahead[0], place[1] + first * ahead[1])
-    return None if _leaves_again(room, place, end) else end
+    return None if leaves_again(room, place, end) else end
 
 
-def _leaves_again(room: Polygon, place: Point, end: Point) -> bool:
+def leaves_again(room: Polygon, place: Point, end: Point) -> bool:
     """Whether a stub is out of the room on its way; a place aside of a corner, where ports may stand, may be."""
     outside = difference(LineString([place, end]), room)
     if outside.length <= _ON_OUTLINE:
