@@ -198,7 +198,4 @@ def _bent_length(points: Array, bend_radius: float) -> float:
 
 def piece_room(job: DivisionJob, stall: Stall) -> RoomOutline:
     """The room that a piece is to the pipe in it, in the caller's frame."""
-    polygon = job.outer_polygon(stall.outline)
-    low = (float(polygon.bounds[0]), float(polygon.bounds[1]))
-    local = shapely.transform(polygon, lambda points: points - low)
-    return RoomOutline(shapely.orient_polygons(local), low)
+    return RoomOutline.of(job.outer_polygon(stall.outline))

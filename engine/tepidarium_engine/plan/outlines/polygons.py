@@ -66,6 +66,12 @@ class RoomOutline:
     polygon: Polygon
     origin: Point
 
+    @classmethod
+    def of(cls, floor: Polygon) -> RoomOutline:
+        """Sound floor [m] in the caller's frame."""
+        low = (float(floor.bounds[0]), float(floor.bounds[1]))
+        return cls(shapely.orient_polygons(shapely.transform(floor, lambda points: points - low)), low)
+
     @property
     def area(self) -> float:
         """Floor area net of voids [m2]."""

@@ -69,7 +69,7 @@ def _draft(field: Field, comb: Comb) -> Draft:
     first = _nearest(found.loops, field)
     opening = entry_opening(found.loops[first], field, first)
     strips, unreached = _joined(field, found, opening)
-    corners = spliced(*_without(found.loops, strips, opening, unreached))
+    corners = spliced(found.loops, strips, opening, left_out=unreached)
     lost.extend(_cut_off(field, found.loops, unreached))
     spacing = (field.pipe_spacing, comb.spacing)
     spacings = spacing if comb.direction == "x" else spacing[::-1]
@@ -139,20 +139,6 @@ def _joined(field: Field, found: _Loops, opening: Opening) -> tuple[list[Strip],
     return strips, unreached
 
 
-def _without(
-    loops: Sequence[Loop], strips: Sequence[Strip], opening: Opening, unreached: Sequence[int]
-) -> tuple[list[Loop], list[Strip], Opening]:
-    """The same with the unreached loops left out and the others numbered anew."""
-    kept = [index for index in range(len(loops)) if index not in set(unreached)]
-    number = {index: position for position, index in enumerate(kept)}
-
-    def renumbered(old: Opening) -> Opening:
-        return old._replace(loop=number[old.loop])
-
-    renamed = [Strip(renumbered(s.first), renumbered(s.second), s.nested) for s in strips]
-    return [loops[index] for index in kept], renamed, renumbered(opening)
-
-
 def _cut_off(field: Field, loops: Sequence[Loop], unreached: Sequence[int]) -> Iterator[LostPlace]:
     """What gets no pipe as no strip reaches it: a separate part of the floor as a whole, else a loop."""
     for part in parts_of(field.zone.free):
@@ -163,11 +149,6 @@ def _cut_off(field: Field, loops: Sequence[Loop], unreached: Sequence[int]) -> I
         ]
         missed = [index for index in inside if index in unreached]
         if missed and len(missed) == len(inside):
-            yield _lost(part)
+            yield LostPlace.of("narrow", part)
         else:
-            yield from (_lost(loops[index].area) for index in missed)
-
-
-def _lost(area: Polygon) -> LostPlace:
-    inside = shapely.point_on_surface(area)
-    return LostPlace("narrow", 0, (float(inside.x), float(inside.y)), float(area.area))
+            yield from (LostPlace.of("narrow", loops[index].area) for index in missed)
