@@ -88,11 +88,9 @@ class RoomOutline:
         return shapely.transform(self.polygon, lambda points: points + self.origin)
 
 
-def room_polygon(
-    outline: Sequence[Point], voids: Sequence[Sequence[Point]] = (), pointer: str = ""
-) -> Polygon:
+def room_polygon(outline: Sequence[Point], voids: Sequence[Sequence[Point]] = ()) -> Polygon:
     """The polygon of ``room_outline``, for callers that need no way back to their frame."""
-    return room_outline(outline, voids, pointer).polygon
+    return room_outline(outline, voids).polygon
 
 
 def room_outline(
