@@ -5,21 +5,16 @@ from __future__ import annotations
 import math
 import random
 from collections.abc import Callable, Iterator
-from itertools import combinations, permutations
 from typing import NamedTuple
 
 import numpy as np
 import pytest
+import shapely
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from scipy.optimize import brentq
-from tepidarium_engine.plan.pipes.curve_table import CurveTable
-from tepidarium_engine.plan.pipes.dubins import (
-    WORDS,
-    Pose,
-    curve_of,
-    curves_within,
-)
+from shapely import LineString
+from tepidarium_engine.plan.pipes.curve_table import WORDS, CurveTable, Pose
 from tepidarium_engine.plan.pipes.pipe_path import POSITION_TOLERANCE, TANGENT_TOLERANCE, Arc, PipePath
 
 TURN = 2.0 * math.pi
@@ -35,10 +30,17 @@ class BoundedCurve(NamedTuple):
     path: PipePath
 
 
+def table_of(start: Pose, end: Pose, radius: float, longest: float = math.inf) -> CurveTable:
+    pair = np.array([0]), np.array([1])
+    return CurveTable.between([start, end], pair, radius, np.array([longest]))
+
+
 def bounded_curves(start: Pose, end: Pose, radius: float) -> list[BoundedCurve]:
     """The curve of each word, shortest first; of equally long ones in the order of the words."""
-    found = ((word, curve_of(word, start, end, radius)) for word in WORDS)
-    curves = [BoundedCurve(word, PipePath(pieces)) for word, pieces in found if pieces]
+    table = table_of(start, end, radius)
+    curves = [
+        BoundedCurve(WORDS[word], PipePath(table.pieces(row))) for row, word in enumerate(table.word.tolist())
+    ]
     return sorted(curves, key=lambda curve: round(curve.path.length, 7))
 
 
@@ -283,36 +285,26 @@ def test_invariances(start: Pose, end: Pose, shift: float, scale: float) -> None
 
 @settings(max_examples=60, deadline=None)
 @given(poses, poses, st.floats(0.0, 2.5))
-def test_curves_within_a_length_are_the_bounded_ones(start: Pose, end: Pose, longest: float) -> None:
+def test_curves_within_a_length_are_those_that_are_as_short(start: Pose, end: Pose, longest: float) -> None:
     assume(math.dist(start.place, end.place) > 1e-6)
-    short = [c.path.pieces for c in bounded_curves(start, end, RADIUS) if c.path.length <= longest]
-    assert set(curves_within(start, end, RADIUS, longest)) == set(short)
+    curves = bounded_curves(start, end, RADIUS)
+    assume(all(abs(curve.path.length - longest) > 1e-9 for curve in curves))
+    words = {WORDS[word] for word in table_of(start, end, RADIUS, longest).word.tolist()}
+    assert words == {curve.word for curve in curves if curve.path.length <= longest}
 
 
 @settings(max_examples=40, deadline=None)
-@given(st.lists(poses, min_size=2, max_size=6, unique=True), st.floats(0.0, 2.5))
-def test_a_table_has_the_curves_of_each_pair(places: list[Pose], longest: float) -> None:
-    """The same words, lengths and points as curve by curve, but for circles that are one and the same."""
-    assume(all(math.dist(a.place, b.place) > 1e-3 for a, b in combinations(places, 2)))
-    pairs = list(permutations(range(len(places)), 2))
-    first, last = np.array(pairs).T
-    table = CurveTable.between(places, (first, last), RADIUS, np.full(len(pairs), longest))
+@given(poses, poses)
+def test_vertices_and_probes_lie_on_the_pieces(start: Pose, end: Pose) -> None:
+    """By the points of the pieces, which a path reckons by itself."""
+    assume(math.dist(start.place, end.place) > 1e-6)
+    table = table_of(start, end, RADIUS)
     vertices = table.vertices(0.2)
-    found = {}
-    for row, (pair, word) in enumerate(zip(table.pair.tolist(), table.word.tolist(), strict=True)):
-        found[pair, WORDS[word]] = vertices.points[vertices.row == row], vertices.along[vertices.row == row]
-    for number, (a, b) in enumerate(pairs):
-        for curve in bounded_curves(places[a], places[b], RADIUS):
-            if abs(curve.path.length - longest) > 1e-6 and not is_round_about(curve):
-                assert ((number, curve.word) in found) == (curve.path.length < longest)
-                if curve.path.length < longest:
-                    points, along = found[number, curve.word]
-                    assert along[-1] == pytest.approx(curve.path.length, abs=1e-6)
-                    assert points == pytest.approx(curve.path.points_at(along), abs=1e-5)
-
-
-def is_round_about(curve: BoundedCurve) -> bool:
-    """Three arcs, the first and the last on one circle."""
-    first, last = curve.path.pieces[0], curve.path.pieces[-1]
-    arcs = "S" not in curve.word and isinstance(first, Arc) and isinstance(last, Arc)
-    return arcs and math.dist(first.centre, last.centre) < 1e-6
+    for row, length in enumerate(table.total.tolist()):
+        path = PipePath(table.pieces(row))
+        mine = vertices.row == row
+        assert path.length == pytest.approx(length, abs=1e-9)
+        assert vertices.along[mine][-1] == pytest.approx(length, abs=1e-9)
+        assert vertices.points[mine] == pytest.approx(path.points_at(vertices.along[mine]), abs=1e-9)
+        line = LineString(path.polyline(1e-9))
+        assert max(shapely.distance(line, shapely.points(table.probes()[row]))) < 1e-8

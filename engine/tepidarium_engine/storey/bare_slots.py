@@ -13,7 +13,7 @@ from ..plan.judging.route_measures import SERVED
 from ..plan.outlines.overlays import difference, intersection, union
 from ..plan.outlines.regions import parts_of
 from ..plan.pipes.pipe_path import Line
-from .cut_off_floor import fits_beside, rooms_to_fill
+from .cut_off_floor import fits_beside, rooms_to_fill, size_of
 from .layout_records import StoreyCircuit, StoreyLayout, StoreyTask
 from .led_aside import NEAR, Aside, AsideRules, asides
 from .room_bare import bare_floor, line_of
@@ -65,11 +65,11 @@ class _Hall:
         bare = bare_floor(self.room, self.lines.values(), self.spacing)
         tried: set[tuple[float, tuple[float, ...]]] = set()
         for _ in range(_PARTS):
-            parts = [one for one in parts_of(bare) if one.area >= _LEAST_AREA and _size(one) not in tried]
+            parts = [one for one in parts_of(bare) if one.area >= _LEAST_AREA and size_of(one) not in tried]
             if not parts:
                 return
-            part = max(parts, key=_size)
-            tried.add(_size(part))
+            part = max(parts, key=size_of)
+            tried.add(size_of(part))
             if self._filled(part):
                 around = intersection(self.room, shapely.buffer(part, _AROUND * self.spacing))
                 beside = bare_floor(around, self.lines.values(), self.spacing)
@@ -103,7 +103,3 @@ class _Hall:
                 path, floors = self.circuits[name].path, (self.room, self.inside)
                 for way in asides(path, part, lines, floors, rules=rules, led=self.led):
                     yield name, way
-
-
-def _size(part: Polygon) -> tuple[float, tuple[float, ...]]:
-    return round(part.area, 4), part.bounds

@@ -19,7 +19,7 @@ from .side_loops import Border, LoopRules, borders, part_along, spliced
 from .storey_judge import fault_of, least_apart
 from .tail_records import Lane
 
-__all__ = ["fits_beside", "free_parts", "loop_rules", "rooms_to_fill", "with_side_loops"]
+__all__ = ["fits_beside", "free_parts", "loop_rules", "rooms_to_fill", "size_of", "with_side_loops"]
 
 _LEAST_AREA = 0.6
 """Smaller pieces of floor get no loop [m2]: a metre or two of pipe is not worth two bends more."""
@@ -89,7 +89,7 @@ class _Loops:
         for _ in range(_LOOPS):
             if not waiting:
                 return
-            waiting.sort(key=_size)
+            waiting.sort(key=size_of)
             part = waiting.pop()
             laid = self._laid(index, part, rules)
             if laid is not None:
@@ -126,7 +126,7 @@ class _Loops:
             if need > spare:
                 fits = partial(_is_enough, spare, rules)
                 pieces = _pieces(part_along(circuit.path, border, part, fits), rules)
-                floor = max(pieces, key=_size, default=None)
+                floor = max(pieces, key=size_of, default=None)
                 border = None if floor is None else next(borders(circuit.path, floor, rules), None)
             if floor is not None and border is not None and (need := _need(floor, rules)) >= _LEAST_LOOP:
                 yield _Host(circuit, border, floor, need)
@@ -169,7 +169,8 @@ def _is_enough(length: float, rules: LoopRules, floor: Polygon) -> bool:
     return _need(floor, rules) <= length
 
 
-def _size(part: Polygon) -> tuple[float, tuple[float, ...]]:
+def size_of(part: Polygon) -> tuple[float, tuple[float, ...]]:
+    """By which parts of a floor are put in order."""
     return round(part.area, 4), part.bounds
 
 

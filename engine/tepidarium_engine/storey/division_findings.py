@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 import shapely
 
-from ..plan.asking.floor_findings import BARE_AREA, OWN_RULE, at_place, in_millimetres
+from ..plan.asking.floor_findings import BARE_AREA, OWN_RULE, bare_finding
 from ..plan.asking.route_entries import EntryPlace
 from ..plan.asking.route_findings import moved_entry
 from ..plan.asking.route_records import RouteCircuit, RouteCoverage
@@ -61,15 +61,4 @@ def _bare_between(room: DividedRoom, coverage: RouteCoverage) -> Iterator[Findin
         here = shapely.Point(spot.place)
         if spot.area < BARE_AREA or any(shapely.covers(one.outline, here) for one in room.circuits):
             continue
-        yield Finding.at(
-            "bare_spot",
-            "/coverage",
-            severity="warning",
-            detail=f"{at_place(spot.place)} beside tails: {in_millimetres(spot.width)} wide, "
-            f"{in_millimetres(spot.pipe_distance)} from the pipe",
-            value=spot.area,
-            source=OWN_RULE,
-            point=spot.place,
-            quantity="bare_area",
-            where_in="answer",
-        )
+        yield bare_finding(spot, "/coverage", "beside tails")

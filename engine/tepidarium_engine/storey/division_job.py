@@ -32,7 +32,7 @@ class DivisionJob:
 
     def local(self, place: Point) -> Point:
         """A place of the caller's frame in the room's own."""
-        return _local(place, self.room, self.frame)
+        return self.frame.local_place(place, self.room.origin)
 
     @property
     def walls(self) -> list[WallClearance]:
@@ -67,7 +67,9 @@ class DivisionJob:
 def division_job(room: RoomOutline, request: DivisionRequest) -> DivisionJob:
     frame = room_frame(room.polygon)
     polygon = shapely.orient_polygons(frame.to_local(room.polygon))
-    joints = tuple(LineString([_local(end, room, frame) for end in joint]) for joint in request.joints)
+    joints = tuple(
+        LineString([frame.local_place(end, room.origin) for end in joint]) for joint in request.joints
+    )
     segments = [(_end(joint, 0), _end(joint, -1)) for joint in joints]
     return DivisionJob(room, request, frame, polygon, joints, tuple(joint_fields(polygon, segments)))
 
@@ -75,7 +77,3 @@ def division_job(room: RoomOutline, request: DivisionRequest) -> DivisionJob:
 def _end(line: LineString, index: int) -> Point:
     x, y = line.coords[index][:2]
     return (x, y)
-
-
-def _local(place: Point, room: RoomOutline, frame: RoomFrame) -> Point:
-    return frame.local_place(place, room.origin)

@@ -144,7 +144,7 @@ class _Work:
     def _circuit(self, stall: Stall, others: list[LineString], length: float) -> DividedCircuit | Refusal:
         """A circuit laid for a whole length [m]; what comes out is learnt."""
         wanted = (length - self._tails(stall)) / self.known.get(stall.leaf, 1.0)
-        way = self.model.for_length(stall, wanted)
+        way = self.model.near_length(stall, wanted)
         circuit = self.maker.circuit(self.site, stall, others, way)
         if not isinstance(circuit, Refusal):
             ratio = (circuit.length - stall.tail_length) / self.model.length(stall, way)

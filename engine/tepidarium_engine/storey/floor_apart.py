@@ -12,9 +12,9 @@ from shapely import LineString, Polygon
 
 from ..checking import Point
 from ..plan.outlines.overlays import difference
+from ..plan.outlines.polygons import RoomOutline
 from ..plan.outlines.regions import minus, opened, parts_of
 from .layout_records import RoomTask, StoreyTask
-from .own_floor import outlined
 from .records import Doorway, Segment
 from .tail_records import StoreyPlan, TailRules
 from .walkways import Walkways, access_to_rooms
@@ -59,8 +59,8 @@ def _with_room(task: StoreyTask, hall: int, part: Polygon) -> StoreyTask | None:
     if opening is None:
         return None
     asked = task.rooms[hall]
-    own = replace(asked, room=outlined(left))
-    apart = replace(asked, id=_name(task, asked), room=outlined(part), count=None, numbered=None)
+    own = replace(asked, room=RoomOutline.of(left))
+    apart = replace(asked, id=_name(task, asked), room=RoomOutline.of(part), count=None, numbered=None)
     return replace(
         task,
         plan=replace(task.plan, rooms=rooms, doorways=(*doorways, opening)),

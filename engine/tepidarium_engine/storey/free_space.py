@@ -222,9 +222,7 @@ def hugged_side(part: Polygon, start: Point, end: Point, right: bool) -> shapely
     if not right:
         first, last = last, first
     points = shapely.get_coordinates(ring)[:-1]
-    steps = np.roll(points, -1, axis=0) - points
-    positions = np.concatenate(([0.0], np.cumsum(np.hypot(steps[:, 0], steps[:, 1]))))
-    edge = Loop(points, positions).stretch(first, last)
+    edge = Loop.round(points).stretch(first, last)
     return LineString(edge) if len(edge) > 1 else LineString([start, end])
 
 

@@ -23,21 +23,17 @@ _APART = 0.3
 
 
 def inlets(task: InletTask) -> Iterator[Inlet]:
-    """Different ways into the room's field, the best first: those that leave the most floor in one piece, plain ones
+    """Different ways into the room's field, the best first: those that leave the most floor in one piece, those
     with room to part before others."""
     search = InletSearch(task)
     if search.free is None:
         return
-    if task.lanes is None and len(search.landing_on(np.zeros((1, 3)), search.landing)):
+    if task.lanes is None and len(search.landing_on(np.zeros((1, 2)), search.landing)):
         yield Inlet((), task.room, task.middle, task.places[0].ahead)
         return
     known: list[Inlet] = []
-    for kind, landing in (
-        (search.plain_ways, search.parting),
-        (search.plain_ways, search.landing),
-        (search.bent_ways, search.landing),
-    ):
-        found = _different(search, kind(landing), known)
+    for landing in (search.parting, search.landing):
+        found = _different(search, search.ways(landing), known)
         known += found
         yield from found
 

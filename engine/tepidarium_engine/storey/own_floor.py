@@ -9,7 +9,6 @@ from itertools import islice
 from typing import TypeAlias
 
 import shapely
-from shapely import Polygon
 
 from ..errors import required
 from ..plan.judging.route_faults import CLEARANCE_TOLERANCE, ENTRY_TOLERANCE
@@ -25,7 +24,7 @@ from .tail_pipes import has_length, pair_pipes
 from .tail_records import CircuitPlace, RoutedTails, TailRules
 from .walkways import walkable
 
-__all__ = ["FieldMemory", "OwnFloor", "no_floor", "outlined", "own_floors"]
+__all__ = ["FieldMemory", "OwnFloor", "no_floor", "own_floors"]
 
 _TRIED = 3
 """Ways into its field that a room is tried to be laid with."""
@@ -138,7 +137,7 @@ def own_floors(task: StoreyTask, tails: RoutedTails, index: int, memory: FieldMe
     if not places:
         return
     for inlet in islice(inlets(_inlet_task(task, tails, index, places)), _TRIED):
-        yield OwnFloor(task, tails, index, outlined(inlet.floor), places, inlet, memory)
+        yield OwnFloor(task, tails, index, RoomOutline.of(inlet.floor), places, inlet, memory)
 
 
 def no_floor(tails: RoutedTails, index: int) -> LaidRoom:
@@ -179,8 +178,3 @@ def _inlet_task(
         task.rooms[index].pipe_spacing,
         TailRules(task.tail_pitch, task.wall_clearance, task.bend_radius),
     )
-
-
-def outlined(floor: Polygon) -> RoomOutline:
-    low = (float(floor.bounds[0]), float(floor.bounds[1]))
-    return RoomOutline(shapely.orient_polygons(shapely.transform(floor, lambda points: points - low)), low)

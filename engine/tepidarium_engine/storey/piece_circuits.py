@@ -9,13 +9,14 @@ from typing import NamedTuple
 
 from ..errors import InvariantError, required
 from ..plan.laying.laying import Refusal
+from ..plan.outlines.polygons import RoomOutline
 from .division_job import DivisionJob, division_job
 from .division_plans import GOOD_SPREAD
 from .division_records import DividedCircuit, DividedRoom, DivisionRequest
 from .field_circuits import laid_single, single_pipe
 from .fields import FULL
 from .layout_records import RoomTask, StoreyTask
-from .own_floor import OwnFloor, outlined, own_floors
+from .own_floor import OwnFloor, own_floors
 from .piece_rooms import PieceRooms, piece_rooms
 from .records import PairPlace
 from .tail_order import manifold_middle, slots
@@ -255,7 +256,7 @@ def _task(own: OwnFloor, pieces: PieceRooms) -> StoreyTask:
     rooms = tuple(
         RoomTask(
             id=str(number),
-            room=outlined(room),
+            room=RoomOutline.of(room),
             pipe_spacing=own.room.pipe_spacing,
             maximum_circuit_length=own.room.maximum_circuit_length,
             pattern=own.room.pattern,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise, product
 
@@ -12,7 +12,7 @@ import shapely
 from shapely import LineString
 
 from ..elementwise import Array
-from ..plan.pipes.dubins import Pieces, Pose, curves_within
+from ..plan.pipes.curve_table import CurveTable, Pieces, Pose
 from ..plan.pipes.fillets import rounded
 from ..plan.pipes.pipe_path import LEAST_PIECE_LENGTH, Arc, Line, PipePath
 
@@ -88,14 +88,16 @@ def joined_ends(
     ons = [into for on in onward if 2.0 * (into := on * bend_radius) <= 0.2 * laid.length]
     leaving = {cut: [_pose(tail, tail.length - cut) for tail in tails] for cut in backs}
     entering = {into: [_pose(path, into) for path in inside] for into in ons}
-    for replaced, cut, into in sorted((_REPLACED * (cut + into), cut, into) for cut in backs for into in ons):
+    cuts = sorted((_REPLACED * (cut + into), cut, into) for cut in backs for into in ons)
+    if not cuts:
+        return None
+    pairs = [both for _, cut, into in cuts for both in zip(leaving[cut], entering[into], strict=True)]
+    curves = _Curves(pairs, bend_radius, floor)
+    for number, (replaced, cut, into) in enumerate(cuts):
         most = math.inf if best is None else best[0] - replaced
         if most <= 0.0:
             break
-        there, back = (
-            sorted(_curves(*poses, bend_radius, most, floor), key=lambda curve: curve[0])
-            for poses in zip(leaving[cut], entering[into], strict=True)
-        )
+        there, back = (curves.between(2 * number + side, most) for side in (0, 1))
         for (one, curve), (other, back_curve) in product(there, back):
             if best is not None and one + other + replaced >= best[0]:
                 continue
@@ -114,17 +116,33 @@ def _first_of(path: PipePath, length: float) -> PipePath:
     return PipePath(stretch_of(path, 0.0, length))
 
 
-def _curves(
-    start: Pose, end: Pose, radius: float, most: float, floor: shapely.Geometry | None
-) -> Iterator[tuple[float, Pieces]]:
-    """Detours of less than ``most`` [m], and their curves."""
-    longest = _DETOUR * math.dist(start.place, end.place) + 1e-3
-    for curve in curves_within(start, end, radius, longest):
-        detour = _detour(curve)
-        if detour < most and (
-            floor is None or shapely.covers(floor, LineString(PipePath(curve).polyline(_CHORD_ERROR)))
-        ):
-            yield detour, curve
+class _Curves:
+    """Curves between pairs of poses that stay on the ``floor``, where one is given."""
+
+    def __init__(
+        self, pairs: Sequence[tuple[Pose, Pose]], radius: float, floor: shapely.Geometry | None
+    ) -> None:
+        apart = np.array([math.dist(start.place, end.place) for start, end in pairs])
+        poses = [pose for pair in pairs for pose in pair]
+        first = 2 * np.arange(len(pairs))
+        self._table = CurveTable.between(poses, (first, first + 1), radius, _DETOUR * apart + 1e-3)
+        self._detours = (self._table.total - apart[self._table.pair]).tolist()
+        self._floor = floor
+
+    def between(self, pair: int, most: float) -> list[tuple[float, Pieces]]:
+        """Of a pair: detours of less than ``most`` [m], and their curves, the shortest first."""
+        first, beyond = np.searchsorted(self._table.pair, (pair, pair + 1)).tolist()
+        found = [
+            (self._detours[row], self._table.pieces(row))
+            for row in range(first, beyond)
+            if self._detours[row] < most
+        ]
+        free = [each for each in found if self._floor is None or shapely.covers(self._floor, _line(each[1]))]
+        return sorted(free, key=lambda each: each[0])
+
+
+def _line(pieces: Pieces) -> LineString:
+    return LineString(PipePath(pieces).polyline(_CHORD_ERROR))
 
 
 def _pose(path: PipePath, at: float) -> Pose:
@@ -132,10 +150,6 @@ def _pose(path: PipePath, at: float) -> Pose:
         return Pose(path.end, path.pieces[-1].end_heading)
     pieces = stretch_of(path, at, path.length)
     return Pose(pieces[0].start, pieces[0].start_heading)
-
-
-def _detour(curve: Pieces) -> float:
-    return sum(piece.length for piece in curve) - math.dist(curve[0].start, curve[-1].end)
 
 
 def _apart(
@@ -150,5 +164,5 @@ def _apart(
     for tail, path, curve in zip(tails, inside, curves, strict=True):
         before = stretch_of(tail, max(0.0, tail.length - cut - 0.1), tail.length - cut)
         after = stretch_of(path, into, into + 0.02)
-        lines.append(LineString(PipePath(before + curve + after).polyline(_CHORD_ERROR)))
+        lines.append(_line(before + curve + after))
     return float(shapely.distance(lines[0], lines[1]))

@@ -9,7 +9,7 @@ from itertools import combinations, pairwise
 
 import numpy as np
 import shapely
-from shapely import LineString, Polygon
+from shapely import LineString
 from shapely.ops import substring
 
 from ..checking import Point
@@ -239,15 +239,10 @@ def _route(inputs: RoutesInputs, circuit: DividedCircuit, first: EntryPlace) -> 
     if laid.path is None or laid.check is None:
         raise AssertionError("a divided room holds circuits that are laid")
     entry = EntryPlace(laid.entry.place, first.tail_pitch, 0.0, first.pointer)
-    room = _as_outline(circuit.outline)
+    room = RoomOutline.of(circuit.outline)
     field = CircuitField(str(circuit.id + 1), room, entry, inputs.pipe_spacing, ())
     spacings = laid_spacings(laid.path, room, field.spacings, inputs.wall_clearance)
     return Route(field, laid.path, laid.check, spacings, laid)
-
-
-def _as_outline(polygon: Polygon) -> RoomOutline:
-    low = (float(polygon.bounds[0]), float(polygon.bounds[1]))
-    return RoomOutline(shapely.orient_polygons(shapely.transform(polygon, lambda points: points - low)), low)
 
 
 def _unsound(inputs: RoutesInputs, room: RoomOutline, found: DividedRoom, pitch: float) -> Iterator[Refusal]:

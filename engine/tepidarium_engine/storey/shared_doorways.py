@@ -17,9 +17,8 @@ from ..plan.outlines.regions import Region, joined, minus, opened, parts_of
 from .layout_records import StoreyTask
 from .records import Doorway, Segment
 from .relief import doorway_uses, relieved
-from .tail_order import row_of
 from .tail_records import Lane, StoreyPlan, TailDemand, TailRules
-from .walkways import Access, Passage, Walkways, access_to_rooms
+from .walkways import Access, Walkways, access_to_rooms
 
 __all__ = ["Sharing", "front_of"]
 
@@ -62,24 +61,6 @@ class Sharing:
             for doorway in uses:
                 counts[doorway] = counts.get(doorway, 0) + 1
         return sorted(doorway for doorway, count in counts.items() if count > 1)
-
-    def passages(self, number: int) -> list[Passage]:
-        """All that the tails of a manifold would pass if it were alone."""
-        reached, found = self.reached[number], {}
-        for demand in self.demands[number]:
-            for passage in row_of(reached, demand.room) if demand.room in reached else ():
-                found[passage.doorway] = passage
-        return [found[doorway] for doorway in sorted(found)]
-
-    def fronts(self, number: int) -> list[Lane]:
-        """Floor on both sides of the doorways that a manifold would use, square to them."""
-        found = []
-        for passage in self.passages(number):
-            width = self.rules.width_for(self.uses[number][passage.doorway])
-            (dx, dy) = passage.ahead
-            found.append(front_of(passage.leaves, passage.near, (-dx, -dy), width, self.rules))
-            found.append(front_of(passage.enters, passage.far, passage.ahead, width, self.rules))
-        return found
 
     def plan_for(
         self, number: int, later: Sequence[int], taken: Sequence[Lane], at_start: Mapping[int, bool]

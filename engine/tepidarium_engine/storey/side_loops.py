@@ -140,10 +140,8 @@ def spliced(
     if gap is None:
         return None
     entry = (place[0] + gap * side[0], place[1] + gap * side[1])
-    low = (float(floor.bounds[0]), float(floor.bounds[1]))
-    outline = RoomOutline(shapely.orient_polygons(shapely.transform(floor, lambda points: points - low)), low)
     laid = lay(
-        outline,
+        RoomOutline.of(floor),
         LayingTask(
             pipe_spacing=rules.spacing,
             wall_clearance=rules.clearance,

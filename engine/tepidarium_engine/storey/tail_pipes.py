@@ -6,6 +6,9 @@ import itertools
 import math
 from collections.abc import Sequence
 
+import shapely
+from shapely import LineString
+
 from ..checking import Point
 from ..errors import InvariantError
 from ..plan.pipes.fillets import distinct, rounded
@@ -15,7 +18,7 @@ from .tail_records import TailRules
 __all__ = ["has_length", "pair_pipes"]
 
 _ASTRAY = 2e-5
-"""A corner nearer to the line past it is rounding [m]."""
+"""Corners nearer to the line past them are rounding [m]."""
 
 
 def has_length(corners: Sequence[Point]) -> bool:
@@ -23,32 +26,13 @@ def has_length(corners: Sequence[Point]) -> bool:
     return len(distinct(corners)) > 1
 
 
-def _tidied(corners: Sequence[Point]) -> list[Point]:
-    """Without corners that are none."""
-    points = distinct(corners)
-    at = 1
-    while at < len(points) - 1:
-        if _off_line(points[at - 1], points[at], points[at + 1]) < _ASTRAY:
-            del points[at]
-            at = max(1, at - 1)
-        else:
-            at += 1
-    return points
-
-
-def _off_line(a: Point, b: Point, c: Point) -> float:
-    length = math.dist(a, c)
-    if length == 0.0:
-        return math.dist(a, b)
-    return abs((c[0] - a[0]) * (b[1] - a[1]) - (c[1] - a[1]) * (b[0] - a[0])) / length
-
-
 def pair_pipes(corners: Sequence[Point], rules: TailRules) -> tuple[PipePath, PipePath] | None:
     """Flow, on the right, and return, from the field back; ``None`` where a bend does not fit. A way has a length:
     without one it has no direction, and raises ``InvariantError``."""
-    middle = _tidied(corners)
-    if len(middle) < 2:
+    if not has_length(corners):
         raise InvariantError("the way of a pair of pipes must have a length")
+    line = shapely.simplify(LineString(distinct(corners)), _ASTRAY)
+    middle = [(x, y) for x, y in shapely.get_coordinates(line).tolist()]
     half = rules.tail_pitch / 2.0
     flow = rounded(_shifted(middle, -half), rules.bend_radius)
     back = rounded(_shifted(middle, half), rules.bend_radius)

@@ -39,11 +39,10 @@ class TooMuchWorkError(RuntimeError):
 
 
 class Manner(NamedTuple):
-    """Of laying the tails of several manifolds: at which end of each doorway that they share the first one passes,
-    whether floor before doorways is ``kept`` for those that follow, and in which ``order`` they follow each other."""
+    """Of laying the tails of several manifolds: at which end of each doorway that they share the first one passes, and
+    in which ``order`` they follow each other."""
 
     at_start: dict[int, bool]
-    kept: bool
     order: tuple[int, ...]
 
 

@@ -210,11 +210,9 @@ class Walkways:
         return ways
 
 
-def access_to_rooms(
-    walkways: Walkways, manifold: ManifoldPlace, closed: frozenset[int] = frozenset()
-) -> dict[int, Access]:
+def access_to_rooms(walkways: Walkways, manifold: ManifoldPlace) -> dict[int, Access]:
     """How each room that can be reached is reached first; every room is entered at one place only, so that
-    tails branch like a tree. Doorways in ``closed`` are not used."""
+    tails branch like a tree."""
     reached: dict[int, Access] = {}
     waiting: Queue[tuple[float, int, Passage | None]] = Queue()
     waiting.push((0.0, manifold.room, -1), (0.0, manifold.room, None))
@@ -228,7 +226,7 @@ def access_to_rooms(
         place, ahead = (manifold.place, manifold.ahead) if passage is None else (passage.far, passage.ahead)
         ways = walkways.ways(room, np.array([place]), np.array([ahead]))[0]
         for onward, way in zip(walkways.passages[room], ways.tolist(), strict=True):
-            if onward.enters not in reached and onward.doorway not in closed and math.isfinite(way):
+            if onward.enters not in reached and math.isfinite(way):
                 total = round(length + way + math.dist(onward.near, onward.far), 6)
                 waiting.push((total, onward.enters, onward.doorway), (total, onward.enters, onward))
     return reached

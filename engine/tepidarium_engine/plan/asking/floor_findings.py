@@ -12,6 +12,7 @@ from shapely import LineString
 from ...checking import Point
 from ...results import Finding, Severity
 from ..judging.route_check import RouteCheck
+from ..judging.route_measures import BareSpot
 from ..laying.laying import Laid
 from ..outlines.overlays import intersection
 from ..outlines.polygons import RoomOutline
@@ -19,7 +20,16 @@ from ..pipes.pipe_path import PipePath
 from .route_fields import CircuitField, parting_joints
 from .route_records import LaidSpacing, RouteCircuit, RoutesInputs
 
-__all__ = ["BARE_AREA", "GEOMETRY", "OWN_RULE", "Route", "at_place", "floor_findings", "in_millimetres"]
+__all__ = [
+    "BARE_AREA",
+    "GEOMETRY",
+    "OWN_RULE",
+    "Route",
+    "at_place",
+    "bare_finding",
+    "floor_findings",
+    "in_millimetres",
+]
 
 _SPREAD_LIMIT = 0.15
 """Share of the temperature drop by which a counterflow's floor may differ before it is told: our own rule."""
@@ -68,19 +78,24 @@ def _bare(route: Route, where: str, room: RoomOutline) -> Iterator[Finding]:
     for spot in route.check.measures.left_out:
         if spot.area < _TOLD_AREA:
             continue
-        severity: Severity = "warning" if spot.area >= BARE_AREA else "note"
-        yield Finding.at(
-            "bare_spot",
-            where,
-            severity=severity,
-            detail=f"{at_place(spot.place)} {_beside(spot.place, room)}: {in_millimetres(spot.width)} wide, "
-            f"{in_millimetres(spot.pipe_distance)} from the pipe",
-            value=spot.area,
-            source=OWN_RULE,
-            point=spot.place,
-            quantity="bare_area",
-            where_in="answer",
-        )
+        yield bare_finding(spot, where, _beside(spot.place, room))
+
+
+def bare_finding(spot: BareSpot, where: str, beside: str) -> Finding:
+    """A piece of floor without pipe; ``beside``: what it lies beside."""
+    severity: Severity = "warning" if spot.area >= BARE_AREA else "note"
+    return Finding.at(
+        "bare_spot",
+        where,
+        severity=severity,
+        detail=f"{at_place(spot.place)} {beside}: {in_millimetres(spot.width)} wide, "
+        f"{in_millimetres(spot.pipe_distance)} from the pipe",
+        value=spot.area,
+        source=OWN_RULE,
+        point=spot.place,
+        quantity="bare_area",
+        where_in="answer",
+    )
 
 
 def _beside(place: Point, room: RoomOutline) -> str:

@@ -17,6 +17,7 @@ from ...checking import Point
 from ...errors import Fault
 from ..laying.spacing_limits import bends_fit
 from ..lengths.lengths import laid_diameter
+from .floor_findings import in_millimetres
 from .route_records import RoutesInputs
 
 __all__ = ["PLACE", "Change", "changes_for"]
@@ -67,10 +68,6 @@ def _whole(length: float, step: float) -> float:
     return round(math.floor(length / step + 1e-6) * step, 6)
 
 
-def _millimetres(length: float) -> str:
-    return f"{length * 1000.0:.0f} mm"
-
-
 def _other_spacings(inputs: RoutesInputs, fault: Fault) -> Iterator[Change]:
     """Spacings near the one asked for at which the pipe can turn."""
     seen = {inputs.pipe_spacing}
@@ -80,7 +77,9 @@ def _other_spacings(inputs: RoutesInputs, fault: Fault) -> Iterator[Change]:
             continue
         seen.add(spacing)
         if bends_fit(inputs.pipe.bend_radius, spacing, inputs.pattern):
-            yield Change(f"a pipe spacing of {_millimetres(spacing)}", replace(inputs, pipe_spacing=spacing))
+            yield Change(
+                f"a pipe spacing of {in_millimetres(spacing)}", replace(inputs, pipe_spacing=spacing)
+            )
 
 
 def _closer_spacings(inputs: RoutesInputs, fault: Fault) -> Iterator[Change]:
@@ -90,7 +89,9 @@ def _closer_spacings(inputs: RoutesInputs, fault: Fault) -> Iterator[Change]:
         spacing = _whole(share * bound, _STEP)
         usual = max(_LEAST_SPACING, 1.5 * laid_diameter(inputs.pipe)) <= spacing < inputs.pipe_spacing
         if usual and bends_fit(inputs.pipe.bend_radius, spacing, inputs.pattern):
-            yield Change(f"a pipe spacing of {_millimetres(spacing)}", replace(inputs, pipe_spacing=spacing))
+            yield Change(
+                f"a pipe spacing of {in_millimetres(spacing)}", replace(inputs, pipe_spacing=spacing)
+            )
 
 
 def _smaller_clearances(inputs: RoutesInputs, fault: Fault) -> Iterator[Change]:
@@ -99,7 +100,7 @@ def _smaller_clearances(inputs: RoutesInputs, fault: Fault) -> Iterator[Change]:
     shares = [_whole(share * inputs.wall_clearance, _STEP) for share in _SHARES]
     for clearance in (*(each for each in shares if each > least), least):
         if clearance < inputs.wall_clearance - _STEP:
-            words = f"a wall clearance of {_millimetres(clearance)}"
+            words = f"a wall clearance of {in_millimetres(clearance)}"
             yield Change(words, replace(inputs, wall_clearance=clearance))
 
 
@@ -109,7 +110,7 @@ def _tighter_bends(inputs: RoutesInputs, fault: Fault) -> Iterator[Change]:
         tighter = _whole(share * radius, _STEP)
         if tighter >= least:
             pipe = replace(inputs.pipe, minimum_bend_radius=tighter)
-            yield Change(f"a pipe that may be bent to {_millimetres(tighter)}", replace(inputs, pipe=pipe))
+            yield Change(f"a pipe that may be bent to {in_millimetres(tighter)}", replace(inputs, pipe=pipe))
 
 
 def _closer_pitches(inputs: RoutesInputs, fault: Fault) -> Iterator[Change]:
@@ -119,7 +120,7 @@ def _closer_pitches(inputs: RoutesInputs, fault: Fault) -> Iterator[Change]:
     for share in _SHARES:
         pitch = _whole(share * usual, _STEP)
         if pitch >= least:
-            words = f"a tail pitch of {_millimetres(pitch)}"
+            words = f"a tail pitch of {in_millimetres(pitch)}"
             yield Change(words, replace(inputs, tail_pitch=pitch))
 
 

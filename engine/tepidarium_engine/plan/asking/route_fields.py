@@ -11,11 +11,11 @@ import shapely
 from shapely import LineString, Polygon
 
 from ...checking import Point
-from ...elementwise import Array
 from ...errors import Fault, InputError
 from ..mapping.peripheral_mapping import CloserStrip
 from ..outlines.denser_area import DenserArea, Spacings
-from ..outlines.overlays import difference, intersection, union
+from ..outlines.overlays import difference, intersection
+from ..outlines.parting import JOINT_REACH, drawn_out, faces_between
 from ..outlines.pipe_zone import WallClearance
 from ..outlines.polygons import LEAST_DISTANCE, MINIMUM_AREA, RoomOutline, room_outline
 from ..outlines.room_frame import room_frame
@@ -25,9 +25,6 @@ from .route_walls import band_beside, closer_strip, moved_wall, wall_clearances
 
 __all__ = ["CircuitField", "circuit_fields", "drawn_out", "parting_joints", "whole_field"]
 
-_JOINT_REACH = 0.01
-"""By how much movement joints are drawn out at both ends, so that they meet the walls, and by how much they may miss a
-corner [m]."""
 _CUTS = 33
 """Places that are tried for a cut."""
 _ON_EDGE = 1e-4
@@ -106,30 +103,8 @@ def _joint_line(room: RoomOutline, joint: tuple[Point, ...]) -> LineString:
 def _parted(room: RoomOutline, lines: list[LineString]) -> list[Polygon]:
     if not lines:
         return [room.polygon]
-    net = union([room.polygon.boundary, *lines])
-    faces = shapely.get_parts(shapely.polygonize(shapely.get_parts(net)))
-    pieces = [
-        face
-        for face in faces
-        if face.area >= MINIMUM_AREA / 10.0 and shapely.contains(room.polygon, shapely.point_on_surface(face))
-    ]
+    pieces = faces_between(room.polygon, lines, MINIMUM_AREA / 10.0)
     return sorted(pieces, key=lambda piece: (-round(piece.area, 6), piece.bounds))
-
-
-def drawn_out(points: Array, floor: Polygon) -> LineString:
-    """A joint that goes on a little beyond both its ends, so that it meets the walls; an end at a corner of the floor
-    stays there, as beyond it the joint would leave the wall."""
-    corners = shapely.get_coordinates(floor)
-    ends = []
-    for end, inner in ((points[0], points[1]), (points[-1], points[-2])):
-        away = np.hypot(*(corners - end).T)
-        if away.min() < _JOINT_REACH:
-            ends.append(corners[away.argmin()])
-            continue
-        way = end - inner
-        length = float(np.hypot(*way))
-        ends.append(end + way * (_JOINT_REACH / length if length > 0.0 else 0.0))
-    return LineString(np.vstack((ends[0], points[1:-1], ends[1])))
 
 
 def _joint_fields(
@@ -213,7 +188,7 @@ def _cut_fields(whole: CircuitField, second: EntryPlace, clearance: float) -> tu
     room = frame.to_local(whole.room.polygon)
     places = [frame.local_place(entry.place, origin) for entry in (whole.entry, second)]
     shift = whole.pipe_spacing / 2.0 - clearance
-    margin = max(whole.entry.tail_pitch, second.tail_pitch) / 2.0 + max(shift, 0.0) + _JOINT_REACH
+    margin = max(whole.entry.tail_pitch, second.tail_pitch) / 2.0 + max(shift, 0.0) + JOINT_REACH
     found = [
         cut for axis in (0, 1) for cut in _cuts(room, axis, (places[0][axis], places[1][axis]), shift, margin)
     ]

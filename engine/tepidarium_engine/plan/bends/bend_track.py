@@ -14,7 +14,7 @@ import numpy.typing as npt
 import shapely
 
 from ...elementwise import Array
-from ..pipes.dubins import Pose
+from ..pipes.curve_table import Pose
 from ..pipes.pipe_path import LEAST_PIECE_LENGTH, TANGENT_TOLERANCE, Arc, Line, PipePath
 from ..pipes.pipe_table import Index
 

@@ -12,8 +12,7 @@ import numpy as np
 import shapely
 
 from ...elementwise import Array
-from ..pipes.curve_table import CurveTable
-from ..pipes.dubins import WORDS, Pose, curve_of
+from ..pipes.curve_table import CurveTable, Pose
 from ..pipes.pipe_table import Index, Mask
 from .bend_space import BendSpace
 from .bend_track import Cut, Piece, Track, widest_step
@@ -76,7 +75,6 @@ class Trial:
             for index, (start, end) in enumerate(cuts)
             for pair in product(numbers[start], numbers[end])
         ]
-        self._poses_of = [(poses[first], poses[last]) for _, first, last in pairs]
         cut, first, last = np.array(pairs).T
         (share, extra), radius = _LONGER, field.bend_radius
         longest = share * (self._ends[:, 1] - self._ends[:, 0]) + extra * radius
@@ -111,14 +109,10 @@ class Trial:
             for cost, row, chain in sorted(self._costs(hopeful, limit, other), key=itemgetter(0, 1)):
                 start, end = self._cuts[self.cut[row]]
                 if cost < limit and not other.is_crossed(chain, (start, end)):
-                    sound[row] = Curve(start, end, self._pieces(row), cost)
+                    sound[row] = Curve(start, end, self.table.pieces(row), cost)
                     limit = min(limit, cost + GRAIN)
         least = min((curve.cost for curve in sound.values()), default=math.inf)
         return next((sound[row] for row in sorted(sound) if sound[row].cost <= least + GRAIN), None)
-
-    def _pieces(self, row: int) -> tuple[Piece, ...]:
-        first, last = self._poses_of[self.table.pair[row]]
-        return curve_of(WORDS[self.table.word[row]], first, last, self.table.radius)
 
     def _other_pipe(self) -> OtherPipe:
         """What the curves may come near to: no point of an arc is further than two radii from its end."""

@@ -41,7 +41,13 @@ def _draft(field: Field, rings: FittedRings, drift: Drift) -> Draft:
     joined = seam(tree, entry, drift, field.pipe_spacing, field.bend_radius)
     left = _with_those_inside(tree, joined.unreached)
     core = warp.back_line(spliced(tree.rings, joined.strips, entry, left_out=left))
-    lost = (*tree.level_sets.lost, *(_unreached(tree, ring) for ring in sorted(left)))
+    lost = (
+        *tree.level_sets.lost,
+        *(
+            LostPlace.of("unreached", ring.area, ring.level)
+            for ring in map(tree.rings.__getitem__, sorted(left))
+        ),
+    )
     variant = "seam to the right" if drift > 0 else "seam to the left"
     return Draft(with_tails(core, field), "rings", variant, tuple(_carried_back(at, warp) for at in lost))
 
@@ -59,9 +65,3 @@ def _with_those_inside(tree: RingTree, rings: Iterable[int]) -> frozenset[int]:
         if ring.parent in found:
             found.add(ring.index)
     return frozenset(found)
-
-
-def _unreached(tree: RingTree, index: int) -> LostPlace:
-    ring = tree.rings[index]
-    inside = shapely.point_on_surface(ring.area)
-    return LostPlace("unreached", ring.level, (float(inside.x), float(inside.y)), float(ring.area.area))

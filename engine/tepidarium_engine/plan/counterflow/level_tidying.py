@@ -17,7 +17,6 @@ from ..outlines.regions import (
     opened,
     opened_apart,
     parts_of,
-    rounded,
 )
 
 __all__ = ["is_tidy", "tidied"]
@@ -39,7 +38,6 @@ _PINCH_TRIM = 0.27
 _LEAST_APART = 0.77
 _GIVE_WAY = 0.81
 """The bevelled circle of this reach keeps 0.782 spacings."""
-_MOUTH = 0.45
 
 
 def is_tidy(region: Region, spacing: float, least_width: float) -> bool:
@@ -62,7 +60,7 @@ def tidied(region: Region, before: Region, taken: Region, spacing: float, least_
     if pinches is not None:
         wide = minus(wide, dilated(pinches, _PINCH_TRIM * spacing))
         wide = opened(wide, half)
-    return _apart(_without_throats(wide, spacing, half), spacing, half)
+    return _apart(wide, spacing, half)
 
 
 def _apart(region: Region, spacing: float, half: float) -> Region:
@@ -92,27 +90,6 @@ def _apart(region: Region, spacing: float, half: float) -> Region:
 def _less(left: list[Polygon], piece: Polygon, spacing: float) -> bool:
     """Whether the cuts took away more than rounding."""
     return sum(float(part.area) for part in left) < float(piece.area) - 1e-4 * spacing**2
-
-
-def _without_throats(region: Region, spacing: float, half: float) -> Region:
-    """The region with the mouth of every notch opened up that is narrow there alone, where two corners of a
-    ring point at each other: grown by half the least distance, such a notch is a hole."""
-    pieces, done, cuts = parts_of(region), [], 0
-    while pieces:
-        piece = pieces.pop()
-        grown = max(
-            parts_of(rounded(piece, _LEAST_APART / 2.0 * spacing, quad_segs=4)), key=lambda part: part.area
-        )  # of more than one the others are rounding
-        if len(grown.interiors) <= len(piece.interiors):
-            done.append(piece)
-            continue
-        hollow = max(grown.interiors, key=lambda ring: (round(Polygon(ring).area, 9), ring.bounds))
-        cuts += 1
-        mouth = shapely.centroid(shapely.shortest_line(hollow, grown.exterior))
-        cut = shapely.buffer(mouth, _MOUTH * spacing, quad_segs=3)
-        left = opened_apart(minus(piece, cut), half)
-        (pieces if _less(left, piece, spacing) else done).extend(left)
-    return joined(done) if cuts else region
 
 
 def _fingers(

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 import shapely
 from shapely import MultiPolygon, Polygon
 
-from ..model.field import LossReason, LostPlace
+from ..model.field import LostPlace
 from ..outlines.overlays import difference, union
 from ..outlines.pipe_zone import PipeZone
 from ..outlines.regions import Region, eroded, joined, minus, parts_of
@@ -66,7 +66,7 @@ def level_sets(zone: PipeZone, pipe_spacing: float, least_width: float = LEAST_W
     here: that is measured on the finished pipe.
     """
     cores = tuple(eroded(void, _TOUCH) for void in zone.voids)
-    enclosed = [_lost("enclosed", 0, part) for part in zone.enclosed]
+    enclosed = [LostPlace.of("enclosed", part) for part in zone.enclosed]
     work = _Work(pipe_spacing, least_width, zone.voids, cores, set(), enclosed)
     levels: list[Level] = []
     region, before = zone.shell, None
@@ -135,7 +135,7 @@ def _list_narrow(region: Region, tidy: Region, before: Region, level: int, work:
     for part in parts_of(minus(region, tidy)):
         bare = difference(part, served)
         if part.area >= least and bare.area >= _BARE * work.pipe_spacing**2:
-            work.lost.append(_lost("narrow", level, part))
+            work.lost.append(LostPlace.of("narrow", part, level))
 
 
 def _kept_parts(region: Region, level: int, work: _Work, plain: bool) -> list[Polygon]:
@@ -144,12 +144,7 @@ def _kept_parts(region: Region, level: int, work: _Work, plain: bool) -> list[Po
     kept = []
     for part in parts_of(region):
         if part.area < least:
-            work.lost.append(_lost("small", level, part))
+            work.lost.append(LostPlace.of("small", part, level))
         else:
             kept.append(part if plain else smoothed(part, work.pipe_spacing))
     return sorted(kept, key=lambda part: part.bounds)
-
-
-def _lost(reason: LossReason, level: int, part: Polygon) -> LostPlace:
-    inside = shapely.point_on_surface(part)
-    return LostPlace(reason, level, (float(inside.x), float(inside.y)), float(part.area))

@@ -23,7 +23,7 @@ from .leg_widths import Leg, legs_along
 from .ring_tree import parents_of
 from .rough_rings import rough_level_sets
 
-__all__ = ["Scales", "fitted_zone_scales", "leg_scales", "ring_length", "scales_for_length"]
+__all__ = ["Scales", "fitted_zone_scales", "leg_scales"]
 
 Scales = tuple[float, float]
 
@@ -41,16 +41,13 @@ _TURN = 0.93
 _CRAMPED = 0.004
 _GAIN = 0.002
 """Of badness, from which a pair of scales is worth a trial."""
-_STRETCHES = 3
-_AS_LONG, _OFF = 0.002, 3.0
-"""How far rings may be from a length asked for, as a share of it, and what more costs."""
 _EVERY = np.linspace(LEAST_SCALE, GREATEST_SCALE, 66)
 
 
 @dataclass(frozen=True, slots=True)
 class _Trial:
     """Rings at a pair of scales: shares of the heated floor too far from pipe, and served twice; ``cramped`` is
-    the number of innermost rings in which pipe hardly turns, ``length`` that of all rings [m]."""
+    the number of innermost rings in which pipe hardly turns."""
 
     scales: Scales
     sparse: float
@@ -58,7 +55,6 @@ class _Trial:
     tight: float
     surplus: float
     cramped: int
-    length: float = 0.0
 
     @property
     def badness(self) -> float:
@@ -99,36 +95,6 @@ def fitted_zone_scales(zone: PipeZone, pipe_spacing: float) -> Scales:
         if best.is_good:
             break
     return best.scales if best.is_fair else _refined(trials, best).scales
-
-
-def scales_for_length(zone: PipeZone, pipe_spacing: float, length: float, start: Scales) -> Scales:
-    """Pipe spacings along x and y, in terms of the one asked for, at which rings are about ``length`` [m] long in all
-    and cover the zone best: for circuits of one room, which are to be equally long. Those near ``start`` are tried
-    first."""
-    if zone.free is None:
-        return start
-    trials = _Trials(zone, pipe_spacing)
-    best = trials.of_length(*start, length)
-    for x, y in ((1.0, 1.0), *leg_scales(zone, pipe_spacing)):
-        if best.is_fair and _is_as_long(best, length):
-            break
-        if (x, y) != start:
-            best = min(best, trials.of_length(x, y, length), key=lambda trial: _misses(trial, length))
-    return best.scales
-
-
-def ring_length(zone: PipeZone, pipe_spacing: float, scales: Scales) -> float:
-    """Of all rings at these scales, with sharp corners [m], as trials of scales tell it."""
-    return _Trials(zone, pipe_spacing).at(*scales).length
-
-
-def _is_as_long(trial: _Trial, length: float) -> bool:
-    return abs(trial.length / length - 1.0) <= _AS_LONG
-
-
-def _misses(trial: _Trial, length: float) -> float:
-    """Badness of rings that are to have a length [m]."""
-    return round(trial.badness + _OFF * max(0.0, abs(trial.length / length - 1.0) - _AS_LONG), 6)
 
 
 def leg_scales(zone: PipeZone, pipe_spacing: float) -> list[Scales]:
@@ -218,18 +184,7 @@ class _Trials:
             self._tight(areas, lengths, parents),
             float(lengths.sum()) * self.pipe_spacing / self.area - 1.02,
             self._cramped(parts, parents),
-            float(lengths.sum()),
         )
-
-    def of_length(self, x: float, y: float, length: float) -> _Trial:
-        """Scales near to a pair of them at which rings have a length [m]."""
-        trial = self.at(x, y)
-        for _ in range(_STRETCHES):
-            stretch = trial.length / length
-            if abs(stretch - 1.0) <= _AS_LONG or not trial.length:
-                break
-            trial = self.at(trial.scales[0] * stretch, trial.scales[1] * stretch)
-        return trial
 
     def better(self, best: _Trial, x: float, y: float) -> _Trial:
         return min(best, self.at(x, y), key=lambda trial: trial.badness)

@@ -99,11 +99,11 @@ def _stretch_round(outline: Loop, at: float) -> tuple[float, float]:
     return start, end
 
 
-def entry_opening(loop: Loop, field: Field, number: int = 0, shift: float = 0.0) -> Opening:
+def entry_opening(loop: Loop, field: Field, number: int = 0) -> Opening:
     """Where to open a loop for the entry, as wide as the tails and their bends need.
 
     The place is the one on the loop that lies straight ahead of the entry, else nearest to it, moved on where
-    the loop's edge there is too short for the opening. ``shift`` moves it forward along the loop, in spacings.
+    the loop's edge there is too short for the opening.
     """
     entry, radius = field.entry, field.bend_radius
     # Of two places equally near it is always the one to the left: not what the last bit or the loop's start says.
@@ -117,7 +117,6 @@ def entry_opening(loop: Loop, field: Field, number: int = 0, shift: float = 0.0)
         at = loop.project((float(nearest[0]), float(nearest[1])))
     else:
         at = loop.project(place)
-    at += shift * field.pipe_spacing
     away = math.dist(loop.at(at), entry.place)
     width = field.tail_pitch + 2.0 * _sideways(away, radius)
     start, end = _stretch_round(loop, at)

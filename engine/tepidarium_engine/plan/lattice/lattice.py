@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 import shapely
-from shapely import MultiLineString, Polygon
+from shapely import MultiLineString
 
 from ...elementwise import Array
 from ..joining.entry import entry_opening, with_tails
@@ -184,7 +184,7 @@ def _bare(pattern: _Pattern, zone: Region, pipe_spacing: float) -> Region:
 
 def _draft(pattern: _Pattern, zone: Region, edges: Array, bare: Region, field: Field) -> Draft:
     outlines = [outline.loop.points for outline in pattern.outlines]
-    loops = [_loop(moved_out(points, edges, field.pipe_spacing)) for points in outlines]
+    loops = [Loop.round(moved_out(points, edges, field.pipe_spacing)) for points in outlines]
     entry = entry_opening(loops[0], field)
     strips, apart = _strips(loops, entry, zone, field)
     if strips:
@@ -192,19 +192,9 @@ def _draft(pattern: _Pattern, zone: Region, edges: Array, bare: Region, field: F
         bare = minus(bare, shapely.buffer(sides, _NEAR * field.pipe_spacing))
     least = _LEAST_AREA * field.pipe_spacing**2
     lost = [loops[index].area for index in apart] + [part for part in parts_of(bare) if part.area > least]
-    kept = [index for index in range(len(loops)) if index not in apart]
-    core = spliced([loops[index] for index in kept], _renumbered(strips, kept), entry)
-    return Draft(with_tails(core, field), "lattice", pattern.variant, tuple(map(_lost, lost)))
-
-
-def _renumbered(strips: list[Strip], kept: list[int]) -> list[Strip]:
-    """The strips when only some loops are kept."""
-    numbers = {index: number for number, index in enumerate(kept)}
-
-    def moved(opening: Opening) -> Opening:
-        return opening._replace(loop=numbers[opening.loop])
-
-    return [Strip(moved(strip.first), moved(strip.second), strip.nested) for strip in strips]
+    core = spliced(loops, strips, entry, left_out=apart)
+    places = tuple(LostPlace.of("narrow", part) for part in lost)
+    return Draft(with_tails(core, field), "lattice", pattern.variant, places)
 
 
 def _strips(loops: list[Loop], entry: Opening, zone: Region, field: Field) -> tuple[list[Strip], list[int]]:
@@ -222,13 +212,3 @@ def _strips(loops: list[Loop], entry: Opening, zone: Region, field: Field) -> tu
         taken=(entry,),
         near=field.entry.place,
     )
-
-
-def _lost(part: Polygon) -> LostPlace:
-    place = shapely.point_on_surface(part)
-    return LostPlace("narrow", 0, (float(place.x), float(place.y)), float(part.area))
-
-
-def _loop(points: Array) -> Loop:
-    steps = np.roll(points, -1, axis=0) - points
-    return Loop(points, np.concatenate(([0.0], np.cumsum(np.hypot(steps[:, 0], steps[:, 1])))))

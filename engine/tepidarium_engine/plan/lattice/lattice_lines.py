@@ -40,42 +40,31 @@ _SLACK = 1e-9
 _Index = npt.NDArray[np.intp]
 
 
-def lattice_lines(
-    edges: Array,
-    axis: int,
-    pipe_spacing: float,
-    grid: int = GRID,
-    gaps: tuple[float, float] = (SMALLEST_STEP, LARGEST_STEP),
-) -> Array | None:
+def lattice_lines(edges: Array, axis: int, pipe_spacing: float, grid: int = GRID) -> Array | None:
     """Positions of the lines square to an axis [m], in pairs; ``None`` when not one pair finds a place.
 
-    Neighbours are ``gaps`` spacings apart, from the least to the largest. Each wall lies on one of the
-    positions looked at, about 1 / ``grid`` of a spacing apart.
+    Neighbours are ``SMALLEST_STEP`` to ``LARGEST_STEP`` spacings apart. Each wall lies on one of the positions looked
+    at, about 1 / ``grid`` of a spacing apart.
     """
     walls = walls_across(edges, axis)
     ends = edges[:, [axis, 2 + axis]]
     places = _places(np.concatenate((walls.places, [ends.min(), ends.max()])), pipe_spacing / grid)
-    if places[-1] - places[0] < gaps[0] * pipe_spacing - _SLACK:
+    if places[-1] - places[0] < SMALLEST_STEP * pipe_spacing - _SLACK:
         return None
-    lines = cheapest_lines(places, _floor_before(places, edges, axis), walls, pipe_spacing, gaps)
+    lines = cheapest_lines(places, _floor_before(places, edges, axis), walls, pipe_spacing)
     return None if lines is None else _evened(lines, walls)
 
 
-def cheapest_lines(
-    places: Array,
-    floor: Array,
-    walls: Walls,
-    pipe_spacing: float,
-    gaps: tuple[float, float] = (SMALLEST_STEP, LARGEST_STEP),
-) -> Array | None:
-    """Of all ways to put lines in pairs at ``places`` [m], apart as ``gaps`` [spacings] allow, the cheapest.
+def cheapest_lines(places: Array, floor: Array, walls: Walls, pipe_spacing: float) -> Array | None:
+    """Of all ways to put lines in pairs at ``places`` [m], ``SMALLEST_STEP`` to ``LARGEST_STEP`` spacings apart, the
+    cheapest.
 
     ``floor`` [m2] is the area before each place. What counts: gaps off the spacing, by the floor between;
     floor before the first and beyond the last line; walls that wait, by their length and the distance to the
     first line of a pair (near walls) or the second one (far walls) that can serve them, or to the other end
     where none can. ``None``: there is no way.
     """
-    return _Search.of(places, floor, walls, pipe_spacing, gaps=gaps).best()
+    return _Search.of(places, floor, walls, pipe_spacing).best()
 
 
 def _places(knots: Array, step: float) -> Array:
@@ -121,17 +110,9 @@ class _Search:
     smallest_step: float
 
     @classmethod
-    def of(
-        cls,
-        places: Array,
-        floor: Array,
-        walls: Walls,
-        pipe_spacing: float,
-        *,
-        gaps: tuple[float, float],
-    ) -> _Search:
-        first = np.searchsorted(places, places - gaps[1] * pipe_spacing - _SLACK)
-        beyond = np.searchsorted(places, places - gaps[0] * pipe_spacing + _SLACK, side="right")
+    def of(cls, places: Array, floor: Array, walls: Walls, pipe_spacing: float) -> _Search:
+        first = np.searchsorted(places, places - LARGEST_STEP * pipe_spacing - _SLACK)
+        beyond = np.searchsorted(places, places - SMALLEST_STEP * pipe_spacing + _SLACK, side="right")
         columns = first[:, None] + np.arange(max(1, int((beyond - first).max())))
         before = np.minimum(columns, len(places) - 1)
         stretch = (places[:, None] - places[before]) / pipe_spacing - 1.0
@@ -145,7 +126,7 @@ class _Search:
             np.where(columns < beyond[:, None], steps, np.inf),
             _before(places, walls, walls.near, "right"),
             _before(places, walls, ~walls.near, "left"),
-            gaps[0] * pipe_spacing,
+            SMALLEST_STEP * pipe_spacing,
         )
 
     def best(self) -> Array | None:

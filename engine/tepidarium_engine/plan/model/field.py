@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
 
+import shapely
 from shapely import Polygon
 
 from ...checking import Point
@@ -32,6 +33,12 @@ class LostPlace:
     level: int
     place: Point
     area: float
+
+    @classmethod
+    def of(cls, reason: LossReason, area: Polygon, level: int = 0) -> LostPlace:
+        """An area [m] that is lost."""
+        inside = shapely.point_on_surface(area)
+        return cls(reason, level, (float(inside.x), float(inside.y)), float(area.area))
 
 
 @dataclass(frozen=True, slots=True)

@@ -33,6 +33,12 @@ class Loop:
     points: Array
     positions: Array
 
+    @classmethod
+    def round(cls, points: Array) -> Loop:
+        """The loop through points [m], one a row, none of which repeats the one before."""
+        steps = np.roll(points, -1, axis=0) - points
+        return cls(points, np.concatenate(([0.0], np.cumsum(np.hypot(steps[:, 0], steps[:, 1])))))
+
     @property
     def length(self) -> float:
         """Of the closed loop [m]."""
@@ -144,8 +150,4 @@ def loop_of(outline: Polygon) -> Loop:
     points: Array = shapely.get_coordinates(shapely.orient_polygons(outline).exterior)[:-1]
     steps = np.roll(points, -1, axis=0) - points
     apart = np.hypot(steps[:, 0], steps[:, 1]) > _SAME_POINT
-    if not apart.all():
-        points = points[apart]
-        steps = np.roll(points, -1, axis=0) - points
-    positions = np.concatenate(([0.0], np.cumsum(np.hypot(steps[:, 0], steps[:, 1]))))
-    return Loop(points, positions)
+    return Loop.round(points if apart.all() else points[apart])

@@ -66,6 +66,12 @@ class RoomOutline:
     polygon: Polygon
     origin: Point
 
+    @classmethod
+    def of(cls, floor: Polygon) -> RoomOutline:
+        """Sound floor [m] in the caller's frame."""
+        low = (float(floor.bounds[0]), float(floor.bounds[1]))
+        return cls(shapely.orient_polygons(shapely.transform(floor, lambda points: points - low)), low)
+
     @property
     def area(self) -> float:
         """Floor area net of voids [m2]."""
@@ -82,11 +88,9 @@ class RoomOutline:
         return shapely.transform(self.polygon, lambda points: points + self.origin)
 
 
-def room_polygon(
-    outline: Sequence[Point], voids: Sequence[Sequence[Point]] = (), pointer: str = ""
-) -> Polygon:
+def room_polygon(outline: Sequence[Point], voids: Sequence[Sequence[Point]] = ()) -> Polygon:
     """The polygon of ``room_outline``, for callers that need no way back to their frame."""
-    return room_outline(outline, voids, pointer).polygon
+    return room_outline(outline, voids).polygon
 
 
 def room_outline(

@@ -1,6 +1,8 @@
-"""Curves of bounded curvature between many pairs of poses at once, as columns of numbers.
+"""Shortest paths of bounded curvature between many pairs of poses at once, as columns of numbers.
 
-The words, their order and their geometry are those of ``dubins``, where the curve that is wanted in the end is made.
+Dubins (American Journal of Mathematics 79, 1957, 497-516): the shortest is an arc, a straight and an arc, or
+three arcs, all of the least radius, and some of them may vanish. With L and R for a turn to the left and to
+the right and S for straight that makes six words: LSL, RSR, LSR, RSL, LRL, RLR.
 """
 
 from __future__ import annotations
@@ -8,15 +10,29 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, fields
+from typing import NamedTuple
 
 import numpy as np
 
+from ...checking import Point
 from ...elementwise import Array
-from .dubins import TOUCH_TOLERANCE, WORDS, Pose
-from .pipe_path import LEAST_PIECE_LENGTH
+from .pipe_path import LEAST_PIECE_LENGTH, Arc, Line
 from .pipe_table import Index, Mask
 
-__all__ = ["CurveTable", "Vertices"]
+__all__ = ["WORDS", "CurveTable", "Pieces", "Pose", "Vertices"]
+
+WORDS = ("LSL", "RSR", "LSR", "RSL", "LRL", "RLR")
+_TOUCH_TOLERANCE = 1e-9
+"""Circles this near to touching do touch; relative to the radius."""
+Pieces = tuple[Line | Arc, ...]
+
+
+class Pose(NamedTuple):
+    """A point [m] and a direction of travel [rad], counter-clockwise from the x axis."""
+
+    place: Point
+    heading: float
+
 
 _RIGHT_ANGLE, _FULL_TURN = math.pi / 2.0, 2.0 * math.pi
 _FIRST, _LAST = (np.array([1.0 if word[part] == "L" else -1.0 for word in WORDS]) for part in (0, 2))
@@ -57,7 +73,11 @@ class CurveTable:
     def between(
         cls, poses: Sequence[Pose], pairs: tuple[Index, Index], radius: float, longest: Array
     ) -> CurveTable:
-        """All curves between pairs of the poses that are at most ``longest`` [m]: a number for each pair."""
+        """All curves between pairs of the poses that are at most ``longest`` [m]: a number for each pair.
+
+        Three arcs come with a middle one of more than half a turn only: the other one is never the shortest. Numbers
+        are sound, and not checked here.
+        """
         table = np.array(
             [(*place, heading, math.cos(heading), math.sin(heading)) for place, heading in poses]
         )
@@ -111,6 +131,15 @@ class CurveTable:
         total: Array = self.length[:, 0] + self.length[:, 1] + self.length[:, 2]
         return total
 
+    def pieces(self, row: int) -> Pieces:
+        """The pieces of a curve; parts of no length are left out."""
+        arcs = zip(self.centre[row].tolist(), self.angle[row].tolist(), self.sweep[row].tolist(), strict=True)
+        parts: list[Line | Arc] = [Arc((x, y), self.radius, angle, sweep) for (x, y), angle, sweep in arcs]
+        if _STRAIGHT[self.word[row]]:
+            (ax, ay), (bx, by) = self.joints[row].tolist()
+            parts[1] = Line((ax, ay), (bx, by))
+        return tuple(part for part, length in zip(parts, self.length[row], strict=True) if length)
+
     def probes(self) -> Array:
         """Five points of each curve: the middle of each part, and in between where the parts meet [m]."""
         points = np.empty((len(self), 5, 2))
@@ -159,8 +188,8 @@ def _directions(first: Array, last: Array, radius: float) -> tuple[Mask, Array, 
     one_circle = apart < LEAST_PIECE_LENGTH  # the direction between the centres is noise
     axis = np.where(one_circle, 1.0, apart)[..., None]
     axis = np.where(one_circle[..., None], first[..., 3:], across / axis)
-    wide_enough = _SAME_HAND | (apart >= 2.0 * radius * (1.0 - TOUCH_TOLERANCE))
-    near_enough = ~one_circle & (apart <= 4.0 * radius * (1.0 + TOUCH_TOLERANCE))
+    wide_enough = _SAME_HAND | (apart >= 2.0 * radius * (1.0 - _TOUCH_TOLERANCE))
+    near_enough = ~one_circle & (apart <= 4.0 * radius * (1.0 + _TOUCH_TOLERANCE))
     straight = np.where(
         _SAME_HAND, apart, np.sqrt(np.maximum(0.0, (apart - 2.0 * radius) * (apart + 2.0 * radius)))
     )
