@@ -17,7 +17,11 @@ DRAIN_TIME = 2.0
 
 def header(headers: Any, name: bytes) -> bytes:
     """The value of a header; of one that came several times all values, joined as RFC 9110, section 5.3 says."""
-    return b", ".join([value for key, value in headers if key == name])
+    value = b""
+    for key, text in headers:
+        if key == name:
+            value = value + b", " + text if value else text
+    return value
 
 
 class Incoming:
