@@ -8,11 +8,10 @@ and every client understands it.
 from __future__ import annotations
 
 import gzip
-from typing import Any
 
 from anyio import to_thread
 
-from .incoming import header
+from .incoming import Fields, fields_of
 from .negotiation import gzip_wanted
 
 __all__ = ["encoded"]
@@ -27,14 +26,14 @@ LEVEL = 5
 """Of 9. The highest makes the answers at most a tenth smaller and takes four times as long."""
 
 
-async def encoded(request_headers: Any, headers: Headers, body: bytes) -> tuple[Headers, bytes]:
+async def encoded(asked: Fields, headers: Headers, body: bytes) -> tuple[Headers, bytes]:
     """Headers and body of a response as they are sent: in gzip if the body is large and the request allows it."""
     if len(body) < LEAST_BYTES:
         return headers, body
     kept = [(name, value) for name, value in headers if name not in {b"vary", b"content-length"}]
-    vary = b", ".join(filter(None, (header(headers, b"vary"), b"accept-encoding")))
+    vary = b", ".join(filter(None, (fields_of(headers).get(b"vary"), b"accept-encoding")))
     kept.append((b"vary", vary))
-    if gzip_wanted(header(request_headers, b"accept-encoding").decode("latin-1")):
+    if gzip_wanted(asked.get(b"accept-encoding", b"").decode("latin-1")):
         packed = _packed(body) if len(body) <= INLINE_BYTES else await to_thread.run_sync(_packed, body)
         kept.append((b"content-encoding", b"gzip"))
         body = packed

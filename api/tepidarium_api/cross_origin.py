@@ -5,9 +5,7 @@ Written here because the framework's own layer replaces the Vary of an answer, a
 
 from __future__ import annotations
 
-from typing import Any
-
-from .incoming import header
+from .incoming import Fields, fields_of
 
 __all__ = ["CrossOrigin"]
 
@@ -28,21 +26,21 @@ class CrossOrigin:
         self._origins = frozenset(origin.encode() for origin in origins)
         self._all = b"*" in self._origins
 
-    def added(self, request_headers: Any, headers: Headers, method: str) -> Headers:
+    def added(self, asked: Fields, headers: Headers, method: str) -> Headers:
         """``headers`` of a response with those that let the page read it, if it comes from an origin that may."""
         if not self._origins:
             return headers
         if not self._all:  # also where no origin is given: a cache must not serve that answer to a page
             headers = _varying(headers)
-        origin = header(request_headers, b"origin")
+        origin = asked.get(b"origin")
         if not origin or not (self._all or origin in self._origins):
             return headers
         allowed = [(b"access-control-allow-origin", b"*" if self._all else origin)]
-        if method == "OPTIONS" and header(request_headers, b"access-control-request-method"):
+        if method == "OPTIONS" and asked.get(b"access-control-request-method"):
             return [*headers, *allowed, *_PREFLIGHT]
         return [*headers, *allowed, (b"access-control-expose-headers", _EXPOSED)]
 
 
 def _varying(headers: Headers) -> Headers:
     kept = [(name, value) for name, value in headers if name != b"vary"]
-    return [*kept, (b"vary", b", ".join(filter(None, (header(headers, b"vary"), b"origin"))))]
+    return [*kept, (b"vary", b", ".join(filter(None, (fields_of(headers).get(b"vary"), b"origin"))))]

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import asyncio
+import sys
 from collections.abc import Callable
 from importlib.resources import files
 from typing import Annotated, Any
 
 import msgspec
-from litestar import Request, Response, get
+from litestar import Litestar, Request, Response, get
 from litestar.handlers import HTTPRouteHandler
 from msgspec import Meta
 from tepidarium_engine import __version__ as engine_version
@@ -92,10 +93,21 @@ def _document_route() -> HTTPRouteHandler:
     async def openapi_json(request: Request[Any, Any, Any]) -> Response[bytes]:
         async with lock:  # made once, beside the event loop: it takes longer than any light calculation
             if not cached:
-                cached.append(await asyncio.to_thread(encoded_document, request.app))
+                cached.append(await asyncio.to_thread(_made_beside, request.app))
         return Response(cached[0], media_type=JSON, headers={"Cache-Control": "max-age=300"})
 
     return openapi_json
+
+
+def _made_beside(app: Litestar) -> bytes:
+    """The document, while the event loop gets its turn ten times as often as it would: each time it has waited, it
+    would wait again for as long as a thread may compute."""
+    usual = sys.getswitchinterval()
+    sys.setswitchinterval(usual / 10.0)
+    try:
+        return encoded_document(app)
+    finally:
+        sys.setswitchinterval(usual)
 
 
 def _asset_route(path: str, name: str, media_type: str) -> HTTPRouteHandler:

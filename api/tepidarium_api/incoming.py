@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import asyncio
+from collections.abc import Iterable
 from typing import Any
 
 from litestar.types import Receive
 
-__all__ = ["DRAINED_BYTES", "DRAIN_TIME", "Incoming", "header"]
+__all__ = ["DRAINED_BYTES", "DRAIN_TIME", "Fields", "Incoming", "fields_of"]
+
+Fields = dict[bytes, bytes]
+"""The header fields of a message by name."""
 
 DRAINED_BYTES = 16 * 1024 * 1024
 """A larger rest of a body is not read."""
@@ -15,9 +19,13 @@ DRAIN_TIME = 2.0
 """Time for the rest of a body to arrive [s]."""
 
 
-def header(headers: Any, name: bytes) -> bytes:
-    """The value of a header; of one that came several times all values, joined as RFC 9110, section 5.3 says."""
-    return b", ".join([value for key, value in headers if key == name])
+def fields_of(headers: Iterable[tuple[bytes, bytes]]) -> Fields:
+    """All at once, as many are asked for; of one that came several times all values, joined as RFC 9110, section 5.3
+    says."""
+    fields: Fields = {}
+    for name, value in headers:
+        fields[name] = fields[name] + b", " + value if name in fields else value
+    return fields
 
 
 class Incoming:
@@ -29,13 +37,13 @@ class Incoming:
 
     __slots__ = ("_receive", "_rest_is_left", "pending")
 
-    def __init__(self, headers: Any, receive: Receive) -> None:
+    def __init__(self, fields: Fields, receive: Receive) -> None:
         self._receive = receive
-        size = _announced(headers)
+        size = _announced(fields)
         self.pending = size > 0
         """Whether a part of the body has not been read."""
         # a client that expects 100 has not sent anything yet and reads before it does
-        self._rest_is_left = size > DRAINED_BYTES or header(headers, b"expect").lower() == b"100-continue"
+        self._rest_is_left = size > DRAINED_BYTES or fields.get(b"expect", b"").lower() == b"100-continue"
 
     async def receive(self) -> Any:
         try:
@@ -60,9 +68,9 @@ class Incoming:
             pass
 
 
-def _announced(headers: Any) -> int:
+def _announced(fields: Fields) -> int:
     """Size of the body as far as the headers tell it [bytes]; 1 for a body of unknown size."""
-    if header(headers, b"transfer-encoding"):
+    if fields.get(b"transfer-encoding"):
         return 1
-    length = header(headers, b"content-length")
+    length = fields.get(b"content-length", b"")
     return int(length[:20]) if length.isdigit() else 0

@@ -8,7 +8,7 @@ from typing import Any, TypeVar
 
 from litestar.types import Receive
 
-from .incoming import header
+from .incoming import Fields
 from .middleware import state_of
 from .problems import Refusal, problem
 from .settings import Settings
@@ -24,14 +24,14 @@ _JSON_TYPES = frozenset(
 
 async def read_body(scope: Any, receive: Receive, settings: Settings) -> tuple[bytes, str]:
     """The whole body and the Accept header; ``Refusal`` when the request does not deserve to be decoded."""
-    headers = scope["headers"]
-    media_type = header(headers, b"content-type")
+    fields = state_of(scope).fields
+    media_type = fields.get(b"content-type", b"")
     if media_type not in _JSON_TYPES and not _is_json(media_type):
         document = problem("unsupported-media-type", "the Content-Type must be application/json in UTF-8")
         raise Refusal(document, {"Accept-Post": "application/json"})
-    _check_headers(headers, settings.body_limit)
+    _check_headers(fields, settings.body_limit)
     body = await _whole(scope, receive, settings.body_limit, settings.body_timeout)
-    return body, header(headers, b"accept").decode("latin-1")
+    return body, fields.get(b"accept", b"").decode("latin-1")
 
 
 async def read_file(
@@ -39,15 +39,15 @@ async def read_file(
 ) -> tuple[bytes, str, str]:
     """The file, its media type, which is one of these, and the Accept header; parameters of the media type are
     ignored, as a file says itself how it is encoded."""
-    headers = scope["headers"]
-    media_type = header(headers, b"content-type").partition(b";")[0].strip().lower().decode("latin-1")
+    fields = state_of(scope).fields
+    media_type = fields.get(b"content-type", b"").partition(b";")[0].strip().lower().decode("latin-1")
     if media_type not in media_types:
         offered = ", ".join(media_types)
         document = problem("unsupported-media-type", f"the Content-Type must be one of {offered}")
         raise Refusal(document, {"Accept-Post": offered})
-    _check_headers(headers, settings.file_limit)
+    _check_headers(fields, settings.file_limit)
     content = await _whole(scope, receive, settings.file_limit, settings.file_timeout)
-    return content, media_type, header(headers, b"accept").decode("latin-1")
+    return content, media_type, fields.get(b"accept", b"").decode("latin-1")
 
 
 async def while_present(receive: Receive, answering: Coroutine[Any, Any, T]) -> T:
@@ -80,11 +80,11 @@ async def _whole(scope: Any, receive: Receive, limit: int, seconds: float) -> by
     return body
 
 
-def _check_headers(headers: Any, limit: int) -> None:
-    if header(headers, b"content-encoding").strip().lower() not in {b"", b"identity"}:
+def _check_headers(fields: Fields, limit: int) -> None:
+    if fields.get(b"content-encoding", b"").strip().lower() not in {b"", b"identity"}:
         document = problem("unsupported-media-type", "the body must not have a Content-Encoding")
         raise Refusal(document, {"Accept-Encoding": "identity"})
-    length = header(headers, b"content-length")
+    length = fields.get(b"content-length", b"")
     if length.isdigit() and int(length[:20]) > limit:
         raise _too_large(limit)
 

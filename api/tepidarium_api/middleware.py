@@ -19,7 +19,7 @@ from .access import Keys, Rates
 from .compression import encoded
 from .cross_origin import CrossOrigin
 from .event_log import Answered, EventLog
-from .incoming import Incoming, header
+from .incoming import Fields, Incoming, fields_of
 from .metrics import Metrics
 from .open_requests import OpenRequests
 from .problems import MEDIA_TYPE, encode, problem
@@ -37,10 +37,11 @@ KNOWN_METHODS = frozenset({"GET", "HEAD", "POST", "PUT", "PATCH", "DELETE", "OPT
 class RequestState:
     """What the layers of one request tell each other."""
 
-    __slots__ = ("problem", "received", "request_id")
+    __slots__ = ("fields", "problem", "received", "request_id")
 
-    def __init__(self, request_id: str) -> None:
+    def __init__(self, request_id: str, fields: Fields) -> None:
         self.request_id = request_id
+        self.fields = fields
         self.received = 0
         self.problem: str | None = None
 
@@ -76,12 +77,13 @@ class RequestFrame:
             await self._app(scope, receive, send)
             return
         began, method = perf_counter(), scope["method"]
-        request_id = _request_id(scope["headers"])
-        state = scope["state"]["request"] = RequestState(request_id)
+        fields = fields_of(scope["headers"])
+        request_id = _request_id(fields.get(b"x-request-id", b""))
+        state = scope["state"]["request"] = RequestState(request_id, fields)
         bind_contextvars(request_id=request_id)
-        incoming = Incoming(scope["headers"], receive)
+        incoming = Incoming(fields, receive)
         response = _Response(
-            scope["headers"],
+            fields,
             request_id,
             incoming,
             send,
@@ -123,7 +125,7 @@ class RequestFrame:
             await self._app(scope, incoming.receive, response.send)
             return
         if self._keys.wanted and scope["method"] != "OPTIONS" and _computes(scope["path"]):
-            holder = self._keys.holder(header(scope["headers"], b"x-api-key"))
+            holder = self._keys.holder(state.fields.get(b"x-api-key", b""))
             if holder is None:
                 challenge = (b"www-authenticate", b'ApiKey realm="X-API-Key"')
                 await _refuse("key-needed", "X-API-Key holds no known key", state, response, challenge)
@@ -174,10 +176,10 @@ class _Response:
 
     __slots__ = (
         "_added",
+        "_asked",
         "_cross_origin",
         "_incoming",
         "_method",
-        "_request_headers",
         "_send",
         "_start",
         "sent",
@@ -186,7 +188,7 @@ class _Response:
 
     def __init__(
         self,
-        request_headers: Any,
+        asked: Fields,
         request_id: str,
         incoming: Incoming,
         send: Send,
@@ -195,7 +197,7 @@ class _Response:
         cross_origin: CrossOrigin,
         more: Iterable[tuple[bytes, bytes]],
     ) -> None:
-        self._request_headers = request_headers
+        self._asked = asked
         self._method = method
         self._cross_origin = cross_origin
         self._added = (
@@ -242,12 +244,12 @@ class _Response:
             (name, _with_head(value) if name == b"allow" else value) for name, value in start["headers"]
         ]
         if not first.get("more_body", False):
-            headers, first["body"] = await encoded(self._request_headers, headers, first.get("body", b""))
+            headers, first["body"] = await encoded(self._asked, headers, first.get("body", b""))
         if self._incoming.pending:
             await self._incoming.drain()
-        if self._incoming.pending and not header(headers, b"connection"):
+        if self._incoming.pending and b"connection" not in fields_of(headers):
             headers.append((b"connection", b"close"))
-        headers = self._cross_origin.added(self._request_headers, headers, self._method)
+        headers = self._cross_origin.added(self._asked, headers, self._method)
         start["headers"] = [*headers, *self._added]
         await self._send(start)
 
@@ -263,13 +265,9 @@ def _with_head(allow: bytes) -> bytes:
     return b", ".join(sorted(methods | ({b"HEAD"} if b"GET" in methods else set())))
 
 
-def _request_id(headers: Any) -> str:
+def _request_id(given: bytes) -> str:
     """The caller's X-Request-Id when it is a UUID, else a new one."""
-    for name, value in headers:
-        if name == b"x-request-id" and _UUID.fullmatch(value):
-            text: str = value.decode().lower()
-            return text
-    return _random_uuid()
+    return given.decode().lower() if _UUID.fullmatch(given) else _random_uuid()
 
 
 def _random_uuid() -> str:

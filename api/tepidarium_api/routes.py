@@ -23,10 +23,9 @@ from litestar.types import Receive, Scope, Send
 
 from .answer import Answer, answer_within, not_acceptable
 from .calculations import Calculation
-from .incoming import header
 from .intake import read_body, while_present
 from .kept_answers import KeptAnswers
-from .middleware import client_of
+from .middleware import client_of, state_of
 from .negotiation import JSON, choose
 from .problems import Problem, Refusal
 from .queries import CACHED, body_of, etag, is_known
@@ -95,12 +94,12 @@ def _route(
     async def read(scope: Any, receive: Receive, send: Send) -> None:
         """Answer the query string, unless the caller has that answer; what was answered lately was kept."""
         body = body_of(calculation, scope["query_string"])
-        tag = etag(body)
+        asked, tag = state_of(scope).fields, etag(body)
         cached = [(b"cache-control", CACHED), (b"etag", tag)]
-        if is_known(tag, header(scope["headers"], b"if-none-match")):
+        if is_known(tag, asked.get(b"if-none-match", b"")):
             await send_answer(send, 304, b"", cached)
             return
-        accept = header(scope["headers"], b"accept").decode("latin-1")
+        accept = asked.get(b"accept", b"").decode("latin-1")
         outcome = kept.get(accept, body)
         if outcome is None:
             outcome = await computed(scope, receive, body, accept)

@@ -15,7 +15,6 @@ from importlib.util import find_spec
 from time import time_ns
 from typing import TYPE_CHECKING, Any
 
-from .incoming import header
 from .settings import SettingsError
 
 if TYPE_CHECKING:
@@ -70,7 +69,7 @@ class Tracing:
             TraceContextTextMapPropagator,
         )
 
-        sent = {name.decode(): header(scope["headers"], name).decode("latin-1") for name in _CONTEXT}
+        sent = {name.decode(): state.fields.get(name, b"").decode("latin-1") for name in _CONTEXT}
         context = TraceContextTextMapPropagator().extract(sent)
         span = tracer.start_span(scope["method"], context, SpanKind.SERVER)
         try:

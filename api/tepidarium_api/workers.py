@@ -28,8 +28,6 @@ from .work import FileJob, Job, Worked
 
 __all__ = ["WorkerFailure", "Workers"]
 
-START_LIMIT = 30.0
-"""So long a request waits for the process that forks to be loaded [s]."""
 START_AGAIN = 1.0
 
 
@@ -106,16 +104,15 @@ class Workers:
             yield
 
     async def _run(self, job: Job | FileJob) -> Answer | Problem | Failure:
-        # the clock of the deadline starts when computing starts: loading does not count
-        try:
-            async with asyncio.timeout(START_LIMIT):
-                await self._loaded.wait()
-        except TimeoutError:
-            raise retry_later("overloaded", "no process can be started at the moment") from None
+        starting = not self._loaded.is_set()
         try:
             async with asyncio.timeout(self._settings.deadline):
+                await self._loaded.wait()
                 return await self._outcome(job)
         except TimeoutError:
+            if starting:  # asked again, the same request may be done in time
+                text = f"what computes was still being started, and {self._settings.deadline:g} s are over"
+                raise retry_later("overloaded", text) from None
             detail = f"stopped after {self._settings.deadline:g} s; send less at once, such as one storey"
             raise retry_later("deadline-exceeded", detail) from None
         except (EOFError, OSError):

@@ -93,6 +93,7 @@ class SpaceTemperature:
     temperature: float = field(metadata=named("space_temperature"))
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class HeatLossResult:
     """Sums over the rooms [W] and each room. What rooms exchange with each other cancels in the sums.

@@ -12,6 +12,7 @@ from .elementwise import ROUND_OFF
 from .errors import FaultList, required
 from .gathering import gathered
 from .pipe import Pipe, check_pipe
+from .quick_records import quickly_made
 from .results import Caution, Finding, Working
 from .thermal import characteristic as curve
 from .thermal.floor import (
@@ -89,6 +90,7 @@ class HeatOutputInputs:
             object.__setattr__(self, "surface_temperature_limit", self.room_temperature + SURFACE_EXCESS)
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class HeatOutputResult:
     """What the floor gives [W/m2] at its temperatures [degC], and where its surface reaches the limit.

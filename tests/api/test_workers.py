@@ -11,13 +11,13 @@ import sys
 import time
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
+from dataclasses import replace
 from typing import Any
 
 import msgspec
 import pytest
 from litestar import Litestar
 from litestar.testing import TestClient
-from tepidarium_api import workers
 from tepidarium_api.answer import Answer
 from tepidarium_api.app import create_app
 from tepidarium_api.event_log import EventLog
@@ -31,6 +31,8 @@ from tests.api.sample import HEAVY_SAMPLE, SAMPLES
 from tests.processes import runs
 
 Client = TestClient[Litestar]
+PATIENT = replace(SETTINGS, deadline=60.0)
+"""For requests right after a start: other tests may hold the machine."""
 
 
 def heavy(client: Client, example: dict[str, Any], kind: str) -> Any:
@@ -47,10 +49,9 @@ def wait_for(condition: Callable[[], bool], seconds: float) -> bool:
 
 
 @pytest.fixture(autouse=True)
-def ready(running: Client, monkeypatch: pytest.MonkeyPatch) -> None:
+def loaded(running: Client, example: dict[str, Any]) -> None:
     """With time to start processes in: other tests may hold the machine."""
-    monkeypatch.setattr(workers, "START_LIMIT", 60.0)
-    assert wait_for(lambda: running.get("/health/ready").status_code == 200, 60)
+    assert wait_for(lambda: heavy(running, example, "plain").status_code == 200, 60)
 
 
 def test_a_calculation_past_its_deadline_is_stopped(running: Client, example: dict[str, Any]) -> None:
@@ -63,6 +64,16 @@ def test_a_calculation_past_its_deadline_is_stopped(running: Client, example: di
     assert 1 <= int(response.headers["retry-after"]) <= 5
     assert wait_for(lambda: not runs(process), 30)
     assert heavy(running, example, "plain").status_code == 200
+
+
+def test_the_start_of_processes_counts_towards_the_deadline(example: dict[str, Any]) -> None:
+    """Refused as what may be asked again: the next time everything is loaded."""
+    hasty = replace(SETTINGS, deadline=0.01)  # no interpreter starts in that
+    with TestClient(create_app(hasty, SAMPLES, io.BytesIO(), readings=())) as client:
+        response = heavy(client, example, "plain")
+    assert response.status_code == 503
+    assert response.json()["type"] == "/problems/overloaded"
+    assert "started" in response.json()["detail"]
 
 
 def test_a_crash_concerns_its_own_request_only(running: Client, example: dict[str, Any]) -> None:
@@ -78,7 +89,7 @@ def test_the_process_that_forks_is_replaced(running: Client, example: dict[str, 
     os.kill(process, signal.SIGKILL)
     assert wait_for(lambda: not runs(process), 30)
     assert wait_for(lambda: running.get("/health/ready").status_code == 503, 30)
-    assert heavy(running, example, "plain").status_code == 200  # it waits for the next one
+    assert wait_for(lambda: heavy(running, example, "plain").status_code == 200, 60)
     assert running.get("/health/ready").status_code == 200
 
 
@@ -93,7 +104,7 @@ def test_work_that_nobody_waits_for_is_stopped_and_frees_its_place(example: dict
     calculation, body = HEAVY_SAMPLE, msgspec.json.encode(example | {"id": "spin"})
 
     async def drill() -> None:
-        workers = Workers(SETTINGS, SAMPLES, EventLog(io.BytesIO()), Tracing(""))
+        workers = Workers(PATIENT, SAMPLES, EventLog(io.BytesIO()), Tracing(""))
         async with workers.running():
             for _ in range(2):  # one at work, one waiting
                 answers = [asyncio.create_task(workers.answer(calculation, body, "", "a")) for _ in range(2)]
@@ -130,7 +141,7 @@ def test_a_client_that_leaves_cancels() -> None:
 
 def test_a_bug_in_a_worker_is_an_internal_error(running: Client, example: dict[str, Any]) -> None:
     log = io.BytesIO()
-    with TestClient(create_app(SETTINGS, SAMPLES, log, readings=()), raise_server_exceptions=False) as client:
+    with TestClient(create_app(PATIENT, SAMPLES, log, readings=()), raise_server_exceptions=False) as client:
         response = heavy(client, example, "raise")
     assert response.status_code == 500
     assert response.json()["type"] == "/problems/internal-error"
@@ -185,7 +196,7 @@ def test_a_process_whose_parent_has_ended_before_it_began_does_not_go_on() -> No
 
 
 def test_the_processes_end_with_the_service(example: dict[str, Any]) -> None:
-    with TestClient(create_app(SETTINGS, SAMPLES, io.BytesIO(), readings=())) as client:
+    with TestClient(create_app(PATIENT, SAMPLES, io.BytesIO(), readings=())) as client:
         process = int(heavy(client, example, "process").json()["heat_output"])
         forking = int(heavy(client, example, "parent").json()["heat_output"])
         assert runs(forking)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from ..quick_records import quickly_made
 from ..results import Working
 from . import characteristic as curve
 from .characteristic import Characteristic
@@ -32,6 +33,7 @@ class Temperatures(NamedTuple):
     limit: float
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class Factors:
     """The factors of EN 1264-2 in full names: B, a_B, a_T, m_T, a_U, m_U, a_D, m_D, then B_G, n_G, phi,
@@ -51,6 +53,7 @@ class Factors:
     wide_spacing_factor: float
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class OutputByMethod:
     """What one method says, with the heat [W/m2] and the excess of the water [K] at which the warmest spots reach the

@@ -106,6 +106,7 @@ class RoomOnSupply:
     mass_flow: float
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class SupplyTemperatureResult:
     """The governing room at the chosen spacing, the spacings compared, and the rooms on the same supply.

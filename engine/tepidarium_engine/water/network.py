@@ -143,8 +143,9 @@ def _together(
         for count, x, (value, slope) in zip(counts, log_flows, found, strict=True):
             flow = count * math.exp(x)
             sum_of_flows += flow
-            rise += flow / slope
-            gain += flow / slope * (log_pressure - value)
+            share = flow / slope
+            rise += share
+            gain += share * (log_pressure - value)
         log_pressure += (sum_of_flows * (target - math.log(sum_of_flows)) - gain) / rise
         moves = [(log_pressure - value) / slope for value, slope in found]
         log_flows = [x + move for x, move in zip(log_flows, moves, strict=True)]
