@@ -165,16 +165,17 @@ def _whole_pipe(
 def _floors_for_bends(
     job: DivisionJob, gate: Gate, others: Sequence[LineString]
 ) -> Iterator[shapely.Geometry]:
-    """Where pipe between a tail and its field may lie beside the lanes of others: off the walls and straight before
-    the entry, else anywhere in the room."""
+    """Where pipe between a tail and its field may lie: off the walls, but for the wall that it comes from, and off the
+    lanes of others; else nearer to walls, or to lanes, whose pipes may leave them before their end."""
     room, clearance = job.room.placed, job.request.wall_clearance
     lanes = [LineString(job.outer_points(shapely.get_coordinates(lane))) for lane in others]
     taken = union(shapely.buffer(lanes, job.request.tail_pitch - ENTRY_TOLERANCE))
     pairs = LineString([job.outer(gate.pipes(0)[0]), job.outer(gate.pipes(gate.count - 1)[1])])
     before_entry = shapely.buffer(pairs, clearance, cap_style="square", join_style="mitre")
     off_walls = shapely.buffer(room, CLEARANCE_TOLERANCE - clearance, join_style="mitre")
-    for floor in (union([off_walls, intersection(before_entry, room)]), room):
-        found = difference(shapely.buffer(floor, _ON_FLOOR), taken)
+    best = union([off_walls, intersection(before_entry, room)])
+    for floor in (difference(best, taken), difference(room, taken), room):
+        found = shapely.buffer(floor, _ON_FLOOR)
         shapely.prepare(found)
         yield found
 

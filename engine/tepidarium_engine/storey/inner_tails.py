@@ -19,13 +19,13 @@ from ..elementwise import Array
 from ..plan.outlines.loops import Loop, loop_of
 from ..plan.outlines.overlays import intersection
 from ..plan.outlines.pipe_zone import PipeZone
-from ..plan.outlines.regions import Region, dilated, eroded, joined, minus, parts_of
+from ..plan.outlines.regions import Region, eroded, joined, minus, parts_of
 
 __all__ = ["Gate", "Hallway", "Lane", "Tail"]
 
 _FAR = 500.0
 _ROUNDING = 1e-5
-"""Outside the free floor by less is on its edge [m]."""
+"""Outside the room by less is on its edge [m]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,16 +174,12 @@ class Hallway:
 
     def _foot(self, start: Point, loop: Loop) -> Point | None:
         """Where a pipe that goes straight in meets its lane; None where a wall or void is in the way."""
-        (x, y), (dx, dy) = start, self.gate.inward
         foot = _first_met(start, self.gate.inward, loop)
-        if foot is None or self._clear_floor is None:
-            return None
-        ahead = LineString([(x + self.first * dx, y + self.first * dy), foot])
-        return foot if shapely.covers(self._clear_floor, ahead) else None
+        return foot if foot and shapely.covers(self._reachable, LineString([start, foot])) else None
 
     @cached_property
-    def _clear_floor(self) -> Region:
-        return dilated(self.free, _ROUNDING)
+    def _reachable(self) -> Polygon:
+        return shapely.buffer(self.room, _ROUNDING)
 
     @cached_property
     def _feet(self) -> dict[tuple[Point, int], Point | None]:
