@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from itertools import islice
 from typing import TypeAlias
@@ -22,6 +22,7 @@ from .inlets import Inlet, InletTask, inlets
 from .layout_records import LaidRoom, RoomTask, StoreyTask, Unplaced
 from .tail_pipes import has_length, pair_pipes
 from .tail_records import CircuitPlace, RoutedTails, TailRules
+from .tail_routes import LaneMemory
 from .walkways import walkable
 
 __all__ = ["FieldMemory", "OwnFloor", "no_floor", "own_floors"]
@@ -50,6 +51,7 @@ class OwnFloor:
     places: tuple[CircuitPlace, ...]
     inlet: Inlet
     memory: FieldMemory
+    lanes: LaneMemory = field(default_factory=LaneMemory)
 
     def remembered(self, request: LayingTask | DivisionRequest) -> tuple[object, ...]:
         """Floor and request; the task's own numbers stand in the request."""

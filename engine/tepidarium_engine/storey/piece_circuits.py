@@ -236,6 +236,7 @@ def _routed(own: OwnFloor, pieces: PieceRooms) -> _Routed | None:
         tail_pitch=sub.tail_pitch,
         wall_clearance=sub.wall_clearance,
         bend_radius=sub.bend_radius,
+        memory=own.lanes,
         all_or_none=True,
     )
     return None if tails.unrouted else _Routed(pieces, sub, tails, pieces.expected(tails))

@@ -24,11 +24,15 @@ from .own_floor import FieldMemory, OwnFloor
 from .piece_circuits import laid_in_pieces
 from .records import PairPlace
 from .tail_records import CircuitPlace, ManifoldPlace, RoutedTails, StoreyPlan
+from .tail_routes import LaneMemory, TooMuchWorkError
 
 __all__ = ["alone_in_pieces"]
 
 _TRIES = 3
 """Numbers of circuits tried."""
+_MOST_WAYS = 120
+"""Of tails between pieces that are looked for: of 11 random rooms in pieces that could be laid none took more than 104,
+those that could not took up to 180; in a quick layout a third."""
 _LEAST_FLOOR = 0.8
 """Share of the floor that is the circuits' own, less of which would be cold."""
 _EARLY = 0.25
@@ -45,16 +49,20 @@ def alone_in_pieces(room: RoomOutline, request: DivisionRequest) -> DividedRoom 
     home = home_frame(room, request.entry)
     joints = tuple((home.local_place(start), home.local_place(end)) for start, end in request.joints)
     at_home = replace(request, entry=home.local_place(request.entry), joints=joints, entry_stays=True)
-    found = _in_pieces(RoomOutline(home.polygon, (0.0, 0.0)), at_home)
+    try:
+        found = _in_pieces(RoomOutline(home.polygon, (0.0, 0.0)), at_home)
+    except TooMuchWorkError:
+        return None
     return None if found is None else _carried_home(found, home)
 
 
 def _in_pieces(room: RoomOutline, request: DivisionRequest) -> DividedRoom | None:
     job = division_job(room, request)
     memory: FieldMemory = {}
+    lanes = LaneMemory(most_ways=_MOST_WAYS // 3 if request.quick else _MOST_WAYS)
     count = request.count or _least(job)
     for _ in range(_TRIES if request.count is None else 1):
-        own = None if count is None or count > request.most_circuits else _floor(job, count, memory)
+        own = None if count is None or count > request.most_circuits else _floor(job, count, memory, lanes)
         if own is None or count is None:
             return None
         found = laid_in_pieces(own, replace(request, count=count), last=False)
@@ -97,7 +105,7 @@ def _least(job: DivisionJob) -> int | None:
     return None if counts is None else sum(counts)
 
 
-def _floor(job: DivisionJob, count: int, memory: FieldMemory) -> OwnFloor | None:
+def _floor(job: DivisionJob, count: int, memory: FieldMemory, lanes: LaneMemory) -> OwnFloor | None:
     """The room with pairs of so many circuits at its entry."""
     request, gate = job.request, gate_at_entry(job, count)
     if isinstance(gate, Refusal):
@@ -131,7 +139,7 @@ def _floor(job: DivisionJob, count: int, memory: FieldMemory) -> OwnFloor | None
         quick=request.quick,
     )
     tails = RoutedTails(names, places, (), (), ())
-    return OwnFloor(task, tails, 0, job.room, places, Inlet((), floor, entry, ahead), memory)
+    return OwnFloor(task, tails, 0, job.room, places, Inlet((), floor, entry, ahead), memory, lanes)
 
 
 def _carried_home(found: DividedRoom, home: Home) -> DividedRoom:

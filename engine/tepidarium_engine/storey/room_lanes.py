@@ -92,7 +92,7 @@ def lanes_in(room: Polygon, order: RoomOrder, middle: Point, ahead: Point, rules
 def _best(turned: _Room, off_wall: float, rules: TailRules) -> LaidLanes:
     """Lanes of all pairs, or of as many as one of the ways to lay them finds: of 2155 rooms of random storeys that
     are hard 1951 the first, 16 the second, 3 the third and 185 none of them."""
-    best, ways = None, 0
+    best, ways = None, len(turned.poses) if turned.voids else 0
     voids = _void_sides(turned, rules) if turned.voids else ()
     inwards, *otherwise = _sequences(len(turned.circuits), turned.right)
     plain, squarely = WayCosts(off_wall), WayCosts(off_wall, _SQUARELY)
