@@ -136,6 +136,19 @@ def test_a_turned_room_gets_the_same_circuits(number: int) -> None:
     assert again == pytest.approx(lengths, rel=0.005)
 
 
+@pytest.mark.parametrize("number", [6021, 6103, pytest.param(6086, marks=pytest.mark.long)])
+def test_bends_between_tails_and_fields_keep_to_the_room(number: int) -> None:
+    """Rooms that cuts divide only where bends cut no corner of the room and keep off the tails of others: in pieces their
+    lengths would spread by up to 15 %."""
+    floor, result = random_room(number).room.placed, solved(number)
+    lines = list(map(line_of, result.circuits))
+    assert len(lines) > 1
+    assert all(shapely.covers(floor.buffer(1e-4), line) for line in lines)
+    assert all(shapely.distance(*pair) >= 0.044 for pair in combinations(lines, 2))
+    lengths = [circuit.total_length for circuit in result.circuits]
+    assert max(lengths) / min(lengths) <= 1.08
+
+
 def test_the_same_request_gives_the_same_circuits() -> None:
     assert calculate(asked(random_room(NUMBERS[0]))) == solved(NUMBERS[0])
 
