@@ -138,8 +138,8 @@ def test_a_turned_room_gets_the_same_circuits(number: int) -> None:
 
 @pytest.mark.parametrize("number", [6021, 6103, pytest.param(6086, marks=pytest.mark.long)])
 def test_bends_between_tails_and_fields_keep_to_the_room(number: int) -> None:
-    """Rooms that cuts divide only where bends cut no corner of the room and keep off the tails of others: in pieces their
-    lengths would spread by up to 15 %."""
+    """Rooms that cuts divide only where bends cut no corner of the room and keep off the tails of others: in pieces
+    their lengths would spread by up to 15 %."""
     floor, result = random_room(number).room.placed, solved(number)
     lines = list(map(line_of, result.circuits))
     assert len(lines) > 1
