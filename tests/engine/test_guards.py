@@ -17,6 +17,7 @@ from tepidarium_engine.findings import FINDINGS
 from tepidarium_engine.options import selection
 from tepidarium_engine.plan.laying import laying
 from tepidarium_engine.plan.outlines import polygons
+from tepidarium_engine.plan.pipes.pipe_path import Line, PipePath
 from tepidarium_engine.refusals import REFUSALS
 from tepidarium_engine.routes import RoutesInputs
 from tepidarium_engine.storey import (
@@ -117,6 +118,14 @@ def _moved_away(found: DividedRoom) -> DividedRoom:
     return replace(found, circuits=tuple(away))
 
 
+def _crossing_itself(found: DividedRoom) -> DividedRoom:
+    """One circuit's pipe is led back through its beginning."""
+    one = found.circuits[0]
+    (x, y), (u, v) = one.path.start, one.path.end
+    back = (Line((u, v), (x + 1.0, y + 1.0)), Line((x + 1.0, y + 1.0), (x - 1.0, y + 1.1)))
+    return replace(found, circuits=(replace(one, path=PipePath((*one.path.pieces, *back))),))
+
+
 def _over_a_joint(patch: pytest.MonkeyPatch) -> set[str]:
     patch.setattr(
         route_division, "divided", lambda room, asked: division.divided(room, replace(asked, joints=()))
@@ -192,6 +201,7 @@ PLANTED: dict[str, Planted] = {
     **{f"no_division_{reason}": no_division(reason) for reason in OF_PIECES},
     **{f"not_drawn_{reason}": not_drawn(reason) for reason in OF_STOREYS},
     "no_division_circuits_too_near": _too_near,
+    "no_division_crosses_itself": parted(_crossing_itself),
     "no_division_crosses_movement_joint": _over_a_joint,
     "no_division_outside_floor": parted(_moved_away),
     "no_division_pipe_distance": parted(_twice),

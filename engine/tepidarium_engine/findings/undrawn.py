@@ -171,6 +171,7 @@ GUARDS = frozenset(
         "no_division_too_narrow",
         "no_division_wall_clearance",
         "no_division_pipe_distance",
+        "no_division_crosses_itself",
         "no_division_gap",
         "no_division_kink",
         "no_division_start_off_entry",
