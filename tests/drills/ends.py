@@ -107,10 +107,12 @@ def stopped() -> Iterator[Figure]:
     """The service gets the signal to end while it computes and one body is half sent: what it accepted it answers."""
     with served() as server, ThreadPoolExecutor(1) as threads:
         server.post("loop-length", SMALL)
+        mother = server.family()[1]
+        until(lambda: not children(mother), 30)
         family = server.family()
         computing = threads.submit(server.post, "designs", HOUSE)
         with server.connection(posted("designs", HOUSE)[:-100], "127.0.0.2"):
-            until(lambda: len(server.family()) > len(family), 30)
+            until(lambda: children(mother), 30)  # a request that is not accepted yet may be lost
             server.process.send_signal(signal.SIGTERM)
             took = seconds_of(lambda: server.process.wait(30))
             lost = computing.result().status_code != 200
