@@ -160,7 +160,10 @@ def _best(
     ``part``: in the frame beside the pipe; ``geometries``: lines of pipes, floor, and where on it the middle of a pipe
     may lie."""
     length, deepest = beside.line.length, part.bounds[3]
-    lines, floor, inside = map(beside.local, geometries)
+    # What lies further from all rows than this has no say in what they serve.
+    away = 2.0 * max(rules.reach, rules.pitch)
+    window = shapely.box(-away, -away, length + away, deepest + away)
+    lines, floor, inside = (intersection(beside.local(each), window) for each in geometries)
     band = shapely.box(0.0, _HAIR, length, deepest)
     taken = shapely.buffer(lines, rules.pitch - _HAIR, quad_segs=4)
     blocked = union((intersection(band, taken), difference(band, inside)))
