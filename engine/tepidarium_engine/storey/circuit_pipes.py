@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from itertools import product
 
 import numpy as np
 import shapely
@@ -153,7 +152,8 @@ def _whole_pipe(
         (path, 0.0, _ONWARD, drawn),
         (path, 0.0, _ONWARD, math.inf),
     )
-    for floor, (pipe, lead, onward, most_back) in product(_floors_for_bends(job, gate, others), ways):
+    floors = _floors_for_bends(job, gate, others)
+    for floor, (pipe, lead, onward, most_back) in ((floor, way) for floor in floors for way in ways):
         if pipe is None:
             continue
         joined = joined_ends(tails, pipe, *bends, floor=floor, onward=onward, most_back=most_back)

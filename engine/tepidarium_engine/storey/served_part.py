@@ -1,7 +1,7 @@
 """The part of a room's floor that fewer circuits than it asks for can serve: what lies nearest to where they come in.
 
 A doorway may take fewer pairs of pipes than a room needs circuits of the permitted length. What they reach is laid;
-the rest of the floor is told. In 1,354 rooms it was tried 9 times, and 4 rooms were laid so.
+the rest of the floor is told. Of 1,354 rooms 9 needed this. It worked for 4 of them.
 """
 
 from __future__ import annotations

@@ -20,11 +20,11 @@ from ..outlines.regions import Region, eroded, joined, minus, parts_of
 from .level_smoothing import bridged, smoothed
 from .level_tidying import is_tidy, tidied
 
-__all__ = ["LEAST_WIDTH", "Level", "LevelSets", "level_sets"]
+__all__ = ["LEAST_AREA", "LEAST_WIDTH", "Level", "LevelSets", "level_sets"]
 
 LEAST_WIDTH = 0.8
 """Of a ring between its two sides, in spacings."""
-_LEAST_AREA = 0.35
+LEAST_AREA = 0.35
 """Of a part, in spacings squared: the ring of a smaller one is hardly longer than a bend."""
 _SERVED = 1.2
 """Floor further from every ring is worth a word, in spacings: between two rings that is 2.4."""
@@ -127,7 +127,7 @@ def _tidy_level(region: Region, before: Region, level: int, work: _Work) -> list
 
 def _list_narrow(region: Region, tidy: Region, before: Region, level: int, work: _Work) -> None:
     """Lists what of a level is too narrow for a ring, and too far from the rings round it to be theirs."""
-    least = _LEAST_AREA * work.pipe_spacing**2
+    least = LEAST_AREA * work.pipe_spacing**2
     if region is None or region is tidy or region.area - (0.0 if tidy is None else tidy.area) < least:
         return
     rings = [near for near in (None if before is None else before.boundary, tidy) if near is not None]
@@ -140,7 +140,7 @@ def _list_narrow(region: Region, tidy: Region, before: Region, level: int, work:
 
 def _kept_parts(region: Region, level: int, work: _Work, plain: bool) -> list[Polygon]:
     """Parts large enough for a ring, tidied, in order of place; the others are listed as lost."""
-    least = _LEAST_AREA * work.pipe_spacing**2
+    least = LEAST_AREA * work.pipe_spacing**2
     kept = []
     for part in parts_of(region):
         if part.area < least:

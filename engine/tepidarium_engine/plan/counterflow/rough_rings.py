@@ -17,12 +17,10 @@ from shapely import Polygon
 from ...elementwise import Array
 from ..outlines.pipe_zone import PipeZone
 from ..outlines.regions import MITRE_LIMIT, Region, joined, minus
-from .rings import LEAST_WIDTH, Level, LevelSets
+from .rings import LEAST_AREA, LEAST_WIDTH, Level, LevelSets
 
 __all__ = ["offset_rings", "rough_level_sets"]
 
-_LEAST_AREA = 0.35
-"""Of a ring, in spacings squared."""
 _HALF_SLIVER, _LEAST_SLIVER = 0.2, 0.6
 """Half of the least width of what is widened to a ring, in spacings, and its area in spacings squared."""
 _ROUNDING = 1e-4
@@ -41,7 +39,7 @@ def offset_rings(around: Sequence[Region], depths: Array, pipe_spacing: float) -
     )
     slivers = shapely.area(narrow) - shapely.area(wide) > _LEAST_SLIVER * pipe_spacing**2
     slivers[0] = False
-    least = _LEAST_AREA * pipe_spacing**2
+    least = LEAST_AREA * pipe_spacing**2
     levels = (shapely.get_parts(level) for level in np.where(slivers, narrow, wide))
     return [list(parts[shapely.area(parts) >= least]) for parts in levels]
 
@@ -55,14 +53,13 @@ def rough_level_sets(zone: PipeZone, pipe_spacing: float) -> LevelSets:
         depths = np.arange(math.ceil(min(to_x - x, to_y - y) / 2.0 / pipe_spacing) + 1) * pipe_spacing
         found = offset_rings([base] * len(depths), depths, pipe_spacing)
         # A void is passed over until a ring comes too close to it, and is a notch of the rings from there on.
-        met = [at for at, parts in enumerate(found) if _met(parts, uncovered)]
-        levels += found[: met[0]] if met else found
-        if not met:
+        met = next((at for at, parts in enumerate(found) if _met(parts, uncovered)), len(found))
+        levels += found[:met]
+        if met == len(found):
             break
-        inner = joined(found[met[0]])
-        taken = _met(found[met[0]], uncovered)
+        taken = _met(found[met], uncovered)
         uncovered = [void for void in uncovered if void not in taken]
-        base = minus(inner, joined(taken))
+        base = minus(joined(found[met]), joined(taken))
     full = next((at for at, parts in enumerate(levels) if not parts), len(levels))
     return LevelSets(
         (),
