@@ -80,7 +80,7 @@ from .options.objective import design_for
 from .own_place import at_own_place, lower_left
 from .results import Working
 from .spreading import Spread
-from .storey.position_records import PlanDoorway, WallAllowed
+from .storey.manifold.position_records import PlanDoorway, WallAllowed
 
 __all__ = [
     "BuildUp",

@@ -14,8 +14,8 @@ from .materials import MOST_BOARDS
 from .plan.asking.route_refusals import MOST_SQUARES
 from .plan.outlines import polygons
 from .section import refusals as section
-from .storey.position_plan import MOST_STOREY_CIRCUITS
-from .storey.route_division import MOST_DIVIDED_CIRCUITS, MOST_DIVIDED_SQUARES
+from .storey.manifold.position_plan import MOST_STOREY_CIRCUITS
+from .storey.rooms.route_division import MOST_DIVIDED_CIRCUITS, MOST_DIVIDED_SQUARES
 
 __all__ = ["WORK_LIMITS", "WorkLimit"]
 

@@ -13,11 +13,12 @@ from .checking import check
 from .gathering import gathered
 from .own_place import at_own_place, lower_left
 from .results import Working
-from .storey.manifold_place import SitedManifold, best_manifold_place
-from .storey.manifold_sites import Distances
-from .storey.position_findings import position_findings
-from .storey.position_plan import MOST_STOREY_CIRCUITS, PositionPlan, check_choice, position_plan
-from .storey.position_records import (
+from .storey.lanes.tail_routes import routed_tails
+from .storey.manifold.manifold_place import SitedManifold, best_manifold_place
+from .storey.manifold.manifold_sites import Distances
+from .storey.manifold.position_findings import position_findings
+from .storey.manifold.position_plan import MOST_STOREY_CIRCUITS, PositionPlan, check_choice, position_plan
+from .storey.manifold.position_records import (
     ManifoldPositionInputs,
     ManifoldPositionResult,
     ManifoldRoom,
@@ -26,8 +27,7 @@ from .storey.position_records import (
     RoomTails,
     WallAllowed,
 )
-from .storey.tail_records import RoutedTails
-from .storey.tail_routes import routed_tails
+from .storey.model.tail_records import RoutedTails
 
 __all__ = [
     "MOST_STOREY_CIRCUITS",

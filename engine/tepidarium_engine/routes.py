@@ -46,12 +46,12 @@ from .plan.outlines.intake import on_grid, settled_rings
 from .plan.outlines.polygons import RoomOutline, room_outline, sound_outline
 from .plan.pipes.pipe_path import Arc, PipePath
 from .results import Finding, Working
-from .storey.division_findings import division_findings
-from .storey.division_records import DividedCircuit
-from .storey.joint_checks import check_joints
-from .storey.joint_findings import joint_findings
-from .storey.room_coverage import room_coverage
-from .storey.route_division import (
+from .storey.division.division_findings import division_findings
+from .storey.joints.joint_checks import check_joints
+from .storey.joints.joint_findings import joint_findings
+from .storey.judging.room_coverage import room_coverage
+from .storey.model.division_records import DividedCircuit
+from .storey.rooms.route_division import (
     Division,
     check_division,
     circuits_needed,

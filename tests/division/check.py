@@ -11,7 +11,7 @@ from shapely import LineString, Polygon
 from shapely.ops import substring
 from tepidarium_engine.plan.outlines.polygons import room_outline
 from tepidarium_engine.plan.pipes.pipe_path import Arc
-from tepidarium_engine.storey.division import DividedCircuit, DividedRoom
+from tepidarium_engine.storey.division.division import DividedCircuit, DividedRoom
 
 from tests.division.fields import FieldCase
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from tepidarium_engine.plan.laying.laying import Pattern
 from tepidarium_engine.plan.outlines.polygons import room_outline
-from tepidarium_engine.storey.division import DividedRoom, DivisionRequest, divided
+from tepidarium_engine.storey.division.division import DividedRoom, DivisionRequest, divided
 
 __all__ = ["FIELDS", "SERPENTINES", "FieldCase"]
 

@@ -9,7 +9,7 @@ import numpy as np
 import resvg_py
 import shapely
 from shapely import Polygon
-from tepidarium_engine.storey.division import DividedRoom
+from tepidarium_engine.storey.division.division import DividedRoom
 
 from tests.division.fields import FieldCase
 

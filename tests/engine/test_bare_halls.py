@@ -7,7 +7,7 @@ from collections import Counter
 from dataclasses import replace
 
 import pytest
-from tepidarium_engine.storey.layout_records import StoreyLayout, StoreyTask
+from tepidarium_engine.storey.model.layout_records import StoreyLayout, StoreyTask
 from tepidarium_engine.storey.storey_layout import laid_storey
 
 from tests.storeys.bare import bare_floor

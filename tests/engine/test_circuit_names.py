@@ -12,7 +12,7 @@ from tepidarium_engine.designs import (
     PlanDoorway,
     calculate,
 )
-from tepidarium_engine.storey.circuit_names import circuit_name, number_prefix
+from tepidarium_engine.storey.model.circuit_names import circuit_name, number_prefix
 
 
 @pytest.mark.parametrize(

@@ -9,8 +9,8 @@ import pytest
 import shapely
 from shapely import LineString, Polygon, box
 from tepidarium_engine.plan.pipes.pipe_path import Line, PipePath
-from tepidarium_engine.storey.cut_off_floor import with_side_loops
-from tepidarium_engine.storey.side_loops import LoopRules, borders, part_along, spliced
+from tepidarium_engine.storey.halls.cut_off_floor import with_side_loops
+from tepidarium_engine.storey.halls.side_loops import LoopRules, borders, part_along, spliced
 from tepidarium_engine.storey.storey_layout import laid_storey
 
 from tests.storeys.bare import bare_floor

@@ -37,7 +37,7 @@ from tepidarium_engine.designs import (
 from tepidarium_engine.errors import InputError
 from tepidarium_engine.pipe import Pipe
 from tepidarium_engine.routes import PathPiece, RoutesInputs
-from tepidarium_engine.storey.tail_routes import TooMuchWorkError
+from tepidarium_engine.storey.lanes.tail_routes import TooMuchWorkError
 
 FLOOR = BuildUp("floor", resistance_below=2.5, temperature_below=8.0, covering_resistance=0.05)
 OAK = replace(FLOOR, id="oak", covering="timber", covering_resistance=0.10)

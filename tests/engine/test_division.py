@@ -18,10 +18,10 @@ from shapely import LineString, Polygon
 from shapely.affinity import scale
 from shapely.ops import split
 from tepidarium_engine.plan.outlines.polygons import room_outline
-from tepidarium_engine.storey.cuts import cut_trees, pieces_of
-from tepidarium_engine.storey.division import DividedRoom, divided
-from tepidarium_engine.storey.fields import circuits_of_fields, joint_fields
-from tepidarium_engine.storey.sheets import Cut, Sheet
+from tepidarium_engine.storey.division.cuts import cut_trees, pieces_of
+from tepidarium_engine.storey.division.division import DividedRoom, divided
+from tepidarium_engine.storey.division.fields import circuits_of_fields, joint_fields
+from tepidarium_engine.storey.division.sheets import Cut, Sheet
 
 from tests.division.check import complaints
 from tests.division.fields import FIELDS, SERPENTINES, FieldCase

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 from shapely import box
-from tepidarium_engine.storey.floor_apart import with_part
+from tepidarium_engine.storey.halls.floor_apart import with_part
 
 from tests.storeys.case import Door, Room, StoreyCase, rect
 

@@ -28,8 +28,8 @@ from tepidarium_engine.storey import (
     storey_layout,
     walkways,
 )
-from tepidarium_engine.storey.division_records import DividedRoom
-from tepidarium_engine.storey.storey_judge import Crowding
+from tepidarium_engine.storey.judging.storey_judge import Crowding
+from tepidarium_engine.storey.model.division_records import DividedRoom
 
 Planted = Callable[[pytest.MonkeyPatch], set[str]]
 """Plants a fault and says which codes come of it."""

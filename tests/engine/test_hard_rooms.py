@@ -14,11 +14,11 @@ from tepidarium_engine.plan.laying.ways import Pattern
 from tepidarium_engine.plan.outlines.pipe_zone import pipe_zone
 from tepidarium_engine.plan.outlines.regions import rounded
 from tepidarium_engine.plan.outlines.room_frame import room_frame
-from tepidarium_engine.storey.cuts import cut_trees, leaves
-from tepidarium_engine.storey.position_records import PlanDoorway
-from tepidarium_engine.storey.records import Doorway
-from tepidarium_engine.storey.tail_records import StoreyPlan, TailRules
-from tepidarium_engine.storey.walkways import Walkways
+from tepidarium_engine.storey.division.cuts import cut_trees, leaves
+from tepidarium_engine.storey.lanes.walkways import Walkways
+from tepidarium_engine.storey.manifold.position_records import PlanDoorway
+from tepidarium_engine.storey.model.records import Doorway
+from tepidarium_engine.storey.model.tail_records import StoreyPlan, TailRules
 
 PIPE = Pipe(0.016, 0.002, minimum_bend_radius=0.08)
 

@@ -16,7 +16,7 @@ from tepidarium_engine.plan.outlines.intake import on_grid, room_on_grid
 from tepidarium_engine.plan.outlines.polygons import room_outline
 from tepidarium_engine.plan.outlines.room_frame import room_frame
 from tepidarium_engine.plan.tolerances import GRID, LEAST_DISTANCE, stepped
-from tepidarium_engine.storey.plan_input import check_overlaps, sent_rooms
+from tepidarium_engine.storey.manifold.plan_input import check_overlaps, sent_rooms
 
 from tests.rooms.random_rooms import random_room
 

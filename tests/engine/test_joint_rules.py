@@ -16,7 +16,7 @@ from tepidarium_engine.errors import InputError
 from tepidarium_engine.plan.outlines.polygons import RoomOutline, room_outline
 from tepidarium_engine.practice.screed import Binder
 from tepidarium_engine.routes import RoutesInputs, calculate
-from tepidarium_engine.storey.proposed_joints import ProposedJoint, proposed_joints
+from tepidarium_engine.storey.joints.proposed_joints import ProposedJoint, proposed_joints
 
 
 def box(width: float, depth: float, x: float = 0.0) -> RoomOutline:

@@ -8,7 +8,7 @@ import pytest
 import shapely
 from shapely import LineString, Polygon, box
 from tepidarium_engine.plan.pipes.pipe_path import Arc, Line, PipePath
-from tepidarium_engine.storey.led_aside import Aside, AsideRules, asides
+from tepidarium_engine.storey.halls.led_aside import Aside, AsideRules, asides
 
 LENGTH = 3.0
 RULES = AsideRules(bend_radius=0.08, reach=0.075, pitch=0.06)

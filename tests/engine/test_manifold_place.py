@@ -13,11 +13,11 @@ import numpy as np
 import pytest
 import shapely
 from shapely import LineString, Polygon, box
-from tepidarium_engine.storey.manifold_assignment import Siting, assigned
-from tepidarium_engine.storey.manifold_place import AllowedWall, ManifoldChoice, best_manifold_place
-from tepidarium_engine.storey.records import Doorway
-from tepidarium_engine.storey.tail_records import ManifoldPlace, StoreyPlan, TailDemand
-from tepidarium_engine.storey.tail_routes import routed_tails
+from tepidarium_engine.storey.lanes.tail_routes import routed_tails
+from tepidarium_engine.storey.manifold.manifold_assignment import Siting, assigned
+from tepidarium_engine.storey.manifold.manifold_place import AllowedWall, ManifoldChoice, best_manifold_place
+from tepidarium_engine.storey.model.records import Doorway
+from tepidarium_engine.storey.model.tail_records import ManifoldPlace, StoreyPlan, TailDemand
 
 PITCH, CLEARANCE, RADIUS = 0.05, 0.075, 0.08
 INSET = CLEARANCE + PITCH / 2.0

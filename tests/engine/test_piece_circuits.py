@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import pytest
-from tepidarium_engine.storey import field_circuits, piece_circuits
-from tepidarium_engine.storey.layout_records import StoreyTask
+from tepidarium_engine.storey.model.layout_records import StoreyTask
+from tepidarium_engine.storey.rooms import field_circuits, piece_circuits
 from tepidarium_engine.storey.storey_layout import StoreyMemory, laid_storey
 
 from tests.storeys.case import Door, Room, StoreyCase, rect

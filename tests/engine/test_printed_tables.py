@@ -18,7 +18,7 @@ from tepidarium_engine.practice import coverings, heat_up, screed
 from tepidarium_engine.site_work import joint_movement, leak_drift, leak_test, moisture_limits
 from tepidarium_engine.site_work.commissioning_records import LeakTest, WaterSide
 from tepidarium_engine.site_work.water_quality import backflow_protection, hardness_limit, water_limits
-from tepidarium_engine.storey import joint_rules
+from tepidarium_engine.storey.joints import joint_rules
 from tepidarium_engine.water import expansion, fluid
 from tepidarium_engine.water.inputs import Fluid
 

@@ -14,7 +14,7 @@ from tepidarium_api.answer import Answer, answer
 from tepidarium_api.calculations import CALCULATIONS
 from tepidarium_engine.plan.outlines.intake import settled_rooms
 from tepidarium_engine.plan.outlines.pipe_zone import PipeZone
-from tepidarium_engine.storey.ring_lengths import RingLengths
+from tepidarium_engine.storey.division.ring_lengths import RingLengths
 
 Place = tuple[float, float]
 Drawing = Callable[[Place], Place]

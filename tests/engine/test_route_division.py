@@ -24,7 +24,7 @@ from tepidarium_engine.routes import (
     calculate,
     workings,
 )
-from tepidarium_engine.storey.route_division import MOST_DIVIDED_CIRCUITS, MOST_DIVIDED_SQUARES
+from tepidarium_engine.storey.rooms.route_division import MOST_DIVIDED_CIRCUITS, MOST_DIVIDED_SQUARES
 
 ROOM = RoutesInputs(
     outline=((0.0, 0.0), (4.0, 0.0), (4.0, 3.0), (0.0, 3.0)),

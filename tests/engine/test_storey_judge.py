@@ -7,7 +7,7 @@ from itertools import pairwise
 
 import pytest
 from tepidarium_engine.plan.pipes.pipe_path import Arc, Line, PipePath
-from tepidarium_engine.storey.storey_judge import crowding, fault_of, least_apart
+from tepidarium_engine.storey.judging.storey_judge import crowding, fault_of, least_apart
 
 Point = tuple[float, float]
 RADIUS, LEAST = 0.1, 0.12

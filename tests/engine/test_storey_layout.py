@@ -14,11 +14,11 @@ import pytest
 from shapely import LineString, Polygon, buffer
 from tepidarium_engine.plan.pipes.fillets import rounded
 from tepidarium_engine.plan.pipes.pipe_path import Arc, Line, PipePath
-from tepidarium_engine.storey.layout_records import StoreyLayout
-from tepidarium_engine.storey.shared_doorways import Sharing
-from tepidarium_engine.storey.storey_judge import fault_of
+from tepidarium_engine.storey.judging.storey_judge import fault_of
+from tepidarium_engine.storey.lanes.shared_doorways import Sharing
+from tepidarium_engine.storey.model.layout_records import StoreyLayout
+from tepidarium_engine.storey.model.tail_records import Lane, TailDemand, TailRules
 from tepidarium_engine.storey.storey_layout import laid_storey
-from tepidarium_engine.storey.tail_records import Lane, TailDemand, TailRules
 
 from tests.storeys.case import Door, Room, StoreyCase, rect
 from tests.storeys.check import violations

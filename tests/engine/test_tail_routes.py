@@ -16,17 +16,17 @@ from shapely import LineString, Polygon, box
 from shapely.ops import substring
 from tepidarium_engine.errors import InvariantError
 from tepidarium_engine.plan.pipes.pipe_path import Arc
-from tepidarium_engine.storey.records import Doorway
-from tepidarium_engine.storey.tail_pipes import has_length, pair_pipes
-from tepidarium_engine.storey.tail_records import (
+from tepidarium_engine.storey.lanes.tail_pipes import has_length, pair_pipes
+from tepidarium_engine.storey.lanes.tail_routes import routed_tails
+from tepidarium_engine.storey.lanes.visibility import WalkGraph
+from tepidarium_engine.storey.model.records import Doorway
+from tepidarium_engine.storey.model.tail_records import (
     ManifoldPlace,
     RoutedTails,
     StoreyPlan,
     TailDemand,
     TailRules,
 )
-from tepidarium_engine.storey.tail_routes import routed_tails
-from tepidarium_engine.storey.visibility import WalkGraph
 
 PITCH, CLEARANCE, RADIUS = 0.05, 0.075, 0.08
 ALLOWED_OFF = 2e-4

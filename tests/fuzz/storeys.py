@@ -10,8 +10,8 @@ from shapely import Polygon
 from tepidarium_engine.checking import Point
 from tepidarium_engine.errors import FaultList, InputError
 from tepidarium_engine.plan.outlines.polygons import room_outline
-from tepidarium_engine.storey.plan_input import SentRoom, doorway_between, sent_rooms
-from tepidarium_engine.storey.position_records import PlanDoorway
+from tepidarium_engine.storey.manifold.plan_input import SentRoom, doorway_between, sent_rooms
+from tepidarium_engine.storey.manifold.position_records import PlanDoorway
 
 from tests.fuzz.case import Case
 from tests.fuzz.places import any_place

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 import shapely
-from tepidarium_engine.storey.layout_records import StoreyLayout, StoreyTask
+from tepidarium_engine.storey.model.layout_records import StoreyLayout, StoreyTask
 
 __all__ = ["BareRoom", "bare_floor"]
 

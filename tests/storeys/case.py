@@ -9,9 +9,9 @@ import shapely
 from shapely import LineString, Polygon
 from tepidarium_engine.checking import Point
 from tepidarium_engine.plan.outlines.polygons import room_outline
-from tepidarium_engine.storey.layout_records import RoomTask, StoreyTask
-from tepidarium_engine.storey.records import Doorway, Segment
-from tepidarium_engine.storey.tail_records import ManifoldPlace, StoreyPlan
+from tepidarium_engine.storey.model.layout_records import RoomTask, StoreyTask
+from tepidarium_engine.storey.model.records import Doorway, Segment
+from tepidarium_engine.storey.model.tail_records import ManifoldPlace, StoreyPlan
 
 __all__ = ["Door", "Room", "StoreyCase", "rect"]
 

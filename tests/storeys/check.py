@@ -11,7 +11,7 @@ import numpy as np
 import shapely
 from shapely import LineString, MultiPoint, Polygon
 from tepidarium_engine.plan.pipes.pipe_path import Arc, Line, PipePath
-from tepidarium_engine.storey.layout_records import StoreyCircuit, StoreyLayout, StoreyTask
+from tepidarium_engine.storey.model.layout_records import StoreyCircuit, StoreyLayout, StoreyTask
 
 __all__ = ["violations"]
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 import shapely
 from shapely import LineString, Polygon
-from tepidarium_engine.storey.layout_records import StoreyLayout, StoreyTask
+from tepidarium_engine.storey.model.layout_records import StoreyLayout, StoreyTask
 
 __all__ = ["spreads"]
 

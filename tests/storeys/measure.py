@@ -18,7 +18,7 @@ import numpy as np
 import tepidarium_engine.building.drawn_house as drawing_house
 from shapely import LineString
 from tepidarium_engine.designs import DesignsInputs, calculate
-from tepidarium_engine.storey.layout_records import StoreyLayout, StoreyTask
+from tepidarium_engine.storey.model.layout_records import StoreyLayout, StoreyTask
 from tepidarium_engine.storey.storey_layout import laid_storey
 
 from tests.storeys.bare import BareRoom, bare_floor

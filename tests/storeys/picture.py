@@ -9,7 +9,7 @@ import numpy as np
 import resvg_py
 import shapely
 from shapely import LineString
-from tepidarium_engine.storey.layout_records import StoreyLayout, StoreyTask
+from tepidarium_engine.storey.model.layout_records import StoreyLayout, StoreyTask
 
 from tests.storeys.bare import bare_floor
 

@@ -7,8 +7,8 @@ import shapely
 from ..errors import FaultList, InputError
 from ..plan.outlines.intake import settled_rooms
 from ..plan.outlines.polygons import RoomOutline, room_outline
-from ..storey.circuit_names import number_prefix
-from ..storey.plan_input import THICKEST_WALL
+from ..storey.manifold.plan_input import THICKEST_WALL
+from ..storey.model.circuit_names import number_prefix
 from ..thermal.floor import check_floor
 from .demands import demands_of
 from .floors import RoomToHeat, build_up_pointer, surface_limit, surface_pointer

@@ -13,7 +13,7 @@ from ..glossary import number
 from ..hydraulics import Circuit, CircuitHydraulics
 from ..loop_length import LoopCircuit, LoopLengthInputs, LoopLengthResult
 from ..plan.lengths.lengths import circuit_length_rule
-from ..storey.circuit_names import circuit_name
+from ..storey.model.circuit_names import circuit_name
 from .floors import OperatingPoint, RoomToHeat, surface_pointer
 from .house import House, HouseState
 from .house_water import HouseCircuit, HouseWater, drops_with_open_valves, house_water

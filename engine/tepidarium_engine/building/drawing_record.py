@@ -7,8 +7,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import TypeVar
 
 from ..plan.asking.route_records import path_piece
-from ..storey.layout_records import StoreyCircuit
-from ..storey.tail_records import ManifoldPlace
+from ..storey.model.layout_records import StoreyCircuit
+from ..storey.model.tail_records import ManifoldPlace
 from .drawn_house import DrawnHouse
 from .drawn_storey import DrawnStorey
 from .house import House

@@ -13,8 +13,8 @@ from ..loop_length import LoopCircuit
 from ..plan.lengths.lengths import laid_diameter
 from ..plan.mapping.peripheral_mapping import CloserStrip
 from ..spreading import Spread
-from ..storey.bare_halls import barest_hall
-from ..storey.layout_records import RoomTask, StoreyCircuit, StoreyLayout, StoreyTask
+from ..storey.halls.bare_halls import barest_hall
+from ..storey.model.layout_records import RoomTask, StoreyCircuit, StoreyLayout, StoreyTask
 from ..storey.narrow_places import least_tail_pitch
 from ..storey.sketched_storey import sketched_storey
 from ..storey.storey_layout import StoreyMemory, laid_storey, rooms_without_way

@@ -16,8 +16,8 @@ from ..errors import required
 from ..plan.judging.route_measures import SERVED
 from ..plan.outlines.overlays import intersection, union
 from ..plan.outlines.regions import minus, opened, parts_of
-from ..storey.layout_records import StoreyCircuit, StoreyLayout
-from ..storey.room_coverage import room_coverage
+from ..storey.judging.room_coverage import room_coverage
+from ..storey.model.layout_records import StoreyCircuit, StoreyLayout
 from .floors import RoomToHeat
 from .house import StoreySite
 from .tail_neighbours import FreeFloor, places

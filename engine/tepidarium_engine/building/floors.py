@@ -11,7 +11,7 @@ from ..checking import Point
 from ..pipe import Pipe
 from ..plan.outlines.polygons import RoomOutline
 from ..practice.coverings import SURFACE_TEMPERATURE_LIMITS
-from ..storey.proposed_joints import ProposedJoint
+from ..storey.joints.proposed_joints import ProposedJoint
 from ..thermal.characteristic import mean_excess_temperature
 from ..thermal.dimensioning import drop_on_supply, supply_excess
 from ..thermal.floor import (

@@ -12,8 +12,8 @@ from ..elementwise import Array
 from ..errors import FaultList, required
 from ..loop_length import LoopLengthInputs, LoopLengthResult
 from ..plan.outlines.loops import loop_of
-from ..storey.manifold_sites import AllowedWall, Distances
-from ..storey.plan_input import (
+from ..storey.manifold.manifold_sites import AllowedWall, Distances
+from ..storey.manifold.plan_input import (
     THICKEST_WALL,
     SentRoom,
     allowed_walls,
@@ -22,7 +22,7 @@ from ..storey.plan_input import (
     doorway_between,
     place_on_wall,
 )
-from ..storey.tail_records import ManifoldPlace, StoreyPlan, TailRules
+from ..storey.model.tail_records import ManifoldPlace, StoreyPlan, TailRules
 from .floors import RoomToHeat
 from .records import DesignsInputs, Manifold
 from .room_joints import check_room_joints

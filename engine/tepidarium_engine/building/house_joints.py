@@ -11,8 +11,8 @@ from typing import NamedTuple
 
 from ..checking import Point
 from ..practice.screed import Binder
-from ..storey.proposed_joints import ProposedJoint, doorway_joints, field_joints
-from ..storey.records import Segment
+from ..storey.joints.proposed_joints import ProposedJoint, doorway_joints, field_joints
+from ..storey.model.records import Segment
 from .floors import AdoptedJoint, RoomToHeat
 from .house import House, StoreySite, house_of
 from .layout_outcome import DesignJoint, JointState

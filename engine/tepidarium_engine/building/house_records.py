@@ -17,7 +17,7 @@ from ..plan.laying.ways import Pattern
 from ..practice.coverings import Covering
 from ..practice.heat_up import MakerRules, RuleSet
 from ..practice.screed import Binder, FlexuralClass
-from ..storey.position_records import PlanDoorway, WallAllowed
+from ..storey.manifold.position_records import PlanDoorway, WallAllowed
 from ..water.inputs import Expansion, Fluid, ValveSetting
 from .handover_records import Commissioning
 

@@ -13,7 +13,7 @@ from shapely import LineString, Polygon
 
 from ..checking import Point
 from ..site_work.commissioning_records import JointSpan
-from ..storey.fields import joint_fields
+from ..storey.division.fields import joint_fields
 from .whole_design import WholeDesign
 
 __all__ = ["joint_spans"]

@@ -7,7 +7,7 @@ import math
 from collections.abc import Iterator, Sequence
 
 from ..results import Finding
-from ..storey.joint_findings import joint_finding
+from ..storey.joints.joint_findings import joint_finding
 from .house_joints import HouseJoint, joint_length
 from .room_joints import parts_room
 from .sleeves import Crossing

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..results import Finding, Severity
-from ..storey.layout_records import Unplaced
-from ..storey.plan_input import narrow_doorways
+from ..storey.manifold.plan_input import narrow_doorways
+from ..storey.model.layout_records import Unplaced
 from .drawn_house import DrawnHouse
 from .drawn_storey import BareFloor, DrawnStorey
 from .drawn_strips import strips_not_closer

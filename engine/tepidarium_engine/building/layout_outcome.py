@@ -8,7 +8,7 @@ from typing import Literal
 from ..glossary import named
 from ..places import Direction, PlacedText, Point
 from ..plan.asking.route_records import PathPiece
-from ..storey.joint_rules import JointReason
+from ..storey.joints.joint_rules import JointReason
 
 __all__ = [
     "DesignJoint",

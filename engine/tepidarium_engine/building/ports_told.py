@@ -10,9 +10,9 @@ from shapely import LineString
 
 from ..checking import Point
 from ..results import Finding
-from ..storey.layout_records import StoreyCircuit
-from ..storey.position_findings import moved_to_wall
-from ..storey.tail_records import ManifoldPlace
+from ..storey.manifold.position_findings import moved_to_wall
+from ..storey.model.layout_records import StoreyCircuit
+from ..storey.model.tail_records import ManifoldPlace
 from .drawn_house import DrawnHouse
 from .drawn_storey import DrawnStorey
 from .house import House

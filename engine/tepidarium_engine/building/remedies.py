@@ -15,7 +15,7 @@ from ..plan.laying.spacing_limits import bends_fit
 from ..plan.lengths.lengths import laid_diameter
 from ..practice.screed import BINDER_TEMPERATURE_LIMIT
 from ..results import Finding
-from ..storey.tail_routes import TooMuchWorkError
+from ..storey.lanes.tail_routes import TooMuchWorkError
 from ..thermal.characteristic import LEAST_SPACING
 from .asked_rooms import rooms_to_heat
 from .circuits import DividedRoom

@@ -10,9 +10,9 @@ import shapely
 
 from ..errors import FaultList
 from ..plan.asking.route_fields import drawn_out
-from ..storey.fields import joint_fields
-from ..storey.joint_checks import check_joints
-from ..storey.records import Segment
+from ..storey.division.fields import joint_fields
+from ..storey.joints.joint_checks import check_joints
+from ..storey.model.records import Segment
 from .floors import RoomToHeat
 
 __all__ = [

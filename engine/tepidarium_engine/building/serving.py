@@ -7,7 +7,7 @@ import math
 import numpy as np
 
 from ..elementwise import Array
-from ..storey.manifold_assignment import rooms_shared
+from ..storey.manifold.manifold_assignment import rooms_shared
 from .house import House, StoreySite
 from .tails import estimated_tail
 

@@ -14,11 +14,11 @@ from ..errors import FaultList, InputError
 from ..own_place import on_grid
 from ..places import Point
 from ..spreading import Spread
-from ..storey.manifold_place import MOST_MANIFOLDS
-from ..storey.place_search import FoundPlace, PlaceSearch, RoomDemand, Stand
-from ..storey.position_plan import require_wall
+from ..storey.manifold.manifold_place import MOST_MANIFOLDS
+from ..storey.manifold.place_search import FoundPlace, PlaceSearch, RoomDemand, Stand
+from ..storey.manifold.position_plan import require_wall
+from ..storey.model.tail_records import ManifoldPlace
 from ..storey.storey_layout import StoreyMemory
-from ..storey.tail_records import ManifoldPlace
 from .circuits import DividedRoom
 from .drawn_house import Draughtsman
 from .floors import RoomToHeat

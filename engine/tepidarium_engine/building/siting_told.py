@@ -8,9 +8,9 @@ from dataclasses import dataclass
 
 from ..checking import Point
 from ..results import Finding
-from ..storey.place_search import PlaceSearch, RoomDemand, Stand
-from ..storey.position_findings import POSITION_SOURCE, WORTH_TELLING
-from ..storey.tail_records import ManifoldPlace
+from ..storey.manifold.place_search import PlaceSearch, RoomDemand, Stand
+from ..storey.manifold.position_findings import POSITION_SOURCE, WORTH_TELLING
+from ..storey.model.tail_records import ManifoldPlace
 from .circuits import DividedRoom
 from .drawn_house import DrawnHouse
 from .house import StoreySite

@@ -13,7 +13,7 @@ from shapely import LineString
 
 from ..checking import Point
 from ..plan.outlines.overlays import intersection
-from ..storey.layout_records import StoreyCircuit
+from ..storey.model.layout_records import StoreyCircuit
 from .drawn_storey import DrawnStorey
 from .house_joints import HouseJoint
 

@@ -11,7 +11,7 @@ from ..errors import UnreadableFileError
 from ..gathering import gathered
 from ..glossary import Items, lookup, number
 from ..places import Point
-from ..storey.position_records import PlanDoorway
+from ..storey.manifold.position_records import PlanDoorway
 from .build_ups import RoomFloors
 from .doorways import FacingWalls, doorways_needed, facing_walls, groups, marked_doorway
 from .drawn_plan import DrawnPlan

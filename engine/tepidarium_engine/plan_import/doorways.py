@@ -11,7 +11,7 @@ import shapely
 
 from ..elementwise import Array
 from ..places import Point
-from ..storey.position_records import PlanDoorway
+from ..storey.manifold.position_records import PlanDoorway
 from .drawn_plan import DoorMark
 from .outlines import OutlinedRoom
 

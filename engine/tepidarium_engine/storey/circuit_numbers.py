@@ -10,12 +10,12 @@ from dataclasses import dataclass, field, replace
 from ..errors import required
 from ..plan.outlines.polygons import served_area
 from ..plan.outlines.regions import joined, minus, opened, parts_of
-from .circuit_names import circuit_name
-from .fields import circuits_of_fields, joint_fields
-from .layout_records import FewerCircuits, RoomTask, StoreyTask, Unplaced
-from .manifold_tails import tails_of_manifolds
-from .tail_records import RoutedTails, TailDemand, UnroutedTail
-from .tail_routes import LaneMemory
+from .division.fields import circuits_of_fields, joint_fields
+from .lanes.manifold_tails import tails_of_manifolds
+from .lanes.tail_routes import LaneMemory
+from .model.circuit_names import circuit_name
+from .model.layout_records import FewerCircuits, RoomTask, StoreyTask, Unplaced
+from .model.tail_records import RoutedTails, TailDemand, UnroutedTail
 
 __all__ = ["CircuitNumbers", "circuit_ids", "unrouted"]
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from ..errors import required
 from .circuit_numbers import CircuitNumbers
-from .tail_records import RoutedTails, UnroutedTail
+from .model.tail_records import RoutedTails, UnroutedTail
 
 __all__ = ["least_tail_pitch", "numbers_with_a_way"]
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from ..plan.pipes.pipe_path import Line, PipePath
 from .circuit_numbers import CircuitNumbers, unrouted
-from .layout_records import StoreyCircuit, StoreyLayout, StoreyTask, Unplaced
-from .manifold_tails import all_tails
+from .lanes.manifold_tails import all_tails
+from .model.layout_records import StoreyCircuit, StoreyLayout, StoreyTask, Unplaced
+from .model.tail_records import CircuitPlace, RoutedTails
 from .narrow_places import numbers_with_a_way
-from .own_floor import no_floor, own_floors
+from .rooms.own_floor import no_floor, own_floors
 from .storey_layout import StoreyMemory
-from .tail_records import CircuitPlace, RoutedTails
 
 __all__ = ["sketched_storey"]
 

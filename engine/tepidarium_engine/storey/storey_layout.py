@@ -12,19 +12,19 @@ import shapely
 from ..errors import required
 from ..plan.outlines.overlays import difference, union
 from ..spreading import Spread, largest_first
-from .bare_halls import FullerStorey, barest_hall, is_fuller
-from .bare_slots import with_asides
 from .circuit_numbers import CircuitNumbers, unrouted
-from .cut_off_floor import with_side_loops
-from .fields import more_circuits
-from .layout_records import LaidRoom, RoomTask, StoreyCircuit, StoreyLayout, StoreyTask, Unplaced
-from .manifold_tails import all_tails
+from .division.fields import more_circuits
+from .halls.bare_halls import FullerStorey, barest_hall, is_fuller
+from .halls.bare_slots import with_asides
+from .halls.cut_off_floor import with_side_loops
+from .judging.storey_judge import crowding, fault_of, least_apart, off_floor
+from .lanes.manifold_tails import all_tails
+from .lanes.tail_routes import LaneMemory, TooMuchWorkError
+from .lanes.walkways import storey_floor
+from .model.layout_records import LaidRoom, RoomTask, StoreyCircuit, StoreyLayout, StoreyTask, Unplaced
+from .model.tail_records import RoutedTails
 from .narrow_places import numbers_with_a_way
-from .room_circuits import FieldMemory, RoomJob, laid_room
-from .storey_judge import crowding, fault_of, least_apart, off_floor
-from .tail_records import RoutedTails
-from .tail_routes import LaneMemory, TooMuchWorkError
-from .walkways import storey_floor
+from .rooms.room_circuits import FieldMemory, RoomJob, laid_room
 from .wider_places import with_all_pairs
 
 __all__ = ["StoreyMemory", "laid_storey", "rooms_without_way"]

@@ -12,12 +12,12 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from .circuit_numbers import CircuitNumbers
-from .layout_records import StoreyTask
-from .relief import doorway_uses, relieved
-from .tail_order import manifold_middle, row_of
-from .tail_records import RoutedTails, TailDemand, TailRules, UnroutedTail
-from .tail_refusals import ANOTHER_MANIFOLD, OTHER_MANIFOLD, PLACES, widen
-from .walkways import Access, Walkways, access_to_rooms
+from .lanes.relief import doorway_uses, relieved
+from .lanes.tail_order import manifold_middle, row_of
+from .lanes.tail_refusals import ANOTHER_MANIFOLD, OTHER_MANIFOLD, PLACES, widen
+from .lanes.walkways import Access, Walkways, access_to_rooms
+from .model.layout_records import StoreyTask
+from .model.tail_records import RoutedTails, TailDemand, TailRules, UnroutedTail
 
 __all__ = ["with_all_pairs"]
 

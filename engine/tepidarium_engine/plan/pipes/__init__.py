@@ -1,1 +1,1 @@
-"""The centre line of a pipe: lines and arcs, rounded corners, shortest bounded curves."""
+"""The centre line of a pipe: lines, arcs and rounded corners."""

@@ -1,0 +1,1 @@
+"""One room divided by cuts along its walls, each piece with its pipe and its tails."""

@@ -1,0 +1,1 @@
+"""Floor that tails cut off: side loops, circuits more, pipe led aside."""

@@ -1,0 +1,1 @@
+"""Whether pipes of several circuits can lie beside each other, and what floor they leave bare."""

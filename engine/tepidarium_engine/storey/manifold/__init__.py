@@ -1,0 +1,1 @@
+"""Where manifolds stand, and which serves which room."""

@@ -1,0 +1,1 @@
+"""The circuits of one room in the floor that pipes of others leave of it."""
