@@ -13,17 +13,17 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from iapws._iapws import _Liquid
 from scipy.special import zeta
+from tepidarium_engine.conduction.layered import side_of
+from tepidarium_engine.conduction.plane import Sides, solve_plane
+from tepidarium_engine.conduction.steady import ORDERS, _even_zeta, _neighbours
+from tepidarium_engine.conduction.water_film import film_coefficient
 from tepidarium_engine.errors import InputError
 from tepidarium_engine.floor_section import FloorSectionInputs, FloorSectionResult, calculate, workings
 from tepidarium_engine.pipe import Pipe
 from tepidarium_engine.section.bay import solved
 from tepidarium_engine.section.edge import edge_sides
-from tepidarium_engine.section.layered import side_of
 from tepidarium_engine.section.picture import _with_borders
-from tepidarium_engine.section.plane import Sides, solve_plane
 from tepidarium_engine.section.records import ColdEdge, ComparedSection, SectionLayer
-from tepidarium_engine.section.steady import ORDERS, _even_zeta, _neighbours
-from tepidarium_engine.section.water_film import film_coefficient
 from tepidarium_engine.thermal.characteristic import basic_heat_output
 from tepidarium_engine.water.fluid import WaterModel
 

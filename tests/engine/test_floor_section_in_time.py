@@ -10,15 +10,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import brentq
-from tepidarium_engine.elementwise import Array
-from tepidarium_engine.errors import InputError
-from tepidarium_engine.floor_section import FloorSectionInputs, calculate
-from tepidarium_engine.pipe import Pipe
-from tepidarium_engine.section.bay import solved
-from tepidarium_engine.section.course import _Record
-from tepidarium_engine.section.network import Network, network
-from tepidarium_engine.section.records import SectionLayer, Setback, WarmUp, WarmUpResult
-from tepidarium_engine.section.warm_up import (
+from tepidarium_engine.conduction.network import Network, network
+from tepidarium_engine.conduction.warm_up import (
     Flows,
     Moment,
     Stepper,
@@ -28,6 +21,13 @@ from tepidarium_engine.section.warm_up import (
     steps,
     still,
 )
+from tepidarium_engine.elementwise import Array
+from tepidarium_engine.errors import InputError
+from tepidarium_engine.floor_section import FloorSectionInputs, calculate
+from tepidarium_engine.pipe import Pipe
+from tepidarium_engine.section.bay import solved
+from tepidarium_engine.section.course import _Record
+from tepidarium_engine.section.records import SectionLayer, Setback, WarmUp, WarmUpResult
 
 from tests.sections.cases import BUILD_UPS, FILM, USUAL
 from tests.sections.finite_elements import course

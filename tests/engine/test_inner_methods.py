@@ -11,6 +11,9 @@ from typing import Any
 import numpy as np
 import pytest
 from scipy.optimize import brentq
+from tepidarium_engine.conduction.network import cells_upwards, network
+from tepidarium_engine.conduction.plane import _offsets
+from tepidarium_engine.conduction.steady import PipeRow
 from tepidarium_engine.plan.judging.pipe_chords import Chords
 from tepidarium_engine.plan.judging.pipe_neighbours import Neighbours, neighbours
 from tepidarium_engine.plan.judging.pipe_stretches import Stretches
@@ -20,10 +23,7 @@ from tepidarium_engine.plan.outlines.denser_area import Spacings
 from tepidarium_engine.plan.pipes.pipe_path import Arc, Line
 from tepidarium_engine.plan.pipes.pipe_table import PipeTable
 from tepidarium_engine.section.bay import _next_resistance, exchange_of, solved
-from tepidarium_engine.section.network import cells_upwards, network
-from tepidarium_engine.section.plane import _offsets
 from tepidarium_engine.section.records import SectionLayer
-from tepidarium_engine.section.steady import PipeRow
 from tepidarium_engine.water.network import Branch, Curve, _bracketed, _together, solve_rising
 
 from tests.engine.test_route_check import COMB

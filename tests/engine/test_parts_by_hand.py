@@ -11,6 +11,7 @@ import numpy as np
 import pytest
 from scipy.optimize import brentq
 from tepidarium_engine import heat_loss, heat_output, insulation_check, supply_temperature
+from tepidarium_engine.conduction.steady import solve_bay
 from tepidarium_engine.envelope import ground
 from tepidarium_engine.envelope.loss_findings import _partitions
 from tepidarium_engine.errors import InputError
@@ -20,7 +21,6 @@ from tepidarium_engine.insulation_check import InsulationCheckInputs
 from tepidarium_engine.pipe import Pipe
 from tepidarium_engine.plan.judging.route_measures import mixing
 from tepidarium_engine.practice.coverings import moisture_test_points
-from tepidarium_engine.section.steady import solve_bay
 from tepidarium_engine.supply_temperature import OtherRoom, SupplyTemperatureInputs
 from tepidarium_engine.thermal.floor import Floor
 from tepidarium_engine.thermal.section_output import bay_of

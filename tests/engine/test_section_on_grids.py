@@ -8,9 +8,9 @@ from typing import Any
 
 import pytest
 from tepidarium_engine import floor_section
+from tepidarium_engine.conduction.network import Tridiagonal, network
+from tepidarium_engine.conduction.plane import Sides, solve_plane
 from tepidarium_engine.section.bay import Case, solved
-from tepidarium_engine.section.network import Tridiagonal, network
-from tepidarium_engine.section.plane import Sides, solve_plane
 
 from tests.sections.cases import BUILD_UPS
 

@@ -6,12 +6,12 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from ..conduction.steady import Bay, PipeRow, Unit
+from ..conduction.water_film import film_coefficient
 from ..errors import required
 from ..thermal.characteristic import SURFACE_COEFFICIENT, basic_heat_output, embedded_diameter
 from .contract import FloorSectionInputs
 from .records import SectionLayer
-from .steady import Bay, PipeRow, Unit
-from .water_film import film_coefficient
 
 __all__ = ["Case", "compared", "exchange_of", "solved"]
 

@@ -6,13 +6,13 @@ import math
 from collections.abc import Iterable
 from dataclasses import replace
 
+from ..conduction.network import Network, network
+from ..conduction.warm_up import Moment, Supply, flows_of, steady_state, steps, still
 from ..elementwise import ROUND_OFF
 from ..errors import required
 from .bay import Case, exchange_of
 from .contract import FloorSectionInputs
-from .network import Network, network
 from .records import Setback, SetbackResult, WarmUp, WarmUpPoint, WarmUpResult
-from .warm_up import Moment, Supply, flows_of, steady_state, steps, still
 
 __all__ = ["SHARE", "warm_up_result"]
 

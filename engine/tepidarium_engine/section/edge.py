@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 
+from ..conduction.plane import Sides, solve_plane
 from .bay import Case
 from .contract import FloorSectionInputs
-from .plane import Sides, solve_plane
 from .records import EdgeResult, ProfilePoint
 
 __all__ = ["edge_result", "edge_sides"]

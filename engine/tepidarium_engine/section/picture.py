@@ -7,12 +7,12 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..checking import Point
+from ..conduction.plane import Sides, Solution, solve_plane
 from ..elementwise import Array
 from .bay import Case
 from .contract import FloorSectionInputs
 from .edge import edge_sides
 from .isolines import isolines, round_levels
-from .plane import Sides, Solution, solve_plane
 
 __all__ = ["Band", "Isotherm", "SectionPicture", "section_picture"]
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from ..conduction.steady import Bay
 from ..results import Working
 from .bay import Case
 from .contract import FloorSectionInputs, FloorSectionResult
-from .steady import Bay
 
 __all__ = ["section_workings"]
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from ..section.steady import Bay, Unit, solve_bay
-from ..section.water_film import film_coefficient
+from ..conduction.steady import Bay, Unit, solve_bay
+from ..conduction.water_film import film_coefficient
 from .characteristic import (
     GREATEST_COVERING,
     GREATEST_DIAMETER,

@@ -13,7 +13,7 @@ import math
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from ..section.steady import solve_bay
+from ..conduction.steady import solve_bay
 from .floor import Floor
 from .section_output import bay_of
 

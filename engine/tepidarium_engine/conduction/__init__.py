@@ -1,0 +1,1 @@
+"""Heat conduction through a layered floor solved in numbers: steady, in the plane and in time."""
