@@ -1,14 +1,12 @@
 """The OpenAPI 3.1 document: Litestar's routes, msgspec's schemas, the registry's bodies and examples.
 
-``python -m tepidarium_api.document [file]`` writes it, to ``api/openapi.json`` unless told otherwise.
+``python -m tepidarium_api.write_document`` writes it to a file.
 """
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Iterator
 from dataclasses import dataclass, field
-from pathlib import Path
 from typing import Any
 
 import msgspec
@@ -331,14 +329,3 @@ def _name_of(slugs: tuple[str, ...]) -> str:
 
 def _reference(struct: type) -> dict[str, str]:
     return {"$ref": _REFERENCE.format(name=struct.__name__)}
-
-
-def main() -> None:
-    from .app import create_app  # noqa: PLC0415 - the application needs this module
-
-    target = Path(sys.argv[1]) if len(sys.argv) > 1 else Path(__file__).parents[1] / "openapi.json"
-    target.write_bytes(encoded_document(create_app()))
-
-
-if __name__ == "__main__":
-    main()

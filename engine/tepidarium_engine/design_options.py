@@ -7,17 +7,7 @@ with a proven bound; those that no other house beats are the options. Heat after
 
 from __future__ import annotations
 
-from .building.solving import first_division
-from .cautions import FLOOR, LENGTHS, once, water_cautions
-from .checking import check
-from .errors import faults_at
-from .gathering import gathered
-from .options.asked_options import check_options, house_by_area
-from .options.front import FrontSearch
-from .options.front_result import front_result
-from .options.house_options import evaluated, front_of
-from .options.option_findings import option_findings
-from .options.option_records import (
+from .building.option_records import (
     BesideNeighbour,
     CoilPrice,
     CoveringOption,
@@ -34,6 +24,16 @@ from .options.option_records import (
     PumpStage,
     StripOption,
 )
+from .building.solving import first_division
+from .cautions import FLOOR, LENGTHS, once, water_cautions
+from .checking import check
+from .errors import faults_at
+from .gathering import gathered
+from .options.asked_options import check_options, house_by_area
+from .options.front import FrontSearch
+from .options.front_result import front_result
+from .options.house_options import evaluated, front_of
+from .options.option_findings import option_findings
 from .options.option_workings import option_workings
 from .options.room_variants import room_variants
 from .own_place import at_own_place, lower_left

@@ -5,20 +5,7 @@ Each line is the whole house designed again by area, by the rule of designs. Hea
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import replace
-
-from .building.house import House
-from .building.solving import first_division
-from .building.supply import LEAST_EXCESS
-from .cautions import FLOOR, LENGTHS, once
-from .checking import check
-from .errors import FaultList, faults_at
-from .gathering import gathered
-from .options.asked_options import house_by_area
-from .options.finding_tolerance import finding_tolerances
-from .options.sensitivity import figures, sensitivity, tolerances
-from .options.sensitivity_records import (
+from .building.sensitivity_records import (
     ChangeKind,
     DesignSensitivityInputs,
     DesignSensitivityResult,
@@ -29,8 +16,11 @@ from .options.sensitivity_records import (
     SensitivityLine,
     ToleranceChange,
 )
+from .checking import check
+from .options.asked_options import house_by_area
+from .options.house_sensitivity import check_sensitivity, sensitivity_of
 from .own_place import at_own_place, lower_left
-from .results import Finding, Working
+from .results import Working
 
 __all__ = [
     "ChangeKind",
@@ -43,8 +33,6 @@ __all__ = [
     "SensitivityLine",
     "ToleranceChange",
     "calculate",
-    "check_sensitivity",
-    "sensitivity_of",
     "workings",
 ]
 
@@ -61,83 +49,8 @@ def calculate(inputs: DesignSensitivityInputs) -> DesignSensitivityResult:
     return at_own_place(inputs, origin, _calculated, "/design/rooms")
 
 
-def check_sensitivity(inputs: DesignSensitivityInputs) -> None:
-    """What does not fit together, beyond the ranges of the numbers."""
-    faults = FaultList()
-    temperatures = [room.room_temperature for room in inputs.design.rooms]
-    faults.require(
-        inputs.outside_temperature < min(temperatures),
-        "/outside_temperature",
-        "not_colder",
-        "must be colder than every room: a room's demand grows with its distance from it",
-        min(temperatures),
-    )
-    least = max(temperatures) + inputs.warmer_by + LEAST_EXCESS
-    given = inputs.design.source.supply_temperature
-    warmest = inputs.design.source.maximum_supply_temperature if given is None else given
-    for pointer, supply in (("/supply_limit", inputs.supply_limit), ("/warmer_by", warmest)):
-        faults.require(
-            supply is None or supply >= least,
-            pointer,
-            "supply_below_room",
-            f"the supply must be at least {LEAST_EXCESS:g} K above the warmest room when that is kept warmer, "
-            f"which is {least:g} degC",
-            least,
-        )
-    faults.raise_if_any()
-
-
 def _calculated(inputs: DesignSensitivityInputs) -> DesignSensitivityResult:
     return sensitivity_of(inputs, house_by_area(inputs.design))
-
-
-def sensitivity_of(inputs: DesignSensitivityInputs, house: House) -> DesignSensitivityResult:
-    """Of a ``house`` by area; what its rooms keep stays as long as it holds."""
-    with faults_at({}, "/design"):
-        division = first_division(house)
-    before = figures(division)
-    found = sensitivity(inputs, house, division)
-    rooms = tuple(tolerances(house, division))
-    return DesignSensitivityResult(
-        supply_temperature=before.supply,
-        heat_missing=before.missing,
-        pipe_length=before.pipe,
-        circuit_count=before.circuits,
-        pump_power=before.power,
-        lines=found.lines,
-        rooms=found.rooms,
-        tolerances=rooms,
-        demand_tolerance=min(room.tolerance_at_most for room in rooms),
-        finding_tolerances=tuple(finding_tolerances(_with_dates(inputs, house))),
-        findings=gathered(_findings(inputs, rooms, found.impossible), inputs),
-        cautions=once((*FLOOR, *LENGTHS)),
-    )
-
-
-def _with_dates(inputs: DesignSensitivityInputs, house: House) -> House:
-    """Findings of dates depend on the supply, too."""
-    return replace(house, inputs=replace(house.inputs, screed=inputs.design.screed))
-
-
-def _findings(
-    inputs: DesignSensitivityInputs, rooms: tuple[RoomTolerance, ...], impossible: tuple[str, ...]
-) -> Iterator[Finding]:
-    if impossible:
-        yield Finding.at(
-            "change_not_computed",
-            "/design",
-            detail=" ".join(impossible)[:1000],
-        )
-    for place, room in enumerate(rooms):
-        if room.tolerance_at_most < inputs.demand_rise:
-            yield Finding.at(
-                "little_reserve",
-                f"/design/rooms/{place}/heat_demand",
-                value=room.tolerance_at_most,
-                limit=inputs.demand_rise,
-                quantity="tolerance_at_most",
-                limit_is="looked at",
-            )
 
 
 def workings(inputs: DesignSensitivityInputs, result: DesignSensitivityResult) -> tuple[Working, ...]:

@@ -50,7 +50,7 @@ def requests(document: Schema) -> Iterator[tuple[str, Schema]]:
 
 def test_the_committed_document_is_that_of_the_code() -> None:
     assert COMMITTED.read_bytes() == encoded_document(create_app(Settings())), (
-        "write it anew with python -m tepidarium_api.document"
+        "write it anew with python -m tepidarium_api.write_document"
     )
 
 

@@ -14,7 +14,7 @@ __all__ = ["ENGINE", "FOLDERS", "TOP", "Mutant", "all_mutants", "mutated", "samp
 
 TOP = Path(__file__).parents[2]
 ENGINE = TOP / "engine" / "tepidarium_engine"
-FOLDERS = ("plan/judging", "section", "envelope", "practice", "water", "thermal")
+FOLDERS = ("plan/judging", "section", "conduction", "envelope", "practice", "water", "thermal")
 _TURNED: dict[type[ast.cmpop], type[ast.cmpop]] = {
     ast.Lt: ast.GtE,
     ast.GtE: ast.Lt,

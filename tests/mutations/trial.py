@@ -46,6 +46,22 @@ class Tests(NamedTuple):
         return check.name.split("::")[0].rpartition("/test_")[2].removesuffix(".py") in self.files
 
 
+_SECTION = Tests(
+    ("floor_section",),
+    (
+        "floor_section",
+        "floor_section_in_time",
+        "section_drawing",
+        "single_pipes",
+        "finding_thresholds",
+        "single_figures",
+        "inner_methods",
+        "section_on_grids",
+    ),
+)
+"""Of the section, and of the solvers under it."""
+
+
 TESTS = {
     "thermal": Tests(
         ("heat_output", "supply_temperature", "floor_section", "designs"),
@@ -98,19 +114,8 @@ TESTS = {
             "parts_by_hand",
         ),
     ),
-    "section": Tests(
-        ("floor_section",),
-        (
-            "floor_section",
-            "floor_section_in_time",
-            "section_drawing",
-            "single_pipes",
-            "finding_thresholds",
-            "single_figures",
-            "inner_methods",
-            "section_on_grids",
-        ),
-    ),
+    "section": _SECTION,
+    "conduction": _SECTION,
     "plan/judging": Tests(
         ("routes",),
         (

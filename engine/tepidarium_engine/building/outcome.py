@@ -9,9 +9,6 @@ from ..curing_plan import CuringPlanInputs, CuringPlanResult
 from ..glossary import named
 from ..laying_sheets import LayingSheet
 from ..materials import MaterialsResult
-from ..options.option_records import DesignOptionsResult
-from ..options.season_records import HeatingSeasonResult
-from ..options.sensitivity_records import DesignSensitivityResult
 from ..plan.laying.ways import Pattern
 from ..results import Caution, Finding
 from ..water.result import ExpansionVessel, FrostProtection, Mixing, Pump
@@ -21,6 +18,9 @@ from .comparison_records import DesignComparison
 from .house_records import PeripheralStrip
 from .layout_outcome import DesignJoint, DesignLayout
 from .objective_records import ObjectiveOutcome
+from .option_records import DesignOptionsResult
+from .season_records import HeatingSeasonResult
+from .sensitivity_records import DesignSensitivityResult
 
 __all__ = [
     "BuildUpPlan",

@@ -8,10 +8,10 @@ from itertools import pairwise
 
 from ..building.asked_rooms import rooms_to_heat
 from ..building.house import House, house_of
+from ..building.option_records import DesignOptionsInputs, EfficiencyPoint
 from ..building.records import DesignsInputs, HouseToDesign
 from ..building.supply import LEAST_EXCESS
 from ..errors import FaultList, faults_at
-from .option_records import DesignOptionsInputs, EfficiencyPoint
 
 __all__ = ["check_efficiency", "check_options", "house_asked", "house_by_area"]
 

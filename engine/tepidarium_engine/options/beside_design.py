@@ -6,17 +6,14 @@ from collections.abc import Iterator
 from dataclasses import dataclass, fields, replace
 
 from ..building.records import DesignsInputs
+from ..building.season_records import HeatingSeasonInputs, HeatingSeasonResult
+from ..building.sensitivity_records import DesignSensitivityInputs, DesignSensitivityResult
 from ..building.whole_design import WholeDesign
-from ..design_sensitivity import (
-    DesignSensitivityInputs,
-    DesignSensitivityResult,
-    check_sensitivity,
-    sensitivity_of,
-)
 from ..errors import faults_at
-from ..heating_season import HeatingSeasonInputs, HeatingSeasonResult, check_season, season_of
 from ..results import Finding, FindingPlace
 from .asked_options import house_asked, house_by_area
+from .house_season import check_season, season_of
+from .house_sensitivity import check_sensitivity, sensitivity_of
 
 __all__ = ["BesideDesign", "beside_design", "check_beside"]
 

@@ -7,9 +7,9 @@ from collections import Counter
 from collections.abc import Iterable
 
 from ..building.objective_records import OptionPrices
+from ..building.option_records import OptionCoils
 from ..ordering.coil_records import CUTTING_ALLOWANCE, CoilOrder
 from .coil_stock import CoilKindPriced, CoilStock, Cuts
-from .option_records import OptionCoils
 
 __all__ = ["coils_of", "cuts_for", "stock_of"]
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
+from ..building.option_records import EfficiencyPoint, EnergyOfYear, HeatPump
 from ..errors import required
-from .option_records import EfficiencyPoint, EnergyOfYear, HeatPump
 
 __all__ = ["coefficient_at", "energy_of_year"]
 

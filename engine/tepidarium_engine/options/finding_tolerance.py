@@ -13,12 +13,12 @@ from functools import cached_property
 from ..building.drawn_house import Draughtsman
 from ..building.floors import RoomToHeat
 from ..building.house import House
+from ..building.sensitivity_records import FindingTolerance, ToleranceChange
 from ..building.siting import SitedHouse
 from ..building.whole_design import WholeDesign, whole_design
 from ..errors import InputError
 from ..gathering import gathered
 from ..results import Finding
-from .sensitivity_records import FindingTolerance, ToleranceChange
 
 __all__ = ["GREATEST_RISE", "finding_tolerances"]
 

@@ -16,11 +16,11 @@ from typing import NamedTuple
 import scipy
 
 from ..building.house import House
+from ..building.option_records import DesignOptionsInputs, PumpStage
 from ..building.solving import FirstDivision
 from ..building.supply import LEAST_EXCESS, operate_rooms
 from .coil_stock import CoilStock, Cuts
 from .coils_bought import cuts_for, stock_of
-from .option_records import DesignOptionsInputs, PumpStage
 from .room_choices import ChoiceTables, RoomChoice, RoomVariant, surface_range
 from .selection import Candidate, Coils, Selection, SelectionTask, best_selection
 from .supplies import asked_supplies, coarse_first, thinned

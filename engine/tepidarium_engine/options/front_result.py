@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from ..building.option_records import DesignOption, DesignOptionsResult
 from ..results import Caution, Finding
 from .front import FrontSearch
 from .house_options import Front, best_in
-from .option_records import DesignOption, DesignOptionsResult
 
 __all__ = ["front_result"]
 

@@ -11,14 +11,7 @@ from typing import NamedTuple, Protocol
 from ..building.circuits import balance, pressure_with_valve
 from ..building.house import House, HouseState
 from ..building.house_water import HouseWater
-from ..building.warm_tails import HouseTails
-from ..errors import faults_at
-from ..hydraulics import Pump
-from ..thermal.characteristic import mean_surface_temperature
-from .coils_bought import coils_of
-from .energy import energy_of_year
-from .front import FrontSearch, HouseOption, cuts_of
-from .option_records import (
+from ..building.option_records import (
     BesideNeighbour,
     DesignOption,
     EnergyOfYear,
@@ -26,6 +19,13 @@ from .option_records import (
     OptionCoils,
     OptionRoom,
 )
+from ..building.warm_tails import HouseTails
+from ..errors import faults_at
+from ..hydraulics import Pump
+from ..thermal.characteristic import mean_surface_temperature
+from .coils_bought import coils_of
+from .energy import energy_of_year
+from .front import FrontSearch, HouseOption, cuts_of
 from .pump_stages import stage_for
 from .room_choices import RoomChoice, surface_range
 

@@ -14,6 +14,12 @@ from dataclasses import dataclass, replace
 from ..building.chosen_floors import ChosenFloor, floors_chosen, with_floors
 from ..building.floors import KeptRoom, RoomToHeat
 from ..building.objective_records import DesignObjective, Least, ObjectiveOutcome
+from ..building.option_records import (
+    DesignOption,
+    DesignOptionsInputs,
+    DesignOptionsResult,
+    OptionRoom,
+)
 from ..building.records import DesignsInputs
 from ..building.room_strips import heated_strip
 from ..building.solving import first_division
@@ -26,12 +32,6 @@ from .front_result import front_result
 from .house_options import Weighed, beside, best_in, cost_of_use, evaluated, front_of
 from .objective_findings import objective_findings, uneven_floors
 from .objective_weighing import better, lacks_more, value_of, weighed
-from .option_records import (
-    DesignOption,
-    DesignOptionsInputs,
-    DesignOptionsResult,
-    OptionRoom,
-)
 from .pump_stages import stage_for
 from .room_variants import room_variants
 

@@ -6,12 +6,12 @@ import math
 from dataclasses import dataclass
 
 from ..building.objective_records import DesignObjective, Least
+from ..building.option_records import EnergyOfYear
 from ..building.whole_design import WholeDesign
 from ..hydraulics import Pump
 from .coils_bought import coils_of, cuts_for, stock_of
 from .energy import energy_of_year
 from .house_options import Weighed, cost_of_use
-from .option_records import EnergyOfYear
 
 __all__ = ["better", "lacks_more", "value_of", "weighed"]
 

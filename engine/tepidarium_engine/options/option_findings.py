@@ -5,18 +5,18 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
-from ..ordering.coil_records import CUTTING_ALLOWANCE
-from ..results import Finding
-from .energy import coefficient_at
-from .front import FrontSearch
-from .house_options import Front
-from .option_records import (
+from ..building.option_records import (
     CoveringOption,
     DesignOption,
     DesignOptionsInputs,
     OptionPrices,
     PatternOption,
 )
+from ..ordering.coil_records import CUTTING_ALLOWANCE
+from ..results import Finding
+from .energy import coefficient_at
+from .front import FrontSearch
+from .house_options import Front
 
 __all__ = ["free_of_cost", "option_findings"]
 

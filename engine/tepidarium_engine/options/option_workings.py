@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..building.option_records import DesignOption, DesignOptionsInputs, DesignOptionsResult, OptionPrices
 from ..results import Working
-from .option_records import DesignOption, DesignOptionsInputs, DesignOptionsResult, OptionPrices
 
 __all__ = ["option_workings"]
 

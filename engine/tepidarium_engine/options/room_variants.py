@@ -8,9 +8,9 @@ from dataclasses import replace
 from ..building.floors import RoomToHeat, surface_limit
 from ..building.house import House
 from ..building.objective_records import PatternOption
+from ..building.option_records import DesignOptionsInputs
 from ..building.room_strips import check_strip, heated_strip
 from ..errors import FaultList
-from .option_records import DesignOptionsInputs
 from .room_choices import RoomVariant
 
 __all__ = ["room_variants"]

@@ -13,10 +13,10 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from ..building.circuits import DividedRoom
+from ..building.season_records import ClimateBin, HeatingCurve, HeatingSeasonInputs, SeasonBin, SeasonRoom
 from ..building.solving import FirstDivision, SolvedHouse
 from ..water.result import HydraulicsResult
 from .energy import coefficient_at
-from .season_records import ClimateBin, HeatingCurve, HeatingSeasonInputs, SeasonBin, SeasonRoom
 
 __all__ = [
     "RoomInBin",

@@ -10,9 +10,7 @@ from typing import NamedTuple
 from ..building.circuits import DividedRoom
 from ..building.floors import RoomToHeat, surface_limit
 from ..building.house import House
-from ..building.solving import FirstDivision, first_division
-from ..errors import InputError
-from .sensitivity_records import (
+from ..building.sensitivity_records import (
     ChangeKind,
     DesignSensitivityInputs,
     RoomEffect,
@@ -20,6 +18,8 @@ from .sensitivity_records import (
     RoomTolerance,
     SensitivityLine,
 )
+from ..building.solving import FirstDivision, first_division
+from ..errors import InputError
 
 __all__ = ["HouseFigures", "Sensitivity", "figures", "sensitivity", "tolerances"]
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, timedelta
 from itertools import pairwise
-from typing import TYPE_CHECKING
 
 from ..elementwise import ROUND_OFF
 from ..results import Finding, Severity
 from .coverings import COVERING_NAMES, SURFACE_TEMPERATURE_LIMITS
+from .curing_records import CuringPlanInputs
 from .curing_stages import Schedule
 from .heat_up import STANDARD_START, STEADY_RISE, USUAL_START, HeatUpRule, heat_up_rule
 from .screed import (
@@ -21,9 +21,6 @@ from .screed import (
     compressibility_limit,
     load_column,
 )
-
-if TYPE_CHECKING:
-    from ..curing_plan import CuringPlanInputs
 
 __all__ = ["curing_findings"]
 

@@ -3,16 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
 
 from ..results import Working
 from .coverings import MOISTURE_SOURCE
+from .curing_records import CuringPlanInputs, CuringPlanResult
 from .curing_stages import ProgrammeDay
 from .heat_up import HEATING_OFF_DAYS, HeatUpRule, heat_up_rule
 from .screed import SCREED_DENSITY
-
-if TYPE_CHECKING:
-    from ..curing_plan import CuringPlanInputs, CuringPlanResult
 
 __all__ = ["curing_workings"]
 

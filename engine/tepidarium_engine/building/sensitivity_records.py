@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal
 
-from ..building.records import HouseToDesign
 from ..glossary import named
 from ..places import PlacedText
 from ..results import Caution, Finding, Severity
+from .records import HouseToDesign
 
 __all__ = [
     "ChangeKind",

@@ -4,8 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from ..building.house_records import HouseToDesign, PeripheralStrip
-from ..building.objective_records import (
+from ..glossary import named
+from ..hydraulics import Pump
+from ..ordering.coil_records import CoilOrder
+from ..plan.laying.ways import Pattern
+from ..practice.coverings import Covering
+from ..results import Caution, Finding
+from .house_records import HouseToDesign, PeripheralStrip
+from .objective_records import (
     BesideNeighbour,
     CoilPrice,
     CoveringOption,
@@ -16,12 +22,6 @@ from ..building.objective_records import (
     PumpStage,
     StripOption,
 )
-from ..glossary import named
-from ..hydraulics import Pump
-from ..ordering.coil_records import CoilOrder
-from ..plan.laying.ways import Pattern
-from ..practice.coverings import Covering
-from ..results import Caution, Finding
 
 __all__ = [
     "BesideNeighbour",

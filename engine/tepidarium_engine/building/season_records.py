@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from ..building.beside_records import ClimateBin
-from ..building.records import HouseToDesign
 from ..glossary import named
 from ..results import Caution, Finding
+from .beside_records import ClimateBin
 from .option_records import EfficiencyPoint
+from .records import HouseToDesign
 
 __all__ = [
     "ClimateBin",
