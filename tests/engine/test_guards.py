@@ -20,16 +20,12 @@ from tepidarium_engine.plan.outlines import polygons
 from tepidarium_engine.plan.pipes.pipe_path import Line, PipePath
 from tepidarium_engine.refusals import REFUSALS
 from tepidarium_engine.routes import RoutesInputs
-from tepidarium_engine.storey import (
-    division,
-    field_circuits,
-    room_circuits,
-    route_division,
-    storey_layout,
-    walkways,
-)
+from tepidarium_engine.storey import storey_layout
+from tepidarium_engine.storey.division import division
 from tepidarium_engine.storey.judging.storey_judge import Crowding
+from tepidarium_engine.storey.lanes import walkways
 from tepidarium_engine.storey.model.division_records import DividedRoom
+from tepidarium_engine.storey.rooms import field_circuits, room_circuits, route_division
 
 Planted = Callable[[pytest.MonkeyPatch], set[str]]
 """Plants a fault and says which codes come of it."""

@@ -15,8 +15,8 @@ from shapely.ops import substring
 from tepidarium_engine.errors import InputError
 from tepidarium_engine.pipe import Pipe
 from tepidarium_engine.routes import RouteCircuit, RoutesInputs, RoutesResult, WallStretch, calculate
-from tepidarium_engine.storey import route_division
 from tepidarium_engine.storey.model.division_records import DividedRoom, DivisionRequest
+from tepidarium_engine.storey.rooms import route_division
 
 from tests.rooms.case import RoomCase, turned
 from tests.rooms.random_rooms import random_room

@@ -11,6 +11,7 @@ from inspect import signature
 from typing import Any
 
 import pytest
+from tepidarium_engine.conduction import water_film
 from tepidarium_engine.envelope import (
     balance,
     check_findings,
@@ -30,7 +31,7 @@ from tepidarium_engine.envelope.records import (
 )
 from tepidarium_engine.plan.judging import route_faults, route_measures, route_task
 from tepidarium_engine.practice import curing_findings, heat_up, insulation_requirements, screed
-from tepidarium_engine.section import course, isolines, water_film
+from tepidarium_engine.section import course, isolines
 from tepidarium_engine.section import findings as section_findings
 from tepidarium_engine.section import refusals as section_refusals
 from tepidarium_engine.section.contract import FloorSectionInputs
