@@ -56,6 +56,7 @@ def test_pieces_that_are_remembered_are_not_laid_again(
     memory = StoreyMemory()
     first = laid_storey(task, memory)
     pieces.clear()
+    memory.layouts.clear()
     monkeypatch.setattr(field_circuits, "lay", None)
     assert laid_storey(task, memory) == first
     assert pieces == []
@@ -69,3 +70,10 @@ def test_a_room_that_was_laid_often_is_laid_once_more_in_one_way(
     assert not layout.unplaced
     assert max(circuit.path.length for circuit in layout.circuits) <= 1.1 * LIMIT
     assert pieces.count(len(layout.circuits)) == 1
+
+
+def test_a_room_for_which_few_fields_are_left_is_cut_in_fewer_ways(task: StoreyTask) -> None:
+    free, bound = StoreyMemory(), StoreyMemory(most_fields=6)
+    assert not laid_storey(task, free).unplaced
+    assert not laid_storey(task, bound).unplaced
+    assert bound.laid <= free.laid / 2

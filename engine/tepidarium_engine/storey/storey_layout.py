@@ -32,17 +32,27 @@ __all__ = ["StoreyMemory", "laid_storey", "rooms_without_way"]
 
 @dataclass
 class StoreyMemory:
-    """What was laid of a storey before: ``fields`` by index of the room, and ``lanes``. With ``most_fields`` no round
-    begins after so many."""
+    """What was laid of a storey before: ``fields`` by index of the room, ``lanes``, and whole ``layouts`` before any
+    circuit is laid for bare floor of halls. With ``most_fields`` no round begins after so many, and none counts in
+    which a room may have been left out for want of them."""
 
     fields: dict[int, FieldMemory] = field(default_factory=dict)
     lanes: LaneMemory = field(default_factory=LaneMemory)
+    layouts: list[tuple[StoreyTask, _FirstLayout]] = field(default_factory=list)
     most_fields: float = math.inf
 
     @property
     def laid(self) -> int:
         """Fields that were laid, or refused."""
         return sum(map(len, self.fields.values()))
+
+
+class _FirstLayout(NamedTuple):
+    """A layout, its circuits before loops were laid on floor that is cut off, and the layout with pipe led aside."""
+
+    layout: StoreyLayout
+    without_loops: list[StoreyCircuit]
+    led: StoreyLayout
 
 
 _ROUNDS = 4
@@ -67,8 +77,8 @@ def laid_storey(
     """
     memory = StoreyMemory() if memory is None else memory
     storey = FullerStorey(task)
-    layout, without_loops = _laid(task, memory, spread)
-    narrow, led = layout.narrow, with_asides(task, layout)
+    layout, without_loops, led = _first_layout(task, memory, spread)
+    narrow = layout.narrow
     for _ in range(_FULLER):
         hall = barest_hall(task, led)
         if hall is None:
@@ -83,6 +93,17 @@ def laid_storey(
             break
         storey, layout, without_loops, led = better
     return storey.as_asked(led, narrow)
+
+
+def _first_layout(task: StoreyTask, memory: StoreyMemory, spread: Spread) -> _FirstLayout:
+    """Made once: how many circuits a manifold may have in all says nothing about it."""
+    task = replace(task, most_circuits=math.inf)
+    known = next((found for asked, found in memory.layouts if asked == task), None)
+    if known is None:
+        layout, without_loops = _laid(task, memory, spread)
+        known = _FirstLayout(layout, without_loops, with_asides(task, layout))
+        memory.layouts.append((task, known))
+    return known
 
 
 def _laid(task: StoreyTask, memory: StoreyMemory, spread: Spread) -> tuple[StoreyLayout, list[StoreyCircuit]]:
@@ -125,7 +146,7 @@ def _best_round(task: StoreyTask, memory: StoreyMemory, spread: Spread) -> tuple
         if memory.laid >= memory.most_fields:
             raise TooMuchWorkError
         numbers, by_manifold = numbers_with_a_way(numbers, last=number == _ROUNDS)
-        rooms = _laid_rooms(numbers, by_manifold, memory.fields, spread, last=number == _ROUNDS)
+        rooms = _laid_rooms(numbers, by_manifold, memory, spread, last=number == _ROUNDS)
         tried = _Round(numbers, by_manifold, rooms)
         if best is None or tried.badness <= best.badness:
             best = tried
@@ -183,22 +204,25 @@ def rooms_without_way(task: StoreyTask, memory: StoreyMemory) -> list[int]:
 def _laid_rooms(
     numbers: CircuitNumbers,
     by_manifold: Sequence[RoutedTails],
-    memory: dict[int, FieldMemory],
+    memory: StoreyMemory,
     spread: Spread,
     *,
     last: bool,
 ) -> list[LaidRoom]:
     """All rooms; ``last``: with the numbers of circuits that they keep."""
-    task, in_part = numbers.task, numbers.in_part
-    jobs = [
-        RoomJob(task, by_manifold[room.manifold], index, memory.get(index, {}), index in in_part, last)
-        for index, room in enumerate(task.rooms)
-    ]
+    task, in_part, fields = numbers.task, numbers.in_part, memory.fields
+    left = memory.most_fields - memory.laid
+    jobs = []
+    for index, asked in enumerate(task.rooms):
+        tails, known = by_manifold[asked.manifold], fields.get(index, {})
+        jobs.append(RoomJob(task, tails, index, known, index in in_part, last, len(known) + left))
     areas = [room.room.polygon.area for room in task.rooms]
     rooms = []
     for job, (room, remembered) in zip(jobs, largest_first(spread, laid_room, jobs, areas), strict=True):
         rooms.append(room)
-        memory[job.room] = remembered
+        fields[job.room] = remembered
+    if memory.laid >= memory.most_fields and any(room.unplaced for room in rooms):
+        raise TooMuchWorkError
     return rooms
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 import shapely
-from shapely import LineString, MultiLineString, Polygon
+from shapely import LineString, Polygon
 
 from ...plan.judging.route_measures import SERVED
 from ...plan.outlines.overlays import difference, intersection, union
@@ -16,7 +16,7 @@ from ...plan.pipes.pipe_path import Line
 from ..judging.room_bare import bare_floor, line_of
 from ..model.layout_records import StoreyCircuit, StoreyLayout, StoreyTask
 from .cut_off_floor import fits_beside, rooms_to_fill, size_of
-from .led_aside import NEAR, Aside, AsideRules, asides
+from .led_aside import NEAR, Aside, AsideRules, asides, near
 
 __all__ = ["with_asides"]
 
@@ -78,7 +78,7 @@ class _Hall:
     def _filled(self, part: Polygon) -> bool:
         """Whether a circuit is led through a piece of bare floor: the one that leaves the least bare, of those that
         fit."""
-        found = [(-way.gain, name, way) for name, way in self._ways(part) if way.gain >= _LEAST_AREA]
+        found = [(-way.gain, name, way) for name, way in self._ways(part)]
         for _, name, way in sorted(found, key=lambda each: each[:2])[:_TRIED]:
             circuit = self.circuits[name]
             own = way.path.length - circuit.path.length if circuit.room == self.index else 0.0
@@ -90,16 +90,19 @@ class _Hall:
         return False
 
     def _ways(self, part: Polygon) -> Iterable[tuple[str, Aside]]:
-        task = self.task
-        rules = AsideRules(task.bend_radius, SERVED * self.spacing, task.tail_pitch)
-        near = {
-            name: line
+        rules = AsideRules(self.task.bend_radius, SERVED * self.spacing, self.task.tail_pitch, _LEAST_AREA)
+        around = near(part, rules)
+        floors = intersection(self.room, around), self.inside
+        lines = {
+            name: intersection(line, around)
             for name, line in self.lines.items()
             if shapely.dwithin(line, part, _AROUND * self.spacing)
         }
-        for name, line in near.items():
+        for name, line in lines.items():
             if shapely.dwithin(line, part, NEAR * rules.reach):
-                lines = line, MultiLineString([one for other, one in near.items() if other != name])
-                path, floors = self.circuits[name].path, (self.room, self.inside)
-                for way in asides(path, part, lines, floors, rules=rules, led=self.led):
+                others = shapely.multilinestrings(
+                    shapely.get_parts([one for other, one in lines.items() if other != name])
+                )
+                path = self.circuits[name].path
+                for way in asides(path, part, (line, others), floors, rules=rules, led=self.led):
                     yield name, way

@@ -17,7 +17,7 @@ from ...plan.pipes.fillets import rounded
 from ...plan.pipes.pipe_path import Line, PipePath
 from ..division.pipe_ends import stretch_of
 
-__all__ = ["NEAR", "Aside", "AsideRules", "asides"]
+__all__ = ["NEAR", "Aside", "AsideRules", "asides", "near"]
 
 _DEPTHS = 7
 """Distances from the pipe that are compared over the depth of the bare floor."""
@@ -35,11 +35,12 @@ _HAIR = 1e-5
 
 class AsideRules(NamedTuple):
     """Lengths in metres. Floor within ``reach`` of a pipe is served; no pipe comes nearer to another one than the
-    ``pitch``."""
+    ``pitch``. Ways by which less floor than the ``least`` [m2] is served are not worth it."""
 
     bend_radius: float
     reach: float
     pitch: float
+    least: float = 0.0
 
     def jog(self, depth: float) -> tuple[float, float]:
         """Way along the pipe that two bends to a line at a ``depth`` beside it take, and where on it the corner of
@@ -118,11 +119,10 @@ def asides(
     led: Collection[Line] = (),
 ) -> Iterator[Aside]:
     """Ways of a pipe through a ``part`` of the floor beside it that is bare, for each straight piece the one that
-    serves the most; ``lines`` are that of the pipe and those of all others, ``floors`` that of the room and where on it
-    the middle of a pipe may lie. Pieces that were ``led`` aside stay."""
-    around = shapely.box(*shapely.buffer(part, _AROUND * rules.reach).bounds)
-    floor, inside = intersection(floors[0], around), floors[1]
-    own, others = (intersection(each, around) for each in lines)
+    serves the most, if that is worth it; ``lines`` are that of the pipe and those of all others, ``floors`` that of the
+    room and where on it the middle of a pipe may lie, as far as they are ``near`` the part. Pieces that were ``led``
+    aside stay."""
+    own, others = lines
     for at, piece in _long_pieces(path, rules):
         straight = LineString([piece.start, piece.end])
         if piece in led or not shapely.dwithin(straight, part, NEAR * rules.reach):
@@ -132,10 +132,16 @@ def asides(
             if not _has_room(there, piece.length, rules):
                 continue
             rest = difference(own, shapely.buffer(straight, _TOUCH, cap_style="flat"))
-            found = _best(beside, there, (union((rest, others)), floor, inside), rules)
-            whole = None if found is None else _led(path, beside, found[1], rules)
+            all_others = shapely.multilinestrings(shapely.get_parts([rest, others]))
+            found = _best(beside, there, (all_others, *floors), rules)
+            whole = None if found is None or found[0] < rules.least else _led(path, beside, found[1], rules)
             if found is not None and whole is not None:
                 yield Aside(*whole, found[0])
+
+
+def near(part: Polygon, rules: AsideRules) -> Polygon:
+    """What lies about a part of the floor, as far as it matters to ways through it."""
+    return shapely.box(*shapely.buffer(part, _AROUND * rules.reach).bounds)
 
 
 def _long_pieces(path: PipePath, rules: AsideRules) -> Iterator[tuple[float, Line]]:

@@ -53,10 +53,13 @@ def tails_of_manifolds(
     rules = TailRules(task.tail_pitch, task.wall_clearance, task.bend_radius)
     plan, asked = task.plan, tuple(map(tuple, demands))
     outlines = tuple(room.wkb for room in plan.rooms)
-    key = (outlines, plan.doorways, plan.entries_of_others, task.manifolds, asked, rules, all_or_none)
-    if key not in memory.found:
-        memory.found[key] = _found(task, demands, rules, memory, all_or_none=all_or_none)
-    return memory.found[key]
+    key = (outlines, plan.doorways, plan.entries_of_others, task.manifolds, asked, rules)
+    if (*key, all_or_none) not in memory.found:
+        found = _found(task, demands, rules, memory, all_or_none=all_or_none)
+        # Where all have a way both are the same.
+        manners = (all_or_none,) if any(tails.unrouted for tails in found) else (False, True)
+        memory.found |= {(*key, manner): found for manner in manners}
+    return memory.found[*key, all_or_none]
 
 
 def _found(

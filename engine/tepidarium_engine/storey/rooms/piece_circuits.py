@@ -39,11 +39,14 @@ _MOST_LAID = 60
 """Fields of a room that were laid, in all rounds, after which it is cut in one way only, and laid once."""
 
 
-def laid_in_pieces(own: OwnFloor, request: DivisionRequest, *, last: bool) -> DividedRoom | None:
+def laid_in_pieces(
+    own: OwnFloor, request: DivisionRequest, *, last: bool, most_fields: float = math.inf
+) -> DividedRoom | None:
     """The room's circuits, as equal in length as a few rounds make them; ``None`` where some cannot be laid.
 
     Refused with ``circuit_too_long`` where they would be on average; not all of them is laid then, only to take one
-    circuit more, unless this is the ``last`` number of them.
+    circuit more, unless this is the ``last`` number of them. After so ``most_fields`` of the room, in all rounds, no
+    further way to cut it is looked for.
     """
     key = (
         *own.remembered(replace(request, outer_tail_lengths=0.0)),
@@ -52,7 +55,7 @@ def laid_in_pieces(own: OwnFloor, request: DivisionRequest, *, last: bool) -> Di
     )
     known = own.memory.get(key)
     if known is None:
-        known = _even(own, request, last) or DividedRoom()
+        known = _even(_Work(own, request, most_fields), last) or DividedRoom()
         if known.refusal is not None:
             return known
         own.memory[key] = known
@@ -61,10 +64,10 @@ def laid_in_pieces(own: OwnFloor, request: DivisionRequest, *, last: bool) -> Di
     return known if known.circuits else None
 
 
-def _even(own: OwnFloor, request: DivisionRequest, last: bool) -> DividedRoom | None:
+def _even(work: _Work, last: bool) -> DividedRoom | None:
     """The circuits from the entry, of the way to cut the room that makes them most equal, or the refusal."""
+    own, request, _ = work
     job = division_job(own.outline, request)
-    work = _Work(own, request)
     ways, rounds = (1, 1) if work.done else (_WAYS, _ROUNDS)
     limit = request.maximum_circuit_length
     outside = 0.0 if last else _outside(request)
@@ -102,14 +105,15 @@ class _Work(NamedTuple):
 
     own: OwnFloor
     request: DivisionRequest
+    most_fields: float
 
     @property
     def done(self) -> bool:
-        return len(self.own.memory) >= _MOST_LAID or self._rounds >= self._most - 1
+        return len(self.own.memory) >= min(_MOST_LAID, self.most_fields) or self._rounds >= self._most - 1
 
     @property
     def hopeless(self) -> bool:
-        return self._rounds >= self._most + 1
+        return self._rounds >= self._most + 1 or len(self.own.memory) >= self.most_fields
 
     @property
     def _rounds(self) -> float:

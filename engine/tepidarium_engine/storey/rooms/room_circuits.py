@@ -36,7 +36,8 @@ length by more."""
 class RoomJob(NamedTuple):
     """All that the circuits of a room depend on, and what is remembered of the room; ``in_part``: they are laid in as
     large a part of the floor as they serve within their permitted length; ``last``: circuits that are too long are laid
-    all the same, as there will be no more of them."""
+    all the same, as there will be no more of them; after so ``most_fields`` of the room no way to cut it is looked
+    for."""
 
     task: StoreyTask
     tails: RoutedTails
@@ -44,6 +45,7 @@ class RoomJob(NamedTuple):
     memory: FieldMemory
     in_part: bool
     last: bool
+    most_fields: float
 
 
 def laid_room(job: RoomJob) -> tuple[LaidRoom, FieldMemory]:
@@ -58,11 +60,11 @@ def laid_room(job: RoomJob) -> tuple[LaidRoom, FieldMemory]:
 
 
 def _of_room(job: RoomJob) -> LaidRoom:
-    task, tails, index, memory, in_part, last = job
+    task, tails, index, memory, in_part, last, most_fields = job
     if all(place.room != index for place in tails.places):
         return LaidRoom((), ())
     first: LaidRoom | None = None
-    laying = partial(_laid, last=last and not in_part, in_part=in_part)
+    laying = partial(_laid, last=last and not in_part, in_part=in_part, most_fields=most_fields)
     for own in own_floors(task, tails, index, memory):
         laid = laid_in_part(own, laying) if in_part else laying(own)
         if laid.too_few or not laid.unplaced:
@@ -71,11 +73,11 @@ def _of_room(job: RoomJob) -> LaidRoom:
     return first or no_floor(tails, index)
 
 
-def _laid(own: OwnFloor, last: bool, in_part: bool) -> LaidRoom:
-    return laid_single(own) if len(own.places) == 1 else _several(own, last, in_part)
+def _laid(own: OwnFloor, last: bool, in_part: bool, most_fields: float) -> LaidRoom:
+    return laid_single(own) if len(own.places) == 1 else _several(own, last, in_part, most_fields)
 
 
-def _several(own: OwnFloor, last: bool, in_part: bool) -> LaidRoom:
+def _several(own: OwnFloor, last: bool, in_part: bool, most_fields: float) -> LaidRoom:
     """A part of a room, of which several are tried, is only cut in pieces that are reached through each other."""
     task, room, index, places = own.task, own.room, own.index, own.places
     # Counter-clockwise along the wall is from the left for who looks into the room.
@@ -96,7 +98,7 @@ def _several(own: OwnFloor, last: bool, in_part: bool) -> LaidRoom:
     )
     found = DividedRoom(refusal=Refusal("no_way_for_tails")) if in_part else _divided(own, request)
     if found.refusal is not None:
-        found = laid_in_pieces(own, request, last=last) or found
+        found = laid_in_pieces(own, request, last=last, most_fields=most_fields) or found
     if found.refusal is not None:
         unplaced = tuple(refused(place.circuit, index, found.refusal) for place in places)
         is_length = found.refusal.code == "circuit_too_long"
