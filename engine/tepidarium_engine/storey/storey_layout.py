@@ -83,7 +83,7 @@ def laid_storey(
         hall = barest_hall(task, led)
         if hall is None:
             break
-        tried = storey.fuller(hall, led, without_loops, lambda one: not rooms_without_way(one, memory))
+        tried = storey.fuller(hall, led, without_loops, lambda one: _all_have_a_way(one, memory))
         laid = ((one, *_laid(one.task, memory, spread)) for one in tried)
         fuller = (
             (*one, with_asides(one[0].task, one[1])) for one in laid if is_fuller(task, hall, one[1], layout)
@@ -199,6 +199,12 @@ def rooms_without_way(task: StoreyTask, memory: StoreyMemory) -> list[int]:
     numbers = CircuitNumbers.of(task, memory.lanes)
     found = numbers.routed(last=False)
     return [numbers.rooms[tail.circuit] for tails in found for tail in tails.unrouted]
+
+
+def _all_have_a_way(task: StoreyTask, memory: StoreyMemory) -> bool:
+    """Whether the tails of all circuits do: told sooner than which do not."""
+    found = CircuitNumbers.of(task, memory.lanes).routed(last=False, all_or_none=True)
+    return not any(tails.unrouted for tails in found)
 
 
 def _laid_rooms(
