@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import product
 
 import numpy as np
 import shapely
@@ -24,7 +25,7 @@ from .division_job import DivisionJob
 from .division_records import DividedCircuit, JointCrossing
 from .inner_tails import Gate
 from .piece_pipe import PieceModel, Way, laying_task, piece_room
-from .pipe_ends import bent_lane, joined_ends
+from .pipe_ends import Joint, bent_lane
 from .records import PairPlace
 
 __all__ = ["CircuitMaker", "joint_crossings"]
@@ -152,11 +153,13 @@ def _whole_pipe(
         (path, 0.0, _ONWARD, drawn),
         (path, 0.0, _ONWARD, math.inf),
     )
-    floors = _floors_for_bends(job, gate, others)
-    for floor, (pipe, lead, onward, most_back) in ((floor, way) for floor in floors for way in ways):
-        if pipe is None:
-            continue
-        joined = joined_ends(tails, pipe, *bends, floor=floor, onward=onward, most_back=most_back)
+    joints = [
+        (Joint(tails, pipe, *bends, onward=onward, most_back=most_back), lead)
+        for pipe, lead, onward, most_back in ways
+        if pipe is not None
+    ]
+    for floor, (joint, lead) in product(_floors_for_bends(job, gate, others), joints):
+        joined = joint.on(floor)
         if joined is not None:
             return joined[0], joined[1] - 2.0 * lead
     return None
@@ -191,9 +194,9 @@ def _led_back(job: DivisionJob, laid: Laid, lead: float) -> PipePath | None:
     inward, ends = laid.entry.inward, laid.entry.ends if _starts_right(laid) else laid.entry.ends[::-1]
     beyond = _BEYOND_JOINT + 0.5 * job.request.bend_radius
     stubs = [PipePath((Line(_ahead(end, inward, -lead), _ahead(end, inward, beyond)),)) for end in ends]
-    joined = joined_ends(
+    joined = Joint(
         (stubs[0], stubs[1]), path, job.request.bend_radius, job.request.tail_pitch, onward=_ONWARD
-    )
+    ).on(None)
     return None if joined is None else joined[0]
 
 
