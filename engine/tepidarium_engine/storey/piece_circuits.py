@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import NamedTuple
@@ -35,6 +36,8 @@ _WAYS = 3
 """To cut a room that are laid for the sake of equal lengths."""
 _STEPS = (1.0, 0.5, 0.25)
 """How far of the way shares are moved where they cannot be moved all of it."""
+_SAME_PIECE = 0.005
+"""Share of its floor by which a piece changes and is still the same: what cannot be laid in one cannot in the other."""
 _MOST_LAID = 60
 """Fields of a room that were laid, in all rounds, after which it is cut in one way only, and laid once."""
 
@@ -64,7 +67,7 @@ def laid_in_pieces(own: OwnFloor, request: DivisionRequest, *, last: bool) -> Di
 def _even(own: OwnFloor, request: DivisionRequest, last: bool) -> DividedRoom | None:
     """The circuits from the entry, of the way to cut the room that makes them most equal, or the refusal."""
     job = division_job(own.outline, request)
-    work = _Work(own, request)
+    work = _Work(own, request, Counter())
     ways, rounds = (1, 1) if work.done else (_WAYS, _ROUNDS)
     limit = request.maximum_circuit_length
     outside = 0.0 if last else _outside(request)
@@ -98,10 +101,12 @@ def _even(own: OwnFloor, request: DivisionRequest, last: bool) -> DividedRoom | 
 class _Work(NamedTuple):
     """How often all pieces of the room were laid, in terms of fields that were. Where a request has few rounds, the
     search for more equal lengths ends before the last of them, and that for any pieces that can be laid after one
-    more; a quick one takes half as many."""
+    more; a quick one takes half as many. ``refused``: how often each piece, by its number, could not be laid; the next
+    cut is begun with such a one."""
 
     own: OwnFloor
     request: DivisionRequest
+    refused: Counter[int]
 
     @property
     def done(self) -> bool:
@@ -168,7 +173,8 @@ def _balanced(own: OwnFloor, pieces: PieceRooms) -> list[_Routed]:
         found.append(routed)
         if _spread(routed) <= GOOD_SPREAD:
             break
-        routed = _cut_anew(own, routed, routed.expected)
+        moved = _cut_anew(own, routed, routed.expected)
+        routed = None if moved is None or _alike(routed.pieces, moved.pieces) else moved
     return sorted(found, key=_spread)
 
 
@@ -180,6 +186,12 @@ def _cut_anew(own: OwnFloor, routed: _Routed, lengths: Sequence[float]) -> _Rout
         if moved is not None:
             return moved
     return None
+
+
+def _alike(one: PieceRooms, other: PieceRooms) -> bool:
+    """Whether all pieces keep their floor."""
+    each = zip(one.plan.rooms, other.plan.rooms, strict=True)
+    return all(abs(piece.area / moved.area - 1.0) < _SAME_PIECE for piece, moved in each)
 
 
 def _spread(routed: _Routed) -> float:
@@ -202,7 +214,7 @@ def _best_laid(own: OwnFloor, routed: _Routed, rounds: int, work: _Work) -> _Lai
     best: _Laid | None = None
     tried: _Routed | None = routed
     for number in range(rounds):
-        circuits = None if tried is None else _laid(own, tried)
+        circuits = None if tried is None else _laid(own, tried, work.refused)
         if tried is None or circuits is None:
             break
         lengths = [circuit.length for circuit in circuits]
@@ -242,15 +254,16 @@ def _routed(own: OwnFloor, pieces: PieceRooms) -> _Routed | None:
     return None if tails.unrouted else _Routed(pieces, sub, tails, pieces.expected(tails))
 
 
-def _laid(own: OwnFloor, routed: _Routed) -> list[DividedCircuit] | None:
+def _laid(own: OwnFloor, routed: _Routed, refused: Counter[int]) -> list[DividedCircuit] | None:
     """Circuits from the entry, by piece, or ``None``."""
-    found = []
-    for number in range(len(routed.task.rooms)):
+    found: dict[int, DividedCircuit] = {}
+    for number in sorted(range(len(routed.task.rooms)), key=lambda each: -refused[each]):
         circuit = _laid_piece(own, routed, number)
         if circuit is None:
+            refused[number] += 1
             return None
-        found.append(circuit)
-    return found
+        found[number] = circuit
+    return [found[number] for number in sorted(found)]
 
 
 def _task(own: OwnFloor, pieces: PieceRooms) -> StoreyTask:
@@ -287,6 +300,8 @@ def _laid_piece(own: OwnFloor, routed: _Routed, number: int) -> DividedCircuit |
     sub = routed.task
     for floor in own_floors(sub, routed.tails, number, own.memory):
         laid = laid_single(floor)
+        if single_pipe(floor).path is None:
+            break
         if not laid.unplaced:
             (circuit,) = laid.circuits
             count, rules = len(sub.rooms), TailRules(sub.tail_pitch, sub.wall_clearance, sub.bend_radius)

@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from dataclasses import field as dataclass_field
 from functools import cached_property
 from itertools import takewhile
 
@@ -47,11 +48,13 @@ class Candidate:
 
 @dataclass(frozen=True)
 class Chooser:
-    """Chooses among drafts of one field. ``quick`` takes the first kind of which one can be laid."""
+    """Chooses among drafts of one field. ``quick`` takes the first kind of which one can be laid. ``known``: corners of
+    drafts that were bent; the same draft comes of several kinds, but is bent once."""
 
     field: Field
     denser: tuple[DenserArea, ...] = ()
     quick: bool = False
+    known: set[bytes] = dataclass_field(default_factory=set)
 
     def best(self, kinds: Iterator[Iterator[Draft]]) -> Candidate | None:
         """The best of the drafts as a pipe; one that the validator refuses only where it refuses all."""
@@ -83,6 +86,9 @@ class Chooser:
             if not worth or (best is not None and tried >= _MOST_BENT) or corners > _MOST_CORNERS:
                 break
             draft = drafts[number]
+            if (corners_of := draft.corners.tobytes()) in self.known:
+                continue
+            self.known.add(corners_of)
             corners += len(draft.corners)
             bends = bent(draft, self.field)
             if len(bends.path.pieces) > MOST_PIECES:
