@@ -54,8 +54,6 @@ class CircuitMaker:
         self.refused: Counter[int] = Counter()
         """How often each pair's circuit could not be laid: with such a one a plan is begun."""
         self._laid: dict[tuple[bytes, Point, Way], Laid] = {}
-        self._suited: dict[tuple[bytes, Point], Laid] = {}
-        """Pieces that are served better by what suits them best than by rings as scaled."""
 
     def circuit(
         self, site: Site, stall: Stall, others: Sequence[LineString], way: Way
@@ -87,15 +85,10 @@ class CircuitMaker:
         )
 
     def _pipe(self, stall: Stall, way: Way) -> Laid:
-        piece = (stall.outline.wkb, stall.spot)
-        if way.scales is not None and piece in self._suited:
-            return self._suited[piece]
-        if (*piece, way) not in self._laid:
-            plain = _laid(self.job, stall, way)
-            laid = self._laid[*piece, way] = _better(self.job, stall, way, plain)
-            if laid is not plain:
-                self._suited[piece] = laid
-        return self._laid[*piece, way]
+        key = (stall.outline.wkb, stall.spot, way)
+        if key not in self._laid:
+            self._laid[key] = _laid(self.job, stall, way)
+        return self._laid[key]
 
 
 def _own_floor(piece: Polygon, others: Sequence[LineString], pitch: float) -> Polygon:
@@ -109,22 +102,18 @@ def _own_floor(piece: Polygon, others: Sequence[LineString], pitch: float) -> Po
 
 
 def _laid(job: DivisionJob, stall: Stall, way: Way) -> Laid:
-    """The pipe in a piece, laid in a way."""
-    outline, task = piece_room(job, stall), laying_task(job, stall, way)
-    laid = lay(outline, task)
-    return laid if way.closer == 1.0 else _as_asked(laid, outline, task, job.request.pipe_spacing)
-
-
-def _better(job: DivisionJob, stall: Stall, way: Way, laid: Laid) -> Laid:
     """The pipe in a piece: rings as scaled where they can be laid and cover well, else what suits best."""
-    if way.scales is None or job.request.quick or _served(laid) >= _WELL_SERVED:
-        return laid
-    task = replace(laying_task(job, stall, way), quick=False, scales=None)
-    other = lay(piece_room(job, stall), task)
-    alike = laid.path is None or (
-        other.path is not None and abs(other.path.length / laid.path.length - 1.0) < _ALIKE
-    )
-    return max(laid, other, key=_served) if alike else laid
+    request, outline = job.request, piece_room(job, stall)
+    task = laying_task(job, stall, way)
+    laid = lay(outline, task)
+    enough = 0.0 if request.quick else _WELL_SERVED
+    if way.scales is not None and (laid.path is None or _served(laid) < enough):
+        other = lay(outline, replace(task, quick=request.quick, scales=None))
+        if laid.path is None or (
+            other.path is not None and abs(other.path.length / laid.path.length - 1.0) < _ALIKE
+        ):
+            laid = max(laid, other, key=_served)
+    return laid if way.closer == 1.0 else _as_asked(laid, outline, task, request.pipe_spacing)
 
 
 def _served(laid: Laid) -> float:
