@@ -53,8 +53,8 @@ class LayingTask:
 
     ``outermost_pipe``: which half of the pipe runs along the walls. ``quick`` leaves out the spacing fit and
     takes the first way that can be laid. ``scales``: pipe spacings of the rings along x and y of the room's own
-    frame, in terms of ``pipe_spacing``, where they are known; they are not fitted then, nor others looked for where they
-    cannot be laid.
+    frame, in terms of ``pipe_spacing``, where they are known; they are not fitted then, nor others looked for where
+    they cannot be laid.
     """
 
     pipe_spacing: float
