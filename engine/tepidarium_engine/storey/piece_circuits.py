@@ -6,6 +6,7 @@ import math
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import takewhile
 from typing import NamedTuple
 
 from ..errors import InvariantError, required
@@ -22,7 +23,7 @@ from .piece_rooms import PieceRooms, piece_rooms
 from .records import PairPlace
 from .tail_order import manifold_middle, slots
 from .tail_records import RoutedTails, TailDemand, TailRules
-from .tail_routes import routed_tails
+from .tail_routes import TooMuchWorkError, routed_tails
 
 __all__ = ["laid_in_pieces"]
 
@@ -36,8 +37,6 @@ _WAYS = 3
 """To cut a room that are laid for the sake of equal lengths."""
 _STEPS = (1.0, 0.5, 0.25)
 """How far of the way shares are moved where they cannot be moved all of it."""
-_SAME_PIECE = 0.005
-"""Share of its floor by which a piece changes and is still the same: what cannot be laid in one cannot in the other."""
 _MOST_LAID = 60
 """Fields of a room that were laid, in all rounds, after which it is cut in one way only, and laid once."""
 
@@ -74,7 +73,8 @@ def _even(own: OwnFloor, request: DivisionRequest, last: bool) -> DividedRoom | 
     longest = limit if last else FULL * limit - outside
     best: _Laid | None = None
     tried = 0
-    for found in piece_rooms(job, PairPlace(own.inlet.entry, own.inlet.ahead)):
+    cuts = piece_rooms(job, PairPlace(own.inlet.entry, own.inlet.ahead))
+    for found in takewhile(lambda _: not own.lanes.exhausted, cuts):
         balanced = _balanced(own, found)
         if not balanced:
             continue
@@ -174,7 +174,7 @@ def _balanced(own: OwnFloor, pieces: PieceRooms) -> list[_Routed]:
         if _spread(routed) <= GOOD_SPREAD:
             break
         moved = _cut_anew(own, routed, routed.expected)
-        routed = None if moved is None or _alike(routed.pieces, moved.pieces) else moved
+        routed = None if moved is None or moved.pieces.keeps(routed.pieces) else moved
     return sorted(found, key=_spread)
 
 
@@ -186,12 +186,6 @@ def _cut_anew(own: OwnFloor, routed: _Routed, lengths: Sequence[float]) -> _Rout
         if moved is not None:
             return moved
     return None
-
-
-def _alike(one: PieceRooms, other: PieceRooms) -> bool:
-    """Whether all pieces keep their floor."""
-    each = zip(one.plan.rooms, other.plan.rooms, strict=True)
-    return all(abs(piece.area / moved.area - 1.0) < _SAME_PIECE for piece, moved in each)
 
 
 def _spread(routed: _Routed) -> float:
@@ -237,20 +231,24 @@ def _longest(routed: _Routed, circuits: Sequence[DividedCircuit]) -> float:
 
 
 def _routed(own: OwnFloor, pieces: PieceRooms) -> _Routed | None:
-    """The tails to all pieces, or ``None``."""
+    """The tails to all pieces; ``None`` where there are none, or too many ways were looked for."""
     sub = _task(own, pieces)
     if not _ports_stay(own, pieces, TailRules(sub.tail_pitch, sub.wall_clearance, sub.bend_radius)):
         return None
-    tails = routed_tails(
-        sub.plan,
-        sub.manifold,
-        [TailDemand(room.id, number) for number, room in enumerate(sub.rooms)],
-        tail_pitch=sub.tail_pitch,
-        wall_clearance=sub.wall_clearance,
-        bend_radius=sub.bend_radius,
-        memory=own.lanes,
-        all_or_none=True,
-    )
+    demands = [TailDemand(room.id, number) for number, room in enumerate(sub.rooms)]
+    try:
+        tails = routed_tails(
+            sub.plan,
+            sub.manifold,
+            demands,
+            tail_pitch=sub.tail_pitch,
+            wall_clearance=sub.wall_clearance,
+            bend_radius=sub.bend_radius,
+            memory=own.lanes,
+            all_or_none=True,
+        )
+    except TooMuchWorkError:
+        return None
     return None if tails.unrouted else _Routed(pieces, sub, tails, pieces.expected(tails))
 
 
