@@ -115,7 +115,7 @@ def _advised(inputs: RoutesInputs) -> RoutesResult:
 
 def _fault_of(inputs: RoutesInputs) -> Fault | None:
     """Why a request that was changed is refused, if it is. No room is cut in pieces that are reached through each other
-    for that: of 10 changes that helped in 350 random rooms all did without, of 7 that did not each took a second."""
+    for that: of 9 changes that helped in 450 random rooms 8 did without, and as many that did not took up to 1.4 s."""
     try:
         inputs, room, _ = _settled(replace(inputs, quick=True))
         _answer(inputs, room, in_pieces=False)
