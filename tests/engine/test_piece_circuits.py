@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
+
 import pytest
 from tepidarium_engine.storey.model.layout_records import StoreyTask
 from tepidarium_engine.storey.rooms import field_circuits, piece_circuits
@@ -30,8 +32,10 @@ def pieces(monkeypatch: pytest.MonkeyPatch) -> list[int]:
     numbers: list[int] = []
     laid = piece_circuits._laid
 
-    def counted(own: piece_circuits.OwnFloor, routed: piece_circuits._Routed) -> object:
-        found = laid(own, routed)
+    def counted(
+        own: piece_circuits.OwnFloor, routed: piece_circuits._Routed, refused: Counter[int]
+    ) -> object:
+        found = laid(own, routed, refused)
         numbers.extend([] if found is None else [len(found)])
         return found
 

@@ -96,13 +96,13 @@ def test_a_serpentine_round_many_corners_is_not_laid_again_and_again(
     room = RoutesInputs(outline, 0.15, entry=outline[0], pattern=pattern)
     asked: list[RoutesInputs] = []
 
-    def refused(inputs: RoutesInputs) -> bool:
-        asked.append(inputs)
-        return False
+    fault = Fault("/wall_clearance", "no_route_wall_clearance", "the pipe comes too near to the wall")
+    error = InputError(fault)
 
-    error = InputError(
-        Fault("/wall_clearance", "no_route_wall_clearance", "the pipe comes too near to the wall")
-    )
+    def refused(inputs: RoutesInputs) -> Fault:
+        asked.append(inputs)
+        return fault
+
     assert with_remedy(error, room, refused) is error
     assert min(len(asked), 2) == tried
 

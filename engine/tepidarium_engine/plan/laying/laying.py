@@ -53,7 +53,8 @@ class LayingTask:
 
     ``outermost_pipe``: which half of the pipe runs along the walls. ``quick`` leaves out the spacing fit and
     takes the first way that can be laid. ``scales``: pipe spacings of the rings along x and y of the room's own
-    frame, in terms of ``pipe_spacing``, where they are known; they are not fitted then.
+    frame, in terms of ``pipe_spacing``, where they are known; they are not fitted then, nor others looked for where
+    they cannot be laid.
     """
 
     pipe_spacing: float
@@ -135,7 +136,7 @@ def _laid(room: Polygon, task: LayingTask) -> Laid:
     quick = task.quick or long
     chooser, stretched = Chooser(field, denser, quick), Stretched(field, strip)
     best = chooser.best(stretched.drafts(ways(stretched.image, task.pattern, quick, task.scales)))
-    if (best is None or not best.check.valid) and not long:
+    if (best is None or not best.check.valid) and not long and task.scales is None:
         rescuer = replace(chooser, quick=True)
         rescued = rescuer.best(stretched.drafts(rescues(stretched.image, task.pattern, quick)))
         best = min(filter(None, (best, rescued)), key=Candidate.distance_from_valid, default=None)

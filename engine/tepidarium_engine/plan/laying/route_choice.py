@@ -8,10 +8,12 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from dataclasses import field as dataclass_field
+from functools import cached_property
 from itertools import takewhile
 
 from ..bends.bending import Bent, bent
-from ..judging.route_check import RouteCheck, check_route
+from ..judging.route_check import Judge, RouteCheck
 from ..model.field import Draft, Field
 from ..outlines.denser_area import DenserArea
 from ..pipes.pipe_path import MOST_PIECES
@@ -44,13 +46,15 @@ class Candidate:
         return not self.check.valid, len(self.bends.unresolved)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Chooser:
-    """Chooses among drafts of one field. ``quick`` takes the first kind of which one can be laid."""
+    """Chooses among drafts of one field. ``quick`` takes the first kind of which one can be laid. ``known``: corners of
+    drafts that were bent; the same draft comes of several kinds, but is bent once."""
 
     field: Field
     denser: tuple[DenserArea, ...] = ()
     quick: bool = False
+    known: set[bytes] = dataclass_field(default_factory=set)
 
     def best(self, kinds: Iterator[Iterator[Draft]]) -> Candidate | None:
         """The best of the drafts as a pipe; one that the validator refuses only where it refuses all."""
@@ -65,7 +69,7 @@ class Chooser:
         if not failed:
             return None
         _, draft, bends = min(failed, key=lambda one: one[0])
-        return Candidate(draft, bends, self._check(bends), math.inf)
+        return Candidate(draft, bends, self._judge.check(bends.path), math.inf)
 
     def _best_of(self, drafts: list[Draft], failed: list[tuple[int, Draft, Bent]]) -> Candidate | None:
         """The best of those that can be laid; others are added to ``failed``, with how many bends do not
@@ -82,12 +86,15 @@ class Chooser:
             if not worth or (best is not None and tried >= _MOST_BENT) or corners > _MOST_CORNERS:
                 break
             draft = drafts[number]
+            if (corners_of := draft.corners.tobytes()) in self.known:
+                continue
+            self.known.add(corners_of)
             corners += len(draft.corners)
             bends = bent(draft, self.field)
             if len(bends.path.pieces) > MOST_PIECES:
                 continue
-            check = None if bends.unresolved else self._check(bends)
-            if check is None or not check.valid:
+            check = None if bends.unresolved else self._judge.valid(bends.path)
+            if check is None:
                 failed.append((len(bends.unresolved), draft, bends))
                 continue
             badness = quality_of(draft, check).badness(draft.engine != "comb")
@@ -95,18 +102,18 @@ class Chooser:
                 best = Candidate(draft, bends, check, badness)
         return best
 
-    def _check(self, bends: Bent) -> RouteCheck:
+    @cached_property
+    def _judge(self) -> Judge:
         field = self.field
-        return check_route(
-            bends.path,
+        return Judge(
             field.room,
-            pipe_spacing=field.pipe_spacing,
-            wall_clearance=field.wall_clearance,
-            bend_radius=field.bend_radius,
-            entry=field.entry.place,
-            tail_pitch=field.tail_pitch,
-            walls=field.walls,
-            denser=self.denser,
+            field.pipe_spacing,
+            field.wall_clearance,
+            field.bend_radius,
+            field.entry.place,
+            field.tail_pitch,
+            tuple(field.walls),
+            tuple(self.denser),
         )
 
 

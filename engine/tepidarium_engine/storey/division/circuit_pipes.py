@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import product
 
 import numpy as np
 import shapely
@@ -25,7 +27,7 @@ from .arrangement import Site, Stall
 from .division_job import DivisionJob
 from .inner_tails import Gate
 from .piece_pipe import PieceModel, Way, laying_task, piece_room
-from .pipe_ends import bent_lane, joined_ends
+from .pipe_ends import Joint, bent_lane
 
 __all__ = ["CircuitMaker", "joint_crossings"]
 
@@ -49,13 +51,21 @@ class CircuitMaker:
     def __init__(self, job: DivisionJob) -> None:
         self.job = job
         self.model = PieceModel(job)
+        self.refused: Counter[int] = Counter()
+        """How often each pair's circuit could not be laid: with such a one a plan is begun."""
         self._laid: dict[tuple[bytes, Point, Way], Laid] = {}
 
     def circuit(
         self, site: Site, stall: Stall, others: Sequence[LineString], way: Way
     ) -> DividedCircuit | Refusal:
         """The circuit of a stall, its pipe laid in a ``way``; ``others`` are the lanes of all others."""
-        laid = self._pipe(stall, way)
+        found = self._circuit(site, stall, others, self._pipe(stall, way))
+        self.refused[stall.index] += isinstance(found, Refusal)
+        return found
+
+    def _circuit(
+        self, site: Site, stall: Stall, others: Sequence[LineString], laid: Laid
+    ) -> DividedCircuit | Refusal:
         if laid.path is None:
             return laid.refusal or Refusal("too_narrow")
         whole = _whole_pipe(self.job, site.hallway.gate, stall, others, laid)
@@ -96,8 +106,9 @@ def _laid(job: DivisionJob, stall: Stall, way: Way) -> Laid:
     request, outline = job.request, piece_room(job, stall)
     task = laying_task(job, stall, way)
     laid = lay(outline, task)
-    if way.scales is not None and not request.quick and _served(laid) < _WELL_SERVED:
-        other = lay(outline, replace(task, quick=False, scales=None))
+    enough = 0.0 if request.quick else _WELL_SERVED
+    if way.scales is not None and (laid.path is None or _served(laid) < enough):
+        other = lay(outline, replace(task, quick=request.quick, scales=None))
         if laid.path is None or (
             other.path is not None and abs(other.path.length / laid.path.length - 1.0) < _ALIKE
         ):
@@ -152,11 +163,13 @@ def _whole_pipe(
         (path, 0.0, _ONWARD, drawn),
         (path, 0.0, _ONWARD, math.inf),
     )
-    floors = _floors_for_bends(job, gate, others)
-    for floor, (pipe, lead, onward, most_back) in ((floor, way) for floor in floors for way in ways):
-        if pipe is None:
-            continue
-        joined = joined_ends(tails, pipe, *bends, floor=floor, onward=onward, most_back=most_back)
+    joints = [
+        (Joint(tails, pipe, *bends, onward=onward, most_back=most_back), lead)
+        for pipe, lead, onward, most_back in ways
+        if pipe is not None
+    ]
+    for floor, (joint, lead) in product(_floors_for_bends(job, gate, others), joints):
+        joined = joint.on(floor)
         if joined is not None:
             return joined[0], joined[1] - 2.0 * lead
     return None
@@ -191,9 +204,9 @@ def _led_back(job: DivisionJob, laid: Laid, lead: float) -> PipePath | None:
     inward, ends = laid.entry.inward, laid.entry.ends if _starts_right(laid) else laid.entry.ends[::-1]
     beyond = _BEYOND_JOINT + 0.5 * job.request.bend_radius
     stubs = [PipePath((Line(_ahead(end, inward, -lead), _ahead(end, inward, beyond)),)) for end in ends]
-    joined = joined_ends(
+    joined = Joint(
         (stubs[0], stubs[1]), path, job.request.bend_radius, job.request.tail_pitch, onward=_ONWARD
-    )
+    ).on(None)
     return None if joined is None else joined[0]
 
 

@@ -113,14 +113,15 @@ class _Work:
         for stall in plan.arrangement.stalls:
             lengths[stall.leaf] = self.model.evenly(stall) + self._tails(stall)
         means, lanes = plan.means(lengths), _lanes(plan)
-        circuits = []
-        for stall in plan.arrangement.stalls:
+        circuits: dict[int, DividedCircuit] = {}
+        for stall in sorted(plan.arrangement.stalls, key=lambda one: -self.maker.refused[one.index]):
             circuit = self._circuit(stall, lanes(stall), means[stall.leaf])
             if isinstance(circuit, Refusal):
                 return Outcome(plan, (), (), math.inf, circuit)
-            circuits.append(circuit)
+            circuits[stall.index] = circuit
             lengths[stall.leaf] = self._whole(stall, circuit)
-        return Outcome(plan, tuple(circuits), tuple(lengths), spread_of(plan, lengths))
+        in_order = tuple(circuits[index] for index in sorted(circuits))
+        return Outcome(plan, in_order, tuple(lengths), spread_of(plan, lengths))
 
     def evened(self, outcome: Outcome) -> Outcome:
         """The outcome with the circuits laid anew that are furthest from the mean, one after the other, until

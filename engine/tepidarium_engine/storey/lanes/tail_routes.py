@@ -58,6 +58,10 @@ class LaneMemory:
     most_ways: float = math.inf
     manner: Manner | None = None
 
+    @property
+    def exhausted(self) -> bool:
+        return self.ways >= self.most_ways
+
 
 def routed_tails(
     plan: StoreyPlan,
@@ -141,7 +145,7 @@ class _Task:
         room = self.plan.rooms[order.room]
         key = (room.wkb, order, middle, ahead, self.rules)
         if key not in memory.laid:
-            if memory.ways >= memory.most_ways:
+            if memory.exhausted:
                 raise TooMuchWorkError
             memory.laid[key] = lanes_in(room, order, middle, ahead, self.rules)
             memory.ways += memory.laid[key].ways

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import takewhile
 from typing import NamedTuple
 
 from ...errors import InvariantError, required
@@ -14,7 +16,7 @@ from ..division.division_job import DivisionJob, division_job
 from ..division.division_plans import GOOD_SPREAD
 from ..division.fields import FULL
 from ..lanes.tail_order import manifold_middle, slots
-from ..lanes.tail_routes import routed_tails
+from ..lanes.tail_routes import TooMuchWorkError, routed_tails
 from ..model.division_records import DividedCircuit, DividedRoom, DivisionRequest
 from ..model.layout_records import RoomTask, StoreyTask
 from ..model.records import PairPlace
@@ -55,7 +57,7 @@ def laid_in_pieces(
     )
     known = own.memory.get(key)
     if known is None:
-        known = _even(_Work(own, request, most_fields), last) or DividedRoom()
+        known = _even(_Work(own, request, most_fields, Counter()), last) or DividedRoom()
         if known.refusal is not None:
             return known
         own.memory[key] = known
@@ -66,7 +68,7 @@ def laid_in_pieces(
 
 def _even(work: _Work, last: bool) -> DividedRoom | None:
     """The circuits from the entry, of the way to cut the room that makes them most equal, or the refusal."""
-    own, request, _ = work
+    own, request = work.own, work.request
     job = division_job(own.outline, request)
     ways, rounds = (1, 1) if work.done else (_WAYS, _ROUNDS)
     limit = request.maximum_circuit_length
@@ -74,7 +76,8 @@ def _even(work: _Work, last: bool) -> DividedRoom | None:
     longest = limit if last else FULL * limit - outside
     best: _Laid | None = None
     tried = 0
-    for found in piece_rooms(job, PairPlace(own.inlet.entry, own.inlet.ahead)):
+    cuts = piece_rooms(job, PairPlace(own.inlet.entry, own.inlet.ahead))
+    for found in takewhile(lambda _: not own.lanes.exhausted, cuts):
         balanced = _balanced(own, found)
         if not balanced:
             continue
@@ -99,13 +102,14 @@ def _even(work: _Work, last: bool) -> DividedRoom | None:
 
 
 class _Work(NamedTuple):
-    """How often all pieces of the room were laid, in terms of fields that were. Where a request has few rounds, the
-    search for more equal lengths ends before the last of them, and that for any pieces that can be laid after one
-    more; a quick one takes half as many."""
+    """How often all pieces of the room were laid, in terms of fields that were. The search for more equal lengths ends
+    before the last round of a request, that for any pieces after one more; a quick one takes half as many.
+    ``refused``: how often each piece, by number, could not be laid; the next cut is begun with such a one."""
 
     own: OwnFloor
     request: DivisionRequest
     most_fields: float
+    refused: Counter[int]
 
     @property
     def done(self) -> bool:
@@ -172,7 +176,8 @@ def _balanced(own: OwnFloor, pieces: PieceRooms) -> list[_Routed]:
         found.append(routed)
         if _spread(routed) <= GOOD_SPREAD:
             break
-        routed = _cut_anew(own, routed, routed.expected)
+        moved = _cut_anew(own, routed, routed.expected)
+        routed = None if moved is None or moved.pieces.keeps(routed.pieces) else moved
     return sorted(found, key=_spread)
 
 
@@ -206,7 +211,7 @@ def _best_laid(own: OwnFloor, routed: _Routed, rounds: int, work: _Work) -> _Lai
     best: _Laid | None = None
     tried: _Routed | None = routed
     for number in range(rounds):
-        circuits = None if tried is None else _laid(own, tried)
+        circuits = None if tried is None else _laid(own, tried, work.refused)
         if tried is None or circuits is None:
             break
         lengths = [circuit.length for circuit in circuits]
@@ -229,32 +234,37 @@ def _longest(routed: _Routed, circuits: Sequence[DividedCircuit]) -> float:
 
 
 def _routed(own: OwnFloor, pieces: PieceRooms) -> _Routed | None:
-    """The tails to all pieces, or ``None``."""
+    """The tails to all pieces; ``None`` where there are none, or too many ways were looked for."""
     sub = _task(own, pieces)
     if not _ports_stay(own, pieces, TailRules(sub.tail_pitch, sub.wall_clearance, sub.bend_radius)):
         return None
-    tails = routed_tails(
-        sub.plan,
-        sub.manifold,
-        [TailDemand(room.id, number) for number, room in enumerate(sub.rooms)],
-        tail_pitch=sub.tail_pitch,
-        wall_clearance=sub.wall_clearance,
-        bend_radius=sub.bend_radius,
-        memory=own.lanes,
-        all_or_none=True,
-    )
+    demands = [TailDemand(room.id, number) for number, room in enumerate(sub.rooms)]
+    try:
+        tails = routed_tails(
+            sub.plan,
+            sub.manifold,
+            demands,
+            tail_pitch=sub.tail_pitch,
+            wall_clearance=sub.wall_clearance,
+            bend_radius=sub.bend_radius,
+            memory=own.lanes,
+            all_or_none=True,
+        )
+    except TooMuchWorkError:
+        return None
     return None if tails.unrouted else _Routed(pieces, sub, tails, pieces.expected(tails))
 
 
-def _laid(own: OwnFloor, routed: _Routed) -> list[DividedCircuit] | None:
+def _laid(own: OwnFloor, routed: _Routed, refused: Counter[int]) -> list[DividedCircuit] | None:
     """Circuits from the entry, by piece, or ``None``."""
-    found = []
-    for number in range(len(routed.task.rooms)):
+    found: dict[int, DividedCircuit] = {}
+    for number in sorted(range(len(routed.task.rooms)), key=lambda each: -refused[each]):
         circuit = _laid_piece(own, routed, number)
         if circuit is None:
+            refused[number] += 1
             return None
-        found.append(circuit)
-    return found
+        found[number] = circuit
+    return [found[number] for number in sorted(found)]
 
 
 def _task(own: OwnFloor, pieces: PieceRooms) -> StoreyTask:
@@ -291,6 +301,8 @@ def _laid_piece(own: OwnFloor, routed: _Routed, number: int) -> DividedCircuit |
     sub = routed.task
     for floor in own_floors(sub, routed.tails, number, own.memory):
         laid = laid_single(floor)
+        if single_pipe(floor).path is None:
+            break
         if not laid.unplaced:
             (circuit,) = laid.circuits
             count, rules = len(sub.rooms), TailRules(sub.tail_pitch, sub.wall_clearance, sub.bend_radius)

@@ -38,6 +38,8 @@ _LEAST_SHARE = 0.3
 """Of a piece's floor that it keeps at least when it is cut anew."""
 _TRIED = 12
 """Ways to cut a room that are looked at."""
+_SAME_PIECE = 0.005
+"""Share of its floor by which a piece changes and is still the same: what cannot be laid in one cannot in the other."""
 _STRAIGHT = 1e-6
 """Nearer to a wall is on it [m]."""
 _ASIDE = 0.01
@@ -60,6 +62,11 @@ class PieceRooms:
         """Boxes round the pieces and their areas, in whole millimetres: trees of other cuts may leave the same ones."""
         boxes = ((*room.bounds, room.area) for room in self.plan.rooms)
         return tuple(sorted(tuple(float(stepped(each, SAME_PLACE)) for each in box) for box in boxes))
+
+    def keeps(self, before: PieceRooms) -> bool:
+        """Whether all pieces have the floor that they had before, but for a trifle."""
+        each = zip(before.plan.rooms, self.plan.rooms, strict=True)
+        return all(abs(old.area / new.area - 1.0) < _SAME_PIECE for old, new in each)
 
     def by_field(self, lengths: Sequence[float]) -> list[Sequence[float]]:
         """Lengths of the circuits of each field between joints."""

@@ -18,7 +18,7 @@ from ..division.division import gate_at_entry, judged
 from ..division.division_job import DivisionJob, division_job
 from ..division.fields import circuits_of_fields, more_circuits
 from ..lanes.inlet_search import Inlet
-from ..lanes.tail_routes import LaneMemory, TooMuchWorkError
+from ..lanes.tail_routes import LaneMemory
 from ..model.division_records import DividedCircuit, DividedRoom, DivisionRequest
 from ..model.layout_records import RoomTask, StoreyTask
 from ..model.records import PairPlace
@@ -49,10 +49,7 @@ def alone_in_pieces(room: RoomOutline, request: DivisionRequest) -> DividedRoom 
     home = home_frame(room, request.entry)
     joints = tuple((home.local_place(start), home.local_place(end)) for start, end in request.joints)
     at_home = replace(request, entry=home.local_place(request.entry), joints=joints, entry_stays=True)
-    try:
-        found = _in_pieces(RoomOutline(home.polygon, (0.0, 0.0)), at_home)
-    except TooMuchWorkError:
-        return None
+    found = _in_pieces(RoomOutline(home.polygon, (0.0, 0.0)), at_home)
     return None if found is None else _carried_home(found, home)
 
 
@@ -71,6 +68,8 @@ def _in_pieces(room: RoomOutline, request: DivisionRequest) -> DividedRoom | Non
             if found.refusal is None and _is_good(job, found):
                 circuits = tuple(map(_flowing, found.circuits))
                 return replace(found, circuits=circuits, crossings=tuple(joint_crossings(job, circuits)))
+        if lanes.exhausted:
+            return None
         refusal = None if found is None else found.refusal
         count = (
             count + 1

@@ -106,12 +106,15 @@ def check_division(inputs: RoutesInputs, room: RoomOutline) -> None:
         )
 
 
-def divided_route(inputs: RoutesInputs, room: RoomOutline, first: EntryPlace) -> Division | Refusal:
-    """The circuits of a room that share an entry, or why there are none."""
+def divided_route(
+    inputs: RoutesInputs, room: RoomOutline, first: EntryPlace, *, in_pieces: bool
+) -> Division | Refusal:
+    """The circuits of a room that share an entry, or why there are none; ``in_pieces``: they may lie in pieces that are
+    reached through each other."""
     pitch = _pitch(inputs, first)
     asked = _request(inputs, room, first, pitch)
     refusals = []
-    for found in _ways(room, asked):
+    for found in _ways(room, asked, in_pieces):
         unsound = found.refusal or _through_doorway(inputs, first, len(found.circuits), pitch)
         unsound = unsound or next(_unsound(inputs, room, found, pitch), None)
         if unsound is None:
@@ -121,11 +124,11 @@ def divided_route(inputs: RoutesInputs, room: RoomOutline, first: EntryPlace) ->
     return refusals[0]
 
 
-def _ways(room: RoomOutline, asked: DivisionRequest) -> Iterator[DividedRoom]:
+def _ways(room: RoomOutline, asked: DivisionRequest, in_pieces: bool) -> Iterator[DividedRoom]:
     """The room divided by cuts along its walls, then in pieces that are reached through each other."""
     found = divided(room, asked)
     yield found
-    if not asked.walls and (found.refusal is None or found.refusal.code not in _FINAL):
+    if in_pieces and not asked.walls and (found.refusal is None or found.refusal.code not in _FINAL):
         pieces = alone_in_pieces(room, asked)
         if pieces is not None:
             yield pieces
