@@ -76,7 +76,12 @@ def test_a_room_that_was_laid_often_is_laid_once_more_in_one_way(
     assert pieces.count(len(layout.circuits)) == 1
 
 
-def test_a_room_for_which_few_fields_are_left_is_cut_in_fewer_ways(task: StoreyTask) -> None:
+def test_a_room_for_which_few_fields_are_left_is_cut_in_fewer_ways(
+    task: StoreyTask, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Where no lengths are even enough."""
+    for name in ("_EVEN_ENOUGH", "_QUICK_SPREAD"):
+        monkeypatch.setattr(piece_circuits, name, 0.0)
     free, bound = StoreyMemory(), StoreyMemory(most_fields=6)
     assert not laid_storey(task, free).unplaced
     assert not laid_storey(task, bound).unplaced
