@@ -16,7 +16,7 @@ from tepidarium_engine.errors import FaultList, InputError
 from tepidarium_engine.findings import FINDINGS
 from tepidarium_engine.options import selection
 from tepidarium_engine.plan.laying import laying
-from tepidarium_engine.plan.outlines import polygons
+from tepidarium_engine.plan.outlines import ring_checks
 from tepidarium_engine.plan.pipes.pipe_path import Line, PipePath
 from tepidarium_engine.refusals import REFUSALS
 from tepidarium_engine.routes import RoutesInputs
@@ -172,7 +172,7 @@ def _room_not_computed(patch: pytest.MonkeyPatch) -> set[str]:
 def _crossed(_: pytest.MonkeyPatch) -> set[str]:
     crossed = Polygon([(0.0, 0.0), (4.0, 4.0), (4.0, 0.0), (0.0, 3.0)])
     faults = FaultList()
-    polygons._check_whole(crossed, [("", LinearRing(crossed.exterior))], "/outline", (0.0, 0.0), faults)
+    ring_checks.check_whole(crossed, [("", LinearRing(crossed.exterior))], "/outline", (0.0, 0.0), faults)
     return {fault.code for fault in faults.faults}
 
 

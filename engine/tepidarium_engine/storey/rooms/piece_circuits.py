@@ -138,7 +138,7 @@ class _Laid(NamedTuple):
 
     @property
     def mean(self) -> float:
-        """Of their lengths from the entry [m]."""
+        """Of lengths from the entry [m]."""
         return math.fsum(circuit.length for circuit in self.circuits) / len(self.circuits)
 
 
