@@ -1,11 +1,9 @@
 """How a room is stretched and drawn in so that rings one spacing apart fill it evenly.
 
 A loop crosses every leg of a room an even number of times, so a leg is filled evenly only where it is an odd number of
-spacings wide. Where walls are square to each other, a spacing that suits the legs is found for either axis. In any
-other room the spacing is drawn in or stretched alike everywhere, so that the innermost ring is as wide as the pipe
-needs to turn in it.
-
-Lines of a lattice for every leg, laid one spacing apart, covered the rooms of the corpus no better.
+spacings wide. Where walls are square to each other, lines of pipe that suit all legs at once are found for either axis,
+and the room is mapped so that they lie one spacing apart. In any other room the spacing is drawn in or stretched alike
+everywhere, so that the innermost ring is as wide as the pipe needs to turn in it.
 """
 
 from __future__ import annotations
@@ -18,9 +16,10 @@ from typing import NamedTuple
 import numpy as np
 import shapely
 
+from ..lattice.lattice_lines import lattice_lines
 from ..mapping.warp import Warp
 from ..model.field import Field
-from ..outlines.edges import is_square
+from ..outlines.edges import edges_of, is_square
 from ..outlines.overlays import difference
 from ..outlines.regions import parts_of
 from .ring_tree import RingTree, ring_tree
@@ -84,6 +83,11 @@ def _warps(field: Field) -> Iterator[Warp]:
     """Maps worth trying, the most hopeful first."""
     area, spacing = field.zone.free, field.pipe_spacing
     if area is not None and is_square(field.room):
+        edges = edges_of(area)
+        xs, ys = (lattice_lines(edges, axis, spacing) for axis in (0, 1))
+        lines = Warp.on_lines(xs, ys, spacing)
+        for scale in _scales(field, lines)[:1]:
+            yield lines.shrunk((scale, scale))
         for scales in leg_scales(field.zone, spacing)[:1]:
             yield Warp().shrunk(scales)
     for scale in _scales(field, Warp())[:1]:

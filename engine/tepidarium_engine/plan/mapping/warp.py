@@ -25,6 +25,7 @@ __all__ = ["AxisWarp", "Warp"]
 _SAME_PLACE = 5e-3
 """Walls that lie so near to the room's outermost reach along an axis stand on it [m]."""
 _AT_MARK = 1e-9
+_SAME_SLOPE = 1e-6
 _Geometry = TypeVar("_Geometry", Point, LineString, Polygon, MultiPolygon)
 Span = tuple[float, float]
 
@@ -57,6 +58,20 @@ class AxisWarp:
     def slope_at(self, value: float) -> float:
         """What a metre becomes at a place; at a knot, of what lies beyond it."""
         return self.slopes[int(np.searchsorted(self.knots, value, side="right"))]
+
+    @classmethod
+    def on_lines(cls, lines: Array | None, spacing: float) -> AxisWarp:
+        """The map that lays lines, in order, one ``spacing`` [m] apart; the first one stays."""
+        if lines is None:
+            return cls()
+        knots, slopes = [float(lines[0])], [1.0]
+        for place, gap in zip(lines[1:].tolist(), np.diff(lines).tolist(), strict=True):
+            if abs(slopes[-1] - spacing / gap) < _SAME_SLOPE and len(knots) > 1:
+                knots[-1] = place
+            else:
+                knots.append(place)
+                slopes.append(spacing / gap)
+        return cls(tuple(knots), (*slopes, 1.0), knots[0])
 
     def shrunk(self, scale: float) -> AxisWarp:
         """This map followed by a division by ``scale``."""
@@ -109,6 +124,11 @@ class Warp:
             near.append(shapely.buffer(wall, width, cap_style="flat"))
         x, y = (_axis_warp(spans, plain_spacing / spacing) for spans in strips)
         return cls(x, y, tuple(unserved), _excess(room, strips, near))
+
+    @classmethod
+    def on_lines(cls, xs: Array | None, ys: Array | None, spacing: float) -> Warp:
+        """The map that lays lines square to either axis, in order, one ``spacing`` [m] apart."""
+        return cls(AxisWarp.on_lines(xs, spacing), AxisWarp.on_lines(ys, spacing))
 
     @property
     def densest(self) -> float:
