@@ -1,7 +1,7 @@
 """The part of a room's floor that fewer circuits than it asks for can serve: what lies nearest to where they come in.
 
-A doorway may take fewer pairs of pipes than a room needs circuits of the permitted length. What they reach is laid;
-the rest of the floor is told. Of 1,354 rooms 9 needed this. It worked for 4 of them.
+Fewer pairs of pipes may fit through a doorway than the room needs circuits. Then pipe is laid on the floor that these
+circuits reach, and the answer says how much floor stays without pipe. Of 1,354 rooms 9 needed this; it worked for 4.
 """
 
 from __future__ import annotations
