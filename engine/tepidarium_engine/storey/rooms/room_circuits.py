@@ -117,6 +117,7 @@ def _joined_at_entry(own: OwnFloor, found: DividedRoom) -> LaidRoom:
             StoreyCircuit(
                 own.places[number].circuit,
                 own.index,
+                own.room.manifold,
                 own.port(number),
                 circuit.path,
                 circuit.length,
@@ -137,7 +138,14 @@ def _from_manifold(own: OwnFloor, request: DivisionRequest, circuit: DividedCirc
         path = PipePath(flow.pieces + path.pieces + back.reversed().pieces)
     crossings = tuple(_crossings(request, path, number))
     return StoreyCircuit(
-        place.circuit, own.index, own.port(number), path, circuit.length, circuit.piece, crossings
+        place.circuit,
+        own.index,
+        own.room.manifold,
+        own.port(number),
+        path,
+        circuit.length,
+        circuit.piece,
+        crossings,
     )
 
 
