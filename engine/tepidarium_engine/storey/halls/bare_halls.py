@@ -93,7 +93,7 @@ class FullerStorey:
         8 of the 12 were kept.
         """
         task = replace(self.task, tail_pitch=layout.tail_pitch, least_tail_pitch=math.inf)
-        counts = _on_manifolds(task, layout)
+        counts = _on_manifolds(task, circuits_of_rooms(layout))
         able = {index for index, room in enumerate(task.rooms) if counts[room.manifold] < task.most_circuits}
         cut = cut_between_manifolds(task, hall, circuits_of_rooms(layout)) if able else None
         if cut is not None:
@@ -110,8 +110,10 @@ class FullerStorey:
                 yield replace(self, task=host)
 
     def has_ports(self, layout: StoreyLayout) -> bool:
-        """Whether no manifold has more circuits than it may."""
-        return all(count <= self.task.most_circuits for count in _on_manifolds(self.task, layout).values())
+        """Whether no manifold has more circuits than it may, or than it had before."""
+        before = _on_manifolds(self.task, self.counts)
+        now = _on_manifolds(self.task, circuits_of_rooms(layout))
+        return all(count <= max(self.task.most_circuits, before[number]) for number, count in now.items())
 
     def _room(self, index: int) -> int:
         own = len(self.task.rooms) - len(self.halls)
@@ -158,10 +160,10 @@ def _bare(task: StoreyTask, circuits: Sequence[StoreyCircuit], index: int) -> sh
     return bare_floor(task.plan.rooms[index], map(line_of, circuits), task.rooms[index].pipe_spacing)
 
 
-def _on_manifolds(task: StoreyTask, layout: StoreyLayout) -> Counter[int]:
-    """Circuits of each manifold."""
+def _on_manifolds(task: StoreyTask, rooms: Mapping[int, int]) -> Counter[int]:
+    """Circuits of each manifold, from those of each of the ``rooms``."""
     counts = Counter[int]()
-    for room, count in circuits_of_rooms(layout).items():
+    for room, count in rooms.items():
         counts[task.rooms[room].manifold] += count
     return counts
 

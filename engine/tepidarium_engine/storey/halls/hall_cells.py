@@ -192,7 +192,8 @@ def _with_parts(
     def of(place: Point) -> int:
         at = shapely.Point(place)
         away = {index: round(float(shapely.distance(part, at)), 4) for index, part in parts.items()}
-        return min(indices, key=lambda index: (away[index], index))
+        nearest: int = min(away, key=lambda index: (away[index], index))
+        return nearest
 
     def moved(doorway: Doorway) -> Doorway:
         each = zip(doorway.rooms, doorway.stretches, strict=True)
