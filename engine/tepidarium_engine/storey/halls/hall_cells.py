@@ -36,6 +36,8 @@ _ASIDE = 0.02
 
 _ON_WALL = 1e-3
 """Nearer to a wall is on it [m]."""
+_BESIDE = 0.01
+"""On either side of a cut [m]."""
 _SPARE = 2
 """Pairs for which there is room beside a manifold."""
 
@@ -248,7 +250,6 @@ def _openings(cut: _Cut, of: Callable[[Point], int], rules: TailRules) -> Iterat
     do."""
     if not cut.crossing:
         return
-    rooms = tuple(of(part.representative_point().coords[0]) for part in cut.parts)
     margin = rules.first_lane - rules.wall_clearance - rules.tail_pitch / 2.0
     (ax, ay), (bx, by) = shapely.get_coordinates(cut.line).tolist()
     length = cut.line.length
@@ -256,8 +257,8 @@ def _openings(cut: _Cut, of: Callable[[Point], int], rules: TailRules) -> Iterat
     run = min(length - 2.0 * margin, rules.width_for(cut.crossing))
     starts = (margin, length - margin - run) if 2.0 * run <= length - 2.0 * margin else (margin,)
     for start in starts:
-        stretch = (
-            (ax + start * ux, ay + start * uy),
-            (ax + (start + run) * ux, ay + (start + run) * uy),
-        )
-        yield Doorway((rooms[0], rooms[1]), (stretch, stretch))
+        first, last = ((ax + along * ux, ay + along * uy) for along in (start, start + run))
+        x, y = _middle((first, last))
+        # A part may have been cut further: the parts at the opening count.
+        one, other = (of((x - side * uy, y + side * ux)) for side in (_BESIDE, -_BESIDE))
+        yield Doorway((one, other), ((first, last), (first, last)))
