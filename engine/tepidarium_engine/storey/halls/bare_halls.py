@@ -89,14 +89,14 @@ class FullerStorey:
         """With more circuits for floor of a hall, the best way first; ``layout``: of this storey, ``without_loops``:
         its circuits before loops were laid on floor that is cut off.
 
-        Of 189 layings of storeys 57 had so bare a hall: 5 times a part of it could be a room, 7 times a host had a way,
-        8 of the 12 were kept.
+        In 100 storeys in the style of measured buildings 35 halls were cut, 22 of these kept; 4 times a part could be a
+        room, all kept; 7 times a host had a way, 3 kept.
         """
         task = replace(self.task, tail_pitch=layout.tail_pitch, least_tail_pitch=math.inf)
         counts = _on_manifolds(task, circuits_of_rooms(layout))
         able = {index for index, room in enumerate(task.rooms) if counts[room.manifold] < task.most_circuits}
         cut = cut_between_manifolds(task, hall, circuits_of_rooms(layout)) if able else None
-        if cut is not None:
+        if cut is not None and all_have_a_way(cut):
             yield replace(self, task=cut, halls=(*self.halls, *[hall] * (len(cut.rooms) - len(task.rooms))))
         part = _part(task, layout, without_loops, hall) if hall in able else None
         parted = None if part is None else next(filter(all_have_a_way, with_part(task, hall, part)), None)
