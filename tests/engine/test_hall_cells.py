@@ -8,6 +8,7 @@ from dataclasses import replace
 
 import pytest
 import shapely
+from tepidarium_engine import designs
 from tepidarium_engine.storey.halls.hall_cells import cut_between_manifolds
 from tepidarium_engine.storey.model.layout_records import StoreyTask
 
@@ -86,3 +87,18 @@ def test_halls_with_several_manifolds_are_warm_in_real_plans(number: int) -> Non
     assert not list(violations(task, layout))
     assert max(room.share for room in bare_floor(task, layout)) < 0.06
     assert len({one.manifold for one in layout.circuits if one.room == 0}) > 1
+
+
+def test_each_manifold_is_balanced_with_the_circuits_of_the_hall_that_stand_on_it() -> None:
+    result = designs.calculate(building(82))
+    assert result.layout is not None
+    hall = {one.id: one.manifold for one in result.circuits if one.room == "hall"}
+    assert len(set(hall.values())) > 1
+    drawn = {one.id: (one.manifold, one.port) for one in result.layout.drawn_circuits}
+    assert drawn == {one.id: (one.manifold, one.port) for one in result.circuits}
+    for manifold in result.manifolds:
+        own = [one for one in result.circuits if one.manifold == manifold.id]
+        assert manifold.circuit_count == len(own)
+        assert sorted(one.port for one in own) == list(range(1, len(own) + 1))
+        assert manifold.mass_flow == pytest.approx(sum(one.mass_flow for one in own))
+        assert set(manifold.room_ids) == {one.room for one in own}
