@@ -54,7 +54,7 @@ def _books(task: StoreyTask, layout: StoreyLayout) -> Iterator[str]:
     refused = [one.id for one in layout.unplaced]
     if len(set(drawn + refused)) != len(drawn) + len(refused):
         yield f"a circuit is reported twice: {sorted(drawn + refused)}"
-    ports = [(task.rooms[circuit.room].manifold, circuit.port) for circuit in layout.circuits]
+    ports = [(circuit.manifold, circuit.port) for circuit in layout.circuits]
     if len(set(ports)) != len(ports) or not all(1 <= port <= len(drawn) + len(refused) for _, port in ports):
         yield f"ports {ports} for {len(drawn) + len(refused)} circuits"
     for index, room in enumerate(task.rooms):
@@ -146,8 +146,10 @@ def _length(circuit: StoreyCircuit, line: LineString) -> Iterator[str]:
 
 
 def _ends(task: StoreyTask, circuit: StoreyCircuit) -> Iterator[str]:
-    """Both ends on the wall of the room's manifold, a pitch apart, into the room."""
-    path, manifold = circuit.path, task.manifolds[task.rooms[circuit.room].manifold]
+    """Both ends on the wall of the manifold, a pitch apart, into its room; it serves that room, or stands in it."""
+    path, manifold, room = circuit.path, task.manifolds[circuit.manifold], task.rooms[circuit.room]
+    if circuit.manifold != room.manifold and (room.only or manifold.room != circuit.room):
+        yield f"on manifold {circuit.manifold}, which is not that of its room"
     (x, y), (dx, dy) = manifold.place, manifold.ahead
     for point in (path.start, path.end):
         away = (point[0] - x) * dx + (point[1] - y) * dy

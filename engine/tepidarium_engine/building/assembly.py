@@ -81,8 +81,13 @@ def circuit_designs(
     those that are not drawn."""
     found: list[CircuitDesign] = []
     for number, manifold in enumerate(inputs.all_manifolds):
-        rooms = [room for room in divided if room.manifold == number]
-        own = {circuit: ports[circuit] for room in rooms for circuit in room.circuit_ids if circuit in ports}
+        served = [
+            (room, place, circuit)
+            for room in divided
+            for place, (circuit, on) in enumerate(zip(room.circuit_ids, room.manifolds, strict=True))
+            if on == number
+        ]
+        own = {circuit: ports[circuit] for _, _, circuit in served if circuit in ports}
         spare = (port for port in count(1) if port not in own.values())
         circuits = [
             _circuit(
@@ -94,8 +99,7 @@ def circuit_designs(
                 manifold=manifold.id,
                 tails=tails.circuit(circuit),
             )
-            for room in rooms
-            for place, circuit in enumerate(room.circuit_ids)
+            for room, place, circuit in served
         ]
         found += sorted(circuits, key=lambda circuit: circuit.port)
     return tuple(found)
@@ -108,11 +112,7 @@ def manifold_designs(
     return tuple(
         ManifoldDesign(
             id=inputs.all_manifolds[manifold.number].id,
-            room_ids=tuple(
-                room.heated.room.id
-                for room in divided
-                if room.manifold == manifold.number and room.heated.own_circuits
-            ),
+            room_ids=tuple(room.heated.room.id for room in divided if manifold.number in room.manifolds),
             circuit_count=len(manifold.result.circuits),
             heat_flow=manifold.result.heat_flow,
             mass_flow=manifold.result.mass_flow,

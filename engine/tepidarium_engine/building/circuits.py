@@ -46,7 +46,8 @@ _FILL = 0.96
 
 class DividedRoom(NamedTuple):
     """A room on its operating point with its circuits; ``manifold`` is the number of the one that serves it,
-    ``permitted_length`` [m] what a circuit may have, whatever number of circuits was asked for."""
+    ``permitted_length`` [m] what a circuit may have, whatever number of circuits was asked for. Where manifolds that
+    stand in a hall serve it together, each circuit is ``drawn_on`` one of them."""
 
     heated: RoomToHeat
     point: OperatingPoint
@@ -54,6 +55,12 @@ class DividedRoom(NamedTuple):
     loops: LoopLengthResult
     manifold: int
     permitted_length: float
+    drawn_on: tuple[int, ...] = ()
+
+    @property
+    def manifolds(self) -> tuple[int, ...]:
+        """By circuit."""
+        return self.drawn_on or (self.manifold,) * len(self.loops.circuits)
 
     @property
     def circuit_ids(self) -> tuple[str, ...]:
@@ -202,7 +209,7 @@ def in_circuits(room: DividedRoom, count: int) -> DividedRoom:
     """The room in so many circuits of equal length; without any where tails of others heat it."""
     loops, tails = room.loops, 2.0 * room.tail.length
     if not count:
-        return room._replace(loops=replace(loops, circuits=(), pipe_length=0.0, findings=()))
+        return room._replace(loops=replace(loops, circuits=(), pipe_length=0.0, findings=()), drawn_on=())
     share = loops.field_length / count
     circuits = tuple(
         LoopCircuit(str(number), loops.area / count, share, share + tails, tails)
@@ -210,7 +217,8 @@ def in_circuits(room: DividedRoom, count: int) -> DividedRoom:
     )
     findings = tuple(finding for finding in loops.findings if finding.code != "divided" or count > 1)
     return room._replace(
-        loops=replace(loops, circuits=circuits, pipe_length=count * (share + tails), findings=findings)
+        loops=replace(loops, circuits=circuits, pipe_length=count * (share + tails), findings=findings),
+        drawn_on=(),
     )
 
 
@@ -259,11 +267,11 @@ def _house_circuits(state: HouseState, divided: Sequence[DividedRoom]) -> list[H
     circuits = [
         HouseCircuit(
             circuit_request(room, number, loop, state.tails.circuit(circuit_id(room, number))),
-            room.manifold,
+            manifold,
             room.heated.pointer,
         )
         for room in divided
-        for number, loop in enumerate(room.loops.circuits)
+        for number, (loop, manifold) in enumerate(zip(room.loops.circuits, room.manifolds, strict=True))
     ]
     _check_drops(state, divided, circuits)
     return circuits

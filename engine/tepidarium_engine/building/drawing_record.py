@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from typing import TypeVar
 
 from ..plan.asking.route_records import path_piece
@@ -36,13 +36,11 @@ def design_layout(
     if not drawn.storeys:
         return None
     house = sited.house
-    served = {room.heated.room.id: room.manifold for room in drawn.divided}
-    circuits = [
-        _circuit(house, storey, circuit, served)
+    circuits = _in_order(
+        (storey.site.numbers[circuit.manifold], _circuit(house, storey, circuit))
         for storey in drawn.storeys
         for circuit in storey.layout.circuits
-    ]
-    circuits.sort(key=lambda circuit: (served[circuit.room], circuit.port))
+    )
     placed = _in_order(
         (
             number,
@@ -59,7 +57,7 @@ def design_layout(
     return DesignLayout(
         manifold_place=placed[0].place,
         drawn_length=math.fsum(circuit.length for circuit in circuits),
-        drawn_circuits=tuple(circuits),
+        drawn_circuits=circuits,
         doorway_stretches=doorways,
         sleeves=tuple(
             DrawnSleeve(crossing.circuit, crossing.place, crossing.ahead, crossing.joint.room.room.id)
@@ -89,20 +87,17 @@ def _manifold(sited: SitedHouse, storey: DrawnStorey, number: int, place: Manifo
 
 
 def _in_order(numbered: Iterable[tuple[int, _Item]]) -> tuple[_Item, ...]:
-    """As in the request, whichever storey they are on."""
+    """By their numbers in the request, whichever storey they are on."""
     return tuple(item for _, item in sorted(numbered, key=lambda pair: pair[0]))
 
 
-def _circuit(
-    house: House, storey: DrawnStorey, circuit: StoreyCircuit, served: Mapping[str, int]
-) -> DrawnCircuit:
-    room = storey.site.rooms[circuit.room].room.id
+def _circuit(house: House, storey: DrawnStorey, circuit: StoreyCircuit) -> DrawnCircuit:
     return DrawnCircuit(
         id=circuit.id,
         port=circuit.port,
-        room=room,
+        room=storey.site.rooms[circuit.room].room.id,
         length=circuit.path.length,
         field_length=circuit.field_length,
         pieces=tuple(map(path_piece, circuit.path.pieces)),
-        manifold=house.manifolds[served[room]].id,
+        manifold=house.manifolds[storey.site.numbers[circuit.manifold]].id,
     )

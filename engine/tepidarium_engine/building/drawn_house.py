@@ -208,7 +208,12 @@ class Draughtsman:
 
     def _room_task(self, site: StoreySite, room: DividedRoom) -> RoomTask:
         heated = room.heated
-        height = self.house.manifolds[room.manifold].height
+        inside = (
+            number
+            for number, place in zip(site.numbers, site.manifolds, strict=True)
+            if place.room == site.place_of(heated)
+        )
+        height = max(self.house.manifolds[number].height for number in (room.manifold, *inside))
         return RoomTask(
             id=heated.room.id,
             room=required(heated.outline, "the outline of a room that is drawn"),
@@ -221,6 +226,7 @@ class Draughtsman:
             loops=heated.loops,
             strip=_strip(room),
             manifold=site.numbers.index(room.manifold),
+            only=heated.room.manifold is not None,
             numbered=heated.numbered,
         )
 
@@ -265,11 +271,19 @@ def _key(room: DividedRoom) -> tuple[int, float]:
 def _measured(inputs: DesignsInputs, room: DividedRoom, storey: DrawnStorey | None) -> DividedRoom:
     """The room with the lengths of its drawn circuits; those that could not be drawn share what is left of the field as
     it was estimated: all of it where none is drawn, in as many circuits as the layout names."""
-    drawn = [] if storey is None else _of_room(storey, room.heated)
+    if storey is None:
+        return room
+    drawn = _of_room(storey, room.heated)
     if not any(drawn):
         return in_circuits(room, len(drawn)) if drawn else room
-    height = inputs.all_manifolds[room.manifold].height
-    loops = [_left(room, drawn) if circuit is None else _loop(circuit, height) for circuit in drawn]
+    served = [
+        room.manifold if circuit is None else storey.site.numbers[circuit.manifold] for circuit in drawn
+    ]
+    heights = [inputs.all_manifolds[number].height for number in served]
+    loops = [
+        _left(room, drawn) if circuit is None else _loop(circuit, height)
+        for circuit, height in zip(drawn, heights, strict=True)
+    ]
     in_fields = math.fsum(loop.field_length for loop in loops)
     circuits = tuple(
         replace(loop, id=str(number), area=room.heated.field_area * loop.field_length / in_fields)
@@ -281,7 +295,8 @@ def _measured(inputs: DesignsInputs, room: DividedRoom, storey: DrawnStorey | No
             circuits=circuits,
             field_length=in_fields,
             pipe_length=math.fsum(circuit.total_length for circuit in circuits),
-        )
+        ),
+        drawn_on=tuple(served),
     )
 
 

@@ -139,13 +139,12 @@ def _long_tails(storey: DrawnStorey, drawn: DrawnHouse) -> Iterator[Finding]:
         if one.tail_length <= _MOST_IN_TAILS * one.path.length:
             continue
         room = site.rooms[one.room]
-        manifold = site.numbers.index(drawn.divided[room.index].manifold)
         yield Finding.at(
             "long_tails",
             room.pointer,
             value=one.tail_length,
             limit=_MOST_IN_TAILS * one.path.length,
-            detail=f"The shortest way takes {2.0 * float(shortest[manifold, one.room]):.1f} m of both",
+            detail=f"The shortest way takes {2.0 * float(shortest[one.manifold, one.room]):.1f} m of both",
             subject=room.circuit_label(one.id),
             source="Common practice, no source",
             quantity="both_tails_length",

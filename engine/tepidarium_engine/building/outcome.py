@@ -72,7 +72,7 @@ class RoomDesign:
     ``temperature_drop`` [K] colder. ``heat_missing`` [W] is what another emitter must give. A room that tails alone
     heat has no ``circuit_ids``, and None for all that goes with circuits. ``pattern`` is None there, too;
     ``peripheral`` None where no strip lies closer than the room; both parts of the floor are in ``heat_output`` and the
-    surface.
+    surface. ``manifold`` serves the room; others that stand in a hall may serve parts of it, as its circuits say.
     """
 
     id: str

@@ -67,9 +67,13 @@ def _in_doorway(storey: DrawnStorey, place: ManifoldPlace) -> bool:
 def _middle(drawn: DrawnHouse, storey: DrawnStorey, number: int) -> Point | None:
     """Of the ports of a manifold; ``None`` where not all of its circuits are drawn."""
     rooms = [drawn.divided[room.index] for room in storey.site.rooms]
-    own = {room.heated.room.id for room in rooms if room.manifold == number}
-    names = {circuit for room in rooms if room.manifold == number for circuit in room.circuit_ids}
-    circuits = [one for one in storey.layout.circuits if storey.site.rooms[one.room].room.id in own]
+    names = {
+        circuit
+        for room in rooms
+        for circuit, on in zip(room.circuit_ids, room.manifolds, strict=True)
+        if on == number
+    }
+    circuits = [one for one in storey.layout.circuits if storey.site.numbers[one.manifold] == number]
     if not circuits or {one.id for one in circuits} != names:
         return None
     ends = _ends(circuits)

@@ -71,8 +71,8 @@ class _Question:
         """Circuits on each manifold."""
         counts = [0] * len(self.site.numbers)
         for room in self.site.rooms:
-            own = self.divided[room.index]
-            counts[self.site.numbers.index(own.manifold)] += len(own.loops.circuits)
+            for manifold in self.divided[room.index].manifolds:
+                counts[self.site.numbers.index(manifold)] += 1
         return counts
 
 

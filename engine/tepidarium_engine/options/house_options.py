@@ -102,7 +102,7 @@ def evaluated(search: FrontSearch, option: HouseOption) -> DesignOption:
         cost = math.fsum(search.price(choice, place) for place, choice in enumerate(option.choices))
         cost += 0.0 if coils is None else coils.coils_price
     rooms = tuple(_room(search, place, choice, water) for place, choice in enumerate(option.choices))
-    ports = Counter(room.manifold for room in divided for _ in room.loops.circuits)
+    ports = Counter(manifold for room in divided for manifold in room.manifolds)
     return DesignOption(
         number=0,
         supply_temperature=option.supply,

@@ -47,7 +47,9 @@ def _of_room(
         there, back = ((), ()) if route is None else (route.flow.pieces, route.back.pieces)
         path = PipePath((*there, _turn(place, task.tail_pitch), *back))
         port = tails.ports.index(place.circuit) + 1
-        circuits.append(StoreyCircuit(place.circuit, index, port, path, 0.0, floor))
+        circuits.append(
+            StoreyCircuit(place.circuit, index, task.rooms[index].manifold, port, path, 0.0, floor)
+        )
     return circuits, ()
 
 

@@ -14,7 +14,7 @@ from ..plan.outlines.overlays import difference, union
 from ..spreading import Spread, largest_first
 from .circuit_numbers import CircuitNumbers, unrouted
 from .division.fields import more_circuits
-from .halls.bare_halls import FullerStorey, barest_hall, is_fuller
+from .halls.bare_halls import FullerStorey, barest_hall, circuits_of_rooms, is_fuller
 from .halls.bare_slots import with_asides
 from .halls.cut_off_floor import with_side_loops
 from .judging.storey_judge import crowding, fault_of, least_apart, off_floor
@@ -76,8 +76,8 @@ def laid_storey(
     storey. Rooms are laid independently of each other; ``spread`` may do so on several cores.
     """
     memory = StoreyMemory() if memory is None else memory
-    storey = FullerStorey(task)
     layout, without_loops, led = _first_layout(task, memory, spread)
+    storey = FullerStorey(task, circuits_of_rooms(led))
     narrow = layout.narrow
     for _ in range(_FULLER):
         hall = barest_hall(task, led)
@@ -86,7 +86,9 @@ def laid_storey(
         tried = storey.fuller(hall, led, without_loops, lambda one: _all_have_a_way(one, memory))
         laid = ((one, *_laid(one.task, memory, spread)) for one in tried)
         fuller = (
-            (*one, with_asides(one[0].task, one[1])) for one in laid if is_fuller(task, hall, one[1], layout)
+            (*one, with_asides(one[0].task, one[1]))
+            for one in laid
+            if one[0].has_ports(one[1]) and is_fuller(task, hall, one[1], layout)
         )
         better = next((one for one in fuller if is_fuller(task, hall, one[3], led)), None)
         if better is None:
@@ -114,7 +116,7 @@ def _laid(task: StoreyTask, memory: StoreyMemory, spread: Spread) -> tuple[Store
     tails = all_tails(with_all_pairs(numbers, by_manifold))
     drawn = sorted(
         (circuit for laid in rooms for circuit in laid.circuits),
-        key=lambda one: (task.rooms[one.room].manifold, one.port),
+        key=lambda one: (one.manifold, one.port),
     )
     sound, unplaced = _sound(task, drawn)
     circuits, loops = with_side_loops(task, sound, tails.lanes)

@@ -1,11 +1,12 @@
-"""A circuit more for floor of a hall that tails cut off, and that no passing circuit has length for: one of the hall's
-own where its pair has a way, else one of a room whose pipe passes that floor, so that these have length for it."""
+"""Circuits for floor of a hall that tails cut off, and that no passing circuit has length for: of every manifold that
+stands in the hall, else one more of the hall's own where its pair has a way, else one more of a room whose pipe passes
+that floor, so that these have length for it."""
 
 from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import shapely
@@ -19,9 +20,10 @@ from ..model.layout_records import StoreyCircuit, StoreyLayout, StoreyTask
 from ..model.tail_records import RoutedTails, UnroutedTail
 from .cut_off_floor import free_parts, loop_rules
 from .floor_apart import with_part
+from .hall_cells import cut_between_manifolds
 from .side_loops import borders
 
-__all__ = ["FullerStorey", "barest_hall", "is_fuller"]
+__all__ = ["FullerStorey", "barest_hall", "circuits_of_rooms", "is_fuller"]
 
 _MOST_BARE = 0.06
 """Share of a hall that may stay bare."""
@@ -38,16 +40,19 @@ _TOUCH = 0.02
 @dataclass(frozen=True)
 class FullerStorey:
     """A storey in which less floor of halls may stay bare: with parts of ``halls``, one for each that is named, as so
-    many rooms after its own. ``more``: rooms with a circuit more, named once for each."""
+    many rooms after its own. ``counts``: circuits by room before."""
 
     task: StoreyTask
+    counts: Mapping[int, int]
     halls: tuple[int, ...] = ()
-    more: tuple[int, ...] = ()
 
     def as_asked(self, layout: StoreyLayout, narrow: tuple[UnroutedTail, ...]) -> StoreyLayout:
         """The layout with all circuits in the rooms of the storey that was asked for, and its ``narrow`` places."""
         names, room = self._names(layout), self._room
-        tails = layout.tails
+        tails, more = layout.tails, Counter[int]()
+        for index, count in circuits_of_rooms(layout).items():
+            more[room(index)] += count
+        more.subtract(self.counts)
         places = (replace(one, circuit=names[one.circuit], room=room(one.room)) for one in tails.places)
         routes = (
             replace(one, circuit=names[one.circuit], rooms=tuple(map(room, one.rooms)))
@@ -71,7 +76,7 @@ class FullerStorey:
             ),
             fewer=tuple(replace(one, room=room(one.room)) for one in layout.fewer),
             narrow=narrow,
-            more=tuple(map(room, self.more)),
+            more=tuple(sorted(more.elements())),
         )
 
     def fuller(
@@ -81,25 +86,34 @@ class FullerStorey:
         without_loops: Sequence[StoreyCircuit],
         all_have_a_way: Callable[[StoreyTask], bool],
     ) -> Iterator[FullerStorey]:
-        """With one circuit more for floor of a hall, the best way first; ``layout``: of this storey, ``without_loops``:
+        """With more circuits for floor of a hall, the best way first; ``layout``: of this storey, ``without_loops``:
         its circuits before loops were laid on floor that is cut off.
 
-        Of 189 layings of storeys 57 had so bare a hall: 5 times a part of it could be a room, 7 times a host had a way,
-        8 of the 12 were kept.
+        In 100 storeys in the style of measured buildings 35 halls were cut, 22 of these kept; 4 times a part could be a
+        room, all kept; 7 times a host had a way, 3 kept.
         """
         task = replace(self.task, tail_pitch=layout.tail_pitch, least_tail_pitch=math.inf)
-        counts = _on_manifolds(task, layout)
+        counts = _on_manifolds(task, circuits_of_rooms(layout))
         able = {index for index, room in enumerate(task.rooms) if counts[room.manifold] < task.most_circuits}
+        cut = cut_between_manifolds(task, hall, circuits_of_rooms(layout)) if able else None
+        if cut is not None and all_have_a_way(cut):
+            yield replace(self, task=cut, halls=(*self.halls, *[hall] * (len(cut.rooms) - len(task.rooms))))
         part = _part(task, layout, without_loops, hall) if hall in able else None
         parted = None if part is None else next(filter(all_have_a_way, with_part(task, hall, part)), None)
         if parted is not None:
-            yield FullerStorey(parted, (*self.halls, hall), (*self.more, hall))
+            yield replace(self, task=parted, halls=(*self.halls, hall))
         for index in _hosts(task, layout, without_loops, able - {hall}, hall):
             count = sum(one.room == index for one in layout.circuits) + 1
             rooms = (*task.rooms[:index], replace(task.rooms[index], count=count), *task.rooms[index + 1 :])
             host = replace(task, rooms=rooms)
             if all_have_a_way(host):
-                yield FullerStorey(host, self.halls, (*self.more, index))
+                yield replace(self, task=host)
+
+    def has_ports(self, layout: StoreyLayout) -> bool:
+        """Whether no manifold has more circuits than it may, or than it had before."""
+        before = _on_manifolds(self.task, self.counts)
+        now = _on_manifolds(self.task, circuits_of_rooms(layout))
+        return all(count <= max(self.task.most_circuits, before[number]) for number, count in now.items())
 
     def _room(self, index: int) -> int:
         own = len(self.task.rooms) - len(self.halls)
@@ -146,10 +160,17 @@ def _bare(task: StoreyTask, circuits: Sequence[StoreyCircuit], index: int) -> sh
     return bare_floor(task.plan.rooms[index], map(line_of, circuits), task.rooms[index].pipe_spacing)
 
 
-def _on_manifolds(task: StoreyTask, layout: StoreyLayout) -> Counter[int]:
-    """Circuits of each manifold."""
-    rooms = [one.room for one in layout.circuits] + [one.room for one in layout.unplaced]
-    return Counter(task.rooms[room].manifold for room in rooms)
+def _on_manifolds(task: StoreyTask, rooms: Mapping[int, int]) -> Counter[int]:
+    """Circuits of each manifold, from those of each of the ``rooms``."""
+    counts = Counter[int]()
+    for room, count in rooms.items():
+        counts[task.rooms[room].manifold] += count
+    return counts
+
+
+def circuits_of_rooms(layout: StoreyLayout) -> Counter[int]:
+    """How many each room has, drawn or not."""
+    return Counter([one.room for one in layout.circuits] + [one.room for one in layout.unplaced])
 
 
 def _hosts(

@@ -139,19 +139,17 @@ class _Search:
         self.turns: dict[tuple[int, Point], float] = {}
 
     def corners(self) -> list[Point] | None:
-        """Of the cheapest way that does not cross itself, where one is found soon, else of the cheapest: a search
-        takes a full turn to change to a track beside its own."""
-        first = self._cheapest()
-        found = first
+        """Of the cheapest way that does not cross itself, where one is found soon: a search takes a full turn to change
+        to a track beside its own."""
         for _ in range(_MOST_TURNS):
+            found = self._cheapest()
             if found is None:
-                break
+                return None
             crossed = _crossed([place for place, _ in found])
             if crossed is None:
                 return _straightened([place for place, _ in found])
             self.barred.add(found[min(crossed, len(found) - 2)][1])
-            found = self._cheapest()
-        return None if first is None else _straightened([place for place, _ in first])
+        return None
 
     def _cheapest(self) -> list[tuple[Point, _Key]] | None:
         """Places of the way that leads on, the first at the start, each with the state in which it is reached."""

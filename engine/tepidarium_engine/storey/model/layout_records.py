@@ -32,10 +32,10 @@ __all__ = [
 class RoomTask:
     """A room of the storey, in the storey's frame. ``count`` None: as many circuits as the limit asks for;
     0: not heated, but tails may pass. However little floor the tails of others leave it gets the ``least`` number.
-    ``manifold``: number of the one that serves it. ``numbered``: what the
-    numbers of its circuits are put after; None: its name and a hyphen. ``loops``: even without
-    circuits of its own it gets loops of circuits that pass it on floor that tails cut off. Pipe lies closer in its
-    ``strip``."""
+    ``manifold``: number of the one that serves it; others that stand in it may serve parts of it, unless it is to be
+    ``only`` that one. ``numbered``: what the numbers of its circuits are put after; None: its name and a hyphen.
+    ``loops``: even without circuits of its own it gets loops of circuits that pass it on floor that tails cut off. Pipe
+    lies closer in its ``strip``."""
 
     id: str
     room: RoomOutline
@@ -46,6 +46,7 @@ class RoomTask:
     least: int = 0
     joints: tuple[Segment, ...] = ()
     manifold: int = 0
+    only: bool = False
     numbered: str | None = None
     loops: bool = False
     strip: CloserStrip | None = None
@@ -76,11 +77,12 @@ class StoreyTask:
 
 @dataclass(frozen=True)
 class StoreyCircuit:
-    """One circuit from its port and back: ``path`` is the whole pipe, ``field_length`` [m] what of it heats
-    its own ``floor``."""
+    """One circuit from its port on a ``manifold`` and back: ``path`` is the whole pipe, ``field_length`` [m] what of
+    it heats its own ``floor``."""
 
     id: str
     room: int
+    manifold: int
     port: int
     path: PipePath
     field_length: float

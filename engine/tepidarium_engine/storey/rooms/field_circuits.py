@@ -22,7 +22,9 @@ def laid_single(own: OwnFloor) -> LaidRoom:
         refusal = required(laid.refusal, "the reason why nothing is laid")
         return LaidRoom((), (refused(place.circuit, index, refusal),))
     length = laid.path.length
-    bare = StoreyCircuit(place.circuit, index, own.port(0), laid.path, length, own.outline.placed)
+    bare = StoreyCircuit(
+        place.circuit, index, own.room.manifold, own.port(0), laid.path, length, own.outline.placed
+    )
     return joined_to_tails(own, [bare])
 
 

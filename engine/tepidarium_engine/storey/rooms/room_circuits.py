@@ -12,10 +12,12 @@ import shapely
 from shapely import LineString
 from shapely.errors import GEOSException
 
+from ...checking import Point
 from ...errors import InvariantError
 from ...plan.laying.laying import Refusal
 from ...plan.outlines.overlays import intersection
-from ...plan.pipes.pipe_path import PipePath
+from ...plan.pipes.pipe_path import Line, PipePath
+from ...plan.tolerances import GRID
 from ..division.division import divided
 from ..model.division_records import DividedCircuit, DividedRoom, DivisionRequest, JointCrossing
 from ..model.layout_records import LaidRoom, StoreyCircuit, StoreyTask
@@ -117,6 +119,7 @@ def _joined_at_entry(own: OwnFloor, found: DividedRoom) -> LaidRoom:
             StoreyCircuit(
                 own.places[number].circuit,
                 own.index,
+                own.room.manifold,
                 own.port(number),
                 circuit.path,
                 circuit.length,
@@ -134,11 +137,27 @@ def _from_manifold(own: OwnFloor, request: DivisionRequest, circuit: DividedCirc
     place, path = own.places[number], circuit.path
     if own.inlet.corners or any(route.circuit == place.circuit for route in own.routed.routes):
         flow, back = own.tails[number]
-        path = PipePath(flow.pieces + path.pieces + back.reversed().pieces)
+        there, on = _meeting(flow, path.start), _meeting(back, path.end)
+        path = PipePath(there.pieces + path.pieces + on.reversed().pieces)
     crossings = tuple(_crossings(request, path, number))
     return StoreyCircuit(
-        place.circuit, own.index, own.port(number), path, circuit.length, circuit.piece, crossings
+        place.circuit,
+        own.index,
+        own.room.manifold,
+        own.port(number),
+        path,
+        circuit.length,
+        circuit.piece,
+        crossings,
     )
+
+
+def _meeting(tail: PipePath, place: Point) -> PipePath:
+    """A tail that ends exactly where the pipe in its piece begins: they are found in other frames."""
+    last = tail.pieces[-1]
+    if not isinstance(last, Line) or math.dist(last.end, place) > GRID:
+        return tail
+    return PipePath((*tail.pieces[:-1], Line(last.start, place)))
 
 
 def _crossings(request: DivisionRequest, path: PipePath, number: int) -> Iterator[JointCrossing]:
