@@ -68,9 +68,9 @@ from .building.records import (
     TailInsulation,
 )
 from .building.remedies import remedies
-from .building.siting import sited_house
+from .building.sited_design import sited_design
 from .building.tail_heat import insulated_length
-from .building.whole_design import WholeDesign, whole_design
+from .building.whole_design import WholeDesign
 from .cautions import once
 from .checking import check
 from .drawing_sheet import DrawingSheet
@@ -159,7 +159,7 @@ def _designed(
 ) -> WholeDesign:
     """The design of the house with what was ``decided`` for its rooms."""
     rooms, due = with_proposed_joints(inputs, rooms_to_heat(inputs))
-    return whole_design(sited_house(inputs, decided(rooms), spread), due)
+    return sited_design(inputs, decided(rooms), due, spread)
 
 
 def _aimed(inputs: DesignsInputs, objective: DesignObjective, spread: Spread) -> DesignsResult:

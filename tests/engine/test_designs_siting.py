@@ -27,6 +27,7 @@ from tepidarium_engine.designs import (
 from tepidarium_engine.errors import InputError
 from tepidarium_engine.manifold_position import ManifoldPositionInputs, ManifoldRoom
 
+from tests.storeys.buildings import building
 from tests.storeys.case import rect
 
 FLOOR = BuildUp("floor", resistance_below=2.5, temperature_below=8.0, covering_resistance=0.05)
@@ -302,3 +303,13 @@ def test_ports_at_the_foot_of_a_joint_that_go_to_one_side_are_told() -> None:
     assert "movement joint" in told.places[0].message
     aside = designs.calculate(_two_squares(position=(1.0, 0.0)))
     assert "ports_moved" not in {finding.code for finding in aside.findings}
+
+
+@pytest.mark.parametrize("number", [4, 21])
+def test_manifolds_have_ports_for_circuits_that_come_with_closer_spacings(number: int) -> None:
+    """Their places were found for fewer circuits, at the wider spacings of rooms that tails of others do not cross yet.
+    Manifolds of 2 to 12 ports are what the trade sells (common practice, no source)."""
+    result = designs.calculate(building(number))
+    assert result.layout is not None and not result.layout.unplaced
+    assert all(manifold.circuit_count <= 12 for manifold in result.manifolds)
+    assert "too_many_circuits" not in {finding.code for finding in result.findings}

@@ -83,7 +83,7 @@ class RoomToHeat:
     that of its field, and so their cooling over the drop in the field. ``greatest_drop`` [K] is the most by which the
     field may cool the water, as tails cool it, too. With ``loops`` circuits that pass it are laid with
     loops on its floor though it has none of its own. Numbers of its circuits are put after ``numbered`` where there are
-    several. Pipe lies closer in the ``strip``.
+    several. Pipe lies closer in the ``strip``. Manifolds have ``ports`` for so many circuits of it at least.
     """
 
     index: int
@@ -105,6 +105,7 @@ class RoomToHeat:
     adopted_joints: tuple[AdoptedJoint, ...] = ()
     kept: KeptRoom | None = None
     strip: HeatedStrip | None = None
+    ports: int = 0
 
     @cached_property
     def divisions(self) -> dict[tuple[float, ...], tuple[DesignsInputs, object]]:

@@ -21,6 +21,7 @@ from .former_records import FormerDesign, FormerFinding, FormerRoom
 from .house_joints import HouseJoint
 from .records import BuildUp, DesignRoom, DesignsInputs, HouseToDesign
 from .room_strips import check_strip, heated_strip
+from .sited_design import sited_design
 from .siting import sited_house
 from .whole_design import WholeDesign, whole_design
 
@@ -39,11 +40,11 @@ def design_keeping(
     Raises ``InputError`` as ``whole_design``.
     """
     if not former_rooms(inputs, former):
-        return whole_design(sited_house(inputs, rooms, spread), due)
+        return sited_design(inputs, rooms, due, spread)
     kept = _keeping(inputs, rooms, due, spread, former)
     if kept is not None and not _violations(kept.findings) - _violations(former.findings):
         return kept
-    by_rule = whole_design(sited_house(inputs, rooms, spread), due)
+    by_rule = sited_design(inputs, rooms, due, spread)
     if kept is not None and _violations(kept.findings).total() <= _violations(by_rule.findings).total():
         return kept
     return by_rule

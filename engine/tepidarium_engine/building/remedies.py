@@ -169,7 +169,7 @@ class _Trials:
         before = self.design.sited
         try:
             rooms = tuple(
-                replace(room, adopted_joints=own.adopted_joints, kept=own.kept)
+                replace(room, adopted_joints=own.adopted_joints, kept=own.kept, ports=own.ports)
                 for room, own in zip(rooms_to_heat(inputs), before.house.rooms, strict=True)
             )
             house = replace(house_of(inputs, rooms), measured=before.house.measured)

@@ -55,7 +55,7 @@ def served_by(house: House, ways: Array, circuits: list[int]) -> tuple[int, ...]
         if len(manifolds) < 2 or not rooms:
             continue
         rows = [room.index for room in rooms]
-        counts = np.array([circuits[row] for row in rows])
+        counts = np.array([max(circuits[room.index], room.ports) for room in rooms])
         costs = 2.0 * ways[np.ix_(rows, list(manifolds))].T * counts[None, :]
         shared = rooms_shared(costs, counts, house.inputs.limits.maximum_circuits)
         for row, manifold in zip(rows, shared or [], strict=bool(shared)):

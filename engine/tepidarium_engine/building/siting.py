@@ -277,7 +277,8 @@ class _Siting:
     def _demands(self, divided: Sequence[DividedRoom]) -> list[RoomDemand]:
         drawn = {room.index: place for place, room in enumerate(self.site.rooms)}
         return [
-            RoomDemand(drawn.get(room.index), len(divided[room.index].loops.circuits)) for room in self.rooms
+            RoomDemand(drawn.get(room.index), max(room.ports, len(divided[room.index].loops.circuits)))
+            for room in self.rooms
         ]
 
     def _longest(self, divided: Sequence[DividedRoom]) -> float:

@@ -96,8 +96,11 @@ class FullerStorey:
         counts = _on_manifolds(task, circuits_of_rooms(layout))
         able = {index for index, room in enumerate(task.rooms) if counts[room.manifold] < task.most_circuits}
         cut = cut_between_manifolds(task, hall, circuits_of_rooms(layout)) if able else None
-        if cut is not None and all_have_a_way(cut):
+        if cut is not None:
             yield replace(self, task=cut, halls=(*self.halls, *[hall] * (len(cut.rooms) - len(task.rooms))))
+        if layout.tails.unrouted:
+            # One circuit more has no way where some have none already.
+            return
         part = _part(task, layout, without_loops, hall) if hall in able else None
         parted = None if part is None else next(filter(all_have_a_way, with_part(task, hall, part)), None)
         if parted is not None:
@@ -133,13 +136,16 @@ class FullerStorey:
 
 def barest_hall(task: StoreyTask, layout: StoreyLayout) -> int | None:
     """The room with circuits that tails of others cross, of which the largest share is bare; ``None``: none is so bare
-    that it matters, or the storey is too large to be laid again, or some of its circuits have no way as it is."""
+    that it matters, or the storey is too large to be laid again."""
     crossed = sorted({lane.room for lane in layout.tails.lanes if lane.room < len(task.rooms)})
     halls = [index for index in crossed if task.rooms[index].count != 0 and not task.rooms[index].joints]
     shares = {index: _bare_share(task, layout.circuits, index) for index in halls}
     barest = max(halls, key=lambda index: shares[index], default=None)
-    few = len(layout.circuits) <= _FEW and not layout.tails.unrouted
-    return barest if few and barest is not None and shares[barest] > _MOST_BARE else None
+    return (
+        barest
+        if len(layout.circuits) <= _FEW and barest is not None and shares[barest] > _MOST_BARE
+        else None
+    )
 
 
 def is_fuller(task: StoreyTask, hall: int, layout: StoreyLayout, before: StoreyLayout) -> bool:
