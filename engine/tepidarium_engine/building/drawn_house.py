@@ -149,11 +149,12 @@ class Draughtsman:
         self.filling |= bare
         return begins
 
-    def without_way(self, storey: int, divided: Sequence[DividedRoom]) -> int:
+    def without_way(self, storey: int, divided: Sequence[DividedRoom], *, all_or_none: bool = False) -> int:
         """Circuits of a storey whose tails find no way beside the others although there is one to their rooms: known
-        before anything is drawn."""
+        before anything is drawn. With ``all_or_none`` only the first of them are found, which takes less time."""
         site = self._site(storey)
-        return _reachable(site, rooms_without_way(self._task(site, divided), self._memory(site)))
+        task, memory = self._task(site, divided), self._memory(site)
+        return _reachable(site, rooms_without_way(task, memory, all_or_none=all_or_none))
 
     def left_out(self, storey: int, divided: Sequence[DividedRoom]) -> int:
         """Circuits of a storey that are not drawn although there is a way to their rooms."""

@@ -137,27 +137,49 @@ def _drawable(
     """With the places from which all can be drawn, or most of those tried: a tail may find no way, or a field be hard
     to begin, where tails are shortest. What is drawn here is not drawn again."""
     fields: dict[int, StoreyMemory] = {}
-    tried: list[tuple[int, int, Draughtsman]] = []
+    tried: list[_Tried] = []
     drawn = 0
-    for number in range(_PLACES):
+    for _ in range(_PLACES):
         draughtsman = Draughtsman(now, spread, fields)
-        left = [draughtsman.without_way(siting.site.number, divided) for siting in sitings]
-        if not any(left):
+        numbers = tuple(siting.site.number for siting in sitings)
+        lacking = [bool(draughtsman.without_way(number, divided, all_or_none=True)) for number in numbers]
+        if any(lacking):
+            tried.append(_Tried(draughtsman, numbers, divided))
+        else:
             drawn_first = division_to_draw(now, draughtsman)
-            left = [draughtsman.left_out(siting.site.number, drawn_first) for siting in sitings]
+            left = [draughtsman.left_out(number, drawn_first) for number in numbers]
+            lacking = [count > 0 for count in left]
+            tried.append(_Tried(draughtsman, numbers, divided, sum(left)))
             drawn += 1
-        tried.append((sum(left), number, draughtsman))
-        if not any(left) or drawn == _DRAWN:
+        if not any(lacking) or drawn == _DRAWN:
             break
         sitings = [
-            siting.elsewhere(now) if more else siting for siting, more in zip(sitings, left, strict=True)
+            siting.elsewhere(now) if more else siting for siting, more in zip(sitings, lacking, strict=True)
         ]
         try:
             now = house_of(_with_places(asked, sitings, divided), asked.rooms)
         except InputError:  # no other place is left
             break
         divided = first_division(now).divided
-    return min(tried, key=lambda each: each[:2])[2]
+    # Most houses are drawn whole at one of their places: circuits without a way need not be counted then.
+    whole = [one.draughtsman for one in tried if one.left == 0]
+    return whole[0] if whole else min(tried, key=_Tried.count).draughtsman
+
+
+class _Tried(NamedTuple):
+    """Places of the manifolds of some storeys, by ``numbers``; ``left``: circuits that were not drawn from them, where
+    they were drawn."""
+
+    draughtsman: Draughtsman
+    numbers: tuple[int, ...]
+    divided: Sequence[DividedRoom]
+    left: int | None = None
+
+    def count(self) -> int:
+        """Circuits that are not drawn, or have no way."""
+        if self.left is not None:
+            return self.left
+        return sum(self.draughtsman.without_way(number, self.divided) for number in self.numbers)
 
 
 def rooms_of_others(rooms: Sequence[RoomToHeat], name: str | None) -> frozenset[int]:

@@ -83,7 +83,7 @@ def laid_storey(
         hall = barest_hall(task, led)
         if hall is None:
             break
-        tried = storey.fuller(hall, led, without_loops, lambda one: _all_have_a_way(one, memory))
+        tried = storey.fuller(hall, led, without_loops, lambda one: not rooms_without_way(one, memory, all_or_none=True))
         laid = ((one, *_laid(one.task, memory, spread)) for one in tried)
         fuller = (
             (*one, with_asides(one[0].task, one[1])) for one in laid if is_fuller(task, hall, one[1], layout)
@@ -194,17 +194,12 @@ class _Round(NamedTuple):
         return round(bare, 3), longer, round(beyond, 3)
 
 
-def rooms_without_way(task: StoreyTask, memory: StoreyMemory) -> list[int]:
-    """Rooms of the circuits whose tails find no way at the pitch that is asked for, one for each of them."""
+def rooms_without_way(task: StoreyTask, memory: StoreyMemory, *, all_or_none: bool = False) -> list[int]:
+    """Rooms of the circuits whose tails find no way at the pitch that is asked for, one for each of them; with
+    ``all_or_none`` those of the first ones: whether there are any is told sooner than which."""
     numbers = CircuitNumbers.of(task, memory.lanes)
-    found = numbers.routed(last=False)
+    found = numbers.routed(last=False, all_or_none=all_or_none)
     return [numbers.rooms[tail.circuit] for tails in found for tail in tails.unrouted]
-
-
-def _all_have_a_way(task: StoreyTask, memory: StoreyMemory) -> bool:
-    """Whether the tails of all circuits do: told sooner than which do not."""
-    found = CircuitNumbers.of(task, memory.lanes).routed(last=False, all_or_none=True)
-    return not any(tails.unrouted for tails in found)
 
 
 def _laid_rooms(
