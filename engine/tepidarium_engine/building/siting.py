@@ -26,6 +26,7 @@ from .house import House, StoreySite, house_of
 from .records import DesignsInputs, Manifold
 from .serving import NO_WAY
 from .solving import division_to_draw, first_division
+from .tried_places import TriedPlaces, best_places
 
 __all__ = ["SitedHouse", "rooms_of_others", "sited_house"]
 
@@ -137,19 +138,19 @@ def _drawable(
     """With the places from which all can be drawn, or most of those tried: a tail may find no way, or a field be hard
     to begin, where tails are shortest. What is drawn here is not drawn again."""
     fields: dict[int, StoreyMemory] = {}
-    tried: list[_Tried] = []
+    tried: list[TriedPlaces] = []
     drawn = 0
     for _ in range(_PLACES):
         draughtsman = Draughtsman(now, spread, fields)
         numbers = tuple(siting.site.number for siting in sitings)
-        lacking = [bool(draughtsman.without_way(number, divided, all_or_none=True)) for number in numbers]
+        lacking = [not draughtsman.all_have_a_way(number, divided) for number in numbers]
         if any(lacking):
-            tried.append(_Tried(draughtsman, numbers, divided))
+            tried.append(TriedPlaces(draughtsman, numbers, divided))
         else:
             drawn_first = division_to_draw(now, draughtsman)
             left = [draughtsman.left_out(number, drawn_first) for number in numbers]
             lacking = [count > 0 for count in left]
-            tried.append(_Tried(draughtsman, numbers, divided, sum(left)))
+            tried.append(TriedPlaces(draughtsman, numbers, divided, sum(left)))
             drawn += 1
         if not any(lacking) or drawn == _DRAWN:
             break
@@ -161,25 +162,7 @@ def _drawable(
         except InputError:  # no other place is left
             break
         divided = first_division(now).divided
-    # Most houses are drawn whole at one of their places: circuits without a way need not be counted then.
-    whole = [one.draughtsman for one in tried if one.left == 0]
-    return whole[0] if whole else min(tried, key=_Tried.count).draughtsman
-
-
-class _Tried(NamedTuple):
-    """Places of the manifolds of some storeys, by ``numbers``; ``left``: circuits that were not drawn from them, where
-    they were drawn."""
-
-    draughtsman: Draughtsman
-    numbers: tuple[int, ...]
-    divided: Sequence[DividedRoom]
-    left: int | None = None
-
-    def count(self) -> int:
-        """Circuits that are not drawn, or have no way."""
-        if self.left is not None:
-            return self.left
-        return sum(self.draughtsman.without_way(number, self.divided) for number in self.numbers)
+    return best_places(tried).draughtsman
 
 
 def rooms_of_others(rooms: Sequence[RoomToHeat], name: str | None) -> frozenset[int]:

@@ -241,9 +241,7 @@ class _Search:
     def _straight_on(self, key: _Key, label: _Label, legs: Sequence[_Leg]) -> None:
         """Runs along the axes reach every node of their track; only stubs at the start go on straight."""
         for leg in legs:
-            self._offer(
-                label.cost + leg.cost, label.straight + 2.0 * leg.half, leg.node, label.heading, key
-            )
+            self._offer(label.cost + leg.cost, label.straight + 2.0 * leg.half, leg.node, label.heading, key)
 
     def _finish(self, key: _Key, label: _Label, length: float, extra: float) -> None:
         bend = self._turn(label.heading, self.arrival)
