@@ -19,7 +19,7 @@ from ..storey.narrow_places import least_tail_pitch
 from ..storey.sketched_storey import sketched_storey
 from ..storey.storey_layout import StoreyMemory, first_without_way, laid_storey, rooms_without_way
 from .circuits import DividedRoom, balance, in_circuits, loses_too_much
-from .drawn_storey import DrawnStorey
+from .drawn_storey import Drawing, DrawnStorey
 from .floors import RoomToHeat
 from .house import House, HouseState, StoreySite
 from .house_water import HouseWater
@@ -69,8 +69,8 @@ class Draughtsman:
     house: House
     spread: Spread = map
     fields: dict[int, StoreyMemory] = field(default_factory=dict)
-    layouts: dict[int, list[tuple[_Tasks, StoreyLayout]]] = field(default_factory=dict)
-    sketches: dict[int, list[tuple[_Tasks, StoreyLayout]]] = field(default_factory=dict)
+    layouts: dict[int, list[tuple[_Tasks, Drawing]]] = field(default_factory=dict)
+    sketches: dict[int, list[tuple[_Tasks, Drawing]]] = field(default_factory=dict)
     storeys: dict[int, DrawnStorey] = field(default_factory=dict)
     counts: dict[tuple[int, float], int] = field(default_factory=dict)
     least: dict[tuple[int, float], int] = field(default_factory=dict)
@@ -99,11 +99,11 @@ class Draughtsman:
         storeys = []
         for site in self.house.sites:
             task = self._task(site, divided)
-            layout = _known(self.sketches, site, task)
-            if layout is None:
-                layout = sketched_storey(task, self._memory(site))
-                self.sketches[site.number].append(((task,), layout))
-            storeys.append(DrawnStorey(site, layout, task.wall_clearance))
+            sketch = _known(self.sketches, site, task)
+            if sketch is None:
+                sketch = _on_plan(task, sketched_storey(task, self._memory(site)))
+                self.sketches[site.number].append(((task,), sketch))
+            storeys.append(DrawnStorey(site, sketch))
         numbers = {
             storey.site.rooms[place].index: number
             for storey in storeys
@@ -140,10 +140,10 @@ class Draughtsman:
     def fills(self) -> bool:
         """Whether halls stay bare in what was drawn last: from now on it is filling then; once."""
         bare = any(
-            barest_hall(tasks[0], layout) is not None
+            barest_hall(tasks[0], drawing.layout) is not None
             for number, storey in self.storeys.items()
-            for tasks, layout in self.layouts[number]
-            if layout is storey.layout
+            for tasks, drawing in self.layouts[number]
+            if drawing is storey.drawing
         )
         begins = bare and not self.filling
         self.filling |= bare
@@ -177,16 +177,14 @@ class Draughtsman:
 
     def _drawn(self, site: StoreySite, divided: Sequence[DividedRoom]) -> DrawnStorey:
         task = self._task(site, divided)
-        layout = _known(self.layouts, site, task)
-        if layout is None:
-            layout = laid_storey(task, self._memory(site), spread=self.spread)
-            self._remember_counts(site, divided, layout)
+        drawing = _known(self.layouts, site, task)
+        if drawing is None:
+            drawing = _on_plan(task, laid_storey(task, self._memory(site), spread=self.spread))
+            self._remember_counts(site, divided, drawing.layout)
             # Asked for with the numbers that it came to, the storey is the same.
-            self.layouts[site.number].append(((task, self._task(site, divided)), layout))
-        last = self.storeys.get(site.number)
-        if last is None or last.layout is not layout:
-            last = self.storeys[site.number] = DrawnStorey(site, layout, task.wall_clearance)
-        return last
+            self.layouts[site.number].append(((task, self._task(site, divided)), drawing))
+        self.storeys[site.number] = DrawnStorey(site, drawing)
+        return self.storeys[site.number]
 
     def _remember_counts(
         self, site: StoreySite, divided: Sequence[DividedRoom], layout: StoreyLayout
@@ -240,10 +238,14 @@ class Draughtsman:
 
 
 def _known(
-    made: dict[int, list[tuple[_Tasks, StoreyLayout]]], site: StoreySite, task: StoreyTask
-) -> StoreyLayout | None:
+    made: dict[int, list[tuple[_Tasks, Drawing]]], site: StoreySite, task: StoreyTask
+) -> Drawing | None:
     """What was made before for the same task."""
-    return next((layout for asked, layout in made.setdefault(site.number, []) if task in asked), None)
+    return next((drawing for asked, drawing in made.setdefault(site.number, []) if task in asked), None)
+
+
+def _on_plan(task: StoreyTask, layout: StoreyLayout) -> Drawing:
+    return Drawing(task.plan, layout, task.wall_clearance)
 
 
 def _reachable(site: StoreySite, rooms: Iterable[int]) -> int:

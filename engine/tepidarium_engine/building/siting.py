@@ -143,15 +143,13 @@ def _drawable(
     for _ in range(_PLACES):
         draughtsman = Draughtsman(now, spread, fields)
         numbers = tuple(siting.site.number for siting in sitings)
-        lacking = [not draughtsman.all_have_a_way(number, divided) for number in numbers]
-        if any(lacking):
-            tried.append(TriedPlaces(draughtsman, numbers, divided))
-        else:
+        lacking, left = [not draughtsman.all_have_a_way(number, divided) for number in numbers], None
+        if not any(lacking):
             drawn_first = division_to_draw(now, draughtsman)
-            left = [draughtsman.left_out(number, drawn_first) for number in numbers]
-            lacking = [count > 0 for count in left]
-            tried.append(TriedPlaces(draughtsman, numbers, divided, sum(left)))
+            counts = [draughtsman.left_out(number, drawn_first) for number in numbers]
+            lacking, left = [count > 0 for count in counts], sum(counts)
             drawn += 1
+        tried.append(TriedPlaces(draughtsman, numbers, divided, left))
         if not any(lacking) or drawn == _DRAWN:
             break
         sitings = [
