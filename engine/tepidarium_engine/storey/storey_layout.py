@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from typing import NamedTuple
 
 import shapely
@@ -27,7 +28,7 @@ from .narrow_places import numbers_with_a_way
 from .rooms.room_circuits import FieldMemory, RoomJob, laid_room
 from .wider_places import with_all_pairs
 
-__all__ = ["StoreyMemory", "first_without_way", "laid_storey", "rooms_without_way"]
+__all__ = ["StoreyMemory", "first_without_way", "laid_storey", "rooms_without_way", "unfilled_storey"]
 
 
 @dataclass
@@ -47,12 +48,18 @@ class StoreyMemory:
         return sum(map(len, self.fields.values()))
 
 
-class _FirstLayout(NamedTuple):
-    """A layout, its circuits before loops were laid on floor that is cut off, and the layout with pipe led aside."""
+@dataclass(frozen=True)
+class _FirstLayout:
+    """A layout of a task and its circuits before loops were laid on floor that is cut off."""
 
+    task: StoreyTask
     layout: StoreyLayout
     without_loops: list[StoreyCircuit]
-    led: StoreyLayout
+
+    @cached_property
+    def led(self) -> StoreyLayout:
+        """The layout with pipe led aside."""
+        return with_asides(self.task, self.layout)
 
 
 _ROUNDS = 4
@@ -77,7 +84,8 @@ def laid_storey(
     """
     memory = StoreyMemory() if memory is None else memory
     storey = FullerStorey(task)
-    layout, without_loops, led = _first_layout(task, memory, spread)
+    first = _first_layout(task, memory, spread)
+    layout, without_loops, led = first.layout, first.without_loops, first.led
     narrow = layout.narrow
     for _ in range(_FULLER):
         hall = barest_hall(task, led)
@@ -95,13 +103,17 @@ def laid_storey(
     return storey.as_asked(led, narrow)
 
 
+def unfilled_storey(task: StoreyTask, memory: StoreyMemory, spread: Spread = map) -> StoreyLayout:
+    """The layout of a storey but for what fills floor of halls: with all circuits that are placed in the end."""
+    return _first_layout(task, memory, spread).layout
+
+
 def _first_layout(task: StoreyTask, memory: StoreyMemory, spread: Spread) -> _FirstLayout:
     """Made once: how many circuits a manifold may have in all says nothing about it."""
     task = replace(task, most_circuits=math.inf)
     known = next((found for asked, found in memory.layouts if asked == task), None)
     if known is None:
-        layout, without_loops = _laid(task, memory, spread)
-        known = _FirstLayout(layout, without_loops, with_asides(task, layout))
+        known = _FirstLayout(task, *_laid(task, memory, spread))
         memory.layouts.append((task, known))
     return known
 
