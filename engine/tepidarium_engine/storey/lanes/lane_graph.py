@@ -64,7 +64,6 @@ class LaneGraph:
     sight: _Sight
     _found: dict[tuple[int, int], list[Run]] = field(default_factory=dict)
     _slanted: dict[int, list[Run]] = field(default_factory=dict)
-    _tracks: dict[tuple[int, int], list[tuple[float, float] | None]] = field(default_factory=dict)
 
     @cached_property
     def _places(self) -> dict[int, tuple[int, int]]:
@@ -114,28 +113,17 @@ class LaneGraph:
         if place is None:
             return []
         along, ahead = heading % 2, heading < 2
-        track, at = place[1 - along], place[along]
-        line, steps = self._lines[along][track], self._steps_on(along, track)
+        line, at = self._lines[along][place[1 - along]], place[along]
         found: list[Run] = []
         length = hugging = 0.0
-        for other, step in (
-            zip(line[at + 1 :], steps[at:], strict=True)
-            if ahead
-            else zip(line[:at][::-1], steps[:at][::-1], strict=True)
-        ):
+        for one, other in pairwise(line[at:] if ahead else line[at::-1]):
+            step = self.steps.get((one, other) if ahead else (other, one))
             if step is None:
                 break
             length += step[0]
             hugging += step[1]
             found.append(Run(other, length, hugging))
         return found if ahead else found[::-1]
-
-    def _steps_on(self, along: int, track: int) -> list[tuple[float, float] | None]:
-        """Of a track along an axis: those from each of its nodes to the next one."""
-        key = (along, track)
-        if key not in self._tracks:
-            self._tracks[key] = [self.steps.get(pair) for pair in pairwise(self._lines[along][track])]
-        return self._tracks[key]
 
 
 class _Edge:

@@ -121,22 +121,6 @@ def _shared_part(floor: Region, places: list[Point]) -> Polygon | None:
     return None
 
 
-class _Turn(NamedTuple):
-    """What a turn costs, and so much straight pipe [m] it takes off each of its legs."""
-
-    cost: float
-    tangent: float
-
-
-class _Leg(NamedTuple):
-    """A run of a heading to a node; ``half`` of its length [m] is free for the bend at either end."""
-
-    node: int
-    heading: Point
-    half: float
-    cost: float
-
-
 class _Search:
     """Search for the cheapest way (A*, Hart, Nilsson and Raphael 1968) over runs, with the room that bends
     take on both legs; what is left of the way costs at least its straight length."""
@@ -146,17 +130,13 @@ class _Search:
     ):
         self.graph, self.start, self.end = graph, *ends
         self.starts, self.radius, self.costs = starts, radius, costs
-        self.quarter = radius - 1e-7
         self.places: list[Point] = [(x, y) for x, y in graph.nodes.tolist()]
         self.rest = np.hypot(*(graph.nodes - np.array(self.end.place)).T).tolist()
         self.arrival = _on_axis((-self.end.ahead[0], -self.end.ahead[1]))
         self.barred: set[_Key] = set()
         self.labels: dict[_Key, _Label] = {}
         self.heap: list[tuple[float, _Key]] = []
-        self.least: dict[tuple[int, Point], float] = {}
-        self.turns: dict[tuple[Point, Point], _Turn] = {}
-        self.straight: dict[tuple[int, int], list[_Leg]] = {}
-        self.slanted: dict[int, list[_Leg]] = {}
+        self.turns: dict[tuple[int, Point], float] = {}
 
     def corners(self) -> list[Point] | None:
         """Of the cheapest way that does not cross itself, where one is found soon, else of the cheapest: a search
@@ -179,7 +159,7 @@ class _Search:
         heading = _on_axis(self.start.ahead)
         for node in range(self.starts):
             length = math.dist(self.start.place, self.places[node])
-            self._offer(length, length, node, heading, None)
+            self._offer(_Label(length, length, node, heading, None))
         done = set()
         while self.heap:
             _, key = heapq.heappop(self.heap)
@@ -191,96 +171,76 @@ class _Search:
         return None
 
     def _leave(self, key: _Key, label: _Label) -> None:
-        node, wanted = label.node, self.graph.wanted
-        if self.starts <= node < wanted:
-            self._finish(key, label, self.rest[node], 0.0)
-        for number, axis in enumerate(_AXES):
+        if self.starts <= label.node < self.graph.wanted:
+            self._finish(key, label, self.rest[label.node], 0.0)
+        for heading, axis in enumerate(_AXES):
+            runs = self.graph.straight(label.node, heading)
+            if not runs:
+                continue
             if axis == label.heading:
-                if label.before is None:
-                    self._straight_on(key, label, self._straight(node, number))
+                self._straight_on(key, label, runs)
                 continue
-            bend = self._turn(label.heading, axis)
-            if bend.tangent > self.radius or bend.tangent > label.straight:
-                continue
-            cost = label.cost + bend.cost
-            for leg in self._straight(node, number):
-                if leg.half >= self.quarter:
-                    self._offer(cost + leg.cost, leg.half, leg.node, axis, key)
-                if axis == self.arrival and self.starts <= leg.node < wanted:
-                    # Straight on to the end: one run, all of it free for the bend before.
-                    self._finish(key, label, self.rest[node], leg.cost - 2.0 * leg.half)
-        for leg in self._slanted(node):
-            bend = self._turn(label.heading, leg.heading)
-            if bend.tangent <= leg.half and bend.tangent <= label.straight:
-                self._offer(label.cost + bend.cost + leg.cost, leg.half, leg.node, leg.heading, key)
+            bend = self._bend(label, axis, self.radius)
+            if bend is not None:
+                for run in runs:
+                    half = run.length / 2.0
+                    if half >= self.radius - 1e-7:
+                        cost = label.cost + bend + self.costs.of(run)
+                        self._offer(_Label(cost, half, run.end, axis, key))
+                    if axis == self.arrival and self.starts <= run.end < self.graph.wanted:
+                        # Straight on to the end: one run, all of it free for the bend before.
+                        self._finish(key, label, self.rest[label.node], self.costs.of(run) - run.length)
+        for run in self.graph.slanted(label.node):
+            heading_there = _heading(self.places[label.node], self.places[run.end])
+            half = run.length / 2.0
+            bend = self._bend(label, heading_there, half)
+            if bend is not None:
+                self._offer(_Label(label.cost + bend + self.costs.of(run), half, run.end, heading_there, key))
 
-    def _straight(self, node: int, number: int) -> list[_Leg]:
-        """Runs along an axis."""
-        legs = self.straight.get((node, number))
-        if legs is None:
-            runs = self.graph.straight(node, number)
-            legs = [_Leg(run.end, _AXES[number], run.length / 2.0, self.costs.of(run)) for run in runs]
-            self.straight[node, number] = legs
-        return legs
-
-    def _slanted(self, node: int) -> list[_Leg]:
-        legs = self.slanted.get(node)
-        if legs is None:
-            legs = [
-                _Leg(
-                    run.end,
-                    _heading(self.places[node], self.places[run.end]),
-                    run.length / 2.0,
-                    self.costs.of(run),
-                )
-                for run in self.graph.slanted(node)
-            ]
-            self.slanted[node] = legs
-        return legs
-
-    def _straight_on(self, key: _Key, label: _Label, legs: Sequence[_Leg]) -> None:
+    def _straight_on(self, key: _Key, label: _Label, runs: Sequence[Run]) -> None:
         """Runs along the axes reach every node of their track; only stubs at the start go on straight."""
-        for leg in legs:
-            self._offer(label.cost + leg.cost, label.straight + 2.0 * leg.half, leg.node, label.heading, key)
+        if label.before is None:
+            for run in runs:
+                cost = label.cost + self.costs.of(run)
+                self._offer(_Label(cost, label.straight + run.length, run.end, label.heading, key))
 
     def _finish(self, key: _Key, label: _Label, length: float, extra: float) -> None:
-        bend = self._turn(label.heading, self.arrival)
-        if bend.tangent <= length and bend.tangent <= label.straight:
-            self._offer(label.cost + bend.cost + length + extra, length, -1, self.arrival, key)
+        bend = self._bend(label, self.arrival, length)
+        if bend is not None:
+            self._offer(_Label(label.cost + bend + length + extra, length, -1, self.arrival, key))
 
-    def _turn(self, heading: Point, there: Point) -> _Turn:
-        """From one heading to another; where it is too sharp, no leg is long enough for it."""
-        known = self.turns.get((heading, there))
-        if known is None:
-            turn = _angle(heading, there)
-            if turn < _SQUARE:
-                known = _Turn(0.0, -math.inf)
-            elif turn > _SHARPEST_TURN:
-                known = _Turn(0.0, math.inf)
-            else:
-                tangent = self.radius * math.tan(turn / 2.0) - 1e-7
-                known = _Turn(self.costs.bend * turn / (math.pi / 2.0), tangent)
-            self.turns[heading, there] = known
-        return known
-
-    def _offer(self, cost: float, straight: float, node: int, heading: Point, before: _Key | None) -> None:
-        key = (node, heading, straight >= self.quarter)
-        known = self.labels.get(key)
-        if (known is None or cost < known.cost - 1e-6) and key not in self.barred:
-            self.labels[key] = _Label(cost, straight, node, heading, before)
-            heapq.heappush(self.heap, (round(cost + self._left(node, heading), 6), key))
-
-    def _left(self, node: int, heading: Point) -> float:
-        """What is left of the way costs at least: its straight length, and a turn towards the end and one there."""
-        if node < 0:
+    def _bend(self, label: _Label, heading: Point, straight: float) -> float | None:
+        """What the turn costs [m]; ``None``: one of its legs is too short for it."""
+        turn = _angle(label.heading, heading)
+        if turn < _SQUARE:
             return 0.0
-        known = self.least.get((node, heading))
+        if turn > _SHARPEST_TURN:
+            return None
+        tangent = self.radius * math.tan(turn / 2.0) - 1e-7
+        if tangent > straight or tangent > label.straight:
+            return None
+        return self.costs.bend * turn / (math.pi / 2.0)
+
+    def _offer(self, label: _Label) -> None:
+        key = (label.node, label.heading, label.straight >= self.radius - 1e-7)
+        if key in self.barred:
+            return
+        known = self.labels.get(key)
+        if known is None or label.cost < known.cost - 1e-6:
+            self.labels[key] = label
+            heapq.heappush(self.heap, (round(label.cost + self._left(label), 6), key))
+
+    def _left(self, label: _Label) -> float:
+        """What is left of the way costs at least: its straight length, and a turn towards the end and one there."""
+        if label.node < 0:
+            return 0.0
+        known = self.turns.get((label.node, label.heading))
         if known is None:
-            (x, y), (u, v) = self.places[node], self.end.place
+            (x, y), (u, v) = self.places[label.node], self.end.place
             there = (u - x, v - y)
-            turn = _angle(heading, there) + _angle(there, self.arrival)
-            known = self.rest[node] + self.costs.bend * max(0.0, turn - _SQUARE) / (math.pi / 2.0)
-            self.least[node, heading] = known
+            turn = _angle(label.heading, there) + _angle(there, self.arrival)
+            known = self.rest[label.node] + self.costs.bend * max(0.0, turn - _SQUARE) / (math.pi / 2.0)
+            self.turns[label.node, label.heading] = known
         return known
 
     def _traced(self, key: _Key) -> list[tuple[Point, _Key]]:
