@@ -33,11 +33,12 @@ __all__ = ["StoreyMemory", "first_without_way", "laid_storey", "rooms_without_wa
 
 @dataclass
 class StoreyMemory:
-    """What was laid of a storey before: ``fields`` by index of the room, ``lanes``, and whole ``layouts`` before any
-    circuit is laid for bare floor of halls. With ``most_fields`` no round begins after so many, and none counts in
-    which a room may have been left out for want of them."""
+    """What was laid of a storey before: ``fields`` by index of the room, ``rooms`` by all that they depend on,
+    ``lanes``, and whole ``layouts`` before any circuit is laid for bare floor of halls. With ``most_fields`` no round
+    begins after so many, and none counts in which a room may have been left out for want of them."""
 
     fields: dict[int, FieldMemory] = field(default_factory=dict)
+    rooms: dict[tuple[object, ...], LaidRoom] = field(default_factory=dict)
     lanes: LaneMemory = field(default_factory=LaneMemory)
     layouts: list[tuple[StoreyTask, _FirstLayout]] = field(default_factory=list)
     most_fields: float = math.inf
@@ -237,11 +238,16 @@ def _laid_rooms(
     for index, asked in enumerate(task.rooms):
         tails, known = by_manifold[asked.manifold], fields.get(index, {})
         jobs.append(RoomJob(task, tails, index, known, index in in_part, last, len(known) + left))
-    areas = [room.room.polygon.area for room in task.rooms]
-    rooms = []
-    for job, (room, remembered) in zip(jobs, largest_first(spread, laid_room, jobs, areas), strict=True):
-        rooms.append(room)
-        fields[job.room] = remembered
+    keys = [job.key for job in jobs]
+    due = [(job, key) for job, key in zip(jobs, keys, strict=True) if key not in memory.rooms]
+    areas = [task.rooms[job.room].room.polygon.area for job, _ in due]
+    found = largest_first(spread, laid_room, [job for job, _ in due], areas)
+    made = {}
+    for (job, key), (room, remembered) in zip(due, found, strict=True):
+        made[key], fields[job.room] = room, remembered
+    rooms = [made.get(key) or memory.rooms[key] for key in keys]
+    # What could not be laid may be, or be given up sooner, when more is remembered.
+    memory.rooms |= {key: room for key, room in made.items() if not room.unplaced}
     if memory.laid >= memory.most_fields and any(room.unplaced for room in rooms):
         raise TooMuchWorkError
     return rooms
