@@ -124,7 +124,8 @@ def _cut_off(turned: _Room, laid: LaidLanes, rules: TailRules) -> float:
 
 def _detour(laid: LaidLanes) -> float:
     """What the length of lanes is worth in floor [m2]."""
-    return _PER_METRE * sum(LineString(corners).length for corners in laid.corners.values())
+    ways: float = sum(LineString(corners).length for corners in laid.corners.values())
+    return _PER_METRE * ways
 
 
 def _turned_room(
