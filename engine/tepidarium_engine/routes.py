@@ -49,7 +49,7 @@ from .results import Finding, Working
 from .storey.division.division_findings import division_findings
 from .storey.joints.joint_checks import check_joints
 from .storey.joints.joint_findings import joint_findings
-from .storey.judging.room_coverage import room_coverage
+from .storey.judging.room_coverage import CoveredFloor, room_coverage
 from .storey.model.division_records import DividedCircuit
 from .storey.rooms.route_division import (
     Division,
@@ -212,7 +212,7 @@ def _divided(inputs: RoutesInputs, room: RoomOutline, first: EntryPlace, in_piec
         RouteSleeve(str(crossing.circuit + 1), crossing.place, crossing.ahead)
         for crossing in found.room.crossings
     )
-    coverage = room_coverage(room, paths, inputs.pipe_spacing, inputs.wall_clearance, walls)
+    coverage = room_coverage(CoveredFloor(room, paths, inputs.pipe_spacing, inputs.wall_clearance, walls))
     return _Answer(
         found.routes,
         circuits,

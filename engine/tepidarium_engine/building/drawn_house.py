@@ -5,21 +5,27 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from ..errors import required
-from ..loop_length import LoopCircuit
 from ..plan.lengths.lengths import laid_diameter
 from ..plan.mapping.peripheral_mapping import CloserStrip
 from ..spreading import Spread
 from ..storey.halls.bare_halls import barest_hall
-from ..storey.model.layout_records import RoomTask, StoreyCircuit, StoreyLayout, StoreyTask
+from ..storey.model.layout_records import RoomTask, StoreyLayout, StoreyTask
 from ..storey.narrow_places import least_tail_pitch
 from ..storey.sketched_storey import sketched_storey
-from ..storey.storey_layout import StoreyMemory, laid_storey, rooms_without_way
+from ..storey.storey_layout import (
+    StoreyMemory,
+    first_without_way,
+    laid_storey,
+    rooms_without_way,
+    unfilled_storey,
+)
 from .circuits import DividedRoom, balance, in_circuits, loses_too_much
-from .drawn_storey import DrawnStorey
+from .drawn_lengths import measured
+from .drawn_storey import Drawing, DrawnStorey
 from .floors import RoomToHeat
 from .house import House, HouseState, StoreySite
 from .house_water import HouseWater
@@ -53,6 +59,12 @@ class DrawnHouse(NamedTuple):
             if one.code == "no_floor" and all(other.room != one.room for other in storey.layout.circuits)
         }
 
+    def covers(self, room: RoomToHeat) -> bool:
+        """Whether pipe of others lies all over the floor of a room."""
+        spacing = self.divided[room.index].point.choice.pipe_spacing
+        storey = next(storey for storey in self.storeys if room.index in storey.indices)
+        return storey.drawing.is_covered(storey.site.place_of(room), spacing)
+
     @property
     def ports(self) -> dict[str, int]:
         """Port of each drawn circuit on its manifold."""
@@ -64,17 +76,19 @@ class Draughtsman:
     """Draws a house, again and again while its spacings change, and remembers what did not: fields, layouts and
     sketches of its storeys, and numbers of circuits that a room was found to need at a spacing: the ``least`` for the
     pressure that it loses, for which it got one more so often as ``pressed`` says. While it is ``filling``, rooms get a
-    circuit more where much floor of a hall would stay bare."""
+    circuit more where much floor of a hall would stay bare. ``alike``: tasks with the numbers that a storey came to,
+    and that which it was laid for then."""
 
     house: House
     spread: Spread = map
     fields: dict[int, StoreyMemory] = field(default_factory=dict)
-    layouts: dict[int, list[tuple[_Tasks, StoreyLayout]]] = field(default_factory=dict)
-    sketches: dict[int, list[tuple[_Tasks, StoreyLayout]]] = field(default_factory=dict)
+    layouts: dict[int, list[tuple[_Tasks, Drawing]]] = field(default_factory=dict)
+    sketches: dict[int, list[tuple[_Tasks, Drawing]]] = field(default_factory=dict)
     storeys: dict[int, DrawnStorey] = field(default_factory=dict)
     counts: dict[tuple[int, float], int] = field(default_factory=dict)
     least: dict[tuple[int, float], int] = field(default_factory=dict)
     pressed: dict[tuple[int, float], int] = field(default_factory=dict)
+    alike: list[tuple[StoreyTask, StoreyTask]] = field(default_factory=list)
     filling: bool = False
 
     def again(self, house: House) -> Draughtsman:
@@ -87,10 +101,8 @@ class Draughtsman:
         for storey in storeys:
             self._remember_counts(storey.site, divided, storey.layout)
         layouts = {room.index: storey for storey in storeys for room in storey.site.rooms}
-        measured = tuple(
-            _measured(self.house.inputs, room, layouts.get(room.heated.index)) for room in divided
-        )
-        found = DrawnHouse(measured, balance(state, measured), storeys, False)
+        rooms = tuple(measured(self.house.inputs, room, layouts.get(room.heated.index)) for room in divided)
+        found = DrawnHouse(rooms, balance(state, rooms), storeys, False)
         settled = not self._losing(found) and all(storey.layout.settled for storey in storeys)
         return found._replace(settled=settled)
 
@@ -99,11 +111,11 @@ class Draughtsman:
         storeys = []
         for site in self.house.sites:
             task = self._task(site, divided)
-            layout = _known(self.sketches, site, task)
-            if layout is None:
-                layout = sketched_storey(task, self._memory(site))
-                self.sketches[site.number].append(((task,), layout))
-            storeys.append(DrawnStorey(site, layout, task.wall_clearance))
+            sketch = _known(self.sketches, site, task)
+            if sketch is None:
+                sketch = _on_plan(task, sketched_storey(task, self._memory(site)))
+                self.sketches[site.number].append(((task,), sketch))
+            storeys.append(DrawnStorey(site, sketch))
         numbers = {
             storey.site.rooms[place].index: number
             for storey in storeys
@@ -140,25 +152,38 @@ class Draughtsman:
     def fills(self) -> bool:
         """Whether halls stay bare in what was drawn last: from now on it is filling then; once."""
         bare = any(
-            barest_hall(tasks[0], layout) is not None
+            barest_hall(tasks[0], drawing.layout) is not None
             for number, storey in self.storeys.items()
-            for tasks, layout in self.layouts[number]
-            if layout is storey.layout
+            for tasks, drawing in self.layouts[number]
+            if drawing is storey.drawing
         )
         begins = bare and not self.filling
         self.filling |= bare
         return begins
 
-    def without_way(self, storey: int, divided: Sequence[DividedRoom]) -> int:
-        """Circuits of a storey whose tails find no way beside the others although there is one to their rooms: known
-        before anything is drawn."""
+    def all_have_a_way(self, storey: int, divided: Sequence[DividedRoom]) -> bool:
+        """Whether the tails of all circuits of a storey find a way beside the others, but for rooms to which there is
+        none: known before anything is drawn."""
         site = self._site(storey)
-        return _reachable(site, rooms_without_way(self._task(site, divided), self._memory(site)))
+        return not _reachable(site, first_without_way(self._task(site, divided), self._memory(site)))
+
+    def without_way(self, storey: int, divided: Sequence[DividedRoom], fewer_than: float) -> int:
+        """Circuits of a storey whose tails find no way beside the others although there is one to their rooms; not
+        fully counted where not ``fewer_than`` so many have none."""
+        site = self._site(storey)
+        task = self._task(site, divided)
+        never = sum(room.count or 0 for place, room in enumerate(task.rooms) if not _reachable(site, [place]))
+        rooms = rooms_without_way(task, self._memory(site), fewer_than=fewer_than + never)
+        return _reachable(site, rooms)
 
     def left_out(self, storey: int, divided: Sequence[DividedRoom]) -> int:
         """Circuits of a storey that are not drawn although there is a way to their rooms."""
         site = self._site(storey)
-        return _reachable(site, [one.room for one in self._drawn(site, divided).layout.unplaced])
+        task = self._task(site, divided)
+        layout = unfilled_storey(task, self._memory(site), self.spread)
+        self._remember_counts(site, divided, layout)
+        self.alike.append((self._task(site, divided), task))
+        return _reachable(site, [one.room for one in layout.unplaced])
 
     def _site(self, storey: int) -> StoreySite:
         return next(site for site in self.house.sites if site.number == storey)
@@ -167,17 +192,16 @@ class Draughtsman:
         return self.fields.setdefault(site.number, StoreyMemory())
 
     def _drawn(self, site: StoreySite, divided: Sequence[DividedRoom]) -> DrawnStorey:
-        task = self._task(site, divided)
-        layout = _known(self.layouts, site, task)
-        if layout is None:
-            layout = laid_storey(task, self._memory(site), spread=self.spread)
-            self._remember_counts(site, divided, layout)
+        asked = self._task(site, divided)
+        task = next((before for after, before in self.alike if after == asked), asked)
+        drawing = _known(self.layouts, site, task)
+        if drawing is None:
+            drawing = _on_plan(task, laid_storey(task, self._memory(site), spread=self.spread))
+            self._remember_counts(site, divided, drawing.layout)
             # Asked for with the numbers that it came to, the storey is the same.
-            self.layouts[site.number].append(((task, self._task(site, divided)), layout))
-        last = self.storeys.get(site.number)
-        if last is None or last.layout is not layout:
-            last = self.storeys[site.number] = DrawnStorey(site, layout, task.wall_clearance)
-        return last
+            self.layouts[site.number].append(((task, self._task(site, divided)), drawing))
+        self.storeys[site.number] = DrawnStorey(site, drawing)
+        return self.storeys[site.number]
 
     def _remember_counts(
         self, site: StoreySite, divided: Sequence[DividedRoom], layout: StoreyLayout
@@ -237,10 +261,14 @@ class Draughtsman:
 
 
 def _known(
-    made: dict[int, list[tuple[_Tasks, StoreyLayout]]], site: StoreySite, task: StoreyTask
-) -> StoreyLayout | None:
+    made: dict[int, list[tuple[_Tasks, Drawing]]], site: StoreySite, task: StoreyTask
+) -> Drawing | None:
     """What was made before for the same task."""
-    return next((layout for asked, layout in made.setdefault(site.number, []) if task in asked), None)
+    return next((drawing for asked, drawing in made.setdefault(site.number, []) if task in asked), None)
+
+
+def _on_plan(task: StoreyTask, layout: StoreyLayout) -> Drawing:
+    return Drawing(task.plan, layout, task.wall_clearance)
 
 
 def _reachable(site: StoreySite, rooms: Iterable[int]) -> int:
@@ -266,58 +294,3 @@ def _strip(room: DividedRoom) -> CloserStrip | None:
 
 def _key(room: DividedRoom) -> tuple[int, float]:
     return room.heated.index, room.point.choice.pipe_spacing
-
-
-def _measured(inputs: DesignsInputs, room: DividedRoom, storey: DrawnStorey | None) -> DividedRoom:
-    """The room with the lengths of its drawn circuits; those that could not be drawn share what is left of the field as
-    it was estimated: all of it where none is drawn, in as many circuits as the layout names."""
-    if storey is None:
-        return room
-    drawn = _of_room(storey, room.heated)
-    if not any(drawn):
-        return in_circuits(room, len(drawn)) if drawn else room
-    served = [
-        room.manifold if circuit is None else storey.site.numbers[circuit.manifold] for circuit in drawn
-    ]
-    heights = [inputs.all_manifolds[number].height for number in served]
-    loops = [
-        _left(room, drawn) if circuit is None else _loop(circuit, height)
-        for circuit, height in zip(drawn, heights, strict=True)
-    ]
-    in_fields = math.fsum(loop.field_length for loop in loops)
-    circuits = tuple(
-        replace(loop, id=str(number), area=room.heated.field_area * loop.field_length / in_fields)
-        for number, loop in enumerate(loops, start=1)
-    )
-    return room._replace(
-        loops=replace(
-            room.loops,
-            circuits=circuits,
-            field_length=in_fields,
-            pipe_length=math.fsum(circuit.total_length for circuit in circuits),
-        ),
-        drawn_on=tuple(served),
-    )
-
-
-def _left(room: DividedRoom, drawn: Sequence[StoreyCircuit | None]) -> LoopCircuit:
-    """One of the circuits that could not be drawn, as estimated."""
-    known = [circuit.field_length for circuit in drawn if circuit is not None]
-    estimated = room.loops.circuits[-1]
-    left = (room.loops.field_length - math.fsum(known)) / (len(drawn) - len(known))
-    if left <= 0.0:
-        return estimated
-    return replace(estimated, field_length=left, total_length=left + estimated.tail_length)
-
-
-def _of_room(storey: DrawnStorey, heated: RoomToHeat) -> list[StoreyCircuit | None]:
-    """In the order of their numbers; ``None``: could not be drawn."""
-    index, layout = storey.site.place_of(heated), storey.layout
-    drawn = {circuit.id: circuit for circuit in layout.circuits if circuit.room == index}
-    names = [*drawn, *(one.id for one in layout.unplaced if one.room == index)]
-    return [drawn.get(name) for name in sorted(names, key=lambda name: (len(name), name))]
-
-
-def _loop(circuit: StoreyCircuit, height: float) -> LoopCircuit:
-    total = circuit.path.length + 2.0 * height
-    return LoopCircuit(circuit.id, 0.0, circuit.field_length, total, total - circuit.field_length)

@@ -15,14 +15,18 @@ from ..checking import Point
 from ..errors import required
 from ..plan.judging.route_measures import SERVED
 from ..plan.outlines.overlays import intersection, union
+from ..plan.outlines.polygons import RoomOutline
 from ..plan.outlines.regions import minus, opened, parts_of
-from ..storey.judging.room_coverage import room_coverage
+from ..storey.halls.bare_halls import LEAST_BARE, MOST_BARE
+from ..storey.judging.room_bare import bare_floor
+from ..storey.judging.room_coverage import CoveredFloor
 from ..storey.model.layout_records import StoreyCircuit, StoreyLayout
+from ..storey.model.tail_records import StoreyPlan
 from .floors import RoomToHeat
 from .house import StoreySite
 from .tail_neighbours import FreeFloor, places
 
-__all__ = ["BareFloor", "DrawnStorey", "PassedPipe"]
+__all__ = ["BareFloor", "Drawing", "DrawnStorey", "PassedPipe"]
 
 _CHORD_ERROR = 1e-3
 _TOUCHED = 0.01
@@ -73,10 +77,11 @@ class BareFloor(NamedTuple):
 
 
 @dataclass(frozen=True)
-class DrawnStorey:
-    """A storey and its drawing, in which pipes keep ``wall_clearance`` [m]. Rooms go by their place on the site."""
+class Drawing:
+    """A layout on its plan, in which pipes keep ``wall_clearance`` [m], and what is measured on it whatever its rooms
+    need. Rooms go by their place on the plan."""
 
-    site: StoreySite
+    plan: StoreyPlan
     layout: StoreyLayout
     wall_clearance: float
 
@@ -94,7 +99,7 @@ class DrawnStorey:
         """The flow is the first half of the pipe, the return the second."""
         line = self.lines[circuit.id]
         middle = line.length / 2.0
-        for place, floor in enumerate(self.site.plan.rooms):
+        for place, floor in enumerate(self.plan.rooms):
             if place == circuit.room or not shapely.intersects(line, floor):
                 continue
             for flow, half in (
@@ -112,7 +117,7 @@ class DrawnStorey:
         found: list[tuple[tuple[float, float], ...]] = [()] * len(inside)
         for place in sorted({one.place for one in inside}):
             own, _ = self._left(place)
-            room = FreeFloor(self.site.plan.rooms[place], tuple(self.lines.values()), own)
+            room = FreeFloor(self.plan.rooms[place], tuple(self.lines.values()), own)
             numbers = [number for number, one in enumerate(inside) if one.place == place]
             rows = room.beside([part for number in numbers for part in inside[number].stretches]).tolist()
             for number in numbers:
@@ -125,21 +130,32 @@ class DrawnStorey:
         """The centre line of each circuit."""
         return {one.id: LineString(one.path.polyline(_CHORD_ERROR)) for one in self.layout.circuits}
 
-    @cached_property
-    def indices(self) -> frozenset[int]:
-        """Of its rooms in the house."""
-        return frozenset(room.index for room in self.site.rooms)
+    def bare_floor(self, place: int, outline: RoomOutline, pipe_spacing: float) -> BareFloor | None:
+        """Floor of a room that would be bare at a spacing [m], by the measure of rooms with circuits; ``None``: there
+        is none."""
+        if (place, pipe_spacing) not in self._bare:
+            self._bare[place, pipe_spacing] = self._bare_floor(place, outline, pipe_spacing)
+        return self._bare[place, pipe_spacing]
 
-    def bare_floor(self, room: RoomToHeat, pipe_spacing: float) -> BareFloor | None:
-        """Floor that would be bare at a spacing [m], by the measure of rooms with circuits; ``None``: there is none."""
-        outline = required(room.outline, "the outline of a room that is drawn")
-        floor = self.site.plan.rooms[self.site.place_of(room)]
+    @cached_property
+    def _bare(self) -> dict[tuple[int, float], BareFloor | None]:
+        return {}
+
+    def _bare_floor(self, place: int, outline: RoomOutline, pipe_spacing: float) -> BareFloor | None:
+        floor = self.plan.rooms[place]
         near = [one.path for one in self.layout.circuits if self.lines[one.id].dwithin(floor, pipe_spacing)]
-        found = room_coverage(outline, near, pipe_spacing, self.wall_clearance)
-        if not found.bare_spots:
+        found = CoveredFloor(outline, near, pipe_spacing, self.wall_clearance)
+        spot = next(iter(found.spots), None)
+        if spot is None:
             return None
-        spot = found.bare_spots[0]
-        return BareFloor(found.bare_area, spot.area, spot.place, SERVED * pipe_spacing)
+        return BareFloor(float(found.bare.area), spot.area, spot.place, SERVED * pipe_spacing)
+
+    def is_covered(self, place: int, pipe_spacing: float) -> bool:
+        """Whether pipe of others leaves no more of a room's floor bare at a spacing [m] than a hall may have."""
+        floor = self.plan.rooms[place]
+        others = (self.lines[one.id] for one in self.layout.circuits if one.room != place)
+        bare = float(bare_floor(floor, others, pipe_spacing).area)
+        return bool(bare <= max(MOST_BARE * floor.area, LEAST_BARE))
 
     def lanes(self, place: int) -> list[Polygon]:
         """Floor of a room that tails to others take."""
@@ -165,7 +181,7 @@ class DrawnStorey:
         fields = [circuit.floor for circuit in self.layout.circuits if circuit.room == place]
         if not fields:
             return [], []
-        left = opened(minus(self.site.plan.rooms[place], union(self.lanes(place))), self.wall_clearance)
+        left = opened(minus(self.plan.rooms[place], union(self.lanes(place))), self.wall_clearance)
         field = union(fields)
         own: list[Polygon] = []
         cut_off: list[Polygon] = []
@@ -173,3 +189,25 @@ class DrawnStorey:
             touched = intersection(part, field).area >= _TOUCHED * part.area
             (own if touched else cut_off).append(part)
         return own, cut_off
+
+
+@dataclass(frozen=True)
+class DrawnStorey:
+    """A storey and its drawing. Rooms go by their place on the site."""
+
+    site: StoreySite
+    drawing: Drawing
+
+    @property
+    def layout(self) -> StoreyLayout:
+        return self.drawing.layout
+
+    @cached_property
+    def indices(self) -> frozenset[int]:
+        """Of its rooms in the house."""
+        return frozenset(room.index for room in self.site.rooms)
+
+    def bare_floor(self, room: RoomToHeat, pipe_spacing: float) -> BareFloor | None:
+        """Floor of a room that would be bare at a spacing [m]."""
+        outline = required(room.outline, "the outline of a room that is drawn")
+        return self.drawing.bare_floor(self.site.place_of(room), outline, pipe_spacing)

@@ -28,7 +28,7 @@ def strips_not_closer(house: House, storey: DrawnStorey, drawn: DrawnHouse) -> I
         if choice.strip is None:
             continue
         floor = storey.site.plan.rooms[place]
-        pipe = union([storey.lines[one.id] for one in storey.layout.circuits if one.room == place])
+        pipe = union([storey.drawing.lines[one.id] for one in storey.layout.circuits if one.room == place])
         strip = drawn_strip(room.room, required(room.outline, "the outline of a room that is drawn"))
         wanted = _CLOSER / choice.strip.pipe_spacing + (1.0 - _CLOSER) / choice.pipe_spacing
         edges = required(room.room.peripheral, "the strip of a room that has one").edges

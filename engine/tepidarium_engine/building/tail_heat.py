@@ -57,7 +57,7 @@ def heat_of_tails(inputs: DesignsInputs, drawn: DrawnHouse, supply: float) -> Ho
             _warm(inputs, piece, supply, storey.layout.tail_pitch) for piece in _pieces(drawn, storey, supply)
         ]
         for place, room in enumerate(storey.site.rooms):
-            if place in storey.cut_off:
+            if place in storey.drawing.cut_off:
                 own = [one for one in warm if one.piece.room is room]
                 rooms[room.index] = _room_tails(storey, place, own)
         for name in sorted({one.piece.circuit for one in warm}):
@@ -72,8 +72,8 @@ def heat_of_tails(inputs: DesignsInputs, drawn: DrawnHouse, supply: float) -> Ho
 def _room_tails(storey: DrawnStorey, place: int, own: Sequence[_Warm]) -> RoomTails:
     length = math.fsum(one.piece.length for one in own)
     above = math.fsum(one.above * one.piece.length for one in own)
-    cut_off = storey.cut_off[place]
-    area = math.fsum(float(floor.area) for floor in (*storey.lanes(place), *cut_off))
+    cut_off = storey.drawing.cut_off[place]
+    area = math.fsum(float(floor.area) for floor in (*storey.drawing.lanes(place), *cut_off))
     largest = max(cut_off, key=lambda part: round(float(part.area), 6), default=None)
     middle = None if largest is None else shapely.point_on_surface(largest)
     return RoomTails(
@@ -89,7 +89,7 @@ def _room_tails(storey: DrawnStorey, place: int, own: Sequence[_Warm]) -> RoomTa
 
 
 def _pieces(drawn: DrawnHouse, storey: DrawnStorey, supply: float) -> Iterator[_Piece]:
-    for circuit, place, flow, length, free in storey.passed:
+    for circuit, place, flow, length, free in storey.drawing.passed:
         # Without water of its own name: its room was divided otherwise in the end.
         water = drawn.water.circuits.get(circuit)
         if water is not None:

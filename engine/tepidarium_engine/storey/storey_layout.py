@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from typing import NamedTuple
 
 import shapely
@@ -27,16 +28,17 @@ from .narrow_places import numbers_with_a_way
 from .rooms.room_circuits import FieldMemory, RoomJob, laid_room
 from .wider_places import with_all_pairs
 
-__all__ = ["StoreyMemory", "laid_storey", "rooms_without_way"]
+__all__ = ["StoreyMemory", "first_without_way", "laid_storey", "rooms_without_way", "unfilled_storey"]
 
 
 @dataclass
 class StoreyMemory:
-    """What was laid of a storey before: ``fields`` by index of the room, ``lanes``, and whole ``layouts`` before any
-    circuit is laid for bare floor of halls. With ``most_fields`` no round begins after so many, and none counts in
-    which a room may have been left out for want of them."""
+    """What was laid of a storey before: ``fields`` by index of the room, ``rooms`` by all that they depend on,
+    ``lanes``, and whole ``layouts`` before any circuit is laid for bare floor of halls. With ``most_fields`` no round
+    begins after so many, and none counts in which a room may have been left out for want of them."""
 
     fields: dict[int, FieldMemory] = field(default_factory=dict)
+    rooms: dict[tuple[object, ...], LaidRoom] = field(default_factory=dict)
     lanes: LaneMemory = field(default_factory=LaneMemory)
     layouts: list[tuple[StoreyTask, _FirstLayout]] = field(default_factory=list)
     most_fields: float = math.inf
@@ -47,12 +49,18 @@ class StoreyMemory:
         return sum(map(len, self.fields.values()))
 
 
-class _FirstLayout(NamedTuple):
-    """A layout, its circuits before loops were laid on floor that is cut off, and the layout with pipe led aside."""
+@dataclass(frozen=True)
+class _FirstLayout:
+    """A layout of a task and its circuits before loops were laid on floor that is cut off."""
 
+    task: StoreyTask
     layout: StoreyLayout
     without_loops: list[StoreyCircuit]
-    led: StoreyLayout
+
+    @cached_property
+    def led(self) -> StoreyLayout:
+        """The layout with pipe led aside."""
+        return with_asides(self.task, self.layout)
 
 
 _ROUNDS = 4
@@ -76,14 +84,15 @@ def laid_storey(
     storey. Rooms are laid independently of each other; ``spread`` may do so on several cores.
     """
     memory = StoreyMemory() if memory is None else memory
-    layout, without_loops, led = _first_layout(task, memory, spread)
+    first = _first_layout(task, memory, spread)
+    layout, without_loops, led = first.layout, first.without_loops, first.led
     storey = FullerStorey(task, circuits_of_rooms(led))
     narrow = layout.narrow
     for _ in range(_FULLER):
         hall = barest_hall(task, led)
         if hall is None:
             break
-        tried = storey.fuller(hall, led, without_loops, lambda one: _all_have_a_way(one, memory))
+        tried = storey.fuller(hall, led, without_loops, lambda one: not first_without_way(one, memory))
         laid = ((one, *_laid(one.task, memory, spread)) for one in tried)
         fuller = (
             (*one, with_asides(one[0].task, one[1]))
@@ -97,13 +106,17 @@ def laid_storey(
     return storey.as_asked(led, narrow)
 
 
+def unfilled_storey(task: StoreyTask, memory: StoreyMemory, spread: Spread = map) -> StoreyLayout:
+    """The layout of a storey but for what fills floor of halls: with all circuits that are placed in the end."""
+    return _first_layout(task, memory, spread).layout
+
+
 def _first_layout(task: StoreyTask, memory: StoreyMemory, spread: Spread) -> _FirstLayout:
     """Made once: how many circuits a manifold may have in all says nothing about it."""
     task = replace(task, most_circuits=math.inf)
     known = next((found for asked, found in memory.layouts if asked == task), None)
     if known is None:
-        layout, without_loops = _laid(task, memory, spread)
-        known = _FirstLayout(layout, without_loops, with_asides(task, layout))
+        known = _FirstLayout(task, *_laid(task, memory, spread))
         memory.layouts.append((task, known))
     return known
 
@@ -196,17 +209,20 @@ class _Round(NamedTuple):
         return round(bare, 3), longer, round(beyond, 3)
 
 
-def rooms_without_way(task: StoreyTask, memory: StoreyMemory) -> list[int]:
-    """Rooms of the circuits whose tails find no way at the pitch that is asked for, one for each of them."""
+def rooms_without_way(task: StoreyTask, memory: StoreyMemory, *, fewer_than: float = math.inf) -> list[int]:
+    """Rooms of the circuits, as many as are asked for, whose tails find no way at the pitch that is asked for, one for
+    each of them; where not ``fewer_than`` so many have none, those of the first ones."""
     numbers = CircuitNumbers.of(task, memory.lanes)
-    found = numbers.routed(last=False)
+    found = numbers.as_asked(fewer_than)
     return [numbers.rooms[tail.circuit] for tails in found for tail in tails.unrouted]
 
 
-def _all_have_a_way(task: StoreyTask, memory: StoreyMemory) -> bool:
-    """Whether the tails of all circuits do: told sooner than which do not."""
-    found = CircuitNumbers.of(task, memory.lanes).routed(last=False, all_or_none=True)
-    return not any(tails.unrouted for tails in found)
+def first_without_way(task: StoreyTask, memory: StoreyMemory) -> list[int]:
+    """Rooms of the first circuits, at numbers that have a way if there are such, whose tails find none: whether there
+    are any is told sooner than which."""
+    numbers = CircuitNumbers.of(task, memory.lanes)
+    found = numbers.routed(last=False, all_or_none=True)
+    return [numbers.rooms[tail.circuit] for tails in found for tail in tails.unrouted]
 
 
 def _laid_rooms(
@@ -224,11 +240,16 @@ def _laid_rooms(
     for index, asked in enumerate(task.rooms):
         tails, known = by_manifold[asked.manifold], fields.get(index, {})
         jobs.append(RoomJob(task, tails, index, known, index in in_part, last, len(known) + left))
-    areas = [room.room.polygon.area for room in task.rooms]
-    rooms = []
-    for job, (room, remembered) in zip(jobs, largest_first(spread, laid_room, jobs, areas), strict=True):
-        rooms.append(room)
-        fields[job.room] = remembered
+    keys = [job.key for job in jobs]
+    due = [(job, key) for job, key in zip(jobs, keys, strict=True) if key not in memory.rooms]
+    areas = [task.rooms[job.room].room.polygon.area for job, _ in due]
+    found = largest_first(spread, laid_room, [job for job, _ in due], areas)
+    made = {}
+    for (job, key), (room, remembered) in zip(due, found, strict=True):
+        made[key], fields[job.room] = room, remembered
+    rooms = [made.get(key) or memory.rooms[key] for key in keys]
+    # What could not be laid may be, or be given up sooner, when more is remembered.
+    memory.rooms |= {key: room for key, room in made.items() if not room.unplaced}
     if memory.laid >= memory.most_fields and any(room.unplaced for room in rooms):
         raise TooMuchWorkError
     return rooms

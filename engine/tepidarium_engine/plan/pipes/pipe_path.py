@@ -207,8 +207,16 @@ class PipePath:
         return np.concatenate((inner, self.offsets[-1:]))
 
     def polyline(self, chord_error: float) -> Array:
-        """Vertices [m], one a row, that stray from the centre line by at most ``chord_error`` [m]."""
-        return self.points_at(self.positions(chord_error))
+        """Vertices [m], one a row, that stray from the centre line by at most ``chord_error`` [m]; to be read only."""
+        if chord_error not in self._polylines:
+            points = self.points_at(self.positions(chord_error))
+            points.flags.writeable = False
+            self._polylines[chord_error] = points
+        return self._polylines[chord_error]
+
+    @cached_property
+    def _polylines(self) -> dict[float, Array]:
+        return {}
 
     def points_at(self, positions: Array) -> Array:
         """Points [m], one a row, at distances along the pipe [m] from 0 to its length."""

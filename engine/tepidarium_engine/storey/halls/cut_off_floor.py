@@ -69,10 +69,8 @@ def fits_beside(task: StoreyTask, circuit: StoreyCircuit, lines: Mapping[str, Li
     longest = task.rooms[circuit.room].maximum_circuit_length
     if circuit.path.length > longest or fault_of(circuit.path, task.bend_radius, least):
         return False
-    line = line_of(circuit)
-    return all(
-        line.distance(other) >= least - CHORD_ERROR for name, other in lines.items() if name != circuit.id
-    )
+    others = [other for name, other in lines.items() if name != circuit.id]
+    return not shapely.dwithin(line_of(circuit), others, least - CHORD_ERROR).any()
 
 
 @dataclass

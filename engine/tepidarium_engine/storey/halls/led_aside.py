@@ -192,10 +192,8 @@ def _row(
     """The longest row at a depth that comes to it and back by free floor, no shorter than it is deep: a narrow and deep
     one would be a finger."""
     jog, corner = rules.jog(depth)
-    below = intersection(blocked, shapely.box(0.0, 0.0, length, depth))
-    spans = sorted(
-        (float(one.bounds[0]), float(one.bounds[2])) for one in shapely.get_parts(below) if one.area
-    )
+    below = shapely.get_parts(intersection(blocked, shapely.box(0.0, 0.0, length, depth)))
+    spans = sorted(shapely.bounds(below[shapely.area(below) > 0.0])[:, ::2].tolist())
     at, gaps = _MARGIN, []
     for first, last in (*spans, (length - _MARGIN, length)):
         gaps.append((first - at, -at))

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
 
 import shapely
 from shapely import LineString
@@ -15,41 +17,65 @@ from ...plan.outlines.pipe_zone import WallClearance
 from ...plan.outlines.polygons import RoomOutline
 from ...plan.pipes.pipe_path import PipePath
 
-__all__ = ["room_coverage"]
+__all__ = ["CoveredFloor", "room_coverage"]
 
 _LEAST_SPOT = 1e-6
 """Of a spot that is told [m2]."""
 
 
-def room_coverage(
-    room: RoomOutline,
-    paths: Sequence[PipePath],
-    pipe_spacing: float,
-    wall_clearance: float,
-    walls: Sequence[WallClearance] = (),
-) -> RouteCoverage:
-    """Coverage of the whole room by all ``paths`` (in the caller's frame), lengths in metres; ``walls`` with a
-    clearance of their own in the room's frame. The measure is that of ``route_measures``."""
-    x, y = room.origin
-    lines = [LineString(path.moved((-x, -y)).polyline(CHORD_ERROR)) for path in paths]
-    floor = heated_floor(room.polygon, pipe_spacing, wall_clearance, walls)
-    total = float(floor.area)
-    near = _clipped(lines, floor, pipe_spacing)
-    beyond = [
-        difference(floor, union([band_of(line, share * pipe_spacing) for line in near]))
-        for share in (NEAR, SERVED)
-    ]
-    pipes = union(lines)
-    parts = [part for part in shapely.get_parts(beyond[1]) if part.area > _LEAST_SPOT]
-    parts.sort(key=lambda part: (-round(part.area, 9), part.bounds))
-    spots = tuple(bare_spot(part, pipes) for part in parts[:MOST_SPOTS])
-    return RouteCoverage(
-        total,
-        1.0 - float(beyond[0].area) / total,
-        1.0 - float(beyond[1].area) / total,
-        float(beyond[1].area),
-        tuple(BareSpot(s.area, (s.place[0] + x, s.place[1] + y), s.width, s.pipe_distance) for s in spots),
-    )
+@dataclass(frozen=True)
+class CoveredFloor:
+    """The floor of a ``room`` and all ``paths`` (in the caller's frame), lengths in metres; ``walls`` with a clearance
+    of their own in the room's frame. The measure is that of ``route_measures``."""
+
+    room: RoomOutline
+    paths: Sequence[PipePath]
+    pipe_spacing: float
+    wall_clearance: float
+    walls: Sequence[WallClearance] = ()
+
+    @cached_property
+    def floor(self) -> shapely.Geometry:
+        """What is to be heated."""
+        return heated_floor(self.room.polygon, self.pipe_spacing, self.wall_clearance, self.walls)
+
+    @cached_property
+    def bare(self) -> shapely.Geometry:
+        """Floor that no pipe heats evenly."""
+        return self.beyond(SERVED)
+
+    @property
+    def spots(self) -> tuple[BareSpot, ...]:
+        """The largest parts of it."""
+        x, y = self.room.origin
+        pipes = union(self._lines)
+        parts = [part for part in shapely.get_parts(self.bare) if part.area > _LEAST_SPOT]
+        parts.sort(key=lambda part: (-round(part.area, 9), part.bounds))
+        spots = [bare_spot(part, pipes) for part in parts[:MOST_SPOTS]]
+        return tuple(
+            BareSpot(s.area, (s.place[0] + x, s.place[1] + y), s.width, s.pipe_distance) for s in spots
+        )
+
+    def beyond(self, share: float) -> shapely.Geometry:
+        """Floor that is further than a share of the spacing from all pipe."""
+        reach = share * self.pipe_spacing
+        return difference(self.floor, union([band_of(line, reach) for line in self._near]))
+
+    @cached_property
+    def _lines(self) -> list[LineString]:
+        x, y = self.room.origin
+        return [LineString(path.moved((-x, -y)).polyline(CHORD_ERROR)) for path in self.paths]
+
+    @cached_property
+    def _near(self) -> list[LineString]:
+        return _clipped(self._lines, self.floor, self.pipe_spacing)
+
+
+def room_coverage(covered: CoveredFloor) -> RouteCoverage:
+    """Coverage of the whole room by all paths."""
+    total, bare = float(covered.floor.area), float(covered.bare.area)
+    near = 1.0 - float(covered.beyond(NEAR).area) / total
+    return RouteCoverage(total, near, 1.0 - bare / total, bare, covered.spots)
 
 
 def _clipped(lines: Sequence[LineString], floor: shapely.Geometry, spacing: float) -> list[LineString]:

@@ -86,12 +86,15 @@ def _near_itself(points: Array, along: float, least: float) -> Point | None:
     """Where two chords more than ``along`` [m] of pipe apart come nearest, if that is within ``least`` [m]."""
     chords = shapely.linestrings(np.stack((points[:-1], points[1:]), axis=1))
     at = np.concatenate(([0.0], np.cumsum(shapely.length(chords))))
-    one, other = shapely.STRtree(chords).query(chords, predicate="dwithin", distance=least)
+    low, high = np.minimum(points[:-1], points[1:]) - least, np.maximum(points[:-1], points[1:]) + least
+    one, other = shapely.STRtree(chords).query(shapely.box(*low.T, *high.T))
+    # Most that are near are neighbours along the pipe: only the others are measured.
     far = at[other] - at[one + 1] > along
-    if not far.any():
-        return None
     one, other = one[far], other[far]
-    nearest = int(np.argmin(np.round(shapely.distance(chords[one], chords[other]), 9)))
+    apart = shapely.distance(chords[one], chords[other])
+    if not (apart <= least).any():
+        return None
+    nearest = int(np.argmin(np.round(apart, 9)))
     between = shapely.shortest_line(chords[one[nearest]], chords[other[nearest]])
     (x, y), _ = shapely.get_coordinates(between).tolist()
     return x, y

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+import math
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from itertools import product
-from typing import TypeAlias
+from typing import Protocol
 
 from ...errors import required
 from ..model.layout_records import StoreyTask
@@ -22,13 +23,12 @@ from ..model.tail_records import (
 from .shared_doorways import Sharing, front_of
 from .tail_order import manifold_middle, row_of
 from .tail_refusals import OTHER_MANIFOLD, PLACES, widen
-from .tail_routes import LaneMemory, Manner, routed_tails
+from .tail_routes import LaneMemory, Manner, missing, routed_tails
 
 __all__ = ["all_tails", "tails_of_manifolds"]
 
 _SHARED = 3
 """Doorways for which it is tried at which end which manifold's tails pass."""
-_Route: TypeAlias = Callable[[StoreyPlan, ManifoldPlace, Sequence[TailDemand]], RoutedTails]
 _ACROSS = (
     "Tails of another manifold lie across the way: serve this room from that one, or move one of the two."
 )
@@ -40,11 +40,12 @@ def tails_of_manifolds(
     memory: LaneMemory | None = None,
     *,
     all_or_none: bool = False,
+    fewer_than: float = math.inf,
 ) -> tuple[RoutedTails, ...]:
     """Tails by manifold, in order, for the demands of each; ``lanes`` of each are those of all.
 
     With ``all_or_none`` no tails are laid if a place is too narrow for one of them; the first of these are listed as
-    unrouted.
+    unrouted. The same where not ``fewer_than`` so many have no way.
 
     A manifold's tails keep off the lanes of those before it and off the floor before the ports of others. Doorways
     that several of them use are parted between them.
@@ -54,12 +55,14 @@ def tails_of_manifolds(
     plan, asked = task.plan, tuple(map(tuple, demands))
     outlines = tuple(room.wkb for room in plan.rooms)
     key = (outlines, plan.doorways, plan.entries_of_others, task.manifolds, asked, rules)
-    if (*key, all_or_none) not in memory.found:
-        found = _found(task, demands, rules, memory, all_or_none=all_or_none)
+    known = memory.found.get((*key, all_or_none))
+    if known is None:
+        known = _found(task, demands, rules, memory, all_or_none=all_or_none, fewer_than=fewer_than)
         # Where all have a way both are the same.
-        manners = (all_or_none,) if any(tails.unrouted for tails in found) else (False, True)
-        memory.found |= {(*key, manner): found for manner in manners}
-    return memory.found[*key, all_or_none]
+        manners = (all_or_none,) if any(tails.unrouted for tails in known) else (False, True)
+        if _missing(known) < fewer_than:
+            memory.found |= {(*key, manner): known for manner in manners}
+    return known
 
 
 def _found(
@@ -69,6 +72,7 @@ def _found(
     memory: LaneMemory,
     *,
     all_or_none: bool,
+    fewer_than: float,
 ) -> tuple[RoutedTails, ...]:
     route = partial(
         routed_tails,
@@ -79,14 +83,15 @@ def _found(
         all_or_none=all_or_none,
     )
     if len(task.manifolds) == 1:
-        return (route(task.plan, task.manifold, demands[0]),)
+        return (route(task.plan, task.manifold, demands[0], fewer_than=fewer_than),)
     sharing = Sharing(task, demands, rules)
     best: tuple[RoutedTails, ...] | None = None
     for manner in _manners(sharing, memory.manner):
-        found = _Laying(sharing, manner, route, all_or_none).tails()
-        if best is None or _missing(found) < _missing(best):
-            best, memory.manner = found, manner
-        if not _missing(best):
+        found = _Laying(sharing, manner, route, all_or_none, fewer_than).tails()
+        if _missing(found) < fewer_than:
+            best, fewer_than, memory.manner = found, _missing(found), manner
+        best = best or found
+        if not fewer_than:
             memory.manner = None
             break
     return tuple(
@@ -112,19 +117,30 @@ def _manners(sharing: Sharing, best: Manner | None) -> Iterator[Manner]:
     return iter([best, found[0]] if best in found[1:] else found)
 
 
-def _missing(found: Sequence[RoutedTails]) -> int:
-    """Circuits without tails, but for those that have no room at their manifold: they have none in any manner."""
-    return sum(tail.named != "manifold" for tails in found for tail in tails.unrouted)
+def _missing(found: Iterable[RoutedTails]) -> int:
+    return sum(missing(tails.unrouted) for tails in found)
+
+
+class _Route(Protocol):
+    def __call__(
+        self,
+        plan: StoreyPlan,
+        manifold: ManifoldPlace,
+        demands: Sequence[TailDemand],
+        *,
+        fewer_than: float,
+    ) -> RoutedTails: ...
 
 
 @dataclass(frozen=True)
 class _Laying:
-    """One way to lay the tails of all manifolds."""
+    """One way to lay the tails of all manifolds, until not ``fewer_than`` so many have no way."""
 
     sharing: Sharing
     manner: Manner
     route: _Route
     all_or_none: bool
+    fewer_than: float
 
     def tails(self) -> tuple[RoutedTails, ...]:
         task, demands, rules = self.sharing.task, self.sharing.demands, self.sharing.rules
@@ -137,7 +153,8 @@ class _Laying:
             taken = [*lanes, *entries]
             taken += [front for other, front in enumerate(ports) if front is not None and other != number]
             plan = self.sharing.plan_for(number, later, taken, self.manner.at_start)
-            tails = self.route(plan, task.manifolds[number], demands[number])
+            left = self.fewer_than - _missing(found.values())
+            tails = self.route(plan, task.manifolds[number], demands[number], fewer_than=left)
             lanes += tails.lanes
             entries += [
                 front_of(place.room, place.pair.place, place.pair.ahead, rules.pair_width, rules)
@@ -146,6 +163,8 @@ class _Laying:
             ]
             found[number] = tails
             if self.all_or_none and any(tail.is_narrow for tail in tails.unrouted):
+                break
+            if _missing(found.values()) >= self.fewer_than:
                 break
         none = RoutedTails((), (), (), (), ())
         return tuple(replace(found.get(number, none), lanes=tuple(lanes)) for number in range(len(demands)))

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
 
 import numpy as np
+import shapely
 from shapely import LineString, Polygon
 
 from ...checking import Point
@@ -62,6 +63,16 @@ class _Room:
     right: int
     heated: bool
     own: tuple[Pose, ...]
+    floors: dict[tuple[int, tuple[int, ...]], Region] = field(default_factory=dict)
+
+    def floor_beside(self, index: int, pending: Sequence[int], rules: TailRules) -> Region:
+        """Floor for a pair less the width that the pending ones need: the same whatever ways cost."""
+        key = index, tuple(pending)
+        if key not in self.floors:
+            self.floors[key] = floor_for(
+                self.floor, self.outline, index, self.crossings, pending=pending, rules=rules
+            )
+        return self.floors[key]
 
     @property
     def voids(self) -> tuple[Polygon, ...]:
@@ -74,10 +85,10 @@ def lanes_in(room: Polygon, order: RoomOrder, middle: Point, ahead: Point, rules
     turned = _turned_room(room, order, middle, ahead, rules=rules, axis=axis)
     best = _best(turned, _THROUGH_FIELD if turned.heated else _OFF_WALL, rules)
     ways = best.ways
-    if turned.heated and not best.failed and _cut_off(turned, best, rules) > _LEAST_CUT:
+    if turned.heated and not best.failed and (cut := _cut_off(turned, best, rules)) > _LEAST_CUT:
         around = _best(turned, _AROUND_FIELD, rules)
         ways += around.ways
-        if not around.failed and _harm(turned, around, rules) < _harm(turned, best, rules):
+        if not around.failed and _cut_off(turned, around, rules) + _detour(around) < cut + _detour(best):
             best = around
     return LaidLanes(
         {
@@ -111,10 +122,10 @@ def _cut_off(turned: _Room, laid: LaidLanes, rules: TailRules) -> float:
     return cut_off_area(turned.polygon, laid.corners.values(), turned.own, rules) if laid.corners else 0.0
 
 
-def _harm(turned: _Room, laid: LaidLanes, rules: TailRules) -> float:
-    """Floor that lanes cut off, and what their length is worth in floor [m2]."""
+def _detour(laid: LaidLanes) -> float:
+    """What the length of lanes is worth in floor [m2]."""
     ways: float = sum(LineString(corners).length for corners in laid.corners.values())
-    return _cut_off(turned, laid, rules) + _PER_METRE * ways
+    return _PER_METRE * ways
 
 
 def _turned_room(
@@ -210,7 +221,7 @@ def _laid(
     bands: dict[int, Region] = {}
     for step, index in enumerate(sequence):
         pending = sequence[step + 1 :]
-        floor = floor_for(room.floor, room.outline, index, room.crossings, pending=pending, rules=rules)
+        floor = room.floor_beside(index, pending, rules)
         passed = beside_voids(voids, room.outline, index, room.crossings[index], pending=pending, rules=rules)
         pairs = {other: between(index, other, pending) for other in laid}
         taken = [beside(laid[one], rules, count) if count else bands[one] for one, count in pairs.items()]
@@ -222,7 +233,7 @@ def _laid(
             rules=rules,
             costs=costs,
         )
-        if way is None or _meets(way, bands.values()):
+        if way is None or _meets(way, [*bands.values()]):
             failed.append(room.circuits[index])
             if len(failed) > most_failed:
                 break
@@ -232,10 +243,13 @@ def _laid(
     return LaidLanes(corners, tuple(failed))
 
 
-def _meets(way: Sequence[Point], taken: Iterable[Region]) -> bool:
+def _meets(way: Sequence[Point], taken: Sequence[Region]) -> bool:
     """Whether a way runs through floor that is taken: the stubs at its ends are not part of the free floor."""
+    line = LineString(way)
+    if not shapely.intersects(line, taken).any():
+        return False
     crossed = dilated(joined(taken), -_TOUCH)
-    return crossed is not None and intersection(LineString(way), crossed).length > _TOUCH
+    return crossed is not None and intersection(line, crossed).length > _TOUCH
 
 
 def _turned(place: Point, axis: Point) -> Point:

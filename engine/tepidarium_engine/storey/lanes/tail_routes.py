@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 from typing import NamedTuple
@@ -31,7 +31,7 @@ from .tail_pipes import pair_pipes
 from .tail_refusals import admitted, no_bend, no_lane
 from .walkways import Access, Walkways, access_to_rooms
 
-__all__ = ["LaneMemory", "Manner", "TooMuchWorkError", "routed_tails"]
+__all__ = ["LaneMemory", "Manner", "TooMuchWorkError", "missing", "routed_tails"]
 
 
 class TooMuchWorkError(RuntimeError):
@@ -73,11 +73,12 @@ def routed_tails(
     bend_radius: float,
     memory: LaneMemory | None = None,
     all_or_none: bool = False,
+    fewer_than: float = math.inf,
 ) -> RoutedTails:
     """Tails of all circuits that can be reached; of each other one the place where it finds no way.
 
     With ``all_or_none`` no tails are laid if a place is too narrow for one of them; the first of these are listed as
-    unrouted.
+    unrouted. The same where not ``fewer_than`` so many have no way; those without room at the manifold do not count.
 
     Every circuit's name is its own. ``tail_pitch`` [m] is kept between all pipes, ``wall_clearance`` [m]
     between a pipe and walls and voids, and all bends have ``bend_radius`` [m]. One ``memory`` for several calls saves
@@ -88,20 +89,23 @@ def routed_tails(
     reached = relieved(walkways, manifold, access_to_rooms(walkways, manifold), demands)
     kept, unrouted = admitted(plan, manifold, reached, demands, rules)
     memory = LaneMemory() if memory is None else memory
-    if all_or_none and any(tail.is_narrow for tail in unrouted):
-        return RoutedTails((), (), (), (), tuple(unrouted))
-    while True:
+    while not (missing(unrouted) >= fewer_than or (all_or_none and any(tail.is_narrow for tail in unrouted))):
         task = _Task(plan, manifold, reached, kept, rules)
         refused = task.lay(memory)
         if not refused:
             return task.result(unrouted)
-        if all_or_none and any(tail.is_narrow for tail in refused):
-            return RoutedTails((), (), (), (), (*unrouted, *refused))
-        # With some of them gone there may be room for the others.
-        refused = refused[: (len(refused) + 1) // 2]
+        if not all_or_none or not any(tail.is_narrow for tail in refused):
+            # With some of them gone there may be room for the others.
+            refused = refused[: (len(refused) + 1) // 2]
         unrouted += refused
         gone = {tail.circuit for tail in refused}
         kept = [demand for demand in kept if demand.circuit not in gone]
+    return RoutedTails((), (), (), (), tuple(unrouted))
+
+
+def missing(unrouted: Iterable[UnroutedTail]) -> int:
+    """Circuits without tails, but for those that have no room at their manifold: they have none in any manner."""
+    return sum(tail.named != "manifold" for tail in unrouted)
 
 
 @dataclass

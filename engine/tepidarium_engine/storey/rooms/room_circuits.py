@@ -49,6 +49,25 @@ class RoomJob(NamedTuple):
     last: bool
     most_fields: float
 
+    @property
+    def key(self) -> tuple[object, ...]:
+        """All that the circuits of the room depend on, but for what is remembered of it."""
+        task, tails, index = self.task, self.tails, self.room
+        places = tuple(place for place in tails.places if place.room == index)
+        own = {place.circuit for place in places}
+        routes = tuple(route for route in tails.routes if route.circuit in own or index in route.rooms)
+        known = {route.circuit for route in tails.routes}
+        lanes = tuple(
+            (lane.circuits, known.issuperset(lane.circuits), lane.floor)
+            for lane in tails.lanes
+            if lane.room == index
+        )
+        ports = tuple(tails.ports.index(place.circuit) for place in places)
+        plan = task.plan.rooms, task.plan.doorways
+        rules = task.tail_pitch, task.wall_clearance, task.bend_radius, task.quick
+        asked = task.rooms[index], self.in_part, self.last, self.most_fields
+        return index, asked, rules, places, ports, lanes, routes, plan
+
 
 def laid_room(job: RoomJob) -> tuple[LaidRoom, FieldMemory]:
     """Lay the circuits of a room in the floor that the tails of others leave of it; with what is to be remembered."""
