@@ -18,7 +18,6 @@ from ..storey.narrow_places import least_tail_pitch
 from ..storey.sketched_storey import sketched_storey
 from ..storey.storey_layout import (
     StoreyMemory,
-    first_without_way,
     laid_storey,
     rooms_without_way,
     unfilled_storey,
@@ -161,20 +160,11 @@ class Draughtsman:
         self.filling |= bare
         return begins
 
-    def all_have_a_way(self, storey: int, divided: Sequence[DividedRoom]) -> bool:
-        """Whether the tails of all circuits of a storey find a way beside the others, but for rooms to which there is
-        none: known before anything is drawn."""
+    def without_way(self, storey: int, divided: Sequence[DividedRoom]) -> int:
+        """Circuits of a storey whose tails find no way beside the others although there is one to their rooms: known
+        before anything is drawn."""
         site = self._site(storey)
-        return not _reachable(site, first_without_way(self._task(site, divided), self._memory(site)))
-
-    def without_way(self, storey: int, divided: Sequence[DividedRoom], fewer_than: float) -> int:
-        """Circuits of a storey whose tails find no way beside the others although there is one to their rooms; not
-        fully counted where not ``fewer_than`` so many have none."""
-        site = self._site(storey)
-        task = self._task(site, divided)
-        never = sum(room.count or 0 for place, room in enumerate(task.rooms) if not _reachable(site, [place]))
-        rooms = rooms_without_way(task, self._memory(site), fewer_than=fewer_than + never)
-        return _reachable(site, rooms)
+        return _reachable(site, rooms_without_way(self._task(site, divided), self._memory(site)))
 
     def left_out(self, storey: int, divided: Sequence[DividedRoom]) -> int:
         """Circuits of a storey that are not drawn although there is a way to their rooms."""
