@@ -18,8 +18,6 @@ import numpy as np
 import tepidarium_engine.building.drawn_house as drawing_house
 from shapely import LineString
 from tepidarium_engine import designs
-from tepidarium_engine.building.remedies import Remedies
-from tepidarium_engine.building.whole_design import WholeDesign
 from tepidarium_engine.designs import DesignsInputs
 from tepidarium_engine.storey.model.layout_records import StoreyLayout, StoreyTask
 from tepidarium_engine.storey.storey_layout import laid_storey
@@ -178,26 +176,27 @@ def _task_case(case: object) -> Iterator[Measured]:
 
 
 def last_drawing(inputs: DesignsInputs) -> tuple[StoreyTask, StoreyLayout]:
-    """Of a design, before remedies are tried on others."""
+    """That of the design: others are drawn before it, and for remedies."""
     seen: list[tuple[StoreyTask, StoreyLayout]] = []
-    whole, remedies = drawing_house.laid_storey, designs.remedies
+    whole = drawing_house.laid_storey
 
     def kept(task: StoreyTask, *rest: object, **named: object) -> StoreyLayout:
         layout = whole(task, *rest, **named)  # type: ignore[arg-type]
         seen.append((task, layout))
         return layout
 
-    def without_keeping(design: WholeDesign) -> Remedies:
-        drawing_house.laid_storey = whole
-        return remedies(design)
-
     drawing_house.laid_storey = kept  # type: ignore[assignment]
-    designs.remedies = without_keeping  # type: ignore[assignment]
     try:
-        designs.calculate(inputs)
+        result = designs.calculate(inputs)
     finally:
-        drawing_house.laid_storey, designs.remedies = whole, remedies
-    return seen[-1]
+        drawing_house.laid_storey = whole
+    assert result.layout is not None
+    lengths = {one.id: round(one.length, 6) for one in result.layout.drawn_circuits}
+    return next(
+        (task, layout)
+        for task, layout in seen
+        if {one.id: round(one.path.length, 6) for one in layout.circuits} == lengths
+    )
 
 
 def _design_case(name: str, inputs: DesignsInputs) -> Iterator[Measured]:

@@ -18,7 +18,6 @@ from ..storey.narrow_places import least_tail_pitch
 from ..storey.sketched_storey import sketched_storey
 from ..storey.storey_layout import (
     StoreyMemory,
-    first_without_way,
     laid_storey,
     rooms_without_way,
     unfilled_storey,
@@ -26,7 +25,6 @@ from ..storey.storey_layout import (
 from .circuits import DividedRoom, balance, in_circuits, loses_too_much
 from .drawn_lengths import measured
 from .drawn_storey import Drawing, DrawnStorey
-from .floors import RoomToHeat
 from .house import House, HouseState, StoreySite
 from .house_water import HouseWater
 from .records import DesignsInputs
@@ -58,12 +56,6 @@ class DrawnHouse(NamedTuple):
             for one in storey.layout.unplaced
             if one.code == "no_floor" and all(other.room != one.room for other in storey.layout.circuits)
         }
-
-    def covers(self, room: RoomToHeat) -> bool:
-        """Whether pipe of others lies all over the floor of a room."""
-        spacing = self.divided[room.index].point.choice.pipe_spacing
-        storey = next(storey for storey in self.storeys if room.index in storey.indices)
-        return storey.drawing.is_covered(storey.site.place_of(room), spacing)
 
     @property
     def ports(self) -> dict[str, int]:
@@ -161,20 +153,11 @@ class Draughtsman:
         self.filling |= bare
         return begins
 
-    def all_have_a_way(self, storey: int, divided: Sequence[DividedRoom]) -> bool:
-        """Whether the tails of all circuits of a storey find a way beside the others, but for rooms to which there is
-        none: known before anything is drawn."""
+    def without_way(self, storey: int, divided: Sequence[DividedRoom]) -> int:
+        """Circuits of a storey whose tails find no way beside the others although there is one to their rooms: known
+        before anything is drawn."""
         site = self._site(storey)
-        return not _reachable(site, first_without_way(self._task(site, divided), self._memory(site)))
-
-    def without_way(self, storey: int, divided: Sequence[DividedRoom], fewer_than: float) -> int:
-        """Circuits of a storey whose tails find no way beside the others although there is one to their rooms; not
-        fully counted where not ``fewer_than`` so many have none."""
-        site = self._site(storey)
-        task = self._task(site, divided)
-        never = sum(room.count or 0 for place, room in enumerate(task.rooms) if not _reachable(site, [place]))
-        rooms = rooms_without_way(task, self._memory(site), fewer_than=fewer_than + never)
-        return _reachable(site, rooms)
+        return _reachable(site, rooms_without_way(self._task(site, divided), self._memory(site)))
 
     def left_out(self, storey: int, divided: Sequence[DividedRoom]) -> int:
         """Circuits of a storey that are not drawn although there is a way to their rooms."""

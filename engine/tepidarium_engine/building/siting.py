@@ -26,7 +26,6 @@ from .house import House, StoreySite, house_of
 from .records import DesignsInputs, Manifold
 from .serving import NO_WAY
 from .solving import division_to_draw, first_division
-from .tried_places import TriedPlaces, best_places
 
 __all__ = ["SitedHouse", "rooms_of_others", "sited_house"]
 
@@ -138,29 +137,27 @@ def _drawable(
     """With the places from which all can be drawn, or most of those tried: a tail may find no way, or a field be hard
     to begin, where tails are shortest. What is drawn here is not drawn again."""
     fields: dict[int, StoreyMemory] = {}
-    tried: list[TriedPlaces] = []
+    tried: list[tuple[int, int, Draughtsman]] = []
     drawn = 0
-    for _ in range(_PLACES):
+    for number in range(_PLACES):
         draughtsman = Draughtsman(now, spread, fields)
-        numbers = tuple(siting.site.number for siting in sitings)
-        lacking, left = [not draughtsman.all_have_a_way(number, divided) for number in numbers], None
-        if not any(lacking):
+        left = [draughtsman.without_way(siting.site.number, divided) for siting in sitings]
+        if not any(left):
             drawn_first = division_to_draw(now, draughtsman)
-            counts = [draughtsman.left_out(number, drawn_first) for number in numbers]
-            lacking, left = [count > 0 for count in counts], sum(counts)
+            left = [draughtsman.left_out(siting.site.number, drawn_first) for siting in sitings]
             drawn += 1
-        tried.append(TriedPlaces(draughtsman, numbers, divided, left))
-        if not any(lacking) or drawn == _DRAWN:
+        tried.append((sum(left), number, draughtsman))
+        if not any(left) or drawn == _DRAWN:
             break
         sitings = [
-            siting.elsewhere(now) if more else siting for siting, more in zip(sitings, lacking, strict=True)
+            siting.elsewhere(now) if more else siting for siting, more in zip(sitings, left, strict=True)
         ]
         try:
             now = house_of(_with_places(asked, sitings, divided), asked.rooms)
         except InputError:  # no other place is left
             break
         divided = first_division(now).divided
-    return best_places(tried).draughtsman
+    return min(tried, key=lambda each: each[:2])[2]
 
 
 def rooms_of_others(rooms: Sequence[RoomToHeat], name: str | None) -> frozenset[int]:

@@ -109,10 +109,6 @@ class CircuitNumbers:
                 self.fewer[index] = FewerCircuits(index, self.asked[index], count, tail.place, message)
                 self.counts[index] = count
 
-    def as_asked(self, fewer_than: float) -> tuple[RoutedTails, ...]:
-        """Tails by manifold for these numbers; where not ``fewer_than`` so many have no way, the first of those."""
-        return tails_of_manifolds(self.task, self._demands(), self.lanes, fewer_than=fewer_than)
-
     def raised(self, due: Mapping[int, int]) -> bool:
         """The numbers of circuits that are due in rooms with one that is too long; whether there is anything to lay
         anew. A room that had to do with fewer is served in part instead."""

@@ -28,7 +28,7 @@ from .narrow_places import numbers_with_a_way
 from .rooms.room_circuits import FieldMemory, RoomJob, laid_room
 from .wider_places import with_all_pairs
 
-__all__ = ["StoreyMemory", "first_without_way", "laid_storey", "rooms_without_way", "unfilled_storey"]
+__all__ = ["StoreyMemory", "laid_storey", "rooms_without_way", "unfilled_storey"]
 
 
 @dataclass
@@ -92,7 +92,7 @@ def laid_storey(
         hall = barest_hall(task, led)
         if hall is None:
             break
-        tried = storey.fuller(hall, led, without_loops, lambda one: not first_without_way(one, memory))
+        tried = storey.fuller(hall, led, without_loops, lambda one: _all_have_a_way(one, memory))
         laid = ((one, *_laid(one.task, memory, spread)) for one in tried)
         fuller = (
             (*one, with_asides(one[0].task, one[1]))
@@ -209,20 +209,17 @@ class _Round(NamedTuple):
         return round(bare, 3), longer, round(beyond, 3)
 
 
-def rooms_without_way(task: StoreyTask, memory: StoreyMemory, *, fewer_than: float = math.inf) -> list[int]:
-    """Rooms of the circuits, as many as are asked for, whose tails find no way at the pitch that is asked for, one for
-    each of them; where not ``fewer_than`` so many have none, those of the first ones."""
+def rooms_without_way(task: StoreyTask, memory: StoreyMemory) -> list[int]:
+    """Rooms of the circuits whose tails find no way at the pitch that is asked for, one for each of them."""
     numbers = CircuitNumbers.of(task, memory.lanes)
-    found = numbers.as_asked(fewer_than)
+    found = numbers.routed(last=False)
     return [numbers.rooms[tail.circuit] for tails in found for tail in tails.unrouted]
 
 
-def first_without_way(task: StoreyTask, memory: StoreyMemory) -> list[int]:
-    """Rooms of the first circuits, at numbers that have a way if there are such, whose tails find none: whether there
-    are any is told sooner than which."""
-    numbers = CircuitNumbers.of(task, memory.lanes)
-    found = numbers.routed(last=False, all_or_none=True)
-    return [numbers.rooms[tail.circuit] for tails in found for tail in tails.unrouted]
+def _all_have_a_way(task: StoreyTask, memory: StoreyMemory) -> bool:
+    """Whether the tails of all circuits do: told sooner than which do not."""
+    found = CircuitNumbers.of(task, memory.lanes).routed(last=False, all_or_none=True)
+    return not any(tails.unrouted for tails in found)
 
 
 def _laid_rooms(

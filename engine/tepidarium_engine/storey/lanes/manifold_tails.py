@@ -40,12 +40,11 @@ def tails_of_manifolds(
     memory: LaneMemory | None = None,
     *,
     all_or_none: bool = False,
-    fewer_than: float = math.inf,
 ) -> tuple[RoutedTails, ...]:
     """Tails by manifold, in order, for the demands of each; ``lanes`` of each are those of all.
 
     With ``all_or_none`` no tails are laid if a place is too narrow for one of them; the first of these are listed as
-    unrouted. The same where not ``fewer_than`` so many have no way.
+    unrouted.
 
     A manifold's tails keep off the lanes of those before it and off the floor before the ports of others. Doorways
     that several of them use are parted between them.
@@ -55,14 +54,12 @@ def tails_of_manifolds(
     plan, asked = task.plan, tuple(map(tuple, demands))
     outlines = tuple(room.wkb for room in plan.rooms)
     key = (outlines, plan.doorways, plan.entries_of_others, task.manifolds, asked, rules)
-    known = memory.found.get((*key, all_or_none))
-    if known is None:
-        known = _found(task, demands, rules, memory, all_or_none=all_or_none, fewer_than=fewer_than)
+    if (*key, all_or_none) not in memory.found:
+        found = _found(task, demands, rules, memory, all_or_none=all_or_none)
         # Where all have a way both are the same.
-        manners = (all_or_none,) if any(tails.unrouted for tails in known) else (False, True)
-        if _missing(known) < fewer_than:
-            memory.found |= {(*key, manner): known for manner in manners}
-    return known
+        manners = (all_or_none,) if any(tails.unrouted for tails in found) else (False, True)
+        memory.found |= {(*key, manner): found for manner in manners}
+    return memory.found[*key, all_or_none]
 
 
 def _found(
@@ -72,7 +69,6 @@ def _found(
     memory: LaneMemory,
     *,
     all_or_none: bool,
-    fewer_than: float,
 ) -> tuple[RoutedTails, ...]:
     route = partial(
         routed_tails,
@@ -83,14 +79,14 @@ def _found(
         all_or_none=all_or_none,
     )
     if len(task.manifolds) == 1:
-        return (route(task.plan, task.manifold, demands[0], fewer_than=fewer_than),)
+        return (route(task.plan, task.manifold, demands[0], fewer_than=math.inf),)
     sharing = Sharing(task, demands, rules)
     best: tuple[RoutedTails, ...] | None = None
+    fewer_than = math.inf
     for manner in _manners(sharing, memory.manner):
         found = _Laying(sharing, manner, route, all_or_none, fewer_than).tails()
         if _missing(found) < fewer_than:
             best, fewer_than, memory.manner = found, _missing(found), manner
-        best = best or found
         if not fewer_than:
             memory.manner = None
             break
