@@ -8,19 +8,17 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from .. import loop_length
-from ..errors import Fault, FaultList, InputError, faults_at
+from ..errors import FaultList, faults_at
 from ..glossary import number
 from ..hydraulics import Circuit, CircuitHydraulics
 from ..loop_length import LoopCircuit, LoopLengthInputs, LoopLengthResult
-from ..plan.lengths.lengths import circuit_length_rule
 from ..storey.model.circuit_names import circuit_name
 from .floors import OperatingPoint, RoomToHeat, surface_pointer
 from .house import House, HouseState
 from .house_water import HouseCircuit, HouseWater, drops_with_open_valves, house_water
-from .records import DesignsInputs
 from .room_joints import fields_between_joints
 from .spacings import spacing_pointer
-from .tails import Tail, estimated_tail
+from .tails import Tail, check_tail, estimated_tail
 from .warm_tails import CircuitTails
 
 __all__ = [
@@ -145,7 +143,7 @@ def divided_room(house: House, heated: RoomToHeat, point: OperatingPoint, manifo
     if not heated.own_circuits:
         loops = _loops(house, heated, point, Tail(0.0, True), manifold, measured=False)
         return in_circuits(DividedRoom(heated, point, tail, loops, manifold, loops.maximum_circuit_length), 0)
-    _check_tail(inputs, heated, tail, inputs.manifold_pointer(manifold))
+    check_tail(inputs, heated, tail, inputs.manifold_pointer(manifold))
     drawn = house.is_drawn(heated)
     loops = _loops(house, heated, point, tail, manifold, measured=not (drawn or house.by_area))
     room = DividedRoom(heated, point, tail, loops, manifold, loops.maximum_circuit_length)
@@ -219,30 +217,6 @@ def in_circuits(room: DividedRoom, count: int) -> DividedRoom:
     return room._replace(
         loops=replace(loops, circuits=circuits, pipe_length=count * (share + tails), findings=findings),
         drawn_on=(),
-    )
-
-
-def _check_tail(inputs: DesignsInputs, heated: RoomToHeat, tail: Tail, manifold: str) -> None:
-    """Tails that leave nothing of a circuit: too long if they use up a usual circuit, else the limit is too short."""
-    usual = circuit_length_rule(inputs.pipe).usual
-    given = inputs.limits.maximum_circuit_length
-    limit = usual if given is None else given
-    if 2.0 * tail.length < limit:
-        return
-    if heated.room.tail_length is not None:
-        where = f"{heated.pointer}/tail_length"
-    elif tail.known and (given is None or 2.0 * tail.length >= usual):
-        where = f"{manifold}/position"
-    else:
-        where = "/limits/maximum_circuit_length"
-    raise InputError(
-        Fault(
-            where,
-            "tails_too_long",
-            f"leaves nothing to the circuits of {heated.label}: flow and return between manifold and room take "
-            f"{2.0 * tail.length:.1f} m of the permitted {limit:g} m",
-            2.0 * tail.length if where.startswith("/limits") else limit / 2.0,
-        )
     )
 
 

@@ -7,11 +7,12 @@ from typing import NamedTuple
 from shapely import Point as PointGeometry
 
 from ..checking import Point
-from ..errors import required
+from ..errors import Fault, InputError, required
+from ..plan.lengths.lengths import circuit_length_rule
 from .floors import RoomToHeat
-from .records import Manifold
+from .records import DesignsInputs, Manifold
 
-__all__ = ["ASSUMED_TAIL", "Tail", "estimated_tail"]
+__all__ = ["ASSUMED_TAIL", "Tail", "check_tail", "estimated_tail"]
 
 ASSUMED_TAIL = 5.0
 """One way [m], where neither the tail nor two positions are known (common practice, no source)."""
@@ -55,3 +56,27 @@ def _square_distance_to_room(heated: RoomToHeat, position: Point) -> float:
         if min(y1, y2) < position[1] < max(y1, y2):
             best = min(best, abs(x1 + (x2 - x1) * (position[1] - y1) / (y2 - y1) - position[0]))
     return best
+
+
+def check_tail(inputs: DesignsInputs, heated: RoomToHeat, tail: Tail, manifold: str) -> None:
+    """Tails that leave nothing of a circuit: too long if they use up a usual circuit, else the limit is too short."""
+    usual = circuit_length_rule(inputs.pipe).usual
+    given = inputs.limits.maximum_circuit_length
+    limit = usual if given is None else given
+    if 2.0 * tail.length < limit:
+        return
+    if heated.room.tail_length is not None:
+        where = f"{heated.pointer}/tail_length"
+    elif tail.known and (given is None or 2.0 * tail.length >= usual):
+        where = f"{manifold}/position"
+    else:
+        where = "/limits/maximum_circuit_length"
+    raise InputError(
+        Fault(
+            where,
+            "tails_too_long",
+            f"leaves nothing to the circuits of {heated.label}: flow and return between manifold and room take "
+            f"{2.0 * tail.length:.1f} m of the permitted {limit:g} m",
+            2.0 * tail.length if where.startswith("/limits") else limit / 2.0,
+        )
+    )
