@@ -19,7 +19,7 @@ from ..model.layout_records import RoomTask, StoreyTask
 from ..model.records import Doorway, Segment
 from ..model.tail_records import StoreyPlan, TailRules
 
-__all__ = ["with_part"]
+__all__ = ["free_name", "with_part"]
 
 _INSETS = (0.5, 1.0, 1.5)
 """How much narrower than the floor that is free such a part is, so that its own pair passes, in widths of a pair."""
@@ -60,7 +60,7 @@ def _with_room(task: StoreyTask, hall: int, part: Polygon) -> StoreyTask | None:
         return None
     asked = task.rooms[hall]
     own = replace(asked, room=RoomOutline.of(left))
-    apart = replace(asked, id=_name(task, asked), room=RoomOutline.of(part), count=None, numbered=None)
+    apart = replace(asked, id=free_name(task, asked), room=RoomOutline.of(part), count=None, numbered=None)
     return replace(
         task,
         plan=replace(task.plan, rooms=rooms, doorways=(*doorways, opening)),
@@ -84,8 +84,8 @@ def _opening(task: StoreyTask, hall: int, plan: StoreyPlan) -> Doorway | None:
     return None if access is None or access.passage is None else plan.doorways[access.passage.doorway]
 
 
-def _name(task: StoreyTask, hall: RoomTask) -> str:
-    """One that no room has."""
+def free_name(task: StoreyTask, hall: RoomTask) -> str:
+    """One for a part of a hall, with which no room's name begins."""
     known, name = {room.id for room in task.rooms}, hall.id
     while any(one.startswith(name) for one in known):
         name += "'"

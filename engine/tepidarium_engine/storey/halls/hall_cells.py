@@ -19,9 +19,10 @@ from ...plan.outlines.overlays import intersection
 from ...plan.outlines.polygons import RoomOutline
 from ..lanes.tail_order import row_of
 from ..lanes.walkways import Walkways, access_to_rooms
-from ..model.layout_records import RoomTask, StoreyTask
+from ..model.layout_records import StoreyTask
 from ..model.records import Doorway
 from ..model.tail_records import StoreyPlan, TailRules
+from .floor_apart import free_name
 
 __all__ = ["cut_between_manifolds"]
 
@@ -209,7 +210,7 @@ def _with_parts(
     asked = task.rooms[hall]
     rooms = list(task.rooms)
     for index, (number, _) in zip(indices, served, strict=True):
-        name = asked.id if index == hall else f"{_free_name(task, asked)}{index}"
+        name = asked.id if index == hall else f"{free_name(task, asked)}{index}"
         own = replace(asked, id=name, room=RoomOutline.of(parts[index]), count=None, manifold=number)
         rooms[index : index + 1] = [own if index == hall else replace(own, numbered=None)]
     plan = StoreyPlan(
@@ -239,14 +240,6 @@ def _serving(part: Polygon, ways: Sequence[_Way], own: int) -> int:
 def _middle(stretch: tuple[Point, Point]) -> Point:
     (ax, ay), (bx, by) = stretch
     return ((ax + bx) / 2.0, (ay + by) / 2.0)
-
-
-def _free_name(task: StoreyTask, hall: RoomTask) -> str:
-    """One that no room's name begins with."""
-    known, name = {room.id for room in task.rooms}, hall.id
-    while any(one.startswith(name) for one in known):
-        name += "'"
-    return name
 
 
 def _openings(cut: _Cut, of: Callable[[Point], int], rules: TailRules) -> Iterator[Doorway]:
