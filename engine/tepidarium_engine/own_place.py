@@ -21,7 +21,7 @@ from .errors import Fault, InputError
 from .places import PLACES, Point
 from .plan.tolerances import BLUR, GRID, stepped
 
-__all__ = ["at_own_place", "lower_left", "moved", "on_grid"]
+__all__ = ["at_own_place", "lower_left", "moved", "moved_text", "on_grid"]
 
 _Inputs = TypeVar("_Inputs")
 _Result = TypeVar("_Result")
@@ -73,6 +73,11 @@ def lower_left(rings: Iterable[Iterable[Point]]) -> Point:
 def moved(record: _Record, by: Point) -> _Record:
     """A record with all its places [m], those in texts too, moved by a distance along x and along y [m]."""
     return _changed(record, lambda place: (place[0] + by[0], place[1] + by[1]))
+
+
+def moved_text(text: str, by: Point) -> str:
+    """A text whose places are moved by a distance along x and along y [m]."""
+    return str(_text(text, lambda place: (place[0] + by[0], place[1] + by[1]), frozenset()))
 
 
 def _moved_back(fault: Fault, origin: Point) -> Fault:

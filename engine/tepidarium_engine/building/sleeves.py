@@ -38,7 +38,7 @@ class Crossing(NamedTuple):
 
 def crossings(storey: DrawnStorey, joints: Sequence[HouseJoint]) -> Iterator[Crossing]:
     """Of the joints in rooms of the storey, in order of joint and circuit."""
-    drawn = [(circuit, LineString(circuit.path.polyline(_CHORD_ERROR))) for circuit in storey.layout.circuits]
+    drawn = [(circuit, LineString(circuit.path.polyline(_CHORD_ERROR))) for circuit in storey.circuits]
     rooms = {room.index for room in storey.site.rooms}
     for joint in joints:
         if joint.room.index in rooms:

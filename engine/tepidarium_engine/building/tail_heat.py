@@ -53,9 +53,7 @@ def heat_of_tails(inputs: DesignsInputs, drawn: DrawnHouse, supply: float) -> Ho
     rooms: dict[int, RoomTails] = {}
     circuits: dict[str, CircuitTails] = {}
     for storey in drawn.storeys:
-        warm = [
-            _warm(inputs, piece, supply, storey.layout.tail_pitch) for piece in _pieces(drawn, storey, supply)
-        ]
+        warm = [_warm(inputs, piece, supply, storey.tail_pitch) for piece in _pieces(drawn, storey, supply)]
         for place, room in enumerate(storey.site.rooms):
             if place in storey.drawing.cut_off:
                 own = [one for one in warm if one.piece.room is room]
@@ -82,14 +80,14 @@ def _room_tails(storey: DrawnStorey, place: int, own: Sequence[_Warm]) -> RoomTa
         area=min(area, storey.site.rooms[place].area),
         length=length,
         output=above / length if length else 0.0,
-        limit=_floor(storey.site.rooms[place], storey.layout.tail_pitch).limit_heat_output,
+        limit=_floor(storey.site.rooms[place], storey.tail_pitch).limit_heat_output,
         cut_off=math.fsum(float(part.area) for part in cut_off),
-        cut_off_place=None if middle is None else (float(middle.x), float(middle.y)),
+        cut_off_place=None if middle is None else storey.frame.place((float(middle.x), float(middle.y))),
     )
 
 
 def _pieces(drawn: DrawnHouse, storey: DrawnStorey, supply: float) -> Iterator[_Piece]:
-    for circuit, place, flow, length, free in storey.drawing.passed:
+    for circuit, place, flow, length, free in storey.passed:
         # Without water of its own name: its room was divided otherwise in the end.
         water = drawn.water.circuits.get(circuit)
         if water is not None:
