@@ -26,6 +26,7 @@ from ..storey.model.layout_records import (
 )
 from ..storey.model.tail_records import StoreyPlan, UnroutedTail
 from ..storey.own_frame import OwnFrame
+from .drawn_crossings import DrawnCrossing, drawn_crossings
 from .floors import RoomToHeat
 from .house import StoreySite
 from .tail_neighbours import FreeFloor, places
@@ -155,6 +156,16 @@ class Drawing:
         if spot is None:
             return None
         return BareFloor(float(found.bare.area), spot.area, spot.place, SERVED * pipe_spacing)
+
+    def crossed(self, points: tuple[Point, ...]) -> tuple[DrawnCrossing, ...]:
+        """Pipes on a movement joint through ``points`` [m]."""
+        if points not in self._crossed:
+            self._crossed[points] = tuple(drawn_crossings(self.layout.circuits, points))
+        return self._crossed[points]
+
+    @cached_property
+    def _crossed(self) -> dict[tuple[Point, ...], tuple[DrawnCrossing, ...]]:
+        return {}
 
     def lanes(self, place: int) -> list[Polygon]:
         """Floor of a room that tails to others take."""

@@ -112,7 +112,7 @@ def _with_pipe(
             length += math.fsum(
                 float(intersection(pipe.line, area.polygon).length)
                 for pipe in drawn.values()
-                if pipe.storey == area.area.storey
+                if pipe.storey == area.area.storey and shapely.intersects(pipe.line, area.polygon)
             )
         found.append(
             MeasuredArea(area.area, area.build_up, area.outline, area.floor_area, area.wall_length, length)

@@ -47,6 +47,10 @@ class OwnFrame:
         """A place of the part on the storey [m]."""
         return place[0] + self.origin[0], place[1] + self.origin[1]
 
+    def own_place(self, place: Point) -> Point:
+        """A place of the storey in the part [m]."""
+        return place if self.origin == (0.0, 0.0) else _Moved(self.origin).place(place)
+
     def circuit(self, circuit: StoreyCircuit) -> StoreyCircuit:
         name = self.name(circuit.id)
         if self.origin == (0.0, 0.0):
@@ -123,17 +127,17 @@ class _Moved:
             strip = replace(strip, walls=walls, area=self._geometry(strip.area))
         outline = RoomOutline(
             shapely.transform(room.room.polygon, partial(np.round, decimals=_DIGITS)),
-            self._place(room.room.origin),
+            self.place(room.room.origin),
         )
         return replace(room, room=outline, joints=tuple(map(self._segment, room.joints)), strip=strip)
 
     def _manifold(self, manifold: ManifoldPlace) -> ManifoldPlace:
-        return replace(manifold, place=self._place(manifold.place))
+        return replace(manifold, place=self.place(manifold.place))
 
     def _segment(self, segment: Segment) -> Segment:
-        return self._place(segment[0]), self._place(segment[1])
+        return self.place(segment[0]), self.place(segment[1])
 
-    def _place(self, place: Point) -> Point:
+    def place(self, place: Point) -> Point:
         x, y = self._points(np.array([place]))[0].tolist()
         return x, y
 
