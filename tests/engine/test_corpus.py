@@ -28,7 +28,7 @@ REACHED: dict[Pattern, dict[str, float]] = {
         "coverage at 0.5 T >= 0.98": 0.30,
         "length / ideal 0.96 to 1.03": 0.86,
         "mixed share >= 0.55": 0.98,
-        "mixed share >= 0.80, 5 rings": 0.93,
+        "mixed share >= 0.80, 5 rings": 0.95,
         "mixed share >= 0.87, 9 rings": 0.90,
         "temp. spread <= 0.035, 5 rings": 0.92,
         "temp. spread <= 0.15": 0.99,

@@ -16,13 +16,16 @@ _LEAST_SERVED = 0.99
 """Coverage within 0.75 spacings below which it weighs more than all else."""
 _COMFORTABLE = 0.8
 """Distance of pipe from pipe, in spacings, below which less is worse."""
+_WELL_MIXED, _HARDLY_MIXED = 0.81, 0.75
+"""Shares of pipe beside pipe of the other half between which it weighs more: with few pipes across, less than the
+second is the most there is."""
 
 # What a hundredth of floor further than 0.75 spacings from any pipe is weighed by is 0.06; the rest in proportion.
 _HALF, _THREE_QUARTERS, _BARE = 3.0, 6.0, 20.0
 """Floor beyond 0.5 spacings, beyond 0.75, and what of that is more than a hundredth; shares of it."""
-_SPREAD, _MIXED = 4.0, 1.0
-"""Share of the temperature drop by which the floor differs; share of pipe beside pipe of the other half. Of a
-double spiral only: a serpentine has neither."""
+_SPREAD, _MIXED, _PARTED = 4.0, 1.0, 2.0
+"""Share of the temperature drop by which the floor differs; share of pipe beside pipe of the other half, and what
+is missing of a well mixed one. Of a double spiral only: a serpentine has neither."""
 _LENGTH, _CROWDED = 8.0, 2.0
 """Length beyond what is usual, as a share; distance less than comfortable, in spacings."""
 _UNREACHED = 0.3
@@ -63,6 +66,7 @@ class Quality:
         badness += _RIGHT_ANGLE * self.craft.right_angles
         if spiral:
             badness += _SPREAD * self.temperature_spread - _MIXED * self.mixed_share
+            badness += _PARTED * min(_WELL_MIXED - _HARDLY_MIXED, max(0.0, _WELL_MIXED - self.mixed_share))
             badness += _U_TURN * self.u_turns
         return round(badness, 6)
 
