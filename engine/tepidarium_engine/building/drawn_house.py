@@ -92,11 +92,10 @@ class _Asked(NamedTuple):
 @dataclass
 class Draughtsman:
     """Draws a house, again and again while its spacings change, part by part of its storeys, and remembers what did
-    not: fields, layouts and sketches in ``books``, one for all parts that were alike so far, and numbers of circuits
-    that a room was found to need at a spacing: the ``least`` for the pressure that it loses, for which it got one
-    more so often as ``pressed`` says. While it is ``filling``, rooms get a circuit more where much floor of a hall would stay
-    bare. ``last``: what was drawn last. ``alike``: by part tasks with the numbers that it came to, and that which it
-    was laid for then."""
+    not: in ``books``, one for all parts that were alike so far, and as numbers of circuits that a room was found to
+    need at a spacing: the ``least`` for the pressure that it loses, for which it got one more so often as ``pressed``
+    says. While it is ``filling``, rooms get a circuit more where much floor of a hall would stay bare. ``last``: what
+    was drawn last. ``alike``: by part tasks with the numbers that it came to, and that which it was laid for then."""
 
     house: House
     spread: Spread = map

@@ -8,13 +8,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
 import shapely
 
 from ..thermal.characteristic import embedded_diameter
 from ..thermal.floor import floor_downward_loss
-from ..thermal.single_pipes import single_pipe
+from ..thermal.single_pipes import SinglePipe, single_pipe
 from .drawn_house import DrawnHouse
 from .drawn_storey import DrawnStorey
 from .floors import FloorChoice, RoomToHeat
@@ -25,6 +26,10 @@ __all__ = ["heat_of_tails", "insulated_length"]
 
 _CLOSEST = 0.05
 """Least spacing of EN 1264-2 [m]: its limit for tails that lie closer is that of pipes at this spacing."""
+
+
+_REMEMBERED = 1024
+"""Stretches of tails: those of parts of a house that are alike, and from round to round, have the same floor."""
 
 
 class _Piece(NamedTuple):
@@ -106,13 +111,21 @@ def _warm(inputs: DesignsInputs, piece: _Piece, supply: float, tail_pitch: float
     pipe = single_pipe(floor, supply)
     warmth, below = room.room.room_temperature, room.build_up.temperature_below
     excess = max(piece.temperature - warmth, 0.0)
-    bare = math.fsum(pipe.output(*free) for free in piece.free) / len(piece.free)
-    above = math.fsum(pipe.output_above(*free) for free in piece.free) / len(piece.free)
+    bare, above = _means(pipe, piece.free)
     share = _share(inputs.tail_insulation, piece, bare, embedded_diameter(floor.pipe))
     of_area = bare * excess / floor.pipe_spacing
     down = max(floor_downward_loss(floor, of_area, warmth, below), 0.0) * floor.pipe_spacing
     length = share * piece.length
     return _Warm(piece, bare * excess * length, down * length, share * above * excess)
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def _means(pipe: SinglePipe, free: tuple[tuple[float, float], ...]) -> tuple[float, float]:
+    """Heat along a pipe [W/(m.K)], and right above it [W/(m2.K)], with so much ``free`` floor at its places."""
+    return (
+        math.fsum(pipe.output(*each) for each in free) / len(free),
+        math.fsum(pipe.output_above(*each) for each in free) / len(free),
+    )
 
 
 def _share(insulation: TailInsulation | None, piece: _Piece, bare: float, diameter: float) -> float:

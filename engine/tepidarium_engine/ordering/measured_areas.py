@@ -6,6 +6,7 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+import shapely
 from shapely import LineString, Polygon
 
 from ..errors import FaultList, InputError
