@@ -6,7 +6,6 @@ Parts that are equal, wherever they lie and whatever their rooms are called, so 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from functools import partial
 from typing import TypeVar
 
 import numpy as np
@@ -125,10 +124,7 @@ class _Moved:
         if strip is not None:
             walls = tuple(map(self._geometry, strip.walls))
             strip = replace(strip, walls=walls, area=self._geometry(strip.area))
-        outline = RoomOutline(
-            shapely.transform(room.room.polygon, partial(np.round, decimals=_DIGITS)),
-            self.place(room.room.origin),
-        )
+        outline = RoomOutline.of(self._geometry(room.room.placed))
         return replace(room, room=outline, joints=tuple(map(self._segment, room.joints)), strip=strip)
 
     def _manifold(self, manifold: ManifoldPlace) -> ManifoldPlace:
