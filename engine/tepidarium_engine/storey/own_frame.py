@@ -6,6 +6,7 @@ Parts that are equal, wherever they lie and whatever their rooms are called, so 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import TypeVar
 
 import numpy as np
@@ -23,8 +24,10 @@ __all__ = ["OwnFrame", "own_frame"]
 
 _Geometry = TypeVar("_Geometry", bound=shapely.Geometry)
 
-_DIGITS = 9
-"""To which coordinates are rounded that were moved [m]: what adding has blurred of them is gone."""
+_PER_METRE = 1e9
+"""Steps to which coordinates are rounded that were moved [1/m]: what adding has blurred of them is gone."""
+_PARTS, _ROOMS = 64, 512
+"""Of which it is remembered how they are moved, from round to round."""
 
 
 @dataclass(frozen=True)
@@ -90,9 +93,9 @@ def own_frame(task: StoreyTask, *, as_it_lies: bool) -> OwnFrame:
     named = replace(task, rooms=rooms)
     if as_it_lies:
         return OwnFrame(named, (0.0, 0.0), names)
-    low = np.array([room.bounds[:2] for room in task.plan.rooms]).min(axis=0).round(_DIGITS)
-    origin = (float(low[0]), float(low[1]))
-    return OwnFrame(_Moved(origin).task(named), origin, names)
+    boxes = [room.bounds for room in task.plan.rooms]
+    moved = _Moved(_Moved((0.0, 0.0)).place((min(box[0] for box in boxes), min(box[1] for box in boxes))))
+    return OwnFrame(moved.task(named), moved.origin, names)
 
 
 @dataclass(frozen=True)
@@ -102,18 +105,9 @@ class _Moved:
     origin: Point
 
     def task(self, task: StoreyTask) -> StoreyTask:
-        plan = StoreyPlan(
-            tuple(map(self._geometry, task.plan.rooms)),
-            tuple(
-                Doorway(
-                    doorway.rooms, (self._segment(doorway.stretches[0]), self._segment(doorway.stretches[1]))
-                )
-                for doorway in task.plan.doorways
-            ),
-        )
         return replace(
             task,
-            plan=plan,
+            plan=_plan(self, task.plan),
             rooms=tuple(map(self._room, task.rooms)),
             manifold=self._manifold(task.manifold),
             further_manifolds=tuple(map(self._manifold, task.further_manifolds)),
@@ -122,24 +116,42 @@ class _Moved:
     def _room(self, room: RoomTask) -> RoomTask:
         strip = room.strip
         if strip is not None:
-            walls = tuple(map(self._geometry, strip.walls))
-            strip = replace(strip, walls=walls, area=self._geometry(strip.area))
-        outline = RoomOutline.of(self._geometry(room.room.placed))
-        return replace(room, room=outline, joints=tuple(map(self._segment, room.joints)), strip=strip)
+            walls = tuple(map(self.geometry, strip.walls))
+            strip = replace(strip, walls=walls, area=self.geometry(strip.area))
+        joints = tuple(map(self.segment, room.joints))
+        return replace(room, room=_outline(self, room.room), joints=joints, strip=strip)
 
     def _manifold(self, manifold: ManifoldPlace) -> ManifoldPlace:
         return replace(manifold, place=self.place(manifold.place))
 
-    def _segment(self, segment: Segment) -> Segment:
+    def segment(self, segment: Segment) -> Segment:
         return self.place(segment[0]), self.place(segment[1])
 
     def place(self, place: Point) -> Point:
-        x, y = self._points(np.array([place]))[0].tolist()
-        return x, y
+        x, y = self.origin
+        return (
+            round((place[0] - x) * _PER_METRE) / _PER_METRE + 0.0,
+            round((place[1] - y) * _PER_METRE) / _PER_METRE + 0.0,
+        )
 
-    def _geometry(self, geometry: _Geometry) -> _Geometry:
+    def geometry(self, geometry: _Geometry) -> _Geometry:
         moved: _Geometry = shapely.transform(geometry, self._points)
         return moved
 
     def _points(self, points: Array) -> Array:
-        return (points - self.origin).round(_DIGITS) + 0.0
+        found: Array = np.rint((points - self.origin) * _PER_METRE) / _PER_METRE + 0.0
+        return found
+
+
+@lru_cache(maxsize=_PARTS)
+def _plan(moved: _Moved, plan: StoreyPlan) -> StoreyPlan:
+    doorways = (
+        Doorway(doorway.rooms, (moved.segment(doorway.stretches[0]), moved.segment(doorway.stretches[1])))
+        for doorway in plan.doorways
+    )
+    return StoreyPlan(tuple(map(moved.geometry, plan.rooms)), tuple(doorways))
+
+
+@lru_cache(maxsize=_ROOMS)
+def _outline(moved: _Moved, outline: RoomOutline) -> RoomOutline:
+    return RoomOutline.of(moved.geometry(outline.placed))
