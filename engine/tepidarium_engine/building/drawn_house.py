@@ -25,6 +25,7 @@ from ..storey.storey_layout import (
 )
 from .circuits import DividedRoom, balance, in_circuits, loses_too_much
 from .drawn_lengths import measured
+from .drawn_parts import AskedPart, Book, Part, known, part_of, with_books
 from .drawn_storey import Drawing, DrawnStorey
 from .house import House, HouseState, StoreySite
 from .house_water import HouseWater
@@ -33,12 +34,8 @@ from .room_joints import parting_segments
 from .room_strips import drawn_strip
 from .site_parts import site_parts
 
-__all__ = ["Book", "Draughtsman", "DrawnHouse"]
+__all__ = ["Draughtsman", "DrawnHouse"]
 
-_Drawings = list[tuple[tuple[StoreyTask, ...], Drawing]]
-"""Each with all tasks for which it is the same."""
-_Part = tuple[int, ...]
-"""Rooms of a part of a storey, by index."""
 _MORE = 2
 """Circuits more that a room gets for the pressure that it loses."""
 
@@ -69,27 +66,6 @@ class DrawnHouse(NamedTuple):
 
 
 @dataclass
-class Book:
-    """What is remembered of parts of storeys that were asked for alike so far: fields and ways, and drawings and
-    sketches by what was asked for."""
-
-    memory: StoreyMemory = field(default_factory=StoreyMemory)
-    layouts: _Drawings = field(default_factory=list)
-    sketches: _Drawings = field(default_factory=list)
-
-    def copied(self) -> Book:
-        return Book(self.memory.copied(), [*self.layouts], [*self.sketches])
-
-
-class _Asked(NamedTuple):
-    """A part of a storey, its task in a frame of its own, and the book about it."""
-
-    site: StoreySite
-    frame: OwnFrame
-    book: Book
-
-
-@dataclass
 class Draughtsman:
     """Draws a house, again and again while its spacings change, part by part of its storeys, and remembers what did
     not: in ``books``, one for all parts that were alike so far, and as numbers of circuits that a room was found to
@@ -99,12 +75,12 @@ class Draughtsman:
 
     house: House
     spread: Spread = map
-    books: dict[_Part, Book] = field(default_factory=dict)
+    books: dict[Part, Book] = field(default_factory=dict)
     last: tuple[DrawnStorey, ...] = ()
     counts: dict[tuple[int, float], int] = field(default_factory=dict)
     least: dict[tuple[int, float], int] = field(default_factory=dict)
     pressed: dict[tuple[int, float], int] = field(default_factory=dict)
-    alike: dict[_Part, list[tuple[StoreyTask, StoreyTask]]] = field(default_factory=dict)
+    alike: dict[Part, list[tuple[StoreyTask, StoreyTask]]] = field(default_factory=dict)
     filling: bool = False
 
     def again(self, house: House) -> Draughtsman:
@@ -131,7 +107,7 @@ class Draughtsman:
         """The same with tails only, and lengths as they are estimated."""
         storeys = []
         for site, frame, book in self._asked(divided):
-            sketch = _known(book.sketches, frame.task)
+            sketch = known(book.sketches, frame.task)
             if sketch is None:
                 sketch = Drawing(frame.task, sketched_storey(frame.task, book.memory))
                 book.sketches.append(((frame.task,), sketch))
@@ -191,12 +167,12 @@ class Draughtsman:
         for site, frame, book in self._asked(divided, storey):
             layout = unfilled_storey(frame.task, book.memory, self.spread)
             self._remember_counts(site, divided, layout)
-            pairs = self.alike.setdefault(_part(site), [])
+            pairs = self.alike.setdefault(part_of(site), [])
             pairs.append((self._frame(site, divided).task, frame.task))
             left += _reachable(site, [one.room for one in layout.unplaced])
         return left
 
-    def _asked(self, divided: Sequence[DividedRoom], storey: int | None = None) -> list[_Asked]:
+    def _asked(self, divided: Sequence[DividedRoom], storey: int | None = None) -> list[AskedPart]:
         """All parts, or those of one storey, with their books: those of which the same was asked so far share one."""
         parts = [
             part
@@ -204,25 +180,13 @@ class Draughtsman:
             if storey in (None, site.number)
             for part in site_parts(site, [divided[room.index].manifold for room in site.rooms])
         ]
-        frames = [self._frame(part, divided) for part in parts]
-        used: set[int] = set()
-        books: dict[tuple[int, StoreyTask], Book] = {}
-        for part, frame in zip(parts, frames, strict=True):
-            before = self.books.get(_part(part))
-            key = (id(before), frame.task)
-            if key not in books:
-                books[key] = Book() if before is None else before.copied() if id(before) in used else before
-                used.add(id(before))
-            self.books[_part(part)] = books[key]
-        return [
-            _Asked(part, frame, self.books[_part(part)]) for part, frame in zip(parts, frames, strict=True)
-        ]
+        return with_books(self.books, [(part, self._frame(part, divided)) for part in parts])
 
-    def _drawn(self, asked: _Asked, divided: Sequence[DividedRoom]) -> DrawnStorey:
+    def _drawn(self, asked: AskedPart, divided: Sequence[DividedRoom]) -> DrawnStorey:
         site, frame, book = asked
-        pairs = self.alike.get(_part(site), [])
+        pairs = self.alike.get(part_of(site), [])
         task = next((before for after, before in pairs if after == frame.task), frame.task)
-        drawing = _known(book.layouts, task)
+        drawing = known(book.layouts, task)
         if drawing is None:
             drawing = Drawing(task, laid_storey(task, book.memory, spread=self.spread))
             self._remember_counts(site, divided, drawing.layout)
@@ -234,9 +198,9 @@ class Draughtsman:
         self, site: StoreySite, divided: Sequence[DividedRoom], layout: StoreyLayout
     ) -> None:
         """Numbers of circuits that were raised while the storey was laid."""
-        for room in divided:
-            if room.heated.own_circuits and room.heated.index in {own.index for own in site.rooms}:
-                place = site.place_of(room.heated)
+        for place, heated in enumerate(site.rooms):
+            room = divided[heated.index]
+            if room.heated.own_circuits:
                 found = sum(one.room == place for one in layout.circuits)
                 found += sum(one.room == place for one in layout.unplaced) - layout.more.count(place)
                 self.counts[_key(room)] = max(found, self._count(room))
@@ -248,10 +212,9 @@ class Draughtsman:
 
     def _task(self, site: StoreySite, divided: Sequence[DividedRoom]) -> StoreyTask:
         inputs = self.house.inputs
-        by_index = {room.heated.index: room for room in divided}
         return StoreyTask(
             plan=site.plan,
-            rooms=tuple(self._room_task(site, by_index[heated.index]) for heated in site.rooms),
+            rooms=tuple(self._room_task(site, divided[heated.index]) for heated in site.rooms),
             manifold=site.manifolds[0],
             further_manifolds=site.manifolds[1:],
             tail_pitch=inputs.limits.tail_pitch,
@@ -290,15 +253,6 @@ class Draughtsman:
         if not room.heated.own_circuits:
             return 0
         return self.counts.get(_key(room), len(room.loops.circuits))
-
-
-def _known(made: _Drawings, task: StoreyTask) -> Drawing | None:
-    """What was made before for the same task."""
-    return next((drawing for asked, drawing in made if task in asked), None)
-
-
-def _part(site: StoreySite) -> _Part:
-    return tuple(room.index for room in site.rooms)
 
 
 def _reachable(site: StoreySite, rooms: Iterable[int]) -> int:
