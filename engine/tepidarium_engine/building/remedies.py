@@ -35,6 +35,8 @@ _MOST_PIPE = 3.0
 """A closer spacing that takes more than so many times the pipe is not proposed (common practice, no source)."""
 _SUPPLY_STEP = 0.5
 """To which a supply is rounded up [K]: nobody sets one more finely (common practice, no source)."""
+_SUPPLY_TOLD = 0.1
+"""To which the supply that a room needs is rounded up [K], as where it is told that rooms need warmer water."""
 _FAIR_SHARE, _FAIR_HEAT = 0.1, 20.0
 """A change is worth proposing when it closes this share of what is missing, or gives so much [W] (common practice, no
 source)."""
@@ -206,7 +208,8 @@ def _warmer_supply(design: WholeDesign, room: DividedRoom) -> Iterator[_Change]:
     if warmer <= supply + 1e-9:
         return
     output = min(heated.most_heat_output(choice, warmer, drop), heated.required_heat_output)
-    rounded = f" ({needed:.1f} °C rounded up)" if f"{needed:.1f}" < f"{warmer:.1f}" else ""
+    told = math.ceil(needed / _SUPPLY_TOLD - 1e-6) * _SUPPLY_TOLD
+    rounded = f" ({told:.1f} °C rounded up)" if f"{told:.1f}" < f"{warmer:.1f}" else ""
     yield _Change(
         "warmer_supply",
         f"A supply of {warmer:.1f} °C{rounded} instead of {supply:.1f} °C for the whole house.",
