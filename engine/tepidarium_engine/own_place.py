@@ -10,7 +10,7 @@ import math
 import re
 import types
 from collections.abc import Callable, Iterable
-from dataclasses import fields, is_dataclass, replace
+from dataclasses import fields, is_dataclass
 from functools import cache
 from operator import is_
 from typing import Annotated, TypeVar, Union, cast, get_args, get_origin, get_type_hints
@@ -97,7 +97,16 @@ def _changed(record: _Record, change: _Change, left: frozenset[str] = frozenset(
             value = getattr(record, name)
             if (changed := changer(value, change, left)) is not value:
                 values[name] = changed
-    return replace(record, **values) if values else record  # type: ignore[type-var]
+    if not values:
+        return record
+    made: _Record = owner(**{name: getattr(record, name) for name in _names(owner)} | values)
+    return made
+
+
+@cache
+def _names(owner: type) -> tuple[str, ...]:
+    """Of all fields. The library's way to replace some of them looks each up anew, in half as much time again."""
+    return tuple(item.name for item in fields(owner))
 
 
 @cache

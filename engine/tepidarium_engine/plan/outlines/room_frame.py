@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 import shapely
@@ -20,6 +21,9 @@ _SAME_DIRECTION = math.radians(1.0)
 """Walls that differ by less count as parallel."""
 _SAME_ANGLE, _AS_LONG = 1e-6, 1e-5
 """Of two walls, so that what decides between equals is not the last bit [rad], [m]."""
+
+_REMEMBERED = 256
+"""Rooms: each is put into its frame several times."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +75,7 @@ def _points(x: Array, y: Array) -> Array:
     return points
 
 
+@lru_cache(maxsize=_REMEMBERED)
 def room_frame(room: Polygon) -> RoomFrame:
     """The frame of a valid room [m].
 
