@@ -1,8 +1,8 @@
 """How the cost of a design grows with its rooms, with the search for a manifold's place, and with HTTP around it.
 
 Times are of the processor, in turns and the least of a few, but for HTTP, where two processes take part. The bounds:
-60 rooms cost at most 1.5 times as much each as 12, ten flats that are alike at most 2.3 times as much as one; HTTP adds at
-most 5 %.
+60 rooms cost at most 1.5 times as much each as 12, ten flats that are alike at most 2.3 times as much as one; HTTP adds
+at most 5 %.
 """
 
 from __future__ import annotations
