@@ -1,7 +1,8 @@
 """How the cost of a design grows with its rooms, with the search for a manifold's place, and with HTTP around it.
 
 Times are of the processor, in turns and the least of a few, but for HTTP, where two processes take part. The bounds:
-60 rooms cost at most 1.5 times as much each as 12; HTTP adds at most 5 %.
+60 rooms cost at most 1.5 times as much each as 12, ten flats that are alike at most 2.3 times as much as one; HTTP adds
+at most 5 %.
 """
 
 from __future__ import annotations
@@ -49,6 +50,7 @@ def ratios() -> Iterator[Ratio]:
         yield _growth(name, partial(_designed, house))
     for count, seconds in _each((12, 60), lambda count: manifold_position.calculate(along_corridor(count))):
         print(f"{f'{count} rooms, manifold-position':<44} {1000.0 * seconds:8.1f} ms a room", flush=True)
+    yield _ten_flats()
     yield _found_beside_given()
     yield _over_http()
 
@@ -61,6 +63,21 @@ def in_storeys(count: int) -> DesignsInputs:
 def side_by_side(count: int) -> DesignsInputs:
     """All flats on one storey."""
     return _house([(0, flat) for flat in range(count // FLAT)])
+
+
+def alike(count: int) -> DesignsInputs:
+    """So many equal flats on one storey."""
+    house = side_by_side(FLAT * count)
+    rooms = [
+        replace(
+            room,
+            outline=tuple((x + _ASIDE * flat, y) for x, y in first.outline or ()),
+            heat_demand=first.heat_demand,
+        )
+        for flat in range(count)
+        for room, first in zip(house.rooms[FLAT * flat : FLAT * (flat + 1)], house.rooms[:FLAT], strict=True)
+    ]
+    return replace(house, rooms=tuple(rooms))
 
 
 def found(count: int) -> DesignsInputs:
@@ -170,6 +187,12 @@ def _growth(name: str, work: Callable[[int], object]) -> Ratio:
         print(f"{f'{count} rooms, {name}':<44} {1000.0 * seconds:8.1f} ms a room", flush=True)
     at = dict(each)
     return Ratio(f"cost of a room of 60 / of 12, {name}", at[60] / at[12], 1.5, at_least=False)
+
+
+def _ten_flats() -> Ratio:
+    one, ten = _least(ROUNDS, lambda: calculate(alike(1)), lambda: calculate(alike(10)))
+    print(f"{'a flat, and ten that are alike':<44} {1000.0 * one:8.1f} ms, {1000.0 * ten:.1f} ms", flush=True)
+    return Ratio("ten equal flats / one", ten / one, 2.3, at_least=False)
 
 
 def _found_beside_given() -> Ratio:

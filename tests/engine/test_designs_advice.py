@@ -314,7 +314,7 @@ def test_no_storey_is_laid_with_more_fields_than_its_memory_allows() -> None:
     asked = corridor(900.0)
     sited = sited_house(asked, rooms_to_heat(asked))
     solve_house(sited.house, sited.draughtsman)
-    for memory in sited.draughtsman.fields.values():
+    for memory in sited.draughtsman.memories:
         assert memory.laid
         memory.most_fields = memory.laid
     solve_house(sited.house, sited.draughtsman.again(sited.house))  # all of it is remembered

@@ -176,7 +176,7 @@ def _task_case(case: object) -> Iterator[Measured]:
 
 
 def last_drawing(inputs: DesignsInputs) -> tuple[StoreyTask, StoreyLayout]:
-    """That of the design: others are drawn before it, and for remedies."""
+    """That of the design, of one part, under names of its own: others are drawn before it, and for remedies."""
     seen: list[tuple[StoreyTask, StoreyLayout]] = []
     whole = drawing_house.laid_storey
 
@@ -191,11 +191,11 @@ def last_drawing(inputs: DesignsInputs) -> tuple[StoreyTask, StoreyLayout]:
     finally:
         drawing_house.laid_storey = whole
     assert result.layout is not None
-    lengths = {one.id: round(one.length, 6) for one in result.layout.drawn_circuits}
+    lengths = sorted(round(one.length, 6) for one in result.layout.drawn_circuits)
     return next(
         (task, layout)
         for task, layout in seen
-        if {one.id: round(one.path.length, 6) for one in layout.circuits} == lengths
+        if sorted(round(one.path.length, 6) for one in layout.circuits) == lengths
     )
 
 

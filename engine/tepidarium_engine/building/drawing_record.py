@@ -39,7 +39,7 @@ def design_layout(
     circuits = _in_order(
         (storey.site.numbers[circuit.manifold], _circuit(house, storey, circuit))
         for storey in drawn.storeys
-        for circuit in storey.layout.circuits
+        for circuit in storey.circuits
     )
     placed = _in_order(
         (
@@ -65,9 +65,9 @@ def design_layout(
             if crossing.tail and crossing.joint.state != "due"
         ),
         unplaced=tuple(
-            UnplacedCircuit(one.id, storey.site.rooms[one.room].room.id, one.code, one.place, one.message)
+            UnplacedCircuit(one.id, storey.site.rooms[one.room].room.id, one.code, one.place, one.words)
             for storey in drawn.storeys
-            for one in storey.layout.unplaced
+            for one in storey.unplaced
         ),
         placed_manifolds=placed,
         sitings=sitings,
@@ -82,7 +82,7 @@ def _manifold(sited: SitedHouse, storey: DrawnStorey, number: int, place: Manifo
         place=place.place,
         position=manifold.position or place.place,
         position_found=number in sited.found,
-        tail_pitch=storey.layout.tail_pitch,
+        tail_pitch=storey.tail_pitch,
     )
 
 

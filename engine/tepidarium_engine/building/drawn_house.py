@@ -15,6 +15,7 @@ from ..spreading import Spread
 from ..storey.halls.bare_halls import barest_hall
 from ..storey.model.layout_records import RoomTask, StoreyLayout, StoreyTask
 from ..storey.narrow_places import least_tail_pitch
+from ..storey.own_frame import OwnFrame, own_frame
 from ..storey.sketched_storey import sketched_storey
 from ..storey.storey_layout import (
     StoreyMemory,
@@ -24,17 +25,17 @@ from ..storey.storey_layout import (
 )
 from .circuits import DividedRoom, balance, in_circuits, loses_too_much
 from .drawn_lengths import measured
+from .drawn_parts import AskedPart, Book, Part, known, part_of, with_books
 from .drawn_storey import Drawing, DrawnStorey
 from .house import House, HouseState, StoreySite
 from .house_water import HouseWater
 from .records import DesignsInputs
 from .room_joints import parting_segments
 from .room_strips import drawn_strip
+from .site_parts import site_parts
 
 __all__ = ["Draughtsman", "DrawnHouse"]
 
-_Tasks = tuple[StoreyTask, ...]
-"""All for which a drawing is the same."""
 _MORE = 2
 """Circuits more that a room gets for the pressure that it loses."""
 
@@ -53,65 +54,68 @@ class DrawnHouse(NamedTuple):
         return {
             storey.site.rooms[one.room].index
             for storey in self.storeys
-            for one in storey.layout.unplaced
-            if one.code == "no_floor" and all(other.room != one.room for other in storey.layout.circuits)
+            for one in storey.drawing.layout.unplaced
+            if one.code == "no_floor"
+            and all(other.room != one.room for other in storey.drawing.layout.circuits)
         }
 
     @property
     def ports(self) -> dict[str, int]:
         """Port of each drawn circuit on its manifold."""
-        return {circuit.id: circuit.port for storey in self.storeys for circuit in storey.layout.circuits}
+        return {circuit.id: circuit.port for storey in self.storeys for circuit in storey.circuits}
 
 
 @dataclass
 class Draughtsman:
-    """Draws a house, again and again while its spacings change, and remembers what did not: fields, layouts and
-    sketches of its storeys, and numbers of circuits that a room was found to need at a spacing: the ``least`` for the
-    pressure that it loses, for which it got one more so often as ``pressed`` says. While it is ``filling``, rooms get a
-    circuit more where much floor of a hall would stay bare. ``alike``: tasks with the numbers that a storey came to,
-    and that which it was laid for then."""
+    """Draws a house, again and again while its spacings change, part by part of its storeys, and remembers what did
+    not: in ``books``, one for all parts that were alike so far, and as numbers of circuits that a room was found to
+    need at a spacing: the ``least`` for the pressure that it loses, for which it got one more so often as ``pressed``
+    says. While it is ``filling``, rooms get a circuit more where much floor of a hall would stay bare. ``last``: what
+    was drawn last. ``alike``: by part tasks with the numbers that it came to, and that which it was laid for then."""
 
     house: House
     spread: Spread = map
-    fields: dict[int, StoreyMemory] = field(default_factory=dict)
-    layouts: dict[int, list[tuple[_Tasks, Drawing]]] = field(default_factory=dict)
-    sketches: dict[int, list[tuple[_Tasks, Drawing]]] = field(default_factory=dict)
-    storeys: dict[int, DrawnStorey] = field(default_factory=dict)
+    books: dict[Part, Book] = field(default_factory=dict)
+    last: tuple[DrawnStorey, ...] = ()
     counts: dict[tuple[int, float], int] = field(default_factory=dict)
     least: dict[tuple[int, float], int] = field(default_factory=dict)
     pressed: dict[tuple[int, float], int] = field(default_factory=dict)
-    alike: list[tuple[StoreyTask, StoreyTask]] = field(default_factory=list)
+    alike: dict[Part, list[tuple[StoreyTask, StoreyTask]]] = field(default_factory=dict)
     filling: bool = False
 
     def again(self, house: House) -> Draughtsman:
         """One for a house on the same plan, with the memory of this one."""
-        return Draughtsman(house, self.spread, self.fields, self.layouts, self.sketches)
+        return Draughtsman(house, self.spread, self.books)
+
+    @property
+    def memories(self) -> list[StoreyMemory]:
+        """Those of all books."""
+        return list({id(book): book.memory for book in self.books.values()}.values())
 
     def draw(self, state: HouseState, divided: tuple[DividedRoom, ...]) -> DrawnHouse:
         """Draw all circuits, take their lengths, and solve the water."""
-        storeys = tuple(self._drawn(site, divided) for site in self.house.sites)
+        self.last = storeys = tuple(self._drawn(one, divided) for one in self._asked(divided))
         for storey in storeys:
-            self._remember_counts(storey.site, divided, storey.layout)
+            self._remember_counts(storey.site, divided, storey.drawing.layout)
         layouts = {room.index: storey for storey in storeys for room in storey.site.rooms}
         rooms = tuple(measured(self.house.inputs, room, layouts.get(room.heated.index)) for room in divided)
         found = DrawnHouse(rooms, balance(state, rooms), storeys, False)
-        settled = not self._losing(found) and all(storey.layout.settled for storey in storeys)
+        settled = not self._losing(found) and all(storey.drawing.layout.settled for storey in storeys)
         return found._replace(settled=settled)
 
     def sketch(self, state: HouseState, divided: tuple[DividedRoom, ...]) -> DrawnHouse:
         """The same with tails only, and lengths as they are estimated."""
         storeys = []
-        for site in self.house.sites:
-            task = self._task(site, divided)
-            sketch = _known(self.sketches, site, task)
+        for site, frame, book in self._asked(divided):
+            sketch = known(book.sketches, frame.task)
             if sketch is None:
-                sketch = _on_plan(task, sketched_storey(task, self._memory(site)))
-                self.sketches[site.number].append(((task,), sketch))
-            storeys.append(DrawnStorey(site, sketch))
+                sketch = Drawing(frame.task, sketched_storey(frame.task, book.memory))
+                book.sketches.append(((frame.task,), sketch))
+            storeys.append(DrawnStorey(site, sketch, frame))
         numbers = {
             storey.site.rooms[place].index: number
             for storey in storeys
-            for place, number in Counter(one.room for one in storey.layout.circuits).items()
+            for place, number in Counter(one.room for one in storey.drawing.layout.circuits).items()
         }
         rooms = tuple(
             in_circuits(room, numbers.get(room.heated.index, len(room.loops.circuits))) for room in divided
@@ -143,12 +147,8 @@ class Draughtsman:
 
     def fills(self) -> bool:
         """Whether halls stay bare in what was drawn last: from now on it is filling then; once."""
-        bare = any(
-            barest_hall(tasks[0], drawing.layout) is not None
-            for number, storey in self.storeys.items()
-            for tasks, drawing in self.layouts[number]
-            if drawing is storey.drawing
-        )
+        drawings = {id(storey.drawing): storey.drawing for storey in self.last}
+        bare = any(barest_hall(drawing.task, drawing.layout) is not None for drawing in drawings.values())
         begins = bare and not self.filling
         self.filling |= bare
         return begins
@@ -156,53 +156,65 @@ class Draughtsman:
     def without_way(self, storey: int, divided: Sequence[DividedRoom]) -> int:
         """Circuits of a storey whose tails find no way beside the others although there is one to their rooms: known
         before anything is drawn."""
-        site = self._site(storey)
-        return _reachable(site, rooms_without_way(self._task(site, divided), self._memory(site)))
+        return sum(
+            _reachable(site, rooms_without_way(frame.task, book.memory))
+            for site, frame, book in self._asked(divided, storey)
+        )
 
     def left_out(self, storey: int, divided: Sequence[DividedRoom]) -> int:
         """Circuits of a storey that are not drawn although there is a way to their rooms."""
-        site = self._site(storey)
-        task = self._task(site, divided)
-        layout = unfilled_storey(task, self._memory(site), self.spread)
-        self._remember_counts(site, divided, layout)
-        self.alike.append((self._task(site, divided), task))
-        return _reachable(site, [one.room for one in layout.unplaced])
+        left = 0
+        for site, frame, book in self._asked(divided, storey):
+            layout = unfilled_storey(frame.task, book.memory, self.spread)
+            self._remember_counts(site, divided, layout)
+            pairs = self.alike.setdefault(part_of(site), [])
+            pairs.append((self._frame(site, divided).task, frame.task))
+            left += _reachable(site, [one.room for one in layout.unplaced])
+        return left
 
-    def _site(self, storey: int) -> StoreySite:
-        return next(site for site in self.house.sites if site.number == storey)
+    def _asked(self, divided: Sequence[DividedRoom], storey: int | None = None) -> list[AskedPart]:
+        """All parts, or those of one storey, with their books: those of which the same was asked so far share one."""
+        parts = [
+            part
+            for site in self.house.sites
+            if storey in (None, site.number)
+            for part in site_parts(site, [divided[room.index].manifold for room in site.rooms])
+        ]
+        return with_books(self.books, [(part, self._frame(part, divided)) for part in parts])
 
-    def _memory(self, site: StoreySite) -> StoreyMemory:
-        return self.fields.setdefault(site.number, StoreyMemory())
-
-    def _drawn(self, site: StoreySite, divided: Sequence[DividedRoom]) -> DrawnStorey:
-        asked = self._task(site, divided)
-        task = next((before for after, before in self.alike if after == asked), asked)
-        drawing = _known(self.layouts, site, task)
+    def _drawn(self, asked: AskedPart, divided: Sequence[DividedRoom]) -> DrawnStorey:
+        site, frame, book = asked
+        pairs = self.alike.get(part_of(site), [])
+        task = next((before for after, before in pairs if after == frame.task), frame.task)
+        drawing = known(book.layouts, task)
         if drawing is None:
-            drawing = _on_plan(task, laid_storey(task, self._memory(site), spread=self.spread))
+            drawing = Drawing(task, laid_storey(task, book.memory, spread=self.spread))
             self._remember_counts(site, divided, drawing.layout)
             # Asked for with the numbers that it came to, the storey is the same.
-            self.layouts[site.number].append(((task, self._task(site, divided)), drawing))
-        self.storeys[site.number] = DrawnStorey(site, drawing)
-        return self.storeys[site.number]
+            book.layouts.append(((task, self._frame(site, divided).task), drawing))
+        return DrawnStorey(site, drawing, frame)
 
     def _remember_counts(
         self, site: StoreySite, divided: Sequence[DividedRoom], layout: StoreyLayout
     ) -> None:
         """Numbers of circuits that were raised while the storey was laid."""
-        for room in divided:
-            if room.heated.own_circuits and room.heated.index in {own.index for own in site.rooms}:
-                place = site.place_of(room.heated)
+        for place, heated in enumerate(site.rooms):
+            room = divided[heated.index]
+            if room.heated.own_circuits:
                 found = sum(one.room == place for one in layout.circuits)
                 found += sum(one.room == place for one in layout.unplaced) - layout.more.count(place)
                 self.counts[_key(room)] = max(found, self._count(room))
 
+    def _frame(self, part: StoreySite, divided: Sequence[DividedRoom]) -> OwnFrame:
+        """A part of a storey as it is asked for."""
+        whole = next(site for site in self.house.sites if site.number == part.number)
+        return own_frame(self._task(part, divided), as_it_lies=len(part.rooms) == len(whole.rooms))
+
     def _task(self, site: StoreySite, divided: Sequence[DividedRoom]) -> StoreyTask:
         inputs = self.house.inputs
-        by_index = {room.heated.index: room for room in divided}
         return StoreyTask(
             plan=site.plan,
-            rooms=tuple(self._room_task(site, by_index[heated.index]) for heated in site.rooms),
+            rooms=tuple(self._room_task(site, divided[heated.index]) for heated in site.rooms),
             manifold=site.manifolds[0],
             further_manifolds=site.manifolds[1:],
             tail_pitch=inputs.limits.tail_pitch,
@@ -241,17 +253,6 @@ class Draughtsman:
         if not room.heated.own_circuits:
             return 0
         return self.counts.get(_key(room), len(room.loops.circuits))
-
-
-def _known(
-    made: dict[int, list[tuple[_Tasks, Drawing]]], site: StoreySite, task: StoreyTask
-) -> Drawing | None:
-    """What was made before for the same task."""
-    return next((drawing for asked, drawing in made.setdefault(site.number, []) if task in asked), None)
-
-
-def _on_plan(task: StoreyTask, layout: StoreyLayout) -> Drawing:
-    return Drawing(task.plan, layout, task.wall_clearance)
 
 
 def _reachable(site: StoreySite, rooms: Iterable[int]) -> int:

@@ -60,7 +60,7 @@ def _left(room: DividedRoom, drawn: Sequence[StoreyCircuit | None]) -> LoopCircu
 
 def _of_room(storey: DrawnStorey, heated: RoomToHeat) -> list[StoreyCircuit | None]:
     """In the order of their numbers; ``None``: could not be drawn."""
-    index, layout = storey.site.place_of(heated), storey.layout
+    index, layout = storey.site.place_of(heated), storey.drawing.layout
     drawn = {circuit.id: circuit for circuit in layout.circuits if circuit.room == index}
     names = [*drawn, *(one.id for one in layout.unplaced if one.room == index)]
     return [drawn.get(name) for name in sorted(names, key=lambda name: (len(name), name))]

@@ -1,4 +1,5 @@
-"""A storey with its drawing, and what is measured on the drawing once: pipe in rooms of others, floor cut off by it."""
+"""A part of a storey with its drawing, and what is measured on the drawing once: pipe in rooms of others, floor cut off
+by it."""
 
 from __future__ import annotations
 
@@ -12,14 +13,20 @@ from shapely import LineString, Polygon
 from shapely.ops import substring
 
 from ..checking import Point
-from ..errors import required
 from ..plan.judging.route_measures import SERVED
 from ..plan.outlines.overlays import intersection, union
-from ..plan.outlines.polygons import RoomOutline
 from ..plan.outlines.regions import minus, opened, parts_of
 from ..storey.judging.room_coverage import CoveredFloor
-from ..storey.model.layout_records import StoreyCircuit, StoreyLayout
-from ..storey.model.tail_records import StoreyPlan
+from ..storey.model.layout_records import (
+    FewerCircuits,
+    StoreyCircuit,
+    StoreyLayout,
+    StoreyTask,
+    Unplaced,
+)
+from ..storey.model.tail_records import StoreyPlan, UnroutedTail
+from ..storey.own_frame import OwnFrame
+from .drawn_crossings import DrawnCrossing, drawn_crossings
 from .floors import RoomToHeat
 from .house import StoreySite
 from .tail_neighbours import FreeFloor, places
@@ -76,12 +83,14 @@ class BareFloor(NamedTuple):
 
 @dataclass(frozen=True)
 class Drawing:
-    """A layout on its plan, in which pipes keep ``wall_clearance`` [m], and what is measured on it whatever its rooms
-    need. Rooms go by their place on the plan."""
+    """The layout of a task, and what is measured on it whatever its rooms need. Rooms go by their place on the plan."""
 
-    plan: StoreyPlan
+    task: StoreyTask
     layout: StoreyLayout
-    wall_clearance: float
+
+    @property
+    def plan(self) -> StoreyPlan:
+        return self.task.plan
 
     @cached_property
     def passed(self) -> tuple[PassedPipe, ...]:
@@ -128,25 +137,35 @@ class Drawing:
         """The centre line of each circuit."""
         return {one.id: LineString(one.path.polyline(_CHORD_ERROR)) for one in self.layout.circuits}
 
-    def bare_floor(self, place: int, outline: RoomOutline, pipe_spacing: float) -> BareFloor | None:
+    def bare_floor(self, place: int, pipe_spacing: float) -> BareFloor | None:
         """Floor of a room that would be bare at a spacing [m], by the measure of rooms with circuits; ``None``: there
         is none."""
         if (place, pipe_spacing) not in self._bare:
-            self._bare[place, pipe_spacing] = self._bare_floor(place, outline, pipe_spacing)
+            self._bare[place, pipe_spacing] = self._bare_floor(place, pipe_spacing)
         return self._bare[place, pipe_spacing]
 
     @cached_property
     def _bare(self) -> dict[tuple[int, float], BareFloor | None]:
         return {}
 
-    def _bare_floor(self, place: int, outline: RoomOutline, pipe_spacing: float) -> BareFloor | None:
+    def _bare_floor(self, place: int, pipe_spacing: float) -> BareFloor | None:
         floor = self.plan.rooms[place]
         near = [one.path for one in self.layout.circuits if self.lines[one.id].dwithin(floor, pipe_spacing)]
-        found = CoveredFloor(outline, near, pipe_spacing, self.wall_clearance)
+        found = CoveredFloor(self.task.rooms[place].room, near, pipe_spacing, self.task.wall_clearance)
         spot = next(iter(found.spots), None)
         if spot is None:
             return None
         return BareFloor(float(found.bare.area), spot.area, spot.place, SERVED * pipe_spacing)
+
+    def crossed(self, points: tuple[Point, ...]) -> tuple[DrawnCrossing, ...]:
+        """Pipes on a movement joint through ``points`` [m]."""
+        if points not in self._crossed:
+            self._crossed[points] = tuple(drawn_crossings(self.layout.circuits, points))
+        return self._crossed[points]
+
+    @cached_property
+    def _crossed(self) -> dict[tuple[Point, ...], tuple[DrawnCrossing, ...]]:
+        return {}
 
     def lanes(self, place: int) -> list[Polygon]:
         """Floor of a room that tails to others take."""
@@ -172,7 +191,7 @@ class Drawing:
         fields = [circuit.floor for circuit in self.layout.circuits if circuit.room == place]
         if not fields:
             return [], []
-        left = opened(minus(self.plan.rooms[place], union(self.lanes(place))), self.wall_clearance)
+        left = opened(minus(self.plan.rooms[place], union(self.lanes(place))), self.task.wall_clearance)
         field = union(fields)
         own: list[Polygon] = []
         cut_off: list[Polygon] = []
@@ -184,21 +203,47 @@ class Drawing:
 
 @dataclass(frozen=True)
 class DrawnStorey:
-    """A storey and its drawing. Rooms go by their place on the site."""
+    """A part of a storey, or all of it, and its drawing in a ``frame`` of its own. Rooms go by their place on the site,
+    and all but the drawing is where it lies on the storey and as it is called there."""
 
     site: StoreySite
     drawing: Drawing
-
-    @property
-    def layout(self) -> StoreyLayout:
-        return self.drawing.layout
+    frame: OwnFrame
 
     @cached_property
     def indices(self) -> frozenset[int]:
         """Of its rooms in the house."""
         return frozenset(room.index for room in self.site.rooms)
 
+    @property
+    def tail_pitch(self) -> float:
+        """Of its tails as laid [m]."""
+        return self.drawing.layout.tail_pitch
+
+    @cached_property
+    def circuits(self) -> tuple[StoreyCircuit, ...]:
+        return tuple(map(self.frame.circuit, self.drawing.layout.circuits))
+
+    @cached_property
+    def unplaced(self) -> tuple[Unplaced, ...]:
+        return tuple(map(self.frame.unplaced, self.drawing.layout.unplaced))
+
+    @property
+    def fewer(self) -> Iterator[FewerCircuits]:
+        """Rooms that were laid with as many circuits as have a way."""
+        return map(self.frame.fewer, self.drawing.layout.fewer)
+
+    @property
+    def narrow(self) -> Iterator[UnroutedTail]:
+        """Places for which tails lie closer than asked for."""
+        return map(self.frame.unrouted, self.drawing.layout.narrow)
+
+    @property
+    def passed(self) -> Iterator[PassedPipe]:
+        """Pipe of all circuits in rooms of others."""
+        return (one._replace(circuit=self.frame.name(one.circuit)) for one in self.drawing.passed)
+
     def bare_floor(self, room: RoomToHeat, pipe_spacing: float) -> BareFloor | None:
         """Floor of a room that would be bare at a spacing [m]."""
-        outline = required(room.outline, "the outline of a room that is drawn")
-        return self.drawing.bare_floor(self.site.place_of(room), outline, pipe_spacing)
+        bare = self.drawing.bare_floor(self.site.place_of(room), pipe_spacing)
+        return bare and bare._replace(place=self.frame.place(bare.place))

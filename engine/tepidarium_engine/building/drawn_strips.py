@@ -10,6 +10,7 @@ from shapely import LineString
 from ..errors import required
 from ..plan.outlines.overlays import intersection, union
 from ..results import Finding
+from ..storey.judging.room_bare import line_of
 from .drawn_house import DrawnHouse
 from .drawn_storey import DrawnStorey
 from .house import House
@@ -28,7 +29,7 @@ def strips_not_closer(house: House, storey: DrawnStorey, drawn: DrawnHouse) -> I
         if choice.strip is None:
             continue
         floor = storey.site.plan.rooms[place]
-        pipe = union([storey.drawing.lines[one.id] for one in storey.layout.circuits if one.room == place])
+        pipe = union([line_of(one) for one in storey.circuits if one.room == place])
         strip = drawn_strip(room.room, required(room.outline, "the outline of a room that is drawn"))
         wanted = _CLOSER / choice.strip.pipe_spacing + (1.0 - _CLOSER) / choice.pipe_spacing
         edges = required(room.room.peripheral, "the strip of a room that has one").edges

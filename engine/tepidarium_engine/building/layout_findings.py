@@ -11,7 +11,6 @@ from .drawn_house import DrawnHouse
 from .drawn_storey import BareFloor, DrawnStorey
 from .drawn_strips import strips_not_closer
 from .floors import RoomToHeat
-from .house import House
 from .ports_told import ports_told
 from .solving import SolvedHouse
 
@@ -32,7 +31,7 @@ def layout_findings(solved: SolvedHouse, drawn: DrawnHouse) -> Iterator[Finding]
     state, convergence = solved.state, solved.convergence
     house = state.house
     for storey in drawn.storeys:
-        yield from _not_drawn(house, storey)
+        yield from _not_drawn(storey)
         yield from _fewer(storey)
         yield from _closer(storey, house.inputs.limits.tail_pitch)
         yield from _long_tails(storey, drawn)
@@ -43,6 +42,10 @@ def layout_findings(solved: SolvedHouse, drawn: DrawnHouse) -> Iterator[Finding]
             [house.inputs.doorways[number].width for number in storey.site.doorways],
             [f"/doorways/{number}" for number in storey.site.doorways],
         )
+    for site in house.sites:
+        for room in house.rooms:
+            if room.outline is None and house.storey_of[room.index] == site.number:
+                yield Finding.at("not_drawn_no_outline", f"{room.pointer}/outline", subject=room.label)
     if not drawn.settled:
         yield Finding.at(
             "drawing_not_settled",
@@ -64,10 +67,10 @@ def layout_findings(solved: SolvedHouse, drawn: DrawnHouse) -> Iterator[Finding]
             yield _kept(room, solved.kept[room.index])
 
 
-def _not_drawn(house: House, storey: DrawnStorey) -> Iterator[Finding]:
+def _not_drawn(storey: DrawnStorey) -> Iterator[Finding]:
     alike: dict[tuple[int, str, str], list[Unplaced]] = {}
-    for one in storey.layout.unplaced:
-        alike.setdefault((one.room, one.code, one.message), []).append(one)
+    for one in storey.unplaced:
+        alike.setdefault((one.room, one.code, one.words), []).append(one)
     for (place, code, message), circuits in alike.items():
         room = storey.site.rooms[place]
         yield Finding.at(
@@ -78,13 +81,6 @@ def _not_drawn(house: House, storey: DrawnStorey) -> Iterator[Finding]:
             source="Geometry",
             point=circuits[0].place,
         )
-    for room in house.rooms:
-        if room.outline is None and house.storey_of[room.index] == storey.site.number:
-            yield Finding.at(
-                "not_drawn_no_outline",
-                f"{room.pointer}/outline",
-                subject=room.label,
-            )
 
 
 def _called(room: RoomToHeat, circuits: list[Unplaced]) -> str:
@@ -97,7 +93,7 @@ def _called(room: RoomToHeat, circuits: list[Unplaced]) -> str:
 
 def _fewer(storey: DrawnStorey) -> Iterator[Finding]:
     """Rooms that were laid with as many circuits as have a way."""
-    for one in storey.layout.fewer:
+    for one in storey.fewer:
         room = storey.site.rooms[one.room]
         yield Finding.at(
             "fewer_circuits",
@@ -115,13 +111,13 @@ def _fewer(storey: DrawnStorey) -> Iterator[Finding]:
 def _closer(storey: DrawnStorey, usual: float) -> Iterator[Finding]:
     """Places for which tails lie closer than at their ``usual`` pitch [m]."""
     site = storey.site
-    for one in storey.layout.narrow:
+    for one in storey.narrow:
         pairs = f"{one.pairs} pairs of pipes" if one.pairs > 1 else "a pair of pipes"
         at_doorway = one.named == "doorway"
         yield Finding.at(
             "tails_closer",
             f"/doorways/{site.doorways[one.index]}/width" if at_doorway else site.rooms[one.index].pointer,
-            value=storey.layout.tail_pitch,
+            value=storey.tail_pitch,
             limit=usual,
             limit_is="asked for",
             detail=f"For {pairs} in {one.width_there:.2f} m" if one.width_there > 0.0 else "For the bends",
@@ -134,8 +130,7 @@ def _closer(storey: DrawnStorey, usual: float) -> Iterator[Finding]:
 def _long_tails(storey: DrawnStorey, drawn: DrawnHouse) -> Iterator[Finding]:
     """Circuits whose pipe lies on the way to their room for a good part, with the shortest way that there is."""
     site = storey.site
-    shortest = site.ways
-    for one in storey.layout.circuits:
+    for one in storey.circuits:
         if one.tail_length <= _MOST_IN_TAILS * one.path.length:
             continue
         room = site.rooms[one.room]
@@ -144,7 +139,7 @@ def _long_tails(storey: DrawnStorey, drawn: DrawnHouse) -> Iterator[Finding]:
             room.pointer,
             value=one.tail_length,
             limit=_MOST_IN_TAILS * one.path.length,
-            detail=f"The shortest way takes {2.0 * float(shortest[one.manifold, one.room]):.1f} m of both",
+            detail=f"The shortest way takes {2.0 * float(site.ways[one.manifold, one.room]):.1f} m of both",
             subject=room.circuit_label(one.id),
             source="Common practice, no source",
             quantity="both_tails_length",

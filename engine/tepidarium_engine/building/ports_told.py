@@ -73,7 +73,7 @@ def _middle(drawn: DrawnHouse, storey: DrawnStorey, number: int) -> Point | None
         for circuit, on in zip(room.circuit_ids, room.manifolds, strict=True)
         if on == number
     }
-    circuits = [one for one in storey.layout.circuits if storey.site.numbers[one.manifold] == number]
+    circuits = [one for one in storey.circuits if storey.site.numbers[one.manifold] == number]
     if not circuits or {one.id for one in circuits} != names:
         return None
     ends = _ends(circuits)

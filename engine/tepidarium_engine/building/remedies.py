@@ -135,7 +135,7 @@ class _Trials:
 
     def __post_init__(self) -> None:
         circuits = sum(len(room.circuit_ids) for room in self.design.solved.divided)
-        memories = self.design.sited.draughtsman.fields.values()
+        memories = self.design.sited.draughtsman.memories
         left = max(0, max(_MOST_FIELDS, _EACH * circuits) - sum(memory.laid for memory in memories))
         for memory in memories:
             memory.most_fields = memory.laid + min(max(memory.laid, _LEAST_FIELDS), left)

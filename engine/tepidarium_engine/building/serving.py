@@ -24,7 +24,8 @@ def ways_to_manifolds(house: House) -> Array:
         for manifold in house.choices(room):
             ways[row, manifold] = estimated_tail(room, house.manifolds[manifold]).length
     for site in house.sites:
-        if len(site.numbers) > 1:
+        rows = [room.index for room in site.rooms]
+        if (np.isfinite(ways[rows]).sum(axis=1) > 1).any():
             _walked(site, ways)
     return ways
 

@@ -47,4 +47,4 @@ def _crowded(design: WholeDesign) -> int:
 
 def _unplaced(design: WholeDesign) -> int:
     drawn = design.solved.drawn
-    return 0 if drawn is None else sum(len(storey.layout.unplaced) for storey in drawn.storeys)
+    return 0 if drawn is None else sum(len(storey.drawing.layout.unplaced) for storey in drawn.storeys)

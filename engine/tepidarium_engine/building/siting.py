@@ -18,7 +18,6 @@ from ..storey.manifold.manifold_place import MOST_MANIFOLDS
 from ..storey.manifold.place_search import FoundPlace, PlaceSearch, RoomDemand, Stand
 from ..storey.manifold.position_plan import require_wall
 from ..storey.model.tail_records import ManifoldPlace
-from ..storey.storey_layout import StoreyMemory
 from .circuits import DividedRoom
 from .drawn_house import Draughtsman
 from .floors import RoomToHeat
@@ -136,11 +135,11 @@ def _drawable(
 ) -> Draughtsman:
     """With the places from which all can be drawn, or most of those tried: a tail may find no way, or a field be hard
     to begin, where tails are shortest. What is drawn here is not drawn again."""
-    fields: dict[int, StoreyMemory] = {}
+    draughtsman = Draughtsman(now, spread)
     tried: list[tuple[int, int, Draughtsman]] = []
     drawn = 0
     for number in range(_PLACES):
-        draughtsman = Draughtsman(now, spread, fields)
+        draughtsman = draughtsman.again(now)
         left = [draughtsman.without_way(siting.site.number, divided) for siting in sitings]
         if not any(left):
             drawn_first = division_to_draw(now, draughtsman)

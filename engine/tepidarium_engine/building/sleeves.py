@@ -2,26 +2,14 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
 from typing import NamedTuple
 
-import numpy as np
-import shapely
-from shapely import LineString
-
 from ..checking import Point
-from ..plan.outlines.overlays import intersection
-from ..storey.model.layout_records import StoreyCircuit
 from .drawn_storey import DrawnStorey
 from .house_joints import HouseJoint
 
 __all__ = ["Crossing", "crossings"]
-
-_CHORD_ERROR = 5e-4
-_WITHIN_FIELD = 0.1
-"""A pipe this far within its own field is no tail [m]."""
 
 
 class Crossing(NamedTuple):
@@ -38,36 +26,9 @@ class Crossing(NamedTuple):
 
 def crossings(storey: DrawnStorey, joints: Sequence[HouseJoint]) -> Iterator[Crossing]:
     """Of the joints in rooms of the storey, in order of joint and circuit."""
-    drawn = [(circuit, LineString(circuit.path.polyline(_CHORD_ERROR))) for circuit in storey.layout.circuits]
-    rooms = {room.index for room in storey.site.rooms}
+    frame = storey.frame
     for joint in joints:
-        if joint.room.index in rooms:
-            for circuit, line in drawn:
-                yield from _on_joint(circuit, line, joint, LineString(joint.points))
-
-
-def _on_joint(
-    circuit: StoreyCircuit, line: LineString, joint: HouseJoint, drawn: LineString
-) -> Iterator[Crossing]:
-    if not shapely.intersects(line, drawn):
-        return
-    field = shapely.buffer(circuit.floor, -_WITHIN_FIELD)
-    met = shapely.get_parts(intersection(line, drawn))
-    places = sorted({tuple(shapely.get_coordinates(part)[0].tolist()) for part in met})
-    for x, y in places:
-        place = shapely.Point(x, y)
-        along = shapely.line_locate_point(line, place) * circuit.path.length / line.length
-        _, headings = circuit.path.poses_at(np.array([along]))
-        ahead, (vx, vy) = (float(headings[0, 0]), float(headings[0, 1])), _direction(drawn, place)
-        turn = abs(math.atan2(ahead[0] * vy - ahead[1] * vx, ahead[0] * vx + ahead[1] * vy))
-        aslant, tail = abs(math.pi / 2.0 - turn), not shapely.contains(field, place)
-        yield Crossing(circuit.id, joint, (x, y), ahead, aslant, tail)
-
-
-def _direction(joint: LineString, place: shapely.Point) -> Point:
-    """Unit vector of the straight piece of a joint at a place."""
-    points = np.asarray(joint.coords)
-    pieces = [LineString(pair) for pair in pairwise(points)]
-    nearest = min(pieces, key=lambda piece: round(float(shapely.distance(piece, place)), 9))
-    (ax, ay), (bx, by) = nearest.coords
-    return ((bx - ax) / nearest.length, (by - ay) / nearest.length)
+        if joint.room.index in storey.indices:
+            for one in storey.drawing.crossed(tuple(map(frame.own_place, joint.points))):
+                name, place = frame.name(one.circuit), frame.place(one.place)
+                yield Crossing(name, joint, place, one.ahead, one.aslant, one.tail)

@@ -8,13 +8,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
 import shapely
 
 from ..thermal.characteristic import embedded_diameter
 from ..thermal.floor import floor_downward_loss
-from ..thermal.single_pipes import single_pipe
+from ..thermal.single_pipes import SinglePipe, single_pipe
 from .drawn_house import DrawnHouse
 from .drawn_storey import DrawnStorey
 from .floors import FloorChoice, RoomToHeat
@@ -25,6 +26,10 @@ __all__ = ["heat_of_tails", "insulated_length"]
 
 _CLOSEST = 0.05
 """Least spacing of EN 1264-2 [m]: its limit for tails that lie closer is that of pipes at this spacing."""
+
+
+_REMEMBERED = 1024
+"""Stretches of tails: those of parts of a house that are alike, and from round to round, have the same floor."""
 
 
 class _Piece(NamedTuple):
@@ -53,9 +58,7 @@ def heat_of_tails(inputs: DesignsInputs, drawn: DrawnHouse, supply: float) -> Ho
     rooms: dict[int, RoomTails] = {}
     circuits: dict[str, CircuitTails] = {}
     for storey in drawn.storeys:
-        warm = [
-            _warm(inputs, piece, supply, storey.layout.tail_pitch) for piece in _pieces(drawn, storey, supply)
-        ]
+        warm = [_warm(inputs, piece, supply, storey.tail_pitch) for piece in _pieces(drawn, storey, supply)]
         for place, room in enumerate(storey.site.rooms):
             if place in storey.drawing.cut_off:
                 own = [one for one in warm if one.piece.room is room]
@@ -82,14 +85,14 @@ def _room_tails(storey: DrawnStorey, place: int, own: Sequence[_Warm]) -> RoomTa
         area=min(area, storey.site.rooms[place].area),
         length=length,
         output=above / length if length else 0.0,
-        limit=_floor(storey.site.rooms[place], storey.layout.tail_pitch).limit_heat_output,
+        limit=_floor(storey.site.rooms[place], storey.tail_pitch).limit_heat_output,
         cut_off=math.fsum(float(part.area) for part in cut_off),
-        cut_off_place=None if middle is None else (float(middle.x), float(middle.y)),
+        cut_off_place=None if middle is None else storey.frame.place((float(middle.x), float(middle.y))),
     )
 
 
 def _pieces(drawn: DrawnHouse, storey: DrawnStorey, supply: float) -> Iterator[_Piece]:
-    for circuit, place, flow, length, free in storey.drawing.passed:
+    for circuit, place, flow, length, free in storey.passed:
         # Without water of its own name: its room was divided otherwise in the end.
         water = drawn.water.circuits.get(circuit)
         if water is not None:
@@ -108,13 +111,21 @@ def _warm(inputs: DesignsInputs, piece: _Piece, supply: float, tail_pitch: float
     pipe = single_pipe(floor, supply)
     warmth, below = room.room.room_temperature, room.build_up.temperature_below
     excess = max(piece.temperature - warmth, 0.0)
-    bare = math.fsum(pipe.output(*free) for free in piece.free) / len(piece.free)
-    above = math.fsum(pipe.output_above(*free) for free in piece.free) / len(piece.free)
+    bare, above = _means(pipe, piece.free)
     share = _share(inputs.tail_insulation, piece, bare, embedded_diameter(floor.pipe))
     of_area = bare * excess / floor.pipe_spacing
     down = max(floor_downward_loss(floor, of_area, warmth, below), 0.0) * floor.pipe_spacing
     length = share * piece.length
     return _Warm(piece, bare * excess * length, down * length, share * above * excess)
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def _means(pipe: SinglePipe, free: tuple[tuple[float, float], ...]) -> tuple[float, float]:
+    """Heat along a pipe [W/(m.K)], and right above it [W/(m2.K)], with so much ``free`` floor at its places."""
+    return (
+        math.fsum(pipe.output(*each) for each in free) / len(free),
+        math.fsum(pipe.output_above(*each) for each in free) / len(free),
+    )
 
 
 def _share(insulation: TailInsulation | None, piece: _Piece, bare: float, diameter: float) -> float:

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import math
+from itertools import pairwise
+
 from ..errors import FaultList, InputError
 from ..plan.asking.given_path import path_of_pieces
 from ..plan.asking.route_records import PathPiece
@@ -30,12 +33,13 @@ def drawn_pipe(pieces: tuple[PathPiece, ...], pointer: str, faults: FaultList) -
         MOST_LENGTH,
     ):
         return None
-    for number, joint in enumerate(path.joints(), start=1):
-        if joint.gap > _LARGEST_GAP:
+    for number, (before, after) in enumerate(pairwise(path.pieces), start=1):
+        gap = math.dist(before.end, after.start)
+        if gap > _LARGEST_GAP:
             faults.add(
                 f"{pointer}/{number}/start",
                 "gap",
-                f"lies {joint.gap:.3f} m from the end of the piece before",
+                f"lies {gap:.3f} m from the end of the piece before",
                 _LARGEST_GAP,
             )
             return None

@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import NamedTuple
 
 from shapely import Polygon
@@ -20,6 +21,8 @@ __all__ = ["BoardLaying", "BoardPiece", "boards_together", "lay_boards"]
 LEAST_PIECE = 0.2
 """Shorter rests are thrown away [m] (common practice, no source)."""
 _SLACK = 1e-6
+_REMEMBERED = 512
+"""Floors: rooms of flats that are alike are the same floor."""
 
 
 class BoardPiece(NamedTuple):
@@ -49,6 +52,7 @@ class BoardLaying:
         return self.bought_area - self.area
 
 
+@lru_cache(maxsize=_REMEMBERED)
 def lay_boards(floor: Polygon, length: float, width: float, *, shifted: bool = False) -> BoardLaying:
     """Boards of ``length`` and ``width`` [m] in the direction that takes fewer; ``shifted`` by half a board against
     the layer below, so that joints do not lie over each other."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -16,6 +17,8 @@ from .strips import Strip, strips, turned
 __all__ = ["FilmLaying", "FilmPiece", "lay_film"]
 
 _SLACK = 1e-6
+_REMEMBERED = 256
+"""Floors: rooms of flats that are alike are the same floor."""
 
 
 class FilmPiece(NamedTuple):
@@ -41,6 +44,7 @@ class FilmLaying:
     end_laps: int
 
 
+@lru_cache(maxsize=_REMEMBERED)
 def lay_film(floor: Polygon, width: float, roll_length: float, least_lap: float, upturn: float) -> FilmLaying:
     """Sheets from rolls of ``width`` [m] in the direction that takes less film; laps of at least ``least_lap`` [m],
     evenly wider where sheets are left whole, and ``upturn`` [m] at the edges."""

@@ -6,6 +6,7 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+import shapely
 from shapely import LineString, Polygon
 
 from ..errors import FaultList, InputError
@@ -108,11 +109,12 @@ def _with_pipe(
     for area in areas:
         length = nowhere * area.floor_area / whole
         length += math.fsum(circuit.length for circuit in plain if circuit.area_id == area.area.id)
-        if area.polygon is not None:
+        floor = area.polygon
+        if floor is not None:
             length += math.fsum(
-                float(intersection(pipe.line, area.polygon).length)
+                float(intersection(pipe.line, floor).length)
                 for pipe in drawn.values()
-                if pipe.storey == area.area.storey
+                if pipe.storey == area.area.storey and shapely.intersects(pipe.line, floor)
             )
         found.append(
             MeasuredArea(area.area, area.build_up, area.outline, area.floor_area, area.wall_length, length)

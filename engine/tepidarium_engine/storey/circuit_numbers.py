@@ -29,8 +29,7 @@ _DETOURS = 1.15
 
 def circuit_ids(room: RoomTask, count: int) -> tuple[str, ...]:
     """Names of a room's circuits: the room's own, with a number where there are several."""
-    prefix = f"{room.id}-" if room.numbered is None else room.numbered
-    return tuple(circuit_name(room.id, prefix, number, count) for number in range(1, count + 1))
+    return tuple(circuit_name(room.id, room.prefix, number, count) for number in range(1, count + 1))
 
 
 @dataclass

@@ -43,6 +43,12 @@ class StoreyMemory:
     layouts: list[tuple[StoreyTask, _FirstLayout]] = field(default_factory=list)
     most_fields: float = math.inf
 
+    def copied(self) -> StoreyMemory:
+        """One that remembers the same, and from now on what is laid with it alone."""
+        lanes = replace(self.lanes, laid={**self.lanes.laid}, found={**self.lanes.found})
+        fields = {room: {**known} for room, known in self.fields.items()}
+        return replace(self, fields=fields, rooms={**self.rooms}, lanes=lanes, layouts=[*self.layouts])
+
     @property
     def laid(self) -> int:
         """Fields that were laid, or refused."""
@@ -278,8 +284,8 @@ def _sound(task: StoreyTask, drawn: Sequence[StoreyCircuit]) -> tuple[list[Store
     for near in crowding([circuit.path for circuit in drawn], least):
         if near.first not in bad and near.second not in bad:
             circuit, other = drawn[near.second], drawn[near.first]
-            message = f"It comes within {near.distance * 1000.0:.0f} mm of circuit {other.id}."
-            bad[near.second] = Unplaced(circuit.id, circuit.room, "too_near", near.place, message)
+            message = f"It comes within {near.distance * 1000.0:.0f} mm"
+            bad[near.second] = Unplaced(circuit.id, circuit.room, "too_near", near.place, message, other.id)
     return [circuit for index, circuit in enumerate(drawn) if index not in bad], list(bad.values())
 
 

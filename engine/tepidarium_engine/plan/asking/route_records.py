@@ -10,6 +10,7 @@ from ...glossary import named
 from ...pipe import USUAL_PIPE, Pipe
 from ...places import Direction, Point
 from ...practice.screed import Binder
+from ...quick_records import quickly_made
 from ...results import Caution, Finding
 from ..judging.route_measures import BareSpot, BendCount
 from ..pipes.pipe_path import Arc, Line
@@ -53,6 +54,7 @@ class PeripheralArea:
     own_circuit: bool = False
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class PathPiece:
     """A piece of the centre line from ``start`` to ``end`` [m].

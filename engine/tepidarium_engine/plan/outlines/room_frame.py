@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 import shapely
@@ -20,6 +21,9 @@ _SAME_DIRECTION = math.radians(1.0)
 """Walls that differ by less count as parallel."""
 _SAME_ANGLE, _AS_LONG = 1e-6, 1e-5
 """Of two walls, so that what decides between equals is not the last bit [rad], [m]."""
+
+_REMEMBERED = 256
+"""Rooms: each is put into its frame several times."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +55,7 @@ class RoomFrame:
         """Points [m], one a row, in the local frame."""
         c, s = self.axis
         x, y = points[:, 0] - self.origin[0], points[:, 1] - self.origin[1]
-        return np.column_stack((c * x + s * y, c * y - s * x))
+        return _points(c * x + s * y, c * y - s * x)
 
     def on_grid(self, points: Array, step: float) -> Array:
         """Points [m], one a row, in the local frame, at whole multiples of ``step`` [m]."""
@@ -61,9 +65,17 @@ class RoomFrame:
         """Local points [m], one a row, in the caller's frame."""
         c, s = self.axis
         x, y = points[:, 0], points[:, 1]
-        return np.column_stack((self.origin[0] + c * x - s * y, self.origin[1] + s * x + c * y))
+        return _points(self.origin[0] + c * x - s * y, self.origin[1] + s * x + c * y)
 
 
+def _points(x: Array, y: Array) -> Array:
+    """One a row; for a few points that takes half the time of the library's way."""
+    points = np.empty((len(x), 2))
+    points[:, 0], points[:, 1] = x, y
+    return points
+
+
+@lru_cache(maxsize=_REMEMBERED)
 def room_frame(room: Polygon) -> RoomFrame:
     """The frame of a valid room [m].
 

@@ -16,6 +16,7 @@ import numpy as np
 from ...checking import Point
 from ...elementwise import Array
 from ...errors import FaultList
+from ...quick_records import quickly_made
 
 __all__ = [
     "LEAST_PIECE_LENGTH",
@@ -38,6 +39,7 @@ TANGENT_TOLERANCE = 1e-4
 """Largest kink between two pieces [rad]: 10 micrometres over a spacing of 100 mm."""
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class Line:
     """A straight piece from ``start`` to ``end`` [m]."""
@@ -68,6 +70,7 @@ class Line:
         return Line(_turned(self.start, axis), _turned(self.end, axis))
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class Arc:
     """A piece of a circle.

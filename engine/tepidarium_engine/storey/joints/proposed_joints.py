@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -55,6 +56,11 @@ _ROUNDED = 1e-5
 """What the frame of a room may shift a corner by, with what follows from it [m]."""
 _GAIN = 1e-4
 """A joint must bring a field nearer to the rules by as much."""
+_DIGITS = 9
+"""To which places of doorways are rounded in the frame of a room [m], so that those of rooms that are alike are the
+same."""
+_REMEMBERED = 256
+"""Rooms."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,20 +116,29 @@ def field_joints(
         a, b = (_on_wall(room.polygon, (x, y)) for x, y in frame.outer_points(np.array(line)).tolist())
         return ((a[0] + origin[0], a[1] + origin[1]), (b[0] + origin[0], b[1] + origin[1]))
 
-    rule = FIELD_RULES[binder]
-    openings = [local(stretch) for stretch in doorways]
-    found: list[ProposedJoint] = []
+    openings = tuple(map(_rounded, map(local, doorways)))
     fields = joint_fields(frame.to_local(room.polygon), [local(joint) for joint in joints])
-    while fields and len(found) < _MOST:
-        field = ScreedField(fields.pop(0), rule)
-        cut, parts = _best_cut(field, openings)
+    return tuple(
+        ProposedJoint(outer(line), cut.why.reason, cut.why.value, cut.why.limit, FIELD_RULES[binder].source)
+        for cut in _cuts(tuple(fields), openings, binder)
+        for line in cut.lines
+    )
+
+
+def _rounded(line: Segment) -> Segment:
+    (ax, ay), (bx, by) = line
+    return ((round(ax, _DIGITS), round(ay, _DIGITS)), (round(bx, _DIGITS), round(by, _DIGITS)))
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def _cuts(fields: tuple[Polygon, ...], openings: tuple[Segment, ...], binder: Binder) -> tuple[_Cut, ...]:
+    """Through the fields of a room in its own frame, one after the other."""
+    left, found = list(fields), list[_Cut]()
+    while left and sum(len(cut.lines) for cut in found) < _MOST:
+        cut, parts = _best_cut(ScreedField(left.pop(0), FIELD_RULES[binder]), openings)
         if cut is not None:
-            why = cut.why
-            found += [
-                ProposedJoint(outer(line), why.reason, why.value, why.limit, rule.source)
-                for line in cut.lines
-            ]
-            fields += parts
+            found.append(cut)
+            left += parts
     return tuple(found)
 
 

@@ -52,6 +52,11 @@ class RoomTask:
     strip: CloserStrip | None = None
     outermost_pipe: Literal["flow", "return"] = "flow"
 
+    @property
+    def prefix(self) -> str:
+        """What the numbers of its circuits are put after."""
+        return f"{self.id}-" if self.numbered is None else self.numbered
+
 
 @dataclass(frozen=True)
 class StoreyTask:
@@ -97,13 +102,20 @@ class StoreyCircuit:
 
 @dataclass(frozen=True, slots=True)
 class Unplaced:
-    """A circuit that could not be drawn: why, and where if there is a place to it."""
+    """A circuit that could not be drawn: why, and where if there is a place to it; ``beside``: the circuit to which it
+    comes too near."""
 
     id: str
     room: int
     code: str
     place: Point | None
     message: str
+    beside: str | None = None
+
+    @property
+    def words(self) -> str:
+        """The message with the circuit that it is about."""
+        return self.message if self.beside is None else f"{self.message} of circuit {self.beside}."
 
 
 @dataclass(frozen=True, slots=True)
