@@ -25,6 +25,7 @@ from ..storey.storey_layout import (
 from .circuits import DividedRoom, balance, in_circuits, loses_too_much
 from .drawn_lengths import measured
 from .drawn_storey import Drawing, DrawnStorey
+from .floors import RoomToHeat
 from .house import House, HouseState, StoreySite
 from .house_water import HouseWater
 from .records import DesignsInputs
@@ -56,6 +57,12 @@ class DrawnHouse(NamedTuple):
             for one in storey.layout.unplaced
             if one.code == "no_floor" and all(other.room != one.room for other in storey.layout.circuits)
         }
+
+    def covers(self, room: RoomToHeat) -> bool:
+        """Whether pipe of others lies all over the floor of a room."""
+        spacing = self.divided[room.index].point.choice.pipe_spacing
+        storey = next(storey for storey in self.storeys if room.index in storey.indices)
+        return storey.drawing.is_covered(storey.site.place_of(room), spacing)
 
     @property
     def ports(self) -> dict[str, int]:

@@ -17,6 +17,8 @@ from ..plan.judging.route_measures import SERVED
 from ..plan.outlines.overlays import intersection, union
 from ..plan.outlines.polygons import RoomOutline
 from ..plan.outlines.regions import minus, opened, parts_of
+from ..storey.halls.bare_halls import LEAST_BARE, MOST_BARE
+from ..storey.judging.room_bare import bare_floor
 from ..storey.judging.room_coverage import CoveredFloor
 from ..storey.model.layout_records import StoreyCircuit, StoreyLayout
 from ..storey.model.tail_records import StoreyPlan
@@ -147,6 +149,13 @@ class Drawing:
         if spot is None:
             return None
         return BareFloor(float(found.bare.area), spot.area, spot.place, SERVED * pipe_spacing)
+
+    def is_covered(self, place: int, pipe_spacing: float) -> bool:
+        """Whether pipe of others leaves no more of a room's floor bare at a spacing [m] than a hall may have."""
+        floor = self.plan.rooms[place]
+        others = (self.lines[one.id] for one in self.layout.circuits if one.room != place)
+        bare = float(bare_floor(floor, others, pipe_spacing).area)
+        return bool(bare <= max(MOST_BARE * floor.area, LEAST_BARE))
 
     def lanes(self, place: int) -> list[Polygon]:
         """Floor of a room that tails to others take."""
