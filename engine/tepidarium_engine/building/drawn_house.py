@@ -50,12 +50,12 @@ class DrawnHouse(NamedTuple):
 
     @property
     def full_rooms(self) -> set[int]:
-        """Rooms by index of whose circuits none is drawn because tails of others leave them no floor."""
+        """Rooms by index of whose circuits none is drawn: tails of others leave them no floor, or no way to it."""
         return {
             storey.site.rooms[one.room].index
             for storey in self.storeys
             for one in storey.layout.unplaced
-            if one.code == "no_floor" and all(other.room != one.room for other in storey.layout.circuits)
+            if all(other.room != one.room for other in storey.layout.circuits)
         }
 
     def covers(self, room: RoomToHeat) -> bool:
