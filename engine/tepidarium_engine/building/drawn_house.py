@@ -27,6 +27,7 @@ from .circuits import DividedRoom, balance, in_circuits, loses_too_much
 from .drawn_lengths import measured
 from .drawn_parts import AskedPart, Book, Part, known, part_of, with_books
 from .drawn_storey import Drawing, DrawnStorey
+from .floors import RoomToHeat
 from .house import House, HouseState, StoreySite
 from .house_water import HouseWater
 from .records import DesignsInputs
@@ -50,14 +51,19 @@ class DrawnHouse(NamedTuple):
 
     @property
     def full_rooms(self) -> set[int]:
-        """Rooms by index of whose circuits none is drawn because tails of others leave them no floor."""
+        """Rooms by index of whose circuits none is drawn: tails of others leave them no floor, or no way to it."""
         return {
             storey.site.rooms[one.room].index
             for storey in self.storeys
             for one in storey.drawing.layout.unplaced
-            if one.code == "no_floor"
-            and all(other.room != one.room for other in storey.drawing.layout.circuits)
+            if all(other.room != one.room for other in storey.drawing.layout.circuits)
         }
+
+    def covers(self, room: RoomToHeat) -> bool:
+        """Whether pipe of others lies all over the floor of a room."""
+        spacing = self.divided[room.index].point.choice.pipe_spacing
+        storey = next(storey for storey in self.storeys if room.index in storey.indices)
+        return storey.drawing.is_covered(storey.site.place_of(room), spacing)
 
     @property
     def ports(self) -> dict[str, int]:

@@ -16,6 +16,8 @@ from ..checking import Point
 from ..plan.judging.route_measures import SERVED
 from ..plan.outlines.overlays import intersection, union
 from ..plan.outlines.regions import minus, opened, parts_of
+from ..storey.halls.bare_halls import LEAST_BARE, MOST_BARE
+from ..storey.judging.room_bare import bare_floor
 from ..storey.judging.room_coverage import CoveredFloor
 from ..storey.model.layout_records import (
     FewerCircuits,
@@ -166,6 +168,13 @@ class Drawing:
     @cached_property
     def _crossed(self) -> dict[tuple[Point, ...], tuple[DrawnCrossing, ...]]:
         return {}
+
+    def is_covered(self, place: int, pipe_spacing: float) -> bool:
+        """Whether pipe of others leaves no more of a room's floor bare at a spacing [m] than a hall may have."""
+        floor = self.plan.rooms[place]
+        others = (self.lines[one.id] for one in self.layout.circuits if one.room != place)
+        bare = float(bare_floor(floor, others, pipe_spacing).area)
+        return bool(bare <= max(MOST_BARE * floor.area, LEAST_BARE))
 
     def lanes(self, place: int) -> list[Polygon]:
         """Floor of a room that tails to others take."""

@@ -207,7 +207,8 @@ class _Spacings:
 
 @dataclass
 class _HeatedByTails:
-    """The ``rooms`` that get no circuits, as tails of others give them all that they need, by index.
+    """The ``rooms`` that get no circuits, as tails of others give them all that they need and lie all over their floor,
+    by index.
 
     A room joins them in any round. It leaves them for good when all else has come to rest and it lacks more than a
     little heat: it is ``barred`` then, with the heat [W] that it would lack. So none goes to and fro. It does not leave
@@ -226,7 +227,10 @@ class _HeatedByTails:
         more = {
             room.index
             for room in state.rooms
-            if not self.filled and room.index not in known and tails.room(room.index).heat >= room.heat_demand
+            if not self.filled
+            and room.index not in known
+            and tails.room(room.index).heat >= room.heat_demand
+            and (room.index in self.full or drawn.covers(room))
         }
         self.rooms |= more
         return bool(more)

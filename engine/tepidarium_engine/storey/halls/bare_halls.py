@@ -23,11 +23,11 @@ from .floor_apart import with_part
 from .hall_cells import cut_between_manifolds
 from .side_loops import borders
 
-__all__ = ["FullerStorey", "barest_hall", "circuits_of_rooms", "is_fuller"]
+__all__ = ["LEAST_BARE", "MOST_BARE", "FullerStorey", "barest_hall", "circuits_of_rooms", "is_fuller"]
 
-_MOST_BARE = 0.06
+MOST_BARE = 0.06
 """Share of a hall that may stay bare."""
-_LEAST_BARE = 0.8
+LEAST_BARE = 0.8
 """Bare floor that is worth a circuit [m2]."""
 _HOSTS = 2
 """Rooms that are tried for one circuit more."""
@@ -142,9 +142,7 @@ def barest_hall(task: StoreyTask, layout: StoreyLayout) -> int | None:
     shares = {index: _bare_share(task, layout.circuits, index) for index in halls}
     barest = max(halls, key=lambda index: shares[index], default=None)
     return (
-        barest
-        if len(layout.circuits) <= _FEW and barest is not None and shares[barest] > _MOST_BARE
-        else None
+        barest if len(layout.circuits) <= _FEW and barest is not None and shares[barest] > MOST_BARE else None
     )
 
 
@@ -153,7 +151,7 @@ def is_fuller(task: StoreyTask, hall: int, layout: StoreyLayout, before: StoreyL
     if len(layout.unplaced) > len(before.unplaced) or layout.settled < before.settled:
         return False
     bare = [float(_bare(task, each.circuits, hall).area) for each in (layout, before)]
-    return bare[1] - bare[0] >= _LEAST_BARE
+    return bare[1] - bare[0] >= LEAST_BARE
 
 
 def _bare_share(task: StoreyTask, circuits: Sequence[StoreyCircuit], index: int) -> float:
@@ -212,7 +210,7 @@ def _barest(bare: shapely.Geometry, parts: Iterable[Polygon]) -> Polygon | None:
     """The part with the most bare floor, if that is worth a circuit."""
     found = [(round(float(intersection(part, bare).area), 4), part.bounds, part) for part in parts]
     area, _, part = max(found, key=lambda each: each[:2], default=(0.0, (), None))
-    return part if area >= _LEAST_BARE else None
+    return part if area >= LEAST_BARE else None
 
 
 def _reached(task: StoreyTask, layout: StoreyLayout, hall: int) -> list[Polygon]:
