@@ -11,6 +11,8 @@ import shapely
 from shapely import LineString, Polygon
 
 from ...checking import Point
+from ..counterflow.counterflow import counterflow_drafts
+from ..counterflow.room_fit import scaled_rings
 from ..joining.entry import entry_at
 from ..judging.route_check import RouteCheck
 from ..mapping.peripheral_mapping import CloserStrip, Stretched
@@ -43,6 +45,8 @@ _LONG_ROUTE = 5_000.0
 """Of one circuit, in spacings: 500 m at 100 mm, only drawn to show it. The first way that can be laid will do."""
 _TAIL_REACH = 1.2
 """Longest way of a tail from the wall to where pipe may lie, in clearances."""
+_ALIKE = 0.03
+"""By how much pipe at other scales than the given ones may be longer or shorter."""
 _REMEMBERED = 256
 """Rooms whose pipe is remembered: some 50 kB each."""
 
@@ -53,8 +57,8 @@ class LayingTask:
 
     ``outermost_pipe``: which half of the pipe runs along the walls. ``quick`` leaves out the spacing fit and
     takes the first way that can be laid. ``scales``: pipe spacings of the rings along x and y of the room's own
-    frame, in terms of ``pipe_spacing``, where they are known; they are not fitted then, nor others looked for where
-    they cannot be laid.
+    frame, in terms of ``pipe_spacing``, where they are known; others are looked for where they leave floor bare or
+    cannot be laid.
     """
 
     pipe_spacing: float
@@ -117,7 +121,7 @@ def drafted(room: RoomOutline, task: LayingTask) -> Draft | None:
     field = _field(home.polygon, local)
     if field.zone.free is None:
         return None
-    drafts = ways(field, local.pattern, local.quick, local.scales)
+    drafts = ways(field, local.pattern, local.quick)
     return next((draft for kind in drafts for draft in kind), None)
 
 
@@ -135,8 +139,13 @@ def _laid(room: Polygon, task: LayingTask) -> Laid:
     long = free is not None and free.area > _LONG_ROUTE * field.pipe_spacing**2
     quick = task.quick or long
     chooser, stretched = Chooser(field, denser, quick), Stretched(field, strip)
-    best = chooser.best(stretched.drafts(ways(stretched.image, task.pattern, quick, task.scales)))
-    if (best is None or not best.check.valid) and not long and task.scales is None:
+    kinds = stretched.drafts(ways(stretched.image, task.pattern, quick))
+    if task.scales is None:
+        best = chooser.best(kinds)
+    else:
+        given = counterflow_drafts(field, scaled_rings(field, task.scales))
+        best = chooser.best_covering(given, kinds, _ALIKE)
+    if (best is None or not best.check.valid) and not long:
         rescuer = replace(chooser, quick=True)
         rescued = rescuer.best(stretched.drafts(rescues(stretched.image, task.pattern, quick)))
         best = min(filter(None, (best, rescued)), key=Candidate.distance_from_valid, default=None)
