@@ -46,10 +46,6 @@ class Candidate:
     check: RouteCheck
     badness: float
 
-    def distance_from_valid(self) -> tuple[bool, int]:
-        """Whether the validator refuses it, and how many bends do not fit."""
-        return not self.check.valid, len(self.bends.unresolved)
-
 
 class _Hope(NamedTuple):
     """A draft by what it is expected to be like as a pipe. One that crosses itself stays so, however it is bent."""
@@ -70,12 +66,14 @@ class _Hope(NamedTuple):
 @dataclass(frozen=True)
 class Chooser:
     """Chooses among drafts of one field. ``quick`` takes the first kind of which one can be laid. ``known``: corners of
-    drafts that were bent; the same draft comes of several kinds, but is bent once."""
+    drafts that were bent; the same draft comes of several kinds, but is bent once. ``failed``: those that the validator
+    refuses, with how many bends do not fit."""
 
     field: Field
     denser: tuple[DenserArea, ...] = ()
     quick: bool = False
     known: set[bytes] = dataclass_field(default_factory=set)
+    failed: list[tuple[int, Draft, Bent]] = dataclass_field(default_factory=list)
 
     def best(self, kinds: Iterable[Iterator[Draft]]) -> Candidate | None:
         """The best of the drafts as a pipe; one that the validator refuses only where it refuses all."""
@@ -97,14 +95,13 @@ class Chooser:
 
     def _first_of(self, groups: Iterable[list[_Hope]]) -> Candidate | None:
         """The best of the first group of which one can be laid."""
-        failed: list[tuple[int, Draft, Bent]] = []
-        for ranked in takewhile(lambda _: _corners_bent(failed) <= _MOST_CORNERS, groups):
-            best = self._best_of(ranked, failed)
+        for ranked in takewhile(lambda _: self._corners_bent <= _MOST_CORNERS, groups):
+            best = self._best_of(ranked)
             if best is not None:
                 return best
-        if not failed:
+        if not self.failed:
             return None
-        _, draft, bends = min(failed, key=lambda one: one[0])
+        _, draft, bends = min(self.failed, key=lambda one: one[0])
         return Candidate(draft, bends, self._judge.check(bends.path), math.inf)
 
     def _ranked(self, drafts: Iterable[Draft]) -> list[_Hope]:
@@ -117,14 +114,13 @@ class Chooser:
             found.append(_Hope(crosses, quality.badness(draft.engine != "comb"), number, quality, draft))
         return sorted(found, key=lambda hope: hope[:3])
 
-    def _best_of(self, ranked: list[_Hope], failed: list[tuple[int, Draft, Bent]]) -> Candidate | None:
-        """The best of those that can be laid; others are added to ``failed``, with how many bends do not
-        fit."""
+    def _best_of(self, ranked: list[_Hope]) -> Candidate | None:
+        """The best of those that can be laid."""
         best: Candidate | None = None
-        corners = _corners_bent(failed)
+        corners = self._corners_bent
         for tried, hope in enumerate(ranked[:_MOST_TRIED]):
             worth = best is None or (not self.quick and hope.badness < best.badness - _WORTH_BENDING)
-            in_vain = hope.crosses and (best is not None or failed)
+            in_vain = hope.crosses and (best is not None or self.failed)
             if not worth or in_vain or (best is not None and tried >= _MOST_BENT) or corners > _MOST_CORNERS:
                 break
             draft = hope.draft
@@ -137,12 +133,17 @@ class Chooser:
                 continue
             check = None if bends.unresolved else self._judge.valid(bends.path)
             if check is None:
-                failed.append((len(bends.unresolved), draft, bends))
+                self.failed.append((len(bends.unresolved), draft, bends))
                 continue
             badness = quality_of(draft, check).badness(draft.engine != "comb")
             if best is None or badness < best.badness:
                 best = Candidate(draft, bends, check, badness)
         return best
+
+    @property
+    def _corners_bent(self) -> int:
+        """Of drafts in vain."""
+        return sum(len(draft.corners) for _, draft, _ in self.failed)
 
     @cached_property
     def _judge(self) -> Judge:
@@ -157,7 +158,3 @@ class Chooser:
             tuple(field.walls),
             tuple(self.denser),
         )
-
-
-def _corners_bent(failed: list[tuple[int, Draft, Bent]]) -> int:
-    return sum(len(draft.corners) for _, draft, _ in failed)
