@@ -90,7 +90,7 @@ class Chooser:
         groups: Iterable[list[_Hope]] = chain([first], map(self._ranked, others))
         if not self.quick and first and first[0].quality.coverage_three_quarters < _WELL_SERVED:
             more = self._ranked(draft for kind in others for draft in kind)
-            groups = ([*(hope for hope in more if hope.betters(first[0], alike))][:1] + first, more)
+            groups = ([*(hope for hope in more[:1] if hope.betters(first[0], alike)), *first], more)
         return replace(self, quick=True)._first_of(groups)
 
     def _first_of(self, groups: Iterable[list[_Hope]]) -> Candidate | None:
