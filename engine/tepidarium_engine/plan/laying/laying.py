@@ -156,7 +156,8 @@ def _laid(room: Polygon, task: LayingTask) -> Laid:
     if best is None:
         return Laid(field.entry, refusal=Refusal("too_narrow"))
     if not best.check.valid:
-        fault = best.check.faults[0]
+        faults = best.check.faults
+        fault = next((each for each in faults if each.code == "crosses_itself"), faults[0])
         return Laid(field.entry, refusal=Refusal(fault.code, fault.place, fault.value, fault.limit))
     path = best.bends.path
     if _runs_along_walls_first(path, task, room) != (task.outermost_pipe == "flow"):

@@ -31,7 +31,7 @@ _MOST_TRIED = 7
 """Of a group of drafts none of which can be laid."""
 _MOST_CORNERS = 2_000
 """Of the drafts that were bent, before no other one is: with 20 to 200 a draft of most rooms all may be."""
-_WELL_SERVED = 0.99
+_WELL_SERVED = 0.992
 """Coverage within 0.75 spacings that a draft is expected to have, from which no others are looked at beside it."""
 _WORTH_BENDING = 0.02
 """How much better than the best pipe there is a draft must be expected to be, in badness."""
@@ -67,13 +67,13 @@ class _Hope(NamedTuple):
 class Chooser:
     """Chooses among drafts of one field. ``quick`` takes the first kind of which one can be laid. ``known``: corners of
     drafts that were bent; the same draft comes of several kinds, but is bent once. ``failed``: those that the validator
-    refuses, with how many bends do not fit."""
+    refuses, with how many bends do not fit; those that cross themselves are not bent."""
 
     field: Field
     denser: tuple[DenserArea, ...] = ()
     quick: bool = False
     known: set[bytes] = dataclass_field(default_factory=set)
-    failed: list[tuple[int, Draft, Bent]] = dataclass_field(default_factory=list)
+    failed: list[tuple[int, Draft, Bent | None]] = dataclass_field(default_factory=list)
 
     def best(self, kinds: Iterable[Iterator[Draft]]) -> Candidate | None:
         """The best of the drafts as a pipe; one that the validator refuses only where it refuses all."""
@@ -101,7 +101,8 @@ class Chooser:
                 return best
         if not self.failed:
             return None
-        _, draft, bends = min(self.failed, key=lambda one: one[0])
+        _, draft, found = min(self.failed, key=lambda one: one[0])
+        bends = found or bent(draft, self.field)
         return Candidate(draft, bends, self._judge.check(bends.path), math.inf)
 
     def _ranked(self, drafts: Iterable[Draft]) -> list[_Hope]:
@@ -120,13 +121,15 @@ class Chooser:
         corners = self._corners_bent
         for tried, hope in enumerate(ranked[:_MOST_TRIED]):
             worth = best is None or (not self.quick and hope.badness < best.badness - _WORTH_BENDING)
-            in_vain = hope.crosses and (best is not None or self.failed)
-            if not worth or in_vain or (best is not None and tried >= _MOST_BENT) or corners > _MOST_CORNERS:
+            if not worth or (best is not None and tried >= _MOST_BENT) or corners > _MOST_CORNERS:
                 break
             draft = hope.draft
             if (corners_of := draft.corners.tobytes()) in self.known:
                 continue
             self.known.add(corners_of)
+            if hope.crosses:
+                self.failed.append((0, draft, None))
+                continue
             corners += len(draft.corners)
             bends = bent(draft, self.field)
             if len(bends.path.pieces) > MOST_PIECES:
@@ -143,7 +146,7 @@ class Chooser:
     @property
     def _corners_bent(self) -> int:
         """Of drafts in vain."""
-        return sum(len(draft.corners) for _, draft, _ in self.failed)
+        return sum(len(draft.corners) for _, draft, bends in self.failed if bends is not None)
 
     @cached_property
     def _judge(self) -> Judge:

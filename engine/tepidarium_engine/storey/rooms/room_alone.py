@@ -28,9 +28,8 @@ from .piece_circuits import laid_in_pieces
 
 __all__ = ["alone_in_pieces"]
 
-_TRIES = 2
-"""Numbers of circuits tried: of 26 random rooms 10 could be laid with the first, 4 with the second, none with a third.
-"""
+_TRIES = 3
+"""Numbers of circuits tried."""
 _MOST_WAYS = 120
 """Of tails between pieces that are looked for: of 11 random rooms in pieces that could be laid none took more than 104,
 those that could not took up to 180; in a quick layout a third."""
