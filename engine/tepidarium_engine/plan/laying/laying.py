@@ -50,7 +50,8 @@ _ALIKE = 0.03
 """By how much pipe at other scales than the given ones may be longer or shorter."""
 _MOST_RESCUES = 1
 """Kinds of drafts that are looked at where neither given nor fitted scales can be laid: in 300 random rooms pieces of
-rooms came to it four times, and the first of these kinds served one of them, no other kind any. Another cut may."""
+rooms came to it four times, and the first of these kinds served one of them, no other kind any. Another cut may; a
+quick layout goes on to that at once."""
 _REMEMBERED = 256
 """Rooms whose pipe is remembered: some 50 kB each."""
 
@@ -150,7 +151,7 @@ def _laid(room: Polygon, task: LayingTask) -> Laid:
         given = counterflow_drafts(field, scaled_rings(field, task.scales))
         best = chooser.best_covering(given, kinds, _ALIKE)
     if (best is None or not best.check.valid) and not long:
-        most = None if task.scales is None else _MOST_RESCUES
+        most = None if task.scales is None else 0 if task.quick else _MOST_RESCUES
         others = islice(rescues(stretched.image, task.pattern, quick), most)
         best = replace(chooser, quick=True).best(stretched.drafts(others))
     if best is None:
