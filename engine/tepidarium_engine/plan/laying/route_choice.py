@@ -7,10 +7,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from dataclasses import field as dataclass_field
 from functools import cached_property
-from itertools import takewhile
+from itertools import chain, takewhile
+from typing import NamedTuple
+
+import shapely
 
 from ..bends.bending import Bent, bent
 from ..judging.route_check import Judge, RouteCheck
@@ -18,7 +21,7 @@ from ..model.field import Draft, Field
 from ..outlines.denser_area import DenserArea
 from ..pipes.pipe_path import MOST_PIECES
 from .draft_ranking import DraftRanking
-from .route_quality import quality_of
+from .route_quality import Quality, quality_of
 
 __all__ = ["Candidate", "Chooser"]
 
@@ -28,6 +31,8 @@ _MOST_TRIED = 7
 """Of a group of drafts none of which can be laid."""
 _MOST_CORNERS = 2_000
 """Of the drafts that were bent, before no other one is: with 20 to 200 a draft of most rooms all may be."""
+_WELL_SERVED = 0.992
+"""Coverage within 0.75 spacings that a draft is expected to have, from which no others are looked at beside it."""
 _WORTH_BENDING = 0.02
 """How much better than the best pipe there is a draft must be expected to be, in badness."""
 
@@ -41,66 +46,107 @@ class Candidate:
     check: RouteCheck
     badness: float
 
-    def distance_from_valid(self) -> tuple[bool, int]:
-        """Whether the validator refuses it, and how many bends do not fit."""
-        return not self.check.valid, len(self.bends.unresolved)
+
+class _Hope(NamedTuple):
+    """A draft by what it is expected to be like as a pipe. One that crosses itself stays so, however it is bent."""
+
+    crosses: bool
+    badness: float
+    number: int
+    quality: Quality
+    draft: Draft
+
+    def betters(self, other: _Hope, alike: float) -> bool:
+        """Whether the pipe is expected to leave less floor bare, and to be as long but for a share."""
+        own, its = self.quality, other.quality
+        covers = own.coverage_three_quarters > its.coverage_three_quarters
+        return not self.crosses and covers and abs(own.length_ratio / its.length_ratio - 1.0) < alike
 
 
 @dataclass(frozen=True)
 class Chooser:
     """Chooses among drafts of one field. ``quick`` takes the first kind of which one can be laid. ``known``: corners of
-    drafts that were bent; the same draft comes of several kinds, but is bent once."""
+    drafts that were bent; the same draft comes of several kinds, but is bent once. ``failed``: those that the validator
+    refuses, with how many bends do not fit; those that cross themselves are not bent."""
 
     field: Field
     denser: tuple[DenserArea, ...] = ()
     quick: bool = False
     known: set[bytes] = dataclass_field(default_factory=set)
+    failed: list[tuple[int, Draft, Bent | None]] = dataclass_field(default_factory=list)
 
-    def best(self, kinds: Iterator[Iterator[Draft]]) -> Candidate | None:
+    def best(self, kinds: Iterable[Iterator[Draft]]) -> Candidate | None:
         """The best of the drafts as a pipe; one that the validator refuses only where it refuses all."""
-        failed: list[tuple[int, Draft, Bent]] = []
-        groups: Iterable[list[Draft]] = map(
-            list, takewhile(lambda _: _corners_bent(failed) <= _MOST_CORNERS, kinds)
-        )
-        for drafts in groups if self.quick else [[draft for group in groups for draft in group]]:
-            best = self._best_of(drafts, failed)
+        groups = kinds if self.quick else [(draft for kind in kinds for draft in kind)]
+        return self._first_of(map(self._ranked, groups))
+
+    def best_covering(
+        self, given: Iterator[Draft], others: Iterator[Iterator[Draft]], alike: float
+    ) -> Candidate | None:
+        """One of the drafts that are given, or of the others: where none given can be laid, or they are expected to
+        leave floor bare and another one, whose length differs by less than a share that is ``alike``, to leave less.
+        """
+        first = self._ranked(given)
+        groups: Iterable[list[_Hope]] = chain([first], map(self._ranked, others))
+        if not self.quick and first and first[0].quality.coverage_three_quarters < _WELL_SERVED:
+            more = self._ranked(draft for kind in others for draft in kind)
+            groups = ([*(hope for hope in more[:1] if hope.betters(first[0], alike)), *first], more)
+        return replace(self, quick=True)._first_of(groups)
+
+    def _first_of(self, groups: Iterable[list[_Hope]]) -> Candidate | None:
+        """The best of the first group of which one can be laid."""
+        for ranked in takewhile(lambda _: self._corners_bent <= _MOST_CORNERS, groups):
+            best = self._best_of(ranked)
             if best is not None:
                 return best
-        if not failed:
+        if not self.failed:
             return None
-        _, draft, bends = min(failed, key=lambda one: one[0])
+        _, draft, found = min(self.failed, key=lambda one: one[0])
+        bends = found or bent(draft, self.field)
         return Candidate(draft, bends, self._judge.check(bends.path), math.inf)
 
-    def _best_of(self, drafts: list[Draft], failed: list[tuple[int, Draft, Bent]]) -> Candidate | None:
-        """The best of those that can be laid; others are added to ``failed``, with how many bends do not
-        fit."""
+    def _ranked(self, drafts: Iterable[Draft]) -> list[_Hope]:
+        """The most hopeful drafts first."""
         ranking = DraftRanking(self.field, self.denser)
-        ranked = sorted(
-            (ranking.expected(draft).badness(draft.engine != "comb"), number)
-            for number, draft in enumerate(drafts)
-        )
+        found = []
+        for number, draft in enumerate(drafts):
+            quality = ranking.expected(draft)
+            crosses = not shapely.is_simple(shapely.linestrings(draft.corners))
+            found.append(_Hope(crosses, quality.badness(draft.engine != "comb"), number, quality, draft))
+        return sorted(found, key=lambda hope: hope[:3])
+
+    def _best_of(self, ranked: list[_Hope]) -> Candidate | None:
+        """The best of those that can be laid."""
         best: Candidate | None = None
-        corners = _corners_bent(failed)
-        for tried, (expected, number) in enumerate(ranked[:_MOST_TRIED]):
-            worth = best is None or (not self.quick and expected < best.badness - _WORTH_BENDING)
+        corners = self._corners_bent
+        for tried, hope in enumerate(ranked[:_MOST_TRIED]):
+            worth = best is None or (not self.quick and hope.badness < best.badness - _WORTH_BENDING)
             if not worth or (best is not None and tried >= _MOST_BENT) or corners > _MOST_CORNERS:
                 break
-            draft = drafts[number]
+            draft = hope.draft
             if (corners_of := draft.corners.tobytes()) in self.known:
                 continue
             self.known.add(corners_of)
+            if hope.crosses:
+                self.failed.append((0, draft, None))
+                continue
             corners += len(draft.corners)
             bends = bent(draft, self.field)
             if len(bends.path.pieces) > MOST_PIECES:
                 continue
             check = None if bends.unresolved else self._judge.valid(bends.path)
             if check is None:
-                failed.append((len(bends.unresolved), draft, bends))
+                self.failed.append((len(bends.unresolved), draft, bends))
                 continue
             badness = quality_of(draft, check).badness(draft.engine != "comb")
             if best is None or badness < best.badness:
                 best = Candidate(draft, bends, check, badness)
         return best
+
+    @property
+    def _corners_bent(self) -> int:
+        """Of drafts in vain."""
+        return sum(len(draft.corners) for _, draft, bends in self.failed if bends is not None)
 
     @cached_property
     def _judge(self) -> Judge:
@@ -115,7 +161,3 @@ class Chooser:
             tuple(field.walls),
             tuple(self.denser),
         )
-
-
-def _corners_bent(failed: list[tuple[int, Draft, Bent]]) -> int:
-    return sum(len(draft.corners) for _, draft, _ in failed)

@@ -8,7 +8,7 @@ from itertools import islice
 from typing import Literal
 
 from ..counterflow.counterflow import counterflow_drafts
-from ..counterflow.room_fit import Scales, fitted_rings, scaled_rings, wide_rings
+from ..counterflow.room_fit import fitted_rings, scaled_rings, wide_rings
 from ..lattice.lattice import lattice_drafts
 from ..model.field import Draft, Field
 from ..outlines.edges import is_square
@@ -27,15 +27,12 @@ _MOST_CORNERS = 500
 none took more than 174."""
 
 
-def ways(
-    field: Field, pattern: Pattern, quick: bool, given: Scales | None = None
-) -> Iterator[Iterator[Draft]]:
-    """Kinds of drafts in the order in which they are worth looking at. Rings are fitted to the room, or lie at the
-    scales that are ``given``."""
+def ways(field: Field, pattern: Pattern, quick: bool) -> Iterator[Iterator[Draft]]:
+    """Kinds of drafts in the order in which they are worth looking at."""
     if pattern == "serpentine":
         yield islice(serpentine_drafts(field, quick), _COMBS)
         return
-    yield counterflow_drafts(field, scaled_rings(field, given) if given else fitted_rings(field, quick))
+    yield counterflow_drafts(field, fitted_rings(field, quick))
     if is_square(field.room):
         yield islice(lattice_drafts(field, quick), _LATTICES)
 

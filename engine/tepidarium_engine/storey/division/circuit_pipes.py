@@ -33,16 +33,12 @@ __all__ = ["CircuitMaker", "joint_crossings"]
 
 _BEYOND_JOINT = 0.03
 """Pipe runs straight for this long after it passes the edge of a piece that is a joint [m]."""
-_ALIKE = 0.03
-"""By how much pipe laid another way, for the sake of coverage, may be longer or shorter."""
 _ONWARD = (0.0, 0.5, 1.0, 2.0)
 """How far into a piece its own pipe may be replaced, in bend radii."""
 _GRID = 1e-8
 """Lanes end on edges of pieces but for rounding [m]."""
 _ON_FLOOR = 1e-5
 """What lies no further outside a room is on its edge but for rounding [m]."""
-_WELL_SERVED = 0.99
-"""Coverage within 0.75 spacings from which no other way to lay a piece is looked for."""
 
 
 class CircuitMaker:
@@ -103,21 +99,9 @@ def _own_floor(piece: Polygon, others: Sequence[LineString], pitch: float) -> Po
 
 def _laid(job: DivisionJob, stall: Stall, way: Way) -> Laid:
     """The pipe in a piece: rings as scaled where they can be laid and cover well, else what suits best."""
-    request, outline = job.request, piece_room(job, stall)
-    task = laying_task(job, stall, way)
+    outline, task = piece_room(job, stall), laying_task(job, stall, way)
     laid = lay(outline, task)
-    enough = 0.0 if request.quick else _WELL_SERVED
-    if way.scales is not None and (laid.path is None or _served(laid) < enough):
-        other = lay(outline, replace(task, quick=request.quick, scales=None))
-        if laid.path is None or (
-            other.path is not None and abs(other.path.length / laid.path.length - 1.0) < _ALIKE
-        ):
-            laid = max(laid, other, key=_served)
-    return laid if way.closer == 1.0 else _as_asked(laid, outline, task, request.pipe_spacing)
-
-
-def _served(laid: Laid) -> float:
-    return 0.0 if laid.check is None else laid.check.measures.coverage_three_quarters
+    return laid if way.closer == 1.0 else _as_asked(laid, outline, task, job.request.pipe_spacing)
 
 
 def _as_asked(laid: Laid, outline: RoomOutline, task: LayingTask, pipe_spacing: float) -> Laid:

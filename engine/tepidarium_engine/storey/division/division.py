@@ -267,6 +267,8 @@ def _best(
             refusal = refusal or fault
             if best is not None and (rounds >= most_rounds or max(best.plan.means(best.lengths)) > limit):
                 return best, rounds, refusal
+            if fault is not None:
+                break
         if best is not None and best.badness(limit) <= (False, False, enough + number * _PATIENCE):
             break
     return best, rounds, refusal

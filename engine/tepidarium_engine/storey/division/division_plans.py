@@ -27,7 +27,7 @@ _LEAST = 1.0
 _LEAST_SHARE = 0.2
 """Of a piece, in terms of equal ones."""
 _ESTIMATES = 6
-_PATIENCE = 2
+_PATIENCE = 1
 _TAILS, _CUT_OFF = 4.0, 2.0
 """Cost of tails by their share of the pipe, and of floor that they cut off, a square metre."""
 _EQUAL = 0.012

@@ -63,7 +63,7 @@ class Rounds:
         uneven: list[tuple[float, int, DivisionPlan]] = []
         for number, plan in enumerate(plans):
             even, spread = _Work(self._site, self._maker).balanced(plan)
-            if spread <= self._aim:
+            if spread <= max(self._aim, GOOD_SPREAD):
                 yield even
             else:
                 uneven.append((round(spread, 4), number, even))

@@ -156,7 +156,7 @@ def laying_task(job: DivisionJob, stall: Stall, way: Way) -> LayingTask:
         tail_pitch=request.tail_pitch,
         entry=job.outer(stall.spot),
         pattern=request.pattern,
-        quick=request.quick or way.scales is not None,
+        quick=request.quick,
         outermost_pipe=request.outermost_pipe,
         scales=None if strip is not None else way.scales,
         closer_strip=strip and strip.within(piece_room(job, stall).placed),

@@ -210,7 +210,7 @@ def _best_laid(own: OwnFloor, routed: _Routed, rounds: int, work: _Work) -> _Lai
     only where one circuit is too long."""
     best: _Laid | None = None
     tried: _Routed | None = routed
-    for number in range(rounds):
+    for _ in range(rounds):
         circuits = None if tried is None else _laid(own, tried, work.refused)
         if tried is None or circuits is None:
             break
@@ -220,7 +220,7 @@ def _best_laid(own: OwnFloor, routed: _Routed, rounds: int, work: _Work) -> _Lai
         laid = _Laid((too_long, spread), tried.pieces, circuits)
         if best is None or laid.badness < best.badness:
             best = laid
-        enough = math.inf if work.request.quick else GOOD_SPREAD if number == 0 else _EVEN_ENOUGH
+        enough = math.inf if work.request.quick else _EVEN_ENOUGH
         if best.badness <= (False, enough) or (work.request.most_rounds and work.done):
             break
         tried = _cut_anew(own, tried, lengths)
