@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from ..errors import required
+from ..findings.undrawn import GUARDS
 from ..plan.lengths.lengths import laid_diameter
 from ..plan.mapping.peripheral_mapping import CloserStrip
 from ..spreading import Spread
@@ -51,12 +52,13 @@ class DrawnHouse(NamedTuple):
 
     @property
     def full_rooms(self) -> set[int]:
-        """Rooms by index of whose circuits none is drawn: tails of others leave them no floor, or no way to it."""
+        """Rooms by index of whose circuits none is drawn as tails of others leave them no floor for that."""
         return {
             storey.site.rooms[one.room].index
             for storey in self.storeys
             for one in storey.drawing.layout.unplaced
-            if all(other.room != one.room for other in storey.drawing.layout.circuits)
+            if f"not_drawn_{one.code}" not in GUARDS
+            and all(other.room != one.room for other in storey.drawing.layout.circuits)
         }
 
     def covers(self, room: RoomToHeat) -> bool:
