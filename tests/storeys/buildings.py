@@ -6,6 +6,7 @@ from __future__ import annotations
 import math
 import random
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
@@ -14,13 +15,15 @@ import shapely.ops
 from shapely import LineString, Polygon
 from tepidarium_engine.designs import BuildUp, DesignRoom, DesignsInputs, PlanDoorway
 
-__all__ = ["building", "floor_area"]
+__all__ = ["building", "building_with_inner_hall", "floor_area"]
 
 INCH = 0.0254
 JAMB = 0.12
 _FLOOR = BuildUp("floor", resistance_below=2.5, temperature_below=8.0)
 _HEAT = 45.0
 """Of a room [W/m2]."""
+_INNER = 0.5
+"""Of that for a hall without walls to the outside: tails of others give it all that it needs in every fourth plan."""
 
 Ring = tuple[tuple[float, float], ...]
 
@@ -36,6 +39,13 @@ def building(seed: int) -> DesignsInputs:
         found = _drawn(lot)
         if found is not None:
             return found
+
+
+def building_with_inner_hall(seed: int) -> DesignsInputs:
+    """The same with a hall that needs half as much heat."""
+    whole = building(seed)
+    hall, *rooms = whole.rooms
+    return replace(whole, rooms=(replace(hall, heat_demand=_INNER * hall.heat_demand), *rooms))
 
 
 def _drawn(lot: random.Random) -> DesignsInputs | None:

@@ -23,7 +23,7 @@ from tepidarium_engine.storey.model.layout_records import StoreyLayout, StoreyTa
 from tepidarium_engine.storey.storey_layout import laid_storey
 
 from tests.storeys.bare import BareRoom, bare_floor
-from tests.storeys.buildings import building, floor_area
+from tests.storeys.buildings import building, building_with_inner_hall, floor_area
 from tests.storeys.check import violations
 from tests.storeys.corpus import CORPUS
 from tests.storeys.corridor_storeys import corridor_storey
@@ -36,7 +36,9 @@ LONGEST = 60.0
 """For one storey [s of processor]; one that takes longer counts as a fault."""
 HALL = 2
 """Circuits of others that pass a room that counts as a hall."""
-SIZES = {"corpus": len(CORPUS), "random": 200, "corridors": 100, "buildings": 100}
+SIZES = {"corpus": len(CORPUS), "random": 200, "corridors": 100, "buildings": 100, "inner": 60}
+DESIGNS = {"buildings": building, "inner": building_with_inner_hall}
+"""Groups that are designed as a whole; ``inner``: with halls that need little heat."""
 
 
 @dataclass
@@ -48,12 +50,12 @@ class Measured:
     layout: StoreyLayout
     seconds: float
     area: float
+    heated: frozenset[int]
+    """Rooms that are to be heated, by tails alone, too."""
 
     @property
     def bare(self) -> list[BareRoom]:
-        """Of the rooms that are to be heated."""
-        heated = {index for index, room in enumerate(self.task.rooms) if room.count != 0}
-        return [room for room in bare_floor(self.task, self.layout) if room.room in heated]
+        return [room for room in bare_floor(self.task, self.layout) if room.room in self.heated]
 
     @property
     def halls(self) -> set[int]:
@@ -172,7 +174,8 @@ def _task_case(case: object) -> Iterator[Measured]:
     task = case.task()  # type: ignore[attr-defined]
     layout = laid_storey(task)
     area = sum(room.area for room in task.plan.rooms)
-    yield Measured(case.name, task, layout, time.process_time() - started, area)  # type: ignore[attr-defined]
+    heated = frozenset(index for index, room in enumerate(task.rooms) if room.count != 0)
+    yield Measured(case.name, task, layout, time.process_time() - started, area, heated)  # type: ignore[attr-defined]
 
 
 def last_drawing(inputs: DesignsInputs) -> tuple[StoreyTask, StoreyLayout]:
@@ -203,7 +206,8 @@ def _design_case(name: str, inputs: DesignsInputs) -> Iterator[Measured]:
     """Its time is that of the whole design."""
     started = time.process_time()
     task, layout = last_drawing(inputs)
-    yield Measured(name, task, layout, time.process_time() - started, floor_area(inputs))
+    seconds, heated = time.process_time() - started, frozenset(range(len(task.rooms)))
+    yield Measured(name, task, layout, seconds, floor_area(inputs), heated)
 
 
 def _cases(group: str, first: int, count: int) -> Iterator[tuple[str, Callable[[], Iterator[Measured]]]]:
@@ -211,9 +215,9 @@ def _cases(group: str, first: int, count: int) -> Iterator[tuple[str, Callable[[
     if group == "corpus":
         for case in CORPUS[first : first + count]:
             yield case.name, lambda case=case: _task_case(case)
-    elif group == "buildings":
+    elif group in DESIGNS:
         for seed in numbers:
-            yield f"building {seed}", lambda seed=seed: _design_case(f"building {seed}", building(seed))
+            yield f"{group} {seed}", lambda seed=seed: _design_case(f"{group} {seed}", DESIGNS[group](seed))
     else:
         drawn = random_storey if group == "random" else corridor_storey
         for seed in numbers:
