@@ -250,7 +250,7 @@ class Draughtsman:
             count=self._count(room),
             least=self.least.get(_key(room), 0),
             joints=parting_segments(heated),
-            loops=heated.loops,
+            loops=not heated.own_circuits,
             strip=_strip(room),
             manifold=site.numbers.index(room.manifold),
             only=heated.room.manifold is not None,

@@ -81,8 +81,8 @@ class RoomToHeat:
 
     ``tails`` are those of others in it; ``lost_share`` is the heat that its own flows lose on their way to it over
     that of its field, and so their cooling over the drop in the field. ``greatest_drop`` [K] is the most by which the
-    field may cool the water, as tails cool it, too. With ``loops`` circuits that pass it are laid with
-    loops on its floor though it has none of its own. Numbers of its circuits are put after ``numbered`` where there are
+    field may cool the water, as tails cool it, too. Without ``own_circuits`` those that pass it lay loops on its
+    floor. Numbers of its circuits are put after ``numbered`` where there are
     several. Pipe lies closer in the ``strip``. Manifolds have ``ports`` for so many circuits of it at least.
     """
 
@@ -101,7 +101,6 @@ class RoomToHeat:
     lost_share: float = 0.0
     greatest_drop: float = math.inf
     own_circuits: bool = True
-    loops: bool = False
     adopted_joints: tuple[AdoptedJoint, ...] = ()
     kept: KeptRoom | None = None
     strip: HeatedStrip | None = None

@@ -154,7 +154,7 @@ class _Rounds:
         most_drop = max(limits.maximum_temperature_drop, source.temperature_drop)
         tails = self.state.tails.towards(found.tails, share)
         rooms = tuple(
-            _heated_by_tails(room, tails, loops=room.index in self.alone.full)
+            _heated_by_tails(room, tails)
             if room.index in self.alone.rooms
             else _with_tails(room, found.drawn, tails, most_drop)
             for room in self.spacings.rooms(self.house, self.number)
@@ -279,9 +279,9 @@ def _state(
     return supply, HouseState(house, rooms, served, tails, supply.temperature), points
 
 
-def _heated_by_tails(room: RoomToHeat, tails: HouseTails, *, loops: bool) -> RoomToHeat:
-    """A room without circuits of its own."""
-    return replace(room, tails=tails.room(room.index), own_circuits=False, loops=loops)
+def _heated_by_tails(room: RoomToHeat, tails: HouseTails) -> RoomToHeat:
+    """A room without circuits of its own: what covers its floor may be loops of others."""
+    return replace(room, tails=tails.room(room.index), own_circuits=False)
 
 
 def _with_tails(room: RoomToHeat, drawn: DrawnHouse, tails: HouseTails, most: float) -> RoomToHeat:
