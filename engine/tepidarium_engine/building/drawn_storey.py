@@ -171,10 +171,16 @@ class Drawing:
 
     def is_covered(self, place: int, pipe_spacing: float) -> bool:
         """Whether pipe of others leaves no more of a room's floor bare at a spacing [m] than a hall may have."""
-        floor = self.plan.rooms[place]
-        others = (self.lines[one.id] for one in self.layout.circuits if one.room != place)
-        bare = float(bare_floor(floor, others, pipe_spacing).area)
-        return bool(bare <= max(MOST_BARE * floor.area, LEAST_BARE))
+        if (place, pipe_spacing) not in self._covered:
+            floor = self.plan.rooms[place]
+            others = (self.lines[one.id] for one in self.layout.circuits if one.room != place)
+            bare = float(bare_floor(floor, others, pipe_spacing).area)
+            self._covered[place, pipe_spacing] = bare <= max(MOST_BARE * floor.area, LEAST_BARE)
+        return self._covered[place, pipe_spacing]
+
+    @cached_property
+    def _covered(self) -> dict[tuple[int, float], bool]:
+        return {}
 
     def lanes(self, place: int) -> list[Polygon]:
         """Floor of a room that tails to others take."""
