@@ -212,7 +212,7 @@ def _warmer_supply(design: WholeDesign, room: DividedRoom) -> Iterator[_Change]:
     rounded = f" ({told:.1f} °C rounded up)" if f"{told:.1f}" < f"{warmer:.1f}" else ""
     yield _Change(
         "warmer_supply",
-        f"A supply of {warmer:.1f} °C{rounded} instead of {supply:.1f} °C for the whole house.",
+        f"A supply of {warmer:.1f} °C{rounded} instead of {supply:.1f} °C for all rooms.",
         replace(inputs, solve_sections=False, source=replace(inputs.source, supply_temperature=warmer)),
         heated.given(output),
     )

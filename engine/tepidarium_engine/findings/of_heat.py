@@ -126,7 +126,7 @@ KINDS: dict[str, Kind] = {
     "tails_give_too_much": Kind(
         WARNING,
         "Tails alone overheat a room, whatever its control does.",
-        "Insulate the tails or lead some another way.",
+        "Insulate them, or lead some another way.",
         cause="Many tails cross a small room, often the hall with the manifold.",
         calculations=("designs",),
     ),

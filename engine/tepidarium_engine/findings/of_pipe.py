@@ -39,7 +39,7 @@ KINDS: dict[str, Kind] = {
     ),
     "long_circuit": Kind(
         WARNING,
-        "Circuits are longer than usual for this pipe size and may lose too much pressure.",
+        "Circuits are longer than usual for this pipe and may lose too much pressure.",
         "Check their pressure drop, or divide them.",
         cause="The room is large, or the manifold far away.",
         calculations=("loop-length", "hydraulics", "designs"),

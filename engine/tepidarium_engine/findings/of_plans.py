@@ -79,8 +79,8 @@ KINDS: dict[str, Kind] = {
     ),
     "floor_cut_off": Kind(
         WARNING,
-        "Tails cut part of a room off from its own circuits, and it stays without other pipe.",
-        "Move the manifold or the doorway to let them pass elsewhere.",
+        "Tails cut floor off from a room's own circuits: only other pipe warms it.",
+        "Move the manifold or the doorway.",
         cause="Many tails lie side by side across a room.",
         calculations=("designs",),
     ),

@@ -58,7 +58,7 @@ KINDS: dict[str, Kind] = {
     ),
     "below_meter_range": Kind(
         WARNING,
-        "Flow is below the flow meter's lowest mark, so it cannot be set by the meter.",
+        "Flow is below the meter's lowest mark, so it cannot be read there.",
         "Set it by the valve, or serve the room together with another one.",
         cause="A small room with little demand, or a large temperature drop.",
         calculations=("hydraulics", "designs"),
