@@ -119,24 +119,39 @@ def placed(
             if leader is not None:
                 taken.take_line(*leader)
         if leader is not None:
-            before.leaders.append(leader)
+            before.leaders.append((leader, _round(leader)))
         line = () if leader is None else (Line("leader", leader), Disc("dot", leader[1], DOT))
         yield Placed((*line, *_written(form, box)), form.numbered)
 
 
 class _Before(NamedTuple):
-    """What was written before, with its leader lines."""
+    """What was written before, with its leader lines and the box round each of them."""
 
     boxes: list[Box]
-    leaders: list[_Leader]
+    leaders: list[tuple[_Leader, Box]]
 
     def beside_words(self, leader: _Leader) -> bool:
         """Whether a leader line crosses no words."""
-        return not any(box.crossed(*leader) for box in self.boxes)
+        left, top, right, bottom = _round(leader)
+        return not any(
+            box.crossed(*leader)
+            for box in self.boxes
+            if box.left <= right and left <= box.right and box.top <= bottom and top <= box.bottom
+        )
 
     def clear(self, leader: _Leader) -> bool:
         """Whether a leader line crosses neither words nor other leader lines."""
-        return self.beside_words(leader) and not any(crossing(leader, other) for other in self.leaders)
+        left, top, right, bottom = _round(leader)
+        return self.beside_words(leader) and not any(
+            crossing(leader, other)
+            for other, box in self.leaders
+            if box.left <= right and left <= box.right and box.top <= bottom and top <= box.bottom
+        )
+
+
+def _round(leader: _Leader) -> Box:
+    (ax, ay), (bx, by) = leader
+    return Box(min(ax, bx), min(ay, by), max(ax, bx), max(ay, by))
 
 
 def _place(free: FreeFloor, words: FreeFloor, label: Label, before: _Before) -> _Found | None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from functools import reduce
 from operator import or_
 from typing import NamedTuple
@@ -70,14 +70,22 @@ class Places(NamedTuple):
         """The box whose middle is nearest to the target, and ``within`` so many mm of it; None where there is none."""
         opened, (width, height) = self.openings, self.size
         column, row = self._cell((target[0] - width / 2.0, target[1] - height / 2.0))
-        least, best = (within / STEP) ** 2, None
-        aside = min((abs(at - column) for at in _neighbours(reduce(or_, self.rows, 0), column)), default=0)
-        for other in _outwards(row, 0, len(self.rows) - self.cells[1]):
+        least, best, inside = (within / STEP) ** 2, None, max(0, column)
+        aside = min((abs(at - column) for at in _neighbours(reduce(or_, self.rows, 0), inside)), default=0)
+        high = len(self.rows) - self.cells[1]
+        above = min(max(row, 0), high + 1)
+        below = above - 1
+        # Outwards from the target's row: a label is looked for in thousands of them.
+        while above <= high or below >= 0:
+            if below < 0 or (above <= high and above - row <= row - below):
+                other, above = above, above + 1
+            else:
+                other, below = below, below - 1
             down = (other - row) ** 2
             if down + aside**2 >= least:
                 break
             starts = self.rows[other]
-            for start in _neighbours(starts, column) if starts else ():
+            for start in _neighbours(starts, inside) if starts else ():
                 away = down + (start - column) ** 2
                 if away < least:
                     least, best = away, (start, other)
@@ -109,22 +117,8 @@ def _starts(cells: int, length: int, apart: int) -> int:
     return cells
 
 
-def _outwards(middle: int, low: int, high: int) -> Iterator[int]:
-    """The whole numbers from ``low`` to ``high``, those nearest to ``middle`` first."""
-    above = min(max(middle, low), high + 1)
-    below = above - 1
-    while above <= high or below >= low:
-        if below < low or (above <= high and above - middle <= middle - below):
-            yield above
-            above += 1
-        else:
-            yield below
-            below -= 1
-
-
 def _neighbours(cells: int, column: int) -> list[int]:
-    """The nearest cell at or left of a column, and the nearest at or right of it."""
-    column = max(0, column)
+    """The nearest cell at or left of a column from 0 on, and the nearest at or right of it."""
     found: list[int] = []
     if right := cells >> column:
         found.append(column + (right & -right).bit_length() - 1)
