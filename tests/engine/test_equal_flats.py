@@ -149,7 +149,7 @@ def test_flats_that_ask_for_other_heat_are_laid_apart(laid: list[object]) -> Non
 
 
 def test_what_cannot_be_drawn_is_told_of_each_flat_where_it_lies() -> None:
-    """A flat whose doorway is too narrow stands twice, with a sound one between: texts and places are those alone."""
+    """Two flats with a doorway that is too narrow and a sound one between: texts and places are those of one alone."""
     alone = designs.calculate(storey([NARROW])).layout
     together = designs.calculate(storey([NARROW, SMALL, NARROW])).layout
     assert alone is not None and together is not None and alone.unplaced
@@ -163,7 +163,7 @@ def test_what_cannot_be_drawn_is_told_of_each_flat_where_it_lies() -> None:
 
 
 def test_a_room_without_a_way_stays_with_its_manifold() -> None:
-    """It is told that no doorway leads to the room, though nothing joins it with the flat but its manifold."""
+    """A finding says that no doorway leads to the room, though only its manifold joins it with the flat."""
     shut = storey([SMALL, SMALL])
     room = DesignRoom(
         "a-shut", "floor", 300.0, outline=((0.0, 15.0), (3.0, 15.0), (3.0, 18.0), (0.0, 18.0)), manifold="a"

@@ -36,7 +36,7 @@ _MOST_PIPE = 3.0
 _SUPPLY_STEP = 0.5
 """To which a supply is rounded up [K]: nobody sets one more finely (common practice, no source)."""
 _SUPPLY_TOLD = 0.1
-"""To which the supply that a room needs is rounded up [K], as where it is told that rooms need warmer water."""
+"""To which the supply that a room needs is rounded up [K], as in the finding about rooms that need warmer water."""
 _FAIR_SHARE, _FAIR_HEAT = 0.1, 20.0
 """A change is worth proposing when it closes this share of what is missing, or gives so much [W] (common practice, no
 source)."""
