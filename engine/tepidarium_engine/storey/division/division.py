@@ -181,8 +181,8 @@ def gates_at_entry(job: DivisionJob, count: int) -> Iterator[Gate | Refusal]:
 
 
 def _gate(job: DivisionJob, count: int, stretch: float, most: float) -> Gate | Refusal:
-    """All pairs in the middle of a stretch of wall [m], at most so far along the outline [m]; side by side on a straight
-    line before a wall that is curved by little."""
+    """All pairs in the middle of a stretch of wall [m], at most so far along the outline [m]: side by side on a
+    straight line before a wall that is curved by little."""
     request, place = job.request, job.local(job.request.entry)
     outline, entry = loop_of(job.polygon), entry_at(job.polygon, place, stretch)
     first, last = entry.ends
@@ -192,7 +192,7 @@ def _gate(job: DivisionJob, count: int, stretch: float, most: float) -> Gate | R
     depths = (wall - last) @ np.array(entry.inward)
     bends = (outline.bends - at + stretch / 2.0) % outline.length
     curved = float(np.ptp(depths)) > _CURVED * request.wall_clearance
-    if curved or bool(((_AT_END < bends) & (bends < stretch - _AT_END)).any()):
+    if curved or bool(((bends > _AT_END) & (bends < stretch - _AT_END)).any()):
         return Refusal("entry_too_narrow", request.entry, there, stretch)
     moved = abs(at - outline.project(place))
     moved = min(moved, outline.length - moved)
