@@ -100,7 +100,8 @@ def divided(room: RoomOutline, request: DivisionRequest) -> DividedRoom:
         left -= found.rounds
         if found.refusal is None:
             return found
-        refusal = refusal or found.refusal
+        # One that is too long calls for more circuits: what is in their way says more.
+        refusal = found.refusal if refusal is None or refusal.code == "circuit_too_long" else refusal
         no_way += found.refusal.code == "no_way_for_tails"
         in_vain = left <= 0 and found.refusal.code != "circuit_too_long"
         if found.refusal.code == "entry_too_narrow" or no_way == _NO_WAY or in_vain:
