@@ -218,18 +218,17 @@ def _divided_in(job: DivisionJob, counts: Sequence[int], most_rounds: int) -> tu
     """The room divided in so many circuits a field, and the field with the longest ones."""
     fullest = max(range(len(counts)), key=lambda index: (job.fields[index].area / counts[index], -index))
     narrow: Refusal | None = None
-    first: tuple[DividedRoom, int] | None = None
-    tried: list[Gate] = []
+    tried: dict[Gate, tuple[DividedRoom, int]] = {}
     for gate in gates_at_entry(job, sum(counts)):
         if isinstance(gate, Refusal):
             narrow = narrow or gate
         elif gate not in tried:
-            tried.append(gate)
-            found, field = _divided_at(job, gate, counts, most_rounds)
-            first = first or (found, fullest if field is None else field)
-            if found.refusal is None or found.refusal.code != "no_way_for_tails":
-                return found, fullest if field is None else field
-    return first or (DividedRoom(refusal=narrow), fullest)
+            found, longest = _divided_at(job, gate, counts, most_rounds)
+            tried[gate] = found, fullest if longest is None else longest
+            no_way = found.refusal is not None and found.refusal.code == "no_way_for_tails"
+            if not no_way or found.rounds:
+                return tried[gate]
+    return next(iter(tried.values()), (DividedRoom(refusal=narrow), fullest))
 
 
 def _divided_at(
