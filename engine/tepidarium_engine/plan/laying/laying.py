@@ -44,7 +44,7 @@ LONGEST_ROUTE = 10_000.0
 """Of one circuit, in spacings: 1.5 km at 150 mm, ten times what any circuit may be."""
 _LONG_ROUTE = 5_000.0
 """Of one circuit, in spacings: 500 m at 100 mm, only drawn to show it. The first way that can be laid will do."""
-_TAIL_REACH = 1.2
+_TAIL_REACH = 1.1
 """Longest way of a tail from the wall to where pipe may lie, in clearances."""
 _ALIKE = 0.03
 """By how much pipe at other scales than the given ones may be longer or shorter."""

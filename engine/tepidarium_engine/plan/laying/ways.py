@@ -50,11 +50,13 @@ def rescues(field: Field, pattern: Pattern, quick: bool) -> Iterator[Iterator[Dr
         for share in _CLOSER:
             yield budget.within(islice(_closer(field, share), _COMBS))
     else:
+        square = is_square(field.room)
+        tried = _LATTICES if square and not quick else 0
+        closer = (counterflow_drafts(field, scaled_rings(field, (share, share))) for share in _CLOSER)
+        lattice = islice(lattice_drafts(field), tried, _MOST_LATTICES)
         yield counterflow_drafts(field, wide_rings(field))
-        tried = _LATTICES if is_square(field.room) and not quick else 0
-        yield islice(lattice_drafts(field), tried, _MOST_LATTICES)
-        for share in _CLOSER:
-            yield counterflow_drafts(field, scaled_rings(field, (share, share)))
+        # Along a slanting wall a lattice goes in steps.
+        yield from (lattice, *closer) if square else (*closer, lattice)
 
 
 @dataclass

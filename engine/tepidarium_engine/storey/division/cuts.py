@@ -31,6 +31,8 @@ _FEW_CORNERS = 10
 """Places of corners along an axis, beside which alone lines are looked at: chords stay as they are between."""
 _BESIDE = 1e-4
 """How far beside [m]."""
+_OFF_TIP = 0.1
+"""How far off a corner in which the area ends, of the way to the next one."""
 _STEPS = 16
 _LEAST_WALL = 0.8
 """Of the wall that a piece must have for its tails to arrive along it [m]."""
@@ -207,7 +209,7 @@ def _ways(area: Polygon, wanted: float) -> list[tuple[Cut, Halves]]:
     ways = []
     for axis in (0, 1):
         before: dict[tuple[tuple[int, ...], int], float] = {}
-        for at in _positions(area, axis):
+        for at in _positions(sheet, axis):
             now: dict[tuple[tuple[int, ...], int], float] = {}
             for chords, of in sheet.families(axis, at):
                 cut = Cut(axis, chords, of, at)
@@ -224,9 +226,10 @@ def _ways(area: Polygon, wanted: float) -> list[tuple[Cut, Halves]]:
     return ways
 
 
-def _positions(area: Polygon, axis: int) -> list[float]:
+def _positions(sheet: Sheet, axis: int) -> list[float]:
     """Lines to look at: on both sides of each corner, or of several that are level but for rounding, or evenly spread
-    where there are many."""
+    where there are many; off a corner in which the area ends, where a line has no chord."""
+    area = sheet.area
     low, high = area.bounds[axis], area.bounds[axis + 2]
     corners = np.unique(shapely.get_coordinates(area)[:, axis])
     gaps = np.diff(corners) > SAME_PLACE
@@ -235,7 +238,11 @@ def _positions(area: Polygon, axis: int) -> list[float]:
         even: list[float] = np.linspace(low, high, _POSITIONS + 2)[1:-1].tolist()
         return even
     beside = np.stack((first - _BESIDE, last + _BESIDE), axis=1).ravel()
-    return [at for at in beside.tolist() if low < at < high]
+    lines = [at for at in beside.tolist() if low < at < high]
+    for end, beyond in ((0, 1), (-1, -2)) if len(lines) > 1 else ():
+        if not sheet.families(axis, lines[end]):
+            lines[end] += _OFF_TIP * (lines[beyond] - lines[end])
+    return lines
 
 
 def _placed(sheet: Sheet, cut: Cut, wanted: float) -> Cut | None:

@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Sequence
 
+import numpy as np
 import shapely
 
 from ...plan.joining.entry import entry_at
@@ -41,10 +42,14 @@ __all__ = [
     "DivisionRequest",
     "JointCrossing",
     "divided",
-    "gate_at_entry",
+    "gates_at_entry",
     "judged",
 ]
 
+_CURVED = 0.9
+"""Of a wall behind the pipes at the entry: its depth in terms of the wall clearance, which is left for them to turn."""
+_AT_END = 1e-6
+"""So near to the end of the pipes at the entry a wall may turn [m]."""
 _FILL = 0.93
 """Share of the greatest length that circuits are planned with."""
 _ROUNDS, _QUICK_ROUNDS = 8, 3
@@ -95,7 +100,8 @@ def divided(room: RoomOutline, request: DivisionRequest) -> DividedRoom:
         left -= found.rounds
         if found.refusal is None:
             return found
-        refusal = refusal or found.refusal
+        # One that is too long calls for more circuits: what is in their way says more.
+        refusal = found.refusal if refusal is None or refusal.code == "circuit_too_long" else refusal
         no_way += found.refusal.code == "no_way_for_tails"
         in_vain = left <= 0 and found.refusal.code != "circuit_too_long"
         if found.refusal.code == "entry_too_narrow" or no_way == _NO_WAY or in_vain:
@@ -162,41 +168,46 @@ def _counts(job: DivisionJob) -> list[int] | None:
     )
 
 
-def gate_at_entry(job: DivisionJob, count: int) -> Gate | Refusal:
-    """All pairs side by side at the entry, or beside it where the request permits that, in the room's own frame."""
+def gates_at_entry(job: DivisionJob, count: int) -> Iterator[Gate | Refusal]:
+    """Where all pairs may stand side by side, in the room's own frame: at the entry, and where the request permits that
+    beside it, so far off a corner that pipes turn twice before it."""
     request = job.request
     width = (2 * count - 1) * request.tail_pitch
-    gate = _gate(job, count, width, ENTRY_TOLERANCE)
-    stretches = (width + 2.0 * request.wall_clearance + request.tail_pitch, width)
-    for stretch in stretches if request.entry_shift > 0.0 and isinstance(gate, Refusal) else ():
-        beside = _gate(job, count, stretch, request.entry_shift * stretch)
-        if not isinstance(beside, Refusal):
-            return beside
-    return gate
+    yield _gate(job, count, width, ENTRY_TOLERANCE)
+    off_wall = request.wall_clearance + request.tail_pitch / 2.0
+    for aside in (off_wall, off_wall + 2.0 * request.bend_radius, 0.0):
+        if request.entry_shift > 0.0:
+            stretch = width + 2.0 * aside
+            yield _gate(job, count, stretch, request.entry_shift * stretch)
 
 
 def _gate(job: DivisionJob, count: int, stretch: float, most: float) -> Gate | Refusal:
-    """All pairs in the middle of a straight stretch of wall [m], at most so far along the outline [m]."""
+    """All pairs in the middle of a stretch of wall [m], at most so far along the outline [m]: side by side on a
+    straight line before a wall that is curved by little."""
     request, place = job.request, job.local(job.request.entry)
-    entry = entry_at(job.polygon, place, stretch)
+    outline, entry = loop_of(job.polygon), entry_at(job.polygon, place, stretch)
     first, last = entry.ends
     there = math.dist(first, last)
-    middle = ((first[0] + last[0]) / 2.0, (first[1] + last[1]) / 2.0)
-    if abs(there - stretch) > 1e-6 or math.dist(middle, entry.place) > 1e-6:
+    at = outline.project(entry.place)
+    wall = outline.stretch(at - stretch / 2.0, at + stretch / 2.0)
+    depths = (wall - last) @ np.array(entry.inward)
+    bends = (outline.bends - at + stretch / 2.0) % outline.length
+    curved = float(np.ptp(depths)) > _CURVED * request.wall_clearance
+    if curved or bool(((bends > _AT_END) & (bends < stretch - _AT_END)).any()):
         return Refusal("entry_too_narrow", request.entry, there, stretch)
-    outline = loop_of(job.polygon)
-    moved = abs(outline.project(entry.place) - outline.project(place))
+    moved = abs(at - outline.project(place))
     moved = min(moved, outline.length - moved)
     if moved > most:
         return Refusal("entry_too_narrow", request.entry, max(0.0, stretch - 2.0 * moved), stretch)
     along = ((first[0] - last[0]) / there, (first[1] - last[1]) / there)
-    return Gate(entry.place, along, entry.inward, request.tail_pitch, count)
+    deep, (ix, iy) = float(depths.max()) + stretch - there, entry.inward
+    middle = ((first[0] + last[0]) / 2.0 + deep * ix, (first[1] + last[1]) / 2.0 + deep * iy)
+    on_wall = math.dist(middle, entry.place) < _AT_END
+    return Gate(entry.place if on_wall else middle, along, entry.inward, request.tail_pitch, count)
 
 
-def _site(job: DivisionJob, count: int) -> Site | Refusal:
-    request, gate = job.request, gate_at_entry(job, count)
-    if isinstance(gate, Refusal):
-        return gate
+def _site(job: DivisionJob, gate: Gate) -> Site:
+    request = job.request
     spacing = Spacing(request.pipe_spacing, request.wall_clearance, request.bend_radius, request.tail_pitch)
     zone = pipe_zone(job.polygon, request.pipe_spacing, request.wall_clearance, job.walls)
     hallway = Hallway(job.polygon, zone, gate, request.wall_clearance, spacing.lane_start)
@@ -206,9 +217,25 @@ def _site(job: DivisionJob, count: int) -> Site | Refusal:
 def _divided_in(job: DivisionJob, counts: Sequence[int], most_rounds: int) -> tuple[DividedRoom, int]:
     """The room divided in so many circuits a field, and the field with the longest ones."""
     fullest = max(range(len(counts)), key=lambda index: (job.fields[index].area / counts[index], -index))
-    site = _site(job, sum(counts))
-    if isinstance(site, Refusal):
-        return DividedRoom(refusal=site), fullest
+    narrow: Refusal | None = None
+    tried: dict[Gate, tuple[DividedRoom, int]] = {}
+    for gate in gates_at_entry(job, sum(counts)):
+        if isinstance(gate, Refusal):
+            narrow = narrow or gate
+        elif gate not in tried:
+            found, longest = _divided_at(job, gate, counts, most_rounds)
+            tried[gate] = found, fullest if longest is None else longest
+            no_way = found.refusal is not None and found.refusal.code == "no_way_for_tails"
+            if not no_way or found.rounds:
+                return tried[gate]
+    return next(iter(tried.values()), (DividedRoom(refusal=narrow), fullest))
+
+
+def _divided_at(
+    job: DivisionJob, gate: Gate, counts: Sequence[int], most_rounds: int
+) -> tuple[DividedRoom, int | None]:
+    """The room divided with its pipes at a gate, and the field with circuits that are too long."""
+    site = _site(job, gate)
     limit = job.request.maximum_circuit_length
     plans = _ShortEnough(job, division_plans(job, site, counts))
     best, rounds, refusal = _best(job, site, plans, most_rounds)
@@ -216,12 +243,12 @@ def _divided_in(job: DivisionJob, counts: Sequence[int], most_rounds: int) -> tu
         if not plans.any and plans.shortest is not None:
             refusal = Refusal("circuit_too_long", None, plans.shortest[0], limit)
             return DividedRoom(rounds=rounds, refusal=refusal), plans.shortest[1]
-        return DividedRoom(rounds=rounds, refusal=refusal or _no_way(job, site)), fullest
+        return DividedRoom(rounds=rounds, refusal=refusal or _no_way(job, site)), None
     if max(best.lengths) > limit:
         leaf = max(range(len(best.lengths)), key=lambda index: best.lengths[index])
         too_long = Refusal("circuit_too_long", None, best.lengths[leaf], limit)
         return DividedRoom(rounds=rounds, refusal=too_long), best.plan.field_of(leaf)
-    return _answer(job, best, rounds), fullest
+    return _answer(job, best, rounds), None
 
 
 class _ShortEnough:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 import shapely
 
+from ...checking import Point
 from ...plan.asking.floor_findings import BARE_AREA, OWN_RULE, bare_finding
 from ...plan.asking.route_entries import EntryPlace
 from ...plan.asking.route_findings import moved_entry
@@ -27,9 +29,7 @@ def division_findings(
 ) -> Iterator[Finding]:
     """What is said about the division as a whole."""
     yield from _bare_between(room, coverage)
-    ends = circuits[0].entry, circuits[-1].entry
-    middle = ((ends[0][0] + ends[1][0]) / 2.0, (ends[0][1] + ends[1][1]) / 2.0)
-    yield from moved_entry(first, middle)
+    yield from moved_entry(first, _along_wall(first.place, circuits[0].entry, circuits[-1].entry))
     if room.spread > _EQUAL_LENGTHS and len(circuits) > 1:
         lengths = sorted(circuit.total_length for circuit in circuits)
         yield Finding.at(
@@ -62,3 +62,16 @@ def _bare_between(room: DividedRoom, coverage: RouteCoverage) -> Iterator[Findin
         if spot.area < BARE_AREA or any(shapely.covers(one.outline, here) for one in room.circuits):
             continue
         yield bare_finding(spot, "/coverage", "beside tails")
+
+
+def _along_wall(asked: Point, start: Point, end: Point) -> Point:
+    """The middle of the pipes that come in between two places, square to the wall as far off it as what was asked for:
+    a curved wall lies a little behind them."""
+    (ax, ay), (bx, by) = start, end
+    width = math.dist(start, end)
+    middle = ((ax + bx) / 2.0, (ay + by) / 2.0)
+    if not width:
+        return middle
+    along = ((bx - ax) / width, (by - ay) / width)
+    way = (middle[0] - asked[0]) * along[0] + (middle[1] - asked[1]) * along[1]
+    return (asked[0] + way * along[0], asked[1] + way * along[1])

@@ -14,7 +14,7 @@ from ...plan.laying.laying import Laid, Refusal
 from ...plan.model.field import Entry
 from ...plan.outlines.polygons import RoomOutline
 from ..division.circuit_pipes import joint_crossings
-from ..division.division import gate_at_entry, judged
+from ..division.division import gates_at_entry, judged
 from ..division.division_job import DivisionJob, division_job
 from ..division.fields import circuits_of_fields, more_circuits
 from ..lanes.inlet_search import Inlet
@@ -106,8 +106,9 @@ def _least(job: DivisionJob) -> int | None:
 
 def _floor(job: DivisionJob, count: int, memory: FieldMemory, lanes: LaneMemory) -> OwnFloor | None:
     """The room with pairs of so many circuits at its entry."""
-    request, gate = job.request, gate_at_entry(job, count)
-    if isinstance(gate, Refusal):
+    request = job.request
+    gate = next((gate for gate in gates_at_entry(job, count) if not isinstance(gate, Refusal)), None)
+    if gate is None:
         return None
     floor, ahead = job.room.placed, job.outer_direction(gate.inward)
     names = tuple(map(str, range(count)))
