@@ -10,9 +10,12 @@ import math
 from dataclasses import replace
 from typing import Any
 
+import msgspec
 import pytest
+import shapely
 from shapely import LineString, Point, Polygon
 from shapely.ops import substring, unary_union
+from tepidarium_api.finding_examples import finding_examples
 from tepidarium_engine import designs, hydraulics
 from tepidarium_engine.building import solving
 from tepidarium_engine.designs import (
@@ -669,3 +672,24 @@ def test_a_doorway_for_which_tails_come_closer_is_named_with_their_pitch() -> No
         assert told[0].point == pytest.approx((4.0, 1.0))
         assert "For 2 pairs of pipes in 0.34 m" in told[0].places[0].message
     assert pitches == {0.3: 0.06, 0.34: 0.047, 0.4: 0.06}
+
+
+def test_only_floor_that_stays_cold_is_told_as_cut_off() -> None:
+    """By hand from the pipes as drawn: further than 0.75 spacings from all of them, between tails and a wall. Loops of
+    others and pipe led aside warm what tails cut off else."""
+    inputs = msgspec.convert(finding_examples()["floor_cut_off"].body, DesignsInputs)
+    result = designs.calculate(inputs)
+    (told,) = (
+        place for finding in result.findings if finding.code == "floor_cut_off" for place in finding.places
+    )
+    hall, layout = inputs.rooms[0], result.layout
+    assert layout is not None and hall.outline is not None
+    assert told.where == "/rooms/0" and told.point is not None
+    floor = Polygon(hall.outline, hall.voids)
+    near = unary_union(
+        [_line(circuit).buffer(0.75 * result.rooms[0].pipe_spacing) for circuit in layout.drawn_circuits]
+    )
+    parts = [part for part in shapely.get_parts(floor.difference(near)) if part.area > 0.01]
+    at_wall = [part for part in parts if part.distance(floor.exterior) < 0.01]
+    assert told.value == pytest.approx(sum(part.area for part in at_wall), rel=0.01)
+    assert max(at_wall, key=lambda part: part.area).buffer(1e-3).contains(Point(told.point))

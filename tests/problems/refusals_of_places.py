@@ -277,13 +277,8 @@ REFUSALS: tuple[Refusal, ...] = (
             "no_route_pipe_distance",
         ),
         (
-            {
-                "/outline": BURST,
-                "/entry": [2.276, 1.348],
-                "/second_entry": [0.429, 2.292],
-                "/pipe_spacing": 0.1,
-            }
-            | {"/pipe": THIN, "/wall_clearance": 0.02},
+            {"/outline": BURST, "/entry": [1.719, 0.331], "/wall_clearance": 0.2, "/tail_pitch": 0.107}
+            | {"/pipe": {**THIN, "minimum_bend_radius": 0.081}, "/quick": True},
             "/tail_pitch",
             "no_route_tail_distance",
         ),

@@ -3,6 +3,7 @@ by it."""
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -192,6 +193,17 @@ class Drawing:
         crossed = sorted({lane.room for lane in self.layout.tails.lanes})
         return {place: self._left(place)[1] for place in crossed}
 
+    def cold_floor(self, place: int, pipe_spacing: float) -> BareFloor | None:
+        """What is cut off of a room and lies too far from any pipe at a spacing [m]; ``None``: nothing does."""
+        cut_off = shapely.MultiPolygon(self.cut_off.get(place, []))
+        parts = shapely.get_parts(bare_floor(cut_off, self.lines.values(), pipe_spacing))
+        largest = max(parts, key=lambda part: round(float(part.area), 6), default=None)
+        if largest is None or not largest.area:
+            return None
+        middle = shapely.point_on_surface(largest)
+        area = math.fsum(float(part.area) for part in parts)
+        return BareFloor(area, float(largest.area), (middle.x, middle.y), SERVED * pipe_spacing)
+
     def _left(self, place: int) -> tuple[list[Polygon], list[Polygon]]:
         if place not in self._known:
             self._known[place] = self._parted(place)
@@ -259,6 +271,9 @@ class DrawnStorey:
         return (one._replace(circuit=self.frame.name(one.circuit)) for one in self.drawing.passed)
 
     def bare_floor(self, room: RoomToHeat, pipe_spacing: float) -> BareFloor | None:
-        """Floor of a room that would be bare at a spacing [m]."""
-        bare = self.drawing.bare_floor(self.site.place_of(room), pipe_spacing)
+        """Floor of a room that is bare at a spacing [m] as pipe of others lies there: all of it, or of what their tails
+        cut off from its own circuits."""
+        place = self.site.place_of(room)
+        measure = self.drawing.cold_floor if room.own_circuits else self.drawing.bare_floor
+        bare = measure(place, pipe_spacing)
         return bare and bare._replace(place=self.frame.place(bare.place))

@@ -160,29 +160,30 @@ def _kept(room: RoomToHeat, wider: float) -> Finding:
 
 
 def _bare(room: RoomToHeat, drawn: DrawnHouse) -> BareFloor | None:
-    """Floor without pipe of a room that has no circuits of its own."""
-    if room.own_circuits:
-        return None
+    """Floor without pipe of a room that has no circuits of its own, or cut off from them."""
     spacing = drawn.divided[room.index].point.choice.pipe_spacing
     found = (storey.bare_floor(room, spacing) for storey in drawn.storeys if room.index in storey.indices)
-    return next((bare for bare in found if bare is not None and bare.largest > _WORTH_TELLING), None)
+    bare = next(filter(None, found), None)
+    told = 0.0 if bare is None else bare.area if room.own_circuits else bare.largest
+    return bare if told > _WORTH_TELLING else None
 
 
 def _warm_tails(room: RoomToHeat, lacking: float | None, bare: BareFloor | None) -> Iterator[Finding]:
     """Heat from tails of others in a room, and floors that they make too warm; ``lacking`` is what the room would lack
-    without circuits of its own [W], ``bare`` its floor without pipe where it has none."""
+    without circuits of its own [W], ``bare`` its floor without pipe where it has none, or cut off from them."""
     tails = room.tails
     if not tails.length:
         return
-    if tails.cut_off > _WORTH_TELLING:
+    if room.own_circuits and bare is not None:
         yield Finding.at(
             "floor_cut_off",
             room.pointer,
-            value=tails.cut_off,
+            value=bare.area,
             source="Geometry",
-            point=tails.cut_off_place,
+            point=bare.place,
             quantity="bare_area",
         )
+        bare = None
     yield _heated_by_tails(room, lacking, bare)
     if tails.output > tails.limit:
         yield Finding.at(

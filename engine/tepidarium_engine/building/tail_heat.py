@@ -11,8 +11,6 @@ from collections.abc import Iterator, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
-import shapely
-
 from ..thermal.characteristic import embedded_diameter
 from ..thermal.floor import floor_downward_loss
 from ..thermal.single_pipes import SinglePipe, single_pipe
@@ -75,10 +73,8 @@ def heat_of_tails(inputs: DesignsInputs, drawn: DrawnHouse, supply: float) -> Ho
 def _room_tails(storey: DrawnStorey, place: int, own: Sequence[_Warm]) -> RoomTails:
     length = math.fsum(one.piece.length for one in own)
     above = math.fsum(one.above * one.piece.length for one in own)
-    cut_off = storey.drawing.cut_off[place]
-    area = math.fsum(float(floor.area) for floor in (*storey.drawing.lanes(place), *cut_off))
-    largest = max(cut_off, key=lambda part: round(float(part.area), 6), default=None)
-    middle = None if largest is None else shapely.point_on_surface(largest)
+    taken = (*storey.drawing.lanes(place), *storey.drawing.cut_off[place])
+    area = math.fsum(float(floor.area) for floor in taken)
     return RoomTails(
         heat=math.fsum(one.up for one in own),
         downward=math.fsum(one.down for one in own),
@@ -86,8 +82,6 @@ def _room_tails(storey: DrawnStorey, place: int, own: Sequence[_Warm]) -> RoomTa
         length=length,
         output=above / length if length else 0.0,
         limit=_floor(storey.site.rooms[place], storey.tail_pitch).limit_heat_output,
-        cut_off=math.fsum(float(part.area) for part in cut_off),
-        cut_off_place=None if middle is None else storey.frame.place((float(middle.x), float(middle.y))),
     )
 
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
-from ..checking import Point
 from ..errors import FaultList
 from ..plan.lengths.lengths import laid_diameter
 from .records import DesignsInputs
@@ -23,8 +22,8 @@ __all__ = [
 @dataclass(frozen=True, slots=True)
 class RoomTails:
     """Tails of others in a room: ``heat`` to the room and ``downward`` [W], the ``area`` [m2] of floor that they take
-    from its own circuits, with what they cut off (``cut_off`` [m2], most of it at ``cut_off_place``), their
-    ``length`` [m], and their mean ``output`` [W/m2] beside its ``limit`` [W/m2]."""
+    from its own circuits, with what they cut off, their ``length`` [m], and their mean ``output`` [W/m2] beside its
+    ``limit`` [W/m2]."""
 
     heat: float
     downward: float
@@ -32,8 +31,6 @@ class RoomTails:
     length: float
     output: float
     limit: float
-    cut_off: float = 0.0
-    cut_off_place: Point | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -79,7 +79,7 @@ KINDS: dict[str, Kind] = {
     ),
     "floor_cut_off": Kind(
         WARNING,
-        "Tails cut floor off from a room's own circuits: only other pipe warms it.",
+        "Tails cut floor off from a room's own circuits, and no pipe lies near enough to warm it.",
         "Move the manifold or the doorway.",
         cause="Many tails lie side by side across a room.",
         calculations=("designs",),
@@ -139,7 +139,7 @@ KINDS: dict[str, Kind] = {
         NOTE,
         "The entry was moved to where its pipes stand side by side on one wall.",
         "Check that the pipes can come in there.",
-        cause="The entry lies in a corner or away from the wall.",
+        cause="The entry lies in a corner or away from the wall, or too near a corner for the bends of all circuits.",
         calculations=("routes",),
     ),
     "sleeves_due": Kind(

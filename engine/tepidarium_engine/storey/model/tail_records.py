@@ -141,6 +141,8 @@ class UnroutedTail:
             return f"No row of doorways that take a pair of pipes leads to the room. {self.remedy}"
         if self.width_there <= 0.0:
             return f"No way through the room has space for the bends of the pipe. {self.remedy}"
+        if self.width_needed <= self.width_there:
+            return f"The pipes of others leave this pair no way on which it can bend. {self.remedy}"
         at = "on the wall of the manifold" if self.named == "manifold" else f"in the {self.named}"
         pairs = "A pair of pipes needs" if self.pairs == 1 else f"{self.pairs} pairs of pipes need"
         return (
