@@ -475,3 +475,8 @@ def test_no_tail_crosses_a_void_before_a_doorway(void_top: float, goes: bool) ->
         for route in found.routes
         for pipe in (route.flow, route.back)
     )
+
+
+def test_a_way_that_turns_straight_back_has_no_pipes() -> None:
+    """Of a pair on the way back one pipe would lie on the other: no bend fits, whatever its radius."""
+    assert pair_pipes([(0.0, 0.0), (0.0, 1.0), (0.0, 0.5)], TailRules(PITCH, CLEARANCE, RADIUS)) is None

@@ -6,6 +6,7 @@ import itertools
 import math
 from collections.abc import Sequence
 
+import numpy as np
 import shapely
 from shapely import LineString
 
@@ -19,6 +20,8 @@ __all__ = ["has_length", "pair_pipes"]
 
 _ASTRAY = 2e-5
 """Corners nearer to the line past them are rounding [m]."""
+_BACK = 1e-9
+"""By how much the cosine of a turn straight back may differ from -1."""
 
 
 def has_length(corners: Sequence[Point]) -> bool:
@@ -33,12 +36,23 @@ def pair_pipes(corners: Sequence[Point], rules: TailRules) -> tuple[PipePath, Pi
         raise InvariantError("the way of a pair of pipes must have a length")
     line = shapely.simplify(LineString(distinct(corners)), _ASTRAY)
     middle = [(x, y) for x, y in shapely.get_coordinates(line).tolist()]
+    if _turns_back(middle):
+        return None
     half = rules.tail_pitch / 2.0
     flow = rounded(_shifted(middle, -half), rules.bend_radius)
     back = rounded(_shifted(middle, half), rules.bend_radius)
     if flow.unresolved or back.unresolved:
         return None
     return flow.path, back.path.reversed()
+
+
+def _turns_back(points: Sequence[Point]) -> bool:
+    """Whether a line goes back the way it came at a corner: no pair of pipes can be beside it there."""
+    ways = np.diff(np.array(points), axis=0)
+    before, after = ways[:-1], ways[1:]
+    ahead = (before * after).sum(axis=1)
+    lengths = np.hypot(*before.T) * np.hypot(*after.T)
+    return bool((ahead < (_BACK - 1.0) * lengths).any())
 
 
 def _shifted(points: Sequence[Point], left: float) -> list[Point]:
