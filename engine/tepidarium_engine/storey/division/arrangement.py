@@ -281,7 +281,9 @@ def _home(site: Site, ways: Reached, taken: Sequence[Taken]) -> Stall | None:
         return None
     reach = depth - spacing.wall
     spot = entry_spot(outline, (x + reach * ix, y + reach * iy), gate.inward, spacing)
+    sides = (gate.beside(index, -gate.pitch / 2.0), gate.beside(index, gate.pitch / 2.0))
     lanes = [
-        Lane(np.array([start, (start[0] + reach * ix, start[1] + reach * iy)])) for start in gate.pipes(index)
+        Lane(np.array([start, (side[0] + reach * ix, side[1] + reach * iy)]))
+        for start, side in zip(gate.pipes(index), sides, strict=True)
     ]
     return Stall(index, leaf, piece, domain, outline, spot, Tail((lanes[0], lanes[1]), (x, y)), cut_off)

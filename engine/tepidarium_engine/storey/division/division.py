@@ -8,14 +8,18 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 
 import numpy as np
 import shapely
+from shapely import LineString, Polygon
 
+from ...checking import Point
 from ...plan.joining.entry import entry_at
 from ...plan.judging.route_faults import ENTRY_TOLERANCE, LEAST_PIPE_DISTANCE
 from ...plan.laying.laying import Refusal
 from ...plan.outlines.loops import loop_of
+from ...plan.outlines.overlays import intersection
 from ...plan.outlines.pipe_zone import pipe_zone
 from ...plan.outlines.polygons import RoomOutline, interior_width
 from ..judging.storey_judge import crowding, fault_of, least_apart
@@ -48,6 +52,8 @@ __all__ = [
 
 _CURVED = 0.9
 """Of a wall behind the pipes at the entry: its depth in terms of the wall clearance, which is left for them to turn."""
+_TO_WALL = 0.5
+"""How far a curved wall is looked for behind the pipes at an entry [m]."""
 _AT_END = 1e-6
 """So near to the end of the pipes at the entry a wall may turn [m]."""
 _FILL = 0.93
@@ -202,8 +208,18 @@ def _gate(job: DivisionJob, count: int, stretch: float, most: float) -> Gate | R
     along = ((first[0] - last[0]) / there, (first[1] - last[1]) / there)
     deep, (ix, iy) = float(depths.max()) + stretch - there, entry.inward
     middle = ((first[0] + last[0]) / 2.0 + deep * ix, (first[1] + last[1]) / 2.0 + deep * iy)
-    on_wall = math.dist(middle, entry.place) < _AT_END
-    return Gate(entry.place if on_wall else middle, along, entry.inward, request.tail_pitch, count)
+    if math.dist(middle, entry.place) < _AT_END:
+        return Gate(entry.place, along, entry.inward, request.tail_pitch, count)
+    gate = Gate(middle, along, entry.inward, request.tail_pitch, count)
+    pipes = (pipe for index in range(count) for pipe in gate.pipes(index))
+    return replace(gate, behind=tuple(_way_back(pipe, gate.inward, job.polygon) for pipe in pipes))
+
+
+def _way_back(place: Point, inward: Point, room: Polygon) -> float:
+    """From a place to the wall behind it [m]."""
+    back = LineString([place, (place[0] - _TO_WALL * inward[0], place[1] - _TO_WALL * inward[1])])
+    met = intersection(back, room.exterior)
+    return 0.0 if met.is_empty else float(shapely.distance(shapely.Point(place), met))
 
 
 def _site(job: DivisionJob, gate: Gate) -> Site:

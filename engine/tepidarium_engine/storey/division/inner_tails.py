@@ -31,13 +31,15 @@ _ROUNDING = 1e-5
 @dataclass(frozen=True, slots=True)
 class Gate:
     """All pairs at the entry: ``place`` in the middle, ``along`` the wall counter-clockwise on the outline,
-    ``inward`` square to it; both are unit vectors."""
+    ``inward`` square to it; both are unit vectors. They stand side by side on a straight line; ``behind`` it lies a
+    curved wall, so far [m] from each pipe, in order."""
 
     place: Point
     along: Point
     inward: Point
     pitch: float
     count: int
+    behind: tuple[float, ...] = ()
 
     def pair(self, index: int) -> Point:
         """Middle of a pair on the wall [m]."""
@@ -45,11 +47,16 @@ class Gate:
 
     def pipes(self, index: int) -> tuple[Point, Point]:
         """Both pipes of a pair on the wall: the earlier one counter-clockwise, then the later one."""
-        middle = (index - (self.count - 1) / 2.0) * 2.0 * self.pitch
-        return self._at(middle - self.pitch / 2.0), self._at(middle + self.pitch / 2.0)
+        start, end = self.beside(index, -self.pitch / 2.0), self.beside(index, self.pitch / 2.0)
+        if not self.behind:
+            return start, end
+        return self._back(start, self.behind[2 * index]), self._back(end, self.behind[2 * index + 1])
+
+    def _back(self, place: Point, way: float) -> Point:
+        return (place[0] - way * self.inward[0], place[1] - way * self.inward[1])
 
     def beside(self, index: int, shift: float) -> Point:
-        """A place on the wall beside the middle of a pair [m]."""
+        """A place on the line beside the middle of a pair [m]."""
         return self._at((index - (self.count - 1) / 2.0) * 2.0 * self.pitch + shift)
 
     def _at(self, along: float) -> Point:

@@ -105,9 +105,10 @@ def _least(job: DivisionJob) -> int | None:
 
 
 def _floor(job: DivisionJob, count: int, memory: FieldMemory, lanes: LaneMemory) -> OwnFloor | None:
-    """The room with pairs of so many circuits at its entry."""
+    """The room with pairs of so many circuits at its entry, which stand on the wall."""
     request = job.request
-    gate = next((gate for gate in gates_at_entry(job, count) if not isinstance(gate, Refusal)), None)
+    gates = (gate for gate in gates_at_entry(job, count) if not isinstance(gate, Refusal))
+    gate = next((gate for gate in gates if not gate.behind), None)
     if gate is None:
         return None
     floor, ahead = job.room.placed, job.outer_direction(gate.inward)

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import combinations, pairwise
 
 import numpy as np
 import shapely
-from shapely import LinearRing, LineString
+from shapely import LineString
 from shapely.ops import substring
 
 from ...checking import Point
@@ -27,8 +27,7 @@ from ...plan.laying.laying import Refusal
 from ...plan.lengths.lengths import laid_diameter
 from ...plan.outlines.overlays import difference, intersection
 from ...plan.outlines.polygons import RoomOutline, served_area
-from ...plan.pipes.pipe_path import Line, PipePath
-from ...plan.tolerances import GRID, SAME_AREA
+from ...plan.tolerances import SAME_AREA
 from ..division.division import divided
 from ..judging.storey_judge import least_apart
 from ..model.division_records import DividedCircuit, DividedRoom, DivisionRequest
@@ -57,8 +56,6 @@ _LEAST_PITCH = 1.5
 """Of tails where none is given, in outside diameters."""
 _SETTLING = 0.5
 """Length at either end of a field that is still its tails [m]."""
-_TO_WALL = 0.5
-"""How far a curved wall is looked for behind the pipes at an entry [m]."""
 _CHORD_ERROR = 5e-4
 _ON_FLOOR = 1e-5
 _FINAL = frozenset({"too_few_circuits", "field_too_narrow"})
@@ -117,7 +114,7 @@ def divided_route(
     pitch = _pitch(inputs, first)
     asked = _request(inputs, room, first, pitch)
     refusals = []
-    for found in (_from_wall(found, room) for found in _ways(room, asked, in_pieces)):
+    for found in _ways(room, asked, in_pieces):
         unsound = found.refusal or _through_doorway(inputs, first, len(found.circuits), pitch)
         unsound = unsound or next(_unsound(inputs, room, found, pitch), None)
         if unsound is None:
@@ -135,41 +132,6 @@ def _ways(room: RoomOutline, asked: DivisionRequest, in_pieces: bool) -> Iterato
         pieces = alone_in_pieces(room, asked)
         if pieces is not None:
             yield pieces
-
-
-def _from_wall(found: DividedRoom, room: RoomOutline) -> DividedRoom:
-    """Pipes that come in side by side before a curved wall, drawn out to it."""
-    wall = room.placed.exterior
-    return replace(found, circuits=tuple(_drawn_out(circuit, wall) for circuit in found.circuits))
-
-
-def _drawn_out(circuit: DividedCircuit, wall: LinearRing) -> DividedCircuit:
-    (dx, dy), path = circuit.place.ahead, circuit.path
-    behind = [
-        Line(place, (place[0] - way * dx, place[1] - way * dy))
-        for place in (path.start, path.end)
-        for way in (_way_back(place, circuit.place.ahead, wall),)
-        if way > GRID
-    ]
-    pieces = (
-        *(line.reversed() for line in behind if line.start == path.start),
-        *path.pieces,
-        *(line for line in behind if line.start == path.end),
-    )
-    more = math.fsum(line.length for line in behind)
-    return replace(
-        circuit,
-        path=PipePath(pieces),
-        length=circuit.length + more,
-        tail_length=circuit.tail_length + more,
-    )
-
-
-def _way_back(place: Point, ahead: Point, wall: LinearRing) -> float:
-    """From a place to the wall behind it [m]."""
-    back = LineString([place, (place[0] - _TO_WALL * ahead[0], place[1] - _TO_WALL * ahead[1])])
-    met = intersection(back, wall)
-    return 0.0 if met.is_empty else float(shapely.distance(shapely.Point(place), met))
 
 
 def division_refused(refusal: Refusal, inputs: RoutesInputs, first: EntryPlace) -> InputError:
